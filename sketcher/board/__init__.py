@@ -1,0 +1,1 @@
+"""The running program without a window: part, history, selection, picking, tools, actions."""

@@ -1,0 +1,1 @@
+"""Tools as state machines over plain events, one file each."""

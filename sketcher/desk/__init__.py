@@ -1,0 +1,1 @@
+"""The Qt program on top of the board."""

@@ -1,0 +1,1 @@
+"""Small dialogs, one file each."""

@@ -1,0 +1,1 @@
+"""The drawing surface: view, layers, painter paths."""

@@ -1,0 +1,1 @@
+"""The finished drawing as a display list: line classes, center lines, dimensions, sheet."""

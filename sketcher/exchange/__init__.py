@@ -1,0 +1,1 @@
+"""Writers and readers of other formats: DXF, SVG, PDF."""

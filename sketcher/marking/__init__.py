@@ -1,0 +1,1 @@
+"""Hand-ins measured against a key."""

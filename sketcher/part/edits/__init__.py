@@ -1,0 +1,1 @@
+"""Edits, one file each: a part and arguments in, a part out."""

@@ -1,0 +1,202 @@
+"""The document: one immutable value. An edit takes a part and returns another.
+
+Mappings are read-only views that keep their order; an edit that leaves one alone hands on the very
+same object, so that a reader finds what changed by identity.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from types import MappingProxyType
+from typing import Any, ClassVar, Literal, TypeAlias, TypeVar
+
+from sketcher.geometry.curves import XY
+
+Unit: TypeAlias = Literal["mm", "in"]
+Role: TypeAlias = Literal["outline", "layout", "axis"]
+Turn: TypeAlias = Literal["ccw", "cw"]
+
+K = TypeVar("K")
+V = TypeVar("V")
+
+
+def frozen(items: Mapping[K, V] | None = None) -> Mapping[K, V]:
+    """Return a read-only copy of `items` in the same order."""
+    return MappingProxyType(dict(items or {}))
+
+
+@dataclass(frozen=True, slots=True)
+class LineCurve:
+    """A line between two named points."""
+
+    kind: ClassVar[str] = "line"
+    ends: tuple[str, str]
+    role: Role = "outline"
+
+    @property
+    def points(self) -> tuple[str, ...]:
+        """Every point that the curve names."""
+        return self.ends
+
+
+@dataclass(frozen=True, slots=True)
+class ArcCurve:
+    """An arc: two named ends, a named center, and the turn from the first end to the second."""
+
+    kind: ClassVar[str] = "arc"
+    ends: tuple[str, str]
+    center: str
+    turn: Turn = "ccw"
+    role: Role = "outline"
+
+    @property
+    def points(self) -> tuple[str, ...]:
+        """Every point that the curve names."""
+        return (*self.ends, self.center)
+
+
+@dataclass(frozen=True, slots=True)
+class CircleCurve:
+    """A circle: a named center and a radius in the part's unit."""
+
+    kind: ClassVar[str] = "circle"
+    center: str
+    radius: float
+    role: Role = "outline"
+
+    @property
+    def points(self) -> tuple[str, ...]:
+        """Every point that the curve names."""
+        return (self.center,)
+
+
+PartCurve: TypeAlias = LineCurve | ArcCurve | CircleCurve
+
+
+@dataclass(frozen=True, slots=True)
+class Binding:
+    """One condition on the half; with a value it is a dimension.
+
+    Parameters
+    ----------
+    kind : str
+        Name of a kind in ``sketcher.part.kinds``.
+    of : tuple of str
+        Ids of points and curves, in the order that the kind wants.
+    value : str or None
+        Expression as typed, positive as the paper prints it; None for kinds without a value.
+    side : str or None
+        Which side, sector or sense is meant, in the kind's own words; None where there is none.
+    drives : bool
+        False makes it a reference dimension: checked, never solved.
+    tolerance : tuple of float or None
+        Upper and lower deviation in the part's unit or in degrees.
+    """
+
+    kind: str
+    of: tuple[str, ...]
+    value: str | None = None
+    side: str | None = None
+    drives: bool = True
+    tolerance: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Mirror:
+    """The half is reflected about the line `axis`: all of its outline or the named curves."""
+
+    axis: str
+    curves: Literal["outline"] | tuple[str, ...] = "outline"
+
+
+@dataclass(frozen=True, slots=True)
+class GridPattern:
+    """Copies of `curves` in columns and rows; steps are expressions, `angle` turns the rows."""
+
+    kind: ClassVar[str] = "grid"
+    curves: tuple[str, ...]
+    step: tuple[str, str]
+    count: tuple[int, int]
+    angle: str = "0"
+
+
+@dataclass(frozen=True, slots=True)
+class PolarPattern:
+    """Copies of `curves` around a point; `span` is the angle over which `count` places spread.
+
+    A span of 360 spreads evenly over the full turn; a smaller one has places at both of its ends.
+    """
+
+    kind: ClassVar[str] = "polar"
+    curves: tuple[str, ...]
+    center: str
+    count: int
+    span: str = "360"
+
+
+Pattern: TypeAlias = GridPattern | PolarPattern
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """Plate: thickness in the part's unit, density in kg per cubic metre."""
+
+    name: str = "mild steel"
+    thickness: float = 3.0
+    density: float = 7850.0
+
+
+@dataclass(frozen=True, slots=True)
+class Drawing:
+    """What the finished sheet needs beyond the geometry; every field has a usable default.
+
+    `fields` are title block entries by name; `placed` holds the places of dimension texts that a
+    person has dragged (binding id to a point in the part's unit); `centers` holds what a person
+    changed about single center lines (mark id to settings).
+    """
+
+    practice: Literal["ISO", "ASME"] = "ISO"
+    sheet: str = "auto"
+    scale: str = "auto"
+    overhang: float | None = None
+    axis_style: Literal["center", "phantom"] = "center"
+    show_half: bool = False
+    tolerance: str = ""
+    fields: Mapping[str, str] = field(default_factory=frozen)
+    placed: Mapping[str, XY] = field(default_factory=frozen)
+    centers: Mapping[str, Mapping[str, Any]] = field(default_factory=frozen)
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A flat plate part: what is drawn (the half), what binds it, and how it is repeated."""
+
+    name: str = "Part"
+    unit: Unit = "mm"
+    material: Material = field(default_factory=Material)
+    parameters: Mapping[str, str] = field(default_factory=frozen)
+    points: Mapping[str, XY] = field(default_factory=frozen)
+    curves: Mapping[str, PartCurve] = field(default_factory=frozen)
+    bindings: Mapping[str, Binding] = field(default_factory=frozen)
+    mirrors: tuple[Mirror, ...] = ()
+    patterns: Mapping[str, Pattern] = field(default_factory=frozen)
+    notes: tuple[str, ...] = ()
+    drawing: Drawing = field(default_factory=Drawing)
+
+    def having(self, **changes: Any) -> Part:
+        """Return a part with the named fields replaced; plain mappings are frozen on the way."""
+        for name, value in changes.items():
+            if isinstance(value, dict):
+                changes[name] = frozen(value)
+        return replace(self, **changes)
+
+
+def new_id(taken: Mapping[str, Any], prefix: str) -> str:
+    """Return `prefix` with the smallest whole number, from 1, that `taken` does not hold."""
+    number = len(taken) + 1
+    while number > 1 and f"{prefix}{number - 1}" not in taken:
+        number -= 1
+    while f"{prefix}{number}" in taken:
+        number += 1
+    return f"{prefix}{number}"

@@ -1,0 +1,1 @@
+"""Lengths and angles: text to numbers, numbers to text, named parameters."""

@@ -1,0 +1,1 @@
+"""The solver: reduction, equations, Newton, freedoms, clashes and the order of construction."""

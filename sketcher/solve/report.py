@@ -1,0 +1,72 @@
+"""What a solve found out: never silent, always the same form."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Literal, TypeAlias
+
+from sketcher.geometry.curves import XY
+from sketcher.part.value import Part, frozen
+
+State: TypeAlias = Literal["bound", "loose", "clashing"]
+
+
+@dataclass(frozen=True, slots=True)
+class LoosePoint:
+    """A point that can still move, with one or two unit vectors that span its motions.
+
+    `point` is a point's id, or a circle's id for a radius that is free (then no directions).
+    """
+
+    point: str
+    directions: tuple[XY, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SolveReport:
+    """Outcome of a solve.
+
+    Parameters
+    ----------
+    converged : bool
+        Every driving binding holds to 1e-9 of the part's size.
+    iterations : int
+        Newton steps, all walks together.
+    residuals : mapping of str to float
+        Actual minus wanted for each driving binding, in the part's unit or in degrees.
+    freedoms : int
+        Independent ways in which the half can still move.
+    loose : tuple of LoosePoint
+        Points that can still move.
+    doubled : tuple of str
+        Bindings that follow from the others and agree with them.
+    clashes : tuple of tuple of str
+        Smallest sets of bindings that cannot all hold.
+    states : mapping of str to State
+        State of each curve by id.
+    """
+
+    converged: bool = True
+    iterations: int = 0
+    residuals: Mapping[str, float] = field(default_factory=frozen)
+    freedoms: int = 0
+    loose: tuple[LoosePoint, ...] = ()
+    doubled: tuple[str, ...] = ()
+    clashes: tuple[tuple[str, ...], ...] = ()
+    states: Mapping[str, State] = field(default_factory=frozen)
+
+    @property
+    def state(self) -> State:
+        """State of the part as a whole; a clash outweighs a freedom."""
+        if self.clashes or not self.converged:
+            return "clashing"
+        return "loose" if self.freedoms else "bound"
+
+
+@dataclass(frozen=True, slots=True)
+class Solution:
+    """The solved part, or the last good geometry under the same bindings, and the report."""
+
+    part: Part
+    report: SolveReport

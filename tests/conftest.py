@@ -1,0 +1,10 @@
+"""Set-up that every test shares."""
+
+from __future__ import annotations
+
+import os
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+os.environ.setdefault("PYTEST_QT_API", "pyside6")
+os.environ.setdefault("LC_ALL", "C.UTF-8")
+os.environ["TZ"] = "UTC"
