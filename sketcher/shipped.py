@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from importlib.resources import files
 from importlib.resources.abc import Traversable
+
 from sketcher.errors import FileError
 
 
