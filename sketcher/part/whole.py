@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+from collections.abc import Iterator
 from dataclasses import dataclass
+from math import cos, floor, sin
 
-from sketcher.geometry.curves import Arc, Circle, Curve, Line
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.part.mirror import Reflector, reflector, same_place, taken
 from sketcher.part.value import ArcCurve, LineCurve, Part, PartCurve, Role
 
 
@@ -13,7 +17,8 @@ class Piece:
     """One curve of the whole part.
 
     `id` is the drawn curve's own id, or that of an image (``h1#3`` the third further instance of a
-    pattern, ``e1'`` the reflection of ``e1``); `source` is always the drawn curve's id.
+    pattern, ``e1'`` the reflection of ``e1`` about the first axis, ``e1''`` that about the second,
+    ``e1'''`` that about both); `source` is always the drawn curve's id.
     """
 
     id: str
@@ -40,3 +45,100 @@ def curve_value(part: Part, curve: PartCurve) -> Curve:
 def half(part: Part) -> dict[str, Curve]:
     """Return the geometry of every drawn curve by id, in the part's order."""
     return {name: curve_value(part, curve) for name, curve in part.curves.items()}
+
+
+def whole(part: Part) -> tuple[Piece, ...]:
+    """Return every curve of the whole part: the half, its pattern instances, their reflections.
+
+    Patterns are expanded first, then reflected about each axis in turn, so that with two axes the
+    second reflects what the first made. An image that would lie on a curve of the same role which
+    is already there is left out: a curve on the axis, a hole centered on it, an arc or a line
+    across it, the holes of a pattern that is symmetric about the axis. A place on the axis stays
+    bit by bit where it is, so that an edge that ends there joins its own reflection.
+
+    Raises
+    ------
+    QuantityError
+        When a step or span of a pattern cannot be evaluated.
+    GeometryError
+        When an axis has no length.
+    """
+    roles = {name: curve.role for name, curve in part.curves.items()}
+    pieces = [Piece(name, name, value, roles[name]) for name, value in half(part).items()]
+    if part.patterns:
+        pieces += _instances(part, pieces)
+    for number, mirror in enumerate(part.mirrors):
+        reflection = reflector(part, mirror)
+        sources = taken(part, mirror)
+        pieces += list(_images(pieces, sources, reflection, "'" * (1 << number)))
+    return tuple(pieces)
+
+
+def _instances(part: Part, pieces: list[Piece]) -> Iterator[Piece]:
+    # Imported here so that the quantities are read only when there is a pattern to place.
+    from sketcher.part.pattern import places
+    from sketcher.quantity.parameters import evaluate_all
+
+    values = evaluate_all(part.parameters, part.unit)
+    drawn = {piece.id: piece for piece in pieces}
+    numbers: dict[str, int] = defaultdict(int)
+    for name, pattern in part.patterns.items():
+        for place in places(part, name, values):
+            for source in pattern.curves:
+                numbers[source] += 1
+                piece = drawn[source]
+                name_of_image = f"{source}#{numbers[source]}"
+                yield Piece(name_of_image, source, place.curve(piece.curve), piece.role)
+
+
+def _images(
+    pieces: list[Piece], sources: frozenset[str], reflection: Reflector, mark: str
+) -> Iterator[Piece]:
+    there = _Places(reflection.tolerance)
+    for piece in pieces:
+        there.add(piece)
+    for piece in list(pieces):
+        if piece.source in sources:
+            image = Piece(piece.id + mark, piece.source, reflection.curve(piece.curve), piece.role)
+            if not there.holds(image):
+                yield image
+
+
+class _Places:
+    """Finds pieces that cover the same places as another, through cells around their middles."""
+
+    def __init__(self, tolerance: float) -> None:
+        self._tolerance = tolerance
+        self._cell = 1e3 * tolerance or 1e-6
+        self._cells: dict[tuple[int, int], list[Piece]] = defaultdict(list)
+
+    def add(self, piece: Piece) -> None:
+        """Enter a piece."""
+        self._cells[self._key(middle(piece.curve))].append(piece)
+
+    def holds(self, piece: Piece) -> bool:
+        """Tell whether a piece of the same role covers the same places."""
+        column, row = self._key(middle(piece.curve))
+        return any(
+            other.role == piece.role and same_place(other.curve, piece.curve, self._tolerance)
+            for i in (column - 1, column, column + 1)
+            for j in (row - 1, row, row + 1)
+            for other in self._cells.get((i, j), ())
+        )
+
+    def _key(self, at: XY) -> tuple[int, int]:
+        return (floor(at[0] / self._cell), floor(at[1] / self._cell))
+
+
+def middle(curve: Curve) -> XY:
+    """Return the place halfway along a line or an arc, the center of a circle or a full turn."""
+    if isinstance(curve, Line):
+        return (
+            0.5 * (curve.start[0] + curve.end[0]),
+            0.5 * (curve.start[1] + curve.end[1]),
+        )
+    if isinstance(curve, Circle) or curve.start == curve.end:
+        return curve.center
+    angle = curve.start_angle + 0.5 * curve.sweep
+    cx, cy = curve.center
+    return (cx + curve.radius * cos(angle), cy + curve.radius * sin(angle))

@@ -1,0 +1,326 @@
+"""A part under construction: what tools and edits add to and take from, then hand back whole."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
+from math import hypot, isfinite
+from typing import Any
+
+from sketcher.errors import EditError
+from sketcher.geometry.curves import XY
+from sketcher.part.value import (
+    ArcCurve,
+    Binding,
+    CircleCurve,
+    LineCurve,
+    Mirror,
+    Part,
+    PartCurve,
+    Pattern,
+    PolarPattern,
+    Role,
+    Turn,
+    frozen,
+    new_id,
+)
+
+CURVE_PREFIX = {"line": "e", "arc": "a", "circle": "h"}
+ROLE_PREFIX = {"layout": "s", "axis": "x"}
+
+
+def curve_prefix(curve: PartCurve) -> str:
+    """Return the letter of a curve's id: e line, a arc, h circle, s layout, x axis."""
+    return ROLE_PREFIX.get(curve.role) or CURVE_PREFIX[curve.kind]
+
+
+class Draft:
+    """Mutable copy of a part; `done()` returns the next part.
+
+    Mappings that were not touched are handed on as the very same objects. Whatever falls away
+    because something else was removed (bindings, patterns, a mirror) is listed in `dropped`.
+
+    Parameters
+    ----------
+    part : Part
+        Where the work begins; it stays as it is.
+    """
+
+    def __init__(self, part: Part) -> None:
+        self._part = part
+        self._own: dict[str, dict[str, Any]] = {}
+        self._mirrors = part.mirrors
+        self._numbers: dict[str, int] = {}
+        self.dropped: list[str] = []
+
+    # Reading: what stands at this moment.
+
+    @property
+    def points(self) -> Mapping[str, XY]:
+        """Points as they stand."""
+        return self._own.get("points", self._part.points)
+
+    @property
+    def curves(self) -> Mapping[str, PartCurve]:
+        """Curves as they stand."""
+        return self._own.get("curves", self._part.curves)
+
+    @property
+    def bindings(self) -> Mapping[str, Binding]:
+        """Bindings as they stand."""
+        return self._own.get("bindings", self._part.bindings)
+
+    @property
+    def patterns(self) -> Mapping[str, Pattern]:
+        """Patterns as they stand."""
+        return self._own.get("patterns", self._part.patterns)
+
+    # Adding.
+
+    def point(self, xy: XY, near: float | None = None, name: str | None = None) -> str:
+        """Add a point and return its id.
+
+        Parameters
+        ----------
+        xy : tuple of float
+            Place in the part's unit.
+        near : float, optional
+            When given, an existing point at most this far away is used instead (the nearest one).
+        name : str, optional
+            Id to give instead of the next free ``p1``, ``p2`` ...
+        """
+        if not (isfinite(xy[0]) and isfinite(xy[1])):
+            raise EditError("point", "a coordinate is not a number", "give two finite numbers")
+        if near is not None:
+            found = self.point_near(xy, near)
+            if found:
+                return found
+        name = self._named(name, "p")
+        self._table("points")[name] = (float(xy[0]), float(xy[1]))
+        return name
+
+    def point_near(self, xy: XY, near: float) -> str | None:
+        """Return the id of the nearest point at most `near` away, or None."""
+        best, found = near, None
+        for name, (x, y) in self.points.items():
+            distance = hypot(x - xy[0], y - xy[1])
+            if distance <= best and (found is None or distance < best):
+                best, found = distance, name
+        return found
+
+    def line(
+        self, start: str | XY, end: str | XY, role: Role = "outline", name: str | None = None
+    ) -> str:
+        """Add a line between two points, given by id or by place; return its id."""
+        return self.curve(LineCurve((self._end(start), self._end(end)), role), name)
+
+    def arc(
+        self,
+        start: str | XY,
+        end: str | XY,
+        center: str | XY,
+        turn: Turn = "ccw",
+        role: Role = "outline",
+        name: str | None = None,
+    ) -> str:
+        """Add an arc from `start` round `center` to `end`; return its id."""
+        ends = (self._end(start), self._end(end))
+        return self.curve(ArcCurve(ends, self._end(center), turn, role), name)
+
+    def circle(
+        self, center: str | XY, radius: float, role: Role = "outline", name: str | None = None
+    ) -> str:
+        """Add a circle (radius in the part's unit); return its id."""
+        if not (isfinite(radius) and radius > 0.0):
+            raise EditError("circle", f"a radius of {radius:g}", "give a radius above 0")
+        return self.curve(CircleCurve(self._end(center), float(radius), role), name)
+
+    def curve(self, curve: PartCurve, name: str | None = None) -> str:
+        """Add a ready curve value whose points exist; return its id."""
+        for point in curve.points:
+            if point not in self.points:
+                raise EditError("curve", f"no point named '{point}'", "add the point first")
+        name = self._named(name, curve_prefix(curve))
+        self._table("curves")[name] = curve
+        return name
+
+    def bind(
+        self,
+        kind: str,
+        of: Iterable[str],
+        value: str | float | None = None,
+        side: str | None = None,
+        drives: bool = True,
+        tolerance: tuple[float, float] | None = None,
+        name: str | None = None,
+    ) -> str:
+        """Add a binding and return its id; a side of None is settled from the geometry later."""
+        of = tuple(of)
+        for operand in of:
+            if operand not in self.points and operand not in self.curves:
+                raise EditError(kind, f"no point or curve named '{operand}'", "choose another")
+        text = value if value is None or isinstance(value, str) else repr(float(value))
+        return self.binding(Binding(kind, of, text, side, drives, tolerance), name)
+
+    def binding(self, binding: Binding, name: str | None = None) -> str:
+        """Add a ready binding value; return its id."""
+        name = self._named(name, "b")
+        self._table("bindings")[name] = binding
+        return name
+
+    def pattern(self, pattern: Pattern, name: str | None = None) -> str:
+        """Add a pattern; return its id."""
+        name = self._named(name, "g" if pattern.kind == "grid" else "r")
+        self._table("patterns")[name] = pattern
+        return name
+
+    # Changing.
+
+    def move_point(self, name: str, xy: XY) -> None:
+        """Put a point somewhere else."""
+        self._known(name, self.points, "point")
+        self._table("points")[name] = (float(xy[0]), float(xy[1]))
+
+    def change_curve(self, name: str, **fields: Any) -> None:
+        """Replace fields of a curve: ``ends``, ``center``, ``turn``, ``radius``, ``role``."""
+        self._known(name, self.curves, "curve")
+        self._table("curves")[name] = replace(self.curves[name], **fields)
+
+    def put_curve(self, name: str, curve: PartCurve) -> None:
+        """Put another curve value under an id that exists."""
+        self._known(name, self.curves, "curve")
+        self._table("curves")[name] = curve
+
+    def change_binding(self, name: str, **fields: Any) -> None:
+        """Replace fields of a binding: ``of``, ``value``, ``side``, ``drives``, ``tolerance``."""
+        self._known(name, self.bindings, "binding")
+        self._table("bindings")[name] = replace(self.bindings[name], **fields)
+
+    def change_pattern(self, name: str, pattern: Pattern) -> None:
+        """Put another pattern value under an id that exists."""
+        self._known(name, self.patterns, "pattern")
+        self._table("patterns")[name] = pattern
+
+    def set_mirrors(self, mirrors: Iterable[Mirror]) -> None:
+        """Replace the mirrors."""
+        self._mirrors = tuple(mirrors)
+
+    # Taking away.
+
+    def remove(self, *names: str) -> None:
+        """Remove points, curves, bindings or patterns, and what cannot stand without them.
+
+        A removed point takes along the curves through it; a removed curve its bindings and the
+        points that nothing else names. Bindings, patterns and mirrors that fall away because of it
+        are added to `dropped`.
+        """
+        asked = set(names)
+        curves = asked & self.curves.keys()
+        points = asked & self.points.keys()
+        for name in asked - curves - points:
+            if name in self.bindings:
+                self._discard_binding(name)
+            elif name in self.patterns:
+                del self._table("patterns")[name]
+            else:
+                raise EditError(name, "there is nothing with this id", "choose something else")
+        if not curves and not points:
+            return
+        curves |= {n for n, c in self.curves.items() if not points.isdisjoint(c.points)}
+        freed = {p for name in curves for p in self.curves[name].points}
+        self._forget(curves, "curves")
+        named = self._points_in_use()
+        points |= {p for p in freed if p not in named}
+        self._forget(points, "points")
+        self._drop_dependents(curves | points)
+
+    def drop(self, name: str) -> None:
+        """Remove a binding and list it among `dropped`."""
+        self._discard_binding(name)
+        self.dropped.append(name)
+
+    def _discard_binding(self, name: str) -> None:
+        self._known(name, self.bindings, "binding")
+        del self._table("bindings")[name]
+
+    def _forget(self, names: Iterable[str], what: str) -> None:
+        table = self._table(what)
+        for name in names:
+            table.pop(name, None)
+
+    def _points_in_use(self) -> set[str]:
+        used = {p for curve in self.curves.values() for p in curve.points}
+        return used | {p.center for p in self.patterns.values() if isinstance(p, PolarPattern)}
+
+    def _drop_dependents(self, gone: set[str]) -> None:
+        for name, binding in list(self.bindings.items()):
+            if not gone.isdisjoint(binding.of):
+                self.drop(name)
+        for name, pattern in list(self.patterns.items()):
+            left = tuple(c for c in pattern.curves if c not in gone)
+            if not left or (isinstance(pattern, PolarPattern) and pattern.center in gone):
+                del self._table("patterns")[name]
+                self.dropped.append(name)
+            elif left != pattern.curves:
+                self._table("patterns")[name] = replace(pattern, curves=left)
+        kept = []
+        for mirror in self._mirrors:
+            if mirror.axis in gone:
+                self.dropped.append(f"mirror about {mirror.axis}")
+                continue
+            if mirror.curves != "outline" and not gone.isdisjoint(mirror.curves):
+                mirror = replace(mirror, curves=tuple(c for c in mirror.curves if c not in gone))
+            kept.append(mirror)
+        if len(kept) != len(self._mirrors) or any(
+            a is not b for a, b in zip(kept, self._mirrors, strict=True)
+        ):
+            self._mirrors = tuple(kept)
+
+    # Ending.
+
+    def done(self) -> Part:
+        """Return the next part; the same one when nothing was changed."""
+        changes: dict[str, Any] = {name: frozen(table) for name, table in self._own.items()}
+        if self._mirrors is not self._part.mirrors:
+            changes["mirrors"] = self._mirrors
+        return self._part.having(**changes) if changes else self._part
+
+    # Inside.
+
+    def _table(self, what: str) -> dict[str, Any]:
+        if what not in self._own:
+            self._own[what] = dict(getattr(self._part, what))
+        return self._own[what]
+
+    def _end(self, end: str | XY) -> str:
+        return end if isinstance(end, str) else self.point(end)
+
+    def _named(self, name: str | None, prefix: str) -> str:
+        if name is None:
+            return self._next(prefix)
+        if self._is_taken(name):
+            raise EditError(name, "the id is taken", "choose another id")
+        return name
+
+    def _is_taken(self, name: str) -> bool:
+        return (
+            name in self.points
+            or name in self.curves
+            or name in self.bindings
+            or name in self.patterns
+        )
+
+    def _next(self, prefix: str) -> str:
+        # One walk through the ids a prefix and draft, then counting: adding n things costs n.
+        number = self._numbers.get(prefix)
+        if number is None:
+            table = {"p": self.points, "b": self.bindings}.get(prefix, self.curves)
+            number = int(new_id(table, prefix)[len(prefix):])
+        while self._is_taken(f"{prefix}{number}"):
+            number += 1
+        self._numbers[prefix] = number + 1
+        return f"{prefix}{number}"
+
+    def _known(self, name: str, table: Mapping[str, Any], what: str) -> None:
+        if name not in table:
+            raise EditError(name, f"no {what} with this id", f"choose a {what} of the part")
