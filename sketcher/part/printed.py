@@ -1,0 +1,64 @@
+"""How the paper prints a number: fractions as typed, decimals by the unit's practice."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from sketcher.part.kinds import KINDS, measure, wanted
+from sketcher.part.value import Binding, Part
+from sketcher.quantity.format import angle, fraction, length
+
+FRACTION = re.compile(r"^\s*(?:\d+[ -])?\d+\s*/\s*\d+\s*$|^\s*\d+\s*$")
+DECIMAL = re.compile(r"^\s*\d*\.(\d+)\s*$")
+MM_PLACES, LEAST_INCH_PLACES, MOST_INCH_PLACES = 3, 2, 4
+
+
+@dataclass(frozen=True, slots=True)
+class Number:
+    """A nominal value as printed, without sign of diameter or radius.
+
+    `places` counts its decimals; None for a fraction.
+    """
+
+    text: str
+    places: int | None
+
+
+def nominal(part: Part, binding: Binding) -> float:
+    """Return the value that the binding wants, or the measured one where it names none."""
+    value = wanted(part, binding)
+    return measure(part, binding) if value is None else value
+
+
+def printed(part: Part, binding: Binding, factor: float = 1.0) -> Number:
+    """Return a dimension's number, times `factor`, as the paper prints it."""
+    value = abs(nominal(part, binding)) * factor
+    if KINDS[binding.kind].quantity == "angle":
+        text = angle(value, 2)
+        return Number(text, _decimals(text.rstrip("°")))
+    return length_number(value, part.unit, binding.value or "")
+
+
+def length_number(value: float, unit: str, typed: str = "") -> Number:
+    """Return a length as printed; an inch length typed as a fraction stays one."""
+    if unit == "mm":
+        text = length(value, "mm", MM_PLACES)
+        return Number(text, _decimals(text))
+    if FRACTION.match(typed):
+        text = fraction(value)
+        if not text.startswith("~"):
+            return Number(text, None)
+    found = DECIMAL.match(typed)
+    places = len(found[1]) if found else _needed(value)
+    places = min(max(places, LEAST_INCH_PLACES), MOST_INCH_PLACES)
+    return Number(length(value, "in", places), places)
+
+
+def _decimals(text: str) -> int:
+    return len(text.partition(".")[2])
+
+
+def _needed(value: float) -> int:
+    """Decimals that an inch length needs, to a tenth of a thousandth."""
+    return _decimals(length(value, "in", MOST_INCH_PLACES, zeros=False))
