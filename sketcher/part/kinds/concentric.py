@@ -1,0 +1,35 @@
+"""Concentric: two rounds about one center, or a round about a point."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sketcher.part.equations import SAME_PLACE
+from sketcher.part.forms import Kind, Row, Slot, center_of
+from sketcher.part.value import Part
+
+
+class Concentric(Kind):
+    """Two rounds have one center, or a round is centered on a point."""
+
+    name = "concentric"
+    hint = "Two rounds have one center, or the round is centered on the point."
+    forms = (("round", "round"), ("round", "point"))
+    has_sides = False
+    substitutes = True
+
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+        """Return the distance of the centers."""
+        return [Row(SAME_PLACE, _centers(part, of))]
+
+    def unions(self, part: Part, of: Sequence[str]) -> list[tuple[Slot, Slot]]:
+        """Return both coordinates as one unknown each."""
+        one, other = _centers(part, of)
+        return [((one, axis), (other, axis)) for axis in "xy"]
+
+
+def _centers(part: Part, of: Sequence[str]) -> tuple[str, ...]:
+    return tuple(name if name in part.points else center_of(part, name) for name in of)
+
+
+KIND = Concentric()

@@ -1,0 +1,38 @@
+"""Level: a line or two points at one y."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sketcher.part.equations import SAME_Y
+from sketcher.part.forms import Kind, Row, Slot, line_ends
+from sketcher.part.value import Part
+
+
+class Level(Kind):
+    """Two points share their y; the side is the sense of a line from its first end."""
+
+    name = "level"
+    hint = "The line runs level, or the two points lie on one level line."
+    forms = (("line",), ("point", "point"))
+    substitutes = True
+
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+        """Return the coordinate difference."""
+        return [Row(SAME_Y, tuple(of) if len(of) == 2 else line_ends(part, of[0]))]
+
+    def unions(self, part: Part, of: Sequence[str]) -> list[tuple[Slot, Slot]]:
+        """Return the two coordinates as one unknown."""
+        one, other = of if len(of) == 2 else line_ends(part, of[0])
+        return [((one, "y"), (other, "y"))]
+
+    def sided(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
+        """Give a sense to lines; two loose points have none."""
+        return SAME_Y.sides if len(of) == 1 else ()
+
+    def settle(self, part: Part, of: Sequence[str], value: float | None) -> str | None:
+        """Return the sense of a line."""
+        return super().settle(part, of, value) if len(of) == 1 else None
+
+
+KIND = Level()

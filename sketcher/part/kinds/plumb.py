@@ -1,0 +1,38 @@
+"""Plumb: a line or two points at one x."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sketcher.part.equations import SAME_X
+from sketcher.part.forms import Kind, Row, Slot, line_ends
+from sketcher.part.value import Part
+
+
+class Plumb(Kind):
+    """Two points share their x; the side is the sense of a line from its first end."""
+
+    name = "plumb"
+    hint = "The line runs plumb, or the two points lie on one plumb line."
+    forms = (("line",), ("point", "point"))
+    substitutes = True
+
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+        """Return the coordinate difference."""
+        return [Row(SAME_X, tuple(of) if len(of) == 2 else line_ends(part, of[0]))]
+
+    def unions(self, part: Part, of: Sequence[str]) -> list[tuple[Slot, Slot]]:
+        """Return the two coordinates as one unknown."""
+        one, other = of if len(of) == 2 else line_ends(part, of[0])
+        return [((one, "x"), (other, "x"))]
+
+    def sided(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
+        """Give a sense to lines; two loose points have none."""
+        return SAME_X.sides if len(of) == 1 else ()
+
+    def settle(self, part: Part, of: Sequence[str], value: float | None) -> str | None:
+        """Return the sense of a line."""
+        return super().settle(part, of, value) if len(of) == 1 else None
+
+
+KIND = Plumb()

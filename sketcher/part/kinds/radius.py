@@ -1,0 +1,26 @@
+"""Radius of an arc or circle."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sketcher.part.equations import RADIUS
+from sketcher.part.forms import Kind, Row
+from sketcher.part.value import Part
+
+
+class Radius(Kind):
+    """Radius of an arc or circle."""
+
+    name = "radius"
+    quantity = "length"
+    hint = "Radius of an arc or circle."
+    forms = (("round",),)
+    has_sides = False
+
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+        """Return one multiple of the radius."""
+        return [Row(RADIUS, (), tuple(of))]
+
+
+KIND = Radius()

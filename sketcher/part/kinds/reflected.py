@@ -1,0 +1,85 @@
+"""Reflected: two points, or two curves of a kind, are images of each other about a line."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+
+from sketcher.part.equations import MIRROR, SAME_RADIUS
+from sketcher.part.forms import Kind, Meeting, Row, Slot, axes_last, center_of, line_ends, local
+from sketcher.part.value import ArcCurve, LineCurve, Part
+
+PAIRINGS = ("same", "crossed")
+
+
+class Reflected(Kind):
+    """The second is the image of the first about the last operand, a line.
+
+    The side of two lines says which ends belong together: `same` (start to start) or `crossed`.
+    """
+
+    name = "reflected"
+    hint = "Two points, or two curves of a kind, lie as reflections about a line."
+    forms = (("point", "point", "line"), ("line", "line", "line"), ("arc", "arc", "line"),
+             ("circle", "circle", "line"))
+
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+        """Return the reflection of each pair of points."""
+        first, second, axis = of
+        about = line_ends(part, axis)
+        radii = [] if first in part.points or part.curves[first].kind == "line" else [
+            Row(SAME_RADIUS, (), (first, second))]
+        return [Row(MIRROR, (*pair, *about)) for pair in _pairs(part, first, second, side)] + radii
+
+    def solved(
+        self, part: Part, of: Sequence[str], side: str | None, meeting: Meeting
+    ) -> list[Row]:
+        """Return the pairs of points; radii are substituted."""
+        return [row for row in self.rows(part, of, side) if row.equation is MIRROR]
+
+    def unions(self, part: Part, of: Sequence[str]) -> list[tuple[Slot, Slot]]:
+        """Return the radii of rounds as one unknown."""
+        if of[0] in part.points or part.curves[of[0]].kind == "line":
+            return []
+        return [((of[0], "r"), (of[1], "r"))]
+
+    def sided(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
+        """Give two lines a pairing."""
+        lines = of[0] in part.curves and part.curves[of[0]].kind == "line"
+        return PAIRINGS if lines else ()
+
+    def settle(self, part: Part, of: Sequence[str], value: float | None) -> str | None:
+        """Return the pairing that is nearer to a reflection."""
+        if not self.sided(part, of):
+            return None
+
+        def off(side: str) -> float:
+            rows = self.rows(part, of, side)
+            zero = np.zeros(1)
+            found = [row.equation.residual(local(part, row), zero, zero) for row in rows]
+            return sum(float((amount * amount).sum()) for amount in found)
+
+        return min(PAIRINGS, key=off)
+
+    def arrange(self, part: Part, ids: Sequence[str]) -> tuple[str, ...] | None:
+        """Put an axis last."""
+        return super().arrange(part, axes_last(part, ids))
+
+
+def _pairs(part: Part, first: str, second: str, side: str | None) -> list[tuple[str, str]]:
+    if first in part.points:
+        return [(first, second)]
+    one, other = part.curves[first], part.curves[second]
+    if isinstance(one, LineCurve) and isinstance(other, LineCurve):
+        ends = other.ends if side != "crossed" else other.ends[::-1]
+        return list(zip(one.ends, ends, strict=True))
+    pairs = [(center_of(part, first), center_of(part, second))]
+    if isinstance(one, ArcCurve) and isinstance(other, ArcCurve):
+        # A reflection turns ccw into cw: arcs of one turn correspond end to start.
+        ends = other.ends if one.turn != other.turn else other.ends[::-1]
+        pairs += list(zip(one.ends, ends, strict=True))
+    return pairs
+
+
+KIND = Reflected()

@@ -1,0 +1,69 @@
+"""Tangent: a line and a round, or two rounds, touch or join smoothly."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sketcher.part.equations import (
+    COLLINEAR,
+    FOOT,
+    SIGNED_BY_LINE,
+    SIGNED_BY_ROUND,
+    TOUCH_LINE,
+    TOUCH_ROUND,
+)
+from sketcher.part.forms import Kind, Meeting, Row, center_of, line_ends, operand_type
+from sketcher.part.value import Part
+
+
+class Tangent(Kind):
+    """Two curves touch; where they share a point the touch is a joint at that point.
+
+    The side of a line and a round is the side of the line on which the center lies. That of two
+    rounds is `outside`, `inside` (the second within the first) or `around`.
+    """
+
+    name = "tangent"
+    hint = "The curves touch; at a shared end they run smoothly into each other."
+    forms = (("line", "round"), ("round", "round"))
+    joins = True
+
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+        """Return the touch, which measures joints as well."""
+        first, second = of
+        if operand_type(part, first) == "line":
+            ends = line_ends(part, first)
+            return [Row(TOUCH_LINE, (*ends, center_of(part, second)), (second,))]
+        centers = (center_of(part, first), center_of(part, second))
+        return [Row(TOUCH_ROUND, centers, (first, second))]
+
+    def solved(
+        self, part: Part, of: Sequence[str], side: str | None, meeting: Meeting
+    ) -> list[Row]:
+        """Return the direction form at a joint, else the touch."""
+        first, second = of
+        joint = meeting.joint(first, second)
+        if joint is None:
+            return self.rows(part, of, side)
+        center = center_of(part, second)
+        if operand_type(part, first) == "line":
+            return [Row(FOOT, (*line_ends(part, first), joint, center))]
+        return [Row(COLLINEAR, (center_of(part, first), joint, center))]
+
+    def signed(
+        self, part: Part, of: Sequence[str], meeting: Meeting
+    ) -> tuple[tuple[str, str], Row] | None:
+        """Return the joint's distance from the second center along the shared normal."""
+        first, second = of
+        joint = meeting.joint(first, second)
+        if joint is None:
+            return None
+        center = center_of(part, second)
+        if operand_type(part, first) == "line":
+            row = Row(SIGNED_BY_LINE, (*line_ends(part, first), joint, center), (second,))
+        else:
+            row = Row(SIGNED_BY_ROUND, (center_of(part, first), joint, center), (second,))
+        return (joint, second), row
+
+
+KIND = Tangent()

@@ -1,0 +1,223 @@
+"""The equations of a part as arrays: residual, sparse Jacobian, owners of rows and columns."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING, TypeAlias
+
+import numpy as np
+
+from sketcher.part.equations import Array
+from sketcher.part.forms import Slot
+from sketcher.part.kinds import settle_sides
+from sketcher.part.value import Part
+from sketcher.solve.assemble import Assembly
+from sketcher.solve.reduce import reduce
+from sketcher.solve.slots import Slots, part_size, placed
+
+if TYPE_CHECKING:
+    from scipy.sparse import csr_array
+
+    Sparse: TypeAlias = csr_array
+
+SMALL = 150
+"""Unknowns below which dense algebra is used and scipy is not imported."""
+
+
+@dataclass(slots=True)
+class Placing:
+    """Where the derivatives of the blocks go in the Jacobian (compressed by rows)."""
+
+    keep: Array
+    into: Array
+    indptr: Array
+    indices: Array
+    rows: Array
+
+
+class System:
+    """All driving bindings of a part as equations in the reduced unknowns.
+
+    Rows are lengths in the part's unit (angles times a typical length). A binding may own several
+    rows, some of which may follow from others (two level lines at an offset): it is said twice
+    only when none of its rows adds to the rank. Rows of arcs, which put their ends on them, come
+    first in the order of owners.
+
+    Attributes
+    ----------
+    part : Part
+        The part with all sides settled.
+    x0 : float array
+        Unknowns as the part stands.
+    binding_ids : tuple of str
+        Owners of rows: ids of arcs, then of driving bindings.
+    row_binding : int array
+        Index into `binding_ids` for each row.
+    merged : dict of str to str
+        Bindings that were ``doubled`` or ``clashing`` already in the substitution.
+    names : list of (str, str)
+        Every raw slot by (point id, "x" or "y") or (round's id, "r").
+    column : int array
+        Column of each raw slot; -1 where it is constant.
+    size : float
+        Diagonal of the part as it stands.
+    """
+
+    def __init__(self, part: Part) -> None:
+        self.part = settle_sides(part)
+        self.size = part_size(part)
+        self.slots = Slots.of(part)
+        raw = self.slots.values(part)
+        assembly = Assembly(self.part, self.slots)
+        self.binding_ids = tuple(assembly.owners)
+        self.first_binding = len(assembly.owners) - len(assembly.driving)
+        self.blocks, self.wishes = assembly.blocks, assembly.wishes
+        self.reduction, self.merged = reduce(
+            raw, assembly.held(), assembly.joined(), 1e-9 * self.size)
+        self.column = self.reduction.column
+        self.x0 = self.reduction.gather(raw)
+        self.scales = self._scales(self.reduction.spread(self.x0))
+        self.row_binding = np.concatenate(
+            [np.repeat(b.owner, b.equation.rows) for b in self.blocks] or [np.zeros(0, int)])
+        self.values = np.concatenate([b.value for b in self.blocks] or [np.zeros(0)])
+        self.valued = np.concatenate([b.valued for b in self.blocks] or [np.zeros(0, bool)])
+
+    def _scales(self, raw: Array) -> list[Array | None]:
+        out: list[Array | None] = []
+        for block in self.blocks:
+            span = None
+            if block.equation.angular:
+                span = np.clip(block.equation.span(raw[block.slots]), 0.01 * self.size, self.size)
+            out.append(span)
+        return out
+
+    @property
+    def width(self) -> int:
+        """Number of unknowns."""
+        return self.reduction.width
+
+    @property
+    def height(self) -> int:
+        """Number of rows."""
+        return len(self.row_binding)
+
+    @property
+    def small(self) -> bool:
+        """Whether dense algebra is the right way."""
+        return max(self.width, self.height) < SMALL
+
+    @cached_property
+    def names(self) -> list[Slot]:
+        """Every raw slot by (id, axis)."""
+        return self.slots.names()
+
+    @cached_property
+    def unknowns(self) -> dict[Slot, int]:
+        """Column of each raw slot by (id, axis); -1 where it is constant."""
+        return dict(zip(self.names, self.column.tolist(), strict=True))
+
+    def raw(self, x: Array) -> Array:
+        """Coordinates of all points and radii of all rounds."""
+        return self.reduction.spread(x)
+
+    def residual(self, x: Array, values: Array | None = None) -> Array:
+        """Rows at `x`, shape (height,); `values` replaces the wanted values."""
+        raw = self.raw(x)
+        values = self.values if values is None else values
+        out, first = [np.zeros(0, x.dtype)], 0
+        for block, scale in zip(self.blocks, self.scales, strict=True):
+            last = first + len(block.owner)
+            found = block.equation.residual(raw[block.slots], values[first:last], block.side)
+            out.append((found if scale is None else found * scale[:, None]).ravel())
+            first = last
+        return np.concatenate(out)
+
+    def _derivatives(self, x: Array, values: Array | None) -> Array:
+        """All local derivatives in the order of `_placing`."""
+        raw = self.raw(x)
+        values = self.values if values is None else values
+        out, first = [np.zeros(0)], 0
+        for block, scale in zip(self.blocks, self.scales, strict=True):
+            last = first + len(block.owner)
+            found = block.equation.jacobian(raw[block.slots], values[first:last], block.side)
+            out.append((found if scale is None else found * scale[:, None, None]).ravel())
+            first = last
+        return np.concatenate(out)
+
+    @cached_property
+    def _placing(self) -> Placing:
+        rows, cols, keep = [np.zeros(0, int)], [np.zeros(0, int)], [np.zeros(0, bool)]
+        first = 0
+        for block in self.blocks:
+            m, k, n = len(block.owner), block.equation.rows, block.equation.width
+            at = np.broadcast_to(self.column[block.slots][:, None, :], (m, k, n))
+            number = first + np.arange(m * k).reshape(m, k, 1)
+            rows.append(np.broadcast_to(number, (m, k, n)).ravel())
+            cols.append(at.ravel())
+            keep.append(((at >= 0) & block.equation.pattern[None]).ravel())
+            first += m * k
+        kept = np.flatnonzero(np.concatenate(keep))
+        key = np.concatenate(rows)[kept] * max(self.width, 1) + np.concatenate(cols)[kept]
+        unique, into = np.unique(key, return_inverse=True)
+        at_row, at_col = np.divmod(unique, max(self.width, 1))
+        indptr = np.zeros(self.height + 1, np.int32)
+        indptr[1:] = np.cumsum(np.bincount(at_row, minlength=self.height))
+        return Placing(kept, into, indptr, at_col.astype(np.int32), at_row)
+
+    def entries(self, x: Array, values: Array | None = None) -> Array:
+        """Derivatives that can differ from zero, in the order of `structure`."""
+        place = self._placing
+        found = self._derivatives(x, values)[place.keep]
+        return np.bincount(place.into, found, len(place.indices))
+
+    @property
+    def structure(self) -> tuple[Array, Array]:
+        """Row and column of each entry, sorted by rows."""
+        return self._placing.rows, self._placing.indices
+
+    def dense_jacobian(self, x: Array, values: Array | None = None) -> Array:
+        """Jacobian as an array, shape (height, width)."""
+        out = np.zeros((self.height, self.width))
+        out[self._placing.rows, self._placing.indices] = self.entries(x, values)
+        return out
+
+    def jacobian(self, x: Array, values: Array | None = None) -> Sparse:
+        """Jacobian as a scipy.sparse.csr_array, shape (height, width)."""
+        from scipy.sparse import csr_array
+
+        place = self._placing
+        return csr_array((self.entries(x, values), place.indices, place.indptr),
+                         shape=(self.height, self.width))
+
+    def kept(self, x: Array) -> tuple[bool, int]:
+        """Whether all radii are positive, and how many wishes for a sense are not met."""
+        raw = self.raw(x)
+        radii = raw[2 * len(self.slots.points):]
+        return bool((radii > 0.0).all()), sum(
+            int((~block.equation.holds(raw[block.slots], block.side)).sum())
+            for block in self.wishes)
+
+    def deviations(self, x: Array) -> dict[str, float]:
+        """Actual minus wanted of each driving binding: part's unit, degrees for angle dimensions.
+
+        Of several rows the worst counts; substituted bindings hold exactly.
+        """
+        raw = self.raw(x)
+        worst = np.zeros(len(self.binding_ids))
+        for block, scale in zip(self.blocks, self.scales, strict=True):
+            found = block.equation.residual(raw[block.slots], block.value, block.side)
+            off = block.equation.deviation(found, block.side)
+            if scale is not None:
+                off = off * np.where(block.valued, np.degrees(1.0), scale)[:, None]
+            owner = np.repeat(block.owner, block.equation.rows)
+            flat = off.ravel()
+            order = np.argsort(np.abs(flat))  # the last write to an owner is its worst row
+            better = np.abs(flat[order]) >= np.abs(worst[owner[order]])
+            worst[owner[order][better]] = flat[order][better]
+        first = self.first_binding
+        return dict(zip(self.binding_ids[first:], worst[first:].tolist(), strict=True))
+
+    def to_part(self, x: Array) -> Part:
+        """Return the part, sides settled, with its geometry at `x`."""
+        return placed(self.part, self.slots, self.raw(x))
