@@ -1,0 +1,234 @@
+"""Where a curve is, which way it goes, and the same curve elsewhere.
+
+A parameter runs from 0 at the start to 1 at the end, evenly by length. A circle starts at the point
+in the positive x direction from its center and runs counter-clockwise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import pairwise
+from math import atan2, cos, hypot, pi, sin, tau
+from typing import TypeVar
+
+from sketcher.errors import GeometryError
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+
+C = TypeVar("C", Line, Arc, Circle)
+
+
+def point_at(curve: Curve, t: float) -> XY:
+    """Return the point at parameter `t`; beyond 0 to 1 the carrying line or circle goes on.
+
+    At 0 and 1 the stored ends of a line or an arc come back bit by bit.
+    """
+    if isinstance(curve, Circle):
+        angle = t * tau
+        return (
+            curve.center[0] + curve.radius * cos(angle),
+            curve.center[1] + curve.radius * sin(angle),
+        )
+    if t == 0.0:
+        return curve.start
+    if t == 1.0:
+        return curve.end
+    if isinstance(curve, Line):
+        (x0, y0), (x1, y1) = curve.start, curve.end
+        return (x0 + t * (x1 - x0), y0 + t * (y1 - y0))
+    angle = curve.start_angle + t * curve.sweep
+    return (
+        curve.center[0] + curve.radius * cos(angle),
+        curve.center[1] + curve.radius * sin(angle),
+    )
+
+
+def start_of(curve: Curve) -> XY:
+    """Return the point where the curve starts."""
+    return point_at(curve, 0.0)
+
+
+def end_of(curve: Curve) -> XY:
+    """Return the point where the curve ends; for a circle that is its start."""
+    return point_at(curve, 1.0) if not isinstance(curve, Circle) else point_at(curve, 0.0)
+
+
+def midpoint(curve: Curve) -> XY:
+    """Return the point half way along the curve."""
+    return point_at(curve, 0.5)
+
+
+def tangent_at(curve: Curve, t: float) -> XY:
+    """Return the unit direction of travel at parameter `t`; (0, 0) for a line without length."""
+    if isinstance(curve, Line):
+        return curve.direction
+    if isinstance(curve, Circle):
+        angle = t * tau
+        return (-sin(angle), cos(angle))
+    cx, cy = curve.center
+    if t in (0.0, 1.0):
+        x, y = curve.end if t else curve.start
+        radius = hypot(x - cx, y - cy) or 1.0
+        ux, uy = (x - cx) / radius, (y - cy) / radius
+    else:
+        angle = curve.start_angle + t * curve.sweep
+        ux, uy = cos(angle), sin(angle)
+    return (-uy, ux) if curve.ccw else (uy, -ux)
+
+
+def direction_at(curve: Curve, point: XY) -> XY:
+    """Return the unit direction of travel at the place of the curve nearest `point`."""
+    if isinstance(curve, Line):
+        return curve.direction
+    dx, dy = point[0] - curve.center[0], point[1] - curve.center[1]
+    distance = hypot(dx, dy)
+    if distance == 0.0:
+        return (0.0, 0.0)
+    ux, uy = dx / distance, dy / distance
+    return (uy, -ux) if isinstance(curve, Arc) and not curve.ccw else (-uy, ux)
+
+
+def length_to(curve: Curve, t: float) -> float:
+    """Return the length along the curve from its start to parameter `t`."""
+    return t * curve.length
+
+
+def curvature(curve: Curve) -> float:
+    """Return the signed curvature in 1/unit: positive where the travel turns left."""
+    if isinstance(curve, Line):
+        return 0.0
+    if curve.radius == 0.0:
+        raise GeometryError("curve", "has a radius of zero and no curvature")
+    return -1.0 / curve.radius if isinstance(curve, Arc) and not curve.ccw else 1.0 / curve.radius
+
+
+def turn(before: XY, after: XY) -> float:
+    """Return the signed angle in (-pi, pi] from direction `before` to direction `after`."""
+    return atan2(
+        before[0] * after[1] - before[1] * after[0], before[0] * after[0] + before[1] * after[1]
+    )
+
+
+def joint_angle(a: Curve, b: Curve, at: XY) -> float:
+    """Return the break of direction in [0, pi] where two curves meet end to end near `at`.
+
+    Zero is a smooth passage from one curve into the other, pi a fold straight back. Each curve is
+    taken at that of its ends which lies nearer `at`, whichever way it runs.
+    """
+    out_a, out_b = _outward(a, at), _outward(b, at)
+    return abs(turn((-out_a[0], -out_a[1]), out_b))
+
+
+def crossing_angle(a: Curve, b: Curve, at: XY) -> float:
+    """Return the angle in [0, pi/2] between the tangent lines of two curves at `at`."""
+    angle = abs(turn(direction_at(a, at), direction_at(b, at)))
+    return min(angle, pi - angle)
+
+
+def angle_between(a: Curve, b: Curve) -> float:
+    """Return the signed turn in (-pi, pi] from the end of `a` to the start of `b`."""
+    return turn(tangent_at(a, 1.0), tangent_at(b, 0.0))
+
+
+def _outward(curve: Curve, at: XY) -> XY:
+    """Unit direction that leaves the end nearer `at` and runs into the curve."""
+    (x0, y0), (x1, y1) = start_of(curve), end_of(curve)
+    if hypot(x0 - at[0], y0 - at[1]) <= hypot(x1 - at[0], y1 - at[1]):
+        return tangent_at(curve, 0.0)
+    x, y = tangent_at(curve, 1.0)
+    return (-x, -y)
+
+
+def reversed_curve(curve: C) -> C:
+    """Return the curve travelled the other way; a circle has no end and stays as it is."""
+    if isinstance(curve, Line):
+        return Line(curve.end, curve.start)
+    if isinstance(curve, Arc):
+        return Arc(curve.center, curve.end, curve.start, not curve.ccw)
+    return curve
+
+
+def moved(curve: C, dx: float, dy: float) -> C:
+    """Return the curve moved by (`dx`, `dy`)."""
+    return _mapped(curve, 1.0, 0.0, dx, dy)
+
+
+def rotated(curve: C, angle: float, about: XY = (0.0, 0.0)) -> C:
+    """Return the curve turned counter-clockwise by `angle` radians about a point."""
+    c, s = cos(angle), sin(angle)
+    x, y = about
+    return _mapped(curve, c, s, x - c * x + s * y, y - s * x - c * y)
+
+
+def scaled(curve: C, factor: float, about: XY = (0.0, 0.0)) -> C:
+    """Return the curve scaled by a `factor` above zero about a point."""
+    if not factor > 0.0:
+        raise GeometryError("factor", f"{factor:g} is not above zero", "give a positive factor")
+    return _mapped(curve, factor, 0.0, about[0] * (1.0 - factor), about[1] * (1.0 - factor))
+
+
+def reflected_point(point: XY, axis: Line) -> XY:
+    """Return the mirror image of a point about the unbounded line of `axis`."""
+    (x0, y0), (x1, y1) = axis.start, axis.end
+    dx, dy = x1 - x0, y1 - y0
+    square = dx * dx + dy * dy
+    if square == 0.0:
+        raise GeometryError("axis", "has no length", "give an axis with two different ends")
+    # Along the normal by twice the distance, so that points on the axis stay to the last bit.
+    twice = 2.0 * (dx * (point[1] - y0) - dy * (point[0] - x0)) / square
+    return (point[0] + twice * dy, point[1] - twice * dx)
+
+
+def reflected(curve: C, axis: Line) -> C:
+    """Return the mirror image about the unbounded line of `axis`; start stays start."""
+    if isinstance(curve, Line):
+        return Line(reflected_point(curve.start, axis), reflected_point(curve.end, axis))
+    if isinstance(curve, Arc):
+        center, start, end = (
+            reflected_point(p, axis) for p in (curve.center, curve.start, curve.end)
+        )
+        return Arc(center, start, end, not curve.ccw)
+    return Circle(reflected_point(curve.center, axis), curve.radius)
+
+
+def _mapped(curve: C, c: float, s: float, dx: float, dy: float) -> C:
+    """Apply x' = c x - s y + dx, y' = s x + c y + dy: a turn, a scale and a move."""
+
+    def at(p: XY) -> XY:
+        return (c * p[0] - s * p[1] + dx, s * p[0] + c * p[1] + dy)
+
+    if isinstance(curve, Line):
+        return Line(at(curve.start), at(curve.end))
+    if isinstance(curve, Arc):
+        return Arc(at(curve.center), at(curve.start), at(curve.end), curve.ccw)
+    return Circle(at(curve.center), curve.radius * hypot(c, s))
+
+
+def piece(curve: Curve, t0: float, t1: float) -> Line | Arc:
+    """Return the part between two parameters, travelled from `t0` to `t1`.
+
+    A part of a circle is an arc; `t1` less than `t0` runs the other way round.
+    """
+    start, end = point_at(curve, t0), point_at(curve, t1)
+    if isinstance(curve, Line):
+        return Line(start, end)
+    forward = isinstance(curve, Circle) or curve.ccw
+    return Arc(curve.center, start, end, forward == (t1 >= t0))
+
+
+def split(curve: Curve, parameters: Iterable[float]) -> tuple[Line | Arc, ...]:
+    """Return the pieces between the given parameters, in the direction of travel.
+
+    A circle split at n places gives n arcs, the last one across its start.
+    """
+    wanted = {float(t) for t in parameters}
+    inner = sorted(t for t in wanted if 0.0 < t < 1.0)
+    if isinstance(curve, Circle):
+        inner = [0.0, *inner] if wanted & {0.0, 1.0} else inner
+        points = [point_at(curve, t) for t in inner]
+        following = [*points[1:], *points[:1]]
+        return tuple(
+            Arc(curve.center, p, q) for p, q in zip(points, following, strict=True)
+        )
+    if not inner:
+        return (curve,)
+    return tuple(piece(curve, t0, t1) for t0, t1 in pairwise([0.0, *inner, 1.0]))
