@@ -1,0 +1,339 @@
+"""From a JSON tree to a part, or to one error that names the place. Nothing is half read."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from typing import Any, cast
+
+from sketcher.errors import FileError, QuantityError
+from sketcher.part.node import Node, Pairs
+from sketcher.part.value import (
+    ArcCurve,
+    Binding,
+    CircleCurve,
+    Drawing,
+    GridPattern,
+    LineCurve,
+    Material,
+    Mirror,
+    Part,
+    PartCurve,
+    Pattern,
+    PolarPattern,
+    Role,
+    Turn,
+    Unit,
+    frozen,
+)
+from sketcher.quantity.parameters import Value, evaluate_all
+from sketcher.quantity.parse import Quantity, evaluate
+
+FORMAT = "part-profile"
+VERSION = 1
+KEYS = ("format", "version", "name", "unit", "material", "parameters", "points", "curves",
+        "bindings", "mirror", "patterns", "notes", "drawing")
+ROLES = ("outline", "layout", "axis")
+CURVE_KEYS = {
+    "line": ("kind", "ends", "role"),
+    "arc": ("kind", "ends", "center", "turn", "role"),
+    "circle": ("kind", "center", "radius", "role"),
+}
+PATTERN_KEYS = {
+    "grid": ("kind", "curves", "step", "count", "angle"),
+    "polar": ("kind", "curves", "center", "count", "span"),
+}
+MAX_INSTANCES = 10_000
+ABOVE_ZERO = frozenset({"radius", "diameter", "distance"})
+
+
+def part_of(root: Node) -> Part:
+    """Return the part that a JSON tree describes.
+
+    Raises
+    ------
+    FileError
+        At the first defect; the place is the path of keys to it.
+    """
+    tree = root.fields(KEYS, ("format", "version", "unit"))
+    tree["format"].choice((FORMAT,))
+    if tree["version"].value != VERSION or isinstance(tree["version"].value, bool):
+        tree["version"].fail(f"version {tree['version'].value!r} is unknown",
+                             f"this program reads version {VERSION}")
+    unit = cast(Unit, tree["unit"].choice(("mm", "in")))
+    points = {k: n.point() for k, n in _table(tree, "points").items()}
+    curves = {k: _curve(n, points) for k, n in _table(tree, "curves").items()}
+    part = Part(
+        name=tree["name"].text() if "name" in tree else "Part",
+        unit=unit,
+        material=_material(tree["material"]) if "material" in tree else Material(),
+        parameters=frozen(_parameters(tree["parameters"]) if "parameters" in tree else {}),
+        points=frozen(points),
+        curves=frozen(curves),
+        notes=tuple(n.text(breaks=True) for n in tree["notes"].items()) if "notes" in tree else (),
+        drawing=_drawing(tree["drawing"]) if "drawing" in tree else Drawing(),
+    )
+    bindings = {k: _binding(n, part) for k, n in _table(tree, "bindings").items()}
+    patterns = {k: _pattern(n, part) for k, n in _table(tree, "patterns").items()}
+    _unique({"points": points, "curves": curves, "bindings": bindings, "patterns": patterns})
+    mirrors = _mirrors(tree["mirror"], part) if "mirror" in tree else ()
+    part = part.having(bindings=bindings, patterns=patterns, mirrors=mirrors)
+    try:
+        check_values(part)
+    except QuantityError as error:
+        raise FileError(error.place, error.problem, error.remedy) from None
+    return part
+
+
+def check_values(part: Part) -> Mapping[str, Value]:
+    """Evaluate every parameter, dimension and pattern; return the parameters' values.
+
+    Raises
+    ------
+    QuantityError
+        At the first expression that cannot be evaluated, measures the wrong thing or comes out
+        negative; the place is ``parameters.NAME``, ``bindings.ID.value``, ``patterns.ID.span``.
+    """
+    from sketcher.part.kinds import KINDS
+
+    values = evaluate_all(part.parameters, part.unit)
+    for name, binding in part.bindings.items():
+        quantity = KINDS[binding.kind].quantity
+        if quantity is None or binding.value is None:
+            continue
+        place = f"bindings.{name}.value"
+        amount = evaluate(binding.value, cast(Quantity, quantity), part.unit, values, place)
+        if amount < 0.0 or (amount == 0.0 and binding.kind in ABOVE_ZERO):
+            raise QuantityError(place, f"'{binding.value}' comes to {amount:g}",
+                                "give it as the paper prints it, positive")
+    for name, pattern in part.patterns.items():
+        for key, text, asked in _expressions(pattern):
+            evaluate(text, asked, part.unit, values, f"patterns.{name}.{key}")
+    return values
+
+
+def _expressions(pattern: Pattern) -> tuple[tuple[str, str, Quantity], ...]:
+    if isinstance(pattern, PolarPattern):
+        return (("span", pattern.span, "angle"),)
+    return (
+        ("step[0]", pattern.step[0], "length"),
+        ("step[1]", pattern.step[1], "length"),
+        ("angle", pattern.angle, "angle"),
+    )
+
+
+def _table(tree: Mapping[str, Node], key: str) -> Mapping[str, Node]:
+    return tree[key].named() if key in tree else {}
+
+
+def _unique(tables: Mapping[str, Iterable[str]]) -> None:
+    seen: dict[str, str] = {}
+    for table, names in tables.items():
+        for name in names:
+            if name in seen:
+                raise FileError(f"{table}.{name}", f"the id is taken by {seen[name]}.{name}",
+                                "rename one of them")
+            seen[name] = table
+
+
+def _material(node: Node) -> Material:
+    found = node.fields(("name", "thickness", "density"))
+    default = Material()
+    return Material(
+        found["name"].text() if "name" in found else default.name,
+        found["thickness"].number(above=0.0) if "thickness" in found else default.thickness,
+        found["density"].number(above=0.0) if "density" in found else default.density,
+    )
+
+
+def _parameters(node: Node) -> dict[str, str]:
+    return {name: entry.text() for name, entry in node.entries()}
+
+
+def _point_id(node: Node, points: Mapping[str, Any]) -> str:
+    name = node.text()
+    if name not in points:
+        node.fail(f"no point named '{name}'", "name a point of the file")
+    return name
+
+
+def _curve_ids(node: Node, part: Part) -> tuple[str, ...]:
+    names: list[str] = []
+    for item in node.items():
+        name = item.text()
+        if name not in part.curves:
+            item.fail(f"no curve named '{name}'", "name a curve of the file")
+        if name in names:
+            item.fail(f"'{name}' is listed twice", "list it once")
+        names.append(name)
+    return tuple(names)
+
+
+def _curve(node: Node, points: Mapping[str, Any]) -> PartCurve:
+    kind = _kind(node, CURVE_KEYS)
+    needed = [key for key in CURVE_KEYS[kind] if key not in ("role", "turn")]
+    found = node.fields(CURVE_KEYS[kind], needed)
+    role = cast(Role, found["role"].choice(ROLES)) if "role" in found else "outline"
+    if kind == "circle":
+        return CircleCurve(
+            _point_id(found["center"], points), found["radius"].number(above=0.0), role
+        )
+    first, last = (_point_id(item, points) for item in found["ends"].items(exact=2))
+    if first == last:
+        found["ends"].fail(f"both ends are '{first}'",
+                           "give it two ends" if kind == "line" else "use a circle")
+    if kind == "line":
+        return LineCurve((first, last), role)
+    center = _point_id(found["center"], points)
+    if center in (first, last):
+        found["center"].fail(f"'{center}' is also an end", "give the center a point of its own")
+    turn = cast(Turn, found["turn"].choice(("ccw", "cw"))) if "turn" in found else "ccw"
+    return ArcCurve((first, last), center, turn, role)
+
+
+def _kind(node: Node, known: Iterable[str]) -> str:
+    for key, entry in node.entries():
+        if key == "kind":
+            kind = entry.text()
+            if kind not in known:
+                entry.fail(f"unknown kind '{kind[:64]}'", f"use {', '.join(known)}")
+            return kind
+    return node.at("kind", None).fail("missing")
+
+
+def _binding(node: Node, part: Part) -> Binding:
+    from sketcher.part.kinds import KINDS, sides
+
+    keys = ("kind", "of", "value", "side", "drives", "tolerance")
+    kind = _kind(node, KINDS)
+    found = node.fields(keys, ("of",))
+    of = _operands(found["of"], kind, part)
+    value = found["value"].text() if "value" in found else None
+    if KINDS[kind].quantity is None and value is not None:
+        found["value"].fail(f"'{kind}' takes no value", "leave the value out")
+    if KINDS[kind].quantity is not None and value is None:
+        node.at("value", None).fail("missing", "give the value that the paper prints")
+    binding = Binding(
+        kind, of, value,
+        found["side"].text() if "side" in found else None,
+        found["drives"].flag() if "drives" in found else True,
+        _tolerance(found["tolerance"]) if "tolerance" in found else None,
+    )
+    if binding.side is not None:
+        words = sides(part, binding)
+        if not words:
+            found["side"].fail(f"'{kind}' of these has no side", "leave the side out")
+        found["side"].choice(words)
+    return binding
+
+
+def _operands(node: Node, kind: str, part: Part) -> tuple[str, ...]:
+    from sketcher.part.kinds import KINDS
+
+    names: list[str] = []
+    for item in node.items(most=8):
+        name = item.text()
+        if name not in part.points and name not in part.curves:
+            item.fail(f"no point or curve named '{name}'", "name one of the file")
+        if name in names:
+            item.fail(f"'{name}' is listed twice", "bind two different things")
+        names.append(name)
+    arranged = KINDS[kind].arrange(part, names)
+    if arranged is None:
+        takes = " or ".join(" + ".join(form) for form in KINDS[kind].forms)
+        node.fail(f"'{kind}' does not fit {' + '.join(names) or 'an empty list'}",
+                  f"it takes {takes}")
+    return arranged
+
+
+def _tolerance(node: Node) -> tuple[float, float]:
+    upper, lower = (item.number() for item in node.items(exact=2))
+    if upper < lower:
+        node.fail("the upper deviation is below the lower one", "give the upper one first")
+    return (upper, lower)
+
+
+def _mirrors(node: Node, part: Part) -> tuple[Mirror, ...]:
+    if node.value is None:
+        return ()
+    nodes = [node] if isinstance(node.value, Pairs) else node.items(most=2)
+    mirrors = tuple(_mirror(item, part) for item in nodes)
+    if len(mirrors) == 2 and mirrors[0].axis == mirrors[1].axis:
+        nodes[1].at("axis", None).fail(f"'{mirrors[0].axis}' is an axis already",
+                                       "name another line")
+    return mirrors
+
+
+def _mirror(node: Node, part: Part) -> Mirror:
+    found = node.fields(("axis", "curves"), ("axis",))
+    axis = found["axis"].text()
+    if axis not in part.curves:
+        found["axis"].fail(f"no curve named '{axis}'", "name a line of the file")
+    if part.curves[axis].kind != "line":
+        found["axis"].fail(f"'{axis}' is not a line", "name a line of the file")
+    if "curves" not in found or found["curves"].value == "outline":
+        return Mirror(axis)
+    if isinstance(found["curves"].value, str):
+        found["curves"].fail("expected 'outline' or a list of curves")
+    return Mirror(axis, _curve_ids(found["curves"], part))
+
+
+def _pattern(node: Node, part: Part) -> Pattern:
+    kind = _kind(node, PATTERN_KEYS)
+    optional = ("angle", "span")
+    found = node.fields(
+        PATTERN_KEYS[kind], [key for key in PATTERN_KEYS[kind] if key not in optional]
+    )
+    curves = _curve_ids(found["curves"], part)
+    if not curves:
+        found["curves"].fail("the list is empty", "name the curves to repeat")
+    if kind == "polar":
+        center = _point_id(found["center"], part.points)
+        count = found["count"].whole(1, MAX_INSTANCES)
+        span = found["span"].text() if "span" in found else "360"
+        return PolarPattern(curves, center, count, span)
+    across, up = (item.text() for item in found["step"].items(exact=2))
+    columns, rows = (item.whole(1, MAX_INSTANCES) for item in found["count"].items(exact=2))
+    if columns * rows > MAX_INSTANCES:
+        found["count"].fail(f"{columns * rows} instances", f"use at most {MAX_INSTANCES}")
+    angle = found["angle"].text() if "angle" in found else "0"
+    return GridPattern(curves, (across, up), (columns, rows), angle)
+
+
+def _texts(node: Node) -> Mapping[str, str]:
+    return frozen({key: entry.text(breaks=True) for key, entry in node.entries()})
+
+
+def _points_by_id(node: Node) -> Mapping[str, tuple[float, float]]:
+    return frozen({key: entry.point() for key, entry in node.entries()})
+
+
+def _settings(node: Node) -> Mapping[str, Mapping[str, Any]]:
+    return frozen({
+        mark: frozen({key: _plain(item) for key, item in entry.entries()})
+        for mark, entry in node.entries()
+    })
+
+
+def _plain(node: Node) -> bool | float | str:
+    if isinstance(node.value, bool):
+        return node.value
+    return node.text() if isinstance(node.value, str) else node.number()
+
+
+DRAWING: dict[str, Callable[[Node], Any]] = {
+    "practice": lambda node: node.choice(("ISO", "ASME")),
+    "sheet": Node.text,
+    "scale": Node.text,
+    "overhang": lambda node: None if node.value is None else node.number(),
+    "axis_style": lambda node: node.choice(("center", "phantom")),
+    "show_half": Node.flag,
+    "tolerance": Node.text,
+    "fields": _texts,
+    "placed": _points_by_id,
+    "centers": _settings,
+}
+"""How each field of `Drawing` is read; a new field needs an entry here and nothing else."""
+
+
+def _drawing(node: Node) -> Drawing:
+    return Drawing(**{key: DRAWING[key](entry) for key, entry in node.fields(DRAWING).items()})

@@ -1,0 +1,167 @@
+"""The file format: UTF-8 JSON, stable key order, one entry a line, so that a diff reads well.
+
+Numbers are written so that reading them gives the very same floats back.
+"""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Iterator, Mapping
+from dataclasses import fields
+from math import isfinite
+from typing import Any
+
+from sketcher.errors import FileError
+from sketcher.part.check import FORMAT, VERSION, part_of
+from sketcher.part.node import parsed
+from sketcher.part.value import (
+    ArcCurve,
+    Binding,
+    CircleCurve,
+    Drawing,
+    LineCurve,
+    Mirror,
+    Part,
+    PartCurve,
+    Pattern,
+    PolarPattern,
+)
+
+MAX_BYTES = 64 * 1024 * 1024
+BYTE_ORDER_MARK = b"\xef\xbb\xbf"
+
+
+def read(data: bytes | str) -> Part:
+    """Return the part that a file's content describes.
+
+    Parameters
+    ----------
+    data : bytes or str
+        The whole content.
+
+    Raises
+    ------
+    FileError
+        For anything that is not a part: one error, naming the place.
+    """
+    if isinstance(data, bytes):
+        if len(data) > MAX_BYTES:
+            raise FileError("", f"the file has {len(data)} bytes", f"at most {MAX_BYTES} are read")
+        if data.startswith(BYTE_ORDER_MARK) or data[:2] in (b"\xff\xfe", b"\xfe\xff"):
+            raise FileError("byte 0", "the file begins with a byte order mark",
+                            "save it as plain UTF-8")
+        try:
+            data = data.decode("utf-8")
+        except UnicodeDecodeError as error:
+            raise FileError(f"byte {error.start}", "not UTF-8", "save it as plain UTF-8") from None
+    elif data.startswith("\ufeff"):
+        raise FileError("byte 0", "the file begins with a byte order mark",
+                        "save it as plain UTF-8")
+    if not data.strip():
+        raise FileError("", "the file is empty", "choose another file")
+    return part_of(parsed(data))
+
+
+def write(part: Part) -> str:
+    """Return the content of a part's file, with a line break at its end."""
+    blocks = [
+        f'"format": {_json(FORMAT)}',
+        f'"version": {VERSION}',
+        f'"name": {_json(part.name)}',
+        f'"unit": {_json(part.unit)}',
+        f'"material": {_json(_fields(part.material))}',
+        _table("parameters", part.parameters),
+        _table("points", {name: list(xy) for name, xy in part.points.items()}),
+        _table("curves", {name: _curve(curve) for name, curve in part.curves.items()}),
+        _table("bindings", {name: _binding(binding) for name, binding in part.bindings.items()}),
+        *_mirrors(part.mirrors),
+        _table("patterns", {name: _pattern(pattern) for name, pattern in part.patterns.items()}),
+    ]
+    if part.notes:
+        lines = ",\n  ".join(_json(note) for note in part.notes)
+        blocks.append(f'"notes": [\n  {lines}\n ]')
+    changed = _changed(part.drawing)
+    if changed:
+        blocks.append(_table("drawing", changed))
+    return "{\n " + ",\n ".join(blocks) + "\n}\n"
+
+
+def number(value: float) -> str:
+    """Return the shortest text that reads back as the very same float.
+
+    Raises
+    ------
+    FileError
+        For infinity and not-a-number, which a file cannot hold.
+    """
+    if not isfinite(value):
+        raise FileError("", f"{value} cannot be written", "undo the last step")
+    text = repr(float(value))
+    return text.removesuffix(".0") if text != "-0.0" else text
+
+
+def _json(value: Any) -> str:
+    if isinstance(value, bool) or value is None or isinstance(value, str | int):
+        return json.dumps(value, ensure_ascii=False)
+    if isinstance(value, float):
+        return number(value)
+    if isinstance(value, Mapping):
+        return "{" + ", ".join(f"{_json(key)}: {_json(v)}" for key, v in value.items()) + "}"
+    return "[" + ", ".join(map(_json, value)) + "]"
+
+
+def _table(name: str, entries: Mapping[str, Any]) -> str:
+    if not entries:
+        return f'"{name}": {{}}'
+    lines = ",\n  ".join(f"{_json(key)}: {_json(value)}" for key, value in entries.items())
+    return f'"{name}": {{\n  {lines}\n }}'
+
+
+def _fields(value: Any) -> dict[str, Any]:
+    return {field.name: getattr(value, field.name) for field in fields(value)}
+
+
+def _curve(curve: PartCurve) -> dict[str, Any]:
+    entry: dict[str, Any] = {"kind": curve.kind}
+    if isinstance(curve, LineCurve | ArcCurve):
+        entry["ends"] = curve.ends
+    if isinstance(curve, ArcCurve | CircleCurve):
+        entry["center"] = curve.center
+    if isinstance(curve, ArcCurve):
+        entry["turn"] = curve.turn
+    if isinstance(curve, CircleCurve):
+        entry["radius"] = curve.radius
+    return entry | {"role": curve.role}
+
+
+def _binding(binding: Binding) -> dict[str, Any]:
+    entry: dict[str, Any] = {"kind": binding.kind, "of": binding.of}
+    if binding.value is not None:
+        entry["value"] = binding.value
+    if binding.side is not None:
+        entry["side"] = binding.side
+    if not binding.drives:
+        entry["drives"] = False
+    if binding.tolerance is not None:
+        entry["tolerance"] = binding.tolerance
+    return entry
+
+
+def _mirrors(mirrors: tuple[Mirror, ...]) -> Iterator[str]:
+    entries = [{"axis": mirror.axis, "curves": mirror.curves} for mirror in mirrors]
+    if len(entries) == 1:
+        yield f'"mirror": {_json(entries[0])}'
+    elif entries:
+        yield '"mirror": [\n  ' + ",\n  ".join(map(_json, entries)) + "\n ]"
+
+
+def _pattern(pattern: Pattern) -> dict[str, Any]:
+    entry: dict[str, Any] = {"kind": pattern.kind, "curves": pattern.curves}
+    if isinstance(pattern, PolarPattern):
+        return entry | {"center": pattern.center, "count": pattern.count, "span": pattern.span}
+    return entry | {"step": pattern.step, "count": pattern.count, "angle": pattern.angle}
+
+
+def _changed(drawing: Drawing) -> dict[str, Any]:
+    default = _fields(Drawing())
+    return {name: value for name, value in _fields(drawing).items() if value != default[name]}
