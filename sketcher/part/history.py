@@ -51,6 +51,16 @@ class History:
         return self._at
 
     @property
+    def can_undo(self) -> bool:
+        """True when there is a state to go back to."""
+        return self._at > 0
+
+    @property
+    def can_redo(self) -> bool:
+        """True when there is a state to go forward to."""
+        return self._at + 1 < len(self._steps)
+
+    @property
     def undo_name(self) -> str | None:
         """Name of the edit that `undo` takes back; None when there is none."""
         return self._steps[self._at].name if self._at else None
