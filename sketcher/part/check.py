@@ -32,6 +32,7 @@ FORMAT = "part-profile"
 VERSION = 1
 KEYS = ("format", "version", "name", "unit", "material", "parameters", "points", "curves",
         "bindings", "mirror", "patterns", "notes", "drawing")
+TABLES = ("points", "curves", "bindings", "patterns")  # which share one set of ids
 ROLES = ("outline", "layout", "axis")
 CURVE_KEYS = {
     "line": ("kind", "ends", "role"),
@@ -60,8 +61,10 @@ def part_of(root: Node) -> Part:
         tree["version"].fail(f"version {tree['version'].value!r} is unknown",
                              f"this program reads version {VERSION}")
     unit = cast(Unit, tree["unit"].choice(("mm", "in")))
-    points = {k: n.point() for k, n in _table(tree, "points").items()}
-    curves = {k: _curve(n, points) for k, n in _table(tree, "curves").items()}
+    tables = {key: tree[key].named() if key in tree else {} for key in TABLES}
+    _unique(tables)
+    points = {k: n.point() for k, n in tables["points"].items()}
+    curves = {k: _curve(n, points) for k, n in tables["curves"].items()}
     part = Part(
         name=tree["name"].text() if "name" in tree else "Part",
         unit=unit,
@@ -72,9 +75,8 @@ def part_of(root: Node) -> Part:
         notes=tuple(n.text(breaks=True) for n in tree["notes"].items()) if "notes" in tree else (),
         drawing=_drawing(tree["drawing"]) if "drawing" in tree else Drawing(),
     )
-    bindings = {k: _binding(n, part) for k, n in _table(tree, "bindings").items()}
-    patterns = {k: _pattern(n, part) for k, n in _table(tree, "patterns").items()}
-    _unique({"points": points, "curves": curves, "bindings": bindings, "patterns": patterns})
+    bindings = {k: _binding(n, part) for k, n in tables["bindings"].items()}
+    patterns = {k: _pattern(n, part) for k, n in tables["patterns"].items()}
     mirrors = _mirrors(tree["mirror"], part) if "mirror" in tree else ()
     part = part.having(bindings=bindings, patterns=patterns, mirrors=mirrors)
     try:
@@ -119,10 +121,6 @@ def _expressions(pattern: Pattern) -> tuple[tuple[str, str, Quantity], ...]:
         ("step[1]", pattern.step[1], "length"),
         ("angle", pattern.angle, "angle"),
     )
-
-
-def _table(tree: Mapping[str, Node], key: str) -> Mapping[str, Node]:
-    return tree[key].named() if key in tree else {}
 
 
 def _unique(tables: Mapping[str, Iterable[str]]) -> None:

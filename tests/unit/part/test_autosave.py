@@ -1,0 +1,88 @@
+"""Recovery files: written, found after a crash, removed after a clean close."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+
+import pytest
+
+from sketcher.errors import FileError
+from sketcher.part.autosave import NOTE_SUFFIX, RecoveryFolder, is_running
+from sketcher.part.value import Part
+
+
+def dead_pid() -> int:
+    """Number of a process that has ended."""
+    done = subprocess.run(
+        [sys.executable, "-c", "import os; print(os.getpid())"], capture_output=True, check=True
+    )
+    return int(done.stdout)
+
+
+def pretend(folder: RecoveryFolder, key: str, **changes: object) -> None:
+    path = folder.folder / f"{key}{NOTE_SUFFIX}"
+    path.write_text(json.dumps(json.loads(path.read_text()) | changes))
+
+
+def test_a_killed_program_leaves_its_part(tmp_path) -> None:
+    folder = RecoveryFolder(tmp_path / "recovery")
+    key = folder.key(tmp_path / "plate.profile.json")
+    folder.keep(key, Part(name="Draft"), tmp_path / "plate.profile.json", "abc")
+    assert folder.left_behind() == ()  # its program runs: it is this one
+    pretend(folder, key, pid=dead_pid())
+    (found,) = folder.left_behind()
+    assert found.part().name == "Draft"
+    assert found.original == (tmp_path / "plate.profile.json").resolve()
+    assert found.digest == "abc"
+    folder.discard(found.key)
+    assert folder.all() == ()
+    assert os.listdir(folder.folder) == []
+
+
+def test_one_file_has_one_key_by_every_name(tmp_path) -> None:
+    folder = RecoveryFolder(tmp_path)
+    (tmp_path / "link").symlink_to(tmp_path / "real")
+    assert folder.key(tmp_path / "link") == folder.key(tmp_path / "real")
+    assert folder.key(None, "window 1") != folder.key(None, "window 2")
+
+
+def test_the_newest_comes_first(tmp_path) -> None:
+    folder = RecoveryFolder(tmp_path)
+    for name, time in (("old", 1.0), ("new", 3.0), ("middle", 2.0)):
+        folder.keep(folder.key(name), Part(name=name), name)
+        pretend(folder, folder.key(name), time=time)
+    assert [found.part().name for found in folder.all()] == ["new", "middle", "old"]
+
+
+@pytest.mark.parametrize("note", [b"", b"{", b"[]", b'{"pid": "x"}', b"\xff", b"[" * 100_000])
+def test_a_broken_note_does_not_hide_the_part(tmp_path, note: bytes) -> None:
+    folder = RecoveryFolder(tmp_path)
+    key = folder.key(None)
+    folder.keep(key, Part(name="Kept"))
+    (tmp_path / f"{key}{NOTE_SUFFIX}").write_bytes(note)
+    (found,) = folder.left_behind()
+    assert found.part().name == "Kept"
+    assert found.original is None
+
+
+def test_a_missing_folder_holds_nothing(tmp_path) -> None:
+    assert RecoveryFolder(tmp_path / "none").all() == ()
+    RecoveryFolder(tmp_path / "none").discard("x")
+
+
+def test_a_folder_that_cannot_be_made_is_one_error(tmp_path) -> None:
+    (tmp_path / "file").write_text("")
+    folder = RecoveryFolder(tmp_path / "file" / "recovery")
+    with pytest.raises(FileError):
+        folder.keep("k", Part())
+
+
+def test_processes() -> None:
+    assert is_running(os.getpid())
+    assert is_running(os.getppid())
+    assert not is_running(dead_pid())
+    assert not is_running(0)
+    assert not is_running(-1)

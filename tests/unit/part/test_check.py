@@ -1,0 +1,47 @@
+"""Every defect of a part file is one error that names the place."""
+
+from __future__ import annotations
+
+import pytest
+
+from sketcher.errors import FileError
+from sketcher.part.store import load
+from sketcher.part.text import read
+from tests.defects import DEFECTS, SOUND, Defect, text_of
+
+
+def test_the_file_that_the_defects_spoil_is_sound() -> None:
+    part = read(text_of(SOUND))
+    assert part.bindings["b1"].tolerance == (0.1, -0.1)
+    assert part.patterns["g1"].angle == "0"
+    assert [mirror.axis for mirror in part.mirrors] == ["ax"]
+
+
+def test_there_are_enough_defects() -> None:
+    assert len({defect.name for defect in DEFECTS}) == len(DEFECTS) >= 30
+
+
+@pytest.mark.parametrize("defect", DEFECTS, ids=lambda defect: defect.name)
+def test_one_error_names_the_place(defect: Defect) -> None:
+    with pytest.raises(FileError) as caught:
+        read(defect.content)
+    told = str(caught.value)
+    assert "\n" not in told
+    assert len(told) < 300
+    for words in defect.says:
+        assert words in told
+
+
+@pytest.mark.parametrize("defect", DEFECTS[:12], ids=lambda defect: defect.name)
+def test_a_file_on_disk_is_named_too(defect: Defect, tmp_path) -> None:
+    path = tmp_path / "bad.profile.json"
+    path.write_bytes(defect.content)
+    with pytest.raises(FileError) as caught:
+        load(path)
+    assert str(caught.value).startswith(str(path))
+
+
+def test_a_file_too_large_is_not_read(monkeypatch) -> None:
+    monkeypatch.setattr("sketcher.part.text.MAX_BYTES", 100)
+    with pytest.raises(FileError, match="bytes"):
+        read(text_of(SOUND))
