@@ -126,6 +126,10 @@ class Kind:
         """Equations for the solver, which knows where curves meet."""
         return [] if self.substitutes else self.rows(part, of, side)
 
+    def wishes(self, part: Part, of: Sequence[str]) -> list[Row]:
+        """Rows that are not solved but whose side a solution should keep."""
+        return []
+
     def unions(self, part: Part, of: Sequence[str]) -> list[tuple[Slot, Slot]]:
         """Pairs of unknowns that become one."""
         return []
@@ -142,14 +146,15 @@ class Kind:
 
     def sided(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
         """Words for the sides of this form; empty where there is none."""
-        for row in self.rows(part, of, None):
+        for row in (*self.rows(part, of, None), *self.wishes(part, of)):
             if row.equation.sides:
                 return row.equation.sides
         return ()
 
     def settle(self, part: Part, of: Sequence[str], value: float | None) -> str | None:
         """Word for the side on which the geometry stands; `value` in equation units."""
-        rows = [row for row in self.rows(part, of, None) if row.equation.sides]
+        both = (*self.rows(part, of, None), *self.wishes(part, of))
+        rows = [row for row in both if row.equation.sides]
         if not rows:
             return None
         equation = rows[0].equation

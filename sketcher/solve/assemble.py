@@ -96,7 +96,7 @@ class Assembly:
     blocks : list of Block
         Solved rows.
     wishes : list of Block
-        Rows that are substituted and whose side the solver prefers to keep.
+        Rows that are not solved and whose side the solver prefers to keep.
     """
 
     def __init__(self, part: Part, slots: Slots) -> None:
@@ -106,11 +106,11 @@ class Assembly:
         arcs = {name: c for name, c in part.curves.items() if isinstance(c, ArcCurve)}
         self.owners = [*arcs, *self.driving]
         self.piles: dict[Equation, Pile] = {}
-        self.loose: dict[Equation, Pile] = {}
+        self.wished: dict[Equation, Pile] = {}
         self._arcs(arcs)
         self._bindings(len(arcs))
         self.blocks = [pile.block(eq, slots) for eq, pile in self.piles.items()]
-        self.wishes = [pile.block(eq, slots) for eq, pile in self.loose.items()]
+        self.wishes = [pile.block(eq, slots) for eq, pile in self.wished.items()]
 
     def _arcs(self, arcs: dict[str, ArcCurve]) -> None:
         for owner, (name, arc) in enumerate(arcs.items()):
@@ -133,14 +133,14 @@ class Assembly:
                     amount = radians(amount)
             rows = kind.solved(self.part, of, binding.side, self.meeting)
             if kind.incident and of in signed:
-                row, side = signed[of]  # type: ignore[index]
+                row, side = signed[of]
                 rows = [row]
             for row in rows:
                 self._add(self.piles, row, side, owner, amount, kind.quantity is not None)
-            if not rows and side:
-                for row in kind.rows(self.part, of, binding.side):
-                    if side in row.equation.sides:
-                        self._add(self.loose, row, side, owner, amount, False)
+            if binding.side:
+                for row in kind.wishes(self.part, of):
+                    if binding.side in row.equation.sides:
+                        self._add(self.wished, row, binding.side, owner, amount, False)
             owner += 1
 
     @staticmethod

@@ -198,6 +198,30 @@ class System:
             int((~block.equation.holds(raw[block.slots], block.side)).sum())
             for block in self.wishes)
 
+    def mended(self, x: Array) -> Array:
+        """Unknowns with every wish met by the shortest way, each by itself."""
+        raw = self.raw(x)
+        for block in self.wishes:
+            at = raw[block.slots]
+            off = ~block.equation.holds(at, block.side)
+            if off.any():
+                moved = block.equation.mended(at[off], block.side[off])
+                raw[block.slots[off]] = moved
+        return self.reduction.gather(raw)
+
+    def measured(self, x: Array) -> Array:
+        """Values that the dimensions have at `x`, in the order of `values`."""
+        raw = self.raw(x)
+        out, first = self.values.copy(), 0
+        for block in self.blocks:
+            last = first + len(block.owner)
+            if block.valued.any():
+                found = block.equation.residual(raw[block.slots], block.value, block.side)
+                off = block.equation.deviation(found, block.side)[:, 0]
+                out[first:last] += np.where(block.valued, off, 0.0)
+            first = last
+        return out
+
     def deviations(self, x: Array) -> dict[str, float]:
         """Actual minus wanted of each driving binding: part's unit, degrees for angle dimensions.
 

@@ -22,7 +22,9 @@ from sketcher.part.equations.lengths import (
     STEP,
 )
 from sketcher.part.equations.lines import (
+    AHEAD,
     ANGLE,
+    BESIDE,
     INCLINATION,
     MIRROR,
     ON_LINE,
@@ -40,7 +42,9 @@ from sketcher.part.equations.touches import (
 )
 
 __all__ = [
+    "AHEAD",
     "ANGLE",
+    "BESIDE",
     "COLLINEAR",
     "DIAMETER",
     "DISTANCE",

@@ -63,6 +63,10 @@ class Equation:
         """Whether the side is kept; True where the rows themselves see to it, shape (m,)."""
         return np.ones(len(at), bool)
 
+    def mended(self, at: Array, side: Array) -> Array:
+        """Local vectors moved to their side by the shortest natural way, shape (m, n)."""
+        return at
+
     def span(self, at: Array) -> Array:
         """Typical length that turns radians into a length, shape (m,)."""
         return np.ones(len(at))

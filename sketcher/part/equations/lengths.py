@@ -99,6 +99,12 @@ class Same(Equation):
     def holds(self, at: Array, side: Array) -> Array:
         return np.asarray(sign(side) * self.lean(at) >= 0.0)
 
+    def mended(self, at: Array, side: Array) -> Array:
+        other = 1 - self.axis
+        swapped = at.copy()
+        swapped[:, [other, 2 + other]] = at[:, [2 + other, other]]
+        return np.where(self.holds(at, side)[:, None], at, swapped)
+
     def residual(self, at: Array, value: Array, side: Array) -> Array:
         return np.asarray((at[:, 2 + self.axis] - at[:, self.axis])[:, None])
 

@@ -47,6 +47,52 @@ class OnLine(PointLine):
     sides = ()
 
 
+class Ahead(Equation):
+    """Sense along the line a-b in which its crossing p with a round about c lies.
+
+    Never solved: the crossing of a line and a round that are not tangent has two places, and the
+    side tells which is meant.
+    """
+
+    points = 4
+    sides = ("ahead", "behind")
+
+    def lean(self, at: Array) -> Array:
+        ax, ay, bx, by, px, py, cx, cy = columns(at)
+        ux, uy, _ = unit(bx - ax, by - ay)
+        return np.asarray(ux * (px - cx) + uy * (py - cy))
+
+    def holds(self, at: Array, side: Array) -> Array:
+        return np.asarray(sign(side) * self.lean(at) >= 0.0)
+
+    def mended(self, at: Array, side: Array) -> Array:
+        ax, ay, bx, by, *_ = columns(at)
+        ux, uy, _ = unit(bx - ax, by - ay)
+        back = np.where(self.holds(at, side), 0.0, -2.0 * self.lean(at))
+        out = at.copy()
+        out[:, 4] += back * ux
+        out[:, 5] += back * uy
+        return out
+
+
+class Beside(OnLine):
+    """Side of the line of centers a-b on which a crossing p of two rounds lies; never solved."""
+
+    sides = ("left", "right")
+
+    def holds(self, at: Array, side: Array) -> Array:
+        return np.asarray(sign(side) * self.lean(at) >= 0.0)
+
+    def mended(self, at: Array, side: Array) -> Array:
+        ax, ay, bx, by, *_ = columns(at)
+        ux, uy, _ = unit(bx - ax, by - ay)
+        back = np.where(self.holds(at, side), 0.0, -2.0 * self.lean(at))
+        out = at.copy()
+        out[:, 4] -= back * uy
+        out[:, 5] += back * ux
+        return out
+
+
 def directed(dx: Array, dy: Array, ex: Array, ey: Array, turned: Array) -> Array:
     """Angle from d to e less `turned`, in (-pi, pi]; analytic for complex input off the cut."""
     cosine, sine = np.cos(turned), np.sin(turned)
@@ -145,3 +191,5 @@ INCLINATION = Turn(1, SECTORS, (0.0, 0.0, -pi, pi), (1.0, -1.0, 1.0, -1.0))
 PARALLEL = Turn(2, ("same", "opposite"), (0.0, pi), (0.0, 0.0))
 SQUARE = Turn(2, ("ccw", "cw"), (0.5 * pi, -0.5 * pi), (0.0, 0.0))
 MIRROR = Mirror()
+AHEAD = Ahead()
+BESIDE = Beside()

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from sketcher.part.equations import SAME_Y
-from sketcher.part.forms import Kind, Row, Slot, line_ends
+from sketcher.part.forms import Kind, Row, Slot, line_ends, local
 from sketcher.part.value import Part
 
 
@@ -26,13 +28,20 @@ class Level(Kind):
         one, other = of if len(of) == 2 else line_ends(part, of[0])
         return [((one, "y"), (other, "y"))]
 
+    def wishes(self, part: Part, of: Sequence[str]) -> list[Row]:
+        """Return the sense of a line; two loose points have none."""
+        return self.rows(part, of, None) if len(of) == 1 else []
+
     def sided(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
-        """Give a sense to lines; two loose points have none."""
+        """Give a sense to lines."""
         return SAME_Y.sides if len(of) == 1 else ()
 
     def settle(self, part: Part, of: Sequence[str], value: float | None) -> str | None:
         """Return the sense of a line."""
-        return super().settle(part, of, value) if len(of) == 1 else None
+        if len(of) != 1:
+            return None
+        code = SAME_Y.settle(local(part, self.rows(part, of, None)[0]), np.zeros(1))
+        return SAME_Y.sides[int(code[0])]
 
 
 KIND = Level()

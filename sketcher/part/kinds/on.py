@@ -4,18 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from sketcher.part.crossing import crossing
 from sketcher.part.equations import ON_LINE, RADIAL
 from sketcher.part.forms import Kind, Row, center_of, line_ends, operand_type
 from sketcher.part.value import Part
 
 
 class On(Kind):
-    """A point lies on the unbounded line, or on the full circle, of a curve."""
+    """A point lies on the unbounded line, or on the full circle, of a curve.
+
+    Where the point also ends another curve the side tells which of two crossings it is: `ahead` or
+    `behind` the center along the line, `left` or `right` of the line of centers.
+    """
 
     name = "on"
     hint = "The point lies on the curve or on its continuation."
     forms = (("point", "line"), ("point", "round"))
-    has_sides = False
     incident = True
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
@@ -24,6 +28,11 @@ class On(Kind):
         if operand_type(part, curve) == "line":
             return [Row(ON_LINE, (*line_ends(part, curve), point))]
         return [Row(RADIAL, (point, center_of(part, curve)), (curve,))]
+
+    def wishes(self, part: Part, of: Sequence[str]) -> list[Row]:
+        """Return the row that tells two crossings apart."""
+        row = crossing(part, of[0], of[1])
+        return [] if row is None else [row]
 
 
 KIND = On()

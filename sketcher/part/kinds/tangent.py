@@ -12,7 +12,15 @@ from sketcher.part.equations import (
     TOUCH_LINE,
     TOUCH_ROUND,
 )
-from sketcher.part.forms import Kind, Meeting, Row, center_of, line_ends, operand_type
+from sketcher.part.forms import (
+    Kind,
+    Meeting,
+    Row,
+    center_of,
+    line_ends,
+    operand_type,
+    radius_of,
+)
 from sketcher.part.value import Part
 
 
@@ -41,7 +49,7 @@ class Tangent(Kind):
         self, part: Part, of: Sequence[str], side: str | None, meeting: Meeting
     ) -> list[Row]:
         """Return the direction form at a joint, else the touch."""
-        first, second = of
+        first, second = _larger_first(part, of)
         joint = meeting.joint(first, second)
         if joint is None:
             return self.rows(part, of, side)
@@ -54,7 +62,7 @@ class Tangent(Kind):
         self, part: Part, of: Sequence[str], meeting: Meeting
     ) -> tuple[tuple[str, str], Row] | None:
         """Return the joint's distance from the second center along the shared normal."""
-        first, second = of
+        first, second = _larger_first(part, of)
         joint = meeting.joint(first, second)
         if joint is None:
             return None
@@ -64,6 +72,14 @@ class Tangent(Kind):
         else:
             row = Row(SIGNED_BY_ROUND, (center_of(part, first), joint, center), (second,))
         return (joint, second), row
+
+
+def _larger_first(part: Part, of: Sequence[str]) -> Sequence[str]:
+    """Operands with the line or the larger round first: its normal is the better known one."""
+    first, second = of
+    if operand_type(part, first) != "line" and radius_of(part, first) < radius_of(part, second):
+        return second, first
+    return of
 
 
 KIND = Tangent()

@@ -9,8 +9,9 @@ import pytest
 from sketcher.part import equations
 from sketcher.part.equations import Equation
 
+WISHES = {"AHEAD", "BESIDE", "SAME_X", "SAME_Y"}  # their side is a wish, not an equation
 ALL = {name: value for name in equations.__all__
-       if isinstance(value := getattr(equations, name), Equation)}
+       if isinstance(value := getattr(equations, name), Equation) and name != "AHEAD"}
 COUNT = 25
 
 
@@ -92,7 +93,8 @@ def test_derivative_agrees_with_mpmath(name: str) -> None:
 
 
 # a signed radius takes the side of its tangency
-SIDED = [name for name, eq in ALL.items() if eq.sides and not name.startswith("SIGNED")]
+SIDED = [name for name, eq in ALL.items()
+         if eq.sides and not name.startswith("SIGNED") and name not in WISHES]
 
 
 @pytest.mark.parametrize("name", SIDED)
@@ -100,12 +102,23 @@ def test_side_settled_is_the_one_that_fits_best(name: str) -> None:
     equation = ALL[name]
     at, value, _ = sample(equation, 5)
     chosen = equation.settle(at, value)
-    if name in {"SAME_X", "SAME_Y"}:
-        assert equation.holds(at, chosen).all()
-        assert not equation.holds(at, 1 - chosen).any()
-        return
     off = np.stack([
         np.abs(equation.residual(at, value, np.full(COUNT, code))).sum(axis=1)
         for code in range(len(equation.sides))])
     best = np.abs(equation.residual(at, value, chosen)).sum(axis=1)
     np.testing.assert_allclose(best, off.min(axis=0), atol=1e-9)
+
+
+@pytest.mark.parametrize("name", sorted(WISHES))
+def test_mending_puts_a_wish_right_and_leaves_the_others(name: str) -> None:
+    equation = getattr(equations, name)
+    at, value, _ = sample(equation, 6)
+    chosen = equation.settle(at, value)
+    assert equation.holds(at, chosen).all()
+    assert not equation.holds(at, 1 - chosen).any()
+    assert set(chosen.tolist()) == {0, 1}
+    np.testing.assert_array_equal(equation.mended(at, chosen), at)
+    mended = equation.mended(at, 1 - chosen)
+    assert equation.holds(mended, 1 - chosen).all()
+    np.testing.assert_allclose(np.abs(equation.lean(mended)), np.abs(equation.lean(at)),
+                               rtol=1e-12, atol=1e-12)

@@ -1,0 +1,97 @@
+"""The way in: a part goes in, a solved part and a report come out."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+
+from sketcher.errors import EditError
+from sketcher.part.value import Part, frozen
+from sketcher.solve.newton import EXACT, Outcome
+from sketcher.solve.report import Solution, SolveReport
+from sketcher.solve.search import search
+from sketcher.solve.system import System
+from sketcher.solve.verdict import judged
+
+
+def solve(part: Part) -> Solution:
+    """Solve the half under all driving bindings.
+
+    Parameters
+    ----------
+    part : Part
+        As drawn or as last solved; sides that are missing are taken from where it stands.
+
+    Returns
+    -------
+    Solution
+        The solved part with every side stored; or, when no solution is reached, the geometry as it
+        came in under the same bindings, and a report that says so.
+
+    Raises
+    ------
+    SketcherError
+        When a value cannot be evaluated or a binding does not fit what it names.
+    """
+    system = System(part)
+    return concluded(system, search(system))
+
+
+def solve_with(
+    part: Part, parameters: Mapping[str, str] | None = None, values: Mapping[str, str] | None = None
+) -> Solution:
+    """Solve the part with other parameters or values, on the branch on which it stands.
+
+    Parameters
+    ----------
+    part : Part
+    parameters : mapping of str to str
+        New expressions by parameter name.
+    values : mapping of str to str
+        New expressions by binding id.
+
+    Raises
+    ------
+    EditError
+        For a name that the part does not have, or a binding without a value.
+    """
+    changed = changed_values(part, parameters or {}, values or {})
+    before = System(part)
+    found = search(before)
+    if not found.converged:
+        return solve(changed)
+    stands = before.to_part(found.x)
+    system = System(stands.having(
+        parameters=changed.parameters,
+        bindings={
+            name: replace(binding, value=changed.bindings[name].value)
+            for name, binding in stands.bindings.items()
+        }))
+    return concluded(system, search(system))
+
+
+def changed_values(part: Part, parameters: Mapping[str, str], values: Mapping[str, str]) -> Part:
+    """Return the part with the named expressions replaced."""
+    for name in parameters:
+        if name not in part.parameters:
+            raise EditError(f"parameters.{name}", "no such parameter",
+                            f"use one of {', '.join(part.parameters) or 'none: there are none'}")
+    for name in values:
+        if name not in part.bindings or part.bindings[name].value is None:
+            raise EditError(f"bindings.{name}", "no dimension of this name")
+    return part.having(
+        parameters={**part.parameters, **parameters},
+        bindings={
+            name: replace(b, value=values[name]) if name in values else b
+            for name, b in part.bindings.items()
+        })
+
+
+def concluded(system: System, found: Outcome, judge: bool = True) -> Solution:
+    """Return the part and the report that belong to an outcome."""
+    holds = "clashing" not in system.merged.values()
+    converged = found.converged and holds and found.worst <= EXACT * system.size
+    part = system.to_part(found.x) if converged else system.part
+    residuals = system.deviations(found.x if converged else system.x0)
+    report = SolveReport(converged, found.iterations, frozen(residuals))
+    return Solution(part, judged(report, system, found.x) if judge else report)
