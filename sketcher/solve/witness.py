@@ -1,0 +1,99 @@
+"""A second configuration with the same incidences and other sizes, and the test of a real motion.
+
+Rows that depend on one another at the solved configuration may do so by chance of position: three
+points whose distances happen to add up, six points on a conic. A witness (Michelucci & Foufou 2006)
+keeps all that is said without a value (tangent, on, parallel, square ...), lets go of the values
+and stands somewhere near. What depends there depends always. Where the two disagree, special sizes
+may still let the part move (a parallelogram of equal bars); whether they do is tried.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from sketcher.solve.rank import Floats, Matrix, factored
+
+if TYPE_CHECKING:
+    from sketcher.solve.system import System
+
+AWAY = 1e-3  # of the part's size
+CLOSE = 1e-11  # of the part's size: incidences hold at the witness
+
+
+def jacobian(system: System, x: Floats) -> Matrix:
+    """Jacobian as an array for a small system, sparse for a large one."""
+    return system.dense_jacobian(x) if system.small else system.jacobian(x)
+
+
+def least_step(matrix: Matrix, rows: Floats) -> Floats:
+    """Shortest step that takes away `rows` to first order, dependent rows allowed."""
+    if isinstance(matrix, np.ndarray):
+        return np.asarray(-np.linalg.lstsq(matrix, rows, rcond=1e-10)[0], float)
+    m, n = matrix.shape
+    return np.asarray(-factored(matrix).solve(np.concatenate([rows, np.zeros(n)]))[m:])
+
+
+def witness(system: System, x: Floats) -> Floats | None:
+    """Unknowns of a configuration near `x` that keeps what is said without a value.
+
+    Of a dimension with several rows (the two ends of a line at an offset) their difference is
+    kept: the size may change, the meaning not. None when no such configuration was found.
+    """
+    rng = np.random.default_rng(1984)
+    combine = _incidences(system, x)
+    spot = x + AWAY * system.size * rng.uniform(-1.0, 1.0, len(x))
+    for _ in range(12):
+        rows = combine(system.residual(spot))
+        if not len(rows) or np.abs(rows).max() <= CLOSE * system.size:
+            return spot
+        spot = spot + least_step(combine(jacobian(system, spot)), rows)
+    return None
+
+
+def _incidences(system: System, x: Floats) -> Callable[[Any], Any]:
+    """Return a function that takes rows (or a Jacobian) to their parts that know no value."""
+    per_block = [np.repeat(b.valued, b.equation.rows) for b in system.blocks]
+    valued = np.concatenate(per_block) if per_block else np.zeros(0, bool)
+    free = np.flatnonzero(~valued)
+    step = 1e-3
+    slopes = (system.residual(x, system.values + step) - system.residual(x)) / step
+    base: dict[int, int] = {}
+    ones, others = [], []
+    for row in np.flatnonzero(valued).tolist():
+        first = base.setdefault(int(system.row_binding[row]), row)
+        if first != row and slopes[first] != 0.0:
+            ones.append(row)
+            others.append(first)
+    factor = slopes[ones] / slopes[others]
+
+    def combine(rows: Any) -> Any:
+        if isinstance(rows, np.ndarray):
+            scale = factor if rows.ndim == 1 else factor[:, None]
+            return np.concatenate([rows[free], rows[ones] - scale * rows[others]])
+        from scipy.sparse import diags_array, vstack
+
+        parts = [rows[free]]
+        if ones:
+            parts.append(rows[ones] - diags_array(factor) @ rows[others])
+        return vstack(parts, format="csr")
+
+    return combine
+
+
+def really_moves(system: System, x: Floats, motion: Floats) -> bool:
+    """Whether a step along a null vector leads to another solution.
+
+    A motion of first order only (the middle one of three points in line) is undone by the way
+    back to a solution; a real one is kept but for terms of second order.
+    """
+    step = AWAY * system.size * motion / np.abs(motion).max()
+    spot = x + step
+    for _ in range(12):
+        rows = system.residual(spot)
+        if np.abs(rows).max(initial=0.0) <= CLOSE * system.size:
+            return bool(np.linalg.norm(spot - x - step) <= 0.02 * np.linalg.norm(step))
+        spot = spot + least_step(jacobian(system, spot), rows)
+    return False

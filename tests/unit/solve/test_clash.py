@@ -1,0 +1,110 @@
+"""Smallest sets of bindings that cannot all hold."""
+
+from __future__ import annotations
+
+import pytest
+
+from sketcher.part.value import ArcCurve, Part
+from sketcher.solve.clash import approach, excerpt, find_clashes
+from sketcher.solve.system import System
+from tests.specimens import frame, said
+
+TRIANGLE = {"p1": (0.0, 0.0), "p2": (1.2, 0.3), "p3": (3.0, 1.0)}
+THREE = [("p1", "p2"), ("p2", "p3"), ("p3", "p1")]
+ROW = {f"p{k}": (10.0 * k, 3.0 * (k % 2)) for k in range(1, 7)}
+FIVE = [(f"p{k}", f"p{k + 1}") for k in range(1, 6)]
+RUNS = [said("run", f"p{k}", f"p{k + 1}", value=str(10 + k)) for k in range(1, 6)]
+PLATE = {"p1": (0.0, 0.0), "p2": (9.0, 0.2), "p3": (9.0, 5.0), "p4": (0.3, 5.0)}
+FOUR = [("p1", "p2"), ("p2", "p3"), ("p3", "p4"), ("p4", "p1")]
+
+CASES = {
+    "triangle inequality": (
+        frame(TRIANGLE, THREE, said("level", "e1"), said("distance", "e1", value="1"),
+              said("distance", "e2", value="2"), said("fixed", "p1"),
+              said("distance", "e3", value="5")),
+        {("b2", "b3", "b5")}),
+    "total and parts": (
+        frame(ROW, FIVE, *RUNS, said("run", "p1", "p6", value="70"),
+              said("rise", "p1", "p2", value="3")),
+        {("b1", "b2", "b3", "b4", "b5", "b6")}),
+    "level and rise": (
+        frame(TRIANGLE, THREE, said("level", "e1"), said("level", "e2"),
+              said("rise", "p1", "p3", value="1"), said("distance", "e1", value="2")),
+        {("b1", "b2", "b3")}),
+    "held at two heights": (
+        frame(TRIANGLE, THREE, said("level", "e1"), said("fixed", "p1"), said("plumb", "e2"),
+              said("fixed", "p2"), said("distance", "e3", value="2")),
+        {("b1", "b2", "b4")}),
+    "square and parallel": (
+        frame(ROW, FIVE, said("square", "e1", "e2"), said("parallel", "e2", "e3"),
+              said("parallel", "e3", "e4"), said("parallel", "e1", "e4"),
+              said("distance", "e1", value="2")),
+        {("b1", "b2", "b3", "b4")}),
+    "two values for one radius": (
+        frame({"p1": (5.0, 0.0), "p2": (0.0, 5.0), "m": (0.0, 0.0)},
+              [ArcCurve(("p1", "p2"), "m")], said("fixed", "m"), said("radius", "e1", value="5"),
+              said("diameter", "e1", value="12"), said("level", "m", "p1")),
+        {("b2", "b3")}),
+    "circles too far apart": (
+        frame({"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (9.0, 1.0)}, (),
+              said("fixed", "p1"), said("fixed", "p2"), said("distance", "p1", "p3", value="5"),
+              said("distance", "p2", "p3", value="6")),
+        {("b1", "b2", "b3", "b4")}),
+}
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_smallest_set(name: str) -> None:
+    part, wanted = CASES[name]
+    assert set(find_clashes(part)) == wanted
+
+
+@pytest.mark.parametrize("name", CASES)
+def test_every_member_is_needed(name: str) -> None:
+    """Dropping any one member lets the others hold."""
+    part, wanted = CASES[name]
+    (members,) = wanted
+    for dropped in members:
+        system = System(excerpt(part, [m for m in members if m != dropped]))
+        assert "clashing" not in system.merged.values()
+        assert approach(system, system.x0)[1], dropped
+
+
+def test_clashes_apart_are_named_apart() -> None:
+    part = frame(ROW, FIVE, *RUNS, said("run", "p1", "p6", value="70"),
+                 said("rise", "p1", "p2", value="3"), said("rise", "p1", "p2", value="4"))
+    assert set(find_clashes(part)) == {("b7", "b8"), ("b1", "b2", "b3", "b4", "b5", "b6")}
+
+
+def test_pair_is_preferred_to_a_longer_way_round() -> None:
+    part = frame(PLATE, FOUR, said("level", "e1"), said("plumb", "e2"), said("level", "e3"),
+                 said("plumb", "e4"), said("distance", "e1", value="9"),
+                 said("distance", "e3", value="9"), said("distance", "e1", value="12"))
+    found = find_clashes(part)
+    assert ("b5", "b7") in found
+
+
+@pytest.mark.parametrize("part", [
+    Part(),
+    frame(TRIANGLE, THREE, said("distance", "e1", value="3"), said("distance", "e2", value="4"),
+          said("distance", "e3", value="5")),
+    frame(PLATE, FOUR, *[said("square", f"e{k}", f"e{k % 4 + 1}") for k in (1, 2, 3, 4)]),
+])
+def test_sound_parts_have_none(part: Part) -> None:
+    assert find_clashes(part) == ()
+
+
+def test_reference_dimension_never_clashes() -> None:
+    part = frame(TRIANGLE, THREE, said("distance", "e1", value="1"),
+                 said("distance", "e1", value="2", drives=False))
+    assert find_clashes(part) == ()
+
+
+def test_excerpt_takes_arcs_between_its_points_along() -> None:
+    part = frame({"p1": (5.0, 0.0), "p2": (0.0, 5.0), "m": (0.0, 0.0), "q": (9.0, 9.0)},
+                 [ArcCurve(("p1", "p2"), "m"), ("p2", "q")], said("distance", "p1", "m", value="5"),
+                 said("distance", "p2", "q", value="5"))
+    short = excerpt(part, ["b1"])
+    assert list(short.points) == ["p1", "p2", "m"]
+    assert list(short.curves) == ["e1"]
+    assert list(short.bindings) == ["b1"]
