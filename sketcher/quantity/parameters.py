@@ -35,6 +35,7 @@ def in_order(parameters: Mapping[str, str], unit: str = "mm") -> tuple[str, ...]
     """
     uses = {name: _uses(name, text, unit) for name, text in parameters.items()}
     done: dict[str, None] = {}
+    under_way: set[str] = set()
     for first in parameters:
         path: list[str] = [] if first in done else [first]
         ahead: list[Iterator[str]] = [iter(uses[name]) for name in path]
@@ -43,7 +44,8 @@ def in_order(parameters: Mapping[str, str], unit: str = "mm") -> tuple[str, ...]
             if name is None:
                 done[path.pop()] = None
                 ahead.pop()
-            elif name in path:
+                under_way.discard(next(reversed(done)))
+            elif name in under_way or name == first:
                 circle = " -> ".join([*path[path.index(name):], name])
                 raise QuantityError(f"parameters.{name}", f"goes round in a circle: {circle}",
                                     "give one of them a value of its own")
@@ -51,6 +53,7 @@ def in_order(parameters: Mapping[str, str], unit: str = "mm") -> tuple[str, ...]
                 if name not in uses:
                     raise _unknown(path[-1], name, parameters)
                 path.append(name)
+                under_way.add(name)
                 ahead.append(iter(uses[name]))
     return tuple(done)
 
