@@ -46,15 +46,31 @@ def crossing(part: Part, point: str, curve: str) -> Row | None:
     tangent; None otherwise.
     """
     known = index(part)
-    is_line = isinstance(part.curves[curve], LineCurve)
     for other in known.ending.get(point, ()):
-        if other == curve or frozenset((curve, other)) in known.tangent:
-            continue
-        other_is_line = isinstance(part.curves[other], LineCurve)
-        if is_line and other_is_line:
-            continue
-        if is_line or other_is_line:
-            line, round_ = (curve, other) if is_line else (other, curve)
-            return Row(AHEAD, (*line_ends(part, line), point, center_of(part, round_)))
-        return Row(BESIDE, (center_of(part, curve), center_of(part, other), point))
+        if other != curve and frozenset((curve, other)) not in known.tangent:
+            row = _apart(part, point, curve, other)
+            if row is not None:
+                return row
     return None
+
+
+def corners(part: Part) -> list[Row]:
+    """Rows like those of `crossing` for the points that two curves share as ends."""
+    known = index(part)
+    out = []
+    for point, names in known.ending.items():
+        if len(names) == 2 and frozenset(names) not in known.tangent:
+            row = _apart(part, point, *names)
+            if row is not None:
+                out.append(row)
+    return out
+
+
+def _apart(part: Part, point: str, one: str, other: str) -> Row | None:
+    lines = [name for name in (one, other) if isinstance(part.curves[name], LineCurve)]
+    if len(lines) == 2:
+        return None
+    if not lines:
+        return Row(BESIDE, (center_of(part, one), center_of(part, other), point))
+    round_ = other if lines[0] == one else one
+    return Row(AHEAD, (*line_ends(part, lines[0]), point, center_of(part, round_)))

@@ -9,6 +9,7 @@ from math import radians
 
 import numpy as np
 
+from sketcher.part.crossing import corners
 from sketcher.part.equations import RADIAL, Array, Equation
 from sketcher.part.forms import Meeting, Row
 from sketcher.part.kinds import KINDS
@@ -97,6 +98,8 @@ class Assembly:
         Solved rows.
     wishes : list of Block
         Rows that are not solved and whose side the solver prefers to keep.
+    open : list of Block
+        Crossings that are shared ends: which of two is meant only the sketch can tell.
     """
 
     def __init__(self, part: Part, slots: Slots) -> None:
@@ -109,8 +112,12 @@ class Assembly:
         self.wished: dict[Equation, Pile] = {}
         self._arcs(arcs)
         self._bindings(len(arcs))
+        self.corners: dict[Equation, Pile] = {}
+        for row in corners(part):
+            self._add(self.corners, row, "", 0, 0.0, False)
         self.blocks = [pile.block(eq, slots) for eq, pile in self.piles.items()]
         self.wishes = [pile.block(eq, slots) for eq, pile in self.wished.items()]
+        self.open = [pile.block(eq, slots) for eq, pile in self.corners.items()]
 
     def _arcs(self, arcs: dict[str, ArcCurve]) -> None:
         for owner, (name, arc) in enumerate(arcs.items()):

@@ -12,53 +12,62 @@ from sketcher.solve.newton import EXACT, Outcome, newton
 from sketcher.solve.system import System
 from sketcher.solve.walk import walk
 
-TRIES = 6
+TRIES, TRIES_LARGE = 8, 2
+NEAR = 0.2
+"""A solution that moves nothing by more than this part of the size is what the sketch meant."""
 
 
 def search(system: System, x: Array | None = None) -> Outcome:
     """Return the solution nearest in meaning to the geometry at `x`.
 
     Where only dimensions are off, their values are walked. Otherwise Newton's method starts from
-    the sketch itself. When it fails or ends with a wish unmet, further starts are tried: wishes
-    mended, dimensions first left as they are and then walked, small random moves (seeded, so that
-    the same sketch always gives the same part). A solution with all wishes met ends the search;
-    one with some unmet is better than none.
+    the sketch itself. When it fails, ends with a wish unmet or far from the sketch, further starts
+    are tried: wishes mended, corners at the nearer of two crossings, dimensions first left as they
+    are and then walked, small random moves (seeded, so that the same sketch always gives the same
+    part). Of several solutions the one with the fewest unmet wishes counts, then the nearest.
     """
     x = system.x0 if x is None else x
-    best: Outcome | None = None
-    fewest, count = 1 << 30, 0
-    for found in _attempts(system, x):
+    best, failed = None, None
+    rank, count = (1 << 30, np.inf), 0
+    for found, sure in _attempts(system, x):
         count += found.iterations
         sound, unmet = system.kept(found.x)
-        good = found.converged and sound
-        if good and unmet < fewest:
-            best, fewest = found, unmet
-        if good and unmet == 0:
+        if not (found.converged and sound):
+            if failed is None or found.worst < failed.worst:
+                failed = replace(found, converged=False)
+            continue
+        moved = system.moved(found.x, x)
+        if (unmet, moved) < rank:
+            best, rank = found, (unmet, moved)
+        if unmet == 0 and (sure or moved <= NEAR):
             break
-        if best is None or (not best.converged and found.worst < best.worst):
-            best = replace(found, converged=False)
+    best = best or failed
     assert best is not None
     return replace(best, iterations=count)
 
 
-def _attempts(system: System, x: Array) -> Iterator[Outcome]:
-    """Outcomes of ever bolder starts."""
+def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
+    """Outcomes of ever bolder starts; True where the branch is kept by continuity."""
     shape = system.residual(x, system.measured(x))
     if np.abs(shape).max(initial=0.0) <= EXACT * system.size:
-        yield walk(system, x)
+        yield walk(system, x), True
     direct = newton(system, x)
-    yield direct
-    mended = system.mended(direct.x)
-    if not np.array_equal(mended, direct.x):
-        yield newton(system, mended)
-    mended = system.mended(x)
-    if not np.array_equal(mended, x):
-        yield newton(system, mended)
-    settled = newton(system, mended, system.measured(mended))
+    if direct.converged:
+        # corrected before it is offered: both crossings satisfy every equation
+        nearer = system.nearer(direct.x, x)
+        if system.moved(nearer, direct.x) > 1e-6:
+            found = newton(system, nearer)
+            if found.converged:
+                direct = replace(found, iterations=direct.iterations + found.iterations)
+    yield direct, False
+    for start in (system.mended(direct.x), system.mended(x)):
+        if not (np.array_equal(start, direct.x) or np.array_equal(start, x)):
+            yield newton(system, start), False
+    start = system.mended(x)
+    settled = newton(system, start, system.measured(start))
     if settled.converged:
-        yield walk(system, settled.x, 0.25)
+        yield walk(system, settled.x, 0.25), False
     rng = np.random.default_rng(7)
-    for number in range(TRIES):
+    for number in range(TRIES if system.small else TRIES_LARGE):
         reach = 0.01 * (1 + number) * system.size
-        start = system.mended(x + rng.uniform(-reach, reach, len(x)))
-        yield newton(system, start)
+        yield newton(system, system.mended(x + rng.uniform(-reach, reach, len(x)))), False

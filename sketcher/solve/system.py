@@ -72,7 +72,7 @@ class System:
         assembly = Assembly(self.part, self.slots)
         self.binding_ids = tuple(assembly.owners)
         self.first_binding = len(assembly.owners) - len(assembly.driving)
-        self.blocks, self.wishes = assembly.blocks, assembly.wishes
+        self.blocks, self.wishes, self.open = assembly.blocks, assembly.wishes, assembly.open
         self.reduction, self.merged = reduce(
             raw, assembly.held(), assembly.joined(), 1e-9 * self.size)
         self.column = self.reduction.column
@@ -208,6 +208,33 @@ class System:
                 moved = block.equation.mended(at[off], block.side[off])
                 raw[block.slots[off]] = moved
         return self.reduction.gather(raw)
+
+    def nearer(self, x: Array, sketch: Array) -> Array:
+        """Unknowns with corners put at that crossing of their curves which is nearer to a sketch.
+
+        Parameters
+        ----------
+        x : array, shape (width,)
+            A solution.
+        sketch : array
+            Unknowns as they were drawn.
+        """
+        raw, drawn = self.raw(x), self.raw(sketch)
+        for block in self.open:
+            at = raw[block.slots]
+            other = block.equation.mended(at, 1 - block.equation.settle(at, block.value))
+            point = np.flatnonzero((other != at).any(axis=0))
+            if not len(point):
+                continue
+            aim = drawn[block.slots[:, point]]
+            swap = (((other[:, point] - aim) ** 2).sum(axis=1)
+                    < ((at[:, point] - aim) ** 2).sum(axis=1))
+            raw[block.slots[np.ix_(swap, point)]] = other[np.ix_(swap, point)]
+        return self.reduction.gather(raw)
+
+    def moved(self, x: Array, sketch: Array) -> float:
+        """Largest move of any unknown from a sketch, as a part of the size."""
+        return float(np.abs(x - sketch).max(initial=0.0)) / self.size
 
     def measured(self, x: Array) -> Array:
         """Values that the dimensions have at `x`, in the order of `values`."""
