@@ -1,0 +1,135 @@
+"""Many curves as columns, for questions to all of them at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import tau
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sketcher.geometry.bounds import bounds
+from sketcher.geometry.curves import Arc, Circle, Curve, Line
+
+Floats: TypeAlias = NDArray[np.float64]
+Ints: TypeAlias = NDArray[np.intp]
+Bools: TypeAlias = NDArray[np.bool_]
+
+
+class CurveTable:
+    """Columns of n curves.
+
+    Attributes
+    ----------
+    round, full : bool (n,)
+        Arc or circle; circle (without ends).
+    start, end, center, direction : (n, 2)
+        Ends, center (of arcs and circles) and unit direction (of lines). A circle starts and ends
+        at its right.
+    radius, angle, sweep, length : (n,)
+        Radius, start angle and signed sweep (of arcs and circles), length.
+    boxes : (n, 4)
+        x0, y0, x1, y1.
+    """
+
+    def __init__(self, curves: Sequence[Curve]) -> None:
+        rows = np.array([_row(c) for c in curves], dtype=float).reshape(len(curves), 13)
+        self.round: Bools = rows[:, 0] > 0.0
+        self.full: Bools = rows[:, 0] > 1.0
+        self.start: Floats = rows[:, 1:3]
+        self.end: Floats = rows[:, 3:5]
+        self.center: Floats = rows[:, 5:7]
+        self.radius: Floats = rows[:, 7]
+        self.angle: Floats = rows[:, 8]
+        self.sweep: Floats = rows[:, 9]
+        self.length: Floats = rows[:, 10]
+        self.direction: Floats = rows[:, 11:13]
+        self.boxes: Floats = np.array([bounds(c) for c in curves]).reshape(len(curves), 4)
+
+    def __len__(self) -> int:
+        return len(self.round)
+
+    def parameters(self, which: Ints, points: Floats) -> Floats:
+        """Return the parameter of the foot of each point on the unbounded curve beside it."""
+        out = np.zeros(len(which))
+        straight = ~self.round[which]
+        i, p = which[straight], points[straight]
+        span = self.end[i] - self.start[i]
+        square = np.einsum("ij,ij->i", span, span)
+        along = np.einsum("ij,ij->i", p - self.start[i], span)
+        out[straight] = np.divide(along, square, out=np.zeros(len(i)), where=square > 0.0)
+        i, p = which[~straight], points[~straight]
+        ray = p - self.center[i]
+        turn = (np.arctan2(ray[:, 1], ray[:, 0]) - self.angle[i]) % tau
+        turn = np.where(self.sweep[i] < 0.0, (tau - turn) % tau, turn)
+        sweep = np.abs(self.sweep[i])
+        turn = np.where(~self.full[i] & (turn > 0.5 * (tau + sweep)), turn - tau, turn)
+        out[~straight] = turn / sweep
+        return out
+
+    def points(self, which: Ints, parameters: Floats) -> Floats:
+        """Return the point at each parameter of the curve beside it; shape (k, 2)."""
+        t = parameters[:, None]
+        flat = self.start[which] + t * (self.end[which] - self.start[which])
+        angle = self.angle[which] + parameters * self.sweep[which]
+        ring = np.stack((np.cos(angle), np.sin(angle)), axis=1)
+        bent = self.center[which] + self.radius[which][:, None] * ring
+        out: Floats = np.where(self.round[which][:, None], bent, flat)
+        return out
+
+    def distances(self, which: Ints, points: Floats) -> Floats:
+        """Return the distance of each point from the bounded curve beside it."""
+        t = self.parameters(which, points)
+        inside = (t >= 0.0) & (t <= 1.0) & (self.length[which] > 0.0)
+        near = np.minimum(
+            np.hypot(*(points - self.start[which]).T), np.hypot(*(points - self.end[which]).T)
+        )
+        rim = np.abs(np.hypot(*(points - self.center[which]).T) - self.radius[which])
+        ux, uy = self.direction[which].T
+        dx, dy = (points - self.start[which]).T
+        beside = np.abs(dy * ux - dx * uy)
+        out: Floats = np.where(inside, np.where(self.round[which], rim, beside), near)
+        return out
+
+    def distances_to_all(self, points: Floats) -> Floats:
+        """Return the distance of each of k points from each of the n curves; shape (k, n)."""
+        k, n = len(points), len(self)
+        which = np.tile(np.arange(n), k)
+        return self.distances(which, np.repeat(points, n, axis=0)).reshape(k, n)
+
+
+def pairs(boxes: Floats, margin: float) -> tuple[Ints, Ints]:
+    """Return i < j of all pairs whose boxes, grown by `margin`, share a place."""
+    n = len(boxes)
+    order = np.argsort(boxes[:, 0], kind="stable")
+    x0, y0, x1, y1 = boxes[order].T
+    # After sorting by left sides, those that begin before a box ends follow it in one run.
+    last = np.searchsorted(x0, x1 + margin, side="right")
+    count = np.maximum(last - np.arange(n) - 1, 0)
+    found_i, found_j = [], []
+    step = max(1, 4_000_000 // max(1, n))
+    for first in range(0, n, step):
+        rows = np.arange(first, min(first + step, n))
+        i = np.repeat(rows, count[rows])
+        offset = np.repeat(np.cumsum(count[rows]) - count[rows], count[rows])
+        j = i + 1 + (np.arange(len(i)) - offset)
+        keep = (y0[i] <= y1[j] + margin) & (y0[j] <= y1[i] + margin)
+        found_i.append(order[i[keep]])
+        found_j.append(order[j[keep]])
+    if not found_i:
+        return np.zeros(0, np.intp), np.zeros(0, np.intp)
+    a, b = np.concatenate(found_i), np.concatenate(found_j)
+    return np.minimum(a, b), np.maximum(a, b)
+
+
+def _row(curve: Curve) -> tuple[float, ...]:
+    if isinstance(curve, Line):
+        (x0, y0), (x1, y1) = curve.start, curve.end
+        return (0.0, x0, y0, x1, y1, 0.0, 0.0, 0.0, 0.0, 1.0, curve.length, *curve.direction)
+    (cx, cy), r = curve.center, curve.radius
+    if isinstance(curve, Arc):
+        ends = (*curve.start, *curve.end)
+        return (1.0, *ends, cx, cy, r, curve.start_angle, curve.sweep, curve.length, 0.0, 0.0)
+    assert isinstance(curve, Circle)
+    return (2.0, cx + r, cy, cx + r, cy, cx, cy, r, 0.0, tau, curve.length, 0.0, 0.0)

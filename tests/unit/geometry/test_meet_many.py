@@ -1,0 +1,94 @@
+"""The columns say the same as the pair by pair function."""
+
+from __future__ import annotations
+
+import random
+from itertools import combinations
+from math import cos, sin
+
+import numpy as np
+import pytest
+
+from sketcher.geometry.bounds import tolerance
+from sketcher.geometry.curves import Arc, Circle, Line
+from sketcher.geometry.meet import meet, overlap
+from sketcher.geometry.meet_many import meet_all, meet_pairs, same_carrier
+from sketcher.geometry.table import CurveTable, pairs
+
+
+def random_curves(seed, count):
+    """Lines, arcs and circles on a coarse grid, so that touches and shared ends are common."""
+    rng = random.Random(seed)
+
+    def at():
+        return (float(rng.randint(-12, 12)), float(rng.randint(-12, 12)))
+
+    curves = []
+    while len(curves) < count:
+        kind = rng.choice("lllaac")
+        if kind == "l":
+            p, q = at(), at()
+            if p != q:
+                curves.append(Line(p, q))
+        elif kind == "a":
+            (cx, cy), r = at(), float(rng.randint(1, 8))
+            first, last = rng.sample([(r, 0.0), (0.0, r), (-r, 0.0), (0.0, -r)], 2)
+            if rng.random() < 0.3:
+                a = rng.uniform(0.1, 6.0)
+                last = (r * cos(a), r * sin(a))
+            ends = [(cx + x, cy + y) for x, y in (first, last)]
+            curves.append(Arc((cx, cy), *ends, ccw=rng.random() < 0.5))
+        else:
+            curves.append(Circle(at(), float(rng.randint(1, 8))))
+    return curves
+
+
+@pytest.mark.parametrize("seed", range(12))
+def test_same_as_pair_by_pair(seed):
+    curves = random_curves(seed, 40)
+    tol = tolerance(curves)
+    found = meet_all(CurveTable(curves), tol)
+    many = {}
+    for a, b, point, ta, tb, touch, shared in zip(*found, strict=True):
+        if not (shared and overlap(curves[a], curves[b], tol)):
+            many.setdefault((int(a), int(b)), []).append((ta, tb, touch, tuple(point)))
+    for i, j in combinations(range(len(curves)), 2):
+        one = sorted(meet(curves[i], curves[j], tol=tol), key=lambda m: m.a)
+        other = sorted(many.get((i, j), []))
+        assert len(one) == len(other), (curves[i], curves[j])
+        for m, (ta, tb, touch, point) in zip(one, other, strict=True):
+            assert m.point == pytest.approx(point, abs=1e-9)
+            for t, u, curve in ((m.a, ta, curves[i]), (m.b, tb, curves[j])):
+                if isinstance(curve, Circle):
+                    assert abs((t - u + 0.5) % 1.0 - 0.5) < 1e-9
+                else:
+                    assert (t in (0.0, 1.0)) == (u in (0.0, 1.0))
+                    assert abs(t - u) < 1e-9
+            assert (m.kind == "touch") == touch
+
+
+def test_box_pairs_are_those_that_overlap():
+    curves = random_curves(99, 60)
+    boxes = CurveTable(curves).boxes
+    i, j = pairs(boxes, 0.25)
+    expected = {
+        (a, b)
+        for a, b in combinations(range(60), 2)
+        if np.all(boxes[a, :2] <= boxes[b, 2:] + 0.25)
+        and np.all(boxes[b, :2] <= boxes[a, 2:] + 0.25)
+    }
+    assert set(zip(i.tolist(), j.tolist(), strict=True)) == expected
+    assert pairs(boxes[:0], 0.1)[0].shape == (0,)
+
+
+def test_carriers_and_nothing_at_all():
+    curves = [
+        Line((0, 0), (5, 0)), Line((9, 0), (7, 0)), Line((0, 1), (5, 1)),
+        Circle((0, 0), 2), Arc((0, 0), (2, 0), (0, 2)), Circle((0, 0), 3),
+    ]
+    table = CurveTable(curves)
+    i, j = (np.array(c) for c in zip(*combinations(range(6), 2), strict=True))
+    same = same_carrier(table, i, j, 1e-9)
+    assert [(a, b) for a, b, s in zip(i, j, same, strict=True) if s] == [(0, 1), (3, 4)]
+    assert len(meet_all(CurveTable([]), 1e-9).a) == 0
+    assert len(meet_pairs(table, np.array([0]), np.array([2]), 1e-9).a) == 0
