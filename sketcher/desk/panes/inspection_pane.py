@@ -1,0 +1,139 @@
+"""The inspection pane: the verdict, and below it every section of the report."""
+
+from __future__ import annotations
+
+import sys
+
+from PySide6.QtCore import QModelIndex, Signal, Slot
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QToolBox, QVBoxLayout, QWidget
+
+from sketcher.board.board import Board
+from sketcher.desk.looks import Look
+from sketcher.desk.panes.sections import Entry, Section, sections, verdict
+from sketcher.desk.panes.table import EntryTable
+
+TITLES = {
+    "findings": "Findings", "dimensions": "Dimensions", "joints": "Joints and touches",
+    "freedoms": "Freedoms", "profile": "Profile", "symmetry": "Symmetry", "cutting": "Cutting",
+}
+
+
+class InspectionPane(QWidget):
+    """Shows the board's inspection.
+
+    Signals
+    -------
+    pointed(object)
+        Ids that a row under the pointer speaks of.
+    asked(object)
+        An `Entry` that was activated: zoom there and show it.
+    judged(bool, str)
+        The verdict.
+    """
+
+    pointed = Signal(object)
+    asked = Signal(object)
+    judged = Signal(bool, str)
+
+    def __init__(self, board: Board, look: Look, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.board = board
+        self.setAccessibleName("Inspection")
+        stack = QVBoxLayout(self)
+        stack.setContentsMargins(4, 4, 4, 4)
+        stack.setSpacing(4)
+        stack.addLayout(self._head())
+        self.box = QToolBox(self)
+        self.tables: dict[str, EntryTable] = {}
+        for name, title in TITLES.items():
+            table = EntryTable(self.box, title, look.bad)
+            table.entered.connect(self._point)
+            table.activated.connect(self._ask)
+            table.clicked.connect(self._ask)
+            self.tables[name] = table
+            self.box.addItem(table, title)
+        stack.addWidget(self.box, 1)
+
+    def _head(self) -> QHBoxLayout:
+        line = QHBoxLayout()
+        self.verdict = QLabel("", self)
+        self.verdict.setObjectName("verdict")
+        self.verdict.setAccessibleName("Verdict")
+        font = self.verdict.font()
+        font.setPointSizeF(font.pointSizeF() * 1.35)
+        font.setBold(True)
+        self.verdict.setFont(font)
+        line.addWidget(self.verdict, 1)
+        self.copy = QPushButton("Copy", self)
+        self.copy.setToolTip("Copy the open section as a table that a spreadsheet takes.")
+        self.copy.clicked.connect(self._copy)
+        self.save = QPushButton("Save report\N{HORIZONTAL ELLIPSIS}", self)
+        self.save.setToolTip("Write the whole inspection as CSV or HTML.")
+        line.addWidget(self.copy)
+        line.addWidget(self.save)
+        return line
+
+    def wear(self, look: Look) -> None:
+        """Change the colour of findings."""
+        for table in self.tables.values():
+            table.rows.bad = look.bad
+            table.viewport().update()
+
+    @Slot()
+    def refresh(self) -> None:
+        """Show the inspection of the part as it stands; an inspection that fails is no verdict."""
+        try:
+            inspection = self.board.inspection()
+            found = sections(inspection)
+            sound, line = verdict(inspection)
+        except Exception:  # noqa: BLE001 - the verdict must never stay on an old "Sound"
+            self._say(False, "Not inspected")
+            sys.excepthook(*sys.exc_info())  # type: ignore[arg-type]
+            return
+        self._say(sound, line)
+        for number, section in enumerate(found):
+            self._show(number, section)
+
+    def _show(self, number: int, section: Section) -> None:
+        self.tables[section.name].show_section(section)
+        self.box.setItemText(number, section.heading)
+
+    def pending(self) -> None:
+        """Take the verdict back until the part has been inspected again."""
+        self._say(False, "\N{HORIZONTAL ELLIPSIS}")
+
+    def _say(self, sound: bool, line: str) -> None:
+        word = "true" if sound else "false"
+        self.verdict.setText(line)
+        if self.verdict.property("sound") != word:
+            self.verdict.setProperty("sound", word)
+            self.verdict.style().unpolish(self.verdict)
+            self.verdict.style().polish(self.verdict)
+        self.judged.emit(sound, line)
+
+    @Slot()
+    def _copy(self) -> None:
+        widget = self.box.currentWidget()
+        if isinstance(widget, EntryTable):
+            widget.copy_rows()
+
+    @Slot(QModelIndex)
+    def _point(self, index: QModelIndex) -> None:
+        table = self.sender()
+        if isinstance(table, EntryTable) and index.isValid():
+            self.pointed.emit(table.entry_at(index).ids)
+
+    @Slot(QModelIndex)
+    def _ask(self, index: QModelIndex) -> None:
+        table = self.sender()
+        if isinstance(table, EntryTable) and index.isValid():
+            entry: Entry = table.entry_at(index)
+            self.asked.emit(entry)
+
+    def leaveEvent(self, event: object) -> None:
+        """Put the lights out."""
+        self.pointed.emit(())
+
+    def row_count(self, name: str) -> int:
+        """Return how many rows a section has."""
+        return self.tables[name].rows.rowCount()

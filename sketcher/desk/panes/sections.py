@@ -1,0 +1,243 @@
+"""The inspection as sections of plain rows: what the pane shows, copies and links."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Any
+
+from sketcher.geometry.curves import XY
+from sketcher.inspect.words import amount, angle, bare_length, listed, plural
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """A cell: its text and what it sorts by."""
+
+    text: str
+    key: float | str = ""
+
+    @property
+    def order(self) -> tuple[int, float, str]:
+        """Numbers before words, numbers by size."""
+        if isinstance(self.key, float | int):
+            return (0, float(self.key), "")
+        return (1, 0.0, self.key or self.text)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """A row: cells, the ids that it speaks of, a place to look at, and whether it is a finding."""
+
+    cells: tuple[Cell, ...]
+    ids: tuple[str, ...] = ()
+    at: XY | None = None
+    gap: float = 0.0
+    bad: bool = False
+    tip: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A section of the report."""
+
+    name: str
+    title: str
+    columns: tuple[str, ...]
+    entries: tuple[Entry, ...]
+
+    @property
+    def heading(self) -> str:
+        """Title with the number of rows."""
+        return f"{self.title}  \N{MIDDLE DOT}  {len(self.entries)}"
+
+
+def words(text: str) -> Cell:
+    """Return a cell of words."""
+    return Cell(text, text)
+
+
+def number(value: float | None, text: str) -> Cell:
+    """Return a cell that sorts by value; an empty one sorts last."""
+    return Cell("", float("inf")) if value is None else Cell(text, float(value))
+
+
+def verdict(inspection: Any) -> tuple[bool, str]:
+    """Return whether the part is sound and the line that says so."""
+    count = len(inspection.findings)
+    if count == 0 and inspection.sound:
+        return True, "Sound"
+    return False, plural(count, "finding")
+
+
+def sections(inspection: Any) -> tuple[Section, ...]:
+    """Return every section in the order of the pane."""
+    told: Mapping[str, Any] = inspection.as_dict()
+    return tuple(make(inspection, told) for make in MAKERS)
+
+
+def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:
+    gaps = {tuple(j["between"]): _span(j) for j in told["joints"]}
+    rows = tuple(
+        Entry(
+            (words(f.code), words(f.where), words(f.found), words(f.wanted)), f.ids, f.at,
+            gaps.get(tuple(f.ids), 0.0), True, f.text,
+        )
+        for f in inspection.findings
+    )
+    return Section("findings", "Findings", ("Finding", "Where", "Found", "Wanted"), rows)
+
+
+def _span(joint: Mapping[str, Any]) -> float:
+    return float(joint["gap"] or joint["residual"] or 0.0)
+
+
+def _dimensions(inspection: Any, told: Mapping[str, Any]) -> Section:
+    from sketcher.part.kinds import KINDS
+
+    unit = told["unit"]
+    rows = []
+    for d in told["dimensions"]:
+        quantity = KINDS[d["kind"]].quantity
+        limits = d["limits"]
+        span = " to ".join(amount(v, quantity, unit) for v in limits) if limits else ""
+        rows.append(Entry(
+            (
+                words(d["id"]), words(d["kind"]),
+                number(d["wanted"], amount(d["wanted"], quantity, unit)),
+                number(d["actual"], amount(d["actual"], quantity, unit)),
+                number(d["residual"], f"{d['residual']:.1e}"),
+                words("drives" if d["drives"] else "reference"), words(span),
+            ),
+            (d["id"], *d["of"]), None, 0.0, not d["within"],
+        ))
+    columns = ("Name", "Kind", "Wanted", "Actual", "Residual", "Role", "Limits")
+    return Section("dimensions", "Dimensions", columns, tuple(rows))
+
+
+def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
+    unit = told["unit"]
+    rows = []
+    for j in told["joints"]:
+        rows.append(Entry(
+            (
+                words(listed(j["between"])), words(j["state"]),
+                number(j["residual"], _tiny(j["residual"], unit)),
+                number(j["angle_deg"], angle(j["angle_deg"])),
+                number(j["gap"], _tiny(j["gap"], unit)),
+            ),
+            tuple(j["between"]), tuple(j["at"]), _span(j),
+            j["state"] in ("gap", "overrun", "near-tangent"),
+        ))
+    for t in told["touches"]:
+        rows.append(Entry(
+            (
+                words(listed(t["between"])), words("touch"),
+                number(t["residual"], _tiny(t["residual"], unit)),
+                number(t["angle_deg"], angle(t["angle_deg"])), number(None, ""),
+            ),
+            tuple(t["between"]), tuple(t["at"]), float(t["residual"]),
+        ))
+    columns = ("Between", "State", "Residual", "Turn", "Gap")
+    return Section("joints", "Joints and touches", columns, tuple(rows))
+
+
+def _tiny(value: float | None, unit: str) -> str:
+    return "" if value is None else bare_length(value, unit)
+
+
+def _freedoms(inspection: Any, told: Mapping[str, Any]) -> Section:
+    rows = [
+        Entry(
+            (words(p["point"]), words(_ways(p["directions"]))), (p["point"],),
+            told["points"].get(p["point"]) and tuple(told["points"][p["point"]]), 0.0, True,
+        )
+        for p in told["loose"]
+    ]
+    rows += [Entry((words(name), words("said twice")), (name,)) for name in told["doubled"]]
+    rows += [
+        Entry((words(listed(ids)), words("cannot all hold")), tuple(ids), None, 0.0, True)
+        for ids in told["clashes"]
+    ]
+    return Section("freedoms", "Freedoms", ("What", "How"), tuple(rows))
+
+
+def _ways(directions: Sequence[Sequence[float]]) -> str:
+    if not directions:
+        return "its radius is free"
+    if len(directions) > 1:
+        return "moves any way"
+    dx, dy = directions[0]
+    if abs(dy) < 1e-9:
+        return "moves level"
+    return "moves plumb" if abs(dx) < 1e-9 else f"moves along ({dx:.3f}, {dy:.3f})"
+
+
+def _profile(inspection: Any, told: Mapping[str, Any]) -> Section:
+    unit, profile = told["unit"], told["profile"]
+
+    def row(name: str, text: str, ids: Sequence[str] = (), bad: bool = False) -> Entry:
+        return Entry((words(name), words(text)), tuple(ids), None, 0.0, bad)
+
+    rows = [row("closed", "yes" if profile["closed"] else "no", bad=not profile["closed"])]
+    for name, power in (("area", 2), ("perimeter", 1)):
+        if profile[name] is not None:
+            rows.append(row(name, f"{profile[name]:.6g} {unit}{'²' if power == 2 else ''}"))
+    if profile["centroid"]:
+        rows.append(row("centroid", ", ".join(f"{v:.6g}" for v in profile["centroid"])))
+    for name, value in (profile["second_moments"] or {}).items():
+        rows.append(row(name, f"{value:.6g} {unit}⁴"))
+    if profile["bounds"]:
+        x0, y0, x1, y1 = profile["bounds"]
+        rows.append(row("size", f"{x1 - x0:.6g} x {y1 - y0:.6g} {unit}"))
+    if profile["mass"] is not None:
+        rows.append(row("mass", f"{profile['mass']:.5g} kg"))
+    for number_, loop in enumerate(profile["loops"], 1):
+        what = "hole" if loop["hole"] else "outside"
+        text = f"{what}, area {loop['area']:.6g} {unit}²"
+        rows.append(row(f"loop {number_}", text, loop["curves"]))
+    rows += [row("stray", name, (name,), True) for name in profile["strays"]]
+    for name in ("overlaps", "crossings"):
+        rows += [row(name[:-1], listed(ids), ids, True) for ids in profile[name]]
+    return Section("profile", "Profile", ("What", "Value"), tuple(rows))
+
+
+def _symmetry(inspection: Any, told: Mapping[str, Any]) -> Section:
+    rows: list[Entry] = []
+    found = told["symmetry"]
+    for one in found if isinstance(found, list) else [found] if found else []:
+        if not one.get("axis"):
+            continue
+        axis = one["axis"]
+        rows.append(Entry((words("axis"), words(str(axis))), (str(axis),)))
+        rows.append(Entry((words("off level or plumb"), words(angle(one["off_axis_deg"])))))
+        if one["on_axis"]:
+            rows.append(Entry((words("on the axis"), words(listed(one["on_axis"]))),
+                              tuple(one["on_axis"])))
+        for joint in one["joints"]:
+            between = joint.get("between", ())
+            text = f"{joint['state']}, {listed(between)}"
+            rows.append(Entry((words("joint across"), words(text)), tuple(between),
+                              tuple(joint["at"]) if joint.get("at") else None))
+    return Section("symmetry", "Symmetry", ("What", "Value"), tuple(rows))
+
+
+def _cutting(inspection: Any, told: Mapping[str, Any]) -> Section:
+    rows = tuple(
+        Entry((words(c["rule"]), words(str(c["where"])), words(str(c["found"])),
+               words(str(c["wanted"]))))
+        for c in told["cutting"]
+    )
+    return Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows)
+
+
+MAKERS: tuple[Callable[[Any, Mapping[str, Any]], Section], ...] = (
+    _findings, _dimensions, _joints, _freedoms, _profile, _symmetry, _cutting,
+)
+
+
+def as_text(section: Section, entries: Sequence[Entry]) -> str:
+    """Return rows as lines with tabs between the cells, for the clipboard."""
+    lines = ["\t".join(section.columns)]
+    lines += ["\t".join(cell.text for cell in entry.cells) for entry in entries]
+    return "\n".join(lines) + "\n"

@@ -1,0 +1,137 @@
+"""A table over plain rows: read-only model, sorting by value, copying what is selected."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    QSortFilterProxyModel,
+    Qt,
+)
+from PySide6.QtGui import QColor, QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+
+from sketcher.desk.panes.sections import Entry, Section, as_text
+
+Index = QModelIndex | QPersistentModelIndex
+NOWHERE = QModelIndex()
+
+
+class EntryModel(QAbstractTableModel):
+    """Shows one section."""
+
+    def __init__(self, parent: QObject, bad: str) -> None:
+        super().__init__(parent)
+        self.section: Section | None = None
+        self.bad = bad
+
+    def show_section(self, section: Section) -> None:
+        """Take over other rows."""
+        self.beginResetModel()
+        self.section = section
+        self.endResetModel()
+
+    def rowCount(self, parent: Index = NOWHERE) -> int:
+        """Return the number of rows."""
+        return 0 if parent.isValid() or self.section is None else len(self.section.entries)
+
+    def columnCount(self, parent: Index = NOWHERE) -> int:
+        """Return the number of columns."""
+        return 0 if parent.isValid() or self.section is None else len(self.section.columns)
+
+    def entry(self, row: int) -> Entry:
+        """Return the row's data."""
+        assert self.section is not None
+        return self.section.entries[row]
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        """Return text, sort key, tip or colour of a cell."""
+        if not index.isValid():
+            return None
+        entry = self.entry(index.row())
+        cell = entry.cells[index.column()]
+        if role == Qt.ItemDataRole.DisplayRole:
+            return cell.text
+        if role == Qt.ItemDataRole.UserRole:
+            return cell.order
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return entry.tip or cell.text
+        if role == Qt.ItemDataRole.ForegroundRole and entry.bad:
+            return QColor(self.bad)
+        return None
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> Any:
+        """Return a column's title."""
+        if role != Qt.ItemDataRole.DisplayRole or orientation != Qt.Orientation.Horizontal:
+            return None
+        return self.section.columns[section] if self.section else None
+
+
+class ByValue(QSortFilterProxyModel):
+    """Sorts numbers by size, whatever their text."""
+
+    def lessThan(self, left: Index, right: Index) -> bool:
+        """Compare the sort keys."""
+        role = Qt.ItemDataRole.UserRole
+        return bool(left.data(role) < right.data(role))
+
+
+class EntryTable(QTableView):
+    """A sortable, copyable table of one section."""
+
+    def __init__(self, parent: QWidget, name: str, bad: str) -> None:
+        super().__init__(parent)
+        self.rows = EntryModel(self, bad)
+        self.order = ByValue(self)
+        self.order.setSourceModel(self.rows)
+        self.setModel(self.order)
+        self.setSortingEnabled(True)
+        self.sortByColumn(-1, Qt.SortOrder.AscendingOrder)
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
+        self.setWordWrap(False)
+        self.setMouseTracking(True)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
+        self.horizontalHeader().setStretchLastSection(True)
+        self.setAccessibleName(name)
+        self._sized = False
+
+    def show_section(self, section: Section) -> None:
+        """Show other rows; the columns take their width from the first ones."""
+        self.rows.show_section(section)
+        if not self._sized and section.entries:
+            self._sized = True
+            self.resizeColumnsToContents()
+
+    def entry_at(self, index: QModelIndex) -> Entry:
+        """Return the data of a shown row."""
+        return self.rows.entry(self.order.mapToSource(index).row())
+
+    def chosen(self) -> list[Entry]:
+        """Return the selected rows, in the order shown."""
+        found = sorted(self.selectionModel().selectedRows(), key=QModelIndex.row)
+        return [self.entry_at(index) for index in found]
+
+    def copy_rows(self) -> None:
+        """Put the selected rows, or all of them, on the clipboard."""
+        if self.rows.section is None:
+            return
+        entries = self.chosen() or [
+            self.entry_at(self.order.index(row, 0)) for row in range(self.order.rowCount())
+        ]
+        QGuiApplication.clipboard().setText(as_text(self.rows.section, entries))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Copy with the usual key."""
+        if event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_rows()
+        else:
+            super().keyPressEvent(event)

@@ -1,0 +1,102 @@
+"""Dimensions drawn as on a drawing: extension and dimension lines, arrowheads, text."""
+
+from __future__ import annotations
+
+from math import degrees
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
+
+from sketcher.board.dimlines import Arrow, DimLines
+from sketcher.desk.scene.curve_layer import stroke_curve
+from sketcher.desk.scene.layer import Layer
+from sketcher.desk.scene.sheet import Sheet
+
+# About three to one, as ASME Y14.2 has it (arrowhead paragraph).
+ARROW_LENGTH, ARROW_HALF = 9.0, 1.6
+
+
+def text_font(sheet: Sheet) -> QFont:
+    """Return the font of the words on the sheet."""
+    font = QFont(sheet.font)
+    font.setPixelSize(int(sheet.board.settings["text_size"]))
+    return font
+
+
+def colour_of(sheet: Sheet, dim: DimLines) -> str:
+    """Return the colour of a dimension by what it does."""
+    look = sheet.look
+    if dim.state != "ok":
+        return look.clash
+    return look.dims if dim.drives else look.reference
+
+
+def draw_arrow(painter: QPainter, sheet: Sheet, arrow: Arrow, colour: str) -> None:
+    """Fill an arrowhead."""
+    x, y = sheet.camera.to_screen(arrow.tip)
+    dx, dy = arrow.direction[0], -arrow.direction[1]
+    bx, by = x - dx * ARROW_LENGTH, y - dy * ARROW_LENGTH
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(QColor(colour))
+    painter.drawPolygon(QPolygonF([
+        QPointF(x, y),
+        QPointF(bx - dy * ARROW_HALF, by + dx * ARROW_HALF),
+        QPointF(bx + dy * ARROW_HALF, by - dx * ARROW_HALF),
+    ]))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+
+
+def draw_text(painter: QPainter, sheet: Sheet, dim: DimLines, colour: str, chosen: bool) -> None:
+    """Write the text around its anchor on a ground that keeps lines off it."""
+    font = text_font(sheet)
+    metrics = QFontMetricsF(font)
+    words = f"{dim.text} \N{DOUBLE VERTICAL LINE}" if dim.state == "doubled" else dim.text
+    if dim.state == "clashing":
+        words = f"{dim.text} \N{MULTIPLICATION X}"
+    wide, high = metrics.horizontalAdvance(words) + 6, metrics.height() - 2
+    x, y = sheet.camera.to_screen(dim.anchor)
+    place = QRectF(-wide / 2, -high / 2, wide, high)
+    painter.save()
+    painter.translate(x, y)
+    painter.rotate(-degrees(dim.turn))
+    ground = QColor(sheet.look.chosen if chosen else sheet.look.sheet)
+    ground.setAlpha(255 if chosen else 225)
+    painter.fillRect(place, ground)
+    painter.setFont(font)
+    painter.setPen(QColor(sheet.look.chosen_text if chosen else colour))
+    painter.drawText(place, Qt.AlignmentFlag.AlignCenter, words)
+    painter.restore()
+
+
+def draw_dim(painter: QPainter, sheet: Sheet, dim: DimLines, colour: str, chosen: bool) -> None:
+    """Draw one dimension; a clashing one has dashed lines too, so that it tells without colour."""
+    pen = QPen(QColor(colour), 1.8 if chosen else 1.0)
+    pen.setCosmetic(True)
+    if dim.state == "clashing":
+        pen.setDashPattern([4.0, 3.0])
+    for line in (*dim.extensions, *dim.curves):
+        painter.setPen(pen)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        stroke_curve(painter, sheet, line)
+    for arrow in dim.arrows:
+        draw_arrow(painter, sheet, arrow, colour)
+    draw_text(painter, sheet, dim, colour, chosen)
+
+
+
+
+class DimsLayer(Layer):
+    """All dimensions of the part, or while they are hidden only those that are pointed at."""
+
+    def draw(self, painter: QPainter) -> None:
+        """Paint the dimensions; chosen ones last, on top."""
+        sheet = self.sheet
+        lit = {*sheet.lit, *sheet.board.selection.ids, *sheet.board.hover, *sheet.board.preview.lit}
+        later: list[DimLines] = []
+        for dim in sheet.dims():
+            if dim.binding in lit:
+                later.append(dim)
+            elif sheet.shows("dimensions"):
+                draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=False)
+        for dim in later:
+            draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=True)

@@ -1,0 +1,67 @@
+"""One layer of the sheet: an item that never moves and paints what the sheet holds."""
+
+from __future__ import annotations
+
+import sys
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
+from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
+
+from sketcher.desk.scene.sheet import Sheet
+
+# The scene is as large as any screen; layers stand still and the camera moves.
+EVERYWHERE = QRectF(0.0, 0.0, 32768.0, 32768.0)
+
+
+class Layer(QGraphicsItem):
+    """Base of the layers; `draw` paints in logical pixels of the viewport."""
+
+    def __init__(self, sheet: Sheet, height: float) -> None:
+        super().__init__()
+        self.sheet = sheet
+        self.setZValue(height)
+        self.setAcceptedMouseButtons(Qt.MouseButton.NoButton)
+
+    def boundingRect(self) -> QRectF:
+        """Return the whole scene, so that the layer is always asked to paint."""
+        return EVERYWHERE
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionGraphicsItem, widget: QWidget | None = None
+    ) -> None:
+        """Paint; an error is reported and must not leave an override."""
+        painter.save()
+        try:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+            self.draw(painter)
+        except Exception:  # noqa: BLE001 - an exception that leaves an override can end the process
+            sys.excepthook(*sys.exc_info())  # type: ignore[arg-type]
+        finally:
+            painter.restore()
+
+    def draw(self, painter: QPainter) -> None:
+        """Paint the layer; subclasses do the work."""
+        raise NotImplementedError
+
+
+def card(
+    painter: QPainter, at: QPointF, text: str, font: QFont, ground: str, ink: str,
+    within: QRectF | None = None,
+) -> QRectF:
+    """Paint a word on a small card whose lower left corner is at `at`; return its place."""
+    metrics = QFontMetricsF(font)
+    place = QRectF(at.x(), at.y() - metrics.height() - 4, metrics.horizontalAdvance(text) + 12,
+                   metrics.height() + 4)
+    if within is not None:
+        place.moveRight(min(place.right(), within.right()))
+        place.moveLeft(max(place.left(), within.left()))
+        place.moveBottom(min(place.bottom(), within.bottom()))
+        place.moveTop(max(place.top(), within.top()))
+    painter.setPen(Qt.PenStyle.NoPen)
+    painter.setBrush(QColor(ground))
+    painter.drawRoundedRect(place, 3, 3)
+    painter.setFont(font)
+    painter.setPen(QColor(ink))
+    painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
+    return place

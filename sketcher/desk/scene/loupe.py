@@ -1,0 +1,154 @@
+"""A joint under the loupe: enlarged until the eye sees its gap or its break of direction.
+
+A gap is enlarged evenly. A break of direction stays the same angle however near one looks, so the
+loupe stretches across the joint only, and says by how much.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import atan, pi, radians, tan
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+
+from sketcher.desk.scene.layer import Layer
+from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.geometry.evaluate import joint_angle, point_at, tangent_at
+from sketcher.geometry.project import nearest
+
+SHOWN_BREAK = radians(28.0)
+SAMPLES = 81
+WIDE, HIGH, MARGIN = 230.0, 170.0, 12.0
+
+
+@dataclass(frozen=True, slots=True)
+class Loupe:
+    """What the loupe shows.
+
+    Parameters
+    ----------
+    runs : tuple of tuple of (x, y)
+        The curves as points from -1 to 1 in both directions.
+    across : float
+        How much more the picture is stretched across the joint than along it.
+    width : float
+        Part units from the left edge to the right.
+    title : str
+        What is seen.
+    """
+
+    runs: tuple[tuple[XY, ...], ...]
+    across: float
+    width: float
+    title: str
+
+
+def look_at(curves: tuple[Curve, Curve], at: XY, gap: float, title: str) -> Loupe:
+    """Return the picture of a joint of two curves.
+
+    Parameters
+    ----------
+    curves : pair of Curve
+        The two that meet, or should.
+    at : (x, y)
+        The place.
+    gap : float
+        Distance of the two ends; 0 where they meet.
+    title : str
+        Words above the picture.
+    """
+    first, second = curves
+    ux, uy = tangent_at(first, nearest(first, at).parameter)
+    if gap > 0.0:
+        half, across = gap * 1.6, 1.0
+    else:
+        turn = joint_angle(first, second, at)
+        turn = max(min(turn, pi - turn), 1e-12)
+        half, across = _reach(curves, turn), max(1.0, tan(SHOWN_BREAK) / tan(turn))
+    runs = tuple(_run(curve, at, (ux, uy), half, across) for curve in curves)
+    return Loupe(runs, across, 2.0 * half, title)
+
+
+def _reach(curves: tuple[Curve, Curve], turn: float) -> float:
+    """Return how far along the curves to look: not so far that an arc bends more than the joint."""
+    reach = min(curve.length for curve in curves) / 4.0
+    for curve in curves:
+        if not isinstance(curve, Line):
+            reach = min(reach, 2.0 * curve.radius * turn)
+    return max(reach, 1e-12)
+
+
+def _run(curve: Curve, at: XY, u: XY, half: float, across: float) -> tuple[XY, ...]:
+    middle = nearest(curve, at).parameter
+    step = 1.5 * half / curve.length if curve.length else 0.0
+    low, high = max(0.0, middle - step), min(1.0, middle + step)
+    points = []
+    for number in range(SAMPLES):
+        x, y = point_at(curve, low + (high - low) * number / (SAMPLES - 1))
+        dx, dy = x - at[0], y - at[1]
+        points.append(((dx * u[0] + dy * u[1]) / half, (dy * u[0] - dx * u[1]) * across / half))
+    return tuple(points)
+
+
+def shown_break(loupe: Loupe) -> float:
+    """Return the angle in radians between the two runs as the eye sees it."""
+    angles = []
+    for run in loupe.runs:
+        (x0, y0), (x1, y1) = run[0], run[-1]
+        angles.append(atan((y1 - y0) / (x1 - x0)) if x1 != x0 else pi / 2)
+    return abs(angles[0] - angles[1])
+
+
+class LoupeLayer(Layer):
+    """Paints the loupe in the upper right corner while there is something under it."""
+
+    loupe: Loupe | None = None
+
+    def draw(self, painter: QPainter) -> None:
+        """Paint frame, curves and words."""
+        if self.loupe is None:
+            return
+        look, loupe = self.sheet.look, self.loupe
+        frame = QRectF(self.sheet.camera.width - WIDE - MARGIN, MARGIN, WIDE, HIGH)
+        painter.setPen(QPen(QColor(look.halo), 2.0))
+        painter.setBrush(QColor(look.field))
+        painter.drawRoundedRect(frame, 8, 8)
+        metrics = painter.fontMetrics()
+        high = metrics.height() + 4.0
+        words = QRectF(frame.left() + 8, frame.top() + 4, WIDE - 16, high)
+        painter.setPen(QColor(look.text))
+        painter.drawText(words, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter,
+                         loupe.title)
+        unit = self.sheet.board.part.unit
+        scale = f"{loupe.width:.3g} {unit} across"
+        if loupe.across > 1.001:
+            scale += f", stretched {loupe.across:.3g} x across the joint"
+        words.moveBottom(frame.bottom() - 2)
+        font = painter.font()
+        if font.pointSizeF() > 0:
+            font.setPointSizeF(font.pointSizeF() * 0.85)
+        painter.setFont(font)
+        painter.drawText(words, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter, scale)
+        self._runs(painter, frame.adjusted(6, high, -6, -high), loupe)
+
+    def _runs(self, painter: QPainter, frame: QRectF, loupe: Loupe) -> None:
+        look = self.sheet.look
+        painter.setClipRect(frame)
+        middle = frame.center()
+        reach = frame.width() / 2
+        for run, colour, dash in zip(
+            loupe.runs, (look.text, look.halo), ([], [6.0, 3.0]), strict=True
+        ):
+            pen = QPen(QColor(colour), 2.0)
+            if dash:
+                pen.setDashPattern(dash)
+            painter.setPen(pen)
+            painter.drawPolyline(QPolygonF(
+                [QPointF(middle.x() + x * reach, middle.y() - y * reach) for x, y in run]
+            ))
+
+
+def span_for(gap: float, size: float) -> float:
+    """Return how many part units the sheet shows around a finding."""
+    return max(8.0 * gap, size / 12.0) if gap < size / 100 else 8.0 * gap

@@ -1,0 +1,114 @@
+"""What a tool is about to do: ghosts, guides, snap marks and the word beside the pointer."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+
+from sketcher.board.preview import Box, Ghost, Mark, Word
+from sketcher.desk.scene.curve_layer import stroke_curve
+from sketcher.desk.scene.dims_layer import draw_dim
+from sketcher.desk.scene.layer import Layer, card
+
+MARK = 6.0
+# Outlines of the snap marks in a box from -1 to 1, y up; those not here are rings.
+SHAPES: dict[str, tuple[tuple[float, float], ...]] = {
+    "end": ((-0.8, -0.8), (0.8, -0.8), (0.8, 0.8), (-0.8, 0.8), (-0.8, -0.8)),
+    "middle": ((-0.9, -0.7), (0.9, -0.7), (0.0, 0.9), (-0.9, -0.7)),
+    "quadrant": ((-1.0, 0.0), (0.0, 1.0), (1.0, 0.0), (0.0, -1.0), (-1.0, 0.0)),
+    "crossing": ((-0.8, -0.8), (0.8, 0.8), (0.0, 0.0), (-0.8, 0.8), (0.8, -0.8)),
+    "on": ((-0.9, 0.6), (0.9, 0.6), (-0.9, -0.6), (0.9, -0.6), (-0.9, 0.6)),
+    "square": ((-0.8, 0.9), (-0.8, -0.8), (0.9, -0.8)),
+    "direction": ((-1.0, 0.0), (1.0, 0.0)),
+    "handle": ((-0.6, -0.6), (0.6, -0.6), (0.6, 0.6), (-0.6, 0.6), (-0.6, -0.6)),
+}
+
+
+class PreviewLayer(Layer):
+    """Paints the board's preview, the keyboard's cursor and nothing that is in the part."""
+
+    def draw(self, painter: QPainter) -> None:
+        """Paint guides below ghosts, marks and words on top."""
+        preview = self.sheet.board.preview
+        look = self.sheet.look
+        guide = QPen(QColor(look.guide), 1.0)
+        guide.setDashPattern([3.0, 4.0])
+        guide.setCosmetic(True)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        for item in preview.guides:
+            painter.setPen(guide)
+            stroke_curve(painter, self.sheet, item.curve)
+        for ghost in preview.curves:
+            self._ghost(painter, ghost)
+        for dim in preview.dims:
+            draw_dim(painter, self.sheet, dim, look.preview, chosen=False)
+        for mark in preview.marks:
+            self._mark(painter, mark)
+        if preview.box is not None:
+            self._box(painter, preview.box)
+        self._cursor(painter)
+        self._words(painter, preview.words)
+
+    def _ghost(self, painter: QPainter, ghost: Ghost) -> None:
+        look = self.sheet.look
+        colour = {"image": look.quiet, "leaves": look.clash}.get(ghost.mood, look.preview)
+        pen = QPen(QColor(colour), 1.4 if ghost.role == "outline" else 1.0)
+        if ghost.mood == "leaves":
+            pen.setDashPattern([2.0, 3.0])
+        elif ghost.role == "axis":
+            pen.setDashPattern([14.0, 3.0, 3.0, 3.0])
+        elif ghost.mood == "hint":
+            pen.setDashPattern([1.0, 3.0])
+        pen.setCosmetic(True)
+        painter.setPen(pen)
+        stroke_curve(painter, self.sheet, ghost.curve)
+
+    def _mark(self, painter: QPainter, mark: Mark) -> None:
+        x, y = self.sheet.camera.to_screen(mark.at)
+        painter.setPen(QPen(QColor(self.sheet.look.preview), 1.8))
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        shape = SHAPES.get(mark.shape)
+        if shape is not None:
+            painter.drawPolyline(
+                QPolygonF([QPointF(x + MARK * a, y - MARK * b) for a, b in shape])
+            )
+            return
+        size = 2.5 if mark.shape == "free" else MARK
+        painter.drawEllipse(QPointF(x, y), size, size)
+        if mark.shape in ("center", "zero"):
+            painter.drawLine(QPointF(x - size, y), QPointF(x + size, y))
+            painter.drawLine(QPointF(x, y - size), QPointF(x, y + size))
+        elif mark.shape == "tangent":
+            painter.drawLine(QPointF(x - 1.5 * size, y - size), QPointF(x + 1.5 * size, y - size))
+
+    def _box(self, painter: QPainter, box: Box) -> None:
+        (ax, ay), (bx, by) = (self.sheet.camera.to_screen(corner) for corner in box.corners)
+        look = self.sheet.look
+        shade = QColor(look.halo)
+        shade.setAlpha(30)
+        pen = QPen(QColor(look.preview), 1.0)
+        if box.touching:
+            pen.setDashPattern([6.0, 3.0])
+        painter.setPen(pen)
+        painter.setBrush(shade)
+        painter.drawRect(QRectF(QPointF(ax, ay), QPointF(bx, by)).normalized())
+
+    def _cursor(self, painter: QPainter) -> None:
+        """Paint the pointer that the arrow keys move: a scriber's cross with an open middle."""
+        if self.sheet.cursor is None:
+            return
+        x, y = self.sheet.camera.to_screen(self.sheet.cursor)
+        painter.setPen(QPen(QColor(self.sheet.look.halo), 1.6))
+        for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+            painter.drawLine(QPointF(x + 4 * dx, y + 4 * dy), QPointF(x + 18 * dx, y + 18 * dy))
+
+    def _words(self, painter: QPainter, words: tuple[Word, ...]) -> None:
+        look = self.sheet.look
+        shift: dict[tuple[int, int], float] = {}
+        for word in words:
+            x, y = self.sheet.camera.to_screen(word.at)
+            key = (round(x / 8), round(y / 8))
+            drop = shift.get(key, 0.0)
+            place = card(painter, QPointF(x + 16, y - 12 + drop), word.text, self.sheet.font,
+                         look.card, look.card_text, self.sheet.frame)
+            shift[key] = drop + place.height() + 2

@@ -1,0 +1,127 @@
+"""Signs of bindings, marks of loose points, and arrows that show how these can move."""
+
+from __future__ import annotations
+
+from math import hypot
+
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+
+from sketcher.desk.scene.layer import Layer
+from sketcher.desk.scene.sign_places import SIZE, Place, places
+from sketcher.desk.scene.signs import draw_sign
+from sketcher.geometry.curves import XY
+from sketcher.part.value import CircleCurve
+
+# With more loose points than this, only those under the pointer or selected get arrows.
+MOST_ARROWS = 60
+ARROW = 26.0
+
+
+class SignLayer(Layer):
+    """What stands on top of the lines."""
+
+    def draw(self, painter: QPainter) -> None:
+        """Paint centers, loose points, arrows, signs and the chosen points."""
+        self._centers(painter)
+        self._loose(painter)
+        if self.sheet.shows("bindings"):
+            self._signs(painter)
+        self._chosen(painter)
+
+    def _centers(self, painter: QPainter) -> None:
+        """Mark the centers like a punch mark: a short cross."""
+        board, camera = self.sheet.board, self.sheet.camera
+        lines = []
+        seen: set[str] = set()
+        for curve in board.part.curves.values():
+            center = getattr(curve, "center", None)
+            if center is None or center in seen:
+                continue
+            seen.add(center)
+            x, y = camera.to_screen(board.part.points[center])
+            lines += [QLineF(x - 4, y, x + 4, y), QLineF(x, y - 4, x, y + 4)]
+        painter.setPen(QPen(QColor(self.sheet.look.quiet), 1.0))
+        painter.drawLines(lines)
+
+    def _loose(self, painter: QPainter) -> None:
+        board, look = self.sheet.board, self.sheet.look
+        picked = {*board.hover, *board.selection.ids}
+        few = len(board.report.loose) <= MOST_ARROWS
+        painter.setBrush(QColor(look.sheet))
+        for loose in board.report.loose:
+            at = self._place(loose.point)
+            if at is None:
+                continue
+            x, y = self.sheet.camera.to_screen(at)
+            if self.sheet.shows("motion") and (few or loose.point in picked):
+                self._arrows(painter, (x, y), loose.directions)
+            painter.setPen(QPen(QColor(look.loose), 1.6))
+            painter.setBrush(QColor(look.sheet))
+            painter.drawEllipse(QPointF(x, y), 3.6, 3.6)
+
+    def _place(self, name: str) -> XY | None:
+        part = self.sheet.board.part
+        if name in part.points:
+            return part.points[name]
+        curve = part.curves.get(name)
+        if isinstance(curve, CircleCurve):
+            x, y = part.points[curve.center]
+            return (x + curve.radius, y)
+        return None
+
+    def _arrows(self, painter: QPainter, at: XY, directions: tuple[XY, ...]) -> None:
+        """Draw the ways in which a point can move; a free radius goes in and out."""
+        ways = directions or ((1.0, 0.0),)
+        painter.setPen(QPen(QColor(self.sheet.look.motion), 1.3))
+        for dx, dy in ways:
+            size = hypot(dx, dy)
+            if size == 0.0:
+                continue
+            for sense in (1.0, -1.0):
+                ux, uy = sense * dx / size, -sense * dy / size
+                tip = QPointF(at[0] + ux * ARROW, at[1] + uy * ARROW)
+                painter.drawLine(QPointF(at[0] + ux * 9, at[1] + uy * 9), tip)
+                painter.drawPolyline(QPolygonF([
+                    QPointF(tip.x() - 6 * ux - 3 * uy, tip.y() - 6 * uy + 3 * ux), tip,
+                    QPointF(tip.x() - 6 * ux + 3 * uy, tip.y() - 6 * uy - 3 * ux),
+                ]))
+
+    def _signs(self, painter: QPainter) -> None:
+        board, look = self.sheet.board, self.sheet.look
+        clashing = {name for names in board.report.clashes for name in names}
+        doubled = set(board.report.doubled)
+        lit = {*self.sheet.lit, *board.selection.ids, *board.preview.lit}
+        for place in self.sign_places():
+            frame = QRectF(place.at[0] - SIZE / 2, place.at[1] - SIZE / 2, SIZE, SIZE)
+            chosen = place.binding in lit
+            bad = place.binding in clashing
+            painter.setPen(QPen(QColor(look.clash if bad else look.grid_strong), 1.0))
+            painter.setBrush(QColor(look.chosen if chosen else look.sheet))
+            painter.drawRoundedRect(frame, 4, 4)
+            ink = look.chosen_text if chosen else look.clash if bad else look.glyph
+            draw_sign(painter, place.kind, QPointF(*place.at), SIZE / 2 - 3, ink)
+            painter.setPen(QPen(QColor(look.clash), 1.4))
+            if bad:
+                painter.drawLine(frame.bottomLeft(), frame.topRight())
+            elif place.binding in doubled:
+                painter.setBrush(Qt.BrushStyle.NoBrush)
+                painter.drawRoundedRect(frame.adjusted(-2.5, -2.5, 2.5, 2.5), 5, 5)
+
+    def sign_places(self) -> tuple[Place, ...]:
+        """Return where the signs stand at this moment."""
+        return places(self.sheet.board.part, self.sheet.camera)
+
+    def _chosen(self, painter: QPainter) -> None:
+        """Ring the points that are selected, lit or under the pointer."""
+        board, look = self.sheet.board, self.sheet.look
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        for names, colour, size in (
+            (board.hover, look.hover, 6.0), (self.sheet.lit, look.hover, 7.0),
+            (board.selection.ids, look.halo, 5.5),
+        ):
+            painter.setPen(QPen(QColor(colour), 2.4))
+            for name in names:
+                if name in board.part.points:
+                    x, y = self.sheet.camera.to_screen(board.part.points[name])
+                    painter.drawEllipse(QPointF(x, y), size, size)

@@ -1,0 +1,317 @@
+"""The sheet on the screen: five layers and a preview under one camera; forwards what is done."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
+from PySide6.QtGui import (
+    QKeyEvent,
+    QMouseEvent,
+    QNativeGestureEvent,
+    QPainter,
+    QResizeEvent,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
+
+from sketcher.board.board import Board
+from sketcher.board.preview import Pointer
+from sketcher.desk import keys
+from sketcher.desk.looks import Look
+from sketcher.desk.scene.camera import grid_step
+from sketcher.desk.scene.curve_layer import CurveLayer
+from sketcher.desk.scene.dims_layer import DimsLayer
+from sketcher.desk.scene.ground import GroundLayer
+from sketcher.desk.scene.preview_layer import PreviewLayer
+from sketcher.desk.scene.sheet import Sheet
+from sketcher.desk.scene.sign_layer import SignLayer
+from sketcher.geometry.bounds import bounds
+from sketcher.geometry.curves import XY, Curve
+
+WHEEL_STEP = 1.25
+
+
+class SheetView(QGraphicsView):
+    """Shows the part and hands pointer and keys to the board.
+
+    Signals
+    -------
+    letter(str)
+        A key that neither readout nor tool has used; an action may have it.
+    edit_asked(str)
+        A binding's id whose value is to be edited in place.
+    menu_asked(QPoint)
+        Where a context menu is wanted, in global pixels.
+    pointed(object)
+        The pointer's place in part units.
+    """
+
+    letter = Signal(str)
+    edit_asked = Signal(str)
+    menu_asked = Signal(QPoint)
+    pointed = Signal(object)
+
+    def __init__(self, board: Board, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.board = board
+        self.sheet = Sheet(board, look, self.font())
+        self._panning: QPointF | None = None
+        self._space = False
+        self._fitted = False
+        self._layers(QGraphicsScene(self))
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
+        self.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        self.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self.setMouseTracking(True)
+        self.viewport().setMouseTracking(True)
+        self.viewport().setCursor(Qt.CursorShape.CrossCursor)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setAccessibleName("Sheet")
+        self.setAccessibleDescription(
+            "The part. Arrow keys move the pointer, Enter presses, digits go to the readout."
+        )
+
+    def _layers(self, scene: QGraphicsScene) -> None:
+        scene.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
+        self.layers = (
+            GroundLayer(self.sheet, 0.0),
+            CurveLayer(self.sheet, 1.0, ("layout", "axis")),
+            CurveLayer(self.sheet, 2.0, ("outline",)),
+            DimsLayer(self.sheet, 3.0),
+            SignLayer(self.sheet, 4.0),
+            PreviewLayer(self.sheet, 5.0),
+        )
+        for layer in self.layers:
+            scene.addItem(layer)
+        self.setScene(scene)
+
+    # What the window asks.
+
+    def refresh(self) -> None:
+        """Take over the board's state and repaint."""
+        self.sheet.refresh()
+        self.viewport().update()
+
+    def wear(self, look: Look) -> None:
+        """Change the look."""
+        self.sheet.look = look
+        self.sheet.font = self.font()
+        self.sheet.font.setPixelSize(int(self.board.settings["text_size"]))
+        self.viewport().update()
+
+    def light(self, names: tuple[str, ...]) -> None:
+        """Light up what a pane points at."""
+        if names != self.sheet.lit:
+            self.sheet.lit = names
+            self.viewport().update()
+
+    def fit(self, names: tuple[str, ...] = ()) -> None:
+        """Show the whole part, or only the named curves and points, as large as fits."""
+        self.sheet.refresh()
+        curves: list[Curve] = []
+        places: list[XY] = []
+        for name in names:
+            curves += self.sheet.by_source.get(name, [])
+            if name in self.board.part.points:
+                places.append(self.board.part.points[name])
+        if not names:
+            curves = [piece.curve for piece in self.sheet.pieces]
+        boxes = [bounds(curve) for curve in curves] + [(x, y, x, y) for x, y in places]
+        if boxes:
+            x0, y0, x1, y1 = zip(*boxes, strict=True)
+            frame = (min(x0), min(y0), max(x1), max(y1))
+            self.sheet.camera = self.sheet.camera.fitting(frame, 0.14)
+        else:
+            span = 100.0 if self.board.part.unit == "mm" else 4.0
+            self.sheet.camera = self.sheet.camera.fitting((-span, -span, span, span), 0.05)
+        self._moved()
+
+    def zoom_to(self, at: XY, window: float) -> None:
+        """Show a place with `window` part units across."""
+        x, y = at
+        half = window / 2
+        self.sheet.camera = self.sheet.camera.fitting((x - half, y - half, x + half, y + half), 0.0)
+        self._moved()
+
+    def zoom(self, factor: float, about: QPointF | None = None) -> None:
+        """Zoom about a pixel; about the keyboard's pointer or the middle when None."""
+        if about is None:
+            camera = self.sheet.camera
+            at = self.sheet.cursor
+            pixel = camera.to_screen(at) if at else (camera.width / 2, camera.height / 2)
+        else:
+            pixel = (about.x(), about.y())
+        self.sheet.camera = self.sheet.camera.zoomed(factor, pixel)
+        self._moved()
+
+    def pointer_at(self, pixel: QPointF, modifiers: Qt.KeyboardModifier) -> Pointer:
+        """Return the board's pointer for a pixel."""
+        x, y = self.sheet.camera.to_part((pixel.x(), pixel.y()))
+        return self._pointer((x, y), keys.held(modifiers))
+
+    def _pointer(self, at: XY, held: frozenset[str]) -> Pointer:
+        reach = self.board.settings["reach"] / self.sheet.camera.scale
+        return Pointer(at[0], at[1], reach, held)
+
+    def _moved(self) -> None:
+        self.viewport().update()
+
+    # Events. Nothing may leave an override; see the guide.
+
+    def _guarded(self, work: Callable[[], None]) -> None:
+        try:
+            work()
+        except Exception:  # noqa: BLE001
+            sys.excepthook(*sys.exc_info())  # type: ignore[arg-type]
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep the scene as large as the viewport; fit the part the first time."""
+        size = self.viewport().size()
+        self.setSceneRect(0.0, 0.0, size.width(), size.height())
+        self.sheet.camera = self.sheet.camera.resized(size.width(), size.height())
+        if not self._fitted and size.width() > 50:
+            self._fitted = True
+            self._guarded(self.fit)
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Begin to pan with the middle button or space, else press."""
+        self.sheet.cursor = None
+        middle = event.button() == Qt.MouseButton.MiddleButton
+        if middle or (self._space and event.button() == Qt.MouseButton.LeftButton):
+            self._panning = event.position()
+            self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
+        elif event.button() == Qt.MouseButton.LeftButton:
+            pointer = self.pointer_at(event.position(), event.modifiers())
+            self._guarded(lambda: self.board.press(pointer))
+        elif event.button() == Qt.MouseButton.RightButton:
+            self.menu_asked.emit(event.globalPosition().toPoint())
+        event.accept()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Pan, or move the board's pointer."""
+        if self._panning is not None:
+            step = event.position() - self._panning
+            self._panning = event.position()
+            self.sheet.camera = self.sheet.camera.panned(step.x(), step.y())
+            self._moved()
+            return
+        pointer = self.pointer_at(event.position(), event.modifiers())
+        self._guarded(lambda: self.board.move(pointer))
+        self.pointed.emit(pointer.at)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """End the pan or release."""
+        if self._panning is not None:
+            self._panning = None
+            self.viewport().setCursor(Qt.CursorShape.CrossCursor)
+        elif event.button() == Qt.MouseButton.LeftButton:
+            pointer = self.pointer_at(event.position(), event.modifiers())
+            self._guarded(lambda: self.board.release(pointer))
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """Edit the dimension under the pointer, or tell the tool."""
+        if event.button() != Qt.MouseButton.LeftButton:
+            return
+        pointer = self.pointer_at(event.position(), event.modifiers())
+        name = self.sheet.binding_at(pointer)
+        if name is not None:
+            self.edit_asked.emit(name)
+        else:
+            self._guarded(lambda: self.board.double(pointer))
+
+    def leaveEvent(self, event: QEvent) -> None:
+        """Let the hover go."""
+        super().leaveEvent(event)
+        self.light(())
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Zoom with a wheel; pan with a touchpad, zoom there with Ctrl."""
+        fine = event.pixelDelta()
+        gliding = event.phase() != Qt.ScrollPhase.NoScrollPhase and not fine.isNull()
+        if gliding and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.sheet.camera = self.sheet.camera.panned(fine.x(), fine.y())
+            self._moved()
+        else:
+            notches = event.angleDelta().y() / 120.0
+            self.zoom(WHEEL_STEP**notches, event.position())
+        event.accept()
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        """Zoom with a pinch."""
+        if isinstance(event, QNativeGestureEvent):
+            if event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture:
+                self.zoom(1.0 + event.value(), event.position())
+            return True
+        return super().viewportEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """Take Tab while values are typed; everywhere else it leads to the next control."""
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            plain = event.modifiers() == Qt.KeyboardModifier.NoModifier
+            if event.key() == Qt.Key.Key_Tab and plain and self.board.is_typing:
+                self._guarded(lambda: self.board.key("tab"))
+                return True
+        return super().event(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Move the pointer with arrows, press with Enter, type values into the readout."""
+        self._guarded(lambda: self._key(event, keys.name_of(event), keys.held(event.modifiers())))
+
+    def _key(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
+        text = event.text()
+        plain = bool(name) and "ctrl" not in held and "alt" not in held
+        if self.board.is_typing and plain and text.isprintable() and text:
+            self.board.type_text(text)
+        elif name == "space":
+            self._space = True
+        elif name in keys.ARROWS:
+            self._arrow(*keys.ARROWS[name], held)
+        elif event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
+            self.zoom(WHEEL_STEP if event.key() == Qt.Key.Key_PageUp else 1 / WHEEL_STEP)
+        elif plain and len(name) == 1 and self.board.type_text(text):
+            return
+        elif not plain or not self.board.key(name):
+            self._unused(event, name, held)
+
+    def _unused(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
+        """Press at the keyboard's pointer, or offer the key to the window."""
+        if name == "enter" and self.sheet.cursor is not None and "ctrl" not in held:
+            pointer = self._pointer(self.sheet.cursor, held)
+            self.board.press(pointer)
+            self.board.release(pointer)
+        elif name and "ctrl" not in held and "alt" not in held:
+            self.letter.emit(name)
+        else:
+            event.ignore()
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        """Let space go."""
+        if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
+            self._space = False
+
+    def _arrow(self, right: int, up: int, held: frozenset[str]) -> None:
+        """Move the keyboard's pointer by the grid's step; Alt by a tenth, Ctrl pans."""
+        camera = self.sheet.camera
+        if "ctrl" in held:
+            self.sheet.camera = camera.panned(-right * 60.0, up * 60.0)
+            self._moved()
+            return
+        step, _ = grid_step(camera.scale, self.board.part.unit)
+        x, y = self.sheet.cursor or camera.center
+        if self.sheet.cursor is None:
+            x, y = round(x / step) * step, round(y / step) * step
+        step *= 0.1 if "alt" in held else 1.0
+        self.sheet.cursor = (x + right * step, y + up * step)
+        px, py = camera.to_screen(self.sheet.cursor)
+        over_x = max(0.0, px - camera.width + 30) - max(0.0, 30 - px)
+        over_y = max(0.0, py - camera.height + 30) - max(0.0, 30 - py)
+        if over_x or over_y:
+            self.sheet.camera = camera.panned(-over_x, -over_y)
+        self.board.move(self._pointer(self.sheet.cursor, held - {"alt", "shift"}))
+        self.pointed.emit(self.sheet.cursor)
+        self._moved()

@@ -1,0 +1,105 @@
+"""Dress the program in one of the two looks: Fusion style, our palette, one short style sheet."""
+
+from __future__ import annotations
+
+from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
+from PySide6.QtWidgets import QApplication, QStyleFactory
+
+from sketcher.desk.looks import LOOKS, Look
+
+FACES = ("SourceSansPro", "SourceSansProSemibold")
+FAMILY = "Source Sans Pro"
+
+
+def load_font() -> str:
+    """Load the program's own font and return its family; the system's where it is missing."""
+    import font_source_sans_pro as package
+
+    for face in FACES:
+        QFontDatabase.addApplicationFont(package.font_files_otf[face])
+    return FAMILY if FAMILY in QFontDatabase.families() else QFont().family()
+
+
+def digits_font(font: QFont) -> QFont:
+    """Return `font` with figures of one width, so that changing digits do not dance."""
+    steady = QFont(font)
+    steady.setFeature(QFont.Tag("tnum"), 1)
+    return steady
+
+
+def palette(look: Look) -> QPalette:
+    """Return the palette of a look for every role that the widgets use."""
+    chosen = QPalette()
+    roles = QPalette.ColorRole
+    colours = {
+        roles.Window: look.pane, roles.WindowText: look.text,
+        roles.Base: look.field, roles.AlternateBase: look.pane, roles.Text: look.text,
+        roles.Button: look.raised, roles.ButtonText: look.text, roles.BrightText: look.bad,
+        roles.Highlight: look.chosen, roles.HighlightedText: look.chosen_text,
+        roles.ToolTipBase: look.card, roles.ToolTipText: look.card_text,
+        roles.PlaceholderText: look.faint, roles.Link: look.focus, roles.LinkVisited: look.focus,
+        roles.Light: look.raised, roles.Midlight: look.raised, roles.Mid: look.edge,
+        roles.Dark: look.edge, roles.Shadow: look.field,
+    }
+    for role, colour in colours.items():
+        chosen.setColor(role, QColor(colour))
+    for role in (roles.Text, roles.WindowText, roles.ButtonText):
+        chosen.setColor(QPalette.ColorGroup.Disabled, role, QColor(look.edge))
+    return chosen
+
+
+def style_sheet(look: Look) -> str:
+    """Return the few rules that a palette cannot say: focus rings, headers, verdict, digits."""
+    return f"""
+    QToolTip {{ background: {look.card}; color: {look.card_text}; border: 1px solid {look.edge};
+        padding: 4px; }}
+    QHeaderView::section {{ background: {look.raised}; color: {look.text}; border: 0;
+        border-right: 1px solid {look.pane}; padding: 2px 4px; }}
+    QTableView, QTreeView {{ gridline-color: {look.raised}; border: 1px solid {look.raised}; }}
+    QTableView:focus, QTreeView:focus, QGraphicsView:focus {{ border: 2px solid {look.focus}; }}
+    QGraphicsView {{ border: 2px solid {look.raised}; }}
+    QLineEdit, QComboBox {{ border: 1px solid {look.edge}; border-radius: 2px; padding: 1px 3px;
+        background: {look.field}; color: {look.text}; }}
+    QLineEdit:focus, QComboBox:focus {{ border: 2px solid {look.focus}; padding: 0 2px; }}
+    QLineEdit[wrong="true"] {{ border: 2px solid {look.bad}; }}
+    QToolButton {{ border: 1px solid transparent; border-radius: 3px; padding: 2px; }}
+    QToolButton:hover {{ background: {look.raised}; }}
+    QToolButton:focus, QPushButton:focus {{ border: 2px solid {look.focus}; }}
+    QToolButton:checked {{ background: {look.chosen}; color: {look.chosen_text};
+        border-bottom: 3px solid {look.focus}; }}
+    QToolButton:disabled {{ color: {look.edge}; }}
+    QPushButton {{ background: {look.raised}; border: 1px solid {look.edge}; border-radius: 3px;
+        padding: 3px 10px; }}
+    QPushButton:hover {{ border-color: {look.focus}; }}
+    QPushButton:disabled {{ color: {look.edge}; }}
+    QSplitter::handle {{ background: {look.raised}; }}
+    QMenuBar, QStatusBar {{ background: {look.pane}; color: {look.text}; }}
+    QMenuBar::item:selected, QMenu::item:selected {{ background: {look.chosen};
+        color: {look.chosen_text}; }}
+    QMenu {{ background: {look.pane}; color: {look.text}; border: 1px solid {look.edge}; }}
+    QMenu::item:disabled {{ color: {look.edge}; }}
+    QLabel#verdict[sound="true"] {{ color: {look.good}; }}
+    QLabel#verdict[sound="false"] {{ color: {look.bad}; }}
+    QLabel#reason {{ color: {look.bad}; }}
+    QLabel#faint {{ color: {look.faint}; }}
+    #readout {{ background: {look.digits_ground}; }}
+    #readout QLabel {{ color: {look.digits}; }}
+    #readout QPushButton {{ background: transparent; border: 1px solid {look.edge};
+        color: {look.digits}; text-align: right; padding: 0 6px; }}
+    #readout QPushButton:hover, #readout QPushButton:focus {{ border: 2px solid {look.held}; }}
+    #readout QPushButton[held="true"] {{ color: {look.held}; border: 2px solid {look.held}; }}
+    #readout QLineEdit {{ background: {look.digits_ground}; color: {look.digits}; }}
+    """
+
+
+def dress(app: QApplication, look_name: str, family: str) -> Look:
+    """Set style, palette, font and sheet of the whole program; return the look."""
+    look = LOOKS.get(look_name, LOOKS["dye"])
+    app.setStyle(QStyleFactory.create("Fusion"))
+    app.setPalette(palette(look))
+    font = QFont(family)
+    size = app.font().pointSizeF()
+    font.setPointSizeF(max(size, 10.0))
+    app.setFont(font)
+    app.setStyleSheet(style_sheet(look))
+    return look
