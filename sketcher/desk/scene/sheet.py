@@ -8,9 +8,13 @@ from PySide6.QtCore import QLineF, QRectF
 from PySide6.QtGui import QFont, QPainterPath, QTransform
 
 from sketcher.board.board import Board
+from sketcher.board.dimhit import dimension_at
+from sketcher.board.dimlines import DimLines
+from sketcher.board.preview import Pointer
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.paths import line_of, path_of
+from sketcher.desk.scene.sign_places import places
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
@@ -100,6 +104,22 @@ class Sheet:
                 kept[curve] = path
                 group.paths.append(path)
         self._paths, self.groups, self.by_source = kept, groups, by_source
+
+    def dims(self) -> tuple[DimLines, ...]:
+        """Return every dimension as lines and text for the camera's scale."""
+        return ()
+
+    def binding_at(self, pointer: Pointer) -> str | None:
+        """Return the binding whose dimension or sign is under the pointer."""
+        name = dimension_at(self.board, pointer)
+        if name is not None:
+            return name
+        pixel = self.camera.to_screen(pointer.at)
+        if self.shows("bindings"):
+            for place in places(self.board.part, self.camera):
+                if place.holds(pixel):
+                    return place.binding
+        return None
 
     def path(self, curve: Curve) -> QPainterPath:
         """Return the kept path of a curve, or a new one."""
