@@ -1,0 +1,193 @@
+"""Ends of center lines: even overhang past the outline, and room for other marks.
+
+Rules, in mm on paper. An end runs past the last outline that it crosses by the overhang. It stops
+short of the outline of a neighbour that has a mark of its own. Where it would end on another center
+line, run along one, or cross it with less than a visible tail, it stops before that line. These are
+common practice, no source, except that a center line neither ends on a line nor runs on into
+another feature (US Navy Draftsman training; course notes).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from math import hypot, radians, sin
+
+from sketcher.drafting.tracks import Hub, Round, Track
+from sketcher.geometry.bounds import bounds
+from sketcher.geometry.curves import Curve
+from sketcher.geometry.evaluate import direction_at
+from sketcher.geometry.meet import meet
+from sketcher.geometry.project import nearest
+
+NEAR = 0.8  # an end closer than this to an outline goes past it
+SHORT_OF = 1.0  # room before a neighbour's outline
+TAIL = 1.2  # least visible piece behind a crossing
+BESIDE = 0.8  # lines closer than this run along each other
+SLENDER = radians(15)  # crossings sharper than this count as running along
+STEP = 0.25
+
+
+@dataclass(frozen=True, slots=True)
+class Outlines:
+    """Outline curves on paper; `marked` are those of features with a mark of their own."""
+
+    curves: Sequence[tuple[str, Curve]]
+    marked: frozenset[str]
+
+
+def run_past(tracks: Iterable[Track], outlines: Outlines, overhang: float) -> None:
+    """Settle each end against the outlines."""
+    boxes = [(name, curve, bounds(curve)) for name, curve in outlines.curves]
+    for track in tracks:
+        if track.closed or track.full or not track.nodes:
+            continue
+        track.high = _past(track, 1, boxes, outlines.marked, overhang)
+        track.low = _past(track, -1, boxes, outlines.marked, overhang)
+
+
+def _past(
+    track: Track, sign: int, boxes: Sequence[tuple[str, Curve, tuple[float, float, float, float]]],
+    marked: frozenset[str], overhang: float,
+) -> float:
+    node = track.nodes[-1 if sign > 0 else 0]
+    end = track.high if sign > 0 else track.low
+    reach = node.reach[1 if sign > 0 else 0]
+    away = sign * (end - node.s)
+    start = node.s + sign * (reach + 0.05)
+    if away <= reach + 0.1:
+        return end
+    probe = track.carrier.curve(*sorted((start, end + sign * NEAR)))
+    px0, py0, px1, py1 = bounds(probe)
+    crossings: list[tuple[float, str]] = []
+    for name, curve, (x0, y0, x1, y1) in boxes:
+        if name in track.own or x0 > px1 or x1 < px0 or y0 > py1 or y1 < py0:
+            continue
+        for found in meet(probe, curve):
+            crossings.append((sign * (track.place(found.point)[0] - node.s), name))
+    if not crossings:
+        return end
+    crossings.sort()
+    first, name = crossings[0]
+    if name in marked:
+        stop = first - SHORT_OF
+        return node.s + sign * (stop if stop > reach + 0.5 else 0.5 * (reach + first))
+    return node.s + sign * (crossings[-1][0] + overhang)
+
+
+def give_way(tracks: Sequence[Track], gap: float) -> None:
+    """Shorten ends that would run into another track; weaker tracks give way first."""
+    curves = {id(t): t.curve() for t in tracks}
+    boxes = {key: bounds(curve) for key, curve in curves.items()}
+    for track in sorted(tracks, key=lambda t: (t.rank, len(t.nodes))):
+        if track.closed or track.full or not track.nodes:
+            continue
+        for sign in (1, -1):
+            _shorten(track, sign, tracks, curves, boxes, gap)
+            curves[id(track)] = track.curve()
+            boxes[id(track)] = bounds(curves[id(track)])
+
+
+def _shorten(
+    track: Track, sign: int, tracks: Sequence[Track], curves: dict[int, Curve],
+    boxes: dict[int, tuple[float, float, float, float]], gap: float,
+) -> None:
+    node = track.nodes[-1 if sign > 0 else 0]
+    start = node.s + sign * node.hub.zone
+    end = track.high if sign > 0 else track.low
+    if sign * (end - start) <= 0.0:
+        return
+    arm = track.carrier.curve(*sorted((start, end)))
+    x0, y0, x1, y1 = bounds(arm)
+    length = sign * (end - start)
+    for other in tracks:
+        if other is track:
+            continue
+        a, b, c, d = boxes[id(other)]
+        if a > x1 + 2 or c < x0 - 2 or b > y1 + 2 or d < y0 - 2:
+            continue
+        length = min(length, _free(track, start, sign, length, arm, curves[id(other)], gap))
+    if length < sign * (end - start):
+        # Less than a visible dash is nothing: the line then ends with the plus.
+        stop = start + sign * length if length >= 0.8 else node.s + sign * node.hub.plus
+        if sign > 0:
+            track.high = stop
+        else:
+            track.low = stop
+
+
+def _free(
+    track: Track, start: float, sign: int, length: float, arm: Curve, other: Curve, gap: float
+) -> float:
+    """Length of an arm that is free of one other line."""
+    crosses = False
+    for found in meet(arm, other):
+        s = sign * (track.place(found.point)[0] - start)
+        ux, uy = track.carrier.heading(track.place(found.point)[0])
+        vx, vy = direction_at(other, found.point)
+        if abs(ux * vy - uy * vx) >= sin(SLENDER):
+            crosses = length - s >= TAIL
+            if not crosses:
+                length = min(length, s - gap)
+    steps = max(1, int(length / STEP))
+    for number in range(steps + 1):
+        s = min(number * STEP, length)
+        at = track.carrier.at(start + sign * s)
+        near = nearest(other, at)
+        if near.distance >= BESIDE:
+            continue
+        ux, uy = track.carrier.heading(start + sign * s)
+        vx, vy = direction_at(other, near.point)
+        if abs(ux * vy - uy * vx) < sin(SLENDER):
+            return min(length, s - gap)
+    tip = track.carrier.at(start + sign * length)
+    near = nearest(other, tip)
+    if not crosses and near.distance < gap and length > 0.0:
+        return length - (gap - near.distance) - gap
+    return length
+
+
+def blocked(track: Track, hubs: Iterable[Hub]) -> list[tuple[float, float]]:
+    """Return the pieces of a track that lie in the zones of hubs which are not its own."""
+    own = {id(node.hub) for node in track.nodes}
+    found = []
+    for hub in hubs:
+        if id(hub) in own:
+            continue
+        s, off = track.place(hub.at)
+        if abs(off) < hub.zone - 1e-6 and track.low - hub.zone < s < track.high + hub.zone:
+            half = (hub.zone**2 - off**2) ** 0.5
+            if isinstance(track.carrier, Round):
+                half *= 1.0 + abs(off) / track.carrier.radius
+            found.append((s - half, s + half))
+    return sorted(found)
+
+
+def crossings(track: Track, others: Iterable[tuple[Track, Curve]]) -> list[float]:
+    """Return where other tracks cross a track, as values of `s`."""
+    mine = track.curve()
+    x0, y0, x1, y1 = bounds(mine)
+    found = []
+    for other, curve in others:
+        if other is track:
+            continue
+        a, b, c, d = bounds(curve)
+        if a > x1 or c < x0 or b > y1 or d < y0:
+            continue
+        found += [track.place(m.point)[0] for m in meet(mine, curve)]
+    if track.closed:  # the piece across the start is counted beyond the full turn
+        found += [s + track.high - track.low for s in found]
+    return sorted(found)
+
+
+def shrink(hubs: Sequence[Hub], gap: float) -> None:
+    """Make the plus of centers that stand close to each other smaller, so that all stay clear."""
+    for number, hub in enumerate(hubs):
+        for other in hubs[number + 1:]:
+            apart = hypot(hub.at[0] - other.at[0], hub.at[1] - other.at[1])
+            room = apart - gap
+            if hub.plus + other.plus > room:
+                for one in (hub, other):
+                    one.plus = min(one.plus, max(0.25, 0.5 * room))
+                    one.gap = min(one.gap, max(0.2, apart - hub.plus - other.plus))
+

@@ -1,0 +1,120 @@
+"""From the extent of a center line to its dashes: each plus clear, crossings on long dashes."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sketcher.drafting.lines import Fit, LineClass, fit
+from sketcher.drafting.primitives import Stroke
+from sketcher.drafting.tracks import Track
+
+LEAST_DASH = 0.8  # mm; less is dirt, not a dash
+INSIDE = 0.3  # least distance of a crossing from the end of its long dash
+TRIES = (0, 1, -1, 2, -2, 3, -3)
+
+
+def strokes(
+    track: Track, line: LineClass, blocked: Sequence[tuple[float, float]],
+    crossings: Sequence[float], source: str,
+) -> list[Stroke]:
+    """Return the strokes of one center line.
+
+    Parameters
+    ----------
+    track : Track
+    line : LineClass
+        Center or phantom.
+    blocked : sequence of (float, float)
+        Pieces that another center's plus keeps clear.
+    crossings : sequence of float
+        Where other center lines cross, which is to be on a long dash.
+    source : str
+        Source id of the strokes.
+    """
+    found = [Stroke(track.carrier.curve(n.s - n.hub.plus, n.s + n.hub.plus), line.name, source)
+             for n in track.nodes if not _inside(n.s, n.hub.plus, blocked)]
+    zones = [(n.s - n.hub.zone, n.s + n.hub.zone) for n in track.nodes]
+    for start, end in _free(track, sorted([*zones, *blocked])):
+        if end - start >= LEAST_DASH:
+            inner = [s - start for s in crossings if start < s < end]
+            found += _span(track, start, end, line, inner, source)
+    return found
+
+
+def _inside(s: float, plus: float, blocked: Sequence[tuple[float, float]]) -> bool:
+    return any(a < s + plus and b > s - plus for a, b in blocked)
+
+
+def _free(track: Track, taken: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Return the extent without the pieces that are taken."""
+    if track.closed:
+        return _between(track, taken)
+    found, at = [], track.low
+    for start, end in taken:
+        if start > at:
+            found.append((at, min(start, track.high)))
+        at = max(at, end)
+    if at < track.high:
+        found.append((at, track.high))
+    return [(a, b) for a, b in found if b > a]
+
+
+def _between(track: Track, taken: Sequence[tuple[float, float]]) -> list[tuple[float, float]]:
+    """Free pieces of a closed track, the last one across its start."""
+    if not taken:
+        return [(track.low, track.high)]
+    turn = track.high - track.low
+    joined: list[tuple[float, float]] = []
+    for start, end in taken:
+        if joined and start <= joined[-1][1]:
+            joined[-1] = (joined[-1][0], max(end, joined[-1][1]))
+        else:
+            joined.append((start, end))
+    ends = [end for _, end in joined]
+    starts = [start for start, _ in joined[1:]] + [joined[0][0] + turn]
+    return [(a, b) for a, b in zip(ends, starts, strict=True) if b > a]
+
+
+def _span(
+    track: Track, start: float, end: float, line: LineClass, inner: Sequence[float], source: str
+) -> list[Stroke]:
+    length = end - start
+    for more in TRIES:
+        tried = fit(length, line, more)
+        if all(_on_long(tried, s) for s in inner):
+            return [Stroke(track.carrier.curve(start, end), line.name, source,
+                           tried if tried.count else None)]
+    return [Stroke(track.carrier.curve(start + a, start + b), line.name, source)
+            for a, b in _uneven(length, line, inner)]
+
+
+def _on_long(tried: Fit, s: float) -> bool:
+    return any(a + INSIDE <= s <= b - INSIDE or s < INSIDE or s > tried.length - INSIDE
+               for a, b in tried.longs())
+
+
+def _uneven(length: float, line: LineClass, inner: Sequence[float]) -> list[tuple[float, float]]:
+    """Dashes with the short ones moved away from the crossings."""
+    plain = fit(length, line)
+    half = 0.5 * sum(plain.rest) + INSIDE
+    dashes, at = [], 0.0
+    for (_, before), (after, _) in zip(plain.longs(), plain.longs()[1:], strict=False):
+        middle = 0.5 * (before + after)
+        place = _nearest_free(middle, half, inner)
+        left, right = place - half + INSIDE, place + half - INSIDE
+        if left - at < 0.5 * line.least or length - right < 0.5 * line.least:
+            continue
+        dashes.append((at, left))
+        at = left
+        for number, size in enumerate(plain.rest):
+            if number % 2:
+                dashes.append((at, at + size))
+            at += size
+    return [*dashes, (at, length)]
+
+
+def _nearest_free(middle: float, half: float, inner: Sequence[float]) -> float:
+    """Return the place nearest `middle` that is at least `half` from every crossing."""
+    options = [middle, *(s + half for s in inner), *(s - half for s in inner)]
+    free = [p for p in options if all(abs(p - s) >= half - 1e-9 for s in inner)]
+    return min(free, key=lambda p: abs(p - middle), default=-1.0)

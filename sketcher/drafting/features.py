@@ -1,0 +1,390 @@
+"""What a center line is drawn for: holes, slot ends, concentric arcs, patterns, paths of slots.
+
+Everything here is on paper, in mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
+from math import atan2, cos, degrees, hypot, pi, sin, tau
+
+from sketcher.drafting.view import View
+from sketcher.geometry.bounds import bounds_of
+from sketcher.geometry.curves import XY, Arc, Circle, Line
+from sketcher.geometry.evaluate import end_of, start_of
+from sketcher.geometry.project import in_sweep
+from sketcher.part.value import ArcCurve, GridPattern, LineCurve, Part, PolarPattern
+from sketcher.part.whole import Piece, whole
+from sketcher.quantity.parameters import evaluate_all
+from sketcher.quantity.parse import evaluate
+
+SAME = 0.02
+"""Places closer than this on paper, in mm, are one: a tenth of the thinnest line."""
+
+SLANT = 0.03
+"""An arc that ends within this angle, in radians, of a line through its center is not crossed by
+it, unless it reaches as far on the other side: a tick is even."""
+
+LOCATING = ("run", "rise", "distance", "offset")
+
+
+@dataclass(slots=True)
+class Center:
+    """A place that gets a mark.
+
+    `rounds` are the circles and arcs about it, `turn` the angle of its first line in radians;
+    a `polar` center has its pattern's center instead of a second line.
+    """
+
+    id: str
+    at: XY
+    rounds: list[tuple[str, Arc | Circle]] = field(default_factory=list)
+    turn: float = 0.0
+    polar: XY | None = None
+    path: XY | None = None
+
+    def reach(self, angle: float) -> float:
+        """Return the greatest radius about the center that lies in a direction; 0 for none."""
+        return max((r.radius for _, r in self.rounds if covers(r, self.at, angle, -SLANT)
+                    or (covers(r, self.at, angle) and covers(r, self.at, angle + pi))),
+                   default=0.0)
+
+    @property
+    def least_radius(self) -> float:
+        """Smallest radius about the center; 0 where there is none."""
+        return min((r.radius for _, r in self.rounds), default=0.0)
+
+
+@dataclass(frozen=True, slots=True)
+class Path:
+    """The middle of a curved slot: an arc about `center` between two slot ends, and its reach."""
+
+    id: str
+    center: XY
+    radius: float
+    start: float
+    end: float
+    reach: float
+
+
+@dataclass(frozen=True, slots=True)
+class Pitch:
+    """The circle on which the holes of a polar pattern sit; `closed` for a full turn."""
+
+    id: str
+    center: XY
+    radius: float
+    holes: tuple[XY, ...]
+    closed: bool
+    reach: float
+
+
+@dataclass(slots=True)
+class Features:
+    """Everything that center lines are drawn for, with the outline it lies in."""
+
+    outline: list[Piece]
+    outer: frozenset[str]
+    centers: list[Center]
+    paths: list[Path]
+    pitches: list[Pitch]
+    axes: list[tuple[str, Line]]
+
+
+def covers(curve: Arc | Circle, center: XY, angle: float, beyond: float = 1e-4) -> bool:
+    """Tell whether a circle or arc is met by the ray from its center, `beyond` radians past it."""
+    if isinstance(curve, Circle):
+        return True
+    at = (center[0] + curve.radius * cos(angle), center[1] + curve.radius * sin(angle))
+    return in_sweep(curve, at, beyond * curve.radius)
+
+
+def shown_pieces(part: Part) -> tuple[Piece, ...]:
+    """Return the pieces that the sheet shows: all, or the half without its reflection."""
+    pieces = whole(part)
+    if part.drawing.show_half and part.mirrors:
+        return tuple(piece for piece in pieces if "'" not in piece.id)
+    return pieces
+
+
+def find(part: Part, view: View, pieces: Iterable[Piece] | None = None) -> Features:
+    """Find what gets a center line.
+
+    Parameters
+    ----------
+    part : Part
+    view : View
+        Where the part lies on the paper.
+    pieces : iterable of Piece, optional
+        Pieces of the part, where the caller has them already.
+    """
+    shown = shown_pieces(part) if pieces is None else pieces
+    placed = [Piece(p.id, p.source, view.curve(p.curve), p.role) for p in shown]
+    outline = [p for p in placed if p.role == "outline"]
+    paths, bodies = _paths(outline)
+    centers = _centers(part, outline, bodies, view)
+    for path in paths:
+        _add_place(centers, f"{path.id}/center", path.center)
+    pitches = _pitches(part, placed, centers, view)
+    axes = [(name, view.curve(_line(part, curve))) for name, curve in part.curves.items()
+            if isinstance(curve, LineCurve) and curve.role == "axis"]
+    lines = [(name, line) for name, line in axes if isinstance(line, Line)]
+    _orient(part, centers, outline, lines)
+    for path in paths:
+        for center in centers:
+            if abs(_apart(center.at, path.center) - path.radius) < SAME and _is_end(center, path):
+                center.path = path.center
+    return Features(outline, _outer(outline), centers, paths, pitches, lines)
+
+
+def _line(part: Part, curve: LineCurve) -> Line:
+    return Line(part.points[curve.ends[0]], part.points[curve.ends[1]])
+
+
+def _apart(a: XY, b: XY) -> float:
+    return hypot(a[0] - b[0], a[1] - b[1])
+
+
+def _is_end(center: Center, path: Path) -> bool:
+    for angle in (path.start, path.end):
+        at = (path.center[0] + path.radius * cos(angle), path.center[1] + path.radius * sin(angle))
+        if _apart(at, center.at) < SAME:
+            return True
+    return False
+
+
+def _centers(part: Part, outline: Sequence[Piece], bodies: set[str], view: View) -> list[Center]:
+    located = _located(part)
+    found: list[Center] = []
+    worthy: set[int] = set()
+    cells: dict[tuple[int, int], list[int]] = {}
+    for piece in outline:
+        curve = piece.curve
+        if isinstance(curve, Line):
+            continue
+        number = _at_place(found, cells, curve.center)
+        if number is None:
+            number = len(found)
+            found.append(Center(piece.id, curve.center))
+            cells.setdefault(_cell(curve.center), []).append(number)
+        if piece.id not in bodies:
+            center = found[number]
+            if isinstance(curve, Circle) and not any(isinstance(c, Circle)
+                                                     for _, c in center.rounds):
+                center.id = piece.id
+            center.rounds.append((piece.id, curve))
+        if (isinstance(curve, Circle) or abs(curve.sweep) > pi - 0.01
+                or piece.source in located):
+            worthy.add(number)
+    kept = [center for number, center in enumerate(found) if number in worthy]
+    for name, pattern in part.patterns.items():
+        if isinstance(pattern, PolarPattern):
+            _add_place(kept, f"{name}/center", view.point(part.points[pattern.center]))
+    return kept
+
+
+def _cell(at: XY) -> tuple[int, int]:
+    return (round(at[0]), round(at[1]))
+
+
+def _at_place(
+    found: Sequence[Center], cells: dict[tuple[int, int], list[int]], at: XY
+) -> int | None:
+    column, row = _cell(at)
+    for i in (column - 1, column, column + 1):
+        for j in (row - 1, row, row + 1):
+            for number in cells.get((i, j), ()):
+                if _apart(found[number].at, at) < SAME:
+                    return number
+    return None
+
+
+def _add_place(centers: list[Center], name: str, at: XY) -> None:
+    if not any(_apart(center.at, at) < SAME for center in centers):
+        centers.append(Center(name, at))
+
+
+def _located(part: Part) -> set[str]:
+    """Arcs whose center a dimension locates."""
+    points = {name for b in part.bindings.values() if b.kind in LOCATING and b.value is not None
+              for name in b.of if name in part.points}
+    return {name for name, curve in part.curves.items()
+            if isinstance(curve, ArcCurve) and curve.center in points}
+
+
+def components(pieces: Sequence[Piece]) -> list[list[Piece]]:
+    """Group pieces that hang together by their ends."""
+    at: dict[tuple[int, int], int] = {}
+    parent = list(range(len(pieces)))
+
+    def root(n: int) -> int:
+        while parent[n] != n:
+            parent[n] = parent[parent[n]]
+            n = parent[n]
+        return n
+
+    for number, piece in enumerate(pieces):
+        if isinstance(piece.curve, Circle):
+            continue
+        for x, y in (start_of(piece.curve), end_of(piece.curve)):
+            key = (round(x / SAME), round(y / SAME))
+            for i in (-1, 0, 1):
+                for j in (-1, 0, 1):
+                    other = at.get((key[0] + i, key[1] + j))
+                    if other is not None:
+                        parent[root(number)] = root(other)
+            at[key] = number
+    groups: dict[int, list[Piece]] = {}
+    for number, piece in enumerate(pieces):
+        groups.setdefault(root(number), []).append(piece)
+    return list(groups.values())
+
+
+def _outer(outline: Sequence[Piece]) -> frozenset[str]:
+    """Ids of the pieces of the outermost contour."""
+    best: tuple[float, frozenset[str]] = (-1.0, frozenset())
+    for group in components(outline):
+        x0, y0, x1, y1 = bounds_of(p.curve for p in group)
+        area = (x1 - x0) * (y1 - y0)
+        if area > best[0]:
+            best = (area, frozenset(p.id for p in group))
+    return best[1]
+
+
+def _paths(outline: Sequence[Piece]) -> tuple[list[Path], set[str]]:
+    """Find curved slots: two concentric arcs and two round ends between them."""
+    found: list[Path] = []
+    bodies: set[str] = set()
+    for group in components(outline):
+        arcs = [(p.id, p.curve) for p in group if isinstance(p.curve, Arc)]
+        if len(group) != 4 or len(arcs) != 4:
+            continue
+        for first, second in ((0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)):
+            (one, a), (other, b) = arcs[first], arcs[second]
+            caps = [arc for n, (_, arc) in enumerate(arcs) if n not in (first, second)]
+            if _apart(a.center, b.center) > SAME or a.radius == b.radius:
+                continue
+            middle, half = 0.5 * (a.radius + b.radius), 0.5 * abs(a.radius - b.radius)
+            if any(abs(c.radius - half) > SAME for c in caps):
+                continue
+            if any(abs(_apart(c.center, a.center) - middle) > SAME for c in caps):
+                continue
+            found.append(_path(min(one, other, key=lambda n: (len(n), n)), a, middle, half, caps))
+            bodies |= {one, other}
+            break
+    return found, bodies
+
+
+def _path(name: str, body: Arc, radius: float, half: float, caps: Sequence[Arc]) -> Path:
+    angles = [atan2(c.center[1] - body.center[1], c.center[0] - body.center[0]) for c in caps]
+    start = body.start_angle + min(body.sweep, 0.0)
+    first = min(angles, key=lambda angle: (angle - start + 0.1) % tau)
+    last = angles[1] if first == angles[0] else angles[0]
+    return Path(name, body.center, radius, first, first + (last - first) % tau, half)
+
+
+def _suffix(name: str) -> str:
+    return "'" * name.count("'")
+
+
+def _pitches(
+    part: Part, placed: Sequence[Piece], centers: Sequence[Center], view: View
+) -> list[Pitch]:
+    found: list[Pitch] = []
+    for name, pattern in part.patterns.items():
+        if not isinstance(pattern, PolarPattern):
+            continue
+        span = evaluate(pattern.span, "angle", part.unit, evaluate_all(part.parameters, part.unit))
+        groups: dict[tuple[str, int], list[Piece]] = {}
+        abouts: dict[str, XY] = {}
+        for piece in placed:
+            if piece.source in pattern.curves and isinstance(piece.curve, Circle):
+                marks = _suffix(piece.id)
+                if marks not in abouts:
+                    abouts[marks] = view.point(_image_center(part, pattern, len(marks)))
+                radius = _apart(piece.curve.center, abouts[marks])
+                if radius > SAME:
+                    groups.setdefault((marks, round(radius / SAME)), []).append(piece)
+        for (marks, _), holes in groups.items():
+            found.append(_pitch(f"{name}/pitch{marks}", holes, abouts[marks], abs(span) >= 360.0))
+    for piece in placed:
+        if piece.role == "layout" and isinstance(piece.curve, Circle):
+            found += _laid_out(piece, piece.curve, centers)
+    _mark_polar(found, centers)
+    return found
+
+
+def _image_center(part: Part, pattern: PolarPattern, marks: int) -> XY:
+    """Center of a pattern's reflection: about each axis that the bits of `marks` name, in turn."""
+    from sketcher.part.mirror import reflector
+
+    at = part.points[pattern.center]
+    for number, mirror in enumerate(part.mirrors):
+        if marks >> number & 1:
+            at = reflector(part, mirror).point(at)
+    return at
+
+
+def _pitch(name: str, holes: Sequence[Piece], center: XY, closed: bool) -> Pitch:
+    circles = [piece.curve for piece in holes if isinstance(piece.curve, Circle)]
+    places = tuple(circle.center for circle in circles)
+    return Pitch(name, center, _apart(places[0], center), places, closed,
+                 max(circle.radius for circle in circles))
+
+
+def _laid_out(piece: Piece, circle: Circle, centers: Sequence[Center]) -> Iterator[Pitch]:
+    """A layout circle with three or more holes on it is their pitch circle."""
+    on = [c for c in centers if c.rounds and abs(_apart(c.at, circle.center) - circle.radius)
+          < SAME]
+    if len(on) >= 3:
+        yield Pitch(f"{piece.id}/pitch", circle.center, circle.radius,
+                    tuple(c.at for c in on), True, max(c.least_radius for c in on))
+
+
+def _mark_polar(pitches: Sequence[Pitch], centers: Sequence[Center]) -> None:
+    for pitch in pitches:
+        for at in pitch.holes:
+            for center in centers:
+                if _apart(center.at, at) < SAME:
+                    center.polar = pitch.center
+
+
+def _orient(
+    part: Part, centers: Sequence[Center], outline: Sequence[Piece],
+    axes: Sequence[tuple[str, Line]],
+) -> None:
+    """Turn each mark along what it belongs to: an axis, its slot, its grid."""
+    sources = {piece.id: piece.source for piece in outline}
+    grids = _grid_angles(part)
+    for center in centers:
+        for name, curve in center.rounds:
+            grid = grids.get(sources.get(name, ""))
+            if grid is not None:
+                center.turn = -grid if name.count("'") % 2 else grid
+            elif isinstance(curve, Arc) and abs(abs(curve.sweep) - pi) < 0.01:
+                (x0, y0), (x1, y1) = curve.start, curve.end
+                center.turn = _acute(atan2(y1 - y0, x1 - x0))
+        for _, axis in axes:
+            dx, dy = axis.direction
+            x, y = center.at[0] - axis.start[0], center.at[1] - axis.start[1]
+            oblique = min(abs(dx), abs(dy)) > 1e-6
+            if abs(dx * y - dy * x) < SAME or (oblique and not center.turn):
+                center.turn = _acute(atan2(dy, dx))
+
+
+def _acute(angle: float) -> float:
+    """Return the angle of the same cross in [-45, 45] degrees, and 0 for a level or plumb one."""
+    turn = (angle + 0.25 * pi) % (0.5 * pi) - 0.25 * pi
+    return 0.0 if abs(degrees(turn)) < 1e-4 else turn
+
+
+def _grid_angles(part: Part) -> dict[str, float]:
+    values = evaluate_all(part.parameters, part.unit)
+    found: dict[str, float] = {}
+    for pattern in part.patterns.values():
+        if isinstance(pattern, GridPattern):
+            angle = evaluate(pattern.angle, "angle", part.unit, values) * pi / 180.0
+            for source in pattern.curves:
+                found[source] = _acute(angle)
+    return found

@@ -1,0 +1,49 @@
+"""One page of the finished drawing: its size and everything on it."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+
+from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.lines import Practice
+from sketcher.drafting.primitives import Item
+from sketcher.drafting.view import View
+
+
+@dataclass(frozen=True, slots=True)
+class Page:
+    """A page in mm, y up from its lower left corner.
+
+    Parameters
+    ----------
+    name : str
+        What the page shows: ``drawing``, ``inspection``, ``order``.
+    size : tuple of float
+        Width and height in mm.
+    practice : {"ISO", "ASME"}
+        Whose line classes hold.
+    items : tuple of Item
+        Everything but the dimensions, in drawing order.
+    dimensions : tuple of Drawn
+        Dimensions, each with its items and what it measures.
+    view : View or None
+        Place of the part on the page; None on a page without it.
+    unit : {"mm", "in"}
+        The part's unit.
+    title : str
+        For the file's own description.
+    """
+
+    name: str
+    size: tuple[float, float]
+    practice: Practice
+    items: tuple[Item, ...]
+    dimensions: tuple[Drawn, ...] = ()
+    view: View | None = None
+    unit: str = "mm"
+    title: str = ""
+    sheet: str = field(default="")
+
+    def all_items(self) -> tuple[Item, ...]:
+        """Return everything on the page, dimensions last."""
+        return (*self.items, *(item for dim in self.dimensions for item in dim.items))

@@ -1,0 +1,97 @@
+"""The sheet as SVG: pure text, true size in mm, one element an item of the display list.
+
+Every element carries its line class and the id of what it belongs to (``data-class``,
+``data-source``), so that a script or an instructor's viewer can tell a center line from an edge.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import pi
+from xml.sax.saxutils import escape, quoteattr
+
+from sketcher.drafting.lettering import FAMILY, em
+from sketcher.drafting.lines import line_class
+from sketcher.drafting.page import Page
+from sketcher.drafting.primitives import Fill, Item, Stroke, Text
+from sketcher.geometry.curves import XY, Arc, Circle, Line
+from sketcher.geometry.evaluate import midpoint
+
+ANCHORS = {"left": "start", "center": "middle", "right": "end"}
+
+
+def svg_text(page: Page) -> str:
+    """Return one page as an SVG document."""
+    width, height = page.size
+    size = f'width="{_n(width)}mm" height="{_n(height)}mm" viewBox="0 0 {_n(width)} {_n(height)}"'
+    lines = [
+        '<?xml version="1.0" encoding="UTF-8"?>',
+        f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" {size}>',
+        f"<title>{escape(page.title)}</title>",
+        f'<rect width="{_n(width)}" height="{_n(height)}" fill="#ffffff"/>',
+        '<g fill="none" stroke="#000000" stroke-linecap="butt" stroke-linejoin="round">',
+    ]
+    items = page.all_items()
+    lines += [e for item in items for e in _stroke(item, page) if isinstance(item, Stroke)]
+    lines.append('</g>\n<g fill="#000000" stroke="none">')
+    lines += [_fill(item, page) for item in items if isinstance(item, Fill)]
+    lines.append(f'</g>\n<g fill="#000000" font-family="{FAMILY}, Source Sans 3, sans-serif" '
+                 'xml:space="preserve">')
+    lines += [_text(item, page) for item in items if isinstance(item, Text)]
+    return "\n".join([*lines, "</g>", "</svg>", ""])
+
+
+def _n(value: float) -> str:
+    text = f"{value:.5f}".rstrip("0").rstrip(".")
+    return "0" if text == "-0" else text
+
+
+def _at(point: XY, page: Page) -> str:
+    return f"{_n(point[0])} {_n(page.size[1] - point[1])}"
+
+
+def _stroke(item: Item, page: Page) -> Iterator[str]:
+    if not isinstance(item, Stroke):
+        return
+    kind = line_class(page.practice, item.line)
+    dash = ""
+    if item.fit is not None and item.fit.count:
+        dash = f' stroke-dasharray="{" ".join(_n(v) for v in (item.fit.long, *item.fit.rest))}"'
+    yield (f'<path d="{_path(item.curve, page)}" stroke-width="{_n(kind.width)}"{dash} '
+           f'data-class="{item.line}" data-source={quoteattr(item.source)}/>')
+
+
+def _path(curve: Line | Arc | Circle, page: Page) -> str:
+    if isinstance(curve, Line):
+        return f"M {_at(curve.start, page)} L {_at(curve.end, page)}"
+    if isinstance(curve, Circle) or curve.start == curve.end:
+        cx, cy = curve.center
+        r = curve.radius
+        return (f"M {_at((cx + r, cy), page)} A {_n(r)} {_n(r)} 0 0 0 {_at((cx - r, cy), page)} "
+                f"A {_n(r)} {_n(r)} 0 0 0 {_at((cx + r, cy), page)}")
+    # An arc of nearly a full turn has ends too near each other for one element: two halves.
+    large, sweep = int(abs(curve.sweep) > pi), int(not curve.ccw)
+    r = _n(curve.radius)
+    if abs(curve.sweep) > 1.9 * pi:
+        middle = midpoint(curve)
+        return (f"M {_at(curve.start, page)} A {r} {r} 0 0 {sweep} {_at(middle, page)} "
+                f"A {r} {r} 0 0 {sweep} {_at(curve.end, page)}")
+    return f"M {_at(curve.start, page)} A {r} {r} 0 {large} {sweep} {_at(curve.end, page)}"
+
+
+def _fill(item: Fill, page: Page) -> str:
+    points = " ".join(_at(p, page).replace(" ", ",") for p in item.points)
+    return f'<polygon points="{points}" data-source={quoteattr(item.source)}/>'
+
+
+def _text(item: Text, page: Page) -> str:
+    turn = ""
+    x, y = item.at[0], page.size[1] - item.at[1]
+    if item.angle:
+        turn = f' transform="rotate({_n(-item.angle)} {_n(x)} {_n(y)})"'
+    weight = ' font-weight="600"' if item.bold else ""
+    # textLength holds the width that the layout reckoned with, whatever font a viewer has.
+    return (f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(em(item.height))}" '
+            f'text-anchor="{ANCHORS[item.anchor]}" textLength="{_n(item.width)}" '
+            f'lengthAdjust="spacingAndGlyphs"{weight}{turn} data-source={quoteattr(item.source)}>'
+            f"{escape(item.text)}</text>")
