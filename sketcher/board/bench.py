@@ -1,0 +1,334 @@
+"""The part on the bench: the current value, its last solve, its history, and who listens.
+
+Tools and actions work on a bench; the board adds the tool in hand and the readout's entry.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
+from pathlib import Path
+from typing import Any
+
+from sketcher.board.notice import Change, Listener, Message, Reason, Severity
+from sketcher.board.picking import Picker
+from sketcher.board.selection import Selection
+from sketcher.board.settings import Settings
+from sketcher.board.zero import Zero
+from sketcher.errors import SketcherError
+from sketcher.part.edited import Edited
+from sketcher.part.history import History
+from sketcher.part.value import Part, Unit
+from sketcher.solve.report import Solution, SolveReport
+
+Edit = Callable[[Part], Part | Edited]
+Solver = Callable[[Part], Solution]
+
+
+def default_solver(part: Part) -> Solution:
+    """Solve a part; an empty one needs no solver."""
+    if not part.points:
+        return Solution(part, SolveReport())
+    from sketcher.solve import solve
+
+    return solve(part)
+
+
+class Bench:
+    """Current part, report, history, selection and settings; the only place where they change.
+
+    Parameters
+    ----------
+    part : Part, optional
+        What to begin with; an empty part in the settings' unit when left out.
+    settings : Settings, optional
+        Defaults when left out.
+    solver : callable, optional
+        From a part to a `Solution`; the program's own solver when left out.
+    """
+
+    def __init__(
+        self, part: Part | None = None, settings: Settings | None = None,
+        solver: Solver = default_solver,
+    ) -> None:
+        self.settings = settings or Settings()
+        self.part = part if part is not None else Part(unit=self.settings["unit"])
+        self.report = SolveReport()
+        self.selection = Selection()
+        self.hover: tuple[str, ...] = ()
+        self.path: Path | None = None
+        self.zero = Zero()
+        self.shown_unit: Unit = self.part.unit
+        self.message = Message("")
+        self._solver = solver
+        self._solved: tuple[Part, Solution] | None = None
+        self._listeners: list[Listener] = []
+        self._picker: tuple[Part, Picker] | None = None
+        self._inspection: tuple[Part, Any] | None = None
+        self._moving: tuple[Part, SolveReport] | None = None
+        if part is not None:
+            solution = self.solve(part)
+            self.part, self.report = solution.part, solution.report
+        self.history = History(self.part)
+
+    # Reading.
+
+    def solve(self, part: Part) -> Solution:
+        """Return the solution of a part; the last one asked for is remembered."""
+        if self._solved is not None and (self._solved[0] is part or self._solved[1].part is part):
+            return self._solved[1]
+        solution = self._solver(part)
+        self._solved = (part, solution)
+        return solution
+
+    def inspection(self) -> Any:
+        """Return the inspection of the current part, made when first asked for."""
+        if self._inspection is None or self._inspection[0] is not self.part:
+            from sketcher.inspect.report import inspect_part
+
+            self._inspection = (self.part, inspect_part(self.part, self.report))
+        return self._inspection[1]
+
+    def values(self) -> Mapping[str, Any]:
+        """Return the evaluated parameters; empty when one of them cannot be evaluated."""
+        from sketcher.part.wanted import parameter_values
+
+        try:
+            return parameter_values(self.part)
+        except SketcherError:
+            return {}
+
+    def picker(self) -> Picker:
+        """Return the picker for the part as it stands, made when first asked for."""
+        if self._picker is None or self._picker[0] is not self.part:
+            self._picker = (self.part, Picker(self.part))
+        return self._picker[1]
+
+    @property
+    def is_changed(self) -> bool:
+        """True when the part differs from what was saved last."""
+        return not self.history.is_saved
+
+    # Changing the part.
+
+    def do(self, name: str, edit: Edit, merge: str | None = None) -> bool:
+        """Apply an edit, solve, push the result on the history and tell the listeners.
+
+        Parameters
+        ----------
+        name : str
+            Name of the step as undo shows it.
+        edit : callable
+            From a part to the next part, or to a value with `part`, `dropped` and `said`.
+        merge : str, optional
+            Steps with the same key that follow each other become one.
+
+        Returns
+        -------
+        bool
+            Whether the part changed. An edit that fails is told and changes nothing; bindings that
+            clash are kept, with the last good geometry, and told.
+        """
+        self.restore()
+        before, was = self.part, self.report
+        try:
+            result = edit(before)
+            drawn = result if isinstance(result, Part) else result.part
+            if drawn is before:
+                self._remark(result)
+                return False
+            solution = self.solve(drawn)
+        except SketcherError as error:
+            self.say(str(error), "error", error.place)
+            return False
+        self.history.push(name, solution.part, merge)
+        self._show(solution, "edit")
+        if not self._tell_trouble(was):
+            self._remark(result, name)
+        return True
+
+    def undo(self) -> bool:
+        """Go one step back; return whether there was one."""
+        self.restore()
+        if not self.history.can_undo:
+            self.say("Nothing to undo.")
+            return False
+        name = self.history.undo_name
+        part = self.history.undo()
+        self._show(self.solve(part), "undo", keep=part)
+        self.say(f"Undone: {name}.", "done")
+        return True
+
+    def redo(self) -> bool:
+        """Go one step forward again; return whether there was one."""
+        self.restore()
+        if not self.history.can_redo:
+            self.say("Nothing to redo.")
+            return False
+        name = self.history.redo_name
+        part = self.history.redo()
+        self._show(self.solve(part), "redo", keep=part)
+        self.say(f"Done again: {name}.", "done")
+        return True
+
+    def load(self, part: Part, path: Path | None = None, saved: bool = True) -> None:
+        """Put another part on the bench with a history of its own.
+
+        `saved` is False for a recovered part, which still has to be saved.
+        """
+        self._moving = None
+        solution = self.solve(part)
+        before = self.part
+        self.history = History(solution.part)
+        if not saved:
+            self.history.mark_unsaved()
+        self.path, self.selection, self.zero = path, Selection(), Zero()
+        self.shown_unit = part.unit
+        self.part = before
+        self._show(solution, "load")
+        self._tell_trouble(SolveReport())
+
+    def mark_saved(self, path: Path) -> None:
+        """Note that the part as it stands is in a file."""
+        self.path = path
+        self.history.mark_saved()
+        self._notify("saved")
+
+    # A gesture: many solutions, one step.
+
+    def shift(self, solution: Solution) -> None:
+        """Show a solution without a step in the history, as a drag goes on."""
+        if self._moving is None:
+            self._moving = (self.part, self.report)
+        begun = self._moving[1]
+        # A gesture changes no freedoms, so its solutions do not tell them.
+        report = replace(solution.report, freedoms=begun.freedoms, loose=begun.loose,
+                         doubled=begun.doubled, clashes=begun.clashes, states=begun.states)
+        self._show(Solution(solution.part, report), "drag")
+
+    def settle(self, name: str) -> bool:
+        """Make one step of what was shifted; return whether anything was."""
+        if self._moving is None:
+            return False
+        begun, self._moving = self._moving, None
+        if self.part is begun[0]:
+            return False
+        solution = self.solve(self.part)
+        self.history.push(name, solution.part)
+        self._show(solution, "edit")
+        self.say(f"{name}.", "done")
+        return True
+
+    def restore(self) -> None:
+        """Go back to where the gesture began, when one goes on."""
+        if self._moving is not None:
+            part, report = self._moving
+            self._moving = None
+            self._show(Solution(part, report), "drag")
+
+    # Selection, zero, unit.
+
+    def select(self, names: Iterable[str]) -> None:
+        """Select these alone."""
+        self._select(self.selection.only(names))
+
+    def toggle(self, names: Iterable[str]) -> None:
+        """Select what was not, and let go what was."""
+        self._select(self.selection.toggled(names))
+
+    def _select(self, selection: Selection) -> None:
+        selection = selection.living(self.part)
+        if selection != self.selection:
+            self.selection = selection
+            self._notify("selection")
+
+    def set_zero(self, zero: Zero) -> None:
+        """Measure X and Y from another place."""
+        self.zero = zero
+        self._notify("settings")
+
+    def show_unit(self, unit: Unit) -> None:
+        """Show lengths in mm or in inches; the part keeps its own unit."""
+        self.shown_unit = unit
+        self._notify("settings")
+
+    def set_setting(self, name: str, value: object) -> bool:
+        """Change a setting; a value that does not fit is told and changes nothing."""
+        try:
+            self.settings[name] = value
+        except SketcherError as error:
+            self.say(str(error), "error", error.place)
+            return False
+        self._notify("settings")
+        return True
+
+    # Telling.
+
+    def say(self, text: str, severity: Severity = "note", place: str = "") -> None:
+        """Say something to the person at the board."""
+        self.message = Message(text, severity, place)
+        self._notify("message")
+
+    def listen(self, listener: Listener) -> Callable[[], None]:
+        """Call `listener` with every `Change`; the returned function ends that."""
+        self._listeners.append(listener)
+
+        def leave() -> None:
+            if listener in self._listeners:
+                self._listeners.remove(listener)
+
+        return leave
+
+    def _notify(self, reason: Reason, before: Part | None = None) -> None:
+        change = Change(before if before is not None else self.part, self.part, self.report, reason)
+        errors: list[Exception] = []
+        for listener in tuple(self._listeners):
+            try:
+                listener(change)
+            except Exception as error:  # noqa: BLE001 - every listener hears it before one may fail
+                errors.append(error)
+        if errors:
+            raise errors[0]
+
+    def _show(self, solution: Solution, reason: Reason, keep: Part | None = None) -> None:
+        # An undone part comes back as the very value that it was, so `keep` outranks the solution.
+        before = self.part
+        self.part, self.report = keep if keep is not None else solution.part, solution.report
+        self.selection = self.selection.living(self.part)
+        self.hover = tuple(n for n in self.hover if n in self.part.points or n in self.part.curves)
+        self.zero = self.zero.living(self.part)
+        self._notify(reason, before)
+
+    def _remark(self, result: object, name: str = "") -> None:
+        said = getattr(result, "said", "")
+        if said:
+            self.say(said, "done")
+        elif name:
+            self.say(f"{name}.", "done")
+
+    def _tell_trouble(self, was: SolveReport) -> bool:
+        """Say what got worse; return whether anything did."""
+        now = self.report
+        fresh = [clash for clash in now.clashes if clash not in was.clashes]
+        if fresh:
+            names = listed(fresh[0])
+            self.say(f"{names} cannot all hold; the last good geometry stays. "
+                     "The ledger offers what would mend it.", "warning", fresh[0][-1])
+            return True
+        if not now.converged and was.converged:
+            self.say("No solution was reached; the last good geometry stays. "
+                     "Try a value nearer to the sketch.", "warning")
+            return True
+        doubled = [name for name in now.doubled if name not in was.doubled]
+        if doubled:
+            verb = "follows" if len(doubled) == 1 else "follow"
+            self.say(f"{listed(doubled)} {verb} from the other bindings: said twice.",
+                     "warning", doubled[0])
+            return True
+        return False
+
+
+def listed(names: Iterable[str]) -> str:
+    """Return names as a person lists them: ``b1, b2 and b5``."""
+    *front, last = names
+    return f"{', '.join(front)} and {last}" if front else last

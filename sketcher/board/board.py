@@ -1,0 +1,255 @@
+"""The running program without Qt: the bench, the tool in hand and the readout's entry."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from sketcher.board.bench import Bench, Solver, default_solver
+from sketcher.board.entry import Entry
+from sketcher.board.preview import Pointer, Preview
+from sketcher.board.readout import can_type, hold_selected, rows_at
+from sketcher.board.registry import collect
+from sketcher.board.row import Row
+from sketcher.board.settings import Settings
+from sketcher.board.tool import Tool
+from sketcher.errors import SketcherError
+from sketcher.part.value import Part
+
+PICKING = "pick"
+"""Name of the tool that is in hand when no other is."""
+
+
+def all_tools() -> Mapping[str, type[Tool]]:
+    """Return the tools that the folder holds, by name."""
+    return {tool.name: tool for tool in collect("sketcher.board.tools", "TOOL").values()}
+
+
+class Board(Bench):
+    """What the window shows and where its events go.
+
+    Parameters
+    ----------
+    part, settings, solver
+        As for `Bench`.
+
+    Examples
+    --------
+    >>> board = Board()
+    >>> board.use("chain")
+    >>> board.press(Pointer(0, 0))
+    >>> board.press(Pointer(40, 0))
+    >>> list(board.part.curves)
+    ['e1']
+    """
+
+    def __init__(
+        self, part: Part | None = None, settings: Settings | None = None,
+        solver: Solver = default_solver,
+    ) -> None:
+        super().__init__(part, settings, solver)
+        self.tools = all_tools()
+        self.pointer = Pointer(0.0, 0.0)
+        self.entry: Entry | None = None
+        self.row = ""
+        self.tool: Tool = self.tools[PICKING](self)
+
+    @property
+    def prompt(self) -> str:
+        """What the status line says next."""
+        if self.entry is not None:
+            return self.entry.prompt
+        return self.tool.prompt
+
+    @property
+    def preview(self) -> Preview:
+        """What the scene shows of the work in progress."""
+        return self.tool.preview
+
+    @property
+    def is_typing(self) -> bool:
+        """True while an entry is open: then letters belong to it, not to shortcuts."""
+        return self.entry is not None
+
+    # Tools.
+
+    def use(self, name: str) -> None:
+        """Take another tool in hand; the same one again starts it afresh."""
+        self.entry = None
+        self.row = ""
+        self.tool.leave()
+        self.restore()
+        self.tool = self.tools[name](self)
+        self.tool.begin()
+        self._after()
+        self._notify("tool")
+
+    def press(self, pointer: Pointer) -> None:
+        """Forward a press of the main button."""
+        self._at(pointer)
+        self.tool.press(pointer)
+        self._after()
+
+    def move(self, pointer: Pointer) -> None:
+        """Forward a motion of the pointer."""
+        self._at(pointer)
+        self.tool.move(pointer)
+        self._after()
+
+    def release(self, pointer: Pointer) -> None:
+        """Forward the release of the main button."""
+        self._at(pointer)
+        self.tool.release(pointer)
+        self._after()
+
+    def double(self, pointer: Pointer) -> None:
+        """Forward a double press."""
+        self._at(pointer)
+        self.tool.double(pointer)
+        self._after()
+
+    def key(self, name: str) -> bool:
+        """Take a key by name (``"enter"``, ``"escape"``, ``"backspace"``, ``"tab"``, a letter).
+
+        Returns
+        -------
+        bool
+            Whether the board used it; if not, the window may have a use of its own.
+        """
+        used = self._entry_key(name) if self.entry is not None else self._tool_key(name)
+        self._after()
+        return used
+
+    def type_text(self, text: str) -> bool:
+        """Take typed text for the readout; return whether there is a row that takes it."""
+        if self.entry is None:
+            row = self._typing_row()
+            if row is None or not starts_value(text):
+                return False
+            self.entry = Entry(row)
+        self.entry = self.entry.plus(text)
+        self._after()
+        return True
+
+    # Readout.
+
+    def rows(self) -> tuple[Row, ...]:
+        """Return the rows of the readout: what is drawn, else what is selected or pointed at."""
+        return self.tool.rows() or rows_at(self, self.pointer)
+
+    def open_row(self, name: str, text: str = "") -> bool:
+        """Start typing into a row of the readout; return whether it takes a value."""
+        if not any(row.name == name and row.takes for row in self.rows()):
+            return False
+        self.row = name
+        self.entry = Entry(name, text)
+        self._after()
+        return True
+
+    def hold(self, name: str, text: str) -> bool:
+        """Hold a row at what was typed; a text that cannot be read is told and holds nothing."""
+        try:
+            done = self.tool.hold(name, text) or hold_selected(self, name, text)
+        except SketcherError as error:
+            if self.entry is not None:
+                self.entry = self.entry.failed(error)
+            self.say(str(error), "error", f"readout.{name}")
+            return False
+        self._after()
+        return done
+
+    def let_go(self, name: str) -> bool:
+        """Let a held row follow the pointer again."""
+        done = self.tool.let_go(name)
+        self._after()
+        return done
+
+    # Inside.
+
+    def undo(self) -> bool:
+        """Go one step back and let the tool look again."""
+        done = super().undo()
+        self.tool.refresh()
+        self._after()
+        return done
+
+    def redo(self) -> bool:
+        """Go one step forward and let the tool look again."""
+        done = super().redo()
+        self.tool.refresh()
+        self._after()
+        return done
+
+    def load(self, part: Part, path: object = None, saved: bool = True) -> None:
+        """Put another part on the bench, with picking in hand."""
+        self.tool.leave()
+        self.entry = None
+        super().load(part, path, saved)  # type: ignore[arg-type]
+        self.use(PICKING)
+
+    def _at(self, pointer: Pointer) -> None:
+        self.pointer = pointer
+
+    def _after(self) -> None:
+        if self.tool.finished:
+            self.tool = self.tools[PICKING](self)
+            self.entry = None
+            self._notify("tool")
+        self._notify("preview")
+
+    def _typing_row(self) -> str | None:
+        names = [row.name for row in self.rows() if row.takes]
+        for name in (self.row, self.tool.first_row):
+            if name in names:
+                return name
+        return names[0] if names else None
+
+    def _tool_key(self, name: str) -> bool:
+        if self.tool.type_key(name):
+            return True
+        if name == "tab":
+            return self._next_row()
+        if name == "escape":
+            if self.tool.name != PICKING:
+                self.use(PICKING)
+            else:
+                self.select(())
+            return True
+        return False
+
+    def _next_row(self) -> bool:
+        names = can_type(self.rows())
+        if not names:
+            return False
+        at = names.index(self.row) + 1 if self.row in names else 0
+        self.row = names[at % len(names)]
+        return True
+
+    def _entry_key(self, name: str) -> bool:
+        assert self.entry is not None
+        if name == "escape":
+            self.entry = None
+        elif name == "backspace":
+            self.entry = self.entry.shorter()
+        elif name in ("enter", "tab"):
+            return self._commit_entry(name == "tab")
+        elif len(name) == 1:
+            self.entry = self.entry.plus(name)
+        return True
+
+    def _commit_entry(self, onward: bool) -> bool:
+        entry = self.entry
+        assert entry is not None
+        if not entry.text.strip():
+            self.entry = None
+            return True
+        if self.hold(entry.row, entry.text):
+            self.entry = None
+            self.row = entry.row
+            if onward:
+                self._next_row()
+        return True
+
+
+def starts_value(text: str) -> bool:
+    """Tell whether text can begin a value: a digit, a sign, a point, a parenthesis or ``=``."""
+    return text[:1] in set("0123456789.,-+(=")

@@ -1,0 +1,59 @@
+"""What actions ask of the window around the board."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Literal, Protocol, TypeAlias
+
+Answer: TypeAlias = Literal["save", "discard", "cancel"]
+
+
+class Host(Protocol):
+    """The window, or whatever stands in for it in a test.
+
+    The `ask_...` methods return None (or ``"cancel"``) when the person thinks better of it.
+    """
+
+    def ask_path(
+        self, title: str, save: bool, suffix: str, suggestion: str = ""
+    ) -> Path | None:
+        """Ask for a file to open, or to save to."""
+
+    def ask_text(self, title: str, label: str, value: str = "") -> str | None:
+        """Ask for one line of text."""
+
+    def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
+        """Ask for one of several."""
+
+    def ask_form(
+        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = ""
+    ) -> dict[str, str] | None:
+        """Ask for several values: fields are (name, label, value as it stands)."""
+
+    def confirm(self, title: str, text: str, yes: str) -> bool:
+        """Ask whether to go on; `yes` is the word on the button that does."""
+
+    def ask_unsaved(self, name: str) -> Answer:
+        """Ask what to do with changes that are not in a file."""
+
+    def tell(self, title: str, text: str) -> None:
+        """Show a text that has to be read."""
+
+    def fit_part(self) -> None:
+        """Show the whole part."""
+
+    def fit_selection(self) -> None:
+        """Show what is selected as large as fits."""
+
+    def zoom(self, factor: float) -> None:
+        """Zoom about the middle of the view."""
+
+    def set_look(self, name: str) -> None:
+        """Show another look."""
+
+    def show_dialog(self, name: str) -> None:
+        """Open a dialog by name: ``"preferences"``, ``"start"``, ``"export"``, ``"print"``."""
+
+    def close(self) -> None:
+        """Close the window."""

@@ -1,0 +1,22 @@
+"""Finds what a folder holds: one tool, action or snap a file, no list to keep."""
+
+from __future__ import annotations
+
+from importlib import import_module
+from pkgutil import iter_modules
+from typing import Any
+
+
+def collect(package: str, attribute: str) -> dict[str, Any]:
+    """Return `attribute` of every module in a package by module name, in alphabetical order.
+
+    Raises
+    ------
+    AttributeError
+        When a module of the folder lacks it: a file that registers nothing is a mistake.
+    """
+    folder = import_module(package)
+    found = {}
+    for module in sorted(iter_modules(folder.__path__), key=lambda info: info.name):
+        found[module.name] = getattr(import_module(f"{package}.{module.name}"), attribute)
+    return found
