@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
-from itertools import permutations
+from functools import cached_property
+from itertools import chain, permutations, product
 from math import hypot
 from typing import NamedTuple, TypeAlias
 
@@ -195,26 +196,22 @@ class Kind:
                     worst, size = amount, abs(amount)
         return worst + float(value[0])
 
-    def matches(self, part: Part, of: Sequence[str]) -> bool:
-        """Whether the operands already stand in the order of a form."""
-        types = tuple(operand_type(part, name) for name in of)
-        return any(
-            len(form) == len(types) and all(map(_fits, types, form)) for form in self.forms)
+    @cached_property
+    def accepted(self) -> frozenset[tuple[str, ...]]:
+        """Every tuple of operand types that fits as it stands, `round` written out."""
+        spread = [product(*(ROUNDS if want == "round" else (want,) for want in form))
+                  for form in self.forms]
+        return frozenset(chain.from_iterable(spread))
 
     def arrange(self, part: Part, ids: Sequence[str]) -> tuple[str, ...] | None:
         """Ids in the order that a form wants, or None where no form fits."""
-        types = [operand_type(part, name) for name in ids]
-        for form in self.forms:
-            if len(form) != len(ids):
-                continue
-            for order in permutations(range(len(ids))):
-                if all(_fits(types[at], want) for at, want in zip(order, form, strict=True)):
-                    return tuple(ids[at] for at in order)
+        if len(ids) > max(map(len, self.forms)):
+            return None
+        types = [operand_type(part, name) or "" for name in ids]
+        for order in permutations(range(len(ids))):
+            if tuple(types[at] for at in order) in self.accepted:
+                return tuple(ids[at] for at in order)
         return None
-
-
-def _fits(found: str | None, want: str) -> bool:
-    return found == want or (want == "round" and found in ROUNDS)
 
 
 def axes_last(part: Part, ids: Iterable[str]) -> list[str]:

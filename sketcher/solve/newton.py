@@ -14,6 +14,8 @@ EXACT = 1e-9
 """Rows below this part of the size count as solved."""
 FINE = 2e-15
 """Rows below this part of the size are not improved further: it is a few units of rounding."""
+SLOW, PATIENCE = 0.99, 6
+"""So many steps in a row that leave more than this of the squared rows lead nowhere."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +59,7 @@ def newton(
     size = system.size
     rows = system.residual(x, values)
     worst = float(np.abs(rows).max(initial=0.0))
-    damping, count = 0.0, 0
+    damping, count, idle = 0.0, 0, 0
     while count < most and worst > FINE * size:
         linear = Rows(system, x, values)
         cost = float(rows @ rows)
@@ -81,6 +83,9 @@ def newton(
                     damping = damping * 0.1 if damping > 1e-7 else 0.0
                 elif gain < 0.25:
                     damping = max(4.0 * damping, 1e-4)
+                idle = idle + 1 if reached > SLOW * cost else 0
+                if idle > PATIENCE:
+                    return Outcome(x, worst, worst <= EXACT * size, count)
                 x, rows = trial, found
                 worst = float(np.abs(rows).max(initial=0.0))
             elif worst <= EXACT * size or longest <= 1e-14 * size:

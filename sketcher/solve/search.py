@@ -12,7 +12,8 @@ from sketcher.solve.newton import EXACT, Outcome, newton
 from sketcher.solve.system import System
 from sketcher.solve.walk import walk
 
-TRIES, TRIES_LARGE = 8, 2
+TRIES, TRIES_SURE = 8, 2
+"""Moved starts for a small sketch, and for a large one or one that was solved before."""
 NEAR = 0.2
 """A solution that moves nothing by more than this part of the size is what the sketch meant."""
 
@@ -49,7 +50,8 @@ def search(system: System, x: Array | None = None) -> Outcome:
 def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
     """Outcomes of ever bolder starts; True where the branch is kept by continuity."""
     shape = system.residual(x, system.measured(x))
-    if np.abs(shape).max(initial=0.0) <= EXACT * system.size:
+    solved = bool(np.abs(shape).max(initial=0.0) <= EXACT * system.size)
+    if solved:
         yield walk(system, x), True
     direct = newton(system, x)
     if direct.converged:
@@ -65,9 +67,9 @@ def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
             yield newton(system, start), False
     start = system.mended(x)
     settled = newton(system, start, system.measured(start))
-    if settled.converged:
+    if settled.converged and not solved:
         yield walk(system, settled.x, 0.25), False
     rng = np.random.default_rng(7)
-    for number in range(TRIES if system.small else TRIES_LARGE):
+    for number in range(TRIES if system.small and not solved else TRIES_SURE):
         reach = 0.01 * (1 + number) * system.size
         yield newton(system, system.mended(x + rng.uniform(-reach, reach, len(x)))), False

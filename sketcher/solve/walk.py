@@ -9,8 +9,8 @@ from sketcher.solve.linear import Rows
 from sketcher.solve.newton import EXACT, Outcome, newton
 from sketcher.solve.system import System
 
-SHORTEST = 1.0 / 1024.0
-STEPS = 400
+SHORTEST = 1.0 / 256.0
+STEPS = 60
 
 
 def walk(system: System, x: Array, first: float = 1.0) -> Outcome:

@@ -94,7 +94,7 @@ def in_order(part: Part, binding: Binding) -> Binding:
         When no form fits.
     """
     kind = KINDS[binding.kind]
-    if kind.matches(part, binding.of):
+    if tuple([operand_type(part, name) or "" for name in binding.of]) in kind.accepted:
         return binding
     of = kind.arrange(part, binding.of)
     if of is None:
@@ -163,13 +163,15 @@ def settle_sides(part: Part) -> Part:
     Operands are put in the order of the kind's form. The very same part where nothing changes.
     """
     found: dict[str, Binding] = {}
+    types = dict.fromkeys(part.points, "point")
+    types.update((name, curve.kind) for name, curve in part.curves.items())
     for name, given in part.bindings.items():
-        binding = in_order(part, given)
-        if binding.side is None:
-            kind = KINDS[binding.kind]
-            if kind.has_sides and kind.sided(part, binding.of):
-                target = _wanted(part, name, binding) if kind.quantity else None
-                binding = replace(binding, side=kind.settle(part, binding.of, target))
+        kind, binding = KINDS[given.kind], given
+        if tuple([types.get(operand, "") for operand in given.of]) not in kind.accepted:
+            binding = in_order(part, given)
+        if binding.side is None and kind.has_sides and kind.sided(part, binding.of):
+            target = _wanted(part, name, binding) if kind.quantity else None
+            binding = replace(binding, side=kind.settle(part, binding.of, target))
         if binding is not given:
             found[name] = binding
     if not found:
