@@ -1,1 +1,31 @@
-"""Cutting rules, one file each: a fact about the cutter that the part's geometry must respect."""
+"""Cutting rules: advice on what a laser or a plasma cutter can do, one rule a file.
+
+Every number is a starting value from the trade, to be replaced with one that was measured on the
+machine at hand. Advice does not make a part unsound: the exit status of an inspection does not
+depend on it, because a small hole may be drilled and a sharp inside corner filed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
+from types import MappingProxyType
+
+from sketcher.inspect.stock import Advice, Rule, Stock
+
+CAUTION = "starting values: replace them with values measured on your machine"
+
+
+@cache
+def rules() -> Mapping[str, Rule]:
+    """Return every rule in the folder by name."""
+    modules = sorted(module.name for module in iter_modules(__path__))
+    found = [import_module(f"{__name__}.{name}").RULE for name in modules]
+    return MappingProxyType({rule.name: rule for rule in found})
+
+
+def check_all(stock: Stock) -> tuple[Advice, ...]:
+    """Return the advice of every rule, rule by rule."""
+    return tuple(advice for rule in rules().values() for advice in rule.check(stock))

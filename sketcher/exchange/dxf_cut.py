@@ -1,0 +1,173 @@
+"""The DXF for a cutter: closed contours only, true arcs, real coordinates, nothing else.
+
+- One polyline a contour, its arcs as exact bulges; or, as pieces, lines and arcs one by one. A full
+  circle is always a CIRCLE.
+- Two layers, `INSIDE` and `OUTSIDE`, both in the reader's default colour. Inside contours come
+  first in the file, the most deeply nested first of all, so that a part is held by its sheet while
+  its holes are cut (common practice, no source).
+- Inside contours run counter-clockwise and outside contours clockwise. A plasma's swirl leaves the
+  right side of the cut squarer (torch manuals), and that is then the part's side. A CIRCLE has no
+  direction, and single arcs always run counter-clockwise.
+- Nominal size: nothing is offset by the kerf. The cutter's own program does that, once.
+- Units stand in the header ($INSUNITS, $MEASUREMENT).
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from math import degrees, pi
+from pathlib import Path
+from typing import Any
+
+from sketcher.errors import ExportError
+from sketcher.geometry.arcs import bulge
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import reversed_curve, split
+from sketcher.inspect.findings import Finding
+from sketcher.inspect.profile import Contour
+from sketcher.inspect.report import Inspection
+from sketcher.part.atomic import write_bytes
+
+INSIDE, OUTSIDE = "INSIDE", "OUTSIDE"
+
+REFUSED = frozenset({"empty", "clash", "unsolved", "gap", "overrun", "open", "stray", "overlap",
+                     "crossing", "axis-crossing"})
+"""Codes of findings with which a part must not go to a cutter."""
+
+CAUTIONS = (
+    "Nominal size: not offset for the kerf. Let the cutter's program do that, once.",
+    "Cutters burn and blind: follow the machine's manual, your local codes and fire rules, and "
+    "leave to licensed practice what they reserve for it.",
+    "Galvanised, painted or plated metal gives off harmful fumes; PVC and unknown plastics must "
+    "not be cut thermally at all.",
+    "A part that carries load, lifts, holds pressure or guards needs a qualified engineer; only "
+    "its geometry was checked here.",
+)
+"""Printed with every cutting file."""
+
+MOST_SWEEP = 1.75 * pi
+"""Arcs that go further round are written as two: near a full turn their chord says little."""
+
+
+@dataclass(frozen=True, slots=True)
+class CutFile:
+    """What was written: contours by layer, and the length of all cuts in the part's unit."""
+
+    inside: int
+    outside: int
+    length: float
+
+
+def write_cut(inspection: Inspection, path: str | Path, pieces: bool = False) -> CutFile:
+    """Write the cutting DXF of an inspected part, in one step.
+
+    Parameters
+    ----------
+    inspection : Inspection
+        Of the solved part.
+    path : path-like
+        The file to write.
+    pieces : bool
+        Lines and arcs one by one in place of polylines.
+
+    Raises
+    ------
+    ExportError
+        When the part has a gap, a stray, an overlap, a crossing or bindings that do not hold; the
+        error names the finding. Nothing is written.
+    FileError
+        When the file cannot be written.
+    """
+    contours = cut_order(inspection)
+    stream = io.StringIO()
+    document = cut_document(contours, inspection.part.unit, pieces)
+    document.write(stream)
+    write_bytes(path, stream.getvalue().encode(document.output_encoding, "dxfreplace"))
+    holes = sum(contour.hole for contour in contours)
+    length = sum(contour.perimeter for contour in contours)
+    return CutFile(holes, len(contours) - holes, length)
+
+
+def cut_order(inspection: Inspection) -> tuple[Contour, ...]:
+    """Return the contours in cutting order, or refuse.
+
+    Raises
+    ------
+    ExportError
+        With the first finding that forbids cutting.
+    """
+    refused = [finding for finding in inspection.findings if finding.code in REFUSED]
+    if refused:
+        raise _refusal(refused, inspection)
+    return tuple(sorted(inspection.profile.loops, key=lambda contour: -contour.depth))
+
+
+def _refusal(refused: list[Finding], inspection: Inspection) -> ExportError:
+    first, more = refused[0], len(refused) - 1
+    others = f" (and {more} more findings)" if more > 1 else " (and 1 more finding)" if more else ""
+    return ExportError(
+        f"{inspection.part.name}, {first.where}", f"{first.code}: {first.text}{others}",
+        "a cutter would not make this part; mend it and export again",
+    )
+
+
+def cut_document(contours: Iterable[Contour], unit: str, pieces: bool = False) -> Any:
+    """Return the drawing in memory, as an ezdxf document of version R2000."""
+    import ezdxf
+    from ezdxf import units
+
+    document = ezdxf.new("R2000", units=units.IN if unit == "in" else units.MM)
+    for layer in (INSIDE, OUTSIDE):
+        document.layers.add(layer, color=7)
+    space = document.modelspace()
+    for contour in contours:
+        look = {"layer": INSIDE if contour.hole else OUTSIDE}
+        circle = contour.circle
+        if circle:
+            space.add_circle(circle.center, circle.radius, look)
+        elif pieces:
+            for curve in travelled(contour):
+                _add_piece(space, curve, look)
+        else:
+            vertices = [(*start, bend) for start, bend in _vertices(travelled(contour))]
+            space.add_lwpolyline(vertices, format="xyb", close=True, dxfattribs=look)
+    return document
+
+
+def travelled(contour: Contour) -> tuple[Line | Arc, ...]:
+    """Return the curves of a contour in the direction of the cut, long arcs in two.
+
+    A contour has its material on the left; the cut runs the other way, with the part on its right.
+    """
+    curves = [curve for curve in reversed(contour.shapes) if not isinstance(curve, Circle)]
+    return tuple(piece for curve in curves for piece in _short(reversed_curve(curve)))
+
+
+def _short(curve: Line | Arc) -> tuple[Line | Arc, ...]:
+    if isinstance(curve, Arc) and abs(curve.sweep) > MOST_SWEEP:
+        return split(curve, (0.5,))
+    return (curve,)
+
+
+def _vertices(curves: Iterable[Line | Arc]) -> Iterator[tuple[XY, float]]:
+    for curve in curves:
+        yield curve.start, bulge(curve) if isinstance(curve, Arc) else 0.0
+
+
+def _add_piece(space: Any, curve: Curve, look: dict[str, str]) -> None:
+    if isinstance(curve, Line):
+        space.add_line(curve.start, curve.end, look)
+        return
+    assert isinstance(curve, Arc)
+    start = degrees(curve.start_angle)
+    end = degrees(curve.start_angle + curve.sweep)
+    space.add_arc(
+        curve.center, curve.radius, start % 360.0, end % 360.0, is_counter_clockwise=curve.ccw,
+        dxfattribs=look,
+    )
+
+
+__all__ = ["CAUTIONS", "INSIDE", "OUTSIDE", "REFUSED", "CutFile", "cut_document", "cut_order",
+           "travelled", "write_cut"]

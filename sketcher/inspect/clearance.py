@@ -1,0 +1,109 @@
+"""The narrowest place between two curves, exactly, and which pairs of many curves come near."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from math import hypot
+from typing import NamedTuple
+
+import numpy as np
+
+from sketcher.geometry.bounds import bounds
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import end_of, start_of
+from sketcher.geometry.meet import meet
+from sketcher.geometry.project import nearest
+from sketcher.geometry.table import pairs
+
+
+class Narrow(NamedTuple):
+    """The narrowest place: its width, and a place with its parameter on either curve."""
+
+    width: float
+    on_a: XY
+    on_b: XY
+    a: float
+    b: float
+
+    @property
+    def middle(self) -> XY:
+        """Half way across."""
+        return (0.5 * (self.on_a[0] + self.on_b[0]), 0.5 * (self.on_a[1] + self.on_b[1]))
+
+
+def narrowest(a: Curve, b: Curve) -> Narrow:
+    """Return the narrowest place between two bounded curves; width 0 where they meet."""
+    meetings = meet(a, b)
+    if meetings:
+        first = meetings[0]
+        return Narrow(0.0, first.point, first.point, first.a, first.b)
+    return min((_across(a, b, start) for start in _starts(a, b)), key=lambda place: place.width)
+
+
+def _starts(a: Curve, b: Curve) -> Iterator[XY]:
+    """Places whose nearest neighbours on the two curves include the narrowest pair.
+
+    The narrowest pair of two curves that do not meet is square to both, or has an end in it. Square
+    to a round curve is what points at its center; two parallel lines are taken amid their overlap.
+    """
+    for curve in (a, b):
+        if not isinstance(curve, Circle):
+            yield start_of(curve)
+            yield end_of(curve)
+    if isinstance(a, Line) and isinstance(b, Line):
+        yield from _amid(a, b)
+        return
+    for one, other in ((a, b), (b, a)):
+        if isinstance(one, Line):
+            continue
+        for sign in (1.0, -1.0):
+            yield _aimed(one, other, sign)
+
+
+def _aimed(round_one: Arc | Circle, other: Curve, sign: float) -> XY:
+    """The place of a circle on the ray from its center to the other curve, or opposite."""
+    foot = nearest(other, round_one.center, bounded=False).point
+    dx, dy = foot[0] - round_one.center[0], foot[1] - round_one.center[1]
+    reach = hypot(dx, dy)
+    if reach == 0.0:
+        return foot
+    k = sign * round_one.radius / reach
+    return (round_one.center[0] + k * dx, round_one.center[1] + k * dy)
+
+
+def _amid(a: Line, b: Line) -> Iterator[XY]:
+    """The middle of what the two lines see of each other, where they are parallel."""
+    (ax, ay), (bx, by) = a.direction, b.direction
+    if abs(ax * by - ay * bx) > 1e-9:
+        return
+    spans = sorted(
+        (p[0] - a.start[0]) * ax + (p[1] - a.start[1]) * ay for p in (b.start, b.end)
+    )
+    low, high = max(0.0, spans[0]), min(a.length, spans[1])
+    if low < high:
+        along = 0.5 * (low + high)
+        yield (a.start[0] + along * ax, a.start[1] + along * ay)
+
+
+def _across(a: Curve, b: Curve, start: XY) -> Narrow:
+    on_a = nearest(a, start)
+    on_b = nearest(b, on_a.point)
+    # Once more from the other side: an end of `b` starts on `b` itself.
+    if start_on(b, start):
+        on_b = nearest(b, start)
+        on_a = nearest(a, on_b.point)
+    width = hypot(on_a.point[0] - on_b.point[0], on_a.point[1] - on_b.point[1])
+    return Narrow(width, on_a.point, on_b.point, on_a.parameter, on_b.parameter)
+
+
+def start_on(curve: Curve, at: XY) -> bool:
+    """Tell whether a place is one of the stored ends of a curve."""
+    return not isinstance(curve, Circle) and at in (curve.start, curve.end)
+
+
+def near_pairs(curves: Sequence[Curve], within: float) -> Iterator[tuple[int, int]]:
+    """Yield the pairs of numbers of those curves whose boxes come within a distance."""
+    if not curves:
+        return
+    first, second = pairs(np.array([bounds(curve) for curve in curves]), within)
+    yield from zip(first.tolist(), second.tolist(), strict=True)

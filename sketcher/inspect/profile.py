@@ -1,0 +1,251 @@
+"""The outline of the whole part: closed contours, exact area and moments, and what spoils them."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import accumulate
+from typing import NamedTuple
+
+from sketcher.errors import GeometryError
+from sketcher.geometry.bounds import Box, bounds_of
+from sketcher.geometry.chain import goes_round, nodes
+from sketcher.geometry.curves import XY, Arc, Circle, Curve
+from sketcher.geometry.evaluate import angle_between, midpoint, start_of
+from sketcher.geometry.loops import Loop, Loops, find_loops
+from sketcher.geometry.moments import Moments
+from sketcher.part.value import Part
+from sketcher.part.whole import Piece
+from sketcher.quantity.units import convert
+
+HALF_TURN = 3.14159
+"""An arc that turns further than this is the end of a slot, not a rounded corner."""
+
+BREAK = 1e-6
+"""A turn in radians below this is no corner."""
+
+
+class Corner(NamedTuple):
+    """A corner that points into the material: its curves, its place and its radius."""
+
+    ids: tuple[str, ...]
+    at: XY
+    radius: float
+
+
+@dataclass(frozen=True)
+class Contour:
+    """A closed run of curves with the material on the left of its travel.
+
+    So an outside contour runs counter-clockwise and a hole clockwise.
+    """
+
+    loop: Loop
+
+    @property
+    def ids(self) -> tuple[str, ...]:
+        """Ids of the pieces, head to tail."""
+        return self.loop.ids
+
+    @property
+    def shapes(self) -> tuple[Curve, ...]:
+        """Their geometry, each in the direction of travel."""
+        return self.loop.curves
+
+    @property
+    def hole(self) -> bool:
+        """True where the contour bounds a hole or a cut-out."""
+        return self.loop.hole
+
+    @property
+    def depth(self) -> int:
+        """How many contours lie around this one."""
+        return self.loop.depth
+
+    @property
+    def area(self) -> float:
+        """Area inside the contour, positive."""
+        return self.loop.area
+
+    @property
+    def perimeter(self) -> float:
+        """Length of the contour."""
+        return self.loop.perimeter
+
+    @cached_property
+    def starts(self) -> tuple[float, ...]:
+        """Length along the contour at which each curve begins."""
+        return tuple(accumulate((curve.length for curve in self.shapes[:-1]), initial=0.0))
+
+    @cached_property
+    def circle(self) -> Circle | None:
+        """The circle that the contour is, in however many arcs; None for any other shape."""
+        first = self.shapes[0]
+        if not isinstance(first, Arc | Circle):
+            return None
+        near = 1e-9 * first.radius
+        for curve in self.shapes[1:]:
+            if not isinstance(curve, Arc) or abs(curve.radius - first.radius) > near:
+                return None
+            (x, y), (x0, y0) = curve.center, first.center
+            if abs(x - x0) > near or abs(y - y0) > near:
+                return None
+        return Circle(first.center, first.radius)
+
+    def encloses(self, at: XY) -> bool:
+        """Tell whether a place lies inside the contour."""
+        return self.loop.contains(at)
+
+    @cached_property
+    def inside_corners(self) -> tuple[Corner, ...]:
+        """Corners that point into the material: sharp ones with radius 0, and rounded ones."""
+        return tuple(self._inside_corners()) if self.circle is None else ()
+
+    def _inside_corners(self) -> Iterator[Corner]:
+        for k, curve in enumerate(self.shapes):
+            before = self.shapes[k - 1]
+            if isinstance(curve, Arc) and -HALF_TURN < curve.sweep < 0.0:
+                yield Corner((self.ids[k],), midpoint(curve), curve.radius)
+            if angle_between(before, curve) < -BREAK:
+                yield Corner((self.ids[k - 1], self.ids[k]), start_of(curve), 0.0)
+
+
+class OpenEnd(NamedTuple):
+    """An end of the outline that meets nothing."""
+
+    id: str
+    at: XY
+
+
+@dataclass(frozen=True)
+class Profile:
+    """The outline of the whole part.
+
+    Parameters
+    ----------
+    loops : tuple of Contour
+        Closed contours.
+    strays : tuple of str
+        Pieces that belong to none.
+    specks : tuple of str
+        Pieces without length.
+    overlaps, crossings : tuple of (ids, place)
+        Pairs of pieces that cover the same place, and pairs that meet other than end to end.
+    meetings : tuple of (ids, place)
+        Places where more than two ends meet, so that contours touch.
+    open_ends : tuple of OpenEnd
+        Ends that meet nothing.
+    moments : Moments or None
+        Of the material, in the part's unit; None without any.
+    bounds : (x0, y0, x1, y1)
+        Exact box around the outline; zeros without any.
+    mass : float
+        In kg.
+    places : mapping of str to (x, y)
+        The middle of every stray.
+    """
+
+    loops: tuple[Contour, ...]
+    strays: tuple[str, ...]
+    specks: tuple[str, ...]
+    overlaps: tuple[tuple[tuple[str, str], XY], ...]
+    crossings: tuple[tuple[tuple[str, str], XY], ...]
+    meetings: tuple[tuple[tuple[str, ...], XY], ...]
+    open_ends: tuple[OpenEnd, ...]
+    moments: Moments | None
+    bounds: Box
+    mass: float
+    places: dict[str, XY]
+
+    @property
+    def closed(self) -> bool:
+        """True when every outline curve is part of a closed contour."""
+        return bool(self.loops) and not self.strays and not self.open_ends
+
+    @property
+    def area(self) -> float:
+        """Area of the material in square units."""
+        return self.moments.area if self.moments else 0.0
+
+    @property
+    def perimeter(self) -> float:
+        """Length of all contours, which is the length of the cut."""
+        return sum(loop.perimeter for loop in self.loops)
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the entry of the inspection file; second moments are about the centroid."""
+        central = self.moments.central if self.moments else (0.0, 0.0, 0.0)
+        return {
+            "closed": self.closed,
+            "loops": [
+                {"curves": list(loop.ids), "hole": loop.hole, "area": loop.area,
+                 "perimeter": loop.perimeter}
+                for loop in self.loops
+            ],
+            "area": self.area,
+            "perimeter": self.perimeter,
+            "centroid": list(self.moments.centroid) if self.moments else None,
+            "second_moments": dict(zip(("Ix", "Iy", "Ixy"), central, strict=True)),
+            "bounds": list(self.bounds),
+            "mass": self.mass,
+            "strays": [*self.strays, *self.specks],
+            "overlaps": [list(ids) for ids, _ in self.overlaps],
+            "crossings": [list(ids) for ids, _ in (*self.crossings, *self.meetings)],
+        }
+
+
+def profile_of(part: Part, pieces: Sequence[Piece], tol: float) -> Profile:
+    """Return the profile of the whole part.
+
+    Parameters
+    ----------
+    part : Part
+        For unit and material.
+    pieces : sequence of Piece
+        The whole part; only its outline counts.
+    tol : float
+        Distance below which two places are one.
+    """
+    outline = [piece for piece in pieces if piece.role == "outline"]
+    curves = [piece.curve for piece in outline]
+    found = find_loops([(piece.id, piece.curve) for piece in outline], tol)
+    moments = _moments(found)
+    strays = set(found.strays)
+    return Profile(
+        loops=tuple(Contour(loop) for loop in found.loops),
+        strays=found.strays,
+        specks=found.specks,
+        overlaps=tuple(((o.a, o.b), midpoint(o.pieces[0])) for o in found.overlaps),
+        crossings=tuple(((c.a, c.b), c.point) for c in found.crossings),
+        meetings=tuple(
+            (branch.ids, branch.point) for branch in found.branches
+            if not strays.intersection(branch.ids)
+        ),
+        open_ends=tuple(_open_ends(outline, tol)) if strays else (),
+        moments=moments,
+        bounds=bounds_of(curves) if curves else (0.0, 0.0, 0.0, 0.0),
+        mass=_mass(part, moments.area if moments else 0.0),
+        places={piece.id: midpoint(piece.curve) for piece in outline
+                if piece.id in strays or piece.id in found.specks},
+    )
+
+
+def _moments(found: Loops) -> Moments | None:
+    try:
+        return found.moments
+    except GeometryError:
+        return None
+
+
+def _mass(part: Part, area: float) -> float:
+    metre = convert(1.0, part.unit, "m")
+    return area * part.material.thickness * metre**3 * part.material.density
+
+
+def _open_ends(outline: Sequence[Piece], tol: float) -> Iterator[OpenEnd]:
+    long = [piece for piece in outline if goes_round(piece.curve) or piece.curve.length > tol]
+    net = nodes([piece.curve for piece in long], tol)
+    for point, at in zip(net.points, net.at, strict=True):
+        if len(at) == 1:
+            yield OpenEnd(long[at[0]].id, point)

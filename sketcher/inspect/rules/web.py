@@ -1,0 +1,34 @@
+"""Smallest web: material left between two cuts."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sketcher.inspect.stock import Advice, Rule, Stock
+
+NAME = "web"
+TIMES = {"laser": 1.0, "plasma": 1.5}
+LEAST_MM = {"laser": 0.0, "plasma": 2.0}
+
+
+def check(stock: Stock) -> Iterator[Advice]:
+    """Yield the webs between holes, and across one contour, that are narrower than that."""
+    for neck in stock.necks:
+        one, two = (stock.contours[number] for number in neck.contours)
+        if not neck.material or (one is not two and not (one.hole and two.hole)):
+            continue
+        for process in stock.processes:
+            wanted = max(TIMES[process] * stock.thickness, stock.mm(LEAST_MM[process]))
+            if stock.short(neck.place.width, wanted):
+                yield Advice(
+                    NAME, process, " to ".join(neck.ids), neck.place.width, wanted, neck.ids,
+                    neck.place.middle, "a narrow web warps or burns away; cut it last",
+                )
+
+
+RULE = Rule(
+    NAME,
+    "at least 1 x thickness (laser), 1.5 x thickness and 2 mm (plasma)",
+    "fabricators' design pages",
+    check,
+)

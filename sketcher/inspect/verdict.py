@@ -1,0 +1,175 @@
+"""From what was measured to findings: everything that keeps a part from being sound."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from math import degrees, pi
+
+from sketcher.geometry.curves import XY
+from sketcher.inspect.dimensions import Condition, Dimension
+from sketcher.inspect.findings import CODES, Finding
+from sketcher.inspect.joints import NEAR, Joint
+from sketcher.inspect.profile import Profile
+from sketcher.inspect.symmetry import Symmetry
+from sketcher.inspect.touches import Touch
+from sketcher.inspect.words import amount, angle, length, listed, plural, spot
+from sketcher.part.value import CircleCurve, Part
+from sketcher.solve.report import LoosePoint, SolveReport
+
+
+def solve_findings(part: Part, report: SolveReport) -> Iterator[Finding]:
+    """Yield clashes, a solve that did not arrive, and what can still move."""
+    for clash in report.clashes:
+        yield Finding(
+            "clash", f"bindings {', '.join(clash)}", f"{len(clash)} bindings that cannot all hold",
+            "bindings that agree", clash, None,
+            f"{listed(clash)} cannot all hold; change a value, drop one, or make one a reference",
+        )
+    if not report.converged and not report.clashes:
+        yield Finding(
+            "unsolved", part.name, "bindings that do not hold", "every binding holds", (), None,
+            "no geometry satisfies every binding; draw the sketch nearer to what is meant",
+        )
+    if report.freedoms:
+        yield _loose(part, report)
+
+
+def _loose(part: Part, report: SolveReport) -> Finding:
+    points = tuple(loose.point for loose in report.loose)
+    shown = listed([*points[:5], f"{len(points) - 5} more"]) if len(points) > 6 else listed(points)
+    at = next((_place(part, loose) for loose in report.loose), None)
+    ways = plural(report.freedoms, "freedom")
+    return Finding(
+        "loose", f"points {', '.join(points[:6])}" if points else part.name, ways, "0 freedoms",
+        points, at,
+        f"{ways} left: {shown or 'something'} can still move; a dimension or a binding is missing",
+    )
+
+
+def _place(part: Part, loose: LoosePoint) -> XY | None:
+    curve = part.curves.get(loose.point)
+    name = curve.center if isinstance(curve, CircleCurve) else loose.point
+    return part.points.get(name)
+
+
+def dimension_findings(part: Part, rows: Iterable[Dimension]) -> Iterator[Finding]:
+    """Yield dimensions that miss their value or their limits."""
+    for row in rows:
+        found, aim = (amount(v, row.quantity, part.unit) for v in (row.actual, row.wanted))
+        off = amount(row.residual, row.quantity, part.unit)
+        at = _of_binding(part, row.of)
+        where = f"{row.id} ({row.kind} {' '.join(row.of)})"
+        if not row.drives and not row.within:
+            yield Finding("off-reference", where, found, aim, (row.id, *row.of), at,
+                          f"the drawing prints {aim}, the part has {found} ({off} off)")
+        elif row.drives and abs(row.residual) > row.slack:
+            yield Finding("off-dimension", where, found, aim, (row.id, *row.of), at,
+                          f"should be {aim} and is {found} ({off} off)")
+        elif row.drives and not row.within:
+            assert row.limits is not None
+            low, high = (amount(v, row.quantity, part.unit) for v in row.limits)
+            yield Finding("off-limits", where, found, f"{low} to {high}", (row.id, *row.of), at,
+                          f"is {found}, outside {low} to {high}")
+
+
+def condition_findings(part: Part, rows: Iterable[Condition]) -> Iterator[Finding]:
+    """Yield bindings without a value that do not hold; tangency is judged where curves meet."""
+    for row in rows:
+        if not row.holds and row.kind != "tangent":
+            off = length(row.residual, part.unit)
+            yield Finding(
+                "off-binding", f"{row.id} ({row.kind} {' '.join(row.of)})", off, "0",
+                (row.id, *row.of), _of_binding(part, row.of),
+                f"{row.kind} of {listed(row.of)} does not hold, by {off}",
+            )
+
+
+def joint_findings(part: Part, joints: Iterable[Joint]) -> Iterator[Finding]:
+    """Yield joints that are nearly tangent, that do not hold, or that do not close."""
+    for joint in joints:
+        where = f"{joint.between[0]} and {joint.between[1]} at {spot(joint.at, part.unit)}"
+        turn = angle(degrees(joint.angle))
+        if joint.state in {"gap", "overrun"}:
+            wide = length(joint.gap, part.unit)
+            text = (f"the ends nearly meet and leave a gap of {wide}" if joint.state == "gap"
+                    else f"one runs past the other by {wide}")
+            yield Finding(joint.state, where, wide, length(0.0, part.unit), joint.between, joint.at,
+                          f"{joint.between[0]} and {joint.between[1]}: {text}")
+        elif not joint.holds:
+            yield Finding("off-tangent", where, turn, angle(0.0), joint.between, joint.at,
+                          f"bound tangent, but the edge breaks by {turn}")
+        elif pi - joint.angle < NEAR:
+            yield Finding("fold", where, turn, "less than a half turn", joint.between, joint.at,
+                          f"{listed(joint.between)} fold straight back: a spike without width")
+        elif joint.state == "near-tangent":
+            off = length(abs(joint.residual or 0.0), part.unit)
+            yield Finding(
+                "near-tangent", where, turn, f"{angle(0.0)}, or a plain corner", joint.between,
+                joint.at, f"looks tangent and breaks by {turn} ({off} off); bind it tangent",
+            )
+
+
+def touch_findings(part: Part, touches: Iterable[Touch]) -> Iterator[Finding]:
+    """Yield tangencies away from the ends that do not hold."""
+    for touch in touches:
+        if not touch.holds:
+            off = length(touch.residual, part.unit)
+            yield Finding(
+                "off-tangent", f"{touch.id} (tangent {' '.join(touch.between)})", off,
+                length(0.0, part.unit), (touch.id, *touch.between), touch.at,
+                f"{listed(touch.between)} are bound tangent and miss by {off}",
+            )
+
+
+def profile_findings(part: Part, profile: Profile, joints: Sequence[Joint]) -> Iterator[Finding]:
+    """Yield what keeps the outline from being closed contours that lie apart."""
+    if not profile.loops and not profile.strays:
+        yield Finding("empty", part.name, "no outline", "a closed one", (), None, CODES["empty"])
+    explained = {name for joint in joints if joint.state in {"gap", "overrun"}
+                 for name in joint.between}
+    for opening in profile.open_ends:
+        if opening.id not in explained:
+            place = f"at {spot(opening.at, part.unit)}"
+            yield Finding("open", f"{opening.id} {place}", "an end that meets nothing",
+                          "another curve's end", (opening.id,), opening.at,
+                          f"{opening.id} ends {place} and nothing goes on from there")
+    for name in profile.strays:
+        yield Finding("stray", name, "in no closed contour", "part of one, or a layout line",
+                      (name,), profile.places[name], f"{name} belongs to no closed contour")
+    for name in profile.specks:
+        yield Finding("speck", name, "no length", "a curve, or none", (name,), profile.places[name],
+                      f"{name} has no length; take it away")
+    for pair, at in profile.overlaps:
+        yield Finding("overlap", f"{listed(pair)} at {spot(at, part.unit)}", "drawn twice", "once",
+                      pair, at, f"{listed(pair)} cover the same place and would be cut twice")
+    for pair, at in profile.crossings:
+        yield Finding(
+            "crossing", f"{listed(pair)} at {spot(at, part.unit)}", "outline crosses outline",
+            "contours that lie apart", pair, at,
+            f"{listed(pair)} cross or touch at {spot(at, part.unit)}, away from their ends",
+        )
+    for ids, at in profile.meetings:
+        place = f"{listed(ids)} at {spot(at, part.unit)}"
+        yield Finding("crossing", place, f"{len(ids)} curves at one place", "two", ids, at,
+                      f"{place} meet in one place, so contours touch there")
+
+
+def symmetry_findings(part: Part, symmetries: Iterable[Symmetry]) -> Iterator[Finding]:
+    """Yield curves that cross the axis that reflects them."""
+    for symmetry in symmetries:
+        for name in symmetry.crossing:
+            yield Finding(
+                "axis-crossing", f"{name} across {symmetry.axis}", "on both sides of the axis",
+                "on one side, or its own reflection", (name, symmetry.axis), None,
+                f"{name} runs across the axis {symmetry.axis} and so across its own reflection",
+            )
+
+
+def _of_binding(part: Part, of: Sequence[str]) -> XY | None:
+    """A place to look at for what a binding binds: the middle of its points."""
+    curves = part.curves
+    names = [p for name in of for p in (curves[name].points if name in curves else (name,))]
+    at = [part.points[name] for name in names if name in part.points]
+    if not at:
+        return None
+    return (sum(x for x, _ in at) / len(at), sum(y for _, y in at) / len(at))

@@ -1,0 +1,50 @@
+"""Numbers and places as the reports print them, in the part's unit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from sketcher.geometry.curves import XY
+from sketcher.quantity import format as quantity_format
+
+
+def length(value: float, unit: str) -> str:
+    """Return a length with its unit; what would round to zero is written as a power of ten."""
+    return f"{bare_length(value, unit)} {unit}"
+
+
+def bare_length(value: float, unit: str) -> str:
+    """Return a length without its unit."""
+    if value and abs(value) < 0.5e-4:
+        return f"{value:.1e}"
+    return quantity_format.length(value, unit)
+
+
+def angle(degrees: float) -> str:
+    """Return an angle in degrees; what would round to zero is written as a power of ten."""
+    if degrees and abs(degrees) < 0.5e-4:
+        return f"{degrees:.1e}°"
+    return quantity_format.angle(degrees)
+
+
+def amount(value: float, quantity: str | None, unit: str) -> str:
+    """Return a length or an angle, whichever `quantity` says."""
+    return angle(value) if quantity == "angle" else length(value, unit)
+
+
+def spot(at: XY, unit: str) -> str:
+    """Return a place as ``(12.5, 3)``."""
+    return f"({quantity_format.length(at[0], unit)}, {quantity_format.length(at[1], unit)})"
+
+
+def listed(ids: Iterable[str]) -> str:
+    """Return ids as ``a``, ``a and b``, ``a, b and c``."""
+    names = list(ids)
+    if len(names) < 2:
+        return "".join(names)
+    return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def plural(number: int, one: str, many: str = "") -> str:
+    """Return ``1 hole`` or ``3 holes``."""
+    return f"{number} {one if number == 1 else many or one + 's'}"
