@@ -19,7 +19,7 @@ from sketcher.solve.system import System
 
 PULL = 1e4
 """Weight of a dragged unknown's distance from its target against the move of any other."""
-STEPS = 6
+STEPS = 8
 
 
 class Drag:
@@ -66,7 +66,7 @@ class Drag:
             if longest > limit:
                 step *= limit / longest
             x = x + step
-            if longest <= 1e-6 * self.system.size:
+            if longest <= 1e-4 * self.system.size:  # the next would be its square
                 break
         found = newton(self.system, x)
         if found.converged and self.system.kept(found.x)[0]:

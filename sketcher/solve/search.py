@@ -16,6 +16,8 @@ TRIES, TRIES_SURE = 8, 2
 """Moved starts for a small sketch, and for a large one or one that was solved before."""
 NEAR = 0.2
 """A solution that moves nothing by more than this part of the size is what the sketch meant."""
+CLEARLY = 0.8
+"""A later solution has to be nearer than an earlier one by this factor."""
 
 
 def search(system: System, x: Array | None = None) -> Outcome:
@@ -38,7 +40,7 @@ def search(system: System, x: Array | None = None) -> Outcome:
                 failed = replace(found, converged=False)
             continue
         moved = system.moved(found.x, x)
-        if (unmet, moved) < rank:
+        if unmet < rank[0] or (unmet == rank[0] and moved < CLEARLY * rank[1]):
             best, rank = found, (unmet, moved)
         if unmet == 0 and (sure or moved <= NEAR):
             break
@@ -69,7 +71,10 @@ def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
     settled = newton(system, start, system.measured(start))
     if settled.converged and not solved:
         yield walk(system, settled.x, 0.25), False
+    # what no equation moves stays where it was drawn
+    concerned = np.abs(direct.x - x) > 1e-12 * system.size
     rng = np.random.default_rng(7)
     for number in range(TRIES if system.small and not solved else TRIES_SURE):
         reach = 0.01 * (1 + number) * system.size
-        yield newton(system, system.mended(x + rng.uniform(-reach, reach, len(x)))), False
+        start = np.where(concerned, x + rng.uniform(-reach, reach, len(x)), x)
+        yield newton(system, system.mended(start)), False
