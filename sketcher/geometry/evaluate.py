@@ -14,7 +14,10 @@ from typing import TypeVar
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 
-C = TypeVar("C", Line, Arc, Circle)
+_ONE = 1e-12
+"""Parameters nearer than this are one: rounding of an angle could turn their order round."""
+
+C = TypeVar("C", Line, Arc, Circle, Line | Arc, Curve)
 
 
 def point_at(curve: Curve, t: float) -> XY:
@@ -207,7 +210,14 @@ def piece(curve: Curve, t0: float, t1: float) -> Line | Arc:
     """Return the part between two parameters, travelled from `t0` to `t1`.
 
     A part of a circle is an arc; `t1` less than `t0` runs the other way round.
+
+    Raises
+    ------
+    GeometryError
+        When the two parameters are one: an arc between equal ends would go all the way round.
     """
+    if abs(t1 - t0) <= _ONE:
+        raise GeometryError("piece", "has no length", "cut at two different places")
     start, end = point_at(curve, t0), point_at(curve, t1)
     if isinstance(curve, Line):
         return Line(start, end)
@@ -218,10 +228,14 @@ def piece(curve: Curve, t0: float, t1: float) -> Line | Arc:
 def split(curve: Curve, parameters: Iterable[float]) -> tuple[Line | Arc, ...]:
     """Return the pieces between the given parameters, in the direction of travel.
 
-    A circle split at n places gives n arcs, the last one across its start.
+    A circle split at n places gives n arcs, the last one across its start. Places that rounding
+    cannot tell apart count once.
     """
     wanted = {float(t) for t in parameters}
-    inner = sorted(t for t in wanted if 0.0 < t < 1.0)
+    inner: list[float] = []
+    for t in sorted(wanted):
+        if _ONE < t < 1.0 - _ONE and (not inner or t - inner[-1] > _ONE):
+            inner.append(t)
     if isinstance(curve, Circle):
         inner = [0.0, *inner] if wanted & {0.0, 1.0} else inner
         points = [point_at(curve, t) for t in inner]

@@ -116,3 +116,6 @@ def test_circle_splits_across_its_start():
     assert one.sweep == pytest.approx(pi)
     (whole,) = ev.split(Circle((0.0, 0.0), 2.0), [0.0])
     assert whole.sweep == tau
+    assert ev.piece(Circle((0.0, 0.0), 2.0), 0.75, 0.25).sweep == pytest.approx(-pi)
+    with pytest.raises(GeometryError, match="no length"):
+        ev.piece(QUARTER, 0.5, 0.5)

@@ -1,0 +1,262 @@
+"""Closed loops of an outline, their nesting, and whatever keeps it from being sound."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import hypot
+from typing import Literal, NamedTuple, TypeAlias
+
+import numpy as np
+
+from sketcher.geometry.bounds import tolerance
+from sketcher.geometry.chain import Nodes, goes_round, nodes, oriented
+from sketcher.geometry.cluster import clusters
+from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.evaluate import midpoint, reversed_curve
+from sketcher.geometry.meet import overlap
+from sketcher.geometry.meet_many import Meetings, meet_all, same_carrier
+from sketcher.geometry.moments import Moments, section, signed_area
+from sketcher.geometry.peel import Step, peel
+from sketcher.geometry.table import Bools, CurveTable, Floats, pairs
+from sketcher.geometry.winding import Rises
+
+CrossingKind: TypeAlias = Literal["crossing", "touch", "end"]
+
+
+@dataclass(frozen=True)
+class Loop:
+    """A closed run of curves, head to tail: counter-clockwise, or clockwise round a hole.
+
+    `depth` counts the loops around it, `parent` is the index of the next one, None outermost.
+    """
+
+    ids: tuple[str, ...]
+    curves: tuple[Curve, ...]
+    depth: int = 0
+    parent: int | None = None
+
+    @property
+    def hole(self) -> bool:
+        """True where material is taken away: inside an odd number of other loops."""
+        return self.depth % 2 == 1
+
+    @cached_property
+    def area(self) -> float:
+        """Enclosed area, positive."""
+        return abs(signed_area(self.curves))
+
+    @cached_property
+    def perimeter(self) -> float:
+        """Length of the loop."""
+        return sum(curve.length for curve in self.curves)
+
+    @cached_property
+    def _rises(self) -> Rises:
+        return Rises(self.curves)
+
+    def contains(self, point: XY) -> bool:
+        """Return whether `point` is inside; on the boundary either may be said."""
+        return len(self._rises.crossed(point)) % 2 == 1
+
+
+class Crossing(NamedTuple):
+    """A place where two curves meet other than end to end.
+
+    `kind` is ``"crossing"``, ``"touch"`` (tangent to each other) or ``"end"`` (one ends on the
+    other between its ends). `a` and `b` are one id when a loop of one curve meets itself.
+    """
+
+    a: str
+    b: str
+    point: XY
+    kind: CrossingKind
+
+
+class Overlap(NamedTuple):
+    """Two curves that run over the same place: the pieces that are there twice."""
+
+    a: str
+    b: str
+    pieces: tuple[Curve, ...]
+
+
+class Branch(NamedTuple):
+    """A place where more than two curves end."""
+
+    point: XY
+    ids: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Loops:
+    """What the curves form: see the attributes' own classes.
+
+    `strays` are curves that belong to no loop, `specks` those no longer than the tolerance.
+    """
+
+    loops: tuple[Loop, ...]
+    strays: tuple[str, ...]
+    specks: tuple[str, ...]
+    crossings: tuple[Crossing, ...]
+    overlaps: tuple[Overlap, ...]
+    branches: tuple[Branch, ...]
+
+    @property
+    def sound(self) -> bool:
+        """True when every curve is part of a loop and no loop meets itself or another."""
+        faults = (self.strays, self.specks, self.crossings, self.overlaps, self.branches)
+        return bool(self.loops) and not any(faults)
+
+    @cached_property
+    def moments(self) -> Moments:
+        """Area, centroid and second moments of the material, holes taken away."""
+        return section((loop.curves, loop.hole) for loop in self.loops)
+
+    def contains(self, point: XY) -> bool:
+        """Return whether there is material at `point`."""
+        return sum(loop.contains(point) for loop in self.loops) % 2 == 1
+
+    def loop_of(self, name: str) -> int | None:
+        """Return the index of the loop that a curve belongs to."""
+        return next((k for k, loop in enumerate(self.loops) if name in loop.ids), None)
+
+
+def find_loops(items: Iterable[tuple[str, Curve]], tol: float | None = None) -> Loops:
+    """Sort curves into closed loops and report what does not fit.
+
+    Parameters
+    ----------
+    items : iterable of (id, curve)
+        The outline, in any order and direction.
+    tol : float, optional
+        Ends within this length are one place; 1e-9 of the size by default.
+
+    Notes
+    -----
+    Where more than two curves meet, the outer boundary is taken first and cut where it passes a
+    place twice; what then leads nowhere is a stray. So a line across a closed outline is a stray
+    and the outline stays a loop. Neighbours in a loop share their ends bit by bit.
+    """
+    given = tuple(items)
+    tol = tolerance(c for _, c in given) if tol is None else tol
+    short = [not goes_round(c) and c.length <= tol for _, c in given]
+    ids = [i for (i, _), s in zip(given, short, strict=True) if not s]
+    curves = [c for (_, c), s in zip(given, short, strict=True) if not s]
+    net = nodes(curves, tol)
+    twins = _twins(curves, net, tol)
+    found, strays = peel(curves, net, twins)
+    strays = sorted([*strays, *twins])
+    runs = [
+        tuple(oriented(curves[k], net.ends[k], back, net.points) for k, back in steps)
+        for steps in found
+    ]
+    crossings, overlaps = _meetings(ids, curves, tol)
+    return Loops(
+        loops=_nested(ids, found, runs),
+        strays=tuple(ids[k] for k in strays),
+        specks=tuple(i for (i, _), s in zip(given, short, strict=True) if s),
+        crossings=crossings,
+        overlaps=overlaps,
+        branches=tuple(
+            Branch(point, tuple(ids[k] for k in dict.fromkeys(at)))
+            for point, at in zip(net.points, net.at, strict=True)
+            if len(at) > 2
+        ),
+    )
+
+
+def _twins(curves: Sequence[Curve], net: Nodes, tol: float) -> set[int]:
+    """Curves that run from end to end over an earlier one: one of them is enough for a loop."""
+    around = [k for k, c in enumerate(curves) if goes_round(c)]
+    table = CurveTable([curves[k] for k in around])
+    place = dict(zip(around, clusters(table.center, tol).tolist(), strict=True))
+    first: dict[tuple[int, int], list[XY]] = {}
+    twins = set()
+    for k, curve in enumerate(curves):
+        if k in place:
+            key, mine = (-1, place[k]), (curve.radius, 0.0)  # type: ignore[union-attr]
+        else:
+            key, mine = (min(net.ends[k]), max(net.ends[k])), midpoint(curve)
+        earlier = first.setdefault(key, [])
+        if any(hypot(at[0] - mine[0], at[1] - mine[1]) <= tol for at in earlier):
+            twins.add(k)
+        else:
+            earlier.append(mine)
+    return twins
+
+
+def _nested(
+    ids: list[str], found: Sequence[Sequence[Step]], runs: Sequence[tuple[Curve, ...]]
+) -> tuple[Loop, ...]:
+    """Count for each loop how many others are around it, and turn it the right way."""
+    count = len(runs)
+    areas = [signed_area(run) for run in runs]
+    rises = Rises([curve for run in runs for curve in run])
+    owner = np.repeat(np.arange(count), [len(run) for run in runs])
+    # The middle of some curve of each loop; of three, so that a touching loop does not decide.
+    votes = np.zeros((count, count))
+    for k in range(3):
+        probes = np.array([midpoint(run[(k * len(run)) // 3]) for run in runs]).reshape(count, 2)
+        at, piece = rises.crossed_by(probes)
+        hits = np.bincount(at * count + owner[rises.owner[piece]], minlength=count * count)
+        votes += (hits % 2).reshape(count, count)
+    around = votes >= 2.0
+    size = np.abs(np.array(areas)) if count else np.zeros(0)
+    around &= size[:, None] < size[None, :]
+    depths = around.sum(axis=1)
+    loops = []
+    for k, (steps, run) in enumerate(zip(found, runs, strict=True)):
+        outer = np.flatnonzero(around[k])
+        parent = int(outer[np.argmin(size[outer])]) if len(outer) else None
+        names = tuple(ids[i] for i, _ in steps)
+        if (areas[k] > 0.0) == (depths[k] % 2 == 1):
+            names, run = names[::-1], tuple(reversed_curve(c) for c in reversed(run))
+        loops.append(Loop(names, run, int(depths[k]), parent))
+    return tuple(loops)
+
+
+def _meetings(
+    ids: list[str], curves: list[Curve], tol: float
+) -> tuple[tuple[Crossing, ...], tuple[Overlap, ...]]:
+    if not curves:
+        return (), ()
+    table = CurveTable(curves)
+    met = meet_all(table, tol)
+    joint = _at_end(met.ta, table.full[met.a]) & _at_end(met.tb, table.full[met.b])
+    crossings = []
+    for k in np.flatnonzero(~joint & ~met.shared):
+        crossings.append(_crossing(ids, table, met, int(k)))
+    overlaps = []
+    for a, b in dict.fromkeys(_shared_pairs(table, met, tol)):
+        pieces = overlap(curves[a], curves[b], tol)
+        if pieces:
+            overlaps.append(Overlap(ids[a], ids[b], pieces))
+    return tuple(crossings), tuple(overlaps)
+
+
+def _at_end(t: Floats, full: Bools) -> Bools:
+    out: Bools = ((t == 0.0) | (t == 1.0)) & ~full
+    return out
+
+
+def _crossing(ids: list[str], table: CurveTable, met: Meetings, k: int) -> Crossing:
+    a, b = int(met.a[k]), int(met.b[k])
+    ends = (met.ta[k] in (0.0, 1.0) and not table.full[a]) or (
+        met.tb[k] in (0.0, 1.0) and not table.full[b]
+    )
+    kind: CrossingKind = "end" if ends else "touch" if met.touch[k] else "crossing"
+    return Crossing(ids[a], ids[b], (float(met.point[k, 0]), float(met.point[k, 1])), kind)
+
+
+def _shared_pairs(
+    table: CurveTable, met: Meetings, tol: float
+) -> Iterable[tuple[int, int]]:
+    """Pairs on one carrier: with an end on each other, or circles, which have no ends."""
+    shared = met.shared
+    yield from zip(met.a[shared].tolist(), met.b[shared].tolist(), strict=True)
+    full = np.flatnonzero(table.full)
+    i, j = (full[k] for k in pairs(table.boxes[full], tol))
+    same = same_carrier(table, i, j, tol)
+    yield from zip(i[same].tolist(), j[same].tolist(), strict=True)
