@@ -195,12 +195,11 @@ def many_items(part: Part, ids: tuple[str, ...]) -> dict[str, float]:
 def closed_area(curves: list[tuple[str, Curve]]) -> float | None:
     """Return the area inside closed loops, holes taken off; None where an end is open."""
     from sketcher.geometry.loops import find_loops
-    from sketcher.geometry.moments import section
 
     found = find_loops(curves)
     if found.strays or not found.loops:
         return None
-    return section((loop.curves, loop.hole) for loop in found.loops).area
+    return found.moments.area
 
 
 def _value(part: Part, name: str) -> XY | Curve:

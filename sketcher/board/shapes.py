@@ -1,73 +1,57 @@
-"""Arcs as they are drawn: tangent to a heading, through three places, of a given radius."""
+"""Arcs as they are drawn; None where the places allow none."""
 
 from __future__ import annotations
 
-from math import hypot, sqrt
+from math import atan2, hypot, tau
 
+from sketcher.errors import GeometryError
+from sketcher.geometry import arcs
 from sketcher.geometry.curves import XY, Arc, Line
+from sketcher.geometry.evaluate import tangent_at
 
 FLAT = 1e-9
-"""An arc whose rise is below this share of its chord is a line."""
+"""An end that is less than this share of its distance off the tangent lies straight ahead."""
 
 
 def tangent_arc(start: XY, heading: XY, end: XY) -> Arc | None:
-    """Return the arc that leaves `start` along a unit heading and arrives at `end`.
-
-    None where the end lies straight ahead or behind.
-    """
+    """Return the arc that leaves `start` along a unit heading and arrives at `end`."""
     x, y = end[0] - start[0], end[1] - start[1]
-    chord = hypot(x, y)
-    aside = heading[0] * y - heading[1] * x
-    if chord == 0.0 or abs(aside) <= FLAT * chord:
+    if abs(heading[0] * y - heading[1] * x) <= FLAT * hypot(x, y):
         return None
-    reach = chord * chord / (2.0 * aside)  # signed radius, to the left of the heading
-    center = (start[0] - heading[1] * reach, start[1] + heading[0] * reach)
-    return Arc(center, start, end, reach > 0.0)
+    return arcs.arc_from_tangent(start, heading, end)
 
 
 def arc_through(start: XY, via: XY, end: XY) -> Arc | None:
-    """Return the arc from `start` through `via` to `end`; None where they lie on one line."""
-    ax, ay = via[0] - start[0], via[1] - start[1]
-    bx, by = end[0] - start[0], end[1] - start[1]
-    cross = ax * by - ay * bx
-    size = max(hypot(ax, ay), hypot(bx, by))
-    if abs(cross) <= FLAT * size * size:
+    """Return the arc from `start` through `via` to `end`."""
+    try:
+        return arcs.arc_through(start, via, end)
+    except GeometryError:
         return None
-    a, b = ax * ax + ay * ay, bx * bx + by * by
-    center = (start[0] + (by * a - ay * b) / (2.0 * cross),
-              start[1] + (ax * b - bx * a) / (2.0 * cross))
-    return Arc(center, start, end, cross > 0.0)
 
 
 def arc_of_radius(start: XY, end: XY, radius: float, via: XY) -> Arc | None:
-    """Return the arc between two ends with a radius, bulging as far as `via` shows.
+    """Return the arc between two ends with a radius, on the side of `via`.
 
-    Of the four such arcs the one on the side of `via`, and the greater one where `via` lies
-    beyond the middle of a half circle. None where the ends are further apart than the diameter.
+    The long way round where `via` is further from the chord than the radius.
     """
     x, y = end[0] - start[0], end[1] - start[1]
-    chord = hypot(x, y)
-    if chord == 0.0 or chord > 2.0 * radius * (1.0 + 1e-12):
+    chord = hypot(x, y) or 1.0
+    left = (x * (via[1] - start[1]) - y * (via[0] - start[0])) / chord
+    try:
+        return arcs.arc_of_radius(start, end, radius, left < 0.0, abs(left) > radius)
+    except GeometryError:
         return None
-    nx, ny = -y / chord, x / chord
-    mx, my = start[0] + 0.5 * x, start[1] + 0.5 * y
-    bulge = (via[0] - mx) * nx + (via[1] - my) * ny  # to the left of the chord when positive
-    side = 1.0 if bulge >= 0.0 else -1.0
-    apothem = sqrt(max(0.0, radius * radius - 0.25 * chord * chord))
-    sign = side if abs(bulge) > radius else -side
-    center = (mx + sign * apothem * nx, my + sign * apothem * ny)
-    return Arc(center, start, end, side < 0.0)
 
 
-def heading_at(line_or_arc: Line | Arc, at_end: bool) -> XY:
+def heading_at(curve: Line | Arc, at_end: bool) -> XY:
     """Return the unit direction in which somebody leaves a curve by its end, or by its start."""
-    if isinstance(line_or_arc, Line):
-        x, y = line_or_arc.direction
-        return (x, y) if at_end else (-x, -y)
-    place = line_or_arc.end if at_end else line_or_arc.start
-    cx, cy = line_or_arc.center
-    ux, uy = (place[0] - cx), (place[1] - cy)
-    size = hypot(ux, uy) or 1.0
-    ux, uy = ux / size, uy / size
-    ahead = (-uy, ux) if line_or_arc.ccw else (uy, -ux)
-    return ahead if at_end else (-ahead[0], -ahead[1])
+    x, y = tangent_at(curve, 1.0 if at_end else 0.0)
+    return (x, y) if at_end else (-x, -y)
+
+
+def turned(center: XY, start: XY, at: XY) -> float:
+    """Return the signed angle from `start` to `at` about a center, in (-pi, pi]."""
+    a = atan2(start[1] - center[1], start[0] - center[0])
+    b = atan2(at[1] - center[1], at[0] - center[0])
+    turn = (b - a) % tau
+    return turn - tau if turn > 0.5 * tau else turn

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import hypot, sqrt
 
 from sketcher.board.snap import Snap, gap
 from sketcher.board.spot import Around, Spot
 from sketcher.board.ties import Tie
-from sketcher.geometry.curves import XY, Line
+from sketcher.geometry.curves import Line
+from sketcher.geometry.tangent_lines import tangents_from
 
 REACHES = 2.0
 
@@ -30,26 +30,11 @@ class TangentFoot(Snap):
             curve = around.picker.by_id[pick.id].curve
             if isinstance(curve, Line) or pick.id == around.before:
                 continue
-            for foot in tangent_feet(around.start, curve.center, curve.radius):
+            for foot in (line.end for line in tangents_from(around.start, curve)):
                 if gap(foot, at) <= REACHES * reach:
                     ties = (Tie("on", ("@", pick.id)), Tie("tangent", ("@curve", pick.id)))
                     yield Spot(foot, f"{self.word} {pick.id}", ties, None, "tangent",
                                rank=self.rank)
-
-
-def tangent_feet(start: XY, center: XY, radius: float) -> tuple[XY, ...]:
-    """Return where the tangent lines from a point outside a circle touch it (Thales' circle)."""
-    x, y = start[0] - center[0], start[1] - center[1]
-    away = hypot(x, y)
-    if away <= radius * (1.0 + 1e-9):
-        return ()
-    ux, uy = x / away, y / away
-    forward = radius * radius / away
-    aside = radius * sqrt(1.0 - (radius / away) ** 2)
-    return tuple(
-        (center[0] + forward * ux - sign * aside * uy, center[1] + forward * uy + sign * aside * ux)
-        for sign in (1.0, -1.0)
-    )
 
 
 SNAP = TangentFoot()
