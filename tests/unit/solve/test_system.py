@@ -1,0 +1,139 @@
+"""The assembled system: reduction, owners, Jacobian, and the way back to a part."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+
+import numpy as np
+import pytest
+
+from sketcher.errors import EditError, QuantityError
+from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Part, frozen
+from sketcher.solve.system import System
+from tests.specimens import frame, said, strip
+
+
+def test_every_point_has_two_unknowns_and_every_round_one() -> None:
+    part = Part(
+        points=frozen({"p": (0.0, 0.0), "q": (3.0, 0.0), "c": (0.0, 0.0), "k": (1.0, 1.0)}),
+        curves=frozen({"a": ArcCurve(("q", "p"), "c"), "h": CircleCurve("k", 2.5)}))
+    system = System(part)
+    assert system.width == 10
+    assert system.unknowns["p", "x"] == 0
+    assert system.unknowns["h", "r"] == 9
+    assert system.height == 2  # both ends of the arc on it
+    assert [system.binding_ids[k] for k in system.row_binding] == ["a", "a"]
+    assert system.x0[9] == 2.5
+    assert system.x0[8] == pytest.approx(1.5)  # the arc's ends are not yet at one distance
+
+
+def test_level_plumb_and_shared_radii_take_unknowns_away() -> None:
+    part = Part(
+        points=frozen({"a": (0.0, 0.0), "b": (4.0, 1.0), "k": (1.0, 1.0), "l": (5.0, 2.0)}),
+        curves=frozen({"e": LineCurve(("a", "b")), "h": CircleCurve("k", 2.0),
+                       "i": CircleCurve("l", 3.0)}),
+        bindings=frozen({
+            "lv": Binding("level", ("e",)), "pl": Binding("plumb", ("a", "k")),
+            "eq": Binding("equal", ("h", "i")), "fx": Binding("fixed", ("b",))}))
+    system = System(part)
+    at = system.unknowns
+    assert system.height == 0
+    assert at["a", "y"] == at["b", "y"] == -1
+    assert at["b", "x"] == -1
+    assert at["a", "x"] == at["k", "x"] >= 0
+    assert at["h", "r"] == at["i", "r"] >= 0
+    assert system.width == 10 - 5
+    moved = system.to_part(system.x0)
+    assert moved.points["a"] == (0.5, 1.0)  # x the mean of what was joined, y that of the held
+    assert moved.points["b"] == (4.0, 1.0)
+    assert moved.curves["h"].radius == moved.curves["i"].radius == 2.5
+
+
+def test_substitutions_said_twice_or_in_contradiction_are_named() -> None:
+    points = {"a": (0.0, 0.0), "b": (4.0, 0.0), "c": (4.0, 3.0), "d": (0.0, 3.0)}
+    part = frame(
+        points, [("a", "b"), ("b", "c"), ("c", "d"), ("d", "a")], said("fixed", "a"),
+        said("fixed", "c"), said("level", "e1"), said("level", "a", "b"), said("level", "a", "c"),
+        said("fixed", "a"))
+    assert System(part).merged == {"b4": "doubled", "b5": "clashing", "b6": "doubled"}
+
+
+def test_an_offset_of_concentric_rounds_is_not_said_twice() -> None:
+    part = Part(
+        points=frozen({"k": (0.0, 0.0)}),
+        curves=frozen({"h": CircleCurve("k", 2.0), "i": CircleCurve("k", 3.0)}),
+        bindings=frozen({"o": Binding("offset", ("h", "i"), "2")}))
+    assert System(part).merged == {}
+
+
+def test_rows_know_their_owners_in_file_order() -> None:
+    part, _ = strip(9)
+    system = System(part)
+    owners = [system.binding_ids[k] for k in system.row_binding]
+    assert system.binding_ids[: system.first_binding] == ("a1", "a3", "a5", "a7")
+    assert owners.count("a3") == 2
+    assert owners.count("t3") == owners.count("l4") == 1
+    assert "f" in system.binding_ids
+    assert "f" not in owners
+    assert system.height == system.width
+
+
+@pytest.mark.parametrize("count", [12, 60])
+def test_jacobian_agrees_with_central_differences(count: int) -> None:
+    part, _ = strip(count, rough=0.4, seed=3)
+    system = System(part)
+    rng = np.random.default_rng(1)
+    dense = system.dense_jacobian(system.x0)
+    assert np.array_equal(system.jacobian(system.x0).toarray(), dense)
+    for _ in range(6):
+        way = rng.normal(size=system.width)
+        step = 1e-6
+        ahead = system.residual(system.x0 + step * way)
+        behind = system.residual(system.x0 - step * way)
+        # the quotient is good to the third derivative times step**2 (short lines: about 1e5)
+        np.testing.assert_allclose(dense @ way, (ahead - behind) / (2 * step), atol=1e-6)
+
+
+def test_a_tangent_joint_stays_regular_where_the_touch_is_singular() -> None:
+    """|distance| = r at a shared point doubles the row that puts the point on the arc."""
+    part, exact = strip(3)
+    joint = System(part.having(points=exact))
+    singular = np.linalg.svd(joint.dense_jacobian(joint.x0), compute_uv=False)
+    assert singular[-1] > 1e-2
+    touch = part.having(
+        points=exact | {"q": exact["p2"]},
+        curves=dict(part.curves) | {"e2": LineCurve(("q", "p3"))})
+    apart = System(touch.having(bindings=dict(part.bindings) | {
+        "x": Binding("distance", ("p2", "q"), "0")}))
+    assert "u1" in [apart.binding_ids[k] for k in apart.row_binding]
+    rows = apart.dense_jacobian(apart.x0)
+    assert rows.shape[0] == joint.height + 1
+
+
+def test_a_broken_value_names_its_binding() -> None:
+    part = frame({"a": (0.0, 0.0), "b": (1.0, 0.0)}, [("a", "b")],
+                 said("distance", "e1", value="2*wall"))
+    with pytest.raises(QuantityError, match=r"bindings\.b1\.value"):
+        System(part)
+
+
+def test_operands_that_fit_no_form_are_refused() -> None:
+    part = frame({"a": (0.0, 0.0), "b": (1.0, 0.0)}, [("a", "b")], said("radius", "e1", value="2"))
+    with pytest.raises(EditError, match="does not take these points and curves"):
+        System(part)
+
+
+def test_an_empty_part_has_an_empty_system() -> None:
+    system = System(Part())
+    assert (system.width, system.height) == (0, 0)
+    assert system.residual(system.x0).shape == (0,)
+    assert system.to_part(system.x0).points == {}
+
+
+def test_a_small_part_is_solved_without_scipy() -> None:
+    code = (
+        "import sys; from tests.specimens import strip; from sketcher.solve import solve;"
+        "assert solve(strip(20, 0.3)[0]).report.converged;"
+        "sys.exit('scipy' in sys.modules)")
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
