@@ -10,6 +10,8 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
+from sketcher.board.dimlines import DimLines
+from sketcher.board.glyphs import Glyph, glyphs
 from sketcher.board.notice import Change, Listener, Message, Reason, Severity
 from sketcher.board.picking import Picker
 from sketcher.board.selection import Selection
@@ -65,6 +67,8 @@ class Bench:
         self._listeners: list[Listener] = []
         self._picker: tuple[Part, Picker] | None = None
         self._inspection: tuple[Part, Any] | None = None
+        self._dimensions: tuple[tuple[Part, SolveReport, float], tuple[DimLines, ...]] | None = None
+        self._glyphs: tuple[Part, tuple[Glyph, ...]] | None = None
         self._moving: tuple[Part, SolveReport] | None = None
         if part is not None:
             solution = self.solve(part)
@@ -103,6 +107,27 @@ class Bench:
         if self._picker is None or self._picker[0] is not self.part:
             self._picker = (self.part, Picker(self.part))
         return self._picker[1]
+
+    def dimensions(self, px: float) -> tuple[DimLines, ...]:
+        """Return the dimensions as they stand on the sheet; `px` is one pixel in the part's unit.
+
+        The layout of the last zoom is kept until the part, its report or the zoom changes.
+        """
+        key = (self.part, self.report, px)
+        kept = self._dimensions
+        if kept is None or any(a is not b for a, b in zip(key[:2], kept[0][:2], strict=True)) \
+                or px != kept[0][2]:
+            from sketcher.board.dimlayout import lay_out
+
+            kept = (key, lay_out(self.part, self.report, px))
+            self._dimensions = kept
+        return kept[1]
+
+    def glyphs(self) -> tuple[Glyph, ...]:
+        """Return the signs of the bindings without a value, made when first asked for."""
+        if self._glyphs is None or self._glyphs[0] is not self.part:
+            self._glyphs = (self.part, glyphs(self.part, self.report))
+        return self._glyphs[1]
 
     @property
     def is_changed(self) -> bool:

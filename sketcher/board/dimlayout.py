@@ -1,0 +1,396 @@
+"""Where dimensions stand on the sheet: rows around the geometry at the zoom in use.
+
+Lines, gaps and overhangs follow the drawing practice of ISO 129-1 (from memory): an extension line
+starts a little off the geometry and runs a little past the dimension line; the nearest row is the
+shortest dimension.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass, field
+from math import atan2, cos, hypot, inf, pi, sin
+
+from sketcher.board.dimlines import Arrow, DimLines
+from sketcher.drafting.wording import wording
+from sketcher.errors import SketcherError
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import midpoint
+from sketcher.geometry.meet import meet
+from sketcher.geometry.project import nearest
+from sketcher.part.kinds import KINDS
+from sketcher.part.value import Binding, Part
+from sketcher.part.whole import curve_value
+from sketcher.solve.report import SolveReport
+
+GAP, PAST, FIRST, ROW = 4.0, 6.0, 26.0, 24.0
+"""Pixels: geometry to extension line, past the dimension line, to the first row, row to row."""
+ARC_RADIUS, LEADER = 46.0, 34.0
+MOST_ROWS = 30
+
+
+@dataclass
+class Layout:
+    """One pass over a part's dimensions.
+
+    Parameters
+    ----------
+    part : Part
+    px : float
+        One pixel in the part's unit.
+    """
+
+    part: Part
+    px: float
+    middle: XY = (0.0, 0.0)
+    rows: dict[tuple[float, ...], list[tuple[float, float, float]]] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        points = list(self.part.points.values()) or [(0.0, 0.0)]
+        xs, ys = [x for x, _ in points], [y for _, y in points]
+        self.middle = (0.5 * (min(xs) + max(xs)), 0.5 * (min(ys) + max(ys)))
+
+    def free_row(self, direction: XY, low: float, high: float, base: float) -> float:
+        """Return the height of the nearest row, from `base` on, that is free from low to high.
+
+        Rows of one direction share heights, so that dimensions beside each other line up.
+        """
+        key = (round(direction[0], 6), round(direction[1], 6))
+        taken = self.rows.setdefault(key, [])
+        step, margin = ROW * self.px, 6.0 * self.px
+        height = base
+        for _ in range(MOST_ROWS):
+            if not any(abs(height - other) < 0.9 * step and low < b - margin and a + margin < high
+                       for other, a, b in taken):
+                break
+            height += step
+        taken.append((height, low, high))
+        return height
+
+
+def lay_out(part: Part, report: SolveReport, px: float) -> tuple[DimLines, ...]:
+    """Return every dimension of the part as lines and text.
+
+    Parameters
+    ----------
+    part : Part
+        The half as it stands; places of dragged texts come from its drawing.
+    report : SolveReport
+        Tells which bindings clash or are said twice.
+    px : float
+        One pixel in the part's unit, at the zoom in use.
+    """
+    layout = Layout(part, px)
+    clashing = {name for clash in report.clashes for name in clash}
+    found = []
+    for name, binding in part.bindings.items():
+        if KINDS[binding.kind].quantity is None:
+            continue
+        state = "clashing" if name in clashing else (
+            "doubled" if name in report.doubled else "ok")
+        found.append(lines_of(layout, name, binding, state))
+    return tuple(found)
+
+
+def lines_of(layout: Layout, name: str, binding: Binding, state: str = "ok") -> DimLines:
+    """Return one dimension; `name` may be empty for one that is not in the part yet."""
+    placed = layout.part.drawing.placed.get(name)
+    text = said(layout.part, binding)
+    frame = _Frame(layout, name, binding, text, state, placed)
+    drawer = _DRAWERS.get(binding.kind)
+    drawn = drawer(frame) if drawer is not None else None
+    return drawn if drawn is not None else _noted(frame)
+
+
+def said(part: Part, binding: Binding) -> str:
+    """Return a dimension's text; what cannot be evaluated stands as it was typed."""
+    try:
+        return wording(part, binding).plain
+    except SketcherError:
+        return binding.value or "?"
+
+
+@dataclass(frozen=True)
+class _Frame:
+    """What a drawer needs of one dimension."""
+
+    layout: Layout
+    name: str
+    binding: Binding
+    text: str
+    state: str
+    placed: XY | None
+
+    @property
+    def px(self) -> float:
+        return self.layout.px
+
+    def curve(self, name: str) -> Curve:
+        return curve_value(self.layout.part, self.layout.part.curves[name])
+
+    def ends(self) -> tuple[XY, XY] | None:
+        """Two places between which a distance, a run or a rise is measured."""
+        part, of = self.layout.part, self.binding.of
+        if len(of) == 1 and of[0] in part.curves:
+            line = self.curve(of[0])
+            return (line.start, line.end) if isinstance(line, Line) else None
+        places = [part.points[n] for n in of if n in part.points]
+        return (places[0], places[1]) if len(places) == 2 else None
+
+    def made(
+        self, extensions: tuple[Line, ...], curves: tuple[Curve, ...], arrows: tuple[Arrow, ...],
+        anchor: XY, turn: float = 0.0,
+    ) -> DimLines:
+        return DimLines(self.name, extensions, curves, arrows, self.text, anchor, upright(turn),
+                        self.binding.drives, self.state)
+
+
+def upright(turn: float) -> float:
+    """Return a reading direction within (-pi/2, pi/2], so that no text stands on its head."""
+    turn = (turn + pi) % (2.0 * pi) - pi
+    if turn > 0.5 * pi + 1e-9:
+        turn -= pi
+    elif turn <= -0.5 * pi + 1e-9:
+        turn += pi
+    return turn
+
+
+def _straight(frame: _Frame, a: XY, b: XY, direction: XY, outward: bool = False) -> DimLines:
+    """Return a dimension along a unit direction between two places.
+
+    `outward` puts it outside the half; otherwise it stands beside the two places.
+    """
+    (ux, uy), px = direction, frame.px
+    nx, ny = -uy, ux
+    middle = frame.layout.middle
+
+    def height(place: XY) -> float:
+        return (place[0] - middle[0]) * nx + (place[1] - middle[1]) * ny
+
+    def along(place: XY) -> float:
+        return (place[0] - middle[0]) * ux + (place[1] - middle[1]) * uy
+
+    low, high = sorted((along(a), along(b)))
+    heights = height(a), height(b)
+    if frame.placed is not None:
+        level, text_at = height(frame.placed), along(frame.placed)
+    else:
+        level, text_at = _level(frame, (nx, ny), heights, low, high, outward), 0.5 * (low + high)
+
+    def place(s: float, h: float) -> XY:
+        return (middle[0] + s * ux + h * nx, middle[1] + s * uy + h * ny)
+
+    extensions = tuple(
+        Line(place(s, h + _toward(h, level, GAP * px)), place(s, level + _toward(
+            h, level, PAST * px)))
+        for s, h in ((along(a), heights[0]), (along(b), heights[1]))
+        if abs(level - h) > GAP * px
+    )
+    tips = place(low, level), place(high, level)
+    start, end = min(low, text_at), max(high, text_at)
+    inside = high - low > 30.0 * px
+    sign = 1.0 if inside else -1.0
+    arrows = (Arrow(tips[0], (-sign * ux, -sign * uy)), Arrow(tips[1], (sign * ux, sign * uy)))
+    if not inside:
+        start, end = start - 14.0 * px, end + 14.0 * px
+    anchor = place(text_at, level)
+    return frame.made(extensions, (Line(place(start, level), place(end, level)),), arrows, anchor,
+                      atan2(uy, ux))
+
+
+def _toward(start: float, end: float, size: float) -> float:
+    return size if end >= start else -size
+
+
+def _level(
+    frame: _Frame, normal: XY, heights: tuple[float, float], low: float, high: float, outward: bool
+) -> float:
+    """Return the height of the dimension line: beyond the geometry, in a row that is free."""
+    layout, px = frame.layout, frame.px
+    mean = 0.5 * (heights[0] + heights[1])
+    side = 1.0 if mean >= 0.0 else -1.0
+    base = max(side * h for h in heights)
+    if outward:
+        reach = [side * ((x - layout.middle[0]) * normal[0] + (y - layout.middle[1]) * normal[1])
+                 for x, y in layout.part.points.values()]
+        edge = max(reach, default=base)
+        # From a place deep inside a big part the way out is long: stay beside it.
+        base = edge if edge - base <= 160.0 * px else base
+    key = (side * normal[0], side * normal[1])
+    return side * layout.free_row(key, low, high, base + FIRST * px)
+
+
+def _distance(frame: _Frame) -> DimLines | None:
+    ends = frame.ends()
+    if ends is None:
+        return None
+    (x0, y0), (x1, y1) = ends
+    size = hypot(x1 - x0, y1 - y0)
+    return _straight(frame, *ends, ((x1 - x0) / size, (y1 - y0) / size)) if size else None
+
+
+def _run(frame: _Frame) -> DimLines | None:
+    ends = frame.ends()
+    return _straight(frame, *ends, (1.0, 0.0), True) if ends else None
+
+
+def _rise(frame: _Frame) -> DimLines | None:
+    ends = frame.ends()
+    return _straight(frame, *ends, (0.0, 1.0), True) if ends else None
+
+
+def _offset(frame: _Frame) -> DimLines | None:
+    part, of = frame.layout.part, frame.binding.of
+    curves = [frame.curve(n) for n in of if n in part.curves]
+    points = [part.points[n] for n in of if n in part.points]
+    if all(not isinstance(c, Line) for c in curves) and len(curves) == 2:
+        return _ring(frame, curves[0], curves[1])
+    line = next((c for c in curves if isinstance(c, Line)), None)
+    if line is None:
+        return None
+    other = next((c for c in curves if c is not line), None)
+    far = points[0] if points else midpoint(other) if other is not None else None
+    if far is None:
+        return None
+    foot = nearest(line, far, bounded=False).point
+    x, y = far[0] - foot[0], far[1] - foot[1]
+    size = hypot(x, y)
+    if size == 0.0:
+        return None
+    # Stand at the foot where it lies on the line, else at the line's nearer end.
+    near = nearest(line, far).point
+    return _straight(frame, near, far, (x / size, y / size))
+
+
+def _ring(frame: _Frame, one: Curve, other: Curve) -> DimLines | None:
+    """Return the radial distance of two concentric rounds."""
+    if isinstance(one, Line) or isinstance(other, Line):
+        return None
+    center, at = one.center, frame.placed or _outside(one, frame.layout.middle)
+    turn = atan2(at[1] - center[1], at[0] - center[0])
+    ux, uy = cos(turn), sin(turn)
+    small, big = sorted((one.radius, other.radius))
+    a = (center[0] + small * ux, center[1] + small * uy)
+    b = (center[0] + big * ux, center[1] + big * uy)
+    anchor = frame.placed or (b[0] + LEADER * frame.px * ux, b[1] + LEADER * frame.px * uy)
+    return frame.made((), (Line(a, anchor),), (Arrow(a, (-ux, -uy)), Arrow(b, (ux, uy))), anchor)
+
+
+def _outside(curve: Arc | Circle, middle: XY) -> XY:
+    """Return a place on a round where a leader starts: the middle of an arc."""
+    if isinstance(curve, Arc):
+        return midpoint(curve)
+    x, y = curve.center[0] - middle[0], curve.center[1] - middle[1]
+    size = hypot(x, y)
+    ux, uy = (x / size, y / size) if size > 1e-9 * curve.radius else (0.70710678, 0.70710678)
+    return (curve.center[0] + curve.radius * ux, curve.center[1] + curve.radius * uy)
+
+
+def _round(frame: _Frame) -> DimLines | None:
+    """Return a leader from outside a round toward its center; a diameter has its sign."""
+    curve = frame.curve(frame.binding.of[0])
+    if isinstance(curve, Line):
+        return None
+    center, at = curve.center, frame.placed or _outside(curve, frame.layout.middle)
+    turn = atan2(at[1] - center[1], at[0] - center[0])
+    ux, uy = cos(turn), sin(turn)
+    tip = (center[0] + curve.radius * ux, center[1] + curve.radius * uy)
+    reach = curve.radius + LEADER * frame.px
+    anchor = frame.placed or (center[0] + reach * ux, center[1] + reach * uy)
+    inside = hypot(anchor[0] - center[0], anchor[1] - center[1]) < curve.radius
+    sign = 1.0 if inside else -1.0
+    extensions: tuple[Line, ...] = ()
+    if isinstance(curve, Arc) and nearest(curve, tip).distance > 1e-6 * curve.radius:
+        extensions = (Line(nearest(curve, tip).point, tip),)
+    return frame.made(extensions, (Line(tip, anchor),), (Arrow(tip, (sign * ux, sign * uy)),),
+                      anchor)
+
+
+def _angle(frame: _Frame) -> DimLines | None:
+    """Return the arc between two lines, or between a line and level."""
+    lines = [c for n in frame.binding.of if isinstance(c := frame.curve(n), Line)]
+    if not lines or any(line.length == 0.0 for line in lines):
+        return None
+    if len(lines) == 1:
+        vertex = lines[0].start
+        rays = [(1.0, 0.0), (-1.0, 0.0)], [lines[0].direction]
+    else:
+        crossings = meet(lines[0], lines[1], bounded=False)
+        if not crossings:
+            return None
+        vertex = crossings[0].point
+        rays = _rays(lines[0], vertex), _rays(lines[1], vertex)
+    return _wedge(frame, lines, vertex, rays)
+
+
+def _rays(line: Line, vertex: XY) -> list[XY]:
+    """Return the direction from the vertex over the line first, then the opposite one."""
+    x, y = midpoint(line)[0] - vertex[0], midpoint(line)[1] - vertex[1]
+    ux, uy = line.direction
+    return [(ux, uy), (-ux, -uy)] if x * ux + y * uy >= 0.0 else [(-ux, -uy), (ux, uy)]
+
+
+def _wedge(
+    frame: _Frame, lines: list[Line], vertex: XY, rays: tuple[list[XY], list[XY]]
+) -> DimLines | None:
+    from sketcher.part.kinds import measure
+
+    wanted = measure(frame.layout.part, frame.binding) * pi / 180.0
+    best, error = None, inf
+    for one in rays[0]:
+        for other in rays[1]:
+            turn = atan2(one[0] * other[1] - one[1] * other[0],
+                         one[0] * other[0] + one[1] * other[1])
+            off = min(abs(abs(turn) - wanted), abs(2.0 * pi - abs(turn) - wanted))
+            if off < error - 1e-9:
+                best, error = (one, other, turn), off
+    if best is None:
+        return None
+    one, other, turn = best
+    (px, at) = frame.px, frame.placed
+    reach = _reach(lines, vertex)
+    radius = hypot(at[0] - vertex[0], at[1] - vertex[1]) if at else max(ARC_RADIUS * px,
+                                                                        min(0.6 * reach, 90 * px))
+    first, second = (one, other) if turn >= 0.0 else (other, one)
+    start = (vertex[0] + radius * first[0], vertex[1] + radius * first[1])
+    end = (vertex[0] + radius * second[0], vertex[1] + radius * second[1])
+    if start == end:
+        return None
+    arc = Arc(vertex, start, end, True)
+    middle = arc.start_angle + 0.5 * arc.sweep
+    anchor = at or (vertex[0] + radius * cos(middle), vertex[1] + radius * sin(middle))
+    extensions = tuple(
+        Line(vertex if len(lines) == 1 else _near_end(lines, tip, vertex), tip)
+        for tip in (start, end) if _uncovered(lines, tip, px)
+    )
+    arrows = (Arrow(start, (first[1], -first[0])), Arrow(end, (-second[1], second[0])))
+    return frame.made(extensions, (arc,), arrows, anchor)
+
+
+def _reach(lines: list[Line], vertex: XY) -> float:
+    return min(max(hypot(p[0] - vertex[0], p[1] - vertex[1]) for p in (line.start, line.end))
+               for line in lines)
+
+
+def _uncovered(lines: list[Line], tip: XY, px: float) -> bool:
+    return all(nearest(line, tip).distance > GAP * px for line in lines)
+
+
+def _near_end(lines: list[Line], tip: XY, vertex: XY) -> XY:
+    """Return the drawn end nearest to an arrow's tip on the line that carries it."""
+    line = min(lines, key=lambda each: nearest(each, tip, bounded=False).distance)
+    return min((line.start, line.end), key=lambda p: hypot(p[0] - tip[0], p[1] - tip[1]))
+
+
+def _noted(frame: _Frame) -> DimLines:
+    """Return the text with a leader from the first operand, for what has no form of its own."""
+    part, name = frame.layout.part, frame.binding.of[0]
+    at = part.points[name] if name in part.points else midpoint(frame.curve(name))
+    anchor = frame.placed or (at[0] + LEADER * frame.px, at[1] + LEADER * frame.px)
+    return frame.made((), (Line(at, anchor),), (), anchor)
+
+
+_DRAWERS: dict[str, Callable[[_Frame], DimLines | None]] = {
+    "distance": _distance, "run": _run, "rise": _rise, "offset": _offset, "radius": _round,
+    "diameter": _round, "angle": _angle,
+}
