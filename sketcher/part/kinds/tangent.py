@@ -21,7 +21,7 @@ from sketcher.part.forms import (
     operand_type,
     radius_of,
 )
-from sketcher.part.value import Part
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 
 
 class Tangent(Kind):
@@ -35,6 +35,27 @@ class Tangent(Kind):
     hint = "The curves touch; at a shared end they run smoothly into each other."
     forms = (("line", "round"), ("round", "round"))
     joins = True
+
+    def settle(self, part: Part, of: Sequence[str], value: float | None) -> str | None:
+        """Return the side on which the curves run smoothly through a shared end.
+
+        However rough the sketch is, the turns say what is meant there: never a fold. Without a
+        shared end the geometry decides.
+        """
+        first, second = (part.curves[name] for name in of)
+        if isinstance(first, CircleCurve) or not isinstance(second, ArcCurve):
+            return super().settle(part, of, value)
+        shared = set(first.ends) & set(second.ends)
+        if len(shared) != 1:
+            return super().settle(part, of, value)
+        joint = shared.pop()
+        after = (second.turn == "ccw") == (second.ends[0] == joint)
+        if isinstance(first, LineCurve):
+            return "left" if after == (first.ends[1] == joint) else "right"
+        before = (first.turn == "ccw") == (first.ends[1] == joint)
+        if before != after:
+            return "outside"
+        return "inside" if radius_of(part, of[0]) >= radius_of(part, of[1]) else "around"
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
         """Return the touch, which measures joints as well."""
