@@ -1,0 +1,46 @@
+"""The order in which a person with straightedge and compass would construct the half.
+
+The conditions of the drawing board (`relations`) are matched with its unknowns and cut into blocks
+that depend on one another (`matching`): block triangular form. A block of one point, line or circle
+is a move of straightedge and compass; a larger one is said to be what it is, a computation.
+"""
+
+from __future__ import annotations
+
+from sketcher.errors import GeometryError
+from sketcher.part.value import Part
+from sketcher.solve.matching import blocks, matching
+from sketcher.solve.plan import Plan, Step
+from sketcher.solve.relations import determined, relations, unknowns
+from sketcher.solve.solver import solve
+
+__all__ = ["Step", "construction_order"]
+
+
+def construction_order(part: Part) -> tuple[Step, ...]:
+    """Return the numbered steps that construct the half, its reflection and its patterns.
+
+    Raises
+    ------
+    GeometryError
+        When the bindings cannot all hold.
+    SketcherError
+        When a value cannot be evaluated.
+    """
+    solution = solve(part)
+    report = solution.report
+    if not report.converged or report.clashes:
+        names = ", ".join(name for members in report.clashes[:1] for name in members)
+        raise GeometryError(
+            "bindings", f"{names or 'some'} cannot all hold, so there is nothing to construct",
+            "change or drop one of them")
+    plan = Plan(solution.part)
+    slots = unknowns(plan.part)
+    chosen = determined(relations(plan.part, report.doubled), slots)
+    number = {slot: k for k, slot in enumerate(slots)}
+    pattern = [[number[slot] for slot in relation.terms] for relation in chosen]
+    row_of = matching(pattern, len(slots))
+    for block in blocks(pattern, row_of, lambda column: (column,)):
+        plan.solve([slots[c] for c in block], [chosen[row_of[c]] for c in block])
+    plan.close(report.doubled, report.freedoms)
+    return tuple(plan.steps)

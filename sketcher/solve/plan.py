@@ -1,0 +1,340 @@
+"""Steps at the drawing board, put into words as one thing after the other becomes known."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass, field
+
+from sketcher.part.forms import Slot, radius_of
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
+from sketcher.solve.relations import Relation
+from sketcher.solve.repeats import repeats
+from sketcher.solve.wording import Wording
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One move.
+
+    Parameters
+    ----------
+    number : int
+        From 1.
+    text : str
+        What to do, with the bindings in brackets at the end.
+    curves, points, bindings : tuple of str
+        What the step draws, what it finds, and which bindings it uses.
+    together : bool
+        True when the step finds several things at once, for which there is no single move.
+    """
+
+    number: int
+    text: str
+    curves: tuple[str, ...] = ()
+    points: tuple[str, ...] = ()
+    bindings: tuple[str, ...] = ()
+    together: bool = False
+
+
+Entity = tuple[str, str]  # ("point" | "line" | "round", id)
+
+
+def _entity(slot: Slot) -> Entity:
+    name, axis = slot
+    return ("point" if axis in "xy" else "round" if axis == "r" else "line"), name
+
+
+@dataclass(slots=True)
+class Plan:
+    """Steps under construction: what is known, what was told."""
+
+    part: Part
+    steps: list[Step] = field(default_factory=list)
+    known: set[Slot] = field(default_factory=set)
+    told: set[Entity] = field(default_factory=set)
+    drawn: set[str] = field(default_factory=set)
+    computed: set[str] = field(default_factory=set)
+    waiting: list[Entity] = field(default_factory=list)
+    why: dict[Entity, list[Relation]] = field(default_factory=dict)
+    say: Wording = field(init=False)
+
+    def __post_init__(self) -> None:
+        self.say = Wording(self.part, self.drawn)
+
+    def add(
+        self, text: Sequence[str], curves: Iterable[str] = (), points: Iterable[str] = (),
+        owners: Iterable[str] = (), together: bool = False,
+    ) -> None:
+        """Append a step; bindings are named once each in file order."""
+        used = set(owners)
+        bindings = tuple(name for name in self.part.bindings if name in used)
+        whole = " ".join(text) + (f" [{', '.join(bindings)}]" if bindings else "")
+        self.steps.append(Step(len(self.steps) + 1, whole, tuple(dict.fromkeys(curves)),
+                               tuple(points), bindings, together))
+
+    def solve(self, slots: Sequence[Slot], found: Sequence[Relation]) -> None:
+        """Take note of a block and tell whatever it completes."""
+        self.known.update(slots)
+        entities = list(dict.fromkeys(map(_entity, slots)))
+        for entity in entities:
+            self.why.setdefault(entity, []).extend(found)
+        if self._one_circle(entities):
+            self._tell_circle(entities, found)
+        elif len(entities) > 1:
+            self._tell_together(entities, found)
+        else:
+            self.waiting.append(entities[0])
+        self._catch_up()
+
+    def _catch_up(self, anyhow: bool = False) -> None:
+        """Tell whatever is known and speaks only of things told; `anyhow` one more in any case."""
+        while True:
+            ready = [e for e in self.waiting if self._whole(e) and self._ready(e)]
+            if not ready and anyhow:
+                ready = [e for e in self.waiting if self._whole(e)]
+            if not ready:
+                return
+            self.waiting = [e for e in self.waiting if e != ready[0]]
+            if ready[0][0] == "line":
+                self._tell_ends(ready[0])
+            self._tell(ready[0])
+
+    def _tell_ends(self, line: Entity) -> None:
+        """Tell points that are known but wait for one that has to come after this line."""
+        for row in self.why[line]:
+            point = ("point", row.points[-1])
+            if (row.kind in {"end", "on"} and point in self.waiting and self._whole(point)
+                    and not self._loci([row])):
+                self.waiting.remove(point)
+                self._tell(point)
+
+    def _ready(self, entity: Entity) -> bool:
+        """Whether all that its conditions speak of was told.
+
+        A line may go through a point of which only the locus is known, and a radius is an opening
+        of the compass whatever it was taken from.
+        """
+        kind = entity[0]
+        if kind == "round":
+            return True
+        needs = {_entity(slot) for row in self.why[entity] for slot in row.terms
+                 if kind != "line" or row.kind not in {"end", "on"}}
+        return all(e in self.told or e[0] == "round" for e in needs if e != entity)
+
+    def _whole(self, entity: Entity) -> bool:
+        kind, name = entity
+        axes = {"point": "xy", "line": ("turn", "place"), "round": "r"}[kind]
+        return all((name, axis) in self.known for axis in axes)
+
+    def _one_circle(self, entities: Sequence[Entity]) -> bool:
+        rounds = [name for kind, name in entities if kind == "round"]
+        points = [name for kind, name in entities if kind == "point"]
+        if len(rounds) != 1 or len(points) != 1 or len(entities) != 2:
+            return False
+        curve = self.part.curves[rounds[0]]
+        return not isinstance(curve, LineCurve) and curve.center == points[0]
+
+    # Telling.
+
+    def _tell(self, entity: Entity) -> None:
+        if entity in self.told:
+            return
+        self.told.add(entity)
+        kind, name = entity
+        rows = self.why[entity]
+        text: list[str] = []
+        if kind == "point":
+            text = [self._point(name, rows)]
+        elif kind == "line":
+            text = [self._line(name, rows)]
+        done = self._drawn_now()
+        joined = kind == "line" and name in done and text[0].startswith("Join")
+        text += [self._draw(curve) for curve in done if not (joined and curve == name)]
+        if kind == "line":
+            rows = [*rows, *self._loci(rows)]
+        named = [n for r in rows for n in r.rounds if kind != "round"]
+        owners = [r.owner for r in rows if kind != "round"] + self._reasons([*named, *done])
+        if text:
+            curves = ([name] if kind == "line" else []) + done
+            self.add(text, curves, [name] if kind == "point" else [], owners)
+
+    def _reasons(self, curves: Iterable[str]) -> list[str]:
+        """Bindings behind the radii of curves."""
+        return [r.owner for name in curves for r in self.why.get(("round", name), ())]
+
+    def _tell_circle(self, entities: Sequence[Entity], found: Sequence[Relation]) -> None:
+        name = next(n for kind, n in entities if kind == "round")
+        point = next(n for kind, n in entities if kind == "point")
+        through = [r.points[0] for r in found if r.kind in {"end", "on"}]
+        touched = [n for r in found if r.kind == "touch" for n in self.say.of(r) if n != name]
+        rest = [self.say.condition(r) for r in found
+                if r.kind not in {"end", "on", "touch"} or not r.rounds]
+        parts = []
+        if through:
+            parts.append(f"passes through {_listed(through)}")
+        if touched:
+            parts.append(f"touches {_listed(touched)}")
+        if rest:
+            parts.append(f"has {_listed(rest)}")
+        how = ""
+        if len(through) == 3:
+            how = (f"its center is where the square bisectors of {through[0]}-{through[1]} and "
+                   f"{through[1]}-{through[2]} cross; ")
+        self.told.update(entities)
+        done = self._drawn_now()
+        text = [f"Find the circle of {name} that {_listed(parts)}: {how}center {point} at "
+                f"{self.say.place(point)}."]
+        text += [self._draw(curve) for curve in done]
+        self.add(text, [name, *done], [point],
+                 [r.owner for r in found] + self._reasons(done))
+
+    def _tell_together(self, entities: Sequence[Entity], found: Sequence[Relation]) -> None:
+        for entity in entities:
+            if self._whole(entity):
+                self.told.add(entity)
+        names = [name for _, name in entities]
+        points = [name for kind, name in entities if kind == "point"]
+        clauses = list(dict.fromkeys(self.say.condition(r) for r in found if r.owner))
+        text = [f"Find {_listed(names)} together, for each depends on the others and no single "
+                f"move gives them. {len(clauses)} conditions hold at once: "
+                f"{'; '.join(clauses)}."]
+        rounds = [name for kind, name in entities if kind == "round"]
+        self.computed.update(rounds)
+        sizes = [f"{p} at {self.say.place(p)}" for p in points]
+        sizes += [f"{n} R{self.say.number(radius_of(self.part, n))}" for n in rounds]
+        if sizes:
+            text.append(f"Take what is computed: {', '.join(sizes)}.")
+        done = self._drawn_now()
+        text += [self._draw(curve) for curve in done]
+        lines = [name for kind, name in entities if kind != "point"]
+        self.add(text, [*lines, *done], points,
+                 [r.owner for r in found] + self._reasons(done), together=True)
+
+    def _point(self, name: str, rows: Sequence[Relation]) -> str:
+        place = self.say.place(name)
+        for row in rows:
+            if row.kind == "fixed":
+                return f"Mark {name}, the given point, at {place}."
+            alone = self.say.whole(row, name)
+            if alone:
+                return f"{name} {alone}, at {place}."
+        free = [r for r in rows if r.kind == "choice"]
+        rank = {owner: k for k, owner in enumerate(self.part.bindings)}
+        said = sorted((r for r in rows if r.owner), key=lambda r: (
+            r.kind not in {"end", "on"}, rank.get(r.owner, 0)))
+        loci = list(dict.fromkeys(self.say.locus(r, name) for r in said))
+        if len(free) == 2:
+            first = not any(s.points for s in self.steps)
+            return (f"Mark {name} anywhere, as the start; here it is at {place}." if first
+                    else f"Choose {name}: nothing says where it is. Here it is at {place}.")
+        if free:
+            return (f"{name} lies on {loci[0]}; nothing says where along it, so choose. "
+                    f"Here it is at {place}.")
+        note = self._tangency(name, rows) + self._partly(name, rows)
+        return f"{name} is where {' meets '.join(loci)}{note}, at {place}."
+
+    def _tangency(self, name: str, rows: Sequence[Relation]) -> str:
+        for row in rows:
+            if row.kind == "tangent" and row.points[-2] == name:
+                return f" (there {' and '.join(self.say.of(row))} touch)"
+        return ""
+
+    def _partly(self, name: str, rows: Sequence[Relation]) -> str:
+        """What must be said of points that are used before they are found."""
+        early = dict.fromkeys(
+            slot for row in rows for slot in row.terms
+            if _entity(slot)[0] == "point" and slot[0] != name
+            and _entity(slot) not in self.told)
+        notes = [f"{slot[0]} lies on {self.say.locus(r, slot[0])}"
+                 for slot in early for r in self.why.get(_entity(slot), ())
+                 if slot in r.terms and self._speaks_of_told(r, slot[0])]
+        return f" ({'; '.join(dict.fromkeys(notes))})" if notes else ""
+
+    def _speaks_of_told(self, row: Relation, point: str) -> bool:
+        return bool(row.owner) and all(
+            _entity(s) in self.told or s[1] == "r" or s[0] == point for s in row.terms)
+
+    def _line(self, name: str, rows: Sequence[Relation]) -> str:
+        ends = [r.points[0] for r in rows if r.kind == "end" and r.owner == name]
+        if len(ends) == 2:
+            return f"Join {ends[0]} and {ends[1]} by {name}."
+        courses = []
+        for row in rows:
+            point = row.points[-1] if row.kind in {"end", "on"} else ""
+            if not point or ("point", point) in self.told:
+                courses.append(self.say.course(row, name))
+            else:
+                courses += [f"on {self.say.locus(r, point)}" for r in self._loci([row])]
+        plain = {c for c in ("level", "plumb") if any(f"on the {c} line" in o for o in courses)}
+        kept = dict.fromkeys(c for c in courses if c not in plain)
+        return f"Scribe {name} {', '.join(kept)}."
+
+    def _loci(self, rows: Iterable[Relation]) -> list[Relation]:
+        """Conditions that put a line on a locus of one of its points before that is found.
+
+        Such a locus runs along the line: it binds just those coordinates that the line needs.
+        """
+        out = []
+        for row in rows:
+            name = row.points[-1] if row.kind in {"end", "on"} else ""
+            if not name or ("point", name) in self.told:
+                continue
+            needed = {slot for slot in row.terms if slot[0] == name}
+            out += [r for r in self.why.get(("point", name), ())
+                    if r.owner != row.owner and self._speaks_of_told(r, name)
+                    and {slot for slot in r.terms if slot[0] == name} == needed]
+        return out
+
+    # Curves whose last piece has become known.
+
+    def _drawn_now(self) -> list[str]:
+        done = []
+        for name, curve in self.part.curves.items():
+            needs: set[Entity] = {("point", p) for p in curve.points}
+            own: Entity = ("line" if isinstance(curve, LineCurve) else "round", name)
+            known = own in self.told if own[0] == "line" else self._whole(own)
+            if name in self.drawn or not known or not needs <= self.told:
+                continue
+            self.drawn.add(name)
+            done.append(name)
+        return done
+
+    def _draw(self, name: str) -> str:
+        curve = self.part.curves[name]
+        if isinstance(curve, LineCurve):
+            return f"Draw {name} from {curve.ends[0]} to {curve.ends[1]}."
+        rows = self.why[("round", name)]
+        opening = self.say.opening(rows[0], name)
+        if name in self.computed:
+            opening = f"R{self.say.number(radius_of(self.part, name))}, as computed"
+        if isinstance(curve, CircleCurve):
+            return f"Draw circle {name} about {curve.center} with {opening}."
+        assert isinstance(curve, ArcCurve)
+        way = "counter-clockwise" if curve.turn == "ccw" else "clockwise"
+        return (f"Draw arc {name} about {curve.center} with {opening}, {way} from "
+                f"{curve.ends[0]} to {curve.ends[1]}.")
+
+    # The end.
+
+    def close(self, doubled: Sequence[str], freedoms: int) -> None:
+        """Tell the reflection, the patterns, what is loose and what was not needed."""
+        self._catch_up(anyhow=True)
+        for text, curves in repeats(self.part):
+            self.add([text], curves)
+        if freedoms:
+            chosen = dict.fromkeys(
+                name for (_, name), rows in self.why.items()
+                if any(r.kind == "choice" for r in rows))
+            self.add([f"Still loose: {_listed(list(chosen))} "
+                      f"{'was' if len(chosen) == 1 else 'were'} chosen above, for the bindings "
+                      f"leave {freedoms} freedom{'s' if freedoms > 1 else ''}."])
+        if doubled:
+            self.add([f"Not used, for {'it follows' if len(doubled) == 1 else 'they follow'} from "
+                      f"the rest: check {_listed(list(doubled))} on the finished drawing."],
+                     owners=doubled)
+
+
+def _listed(names: Sequence[str]) -> str:
+    """Names with commas and a last "and"."""
+    names = list(dict.fromkeys(names))
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)

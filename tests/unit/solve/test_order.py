@@ -1,0 +1,255 @@
+"""Construction order: steps that only use what was found, and whose words hold on the geometry."""
+
+from __future__ import annotations
+
+import re
+from math import hypot
+from pathlib import Path
+
+import pytest
+
+from sketcher.errors import GeometryError
+from sketcher.part.store import load
+from sketcher.part.value import ArcCurve, CircleCurve, GridPattern, LineCurve, Mirror, Part
+from sketcher.solve.order import Step, construction_order
+from sketcher.solve.solver import solve
+from tests.specimens import bar, frame, said
+
+DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
+NAME = re.compile(r"[a-z]+\d+|ax")
+
+
+def texts(part: Part) -> str:
+    return "\n".join(step.text for step in construction_order(part))
+
+
+@pytest.fixture(scope="module", params=DEMO, ids=lambda p: p.name.split(".")[0])
+def demo(request: pytest.FixtureRequest) -> tuple[Part, tuple[Step, ...]]:
+    part = load(request.param)
+    return solve(part).part, construction_order(part)
+
+
+def test_there_are_demo_parts() -> None:
+    assert len(DEMO) >= 5
+
+
+def test_everything_is_found_and_drawn_once(demo: tuple[Part, tuple[Step, ...]]) -> None:
+    part, steps = demo
+    assert [step.number for step in steps] == list(range(1, len(steps) + 1))
+    found = [p for step in steps for p in step.points]
+    assert sorted(found) == sorted(part.points)
+    for name, curve in part.curves.items():
+        noun = {"line": f"Draw {name} ", "arc": f"Draw arc {name} ", "circle": f"circle {name} "}
+        drawn = [s for s in steps if noun[curve.kind] in s.text or f" by {name}." in s.text]
+        assert len(drawn) == 1, name
+        assert name in drawn[0].curves
+
+
+def test_every_driving_binding_has_its_step(demo: tuple[Part, tuple[Step, ...]]) -> None:
+    part, steps = demo
+    used = {name for step in steps for name in step.bindings}
+    driving = {name for name, b in part.bindings.items() if b.drives}
+    doubled = set(solve(part).report.doubled)
+    # A point bound on a curve at which that curve is tangent says no more than the tangency.
+    silent = {n for n in driving - used - doubled if part.bindings[n].kind == "on"}
+    assert driving - used - doubled - silent == set()
+    for step in steps:
+        for name in step.bindings:
+            assert re.search(rf"\b{name}\b", step.text)
+
+
+def test_steps_use_only_what_was_found(demo: tuple[Part, tuple[Step, ...]]) -> None:
+    part, steps = demo
+    known: set[str] = set()
+    for step in steps:
+        if step.text.startswith(("Repeat", "Reflect")):
+            continue
+        known.update(step.points)
+        plain = re.sub(r"\([^()]* lies on [^()]*(\([^()]*\))?[^()]*\)", "", step.text)
+        lies = set(re.findall(r"(\w+) lies on", step.text))
+        named = {n for n in NAME.findall(plain.split(" [")[0]) if n in part.points}
+        assert named - lies <= known, step.text
+
+
+PATTERNS = {
+    r"the plumb line ([\d.]+)(?: \([^)]*\))? to the (left|right) of (\w+)": "run",
+    r"the level line ([\d.]+)(?: \([^)]*\))? (above|below) (\w+)": "rise",
+    r"the circle of ([\d.]+)(?: \([^)]*\))? about (\w+)": "circle",
+    r"the parallel to (\w+) ([\d.]+) ((?:above|below|to the|left|right|of|and| )+)it": "parallel",
+    r"the line square to (\w+) through (\w+)": "square",
+    r"the line through (\w+) and (\w+)": "through",
+    r"the line (\w+)(?= meets|,| \()": "line",
+}
+
+
+def off(part: Part, kind: str, words: tuple[str, ...], at: tuple[float, float]) -> float:
+    """How far a place is from the locus that the words name."""
+    x, y = at
+    if kind in {"run", "rise"}:
+        value, side, other = float(words[0]), words[1], part.points[words[2]]
+        sense = 1.0 if side in {"right", "above"} else -1.0
+        axis = 0 if kind == "run" else 1
+        return abs(at[axis] - other[axis] - sense * value)
+    if kind == "circle":
+        cx, cy = part.points[words[1]]
+        return abs(hypot(x - cx, y - cy) - float(words[0]))
+    if kind == "through":
+        (ax, ay), (bx, by) = (part.points[n] for n in words)
+        return abs((bx - ax) * (y - ay) - (by - ay) * (x - ax)) / hypot(bx - ax, by - ay)
+    curve = part.curves[words[0]]
+    assert isinstance(curve, LineCurve)
+    (ax, ay), (bx, by) = (part.points[n] for n in curve.ends)
+    ux, uy = bx - ax, by - ay
+    size = hypot(ux, uy)
+    ux, uy = ux / size, uy / size
+    if kind == "square":
+        qx, qy = part.points[words[1]]
+        return abs(ux * (x - qx) + uy * (y - qy))
+    away = ux * (y - ay) - uy * (x - ax)
+    if kind == "line":
+        return abs(away)
+    nx, ny = (-uy, ux) if away > 0 else (uy, -ux)
+    said_side = words[2]
+    for word, amount in (("above", ny), ("below", -ny), ("right", nx), ("left", -nx)):
+        assert (word in said_side) == (amount > 0.38), said_side
+    return abs(abs(away) - float(words[1]))
+
+
+def test_words_hold_on_the_geometry(demo: tuple[Part, tuple[Step, ...]]) -> None:
+    part, steps = demo
+    checked = 0
+    for step in steps:
+        head = re.match(r"(\w+) is where (.*?), at \((-?[\d.]+), (-?[\d.]+)\)", step.text)
+        if head is None or " lies on " in head[2]:
+            continue
+        at = part.points[head[1]]
+        assert at == pytest.approx((float(head[3]), float(head[4])), abs=6e-4)
+        rest = head[2]
+        for pattern, kind in PATTERNS.items():
+            for match in re.finditer(pattern, rest + ","):
+                # The words carry three decimals.
+                assert off(part, kind, match.groups(), at) < 6e-4, (step.text, match[0])
+                checked += 1
+            rest = re.sub(pattern, "", rest)
+    assert checked >= 8
+
+
+def test_two_distances_are_two_circles() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (6.0, 0.0), "p3": (2.0, 5.0)}
+    part = frame(points, [("p1", "p3")], said("fixed", "p1"), said("fixed", "p2"),
+                 said("distance", "p1", "p3", value="5"), said("distance", "p2", "p3", value="7"))
+    step = next(s for s in construction_order(part) if s.points == ("p3",))
+    assert "the circle of 5 about p1 meets the circle of 7 about p2" in step.text
+    assert step.bindings == ("b3", "b4")
+    assert not step.together
+
+
+def test_slope_by_angle_and_run() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (9.0, 2.0)}
+    part = frame(points, [("p1", "p2")], said("fixed", "p1"), said("angle", "e1", value="15"),
+                 said("run", "p1", "p2", value="40"))
+    told = texts(part)
+    assert "Scribe e1 at 15° to level, rising to the right, through p1. [b2]" in told
+    assert "p2 is where the line e1 meets the plumb line 40 to the right of p1" in told
+
+
+def test_parallel_is_scribed_before_its_ends() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (50.0, 0.0), "p3": (3.0, -11.0), "p4": (44.0, -13.0)}
+    part = frame(points, [("p1", "p2"), ("p3", "p4")], said("fixed", "p1"), said("level", "e1"),
+                 said("distance", "e1", value="50"), said("offset", "e1", "e2", value="12.5"),
+                 said("run", "p1", "p3", value="5"), said("run", "p1", "p4", value="45"))
+    steps = construction_order(part)
+    scribed = next(s for s in steps if s.text.startswith("Scribe e2"))
+    assert scribed.text == "Scribe e2 parallel to e1 12.5 below it. [b4]"
+    assert all(s.number > scribed.number for s in steps if {"p3", "p4"} & set(s.points))
+
+
+def test_fillet_center_is_found_by_two_parallels() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (30.0, 10.0), "p4": (30.0, 30.0),
+              "m": (20.0, 10.0)}
+    part = frame(points, [("p1", "p2"), ArcCurve(("p2", "p3"), "m"), ("p3", "p4")],
+                 said("fixed", "p1"), said("level", "e1"), said("plumb", "e3"),
+                 said("run", "p1", "p4", value="32"), said("rise", "p1", "p4", value="30"),
+                 said("radius", "e2", value="8"), said("tangent", "e1", "e2"),
+                 said("tangent", "e3", "e2"))
+    told = texts(part)
+    assert ("m is where the parallel to e1 8 above it (radius of e2) meets the parallel to e3 8 to "
+            "the left of it (radius of e2)") in told
+    assert "Draw arc e2 about m with R8, counter-clockwise from p2 to p3." in told
+    assert "(there e1 and e2 touch)" in told
+
+
+def test_circle_through_three_points() -> None:
+    points = {"p1": (5.0, 0.0), "p2": (0.0, 5.0), "p3": (-3.0, 4.0), "m": (0.2, 0.1)}
+    part = frame(points, [CircleCurve("m", 5.3)], *[said("fixed", p) for p in ("p1", "p2", "p3")],
+                 *[said("on", p, "e1") for p in ("p1", "p2", "p3")])
+    step = next(s for s in construction_order(part) if "e1" in s.curves)
+    assert "passes through p1, p2 and p3" in step.text
+    assert "square bisectors of p1-p2 and p2-p3 cross" in step.text
+    assert "center m at (0, 0)" in step.text
+    assert not step.together
+
+
+def test_floating_triangle_says_what_was_chosen() -> None:
+    points = {"p1": (1.0, 1.0), "p2": (4.0, 1.0), "p3": (4.0, 5.0)}
+    pairs = [("p1", "p2"), ("p2", "p3"), ("p3", "p1")]
+    steps = construction_order(frame(points, pairs, *[bar(points, *p) for p in pairs]))
+    assert steps[0].text.startswith("Mark p1 anywhere, as the start")
+    assert "in any direction" in steps[1].text
+    assert "leave 3 freedoms" in steps[-1].text
+
+
+def test_loose_point_on_a_line_is_told() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (9.0, 0.0)}
+    told = texts(frame(points, [("p1", "p2")], said("fixed", "p1"), said("level", "e1")))
+    assert "nothing says where along it" in told
+    assert "leave 1 freedom." in told
+
+
+def test_what_depends_on_each_other_is_called_so() -> None:
+    """Four bars between two fixed points and two that hold each other: no single move."""
+    points = {"p1": (0.0, 0.0), "p2": (10.0, 0.0), "p3": (2.0, 6.0), "p4": (9.0, 7.0)}
+    part = frame(points, [("p3", "p4")], said("fixed", "p1"), said("fixed", "p2"),
+                 bar(points, "p1", "p3"), bar(points, "p2", "p4"), bar(points, "p3", "p4"),
+                 said("angle", "e1", value="8.13"))
+    steps = construction_order(part)
+    block = [s for s in steps if s.together]
+    assert len(block) == 1
+    assert set(block[0].points) == {"p3", "p4"}
+    assert "conditions hold at once" in block[0].text
+    assert {"b3", "b4", "b5"} <= set(block[0].bindings)
+
+
+def test_doubled_bindings_become_checks() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (4.0, 0.0), "p3": (4.0, 3.0), "p4": (0.0, 3.0)}
+    sides = [("p1", "p2"), ("p2", "p3"), ("p3", "p4"), ("p4", "p1")]
+    part = frame(points, sides, said("fixed", "p1"), said("level", "e1"),
+                 *[said("square", f"e{k}", f"e{k % 4 + 1}") for k in (1, 2, 3, 4)],
+                 said("distance", "e1", value="4"), said("distance", "e2", value="3"))
+    last = construction_order(part)[-1]
+    assert last.bindings == ("b6",)
+    assert last.text.startswith("Not used, for it follows from the rest: check b6")
+
+
+def test_pattern_and_reflection_come_last() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (0.0, 9.0), "m": (5.0, 5.0)}
+    part = frame(points, [LineCurve(("p1", "p2"), "axis"), CircleCurve("m", 1.0)],
+                 said("fixed", "p1"), said("fixed", "p2"), said("fixed", "m"),
+                 said("diameter", "e2", value="2"))
+    part = part.having(mirrors=(Mirror("e1", ("e2",)),),
+                       patterns={"n1": GridPattern(("e2",), ("30", "24"), (4, 2))})
+    steps = construction_order(part)
+    assert "4 columns 30 apart" in steps[-2].text
+    assert steps[-1].text.startswith("Reflect e2 about e1")
+
+
+def test_clash_is_refused_with_its_members() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (1.0, 0.3), "p3": (3.0, 1.0)}
+    part = frame(points, [("p1", "p2"), ("p2", "p3"), ("p3", "p1")],
+                 *[said("distance", f"e{k}", value=v) for k, v in ((1, "1"), (2, "2"), (3, "5"))])
+    with pytest.raises(GeometryError, match="b1, b2, b3 cannot all hold"):
+        construction_order(part)
+
+
+def test_empty_part_has_no_steps() -> None:
+    assert construction_order(Part()) == ()

@@ -1,0 +1,73 @@
+"""The drawing board's conditions agree in rank and motions with the solver's own equations."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from sketcher.part.store import load
+from sketcher.part.value import Part
+from sketcher.solve.freedom import freedoms
+from sketcher.solve.relations import Basis, determined, relations, unknowns
+from sketcher.solve.solver import solve
+from sketcher.solve.system import System
+from tests.specimens import bar, frame, said
+
+DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
+RECTANGLE = {"p1": (0.0, 0.0), "p2": (4.0, 0.0), "p3": (4.0, 3.0), "p4": (0.0, 3.0)}
+SIDES = [("p1", "p2"), ("p2", "p3"), ("p3", "p4"), ("p4", "p1")]
+
+
+def matrix(part: Part) -> np.ndarray:
+    slots = {slot: k for k, slot in enumerate(unknowns(part))}
+    rows = relations(part)
+    out = np.zeros((len(rows), len(slots)))
+    for k, row in enumerate(rows):
+        for slot, amount in row.terms.items():
+            out[k, slots[slot]] = amount
+    return out
+
+
+@pytest.mark.parametrize("path", DEMO, ids=lambda p: p.name.split(".")[0])
+def test_bound_parts_are_bound_on_the_board(path: Path) -> None:
+    part = solve(load(path)).part
+    a = matrix(part)
+    assert np.linalg.matrix_rank(a, tol=1e-8) == a.shape[1]
+    chosen = determined(relations(part), unknowns(part))
+    assert len(chosen) == a.shape[1]
+    assert all(r.owner for r in chosen)
+
+
+@pytest.mark.parametrize("bindings", [
+    (), (said("level", "e1"),), (said("fixed", "p1"), said("square", "e1", "e2")),
+    (said("parallel", "e1", "e3"), bar(RECTANGLE, "p1", "p3"), said("distance", "e2", value="3")),
+    (said("offset", "e1", "e3", value="3"), said("middle", "p1", "e2")),
+    (said("equal", "e1", "e3"), said("in line", "e1", "e3"), said("on", "p3", "e1")),
+])
+def test_loose_parts_have_as_many_freedoms(bindings: tuple) -> None:
+    part = solve(frame(RECTANGLE, SIDES, *bindings)).part
+    system = System(part)
+    a = matrix(system.part)
+    free = a.shape[1] - np.linalg.matrix_rank(a, tol=1e-8)
+    assert free == freedoms(system, system.x0).count
+    chosen = determined(relations(system.part), unknowns(part))
+    assert len(chosen) == a.shape[1]
+    assert sum(r.kind == "choice" for r in chosen) == free
+
+
+def test_basis_takes_independent_rows_only() -> None:
+    rng = np.random.default_rng(1)
+    rows = rng.normal(size=(6, 8))
+    rows[3] = rows[0] - 2.0 * rows[2]
+    basis = Basis(8)
+    assert [basis.take(row) for row in rows] == [True, True, True, False, True, True]
+
+
+def test_parallel_at_an_offset_is_one_turn_and_one_place() -> None:
+    part = frame(RECTANGLE, SIDES, said("offset", "e1", "e3", value="3"))
+    found = [r for r in relations(part) if r.owner == "b1"]
+    assert [sorted(axis for name, axis in r.terms if name == "e3") for r in found] == [
+        ["turn"], ["place"]]
+    assert not any(name in part.points for r in found for name, _ in r.terms)
