@@ -1,0 +1,83 @@
+"""Solve at several sizes beside scipy's trf with the same residual and sparse Jacobian.
+
+Run apart: ``pytest tests/bench/test_solve.py --benchmark-only``, and without that option for the
+checks of the ratios and of the growth, which compare times measured in one run.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from math import log
+from time import perf_counter
+
+import numpy as np
+import pytest
+from scipy.optimize import least_squares
+
+from sketcher.part.value import Part
+from sketcher.solve.search import search
+from sketcher.solve.system import System
+from tests.specimens import strip
+
+SIZES = [20, 100, 500, 2000]
+
+
+def ours(part: Part) -> float:
+    """Solve from the part to the part; returns the largest row."""
+    system = System(part)
+    found = search(system)
+    system.to_part(found.x)
+    return found.worst
+
+
+def theirs(part: Part) -> float:
+    """Solve with trust-region reflective on the same rows; the system is made before."""
+    system = System(part)
+    found = least_squares(system.residual, system.x0, system.jacobian, method="trf",
+                          xtol=1e-12, ftol=1e-12, gtol=1e-12)
+    return float(np.abs(found.fun).max())
+
+
+def seconds(task: Callable[[], object], repeats: int) -> float:
+    """Shortest of some runs."""
+    best = float("inf")
+    for _ in range(repeats):
+        start = perf_counter()
+        task()
+        best = min(best, perf_counter() - start)
+    return best
+
+
+@pytest.mark.parametrize("count", [*SIZES, 10000])
+def test_solve(benchmark: Callable, count: int) -> None:
+    part, _ = strip(count + 1, rough=0.3)
+    worst = benchmark.pedantic(ours, (part,), rounds=7, warmup_rounds=1)
+    assert worst < 1e-9
+
+
+@pytest.mark.parametrize("count", [20, 100, 500])
+def test_least_squares(benchmark: Callable, count: int) -> None:
+    part, _ = strip(count + 1, rough=0.3)
+    worst = benchmark.pedantic(theirs, (part,), rounds=2, warmup_rounds=0)
+    assert worst < 1e-4
+
+
+@pytest.mark.parametrize(("count", "times"), [(100, 10.0), (2000, 50.0)])
+def test_faster_than_least_squares(count: int, times: float) -> None:
+    part, _ = strip(count + 1, rough=0.3)
+    ours(part)
+    mine = seconds(lambda: ours(part), 5)
+    other = seconds(lambda: theirs(part), 1)
+    print(f"{count} curves: {1e3 * mine:.1f} ms, trf {1e3 * other:.0f} ms: {other / mine:.0f} x")
+    assert other >= times * mine
+
+
+def test_growth_from_100_to_10000_curves() -> None:
+    small, _ = strip(101, rough=0.3)
+    large, _ = strip(10001, rough=0.3)
+    ours(small)
+    short = seconds(lambda: ours(small), 9)
+    long = seconds(lambda: ours(large), 2)
+    exponent = log(long / short) / log(100.0)
+    print(f"100 curves {1e3 * short:.1f} ms, 10,000 {1e3 * long:.0f} ms: exponent {exponent:.2f}")
+    assert exponent <= 1.2
