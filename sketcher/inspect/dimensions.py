@@ -100,7 +100,7 @@ def _row(
 ) -> Dimension:
     aim, actual = wanted(part, binding), measure(part, binding)
     assert aim is not None
-    off = residual(part, binding)
+    off = actual - aim
     quantity = KINDS[binding.kind].quantity
     slack = _slack(part, binding, quantity, tol, shapes)
     allowed = _limits(part, binding, aim)

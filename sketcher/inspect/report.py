@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TYPE_CHECKING
 
 from sketcher.geometry.bounds import size_of, tolerance
@@ -23,7 +24,7 @@ if TYPE_CHECKING:
     from sketcher.solve.report import SolveReport
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Inspection:
     """Everything that was measured on a part.
 
@@ -35,6 +36,8 @@ class Inspection:
         What the solver said about it.
     tol : float
         Lengths below this count as nothing: a billionth of the size.
+    processes : tuple of str
+        Cutters for which there is advice.
     """
 
     part: Part
@@ -46,8 +49,17 @@ class Inspection:
     touches: tuple[Touch, ...]
     profile: Profile
     symmetries: tuple[Symmetry, ...]
-    cutting: tuple[Advice, ...]
     findings: tuple[Finding, ...]
+    processes: tuple[Process, ...]
+
+    @cached_property
+    def cutting(self) -> tuple[Advice, ...]:
+        """What the cutters would mind; worked out when it is first asked for."""
+        part = self.part
+        return check_all(Stock(
+            self.profile, self.joints, self.dimensions, part.unit, part.material.thickness,
+            self.processes,
+        ))
 
     @property
     def sound(self) -> bool:
@@ -143,15 +155,12 @@ def inspect_part(
     touches = touches_of(part, joints, tol)
     profile = profile_of(part, pieces, tol)
     symmetries = symmetries_of(part, pieces, joints, tol)
-    cutting = check_all(
-        Stock(profile, joints, dimensions, part.unit, part.material.thickness, processes)
-    )
     findings = tuple(_findings(
         part, report, dimensions, conditions, joints, touches, profile, symmetries
     ))
     return Inspection(
-        part, report, tol, dimensions, conditions, joints, touches, profile, symmetries, cutting,
-        findings,
+        part, report, tol, dimensions, conditions, joints, touches, profile, symmetries, findings,
+        processes,
     )
 
 

@@ -55,21 +55,24 @@ def _place(part: Part, loose: LoosePoint) -> XY | None:
 def dimension_findings(part: Part, rows: Iterable[Dimension]) -> Iterator[Finding]:
     """Yield dimensions that miss their value or their limits."""
     for row in rows:
-        found, aim = (amount(v, row.quantity, part.unit) for v in (row.actual, row.wanted))
-        off = amount(row.residual, row.quantity, part.unit)
-        at = _of_binding(part, row.of)
-        where = f"{row.id} ({row.kind} {' '.join(row.of)})"
-        if not row.drives and not row.within:
-            yield Finding("off-reference", where, found, aim, (row.id, *row.of), at,
-                          f"the drawing prints {aim}, the part has {found} ({off} off)")
-        elif row.drives and abs(row.residual) > row.slack:
-            yield Finding("off-dimension", where, found, aim, (row.id, *row.of), at,
-                          f"should be {aim} and is {found} ({off} off)")
-        elif row.drives and not row.within:
-            assert row.limits is not None
-            low, high = (amount(v, row.quantity, part.unit) for v in row.limits)
-            yield Finding("off-limits", where, found, f"{low} to {high}", (row.id, *row.of), at,
-                          f"is {found}, outside {low} to {high}")
+        if not row.within or (row.drives and abs(row.residual) > row.slack):
+            yield _dimension(part, row)
+
+
+def _dimension(part: Part, row: Dimension) -> Finding:
+    found, aim = (amount(v, row.quantity, part.unit) for v in (row.actual, row.wanted))
+    off = amount(row.residual, row.quantity, part.unit)
+    if not row.drives:
+        code, text = "off-reference", f"the drawing prints {aim}, the part has {found} ({off} off)"
+    elif abs(row.residual) > row.slack:
+        code, text = "off-dimension", f"should be {aim} and is {found} ({off} off)"
+    else:
+        assert row.limits is not None
+        low, high = (amount(v, row.quantity, part.unit) for v in row.limits)
+        aim = f"{low} to {high}"
+        code, text = "off-limits", f"is {found}, outside {aim}"
+    where = f"{row.id} ({row.kind} {' '.join(row.of)})"
+    return Finding(code, where, found, aim, (row.id, *row.of), _of_binding(part, row.of), text)
 
 
 def condition_findings(part: Part, rows: Iterable[Condition]) -> Iterator[Finding]:

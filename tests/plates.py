@@ -1,0 +1,80 @@
+"""Plates for tests, written as short tables; inspected as they stand, without a solve."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import Any
+
+from sketcher.inspect.report import Inspection, inspect_part
+from sketcher.part.value import (
+    ArcCurve,
+    Binding,
+    CircleCurve,
+    LineCurve,
+    Material,
+    Mirror,
+    Part,
+    PartCurve,
+    Role,
+    frozen,
+)
+from sketcher.solve.report import SolveReport
+
+XY = tuple[float, float]
+Row = Sequence[Any]
+
+
+def curve(row: Row, role: Role = "outline") -> PartCurve:
+    """(p, q) is a line, (p, q, center, turn) an arc, (center, radius) a circle."""
+    if len(row) == 4:
+        return ArcCurve((row[0], row[1]), row[2], row[3], role)
+    if isinstance(row[1], str):
+        return LineCurve((row[0], row[1]), role)
+    return CircleCurve(row[0], float(row[1]), role)
+
+
+def plate(
+    points: Mapping[str, XY],
+    curves: Mapping[str, Row],
+    *bindings: Binding,
+    roles: Mapping[str, Role] | None = None,
+    axis: str = "",
+    **fields: Any,
+) -> Part:
+    """Part with bindings b1, b2, ...; `axis` names the curve that reflects the outline."""
+    roles = roles or {}
+    drawn = {name: curve(row, roles.get(name, "outline")) for name, row in curves.items()}
+    mirrors = (Mirror(axis),) if axis else ()
+    thickness = fields.pop("thickness", 3.0)
+    return Part(
+        points=frozen(points), curves=frozen(drawn), mirrors=mirrors,
+        bindings=frozen({f"b{k}": b for k, b in enumerate(bindings, 1)}),
+        material=Material(thickness=thickness), **fields,
+    )
+
+
+def polygon(*corners: XY, prefix: str = "p") -> tuple[dict[str, XY], dict[str, Row]]:
+    """Points and lines of a closed polygon."""
+    points = {f"{prefix}{k}": at for k, at in enumerate(corners, 1)}
+    names = list(points)
+    lines = {
+        f"{prefix}e{k}": (name, names[k % len(names)]) for k, name in enumerate(names, 1)
+    }
+    return points, lines
+
+
+def rectangle(width: float, height: float, at: XY = (0.0, 0.0), prefix: str = "p"
+              ) -> tuple[dict[str, XY], dict[str, Row]]:
+    """Points and lines of a rectangle with its lower left corner at a place."""
+    x, y = at
+    return polygon((x, y), (x + width, y), (x + width, y + height), (x, y + height), prefix=prefix)
+
+
+def looked_at(part: Part, **report: Any) -> Inspection:
+    """Inspection of a part as it stands, taken as solved."""
+    return inspect_part(part, SolveReport(**report))
+
+
+def codes(inspection: Inspection) -> list[str]:
+    """Codes of all findings."""
+    return [finding.code for finding in inspection.findings]

@@ -1,0 +1,183 @@
+"""Joints of the whole part: each state, the floor, images, and joints across the axis."""
+
+from __future__ import annotations
+
+from math import cos, degrees, radians, sin
+
+import pytest
+
+from sketcher.inspect.joints import NEAR, Joint
+from sketcher.part.value import Binding
+from tests.plates import codes, looked_at, plate, polygon, rectangle
+
+
+def joint(inspection: object, *between: str) -> Joint:
+    """The joint between two pieces."""
+    found = [j for j in inspection.joints if set(j.between) == set(between)]  # type: ignore[attr-defined]
+    assert len(found) == 1, found
+    return found[0]
+
+
+def bent(angle_deg: float) -> object:
+    """Triangle-like plate whose lower edge breaks by an angle at (10, 0)."""
+    a = radians(angle_deg)
+    points, lines = polygon((0, 0), (10, 0), (10 + 10 * cos(a), 10 * sin(a)), (10, 15))
+    return looked_at(plate(points, lines))
+
+
+@pytest.mark.parametrize(
+    ("angle", "state"),
+    [(0.0, "tangent"), (0.5, "near-tangent"), (1.999, "near-tangent"), (2.001, "corner"),
+     (30.0, "corner")],
+)
+def test_state_by_break_of_direction(angle: float, state: str) -> None:
+    found = joint(bent(angle), "pe1", "pe2")
+    assert found.state == state
+    assert degrees(found.angle) == pytest.approx(angle, abs=1e-9)
+    assert found.gap == 0.0
+    assert degrees(NEAR) == pytest.approx(2.0)
+
+
+def test_residual_of_two_lines_is_the_far_ends_offset() -> None:
+    found = joint(bent(1.0), "pe1", "pe2")
+    assert found.residual == pytest.approx(10.0 * sin(radians(1.0)), abs=1e-12)
+
+
+def test_a_corner_has_no_residual() -> None:
+    assert joint(bent(30.0), "pe1", "pe2").residual is None
+
+
+def filleted(move: float = 0.0, *bound: str) -> object:
+    """Square of 20 with one corner rounded by R5, the center moved down by some length."""
+    points = {"p1": (0.0, 0.0), "p2": (15.0, 0.0), "p3": (20.0, 5.0), "p4": (20.0, 20.0),
+              "p5": (0.0, 20.0), "c": (15.0, 5.0 - move)}
+    curves = {"e1": ("p1", "p2"), "a1": ("p2", "p3", "c", "ccw"), "e2": ("p3", "p4"),
+              "e3": ("p4", "p5"), "e4": ("p5", "p1")}
+    bindings = [Binding("tangent", bound)] if bound else []
+    return looked_at(plate(points, curves, *bindings))
+
+
+def test_line_and_arc_tangent() -> None:
+    found = joint(filleted(0.0, "e1", "a1"), "e1", "a1")
+    assert (found.state, found.bound) == ("tangent", True)
+    assert found.residual == pytest.approx(0.0, abs=1e-12)
+    assert found.at == (15.0, 0.0)
+
+
+def test_line_and_arc_residual_is_center_distance_less_radius() -> None:
+    move = 0.05
+    found = joint(filleted(move), "a1", "e2")
+    # The arc keeps both its ends, so its radius is the mean of the two distances from the center.
+    radius = 0.5 * ((5.0 - move) + (25.0 + move * move) ** 0.5)
+    assert found.state == "near-tangent"
+    assert found.residual == pytest.approx(5.0 - radius, abs=1e-12)
+    assert found.angle == pytest.approx(move / 5.0, rel=1e-3)
+
+
+def test_bound_and_off_is_a_finding_of_its_own() -> None:
+    inspection = filleted(0.05, "e2", "a1")
+    assert not joint(inspection, "e2", "a1").holds
+    assert "off-tangent" in codes(inspection)
+    assert "near-tangent" not in codes(inspection)
+
+
+def test_floor_follows_the_shorter_lever() -> None:
+    found = joint(filleted(), "e1", "a1")
+    assert found.floor == pytest.approx(20e-9 * (1 / 15 + 1 / 5), rel=1e-6)
+    # A break just above the floor is seen, one below is not.
+    above, below = (degrees(f * 20e-9 * (1 / 10 + 1 / 10)) for f in (1.5, 0.5))
+    assert joint(bent(above), "pe1", "pe2").state == "near-tangent"
+    assert joint(bent(below), "pe1", "pe2").state == "tangent"
+
+
+def gapped(dx: float, dy: float) -> object:
+    """Square of 20 whose last corner stays open by (dx, dy)."""
+    points = {"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (20.0, 20.0), "p4": (0.0, 20.0),
+              "q": (dx, dy)}
+    curves = {"e1": ("p1", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "p4"), "e4": ("p4", "q")}
+    return looked_at(plate(points, curves))
+
+
+def test_gap() -> None:
+    inspection = gapped(0.0, 0.03)
+    found = joint(inspection, "e1", "e4")
+    assert (found.state, found.residual) == ("gap", None)
+    assert found.gap == pytest.approx(0.03)
+    assert found.at == pytest.approx((0.0, 0.015))
+    assert codes(inspection)[0] == "gap"
+
+
+def test_overrun_is_measured_from_the_crossing() -> None:
+    points = {"p1": (-0.02, 0.0), "p2": (20.0, 0.0), "p3": (20.0, 20.0), "p4": (0.0, 20.0),
+              "q": (0.0, -0.05)}
+    curves = {"e1": ("p1", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "p4"), "e4": ("p4", "q")}
+    found = joint(looked_at(plate(points, curves)), "e1", "e4")
+    assert found.state == "overrun"
+    assert found.gap == pytest.approx(0.05)
+    assert found.at == pytest.approx((0.0, 0.0), abs=1e-12)
+
+
+def test_ends_within_the_tolerance_are_one_place() -> None:
+    found = joint(gapped(0.0, 1e-9), "e1", "e4")
+    assert found.state == "corner"
+    assert found.gap == pytest.approx(1e-9)
+
+
+def test_an_end_near_the_middle_of_a_curve() -> None:
+    points, lines = rectangle(40.0, 20.0)
+    points |= {"s1": (20.0, 10.0), "s2": (20.0, 0.4)}
+    inspection = looked_at(plate(points, {**lines, "s": ("s1", "s2")}))
+    found = joint(inspection, "s", "pe1")
+    assert (found.state, found.gap) == ("gap", pytest.approx(0.4))
+    assert "stray" in codes(inspection)
+
+
+def test_far_ends_are_open_and_not_a_gap() -> None:
+    inspection = gapped(0.0, 10.0)
+    assert [j.state for j in inspection.joints] == ["corner"] * 3  # type: ignore[attr-defined]
+    assert codes(inspection).count("open") == 2
+
+
+def test_joints_of_the_reflection_and_across_the_axis() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (20.0, 10.0), "p4": (0.0, 14.0),
+              "x1": (0.0, -5.0), "x2": (0.0, 25.0)}
+    curves = {"e1": ("p1", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "p4"), "ax": ("x1", "x2")}
+    inspection = looked_at(plate(points, curves, axis="ax", roles={"ax": "axis"}))
+    assert joint(inspection, "e1", "e1'").state == "tangent"
+    roof = joint(inspection, "e3", "e3'")
+    assert roof.state == "corner"
+    # The roof falls by 4 over 20 to both sides: the break is twice the slope.
+    assert roof.angle == pytest.approx(2.0 * 0.19739555984988078, abs=1e-12)  # atan(1/5)
+    assert joint(inspection, "e1'", "e2'").state == "corner"
+    assert len(inspection.joints) == 6
+
+
+def test_a_bound_pair_stays_bound_in_its_images() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (15.0, 0.0), "p3": (20.0, 5.0), "p4": (20.0, 20.0),
+              "p5": (0.0, 20.0), "c": (15.0, 5.0)}
+    curves = {"e1": ("p1", "p2"), "a1": ("p2", "p3", "c", "ccw"), "e2": ("p3", "p4"),
+              "e3": ("p4", "p5"), "ax": ("p1", "p5")}
+    part = plate(points, curves, Binding("tangent", ("e1", "a1")), axis="ax", roles={"ax": "axis"})
+    inspection = looked_at(part)
+    assert joint(inspection, "e1'", "a1'").bound
+    assert not joint(inspection, "a1'", "e2'").bound
+    assert inspection.profile.closed
+
+
+def test_four_ends_at_one_place_pair_smoothly() -> None:
+    points = {"m": (0.0, 0.0), "a": (-10.0, 0.0), "b": (10.0, 0.0), "c": (0.0, -10.0),
+              "d": (0.0, 10.0)}
+    curves = {"e1": ("a", "m"), "e2": ("m", "b"), "e3": ("c", "m"), "e4": ("m", "d")}
+    inspection = looked_at(plate(points, curves))
+    pairs = [set(j.between) for j in inspection.joints if j.gap == 0.0]
+    assert pairs == [{"e1", "e2"}, {"e3", "e4"}]
+
+
+def test_a_spike_is_a_finding() -> None:
+    points, lines = polygon((0, 0), (20, 0), (10, 0.01), (10, 10), (0, 10))
+    inspection = looked_at(plate(points, lines))
+    assert "fold" in codes(inspection)
+
+
+def test_circles_have_no_joints() -> None:
+    assert looked_at(plate({"c": (0.0, 0.0)}, {"h": ("c", 5.0)})).joints == ()
