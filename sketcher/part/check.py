@@ -95,22 +95,47 @@ def check_values(part: Part) -> Mapping[str, Value]:
         At the first expression that cannot be evaluated, measures the wrong thing or comes out
         negative; the place is ``parameters.NAME``, ``bindings.ID.value``, ``patterns.ID.span``.
     """
-    from sketcher.part.kinds import KINDS
-
     values = evaluate_all(part.parameters, part.unit)
     for name, binding in part.bindings.items():
-        quantity = KINDS[binding.kind].quantity
-        if quantity is None or binding.value is None:
-            continue
-        place = f"bindings.{name}.value"
-        amount = evaluate(binding.value, cast(Quantity, quantity), part.unit, values, place)
-        if amount < 0.0 or (amount == 0.0 and binding.kind in ABOVE_ZERO):
-            raise QuantityError(place, f"'{binding.value}' comes to {amount:g}",
-                                "give it as the paper prints it, positive")
+        if binding.value is not None:
+            check_value(part, binding, f"bindings.{name}.value", values)
     for name, pattern in part.patterns.items():
-        for key, text, asked in _expressions(pattern):
-            evaluate(text, asked, part.unit, values, f"patterns.{name}.{key}")
+        check_pattern(part, pattern, f"patterns.{name}", values)
     return values
+
+
+def check_value(
+    part: Part, binding: Binding, place: str, values: Mapping[str, Value] | None = None
+) -> float | None:
+    """Evaluate the value of one binding; None for a kind without one.
+
+    Raises
+    ------
+    QuantityError
+        When it cannot be evaluated, measures the wrong thing or is not positive.
+    """
+    from sketcher.part.kinds import KINDS
+
+    quantity = KINDS[binding.kind].quantity
+    if quantity is None or binding.value is None:
+        return None
+    if values is None:
+        values = evaluate_all(part.parameters, part.unit)
+    amount = evaluate(binding.value, cast(Quantity, quantity), part.unit, values, place)
+    if amount < 0.0 or (amount == 0.0 and binding.kind in ABOVE_ZERO):
+        raise QuantityError(place, f"'{binding.value}' comes to {amount:g}",
+                            "give it as the paper prints it, positive")
+    return amount
+
+
+def check_pattern(
+    part: Part, pattern: Pattern, place: str, values: Mapping[str, Value] | None = None
+) -> None:
+    """Evaluate the expressions of one pattern; raise a QuantityError where one cannot be."""
+    if values is None:
+        values = evaluate_all(part.parameters, part.unit)
+    for key, text, asked in _expressions(pattern):
+        evaluate(text, asked, part.unit, values, f"{place}.{key}")
 
 
 def _expressions(pattern: Pattern) -> tuple[tuple[str, str, Quantity], ...]:

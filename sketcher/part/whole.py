@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import cos, floor, sin
 
@@ -34,7 +34,11 @@ class Piece:
 
 def curve_value(part: Part, curve: PartCurve) -> Curve:
     """Return the geometry of a document curve."""
-    at = part.points
+    return curve_at(part.points, curve)
+
+
+def curve_at(at: Mapping[str, XY], curve: PartCurve) -> Curve:
+    """Return the geometry of a document curve over a table of points."""
     if isinstance(curve, LineCurve):
         return Line(at[curve.ends[0]], at[curve.ends[1]])
     if isinstance(curve, ArcCurve):

@@ -75,6 +75,11 @@ class Draft:
         """Patterns as they stand."""
         return self._own.get("patterns", self._part.patterns)
 
+    @property
+    def mirrors(self) -> tuple[Mirror, ...]:
+        """Mirrors as they stand."""
+        return self._mirrors
+
     # Adding.
 
     def point(self, xy: XY, near: float | None = None, name: str | None = None) -> str:
@@ -233,6 +238,12 @@ class Draft:
         points |= {p for p in freed if p not in named}
         self._forget(points, "points")
         self._drop_dependents(curves | points)
+
+    def take_curve(self, name: str) -> None:
+        """Remove a curve whose points the caller has found another use for."""
+        self._known(name, self.curves, "curve")
+        del self._table("curves")[name]
+        self._drop_dependents({name})
 
     def drop(self, name: str) -> None:
         """Remove a binding and list it among `dropped`."""

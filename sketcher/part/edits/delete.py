@@ -1,0 +1,88 @@
+"""Delete points, curves, bindings and patterns, and heal the gap where asked."""
+
+from __future__ import annotations
+
+from sketcher.errors import GeometryError
+from sketcher.geometry.fillet import corner_of
+from sketcher.part.edited import Edited
+from sketcher.part.edits.draft import Draft
+from sketcher.part.lost_corner import lost_corner
+from sketcher.part.splice import curve_of, finished, put_end
+from sketcher.part.value import CircleCurve, Part
+
+
+def delete(part: Part, *ids: str, heal: bool = False) -> Edited:
+    """Delete things, and what cannot stand without them.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+    *ids : str
+        Points, curves, bindings, patterns. A point takes along the curves through it.
+    heal : bool
+        Where a deleted line or arc stood between two curves, let these meet in a sharp corner: the
+        one that a fillet or a chamfer took away, or where they would meet. Where they would not,
+        the gap stays, and `said` tells it.
+
+    Raises
+    ------
+    EditError
+        When nothing has one of the ids.
+    """
+    draft = Draft(part)
+    left, open_gaps = list(dict.fromkeys(ids)), []
+    for name in [name for name in left if heal and name in draft.curves]:
+        between = _neighbours(draft, name, ids)
+        if between is not None and _healed(draft, name, *between):
+            left.remove(name)
+        else:
+            open_gaps.append(name)
+    # A binding that was named too may have gone with its curve.
+    draft.remove(*(name for name in left if name not in draft.dropped))
+    said = f"deleted {', '.join(ids)}"
+    if open_gaps:
+        said += f"; no corner where {', '.join(open_gaps)} was"
+    return finished(draft, said)
+
+
+def _neighbours(draft: Draft, name: str, going: tuple[str, ...]) -> tuple[str, str] | None:
+    """Return the two curves between which a curve stands, each alone at its end."""
+    curve = draft.curves[name]
+    if isinstance(curve, CircleCurve):
+        return None
+    found = []
+    for end in curve.ends:
+        at_end = [
+            other for other, value in draft.curves.items()
+            if other != name and not isinstance(value, CircleCurve) and end in value.ends
+        ]
+        if len(at_end) != 1 or at_end[0] in going:
+            return None
+        found += at_end
+    return None if found[0] == found[1] else (found[0], found[1])
+
+
+def _healed(draft: Draft, name: str, a: str, b: str) -> bool:
+    """Replace a curve by a corner of its neighbours; tell whether they meet."""
+    curve = draft.curves[name]
+    assert not isinstance(curve, CircleCurve)
+    corner = lost_corner(draft, a, b)
+    if corner is None:
+        place = draft.points[curve.ends[0]]
+        try:
+            at = corner_of(curve_of(draft, a), curve_of(draft, b), place)
+        except GeometryError:
+            return False
+        corner = draft.point(at)
+    ends = set(curve.ends)
+    for key, binding in list(draft.bindings.items()):
+        if corner in binding.of and set(binding.of) <= ends | {corner}:
+            draft.drop(key)  # the leg of a chamfer
+        elif binding.kind == "on" and binding.of in ((corner, a), (corner, b)):
+            draft.remove(key)
+    draft.remove(name)
+    for neighbour, old in zip((a, b), curve.ends, strict=True):
+        index = draft.curves[neighbour].points.index(old)
+        put_end(draft, neighbour, index, corner)
+    return True
