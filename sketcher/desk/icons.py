@@ -23,21 +23,25 @@ def picture(name: str) -> str:
     raise FileError(f"resources/icons/{name}.svg", "is missing", "install the program again")
 
 
-def icon(name: str, colour: str, faint: str, size: int = 24) -> QIcon:
+def icon(name: str, colour: str, faint: str, chosen: str, size: int = 24) -> QIcon:
     """Return an icon for on and off states.
 
     Parameters
     ----------
     name : str
         Name of the drawing.
-    colour, faint : str
-        ``#rrggbb`` when enabled and when not.
+    colour, faint, chosen : str
+        ``#rrggbb`` when enabled, when not, and when the tool is in hand.
     size : int
         Logical pixels.
     """
     made = QIcon()
     text = picture(name)
-    for ink, mode in ((colour, QIcon.Mode.Normal), (faint, QIcon.Mode.Disabled)):
+    modes, states = QIcon.Mode, QIcon.State
+    for ink, mode, state in (
+        (colour, modes.Normal, states.Off), (faint, modes.Disabled, states.Off),
+        (chosen, modes.Normal, states.On),
+    ):
         renderer = QSvgRenderer(QByteArray(text.replace("currentColor", ink).encode()))
         for ratio in RATIOS:
             image = QPixmap(QSize(int(size * ratio), int(size * ratio)))
@@ -46,5 +50,5 @@ def icon(name: str, colour: str, faint: str, size: int = 24) -> QIcon:
             renderer.render(painter)
             painter.end()
             image.setDevicePixelRatio(ratio)
-            made.addPixmap(image, mode)
+            made.addPixmap(image, mode, state)
     return made

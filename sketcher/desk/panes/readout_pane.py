@@ -78,7 +78,8 @@ class ReadoutPane(QWidget):
         line.setSpacing(8)
         self.cells: list[tuple[QWidget, QLabel, Digits]] = []
         for _ in range(PLACES):
-            line.addWidget(self._cell(), 1)
+            line.addWidget(self._cell())
+        line.addStretch(1)
         self.keys = QWidget(self)
         self._key_line = QVBoxLayout(self.keys)
         self._key_line.setContentsMargins(0, 0, 0, 0)
@@ -93,7 +94,7 @@ class ReadoutPane(QWidget):
         stack.setSpacing(0)
         label = QLabel(cell)
         digits = Digits(cell)
-        digits.setMinimumWidth(84)
+        digits.setMinimumWidth(132)
         label.setBuddy(digits)
         digits.opened.connect(self._open)
         stack.addWidget(label)

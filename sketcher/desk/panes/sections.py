@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sketcher.geometry.curves import XY
-from sketcher.inspect.words import amount, angle, bare_length, listed, plural
+from sketcher.inspect.words import amount, angle, bare_length, listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +45,7 @@ class Section:
     title: str
     columns: tuple[str, ...]
     entries: tuple[Entry, ...]
+    wraps: bool = False
 
     @property
     def heading(self) -> str:
@@ -64,10 +65,7 @@ def number(value: float | None, text: str) -> Cell:
 
 def verdict(inspection: Any) -> tuple[bool, str]:
     """Return whether the part is sound and the line that says so."""
-    count = len(inspection.findings)
-    if count == 0 and inspection.sound:
-        return True, "Sound"
-    return False, plural(count, "finding")
+    return bool(inspection.sound), str(inspection.verdict)
 
 
 def sections(inspection: Any) -> tuple[Section, ...]:
@@ -80,12 +78,12 @@ def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:
     gaps = {tuple(j["between"]): _span(j) for j in told["joints"]}
     rows = tuple(
         Entry(
-            (words(f.code), words(f.where), words(f.found), words(f.wanted)), f.ids, f.at,
-            gaps.get(tuple(f.ids), 0.0), True, f.text,
+            (words(f.code), words(f.text)), f.ids, f.at, gaps.get(tuple(f.ids), 0.0), True,
+            f"{f.text} Found {f.found}, wanted {f.wanted}, at {f.where}.",
         )
         for f in inspection.findings
     )
-    return Section("findings", "Findings", ("Finding", "Where", "Found", "Wanted"), rows)
+    return Section("findings", "Findings", ("Finding", "What"), rows, wraps=True)
 
 
 def _span(joint: Mapping[str, Any]) -> float:
@@ -103,15 +101,15 @@ def _dimensions(inspection: Any, told: Mapping[str, Any]) -> Section:
         span = " to ".join(amount(v, quantity, unit) for v in limits) if limits else ""
         rows.append(Entry(
             (
-                words(d["id"]), words(d["kind"]),
+                words(f"{d['id']} {d['kind']}" + ("" if d["drives"] else " (ref.)")),
                 number(d["wanted"], amount(d["wanted"], quantity, unit)),
                 number(d["actual"], amount(d["actual"], quantity, unit)),
                 number(d["residual"], f"{d['residual']:.1e}"),
-                words("drives" if d["drives"] else "reference"), words(span),
+                words(span),
             ),
             (d["id"], *d["of"]), None, 0.0, not d["within"],
         ))
-    columns = ("Name", "Kind", "Wanted", "Actual", "Residual", "Role", "Limits")
+    columns = ("Dimension", "Wanted", "Actual", "Residual", "Limits")
     return Section("dimensions", "Dimensions", columns, tuple(rows))
 
 
@@ -205,9 +203,7 @@ def _profile(inspection: Any, told: Mapping[str, Any]) -> Section:
 def _symmetry(inspection: Any, told: Mapping[str, Any]) -> Section:
     rows: list[Entry] = []
     found = told["symmetry"]
-    for one in found if isinstance(found, list) else [found] if found else []:
-        if not one.get("axis"):
-            continue
+    for one in [found, *found["others"]] if found else []:
         axis = one["axis"]
         rows.append(Entry((words("axis"), words(str(axis))), (str(axis),)))
         rows.append(Entry((words("off level or plumb"), words(angle(one["off_axis_deg"])))))
@@ -228,7 +224,7 @@ def _cutting(inspection: Any, told: Mapping[str, Any]) -> Section:
                words(str(c["wanted"]))))
         for c in told["cutting"]
     )
-    return Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows)
+    return Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows, wraps=True)
 
 
 MAKERS: tuple[Callable[[Any, Mapping[str, Any]], Section], ...] = (

@@ -12,7 +12,7 @@ from PySide6.QtCore import (
     QSortFilterProxyModel,
     Qt,
 )
-from PySide6.QtGui import QColor, QGuiApplication, QKeyEvent, QKeySequence
+from PySide6.QtGui import QColor, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from sketcher.desk.panes.sections import Entry, Section, as_text
@@ -95,7 +95,7 @@ class EntryTable(QTableView):
         self.sortByColumn(-1, Qt.SortOrder.AscendingOrder)
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        self.setWordWrap(False)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setMouseTracking(True)
         self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
@@ -110,6 +110,14 @@ class EntryTable(QTableView):
         if not self._sized and section.entries:
             self._sized = True
             self.resizeColumnsToContents()
+        if section.wraps:
+            self.resizeRowsToContents()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Wrap long sentences to the new width."""
+        super().resizeEvent(event)
+        if self.rows.section is not None and self.rows.section.wraps:
+            self.resizeRowsToContents()
 
     def entry_at(self, index: QModelIndex) -> Entry:
         """Return the data of a shown row."""

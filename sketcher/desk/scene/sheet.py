@@ -14,7 +14,6 @@ from sketcher.board.preview import Pointer
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.paths import line_of, path_of
-from sketcher.desk.scene.sign_places import places
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
@@ -105,21 +104,19 @@ class Sheet:
                 group.paths.append(path)
         self._paths, self.groups, self.by_source = kept, groups, by_source
 
+    @property
+    def px(self) -> float:
+        """One pixel in part units, as the board computes it from a pointer's reach."""
+        reach: float = self.board.settings["reach"]
+        return (reach / self.camera.scale) / reach
+
     def dims(self) -> tuple[DimLines, ...]:
-        """Return every dimension as lines and text for the camera's scale."""
-        return ()
+        """Return every dimension as lines and text at the camera's scale."""
+        return self.board.dimensions(self.px)
 
     def binding_at(self, pointer: Pointer) -> str | None:
         """Return the binding whose dimension or sign is under the pointer."""
-        name = dimension_at(self.board, pointer)
-        if name is not None:
-            return name
-        pixel = self.camera.to_screen(pointer.at)
-        if self.shows("bindings"):
-            for place in places(self.board.part, self.camera):
-                if place.holds(pixel):
-                    return place.binding
-        return None
+        return dimension_at(self.board, pointer)
 
     def path(self, curve: Curve) -> QPainterPath:
         """Return the kept path of a curve, or a new one."""

@@ -8,13 +8,13 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from sketcher.desk.scene.layer import Layer
-from sketcher.desk.scene.sign_places import SIZE, Place, places
 from sketcher.desk.scene.signs import draw_sign
 from sketcher.geometry.curves import XY
 from sketcher.part.value import CircleCurve
 
 # With more loose points than this, only those under the pointer or selected get arrows.
 MOST_ARROWS = 60
+SIZE = 17.0
 ARROW = 26.0
 
 
@@ -89,28 +89,25 @@ class SignLayer(Layer):
 
     def _signs(self, painter: QPainter) -> None:
         board, look = self.sheet.board, self.sheet.look
-        clashing = {name for names in board.report.clashes for name in names}
-        doubled = set(board.report.doubled)
-        lit = {*self.sheet.lit, *board.selection.ids, *board.preview.lit}
-        for place in self.sign_places():
-            frame = QRectF(place.at[0] - SIZE / 2, place.at[1] - SIZE / 2, SIZE, SIZE)
-            chosen = place.binding in lit
-            bad = place.binding in clashing
+        lit = {*self.sheet.lit, *board.selection.ids, *board.preview.lit, *board.hover}
+        px, frame_now = self.sheet.px, self.sheet.frame.adjusted(-SIZE, -SIZE, SIZE, SIZE)
+        for glyph in board.glyphs():
+            at = QPointF(*self.sheet.camera.to_screen(glyph.place(px)))
+            if not frame_now.contains(at):
+                continue
+            frame = QRectF(at.x() - SIZE / 2, at.y() - SIZE / 2, SIZE, SIZE)
+            chosen, bad = glyph.binding in lit, glyph.state == "clashing"
             painter.setPen(QPen(QColor(look.clash if bad else look.grid_strong), 1.0))
             painter.setBrush(QColor(look.chosen if chosen else look.sheet))
             painter.drawRoundedRect(frame, 4, 4)
             ink = look.chosen_text if chosen else look.clash if bad else look.glyph
-            draw_sign(painter, place.kind, QPointF(*place.at), SIZE / 2 - 3, ink)
+            draw_sign(painter, glyph.kind, at, SIZE / 2 - 3, ink)
             painter.setPen(QPen(QColor(look.clash), 1.4))
             if bad:
                 painter.drawLine(frame.bottomLeft(), frame.topRight())
-            elif place.binding in doubled:
+            elif glyph.state == "doubled":
                 painter.setBrush(Qt.BrushStyle.NoBrush)
                 painter.drawRoundedRect(frame.adjusted(-2.5, -2.5, 2.5, 2.5), 5, 5)
-
-    def sign_places(self) -> tuple[Place, ...]:
-        """Return where the signs stand at this moment."""
-        return places(self.sheet.board.part, self.sheet.camera)
 
     def _chosen(self, painter: QPainter) -> None:
         """Ring the points that are selected, lit or under the pointer."""

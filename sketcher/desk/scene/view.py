@@ -24,6 +24,7 @@ from sketcher.desk.scene.camera import grid_step
 from sketcher.desk.scene.curve_layer import CurveLayer
 from sketcher.desk.scene.dims_layer import DimsLayer
 from sketcher.desk.scene.ground import GroundLayer
+from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.preview_layer import PreviewLayer
 from sketcher.desk.scene.sheet import Sheet
 from sketcher.desk.scene.sign_layer import SignLayer
@@ -86,6 +87,8 @@ class SheetView(QGraphicsView):
             SignLayer(self.sheet, 4.0),
             PreviewLayer(self.sheet, 5.0),
         )
+        self.loupe = LoupeLayer(self.sheet, 6.0)
+        scene.addItem(self.loupe)
         for layer in self.layers:
             scene.addItem(layer)
         self.setScene(scene)
@@ -181,6 +184,7 @@ class SheetView(QGraphicsView):
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Begin to pan with the middle button or space, else press."""
         self.sheet.cursor = None
+        self.loupe.loupe = None
         middle = event.button() == Qt.MouseButton.MiddleButton
         if middle or (self._space and event.button() == Qt.MouseButton.LeftButton):
             self._panning = event.position()

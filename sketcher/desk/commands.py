@@ -1,0 +1,135 @@
+"""Menus, keys and the tool tray, made from the board's actions."""
+
+from __future__ import annotations
+
+from functools import partial
+
+from PySide6.QtCore import QObject, QSize, Qt
+from PySide6.QtGui import QAction, QActionGroup, QKeySequence
+from PySide6.QtWidgets import QMenu, QMenuBar, QToolBar, QToolButton, QWidget
+
+from sketcher.board.action import Action, all_actions, perform
+from sketcher.board.board import Board
+from sketcher.board.host import Host
+from sketcher.desk.icons import icon
+from sketcher.desk.looks import Look
+
+# Tools in the order in which a part is drawn; those not named here follow.
+TRAY = ("pick", "chain", "line", "arc center", "arc points", "circle", "slot", "curved slot",
+        "rectangle", "layout", "axis", "mirror", "dimension")
+TITLES = {
+    "file": "&Part", "edit": "&Edit", "tool": "&Draw", "shape": "S&hape", "bind": "&Bind",
+    "mirror": "&Mirror", "readout": "&Readout", "view": "&View", "help": "&Help",
+}
+
+
+def teaching(label: str, hint: str, keys: tuple[str, ...]) -> str:
+    """Return a tooltip: what it is, its key, and what it does."""
+    head = f"<b>{label}</b>" + (f" &nbsp;({keys[0]})" if keys else "")
+    return f"<p>{head}<br>{hint}</p>" if hint else f"<p>{head}</p>"
+
+
+def is_letter(key: str) -> bool:
+    """Say whether a key counts only while the sheet has the keyboard, so that fields get it."""
+    bare = key.removeprefix("Shift+")
+    return len(bare) == 1 or bare in ("Delete", "Backspace", "Home", "End", "Insert")
+
+
+class Commands(QObject):
+    """One `QAction` for each action of the board, found by name or by key."""
+
+    def __init__(self, board: Board, host: Host, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.board = board
+        self.host = host
+        self.actions: dict[str, Action] = dict(all_actions())
+        self.made: dict[str, QAction] = {}
+        self._letters: dict[str, QAction] = {}
+        self._tools = QActionGroup(self)
+        for name, action in self.actions.items():
+            self.made[name] = self._make(name, action)
+        self.refresh()
+
+    def _make(self, name: str, action: Action) -> QAction:
+        made = QAction(action.label, self)
+        made.setObjectName(name)
+        made.setToolTip(teaching(action.label, action.hint, action.keys))
+        made.setCheckable(action.checked is not None)
+        wide = [key for key in action.keys if not is_letter(key)]
+        near = [key for key in action.keys if is_letter(key)]
+        made.setShortcuts([QKeySequence(key) for key in wide])
+        for key in near:
+            self._letters[key.lower()] = made
+        if near and not wide:
+            made.setText(f"{action.label}\t{near[0]}")
+        if action.group == "tool":
+            self._tools.addAction(made)
+            made.setIconText(name.split(".", 1)[1].capitalize())
+        made.triggered.connect(partial(self.run, name))
+        return made
+
+    def run(self, name: str, checked: bool = False) -> bool:
+        """Do an action by name; what goes wrong is told."""
+        done = perform(name, self.board, self.host)
+        self.refresh()
+        return done
+
+    def letter(self, key: str) -> None:
+        """Do what a key stands for while the sheet has the keyboard."""
+        made = self._letters.get(key.lower())
+        if made is not None and made.isEnabled():
+            made.trigger()
+
+    def refresh(self) -> None:
+        """Follow the board: what can be done now, and which switches are on."""
+        for name, action in self.actions.items():
+            made = self.made[name]
+            made.setEnabled(bool(action.enabled(self.board)))
+            if action.checked is not None:
+                made.setChecked(bool(action.checked(self.board)))
+
+    def fill(self, bar: QMenuBar) -> None:
+        """Fill the menus, group by group."""
+        for group, title in TITLES.items():
+            entries = [self.made[n] for n, a in self.actions.items() if a.group == group]
+            if not entries:
+                continue
+            menu = QMenu(title, bar)
+            menu.setToolTipsVisible(True)
+            menu.addActions(entries)
+            bar.addMenu(menu)
+
+    def tray(self, parent: QWidget) -> QToolBar:
+        """Return the tray of tools that lies between sheet and readout."""
+        bar = QToolBar("Tools", parent)
+        bar.setAccessibleName("Tools")
+        bar.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
+        bar.setIconSize(QSize(22, 22))
+        bar.setMovable(False)
+        for made in sorted(self._tools.actions(), key=_tray_place):
+            bar.addAction(made)
+            button = bar.widgetForAction(made)
+            if isinstance(button, QToolButton):
+                button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+                button.setAccessibleName(self.actions[made.objectName()].label)
+        return bar
+
+    def wear(self, look: Look) -> None:
+        """Draw the tools' icons in the colours of a look."""
+        for name, action in self.actions.items():
+            if action.group == "tool":
+                drawing = name.split(".", 1)[1]
+                self.made[name].setIcon(icon(drawing, look.text, look.edge, look.chosen_text))
+
+    def button(self, name: str, parent: QWidget) -> QToolButton:
+        """Return a button for an action."""
+        button = QToolButton(parent)
+        button.setDefaultAction(self.made[name])
+        button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+        button.setAccessibleName(self.actions[name].label)
+        return button
+
+
+def _tray_place(made: QAction) -> tuple[int, str]:
+    name = made.objectName().split(".", 1)[1]
+    return (TRAY.index(name) if name in TRAY else len(TRAY), name)

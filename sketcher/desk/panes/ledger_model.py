@@ -1,0 +1,135 @@
+"""The ledger as a Qt table: one row a binding, edited in place through the board."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
+from PySide6.QtGui import QColor, QIcon
+
+from sketcher.board.board import Board
+from sketcher.board.ledger import LedgerRow, change_row, ledger_rows
+from sketcher.desk.looks import Look
+from sketcher.desk.scene.signs import sign_icon
+
+Index = QModelIndex | QPersistentModelIndex
+NOWHERE = QModelIndex()
+COLUMNS = (
+    ("id", "Name", "Name of the binding; double-click to change it."),
+    ("kind", "Kind", "What the binding says."),
+    ("of", "Binds", "Points and curves that it binds."),
+    ("value", "Value", "Value as typed: a number, a fraction, an expression with parameters."),
+    ("actual", "Actual", "What is measured now."),
+    ("residual", "Off", "Actual minus wanted."),
+    ("drives", "Drives", "On: it drives the half. Off: a reference, only checked."),
+    ("tolerance", "Tol.", "Its own tolerance, such as +0.1 -0.2 or 0.1 for both."),
+)
+FIELDS = tuple(column[0] for column in COLUMNS)
+EDITABLE = {"id", "value", "tolerance"}
+
+
+class LedgerModel(QAbstractTableModel):
+    """Rows of the ledger; everything that is typed goes through `change_row`."""
+
+    def __init__(self, board: Board, look: Look, parent: QObject) -> None:
+        super().__init__(parent)
+        self.board = board
+        self.look = look
+        self.rows: tuple[LedgerRow, ...] = ()
+        self.find = ""
+        self.filter = "all"
+        self._icons: dict[tuple[str, str], QIcon] = {}
+
+    def refresh(self) -> None:
+        """Take the board's rows over; where only cells changed the view keeps its place."""
+        rows = ledger_rows(self.board, self.filter, self.find)
+        if [row.id for row in rows] == [row.id for row in self.rows]:
+            changed = [n for n, row in enumerate(rows) if row != self.rows[n]]
+            self.rows = rows
+            if changed:
+                last = len(COLUMNS) - 1
+                self.dataChanged.emit(self.index(changed[0], 0), self.index(changed[-1], last))
+            return
+        self.beginResetModel()
+        self.rows = rows
+        self.endResetModel()
+
+    def row_of(self, name: str) -> int | None:
+        """Return the row of a binding, or None while it is filtered away."""
+        return next((n for n, row in enumerate(self.rows) if row.id == name), None)
+
+    def rowCount(self, parent: Index = NOWHERE) -> int:
+        """Return the number of rows."""
+        return 0 if parent.isValid() else len(self.rows)
+
+    def columnCount(self, parent: Index = NOWHERE) -> int:
+        """Return the number of columns."""
+        return 0 if parent.isValid() else len(COLUMNS)
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> Any:
+        """Return a column's title and what it teaches."""
+        if orientation != Qt.Orientation.Horizontal:
+            return None
+        if role == Qt.ItemDataRole.DisplayRole:
+            return COLUMNS[section][1]
+        return COLUMNS[section][2] if role == Qt.ItemDataRole.ToolTipRole else None
+
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        """Return which cells can be typed into or switched."""
+        flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        row, field = self.rows[index.row()], FIELDS[index.column()]
+        if field == "drives" and row.value:
+            return flags | Qt.ItemFlag.ItemIsUserCheckable
+        if field == "id" or (field in EDITABLE and row.value):
+            return flags | Qt.ItemFlag.ItemIsEditable
+        return flags
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        """Return what a cell shows."""
+        if not index.isValid():
+            return None
+        row, field = self.rows[index.row()], FIELDS[index.column()]
+        roles = Qt.ItemDataRole
+        if role in (roles.DisplayRole, roles.EditRole):
+            return None if field in ("drives", "kind") else str(getattr(row, field))
+        if role == roles.CheckStateRole and field == "drives" and row.value:
+            return Qt.CheckState.Checked if row.drives else Qt.CheckState.Unchecked
+        if role == roles.DecorationRole and field == "kind":
+            return self._icon(row)
+        if role == roles.ForegroundRole and row.state != "ok":
+            return QColor(self.look.bad)
+        if role in (roles.ToolTipRole, roles.AccessibleTextRole):
+            return self._words(row, field)
+        return None
+
+    def _words(self, row: LedgerRow, field: str) -> str:
+        if field == "kind":
+            return row.kind
+        if field == "drives":
+            return "drives the half" if row.drives else "reference: only checked"
+        return row.says or str(getattr(row, field))
+
+    def _icon(self, row: LedgerRow) -> QIcon:
+        colour = self.look.bad if row.state != "ok" else self.look.text
+        key = (row.kind, colour)
+        if key not in self._icons:
+            self._icons[key] = sign_icon(row.kind, colour)
+        return self._icons[key]
+
+    def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:
+        """Switch between driving and reference; texts go through `try_text`."""
+        if role == Qt.ItemDataRole.CheckStateRole and index.isValid():
+            on = Qt.CheckState(value) == Qt.CheckState.Checked
+            return not change_row(self.board, self.rows[index.row()].id, "drives", on)
+        if role == Qt.ItemDataRole.EditRole and index.isValid():
+            return not self.try_text(index, str(value))
+        return False
+
+    def try_text(self, index: Index, text: str) -> str:
+        """Change a cell; return why not, or an empty text when it is done."""
+        row, field = self.rows[index.row()], FIELDS[index.column()]
+        if text == str(getattr(row, field)):
+            return ""
+        return change_row(self.board, row.id, field, text)

@@ -1,0 +1,211 @@
+"""The table of parameters: name, expression, value; the last row takes a new one."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import Any
+
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    Qt,
+    Signal,
+    Slot,
+)
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+
+from sketcher.board.board import Board
+from sketcher.desk.panes.typing_delegate import TypingDelegate
+from sketcher.part.value import Part
+
+Index = QModelIndex | QPersistentModelIndex
+NOWHERE = QModelIndex()
+COLUMNS = (
+    ("Parameter", "Name; letters, digits and _, a letter first."),
+    ("Expression", "A number, or arithmetic with other parameters: 96 + 2*wall."),
+    ("Is", "What it comes to."),
+)
+SHOWN_ROWS = 4
+
+
+class ParameterModel(QAbstractTableModel):
+    """Parameters as rows; changes are edits of the part."""
+
+    def __init__(self, board: Board, parent: QObject) -> None:
+        super().__init__(parent)
+        self.board = board
+        self.rows: tuple[tuple[str, str, str], ...] = ()
+        self._new = ""
+
+    def refresh(self) -> None:
+        """Take the part's parameters over."""
+        values = self.board.values()
+        rows = tuple(
+            (name, text, f"{values[name].amount:.10g}" if name in values else "?")
+            for name, text in self.board.part.parameters.items()
+        )
+        if rows != self.rows:
+            self.beginResetModel()
+            self.rows = rows
+            self.endResetModel()
+
+    def rowCount(self, parent: Index = NOWHERE) -> int:
+        """Return one row more than there are parameters."""
+        return 0 if parent.isValid() else len(self.rows) + 1
+
+    def columnCount(self, parent: Index = NOWHERE) -> int:
+        """Return the number of columns."""
+        return 0 if parent.isValid() else len(COLUMNS)
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> Any:
+        """Return a column's title and what it teaches."""
+        if orientation != Qt.Orientation.Horizontal:
+            return None
+        if role == Qt.ItemDataRole.DisplayRole:
+            return COLUMNS[section][0]
+        return COLUMNS[section][1] if role == Qt.ItemDataRole.ToolTipRole else None
+
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        """Return which cells can be typed into: all but the values."""
+        flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        fresh = index.row() == len(self.rows)
+        if index.column() == 0 or (index.column() == 1 and (not fresh or self._new)):
+            return flags | Qt.ItemFlag.ItemIsEditable
+        return flags
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        """Return what a cell shows."""
+        if not index.isValid():
+            return None
+        fresh = index.row() == len(self.rows)
+        if role == Qt.ItemDataRole.EditRole:
+            return (self._new, "", "")[index.column()] if fresh else self._cell(index)
+        if role == Qt.ItemDataRole.DisplayRole:
+            new = (self._new or "new\N{HORIZONTAL ELLIPSIS}", "", "")
+            return new[index.column()] if fresh else self._cell(index)
+        return None
+
+    def _cell(self, index: Index) -> str:
+        return self.rows[index.row()][index.column()]
+
+    def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:
+        """Change a cell."""
+        return role == Qt.ItemDataRole.EditRole and not self.try_text(index, str(value))
+
+    def try_text(self, index: Index, text: str) -> str:
+        """Change a cell; return why not, or an empty text when it is done."""
+        text = text.strip()
+        if index.row() == len(self.rows):
+            return self._fresh(index.column(), text)
+        name, expression, _ = self.rows[index.row()]
+        if text == (name, expression)[index.column()]:
+            return ""
+        if index.column() == 0:
+            from sketcher.part.edits.rename_parameter import rename_parameter
+
+            return self._do(f"Rename {name}", lambda part: rename_parameter(part, name, text))
+        return self._set(name, text)
+
+    def _fresh(self, column: int, text: str) -> str:
+        if column == 0:
+            from sketcher.errors import QuantityError
+            from sketcher.quantity.parameters import check_name
+
+            if not text:
+                return ""
+            name, _, expression = (word.strip() for word in text.partition("="))
+            try:
+                check_name(name)
+            except QuantityError as error:
+                return f"{error.problem}; {error.remedy}"
+            if name in self.board.part.parameters:
+                return f"there is a parameter {name} already"
+            if expression:
+                return self._set(name, expression)
+            self._new = name
+            return ""
+        if not text:
+            return ""
+        why = self._set(self._new, text)
+        if not why:
+            self._new = ""
+        return why
+
+    def _set(self, name: str, text: str) -> str:
+        from sketcher.part.edits.set_parameter import set_parameter
+
+        return self._do(f"Set {name}", lambda part: set_parameter(part, name, text))
+
+    def drop(self, row: int) -> str:
+        """Remove a parameter; return why not."""
+        from sketcher.part.edits.remove_parameter import remove_parameter
+
+        if row >= len(self.rows):
+            return ""
+        name = self.rows[row][0]
+        return self._do(f"Remove {name}", lambda part: remove_parameter(part, name))
+
+    def _do(self, what: str, edit: Callable[[Part], Any]) -> str:
+        if self.board.do(what, edit):
+            return ""
+        message = self.board.message
+        return message.text if message.severity == "error" else ""
+
+
+class ParameterTable(QTableView):
+    """The table; Delete removes a row.
+
+    Signals
+    -------
+    refused(str)
+        Why an input was refused, or an empty text once one was taken.
+    """
+
+    refused = Signal(str)
+
+    def __init__(self, board: Board, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.rows = ParameterModel(board, self)
+        self.setModel(self.rows)
+        self.setAccessibleName("Parameters")
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._typing = TypingDelegate(self.rows.try_text, self)
+        self._typing.refused.connect(self._told)
+        self.setItemDelegate(self._typing)
+        self.rows.modelReset.connect(self._fit)
+        self._fit()
+
+    @Slot(str)
+    def _told(self, why: str) -> None:
+        self.refused.emit(why)
+        row = len(self.rows.rows)
+        if not why and self.rows.flags(self.rows.index(row, 1)) & Qt.ItemFlag.ItemIsEditable:
+            self.setCurrentIndex(self.rows.index(row, 1))
+            self.edit(self.rows.index(row, 1))
+
+    @Slot()
+    def _fit(self) -> None:
+        """Be as high as the rows need, up to a few."""
+        shown = min(self.rows.rowCount(), SHOWN_ROWS)
+        line = self.verticalHeader().defaultSectionSize()
+        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + shown * line + 4)
+
+    def refresh(self) -> None:
+        """Show the part's parameters."""
+        self.rows.refresh()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Remove a parameter with Delete."""
+        if event.key() == Qt.Key.Key_Delete and self.currentIndex().isValid():
+            self.refused.emit(self.rows.drop(self.currentIndex().row()))
+        else:
+            super().keyPressEvent(event)

@@ -1,0 +1,76 @@
+"""A table's field that stays open and says why, when what was typed cannot be."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtCore import QEvent, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QLineEdit,
+    QStyledItemDelegate,
+    QStyleOptionViewItem,
+    QToolTip,
+    QWidget,
+)
+
+Index = QModelIndex | QPersistentModelIndex
+
+
+class TypingDelegate(QStyledItemDelegate):
+    """Asks `submit(index, text)` for the reason why a text is refused before it closes the field.
+
+    Signals
+    -------
+    refused(str)
+        Why, or an empty text once an input was taken.
+    """
+
+    refused = Signal(str)
+
+    def __init__(self, submit: Callable[[QModelIndex, str], str], parent: QObject) -> None:
+        super().__init__(parent)
+        self.submit = submit
+        self._index: QPersistentModelIndex | None = None
+
+    def createEditor(
+        self, parent: QWidget, option: QStyleOptionViewItem, index: Index
+    ) -> QWidget:
+        """Make the field."""
+        field = QLineEdit(parent)
+        field.setFrame(False)
+        title = index.model().headerData(index.column(), Qt.Orientation.Horizontal)
+        field.setAccessibleName(str(title))
+        self._index = QPersistentModelIndex(index)
+        return field
+
+    def setModelData(self, editor: QWidget, model: object, index: Index) -> None:
+        """Take the text when the field closes by leaving it; a refused one changes nothing."""
+        if isinstance(editor, QLineEdit) and editor.property("taken") is not True:
+            self.refused.emit(self.submit(QModelIndex(index), editor.text()))
+
+    def eventFilter(self, editor: QObject, event: QEvent) -> bool:
+        """Keep the field open while its text is refused."""
+        keys = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab)
+        if (
+            isinstance(editor, QLineEdit) and isinstance(event, QKeyEvent)
+            and event.type() == QEvent.Type.KeyPress and event.key() in keys
+            and self._index is not None and self._index.isValid()
+        ):
+            return self._entered(editor)
+        return super().eventFilter(editor, event)
+
+    def _entered(self, editor: QLineEdit) -> bool:
+        assert self._index is not None
+        why = self.submit(QModelIndex(self._index), editor.text())
+        self.refused.emit(why)
+        editor.setProperty("wrong", "true" if why else "false")
+        editor.style().unpolish(editor)
+        editor.style().polish(editor)
+        if why:
+            editor.setToolTip(why)
+            QToolTip.showText(editor.mapToGlobal(editor.rect().bottomLeft()), why, editor)
+            return True
+        editor.setProperty("taken", True)
+        self.closeEditor.emit(editor, QStyledItemDelegate.EndEditHint.NoHint)
+        return True

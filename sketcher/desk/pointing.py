@@ -1,0 +1,84 @@
+"""From a row or a finding to its place on the sheet, and from a dimension to its field."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QObject, QPointF, Slot
+
+from sketcher.board.board import Board
+from sketcher.board.ledger import change_row
+from sketcher.desk.panes.inplace import InPlace
+from sketcher.desk.panes.sections import Entry
+from sketcher.desk.scene.loupe import look_at, span_for
+from sketcher.desk.scene.view import SheetView
+from sketcher.geometry.bounds import bounds_of
+from sketcher.geometry.curves import Curve
+
+
+class Pointing(QObject):
+    """Shows what a pane asks for on the sheet."""
+
+    def __init__(self, board: Board, view: SheetView, field: InPlace, parent: QObject) -> None:
+        super().__init__(parent)
+        self.board = board
+        self.view = view
+        self.field = field
+        self._editing = ""
+
+    @Slot(str)
+    def edit(self, name: str) -> None:
+        """Open the field of a dimension where it stands."""
+        binding = self.board.part.bindings.get(name)
+        if binding is None or binding.value is None:
+            return
+        self._editing = name
+        at = next((dim.anchor for dim in self.view.sheet.dims() if dim.binding == name), None)
+        camera = self.view.sheet.camera
+        pixel = camera.to_screen(at) if at is not None else (camera.width / 2, camera.height / 2)
+        self.field.open_at(QPointF(*pixel), binding.value, self._submit)
+
+    def _submit(self, text: str) -> str:
+        return change_row(self.board, self._editing, "value", text)
+
+    @Slot(str)
+    def show_binding(self, name: str) -> None:
+        """Select what a row of the ledger speaks of."""
+        self.board.select((name,))
+
+    @Slot(object)
+    def show_entry(self, entry: Entry) -> None:
+        """Go to what a row of the inspection speaks of; a finding is shown enlarged."""
+        part = self.board.part
+        ids = [i for i in entry.ids if i in part.curves or i in part.points or i in part.bindings]
+        self.view.light(tuple(ids))
+        if ids:
+            self.board.select(ids)
+        self.view.loupe.loupe = None
+        if entry.at is None or not entry.bad:
+            self.view.refresh()
+            return
+        size = self._size()
+        self.view.zoom_to(entry.at, span_for(entry.gap, size))
+        pair = self._pair(entry)
+        if pair is not None:
+            title, gap = entry.cells[0].text, self._open_gap(entry)
+            self.view.loupe.loupe = look_at(pair, entry.at, gap, title)
+        self.view.refresh()
+
+    def _size(self) -> float:
+        curves = [piece.curve for piece in self.view.sheet.pieces]
+        if not curves:
+            return 1.0
+        x0, y0, x1, y1 = bounds_of(curves)
+        return max(x1 - x0, y1 - y0, 1e-9)
+
+    def _pair(self, entry: Entry) -> tuple[Curve, Curve] | None:
+        """Return the two curves of a joint, images included."""
+        by_id = {piece.id: piece.curve for piece in self.view.sheet.pieces}
+        found = [by_id[name] for name in entry.ids if name in by_id]
+        return (found[0], found[1]) if len(found) == 2 else None
+
+    def _open_gap(self, entry: Entry) -> float:
+        """Return the gap of a joint that does not close; 0 for one that meets at an angle."""
+        if entry.cells[0].text in ("near-tangent", "off-tangent"):
+            return 0.0
+        return entry.gap

@@ -1,0 +1,339 @@
+"""The main window: puts the pieces together and nothing else."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, QPoint, Qt, Slot
+from PySide6.QtGui import QCloseEvent, QResizeEvent
+from PySide6.QtWidgets import (
+    QApplication,
+    QLabel,
+    QMainWindow,
+    QMenu,
+    QSplitter,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from sketcher.board.board import Board
+from sketcher.board.notice import PART_REASONS, Change
+from sketcher.board.settings import Settings
+from sketcher.desk.bridge import Bridge
+from sketcher.desk.commands import Commands
+from sketcher.desk.filing import Filing
+from sketcher.desk.host import DeskHost
+from sketcher.desk.keeper import Keeper
+from sketcher.desk.looks import LOOKS, Look
+from sketcher.desk.panes.inplace import InPlace
+from sketcher.desk.panes.inspection_pane import InspectionPane
+from sketcher.desk.panes.ledger_pane import LedgerPane
+from sketcher.desk.panes.readout_pane import ReadoutPane
+from sketcher.desk.panes.start_page import StartPage
+from sketcher.desk.pointing import Pointing
+from sketcher.desk.scene.view import SheetView
+from sketcher.desk.theme import dress
+
+READOUT_KEYS = ("readout.zero", "readout.unit", "readout.halve")
+
+
+class MainWindow(QMainWindow):
+    """Sheet in the middle, ledger and inspection at its sides, tools and readout below it.
+
+    Parameters
+    ----------
+    settings : Settings
+        The person's settings.
+    folder : Path
+        Where settings, recent files and recovery copies live.
+    look : Look
+        How it begins to look.
+    """
+
+    def __init__(self, settings: Settings, folder: Path, look: Look) -> None:
+        super().__init__()
+        self.folder = folder
+        self.look = look
+        self.board = Board(settings=settings)
+        self.host = DeskHost(self)
+        self.bridge = Bridge(self.board, self)
+        self.keeper = Keeper(self.board, folder / "recovery", self)
+        self.commands = Commands(self.board, self.host, self)
+        self.filing = Filing(self.board, self.host, self.keeper, folder, self)
+        self._divided = False
+        self._pieces()
+        self._arrange()
+        self._status()
+        self._connect()
+        self._wear()
+        self._size()
+
+    # Building.
+
+    def _pieces(self) -> None:
+        self.view = SheetView(self.board, self.look, self)
+        self.host.view = self.view
+        self.start = StartPage(self, self.filing.recent.there())
+        self.stack = QStackedWidget(self)
+        self.stack.addWidget(self.start)
+        self.stack.addWidget(self.view)
+        self.ledger = LedgerPane(self.board, self.look, self)
+        self.inspection = InspectionPane(self.board, self.look, self)
+        self.readout = ReadoutPane(self.board, self)
+        self.tray = self.commands.tray(self)
+        self.field = InPlace(self.view)
+        self.pointing = Pointing(self.board, self.view, self.field, self)
+
+    def _arrange(self) -> None:
+        self.split = QSplitter(Qt.Orientation.Horizontal, self)
+        for piece in (self.ledger, self.stack, self.inspection):
+            self.split.addWidget(piece)
+        self.split.setStretchFactor(1, 1)
+        self.split.setChildrenCollapsible(True)
+        self.split.setCollapsible(1, False)
+        self.split.splitterMoved.connect(self._divide)
+        middle = QWidget(self)
+        stack = QVBoxLayout(middle)
+        stack.setContentsMargins(0, 0, 0, 0)
+        stack.setSpacing(0)
+        stack.addWidget(self.split, 1)
+        stack.addWidget(self.tray)
+        stack.addWidget(self.readout)
+        self.setCentralWidget(middle)
+        self.commands.fill(self.menuBar())
+        for name in READOUT_KEYS:
+            if name in self.commands.made:
+                self.readout.add_key(self.commands.button(name, self.readout))
+
+    def _status(self) -> None:
+        bar = self.statusBar()
+        self.prompt = QLabel(self)
+        self.prompt.setAccessibleName("What comes next")
+        self.said = QLabel(self)
+        self.said.setAccessibleName("What was said last")
+        self.state = QLabel(self)
+        self.state.setAccessibleName("State of the part")
+        self.prompt.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        bar.addWidget(self.prompt, 3)
+        bar.addWidget(self.said, 2)
+        bar.addPermanentWidget(self.state)
+
+    def _connect(self) -> None:
+        self.bridge.changed.connect(self._changed)
+        self.bridge.changed.connect(self.keeper.hear)
+        self.bridge.changed.connect(self.readout.hear)
+        self.bridge.changed.connect(self.filing.hear)
+        self.bridge.changed.connect(self.ledger.hear)
+        self.bridge.settled.connect(self._settled)
+        self.keeper.failed.connect(self._say)
+        self.view.letter.connect(self._letter)
+        self.view.menu_asked.connect(self._menu)
+        self.view.edit_asked.connect(self.pointing.edit)
+        self.inspection.pointed.connect(self.view.light)
+        self.inspection.asked.connect(self.pointing.show_entry)
+        self.inspection.judged.connect(self._judged)
+        self.inspection.save.clicked.connect(self.filing.save_report)
+        self.ledger.pointed.connect(self.view.light)
+        self.ledger.asked.connect(self.pointing.show_binding)
+        self.readout.opened_row.connect(self.focus_sheet)
+        self.start.new_asked.connect(self._new)
+        self.start.open_asked.connect(self._open)
+        self.start.file_asked.connect(self._file)
+        self.start.demo_asked.connect(self._demo)
+        self.host.shows = {
+            "look": self._look_named, "preferences": self._preferences, "start": self._show_start,
+            "export": self.filing.export, "print": self.filing.print_sheet,
+            "about": self._about,
+        }
+
+    def _size(self) -> None:
+        self.setWindowTitle("Part profile sketcher")
+        room = self.screen().availableGeometry()
+        self.resize(min(1366, room.width()), min(768, room.height()))
+        if room.width() > 1500:
+            self.resize(int(room.width() * 0.85), int(room.height() * 0.85))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Share the width out until a person has moved a divider."""
+        super().resizeEvent(event)
+        if not self._divided:
+            width = event.size().width()
+            left, right = min(int(width * 0.275), 460), min(int(width * 0.215), 400)
+            self.split.setSizes([left, width - left - right, right])
+
+    @Slot()
+    def _divide(self) -> None:
+        self._divided = True
+
+    # What is shown.
+
+    def begin(self, path: Path | None, said: tuple[str, ...] = ()) -> None:
+        """Show a file, or the start page; offer what an earlier run left behind."""
+        if path is not None:
+            self._file(str(path))
+        else:
+            self._show_start()
+        for line in said:
+            self._say(line)
+        if self.filing.offer_recovery():
+            self._show_sheet()
+
+    def _show_start(self) -> None:
+        self.start.show_recent(self.filing.recent.there())
+        self.stack.setCurrentWidget(self.start)
+        self.start.new_mm.setFocus()
+
+    def _show_sheet(self) -> None:
+        self.stack.setCurrentWidget(self.view)
+        self.view.fit()
+        self.focus_sheet()
+
+    def focus_sheet(self) -> None:
+        """Give the keyboard to the sheet."""
+        self.view.setFocus()
+
+    @Slot(str)
+    def _new(self, unit: str) -> None:
+        self.commands.run(f"file.new_{unit}")
+
+    @Slot()
+    def _open(self) -> None:
+        self.commands.run("file.open")
+
+    @Slot(str)
+    def _file(self, path: str) -> None:
+        self.filing.open_path(Path(path))
+
+    @Slot(str)
+    def _demo(self, name: str) -> None:
+        self.filing.open_demo(name)
+
+    # Following the board.
+
+    @Slot(object)
+    def _changed(self, change: Change) -> None:
+        if change.reason == "load":
+            self._show_sheet()
+        if change.reason in PART_REASONS:
+            self.inspection.pending()
+            self._title()
+        elif change.reason in ("saved", "message", "settings", "tool", "selection"):
+            self._title()
+            self._tell_message()
+            if change.reason == "settings":
+                self._wear()
+        self.view.refresh()
+        self.prompt.setText(self.board.prompt)
+        if change.reason not in ("preview", "drag"):
+            self.commands.refresh()
+
+    @Slot()
+    def _settled(self) -> None:
+        self.inspection.refresh()
+
+    def _title(self) -> None:
+        part = self.board.part
+        where = self.board.path.name if self.board.path is not None else "no file yet"
+        self.setWindowTitle(f"{part.name} ({where})[*]")
+        self.setWindowModified(self.board.is_changed)
+        report = self.board.report
+        words = {"bound": "bound", "clashing": "clashing"}.get(
+            report.state, f"loose: {report.freedoms} freedom{'s' if report.freedoms != 1 else ''}"
+        )
+        self._state_word = words
+        self.state.setText(f"{words}  \N{BULLET}  {self.inspection.verdict.text()}")
+
+    @Slot(bool, str)
+    def _judged(self, sound: bool, line: str) -> None:
+        self._title()
+
+    def _tell_message(self) -> None:
+        message = self.board.message
+        sign = {"error": "\N{MULTIPLICATION X} ", "warning": "! ", "done": "\N{CHECK MARK} "}
+        self.said.setText(sign.get(message.severity, "") + message.text)
+        self.said.setToolTip(message.text)
+
+    @Slot(str)
+    def _say(self, text: str) -> None:
+        self.board.say(text, "warning")
+
+    def tell(self, severity: str, text: str) -> None:
+        """Say that something broke."""
+        self.board.say(text, "error")
+
+    # Keys, menus, looks.
+
+    @Slot(str)
+    def _letter(self, key: str) -> None:
+        self.commands.letter(key)
+
+    @Slot(QPoint)
+    def _menu(self, at: QPoint) -> None:
+        menu = QMenu(self)
+        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
+        for button in self.ledger.kind_actions(menu):
+            menu.addAction(button)
+        menu.addSeparator()
+        for name in ("edit.delete", "view.fit_selection", "view.fit"):
+            if name in self.commands.made:
+                menu.addAction(self.commands.made[name])
+        menu.popup(at)
+
+    def _look_named(self, name: str) -> None:
+        if name in LOOKS:
+            self.board.set_setting("look", name)
+
+    def _wear(self) -> None:
+        look = LOOKS[self.board.settings["look"]]
+        changed = look is not self.look
+        self.look = look
+        if changed:
+            app = QApplication.instance()
+            assert isinstance(app, QApplication)
+            dress(app, look.name, self.font().family())
+        if changed or not hasattr(self, "_worn"):
+            self._worn = True
+            self.commands.wear(look)
+            self.inspection.wear(look)
+            self.ledger.wear(look)
+            self.readout.dress(self.font())
+        self.view.wear(look)
+
+    def _preferences(self) -> None:
+        from sketcher.desk.dialogs.preferences import Preferences
+
+        form = Preferences(self.board.settings, self)
+        if form.exec():
+            for name, value in form.values().items():
+                if value != self.board.settings[name]:
+                    self.board.set_setting(name, value)
+            self.filing.save_settings()
+        form.deleteLater()
+
+    def _about(self) -> None:
+        from sketcher.desk.app import about_text
+
+        self.host.tell("About", about_text())
+
+    # Ending.
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        """Ask before work is lost."""
+        if self.filing.may_leave():
+            self.keeper.forget()
+            self.filing.close()
+            event.accept()
+        else:
+            event.ignore()
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Look whether the file was changed by another window when this one comes to the front."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ActivationChange and self.isActiveWindow():
+            self.filing.look_at_disk()
+
+    def shut(self) -> None:
+        """Take the pieces apart in an order that Qt survives."""
+        self.bridge.close()
+        self.view.setScene(None)  # type: ignore[arg-type]
