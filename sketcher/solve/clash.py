@@ -30,7 +30,9 @@ MOST = 8  # clashes that are named at once
 HOLDS = 1e-9  # of the part's size: a binding holds
 
 
-def find_clashes(part: Part, x: Floats | None = None) -> tuple[tuple[str, ...], ...]:
+def find_clashes(
+    part: Part, x: Floats | None = None, system: System | None = None
+) -> tuple[tuple[str, ...], ...]:
     """Return the smallest sets of driving bindings that cannot all hold; none for a sound part.
 
     Parameters
@@ -38,6 +40,8 @@ def find_clashes(part: Part, x: Floats | None = None) -> tuple[tuple[str, ...], 
     part : Part
     x : array, optional
         Unknowns of ``System(part)`` at which the solver gave up, near the point of least squares.
+    system : System, optional
+        ``System(part)`` where the caller has it.
 
     Returns
     -------
@@ -47,7 +51,7 @@ def find_clashes(part: Part, x: Floats | None = None) -> tuple[tuple[str, ...], 
     search = _Search(part)
     out: list[tuple[str, ...]] = []
     given_up: set[str] = set()
-    system = System(part)
+    system = System(part) if system is None else system
     spot = system.x0 if x is None else x
     while len(out) < MOST and search.left > 0:
         spot, solved = approach(system, spot)

@@ -26,7 +26,7 @@ def judged(report: SolveReport, system: System, x: Floats) -> SolveReport:
     """
     clashes: tuple[tuple[str, ...], ...] = ()
     if not report.converged or "clashing" in system.merged.values():
-        clashes = find_clashes(system.part, x)
+        clashes = find_clashes(system.part, x, system)
     caught = frozenset(name for members in clashes for name in members)
     found = freedoms(system, x, report.converged, caught)
     states = dict(found.states)
