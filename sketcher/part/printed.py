@@ -37,7 +37,16 @@ def printed(part: Part, binding: Binding, factor: float = 1.0) -> Number:
     if KINDS[binding.kind].quantity == "angle":
         text = angle(value, 2)
         return Number(text, _decimals(text.rstrip("°")))
-    return length_number(value, part.unit, binding.value or "")
+    typed = binding.value or ""
+    if part.unit == "in" and not DECIMAL.match(typed) and in_fractions(part):
+        typed = "1/2"  # a fraction of what it is worth, where it is one
+    return length_number(value, part.unit, typed)
+
+
+def in_fractions(part: Part) -> bool:
+    """Tell whether more of a part's lengths are typed as fractions than as decimals."""
+    typed = [b.value for b in part.bindings.values() if b.value is not None]
+    return sum("/" in t for t in typed) > sum("." in t for t in typed)
 
 
 def length_number(value: float, unit: str, typed: str = "") -> Number:

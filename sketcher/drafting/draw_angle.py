@@ -1,0 +1,126 @@
+"""Draws an angle: an arc about the vertex, extension lines along its sides, level lettering."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import atan2, cos, hypot, pi, sin, tau
+
+from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.field import Runouts
+from sketcher.drafting.measured import Angular, Wedge
+from sketcher.drafting.primitives import Item, Stroke, arrowhead, circle_arc, line
+from sketcher.drafting.sizes import Sizes
+from sketcher.geometry.curves import XY
+
+RADII = (10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0, 92.0)
+
+
+def wedges(measured: Angular) -> Iterator[tuple[float, Wedge, float]]:
+    """Return places for an angle: own cost, wedge, and radius of the dimension arc."""
+    for number, wedge in enumerate(measured.options):
+        far = max(span[1] for span in wedge.spans)
+        beside = (0.55 * far, 0.75 * far, far + 8.0, far + 15.0)
+        for radius in (*RADII, *(r for r in beside if r > RADII[0])):
+            beyond = sum(max(0.0, radius - span[1]) for span in wedge.spans)
+            yield 0.6 * number + 0.05 * radius + 0.04 * beyond, wedge, radius
+
+
+def draw_angle(
+    measured: Angular, wedge: Wedge, radius: float, sizes: Sizes, runouts: Runouts
+) -> Drawn:
+    """Draw an angle."""
+    source = f"dimension:{measured.id}"
+    start, sweep = _sector(wedge)
+    length = sizes.arrow[0]
+    items: list[Item] = []
+    for ray, span in zip(wedge.rays, wedge.spans, strict=True):
+        items += _side(wedge.vertex, ray, span, radius, sizes, runouts, source)
+    inside = radius * sweep >= 2.8 * length
+    turn = length / radius
+    middle, gap = _lettering(measured, wedge, radius, start, sweep, sizes)
+    items += _arrows(wedge.vertex, radius, start, sweep, inside, sizes, source)
+    arcs = [(start, start + sweep)] if inside else [
+        (start - 2.0 * turn, start + sweep + 2.0 * turn)]
+    if gap is not None:
+        arcs = [(start, gap[0]), (gap[1], start + sweep)]
+    items += [Stroke(circle_arc(wedge.vertex, radius, a, b), "dimension", source)
+              for a, b in arcs if b > a]
+    items += measured.wording.texts(middle, (1.0, 0.0), sizes.height, source)
+    x, y = wedge.vertex
+    at = [(x + radius * cos(a), y + radius * sin(a))
+          for a in (start, start + sweep, start + 0.5 * sweep)]
+    return Drawn(measured.id, "angle", (wedge.vertex, *at), 0.0, measured.wording.plain, middle,
+                 tuple(items))
+
+
+def wedge_at(measured: Angular, place: XY, sizes: Sizes) -> tuple[Wedge, float]:
+    """Return the wedge and radius that bring the lettering nearest to a place."""
+    def off(wedge: Wedge) -> float:
+        start, sweep = _sector(wedge)
+        angle = atan2(place[1] - wedge.vertex[1], place[0] - wedge.vertex[0])
+        turn = (angle - start - 0.5 * sweep + pi) % tau - pi
+        return abs(turn)
+
+    wedge = min(measured.options, key=off)
+    away = hypot(place[0] - wedge.vertex[0], place[1] - wedge.vertex[1])
+    start, sweep = _sector(wedge)
+    push = _push(measured, start + 0.5 * sweep, sizes) if sizes.practice == "ISO" else 0.0
+    return wedge, max(away - push, sizes.arrow[0])
+
+
+def _sector(wedge: Wedge) -> tuple[float, float]:
+    """Return the start and the sweep of the sector, counter-clockwise, below half a turn."""
+    one, other = (atan2(y, x) for x, y in wedge.rays)
+    sweep = (other - one) % tau
+    return (one, sweep) if sweep <= pi else (other, tau - sweep)
+
+
+def _push(measured: Angular, angle: float, sizes: Sizes) -> float:
+    """Return how far outside its arc level lettering stands, to its middle."""
+    width, height = measured.wording.width(sizes.height), measured.wording.height(sizes.height)
+    return (sizes.clear + 0.4 + 0.5 * width * abs(cos(angle)) + 0.5 * height * abs(sin(angle)))
+
+
+def _lettering(
+    measured: Angular, wedge: Wedge, radius: float, start: float, sweep: float, sizes: Sizes
+) -> tuple[XY, tuple[float, float] | None]:
+    """Middle of the lettering, and the break of the arc around it in ASME practice."""
+    angle = start + 0.5 * sweep
+    (x, y), away = wedge.vertex, radius + _push(measured, angle, sizes)
+    if sizes.practice == "ASME":
+        width, height = measured.wording.width(sizes.height), measured.wording.height(sizes.height)
+        across = min((0.5 * width + 1.0) / max(abs(sin(angle)), 1e-6),
+                     (0.5 * height + 1.0) / max(abs(cos(angle)), 1e-6))
+        half = across / radius
+        if sweep * radius >= 2.0 * across + 2.0 * sizes.arrow[0] + 2.0:
+            middle = (x + radius * cos(angle), y + radius * sin(angle))
+            return middle, (angle - half, angle + half)
+    return (x + away * cos(angle), y + away * sin(angle)), None
+
+
+def _arrows(
+    vertex: XY, radius: float, start: float, sweep: float, inside: bool, sizes: Sizes, source: str
+) -> Iterator[Item]:
+    x, y = vertex
+    # Along the chord of the arrowhead, so that its back lies on the arc as well.
+    lean = 0.5 * sizes.arrow[0] / radius
+    for angle, sign in ((start, -1.0), (start + sweep, 1.0)):
+        sense = sign if inside else -sign
+        tangent = angle - sense * lean
+        yield arrowhead((x + radius * cos(angle), y + radius * sin(angle)),
+                        (-sense * sin(tangent), sense * cos(tangent)), source, *sizes.arrow)
+
+
+def _side(
+    vertex: XY, ray: XY, span: tuple[float, float], radius: float, sizes: Sizes,
+    runouts: Runouts, source: str,
+) -> Iterator[Item]:
+    """Return the extension line along one side, where the drawn line does not reach the arc."""
+    near, far = span
+    reach = runouts.past((vertex[0] + far * ray[0], vertex[1] + far * ray[1]), ray)
+    begin, end = far + reach + sizes.gap, radius + sizes.past
+    if near > radius:
+        begin, end = max(0.0, radius - sizes.past), near - sizes.gap
+    if end - begin > 0.3:
+        yield line((vertex[0] + begin * ray[0], vertex[1] + begin * ray[1]),
+                   (vertex[0] + end * ray[0], vertex[1] + end * ray[1]), "extension", source)

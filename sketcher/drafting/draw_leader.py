@@ -1,0 +1,94 @@
+"""Draws a radius or a diameter: a radial leader with one arrowhead at the curve, and a shoulder.
+
+ASME Y14.5M-1994, 1.8.1 and 1.8.2: the arrowhead is at the arc, never at the center. Leaders are
+sloped, with a short level shoulder (course notes).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import atan2, cos, hypot, pi, radians, sin
+
+from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.measured import Rounded
+from sketcher.drafting.primitives import Item, arrowhead, line
+from sketcher.drafting.sizes import Sizes
+from sketcher.geometry.curves import XY, Arc
+from sketcher.geometry.project import in_sweep
+
+LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0)
+CIRCLE_ANGLES = tuple(radians(a) for a in (
+    45, 135, 315, 225, 60, 120, 30, 150, 300, 240, 330, 210, 50, 130, 20, 70, 110, 160, 200, 340,
+    250, 290))
+ARC_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """Angle on the curve in radians, length of the leader in mm, and whether it points inwards."""
+
+    angle: float
+    length: float
+    inward: bool = False
+
+
+def spots(measured: Rounded) -> Iterator[tuple[float, Spot]]:
+    """Return places for a leader with what each costs by itself, in no order."""
+    curve = measured.curve
+    angles = CIRCLE_ANGLES if not isinstance(curve, Arc) else tuple(
+        curve.start_angle + t * curve.sweep for t in ARC_PLACES)
+    for number, angle in enumerate(angles):
+        flat = min(abs(cos(angle)), abs(sin(angle)))
+        slope = 0.0 if flat > 0.25 else 3.0 * (1.0 - 4.0 * flat)
+        for length in LENGTHS:
+            cost = 0.12 * length + slope + 0.08 * number
+            yield cost, Spot(angle, length)
+            hollow = not measured.diameter and isinstance(curve, Arc)
+            # From the hollow side; through the center only where the arc is small.
+            if hollow and (length < 0.9 * curve.radius or curve.radius < 8.0):
+                yield cost + 0.3, Spot(angle, length, True)
+
+
+def draw_leader(measured: Rounded, spot: Spot, sizes: Sizes) -> Drawn:
+    """Draw a radius or diameter."""
+    curve, source = measured.curve, f"dimension:{measured.id}"
+    (cx, cy), r = curve.center, curve.radius
+    ex, ey = cos(spot.angle), sin(spot.angle)
+    tip = (cx + r * ex, cy + r * ey)
+    sign = -1.0 if spot.inward else 1.0
+    knee = (tip[0] + sign * spot.length * ex, tip[1] + sign * spot.length * ey)
+    side = 1.0 if sign * ex >= -1e-9 else -1.0
+    end = (knee[0] + side * sizes.shoulder, knee[1])
+    width = measured.wording.width(sizes.height)
+    middle = (end[0] + side * (sizes.clear + 0.5 * width), end[1])
+    items: list[Item] = [
+        arrowhead(tip, (-sign * ex, -sign * ey), source, *sizes.arrow),
+        line(tip, knee, "dimension", source),
+        line(knee, end, "dimension", source),
+        *measured.wording.texts(middle, (1.0, 0.0), sizes.height, source),
+    ]
+    return Drawn(measured.id, "diameter" if measured.diameter else "radius",
+                 (curve.center, tip), 0.0, measured.wording.plain, middle, tuple(items))
+
+
+def spot_at(measured: Rounded, place: XY, sizes: Sizes) -> Spot:
+    """Return the leader whose lettering has its middle at or near `place`."""
+    curve = measured.curve
+    (cx, cy), r = curve.center, curve.radius
+    half = sizes.shoulder + sizes.clear + 0.5 * measured.wording.width(sizes.height)
+    side = 1.0 if place[0] >= cx else -1.0
+    knee = (place[0] - side * half, place[1])
+    if (knee[0] - cx) * side < 0.0:
+        knee = (cx + 0.01 * side, place[1])
+    angle, away = atan2(knee[1] - cy, knee[0] - cx), hypot(knee[0] - cx, knee[1] - cy)
+    if isinstance(curve, Arc):
+        on = (cx + r * cos(angle), cy + r * sin(angle))
+        if not in_sweep(curve, on):
+            opposite = (2.0 * cx - on[0], 2.0 * cy - on[1])
+            if in_sweep(curve, opposite):
+                return Spot(angle + pi, r + away, True)
+            ends = (curve.start_angle, curve.start_angle + curve.sweep)
+            angle = min(ends, key=lambda a: hypot(cx + r * cos(a) - place[0],
+                                                  cy + r * sin(a) - place[1]))
+    return Spot(angle, max(abs(away - r), 0.5 * sizes.arrow[0]), away < r)

@@ -1,0 +1,355 @@
+"""What each dimension of the part measures, on paper: points, directions, arcs, and its wording."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import combinations
+from math import acos, cos, degrees, hypot, radians, sin
+from typing import TypeAlias
+
+from sketcher.drafting.view import View
+from sketcher.drafting.wording import Wording, repeated, wording
+from sketcher.geometry.curves import XY, Arc, Circle, Line
+from sketcher.geometry.evaluate import midpoint
+from sketcher.geometry.meet import meet
+from sketcher.part.kinds import KINDS
+from sketcher.part.mirror import Reflector, reflector, taken
+from sketcher.part.pattern import places
+from sketcher.part.printed import nominal
+from sketcher.part.value import Binding, GridPattern, Part, PolarPattern
+from sketcher.part.whole import Piece, curve_value, whole
+
+NEAR_ANGLE = 0.05  # degrees
+
+
+@dataclass(frozen=True, slots=True)
+class Straight:
+    """A length along `direction` between two sides; each side has one or more places to start."""
+
+    id: str
+    direction: XY
+    first: tuple[XY, ...]
+    second: tuple[XY, ...]
+    wording: Wording
+    inline: tuple[tuple[XY, XY], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Rounded:
+    """A radius or diameter: a circle or an arc, shown by a leader."""
+
+    id: str
+    curve: Arc | Circle
+    diameter: bool
+    wording: Wording
+
+
+@dataclass(frozen=True, slots=True)
+class Angular:
+    """An angle: possible places, each a vertex, two rays and where the drawn lines end on them."""
+
+    id: str
+    options: tuple[Wedge, ...]
+    wording: Wording
+
+
+@dataclass(frozen=True, slots=True)
+class Wedge:
+    """A vertex and two unit rays; `spans` are the pieces of each ray that a drawn line covers."""
+
+    vertex: XY
+    rays: tuple[XY, XY]
+    spans: tuple[tuple[float, float], tuple[float, float]]
+
+
+Measured: TypeAlias = Straight | Rounded | Angular
+
+
+def measured(part: Part, view: View) -> tuple[Measured, ...]:
+    """Return everything that the sheet dimensions: bindings with a value, then pattern steps."""
+    pieces = whole(part)
+    reader = _Reader(part, view, pieces)
+    found: list[Measured] = []
+    for name, binding in part.bindings.items():
+        if KINDS[binding.kind].quantity is not None:
+            found += reader.binding(name, binding)
+    for name, pattern in part.patterns.items():
+        if isinstance(pattern, GridPattern):
+            found += reader.grid(name, pattern)
+        elif abs(reader.value(pattern.span, "angle")) != 360.0:
+            found += reader.sector(name, pattern)
+    driving = [m for m in found if not _is_reference(part, m)]
+    return tuple(m for m in found if not _is_reference(part, m)
+                 or not any(_says_the_same(m, other) for other in driving))
+
+
+def _is_reference(part: Part, measure: Measured) -> bool:
+    binding = part.bindings.get(measure.id)
+    return binding is not None and not binding.drives
+
+
+def _says_the_same(one: Measured, other: Measured) -> bool:
+    """Tell whether two lengths run between the same two levels: said once is enough."""
+    if not isinstance(one, Straight) or not isinstance(other, Straight):
+        return False
+    (ux, uy), (vx, vy) = one.direction, other.direction
+    if abs(ux * vy - uy * vx) > 1e-9:
+        return False
+    ends = [sorted(p[0][0] * ux + p[0][1] * uy for p in (m.first, m.second))
+            for m in (one, other)]
+    return all(abs(a - b) < 0.01 for a, b in zip(*ends, strict=True))
+
+
+class _Reader:
+    """Reads one part; keeps what all its dimensions ask for."""
+
+    def __init__(self, part: Part, view: View, pieces: Sequence[Piece]) -> None:
+        self.part, self.view, self.pieces = part, view, pieces
+        self.curves = {name: curve_value(part, curve) for name, curve in part.curves.items()}
+        self.mirrors = () if part.drawing.show_half else tuple(
+            (reflector(part, mirror), _points_of(part, taken(part, mirror)))
+            for mirror in part.mirrors)
+        self.alike = _alike(part)
+
+    def value(self, text: str, quantity: str) -> float:
+        """Evaluate an expression of a pattern."""
+        from sketcher.quantity.parameters import evaluate_all
+        from sketcher.quantity.parse import evaluate
+
+        return evaluate(text, quantity, self.part.unit,
+                        evaluate_all(self.part.parameters, self.part.unit))
+
+    def binding(self, name: str, binding: Binding) -> Iterator[Measured]:
+        """Read one dimension; a degenerate one is left out."""
+        kind, of = binding.kind, binding.of
+        if kind == "angle":
+            yield from self._angle(name, binding)
+        elif kind in ("radius", "diameter"):
+            curve = self.view.curve(self.curves[of[0]])
+            if not isinstance(curve, Line):
+                note = self._spacing(of[0]) if kind == "diameter" else ""
+                said = wording(self.part, binding, self._count(of[0]), note=note)
+                yield Rounded(name, curve, kind == "diameter", said)
+        elif kind == "offset" and not isinstance(self.curves[of[0]], Line):
+            yield from self._step(name, binding)
+        elif self._is_pitch(binding):
+            center, hole = (self.part.points[p] for p in of)
+            apart = hypot(hole[0] - center[0], hole[1] - center[1])
+            circle = self.view.curve(Circle(center, apart))
+            assert isinstance(circle, Circle)
+            yield Rounded(name, circle, True, wording(self.part, binding, factor=2.0, sign="Ø"))
+        else:
+            yield from self._length(name, binding)
+
+    def _count(self, name: str) -> int:
+        """Places of a round: its images and those of the rounds bound equal to it."""
+        alike = self.alike.get(name, frozenset({name}))
+        centers: list[XY] = []
+        tolerance = 1e-6 * max(1.0, *(abs(v) for at in self.part.points.values() for v in at))
+        for piece in self.pieces:
+            if piece.source in alike and not isinstance(piece.curve, Line):
+                x, y = piece.curve.center
+                if not any(hypot(x - a, y - b) < tolerance for a, b in centers):
+                    centers.append((x, y))
+        return len(centers)
+
+    def _spacing(self, name: str) -> str:
+        for pattern in self.part.patterns.values():
+            if (isinstance(pattern, PolarPattern) and name in pattern.curves
+                    and abs(self.value(pattern.span, "angle")) == 360.0):
+                return "EQ SP" if self.part.drawing.practice == "ASME" else "equally spaced"
+        return ""
+
+    def _is_pitch(self, binding: Binding) -> bool:
+        """A distance from a polar pattern's center to its hole is the pitch circle's radius."""
+        if binding.kind != "distance" or len(binding.of) != 2:
+            return False
+        for pattern in self.part.patterns.values():
+            if isinstance(pattern, PolarPattern) and pattern.center in binding.of:
+                other = next(p for p in (*binding.of, "") if p != pattern.center)
+                if any(getattr(self.part.curves[c], "center", None) == other
+                       for c in pattern.curves):
+                    return True
+        return False
+
+    def _length(self, name: str, binding: Binding) -> Iterator[Measured]:
+        sides = [self._side(operand) for operand in binding.of]
+        if len(sides) == 1:  # a line's own length
+            sides = [(at,) for at in sides[0]]
+        direction = self._direction(binding, sides)
+        if direction is None:
+            return
+        factor = 1.0
+        for mirror, points in self.mirrors:
+            doubled = self._doubled(binding, sides, direction, mirror, points)
+            if doubled is not None:
+                sides, factor = doubled, 2.0
+                break
+        first, second = (tuple(self.view.point(p) for p in side) for side in sides)
+        yield Straight(name, direction, first, second, wording(self.part, binding, factor=factor))
+
+    def _side(self, operand: str) -> tuple[XY, ...]:
+        if operand in self.part.points:
+            return (self.part.points[operand],)
+        curve = self.curves[operand]
+        return (curve.start, curve.end) if isinstance(curve, Line) else (curve.center,)
+
+    def _direction(self, binding: Binding, sides: Sequence[tuple[XY, ...]]) -> XY | None:
+        if binding.kind == "run":
+            return (1.0, 0.0)
+        if binding.kind == "rise":
+            return (0.0, 1.0)
+        if binding.kind == "offset":
+            line = self.curves[binding.of[0]]
+            along = Line(line.start, line.end).direction if isinstance(line, Line) else (1.0, 0.0)
+            return _upright((-along[1], along[0]))
+        unit = Line(sides[0][0], sides[1][0]).direction
+        return None if unit == (0.0, 0.0) else _upright(unit)
+
+    def _doubled(
+        self, binding: Binding, sides: Sequence[tuple[XY, ...]], direction: XY,
+        mirror: Reflector, points: frozenset[str],
+    ) -> list[tuple[XY, ...]] | None:
+        """Sides of the whole where one side lies on the axis and the other is reflected."""
+        dx, dy = mirror.axis.direction
+        if abs(dx * direction[0] + dy * direction[1]) > 1e-6 or len(binding.of) != 2:
+            return None
+        on = [all(mirror.on_axis(p) for p in side) for side in sides]
+        if on[0] == on[1]:
+            return None
+        off = 1 if on[0] else 0
+        operand = binding.of[off]
+        curve = self.part.curves.get(operand)
+        names = curve.points if curve is not None else (operand,)
+        if not set(names) <= points:
+            return None
+        return [tuple(mirror.point(p) for p in sides[off]), sides[off]]
+
+    def _step(self, name: str, binding: Binding) -> Iterator[Measured]:
+        """Radial distance of concentric rounds, drawn straight across where both of them are."""
+        rounds = [self.view.curve(self.curves[c]) for c in binding.of]
+        one, other = rounds
+        if isinstance(one, Line) or isinstance(other, Line):
+            return
+        arc = next((c for c in sorted(rounds, key=lambda c: c.length)
+                    if isinstance(c, Arc)), None)
+        angles = [radians(a) for a in range(15, 360, 30)] if arc is None else [
+            arc.start_angle + t * arc.sweep for t in (0.5, 0.3, 0.7, 0.15, 0.85)]
+        cx, cy = one.center
+        inline = []
+        for angle in angles:
+            ends = [(cx + r * cos(angle), cy + r * sin(angle))
+                    for r in sorted((one.radius, other.radius))]
+            inline.append((ends[0], ends[1]))
+        direction = Line(*inline[0]).direction
+        yield Straight(name, direction, (inline[0][0],), (inline[0][1],),
+                       wording(self.part, binding), tuple(inline))
+
+    def _angle(self, name: str, binding: Binding) -> Iterator[Measured]:
+        lines = [self.view.curve(self.curves[c]) for c in binding.of]
+        straight = [line for line in lines if isinstance(line, Line)]
+        wanted = abs(nominal(self.part, binding))
+        wanted = min(wanted % 360.0, 360.0 - wanted % 360.0)
+        drawn = [self.part.curves[c].role == "outline" for c in binding.of]
+        found: Iterable[Wedge]
+        found = (_against_level(straight[0], drawn[0]) if len(straight) == 1
+                 else _between(*straight))
+        fitting = [w for w in found if abs(_opening(w) - wanted) < NEAR_ANGLE]
+        if fitting and wanted > NEAR_ANGLE:
+            yield Angular(name, tuple(fitting), wording(self.part, binding))
+
+    def grid(self, name: str, pattern: GridPattern) -> Iterator[Measured]:
+        """Read the steps of a grid, along the row and up the column of the drawn feature."""
+        turn = radians(self.value(pattern.angle, "angle"))
+        start = _center(self.curves[pattern.curves[0]])
+        ways = ((cos(turn), sin(turn)), (-sin(turn), cos(turn)))
+        for number, (way, text, count) in enumerate(
+            zip(ways, pattern.step, pattern.count, strict=True)
+        ):
+            if count < 2:
+                continue
+            step = self.value(text, "length")
+            far = step * (count - 1)
+            end = (start[0] + far * way[0], start[1] + far * way[1])
+            yield Straight(f"{name}.step{number + 1}", _upright(way), (self.view.point(start),),
+                           (self.view.point(end),),
+                           repeated(self.part, step, count - 1, text))
+
+    def sector(self, name: str, pattern: PolarPattern) -> Iterator[Measured]:
+        """Read the steps of an open polar pattern."""
+        start = _center(self.curves[pattern.curves[0]])
+        end = places(self.part, name)[-1].point(start)
+        vertex = self.view.point(self.part.points[pattern.center])
+        rays = [Line(vertex, self.view.point(p)) for p in (start, end)]
+        wedge = Wedge(vertex, (rays[0].direction, rays[1].direction),
+                      ((0.0, rays[0].length), (0.0, rays[1].length)))
+        gaps = pattern.count - 1
+        span = abs(self.value(pattern.span, "angle"))
+        if gaps and 0.0 < span < 180.0:
+            yield Angular(f"{name}.span", (wedge,),
+                          repeated(self.part, span / gaps, gaps, "", "angle"))
+
+
+def _center(curve: Line | Arc | Circle) -> XY:
+    return midpoint(curve) if isinstance(curve, Line) else curve.center
+
+
+def _points_of(part: Part, curves: Iterable[str]) -> frozenset[str]:
+    return frozenset(point for name in curves for point in part.curves[name].points)
+
+
+def _alike(part: Part) -> dict[str, frozenset[str]]:
+    """Rounds that `equal` bindings make one size."""
+    groups: dict[str, set[str]] = {}
+    for binding in part.bindings.values():
+        if binding.kind == "equal":
+            joined = set().union(*(groups.get(name, {name}) for name in binding.of))
+            for name in joined:
+                groups[name] = joined
+    return {name: frozenset(group) for name, group in groups.items()}
+
+
+def _upright(way: XY) -> XY:
+    """Turn a direction so that text along it is read from below or from the right."""
+    x, y = way
+    if x < -1e-9 or (abs(x) <= 1e-9 and y < 0.0):
+        x, y = -x, -y
+    return (x, y)
+
+
+def _opening(wedge: Wedge) -> float:
+    (ax, ay), (bx, by) = wedge.rays
+    return degrees(acos(max(-1.0, min(1.0, ax * bx + ay * by))))
+
+
+def _against_level(line: Line, drawn: bool) -> Iterator[Wedge]:
+    """Wedges at both ends of a line; a layout line is not drawn and covers only its far end."""
+    for start, end in ((line.start, line.end), (line.end, line.start)):
+        ray = Line(start, end)
+        for level in ((1.0, 0.0), (-1.0, 0.0)):
+            covered = (0.0 if drawn else ray.length, ray.length)
+            yield Wedge(start, (level, ray.direction), ((0.0, 0.0), covered))
+
+
+def _between(one: Line, other: Line) -> Iterator[Wedge]:
+    crossing = meet(one, other, bounded=False)
+    if not crossing:
+        return
+    vertex = crossing[0].point
+    options = []
+    for first, second in combinations([*_rays(vertex, one), *_rays(vertex, other)], 2):
+        if first[2] != second[2]:
+            options.append((first[3] + second[3],
+                            Wedge(vertex, (first[0], second[0]), (first[1], second[1]))))
+    yield from (wedge for _, wedge in sorted(options, key=lambda o: o[0]))
+
+
+def _rays(vertex: XY, line: Line) -> Iterator[tuple[XY, tuple[float, float], int, float]]:
+    """Both rays along a line, the piece drawn on each, and 0 for the one with the line on it."""
+    for sign in (1.0, -1.0):
+        dx, dy = sign * line.direction[0], sign * line.direction[1]
+        at = sorted((p[0] - vertex[0]) * dx + (p[1] - vertex[1]) * dy
+                    for p in (line.start, line.end))
+        span = (max(at[0], 0.0), max(at[1], 0.0))
+        yield ((dx, dy), span, id(line), 0.0 if at[0] + at[1] > 0.0 else 1.0)

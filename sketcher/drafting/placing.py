@@ -1,0 +1,249 @@
+"""Places every dimension on the sheet: nearest rows, no crossings, lettering clear of all lines.
+
+Each dimension has candidate places with a cost of their own (row, length of extension lines, slope
+of a leader). They are tried from the cheapest on against what is already there; the first that
+nothing else can beat is taken. Two orders are tried and the cheaper sheet kept. What a person has
+dragged is placed first and stays.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Iterator, Sequence
+from dataclasses import dataclass
+
+from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.draw_angle import draw_angle, wedge_at, wedges
+from sketcher.drafting.draw_leader import draw_leader, spot_at, spots
+from sketcher.drafting.draw_length import Frame, Layout, draw_length, room
+from sketcher.drafting.field import HARD, Field, Runouts
+from sketcher.drafting.measured import Angular, Measured, Rounded, Straight, measured
+from sketcher.drafting.primitives import Item, Stroke
+from sketcher.drafting.sizes import Sizes
+from sketcher.drafting.view import View
+from sketcher.geometry.bounds import Box, bounds
+from sketcher.geometry.curves import XY, Line
+from sketcher.part.value import Part
+
+ROWS, SPARE_ROWS = 9, 40
+MANY = 60  # with more dimensions a crowded place is not tried again
+TRIES = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """What is on the paper before the dimensions."""
+
+    items: tuple[Item, ...]
+    box: Box
+    runouts: Runouts
+    sizes: Sizes
+
+
+def place_dimensions(
+    part: Part, view: View, items: Sequence[Item], sizes: Sizes,
+    marks: Iterable[tuple[XY, XY]] = (),
+) -> tuple[Drawn, ...]:
+    """Lay out all dimensions of a part, in mm on paper.
+
+    Parameters
+    ----------
+    part : Part
+    view : View
+        Where the part lies on the paper.
+    items : sequence of Item
+        Outline and center lines, which the dimensions keep clear of.
+    sizes : Sizes
+        Lettering and spacings.
+    marks : iterable of (XY, XY)
+        Ends of straight center lines: an extension line goes on where they end.
+
+    Returns
+    -------
+    tuple of Drawn
+        In the part's order: bindings with a value, then pattern steps.
+    """
+    visible = [i.curve for i in items if isinstance(i, Stroke) and i.line == "visible"]
+    if not visible:
+        return ()
+    edges = [c for c in visible if isinstance(c, Line)] + [Line(a, b) for a, b in marks]
+    boxes = [bounds(c) for c in visible]
+    box = (min(b[0] for b in boxes), min(b[1] for b in boxes),
+           max(b[2] for b in boxes), max(b[3] for b in boxes))
+    paper = Paper(tuple(items), box, Runouts(edges), sizes)
+    wanted = measured(part, view)
+    dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
+    placed = _searched(wanted, dragged, paper)
+    return tuple(placed[m.id] for m in wanted if m.id in placed)
+
+
+def _searched(
+    wanted: Sequence[Measured], dragged: dict[str, XY], paper: Paper
+) -> dict[str, Drawn]:
+    """Try the orders; what finds no room in one is placed first in the next."""
+    best, kept = float("inf"), dict[str, Drawn]()
+    for order in _orders(wanted):
+        first: list[str] = []
+        for _ in range(TRIES):
+            ordered = sorted(order, key=lambda m: first.index(m.id) if m.id in first else MANY)
+            total, found, crowded = _placed(ordered, dragged, paper)
+            if total < best:
+                best, kept = total, found
+            if not crowded or len(wanted) > MANY:
+                break
+            first = [*crowded, *(name for name in first if name not in crowded)]
+        if best < HARD:
+            break
+    return kept
+
+
+def _orders(wanted: Sequence[Measured]) -> Iterator[list[Measured]]:
+    """Return the orders to try: near things first, and lengths first."""
+    def size(m: Measured) -> float:
+        if not isinstance(m, Straight):
+            return 0.0
+        frame = Frame(m.direction)
+        return abs(frame.of(m.first[0])[0] - frame.of(m.second[0])[0])
+
+    lengths = sorted((m for m in wanted if isinstance(m, Straight)), key=size)
+    crossing = [m for m in lengths if m.inline]
+    lengths = [m for m in lengths if not m.inline]
+    angles = [m for m in wanted if isinstance(m, Angular)]
+    rounds = [m for m in wanted if isinstance(m, Rounded)]
+    yield [*crossing, *angles, *rounds, *lengths]
+    yield [*crossing, *lengths, *angles, *rounds]
+    yield [*crossing, *angles, *lengths, *rounds]
+
+
+def _placed(
+    order: Sequence[Measured], dragged: dict[str, XY], paper: Paper
+) -> tuple[float, dict[str, Drawn], list[str]]:
+    """Place all in one order: what it costs, the result, and what found no room."""
+    field = Field(paper.items)
+    found: dict[str, Drawn] = {}
+    crowded: list[str] = []
+    total = 0.0
+    for one in order:
+        if one.id in dragged:
+            found[one.id] = drawn_at(one, dragged[one.id], paper)
+            field.add(found[one.id].items)
+    for one in order:
+        if one.id in found:
+            continue
+        cost, drawn = _best(one, field, paper)
+        if drawn is not None:
+            total += cost
+            field.add(drawn.items)
+            found[one.id] = drawn
+            if cost >= HARD:
+                crowded.append(one.id)
+    return total, found, crowded
+
+
+def _best(one: Measured, field: Field, paper: Paper) -> tuple[float, Drawn | None]:
+    """Return the cheapest place; candidates that cannot beat it any more are not drawn."""
+    best, kept = float("inf"), None
+    for own, draw in sorted(_candidates(one, paper), key=lambda c: c[0]):
+        if own >= best:
+            break
+        drawn = draw()
+        cost = own + (HARD if field.covered(drawn) else field.cost(drawn, best - own))
+        if cost < best:
+            best, kept = cost, drawn
+    return best, kept
+
+
+def drawn_at(one: Measured, place: XY, paper: Paper) -> Drawn:
+    """Draw a dimension with the middle of its lettering at, or near, a place."""
+    sizes = paper.sizes
+    if isinstance(one, Rounded):
+        return draw_leader(one, spot_at(one, place, sizes), sizes)
+    if isinstance(one, Angular):
+        return draw_angle(one, *wedge_at(one, place, sizes), sizes, paper.runouts)
+    s, v = Frame(one.direction).of(place)
+    if sizes.practice == "ISO":
+        v -= sizes.clear + 0.5 * one.wording.height(sizes.height)
+    return draw_length(one, Layout(v, s), sizes, paper.runouts)
+
+
+def _candidates(one: Measured, paper: Paper) -> Iterator[tuple[float, Callable[[], Drawn]]]:
+    sizes = paper.sizes
+    if isinstance(one, Rounded):
+        for cost, spot in spots(one):
+            yield cost, lambda spot=spot: draw_leader(one, spot, sizes)
+    elif isinstance(one, Angular):
+        for cost, wedge, radius in wedges(one):
+            yield cost, lambda wedge=wedge, radius=radius: draw_angle(
+                one, wedge, radius, sizes, paper.runouts)
+    elif one.inline:
+        yield from _across(one, paper)
+    else:
+        for cost, layout in _rows(one, paper):
+            yield cost, lambda layout=layout: draw_length(one, layout, sizes, paper.runouts)
+
+
+def _across(one: Straight, paper: Paper) -> Iterator[tuple[float, Callable[[], Drawn]]]:
+    """Candidates straight across, without extension lines."""
+    for number, (a, b) in enumerate(one.inline):
+        way = Line(a, b).direction
+        flip = way[0] < -1e-9 or (abs(way[0]) <= 1e-9 and way[1] < 0.0)
+        u = (-way[0], -way[1]) if flip else way
+        placed = Straight(one.id, u, (a,), (b,), one.wording)
+        frame = Frame(u)
+        v = frame.of(a)[1]
+        for cost, layout in _along(placed, v, paper.sizes):
+            yield 0.4 * number + cost, lambda placed=placed, layout=layout: draw_length(
+                placed, layout, paper.sizes, paper.runouts)
+
+
+def _along(one: Straight, v: float, sizes: Sizes) -> Iterator[tuple[float, Layout]]:
+    """Places of the lettering along one dimension line."""
+    space = room(one, sizes, Frame(one.direction))
+    arrow = sizes.arrow[0]
+    if space.text_inside:
+        middle, play = 0.5 * (space.low + space.high), 0.5 * (space.high - space.low) - space.half
+        play -= arrow + 1.0
+        yield 0.0, Layout(v, middle)
+        for share in (0.35, 0.7) if play > 1.0 else ():
+            yield 0.4 * share, Layout(v, middle - share * play)
+            yield 0.4 * share, Layout(v, middle + share * play)
+    else:
+        away = arrow + 2.5 + space.half
+        for more in (0.0, 6.0, 12.0):
+            yield 0.3 + 0.1 * more, Layout(v, space.high + away + more)
+            yield 0.4 + 0.1 * more, Layout(v, space.low - away - more)
+
+
+def _rows(one: Straight, paper: Paper) -> Iterator[tuple[float, Layout]]:
+    """Places of a dimension line: rows outside the part, and steps beside what it measures."""
+    frame, sizes = Frame(one.direction), paper.sizes
+    anchors = [[frame.of(p)[1] for p in side] for side in (one.first, one.second)]
+    x0, y0, x1, y1 = paper.box
+    level = min(abs(one.direction[0]), abs(one.direction[1])) < 1e-9
+    corners = [frame.of(p)[1] for p in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
+    lines: list[tuple[float, float]] = []
+    every = [v for side in anchors for v in side]
+    if level:
+        for k in range(SPARE_ROWS):
+            cost = 0.35 * k if k < ROWS else 5.0 * k
+            step = sizes.first_row + k * sizes.row
+            lines += [(cost, min(corners) - step), (cost, max(corners) + step)]
+    near = 0.0 if not level else 6.0
+    for k in range(12 if not level else 5):
+        step = (sizes.first_row if not level else sizes.row) + k * sizes.row
+        for v in {round(v, 6) for v in every}:
+            lines += [(near + 0.5 * k, v + step), (near + 0.5 * k, v - step)]
+    if level:
+        middle = 0.5 * (min(every) + max(every))
+        lines += [(6.0, middle)]
+    for cost, v in lines:
+        reach = sum(_visible(side, v, frame, paper.runouts) for side in (one.first, one.second))
+        for more, layout in _along(one, v, sizes):
+            yield cost + 0.035 * reach + more, layout
+
+
+def _visible(side: Sequence[XY], v: float, frame: Frame, runouts: Runouts) -> float:
+    """Length of an extension line up to a dimension line, edges and center lines left out."""
+    start = min(side, key=lambda p: abs(frame.of(p)[1] - v))
+    away = v - frame.of(start)[1]
+    sign = 1.0 if away > 0.0 else -1.0
+    return max(0.0, abs(away) - runouts.past(start, (sign * frame.n[0], sign * frame.n[1])))

@@ -1,0 +1,36 @@
+"""Sizes of dimensions on paper, in mm, by practice and height of lettering."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from sketcher.drafting.lines import Practice
+
+
+@dataclass(frozen=True, slots=True)
+class Sizes:
+    """What a dimension is made of.
+
+    First row >= 10 mm from the outline, others >= 6 mm (ASME Y14.5M-1994, 1.7.1);
+    extension lines with a visible gap of about 1.5 mm and 2 to 3 mm past the dimension line (1.7.2
+    and print-reading textbooks); arrowheads 3:1, as long as lettering is high (ASME Y14.2-2008).
+    """
+
+    practice: Practice
+    height: float
+
+    @property
+    def arrow(self) -> tuple[float, float]:
+        """Length and width of an arrowhead."""
+        return (self.height, self.height / 3.0)
+
+    gap: float = 1.5
+    past: float = 2.0
+    first_row: float = 10.0
+    shoulder: float = 3.0
+    clear: float = 0.8
+
+    @property
+    def row(self) -> float:
+        """Distance of the rows."""
+        return max(7.0, 2.3 * self.height)
