@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from typing import Any
 
 import numpy as np
 
@@ -42,15 +43,33 @@ class Rows:
             matrix = self.normal.copy()
             matrix.flat[:: len(matrix) + 1] += ridge
             return lambda rows: np.linalg.solve(matrix, rows)
-        from scipy.sparse import dia_array
+        from scipy.sparse import csc_array, eye_array
         from scipy.sparse.linalg import splu
 
-        count = self.normal.shape[0]
-        ridged = self.normal + dia_array((np.full((1, count), ridge), [0]), shape=(count, count))
-        factored = splu(ridged.tocsc(), permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0,
+        # symmetric, so that compressed rows are compressed columns; sorted here, because the
+        # arrays are shared with the factored matrix, which would be sorted without its entries
+        normal: Any = self.normal
+        normal.sort_indices()
+        count = normal.shape[0]
+        diagonal = normal.indices == np.repeat(np.arange(count), np.diff(normal.indptr))
+        if int(diagonal.sum()) == count:
+            entries = normal.data + ridge * diagonal
+            ridged = csc_array((entries, normal.indices, normal.indptr), shape=normal.shape)
+        else:  # a row without derivatives has no entry to add to
+            ridged = (normal + ridge * eye_array(count, format="csr")).tocsc()
+        factored = splu(ridged, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0,
                         options={"SymmetricMode": True})
-        solve: Apply = factored.solve
-        return solve
+        if damping:
+            solve: Apply = factored.solve
+            return solve
+
+        def refined(rows: Array) -> Array:
+            # one round against the matrix without the ridge: a long chain needs it, and it costs
+            # a small part of the factorisation
+            y = factored.solve(rows)
+            return np.asarray(y + factored.solve(rows - self.normal @ y))
+
+        return refined
 
     def step(self, rows: Array, damping: float = 0.0) -> Array:
         """Return the step that, subtracted, takes `rows` to zero in the linear model."""

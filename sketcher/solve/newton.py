@@ -14,6 +14,8 @@ EXACT = 1e-9
 """Rows below this part of the size count as solved."""
 FINE = 2e-15
 """Rows below this part of the size are not improved further: it is a few units of rounding."""
+CLOSE = 1e-12
+"""Rows below this part of the size are improved only as long as a step at least halves them."""
 SLOW, PATIENCE = 0.99, 6
 """So many steps in a row that leave more than this of the squared rows lead nowhere."""
 
@@ -86,8 +88,10 @@ def newton(
                 idle = idle + 1 if reached > SLOW * cost else 0
                 if idle > PATIENCE:
                     return Outcome(x, worst, worst <= EXACT * size, count)
-                x, rows = trial, found
+                x, rows, before = trial, found, worst
                 worst = float(np.abs(rows).max(initial=0.0))
+                if worst <= CLOSE * size and worst > 0.5 * before:
+                    return Outcome(x, worst, True, count)
             elif worst <= EXACT * size or longest <= 1e-14 * size:
                 return Outcome(x, worst, worst <= EXACT * size, count)
             else:
