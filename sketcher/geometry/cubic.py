@@ -1,0 +1,93 @@
+"""Curves for screens and for shapely: cubic pieces and chords, with their error bounds."""
+
+from __future__ import annotations
+
+from math import acos, ceil, cos, pi, radians, sin, tan, tau
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sketcher.errors import GeometryError
+from sketcher.geometry.curves import Arc, Circle, Curve, Line
+
+WIDEST = radians(15.0)
+"""Widest piece: off the circle by less than 6e-9 of the radius, a hundredth of a pixel on an arc
+that fills a million pixels."""
+
+
+def cubics(curve: Arc | Circle, widest: float = WIDEST) -> NDArray[np.float64]:
+    """Return an arc as cubic Bezier pieces.
+
+    Parameters
+    ----------
+    curve : Arc or Circle
+        What to draw.
+    widest : float
+        Greatest sweep of a piece in radians.
+
+    Returns
+    -------
+    array (n, 4, 2)
+        Control points; the first and last of an arc are its own ends bit by bit.
+
+    Notes
+    -----
+    Handles of (4/3) tan(theta/4) radii touch the circle at both ends and in the middle (Goldapp,
+    Approximation of circular arcs by cubic polynomials, CAGD 8 (1991) 227-238; from memory).
+    """
+    if isinstance(curve, Circle):
+        first, sweep = 0.0, tau
+    else:
+        first, sweep = curve.start_angle, curve.sweep
+    n = max(1, ceil(abs(sweep) / widest - 1e-9))
+    handle = 4.0 / 3.0 * tan(0.25 * sweep / n)
+    angle = first + sweep / n * np.arange(n + 1)
+    c, s = np.cos(angle), np.sin(angle)
+    center = np.array(curve.center)
+    on = center + curve.radius * np.stack((c, s), axis=1)
+    if isinstance(curve, Arc):
+        on[0], on[-1] = curve.start, curve.end
+    else:
+        on[-1] = on[0]
+    along = curve.radius * handle * np.stack((-s, c), axis=1)
+    return np.stack((on[:-1], on[:-1] + along[:-1], on[1:] - along[1:], on[1:]), axis=1)
+
+
+def cubic_error(radius: float, sweep: float) -> float:
+    """Return the bound of how far one cubic piece stands off its arc.
+
+    (2/27) r sin^6(theta/4) / cos^2(theta/4), always outwards.
+    """
+    quarter = 0.25 * abs(sweep)
+    return 2.0 / 27.0 * radius * sin(quarter) ** 6 / cos(quarter) ** 2
+
+
+def facet(curve: Curve, sagitta: float) -> NDArray[np.float64]:
+    """Return points along a curve whose chords leave it by at most `sagitta`.
+
+    Returns
+    -------
+    array (n, 2)
+        From start to end, both included; a circle ends where it starts. Three chords at least go
+        round a full turn.
+
+    Raises
+    ------
+    GeometryError
+        When `sagitta` is not above zero.
+    """
+    if not sagitta > 0.0:
+        raise GeometryError("sagitta", f"{sagitta:g} is not above zero", "give a positive length")
+    if isinstance(curve, Line):
+        return np.array([curve.start, curve.end], dtype=float)
+    first, sweep = (0.0, tau) if isinstance(curve, Circle) else (curve.start_angle, curve.sweep)
+    widest = 2.0 * acos(1.0 - sagitta / curve.radius) if sagitta < 0.5 * curve.radius else pi / 1.5
+    n = max(1, ceil(abs(sweep) / widest - 1e-9))
+    angle = first + sweep / n * np.arange(n + 1)
+    ring = np.stack((np.cos(angle), np.sin(angle)), axis=1)
+    points: NDArray[np.float64] = np.array(curve.center) + curve.radius * ring
+    if isinstance(curve, Arc):
+        points[0], points[-1] = curve.start, curve.end
+    else:
+        points[-1] = points[0]
+    return points

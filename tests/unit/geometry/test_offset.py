@@ -1,0 +1,121 @@
+"""Offsets by hand; those against shapely stand with the outside checks."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+from math import asin, pi, sqrt
+
+import pytest
+
+from sketcher.errors import GeometryError
+from sketcher.geometry.curves import Arc, Circle, Line
+from sketcher.geometry.evaluate import joint_angle
+from sketcher.geometry.moments import signed_area
+from sketcher.geometry.offset import around, offset, offset_curve
+
+
+def polygon(*corners):
+    return [Line(a, b) for a, b in pairwise((*corners, corners[0]))]
+
+
+SQUARE = polygon((0.0, 0.0), (10.0, 0.0), (10.0, 10.0), (0.0, 10.0))
+CORNER = [Line((0.0, 0.0), (10.0, 0.0)), Line((10.0, 0.0), (10.0, 10.0))]
+
+
+def test_single_curves():
+    assert offset_curve(Line((0, 0), (4, 0)), 1.5) == Line((0, 1.5), (4, 1.5))
+    quarter = Arc((0.0, 0.0), (3.0, 0.0), (0.0, 3.0))
+    assert offset_curve(quarter, 1.0) == Arc((0.0, 0.0), (2.0, 0.0), (0.0, 2.0))
+    assert offset_curve(quarter, -1.0) == Arc((0.0, 0.0), (4.0, 0.0), (0.0, 4.0))
+    assert offset_curve(Circle((1.0, 1.0), 3.0), -2.0) == Circle((1.0, 1.0), 5.0)
+    with pytest.raises(GeometryError, match="takes away the radius"):
+        offset_curve(quarter, 3.0)
+
+
+def test_square_inwards_and_outwards():
+    (inner,) = offset(SQUARE, 1.0)
+    assert signed_area(inner.curves) == pytest.approx(64.0)
+    assert inner.closed
+    assert inner.sources == (0, 1, 2, 3)
+    (outer,) = offset(SQUARE, -1.0)
+    assert signed_area(outer.curves) == pytest.approx(100 + 40 + pi)
+    assert sorted(outer.sources) == [0, 0, 1, 1, 2, 2, 3, 3]
+    (sharp,) = offset(SQUARE, -1.0, join="mitre")
+    assert signed_area(sharp.curves) == pytest.approx(144.0)
+    assert len(sharp.curves) == 4
+    assert offset(SQUARE, 5.1) == ()
+    assert all(p.end == q.start for p, q in pairwise((*outer.curves, outer.curves[0])))
+
+
+def test_mitre_limit():
+    needle = polygon((0.0, 0.0), (20.0, 0.5), (0.0, 1.0))
+    (run,) = offset(needle, -1.0, join="mitre")
+    # The tip stands at 1 / sin(1.43 deg) = 40 offsets, and is rounded; the others are mitred.
+    assert sum(isinstance(c, Arc) for c in run.curves) == 1
+
+
+def test_open_run():
+    (left,) = offset(CORNER, 1.0)
+    assert left.curves == (Line((0.0, 1.0), (9.0, 1.0)), Line((9.0, 1.0), (9.0, 10.0)))
+    assert not left.closed
+    (right,) = offset(CORNER, -1.0)
+    assert [type(c) for c in right.curves] == [Line, Arc, Line]
+    assert right.curves[1].center == (10.0, 0.0)
+    (sharp,) = offset(CORNER, -1.0, join="mitre")
+    assert sharp.curves == (Line((0.0, -1.0), (11.0, -1.0)), Line((11.0, -1.0), (11.0, 10.0)))
+
+
+def test_arc_that_vanishes_between_two_lines():
+    rounded = [
+        Line((0.0, 0.0), (8.0, 0.0)), Arc((8.0, 2.0), (8.0, 0.0), (10.0, 2.0)),
+        Line((10.0, 2.0), (10.0, 10.0)),
+    ]
+    (small,) = offset(rounded, 1.0)
+    assert [type(c) for c in small.curves] == [Line, Arc, Line]
+    assert small.curves[1].radius == pytest.approx(1.0)
+    assert joint_angle(small.curves[0], small.curves[1], small.curves[0].end) < 1e-12
+    (sharp,) = offset(rounded, 3.0)
+    assert [type(c) for c in sharp.curves] == [Line, Line]
+    assert sharp.curves[0].end == pytest.approx((7.0, 3.0))
+    assert sharp.sources == (0, 2)
+
+
+def test_narrow_neck_pinches_the_offset_in_two():
+    dumbbell = polygon(
+        (0, 0), (10, 0), (10, 4), (20, 4), (20, 0), (30, 0), (30, 10), (20, 10), (20, 6), (10, 6),
+        (10, 10), (0, 10),
+    )
+    assert len(offset(dumbbell, 0.9)) == 1
+    two = offset(dumbbell, 1.5)
+    assert len(two) == 2
+    # Each chamber keeps a square of 7 and a bay towards the neck, up to the arcs of 1.5 about the
+    # corners (10, 4) and (10, 6): twice the integral over t in (0, 1) of 1.5 - sqrt(1.5^2 - t^2).
+    bay = 2.0 * (1.5 - 0.5 * sqrt(1.25) - 0.5 * 1.5**2 * asin(2.0 / 3.0))
+    for run in two:
+        assert signed_area(run.curves) == pytest.approx(49.0 + bay)
+
+
+def test_around_a_line_is_an_obround():
+    (slot,) = around([Line((0.0, 0.0), (10.0, 0.0))], 2.0)
+    assert signed_area(slot.curves) == pytest.approx(40 + 4 * pi)
+    assert sorted(type(c).__name__ for c in slot.curves) == ["Arc", "Arc", "Line", "Line"]
+    path = [Line((0, 0), (10, 0)), Arc((10, 5), (10, 0), (15, 5))]
+    (bent,) = around(path, 2.0)
+    assert signed_area(bent.curves) == pytest.approx(4 * (10 + 2.5 * pi) + 4 * pi)
+    assert set(bent.sources) == {0, 1}
+    with pytest.raises(GeometryError, match="distance"):
+        around(path, 0.0)
+
+
+def test_around_a_sharp_bend():
+    (bend,) = around([Line((0, 0), (10, 0)), Line((10, 0), (10 - 5 * sqrt(2), 5 * sqrt(2)))], 1.0)
+    assert bend.closed
+    assert sum(isinstance(c, Arc) for c in bend.curves) == 3
+
+
+def test_circles_and_nothing():
+    assert offset([Circle((0, 0), 3)], 1.0)[0].curves == (Circle((0, 0), 2.0),)
+    assert offset([Circle((0, 0), 3)], -1.0)[0].curves == (Circle((0, 0), 4.0),)
+    assert offset([Circle((0, 0), 3)], 3.0) == ()
+    assert offset([], 1.0) == ()
+    assert offset(CORNER, 0.0)[0].curves == tuple(CORNER)
