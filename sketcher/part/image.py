@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
 from math import hypot, sin
 
 from sketcher.part.edits.draft import Draft
@@ -22,70 +23,86 @@ def add_images(
     """Add the reflection of curves about a line of the part, and bind it; return ids by source.
 
     Points on the axis are shared. Every other point is bound reflected, but for those that the
-    arcs determine already: an arc has one condition less than its three points, so its center is
-    left to `equal` radii, or one of its ends to `equal` length of the line that ends there.
+    arcs determine already: an arc has one condition less than its three points. So its center is
+    left to `equal` radii; where the center is needed, one of its ends is left to the tangency of
+    the curve that ends there, or to the `equal` length of a line.
     """
     points = {p for name in curves for p in draft.curves[name].points}
     shared = {p for p in points if reflection.on_axis(draft.points[p])}
     copies = clone(draft, curves, reflection.point, flips=True, shared=shared)
-    equal, freed = _spared(draft, curves, points, shared)
-    for point in sorted(points - shared - freed, key=list(draft.points).index):
+    plan = _planned(draft, curves, shared)
+    order = {name: number for number, name in enumerate(draft.points)}
+    for point in sorted(points - shared - plan.freed, key=order.__getitem__):
         tie(draft, "reflected", (point, copies[point], axis))
-    for name in equal:
+    for name in plan.equal:
         tie(draft, "equal", (name, copies[name]))
+    for one, other in plan.tangent:
+        tie(draft, "tangent", (copies[one], copies[other]))
     return copies
 
 
-def _spared(
-    draft: Draft, curves: Sequence[str], points: set[str], shared: set[str]
-) -> tuple[list[str], set[str]]:
-    """Return the curves to bind by `equal`, and the points that need no `reflected` then."""
-    equal: list[str] = []
-    freed: set[str] = set()
-    uses = Counter(
-        p for name in curves for p in draft.curves[name].points
-    )
-    bound = {p for binding in draft.bindings.values() for p in binding.of if p in points}
+@dataclass(slots=True)
+class _Plan:
+    """Curves bound equal, pairs of images bound tangent, and the points that these determine."""
+
+    shared: set[str]
+    equal: dict[str, None] = field(default_factory=dict)
+    tangent: list[tuple[str, str]] = field(default_factory=list)
+    freed: set[str] = field(default_factory=set)
+
+
+def _planned(draft: Draft, curves: Sequence[str], shared: set[str]) -> _Plan:
+    plan = _Plan(shared)
+    uses = Counter(p for name in curves for p in draft.curves[name].points)
+    centered = []
     for name in curves:
         curve = draft.curves[name]
         if isinstance(curve, CircleCurve):
-            equal.append(name)
+            plan.equal[name] = None
         elif isinstance(curve, ArcCurve):
-            if set(curve.points) <= shared:
-                continue
-            if uses[curve.center] == 1 and curve.center not in shared | bound:
-                equal.append(name)
-                freed.add(curve.center)
+            if uses[curve.center] == 1 and curve.center not in shared:
+                plan.equal[name] = None
+                plan.freed.add(curve.center)
             else:
-                _spare_an_end(draft, curve, curves, shared, equal, freed)
-    return list(dict.fromkeys(equal)), freed
+                centered.append(name)
+    for name in centered:
+        _spare_an_end(draft, name, curves, plan)
+    return plan
 
 
-def _spare_an_end(
-    draft: Draft,
-    arc: ArcCurve,
-    curves: Iterable[str],
-    shared: set[str],
-    equal: list[str],
-    freed: set[str],
-) -> None:
-    for end in arc.ends:
-        if end in shared or end in freed:
+def _spare_an_end(draft: Draft, name: str, curves: Sequence[str], plan: _Plan) -> None:
+    """Leave one end of an arc whose center is bound to what else ends there."""
+    arc = draft.curves[name]
+    assert isinstance(arc, ArcCurve)
+    for end, rest in (arc.ends, arc.ends[::-1]):
+        if end in plan.shared or end in plan.freed or rest in plan.freed:
             continue
-        for name in curves:
-            line = draft.curves[name]
-            if not isinstance(line, LineCurve) or end not in line.ends or name in equal:
+        for other in curves:
+            value = draft.curves[other]
+            if other == name or isinstance(value, CircleCurve) or end not in value.ends:
                 continue
-            far = line.ends[1] if line.ends[0] == end else line.ends[0]
-            if far not in freed and _slope(draft, arc.center, end, far) > LEAST_SLOPE:
-                equal.append(name)
-                freed.add(end)
-                return
+            if _are_tangent(draft, name, other):
+                plan.tangent.append((other, name))
+            elif isinstance(value, LineCurve) and other not in plan.equal and _holds(
+                draft, arc.center, end, value
+            ):
+                plan.equal[other] = None
+            else:
+                continue
+            plan.freed.add(end)
+            return
 
 
-def _slope(draft: Draft, center: str, end: str, far: str) -> float:
-    """Sine of the angle between a line and the radius at its end."""
+def _are_tangent(draft: Draft, a: str, b: str) -> bool:
+    return any(
+        x.kind == "tangent" and x.drives and set(x.of) == {a, b} for x in draft.bindings.values()
+    )
+
+
+def _holds(draft: Draft, center: str, end: str, line: LineCurve) -> bool:
+    """Tell whether the length of a line determines its end on a circle: not along the radius."""
+    far = line.ends[1] if line.ends[0] == end else line.ends[0]
     (cx, cy), (x, y), (fx, fy) = (draft.points[p] for p in (center, end, far))
     u, v = (x - cx, y - cy), (fx - x, fy - y)
     size = hypot(*u) * hypot(*v)
-    return abs(u[0] * v[1] - u[1] * v[0]) / size if size else 0.0
+    return size > 0.0 and abs(u[0] * v[1] - u[1] * v[0]) / size > LEAST_SLOPE
