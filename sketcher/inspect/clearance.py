@@ -46,13 +46,12 @@ def _starts(a: Curve, b: Curve) -> Iterator[XY]:
     The narrowest pair of two curves that do not meet is square to both, or has an end in it. Square
     to a round curve is what points at its center; two parallel lines are taken amid their overlap.
     """
+    if isinstance(a, Line) and isinstance(b, Line):
+        yield from _amid(a, b)
     for curve in (a, b):
         if not isinstance(curve, Circle):
             yield start_of(curve)
             yield end_of(curve)
-    if isinstance(a, Line) and isinstance(b, Line):
-        yield from _amid(a, b)
-        return
     for one, other in ((a, b), (b, a)):
         if isinstance(one, Line):
             continue

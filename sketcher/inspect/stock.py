@@ -83,12 +83,16 @@ class Rule:
 
 @dataclass(frozen=True, slots=True)
 class Neck:
-    """A narrow place: ids of the two curves, its width, and whether material or air is between."""
+    """A narrow place between two curves, and whether material or air is between.
+
+    `contours` holds the numbers of their contours, `places` those of the curves in them.
+    """
 
     ids: tuple[str, str]
     place: Narrow
     material: bool
     contours: tuple[int, int]
+    places: tuple[int, int]
 
 
 @dataclass(frozen=True)
@@ -143,11 +147,11 @@ class Stock:
     def necks(self) -> tuple[Neck, ...]:
         """Narrow places below `widest`, the narrowest first.
 
-        One for each pair of contours; across one contour all that have no curve in common.
+        One for each pair of contours; across one contour all that lie apart.
         """
-        return tuple(_distinct(sorted(
-            _necks(self.contours, self.widest), key=lambda neck: neck.place.width
-        )))
+        found = _necks(self.contours, self.widest)
+        by_width = sorted(found, key=lambda neck: neck.place.width)
+        return tuple(_distinct(by_width, self.contours))
 
     @property
     def widest(self) -> float:
@@ -171,16 +175,24 @@ def _necks(contours: Sequence[Contour], within: float) -> Iterator[Neck]:
         if one == two and not _is_neck(contours[one], place_a, place_b, found):
             continue
         inside = _in_material(contours, found.middle)
-        yield Neck((name_a, name_b), found, inside, (one, two))
+        yield Neck((name_a, name_b), found, inside, (one, two), (place_a, place_b))
 
 
-def _distinct(necks: Sequence[Neck]) -> Iterator[Neck]:
+def _distinct(necks: Sequence[Neck], contours: Sequence[Contour]) -> Iterator[Neck]:
+    """Yield one neck for each narrow place: those at the same curves or next to them are one."""
     taken: set[object] = set()
     for neck in necks:
         one, two = neck.contours
-        keys = {(name, neck.material) for name in neck.ids} if one == two else {neck.contours}
+        if one != two:
+            keys: set[object] = {neck.contours}
+            around = keys
+        else:
+            count = len(contours[one].ids)
+            keys = {(one, place, neck.material) for place in neck.places}
+            around = {(one, (place + step) % count, neck.material)
+                      for place in neck.places for step in (-1, 0, 1)}
         if not keys & taken:
-            taken |= keys
+            taken |= around
             yield neck
 
 

@@ -1,0 +1,215 @@
+"""Cutting rules: the registry is the folder, each rule sees what it is for and nothing else."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+import sketcher.inspect.rules as folder
+from sketcher.inspect.rules import CAUTION, rules
+from sketcher.inspect.rules.tolerance import deviation
+from sketcher.part.value import Binding, Part
+from tests.plates import looked_at, plate, polygon, rectangle
+
+
+def drilled(radius: float, **fields: object) -> Part:
+    """Plate of 100 by 60 with a hole in the middle."""
+    points, lines = rectangle(100.0, 60.0)
+    return plate({**points, "c": (50.0, 30.0)}, {**lines, "h": ("c", radius)}, **fields)
+
+
+def advice(part: Part, rule: str) -> list[tuple[str, float, float]]:
+    """Process, found and wanted of what one rule says."""
+    return [(a.process, pytest.approx(a.found), pytest.approx(a.wanted))  # type: ignore[misc]
+            for a in looked_at(part).cutting if a.rule == rule]
+
+
+def test_every_file_of_the_folder_is_a_rule() -> None:
+    files = {p.stem for p in Path(folder.__file__).parent.glob("*.py")} - {"__init__"}
+    assert len(rules()) == len(files)
+    for name, rule in rules().items():
+        assert rule.name == name
+        assert rule.asks
+        assert rule.source
+        assert rule.check.__doc__
+
+
+def test_every_rule_is_tried_here() -> None:
+    text = Path(__file__).read_text(encoding="utf-8")
+    assert [name for name in rules() if f'"{name}"' not in text] == []
+
+
+def test_a_generous_plate_gets_no_advice() -> None:
+    assert looked_at(drilled(8.0)).cutting == ()
+
+
+# Values: fabricators' design pages, 1 t and 1 mm for laser, 1.5 t for plasma.
+@pytest.mark.parametrize(
+    ("diameter", "expected"),
+    [
+        (2.9, [("laser", 2.9, 3.0), ("plasma", 2.9, 4.5)]),
+        (3.0, [("plasma", 3.0, 4.5)]),
+        (4.4, [("plasma", 4.4, 4.5)]),
+        (4.5, []),
+    ],
+)
+def test_hole_size(diameter: float, expected: list[tuple[str, float, float]]) -> None:
+    assert advice(drilled(diameter / 2.0), "hole size") == expected
+
+
+def test_thin_plate_still_wants_a_millimetre() -> None:
+    assert advice(drilled(0.45, thickness=0.5), "hole size") == [("laser", 0.9, 1.0)]
+
+
+@pytest.mark.parametrize(
+    ("diameter", "told"), [(4.4, False), (4.5, True), (5.9, True), (6.0, False)]
+)
+def test_drill_instead(diameter: float, told: bool) -> None:
+    assert advice(drilled(diameter / 2.0), "drill or ream") == (
+        [("plasma", diameter, 6.0)] if told else []
+    )
+
+
+def two_holes(web: float) -> Part:
+    points, lines = rectangle(100.0, 60.0)
+    points |= {"c": (30.0, 30.0), "d": (46.0 + web, 30.0)}
+    return plate(points, {**lines, "h1": ("c", 8.0), "h2": ("d", 8.0)})
+
+
+@pytest.mark.parametrize(
+    ("web", "expected"),
+    [
+        (2.5, [("laser", 2.5, 3.0), ("plasma", 2.5, 4.5)]),
+        (4.0, [("plasma", 4.0, 4.5)]),
+        (4.5, []),
+    ],
+)
+def test_web(web: float, expected: list[tuple[str, float, float]]) -> None:
+    assert advice(two_holes(web), "web") == expected
+
+
+def test_web_of_a_thin_plate_has_a_floor_for_plasma() -> None:
+    part = two_holes(1.8).having(material=drilled(1.0, thickness=1.0).material)
+    assert advice(part, "web") == [("plasma", 1.8, 2.0)]
+
+
+def test_web_across_the_outline_itself() -> None:
+    # A dumb-bell: the neck between the two notches is 2 wide.
+    points, lines = polygon((0, 0), (20, 0), (20, 9), (30, 9), (30, 0), (50, 0), (50, 20), (30, 20),
+                            (30, 11), (20, 11), (20, 20), (0, 20))
+    assert advice(plate(points, lines), "web") == [("laser", 2.0, 3.0), ("plasma", 2.0, 4.5)]
+
+
+def test_a_rounded_corner_is_no_web() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (39.0, 0.0), "p3": (40.0, 1.0), "p4": (40.0, 30.0),
+              "p5": (0.0, 30.0), "c": (39.0, 1.0)}
+    curves = {"e1": ("p1", "p2"), "a1": ("p2", "p3", "c", "ccw"), "e2": ("p3", "p4"),
+              "e3": ("p4", "p5"), "e4": ("p5", "p1")}
+    assert advice(plate(points, curves), "web") == []
+
+
+def test_hole_to_edge() -> None:
+    points, lines = rectangle(100.0, 60.0)
+    part = plate({**points, "c": (12.0, 30.0)}, {**lines, "h": ("c", 8.0)})
+    assert advice(part, "hole to edge") == [("plasma", 4.0, 4.5)]
+    assert advice(part, "web") == []
+
+
+def slotted(width: float) -> Part:
+    points, lines = rectangle(100.0, 60.0)
+    inner, more = rectangle(30.0, width, at=(30.0, 30.0), prefix="q")
+    return plate({**points, **inner}, {**lines, **more})
+
+
+def test_slot_width() -> None:
+    assert advice(slotted(2.0), "slot width") == [("laser", 2.0, 3.0), ("plasma", 2.0, 4.5)]
+    assert advice(slotted(4.5), "slot width") == []
+
+
+def test_an_open_slot_counts_too() -> None:
+    points, lines = polygon((0, 0), (48, 0), (48, 30), (52, 30), (52, 0), (100, 0), (100, 60),
+                            (0, 60))
+    assert advice(plate(points, lines), "slot width") == [("plasma", 4.0, 4.5)]
+    assert advice(plate(points, lines), "web") == []
+
+
+def test_inside_corner() -> None:
+    said = advice(slotted(10.0), "inside corner")
+    assert len(said) == 8
+    assert {process for process, *_ in said} == {"laser", "plasma"}
+    points, lines = rectangle(100.0, 60.0)
+    assert advice(plate(points, lines), "inside corner") == []
+
+
+def test_tiny_edge() -> None:
+    points, lines = polygon((0, 0), (40, 0), (40, 29.9), (39.9, 30), (0, 30))
+    said = advice(plate(points, lines), "tiny edge")
+    assert said == [("laser", 0.02**0.5, 0.2), ("plasma", 0.02**0.5, 1.5)]
+
+
+def test_gap_between_pieces() -> None:
+    points, lines = rectangle(40.0, 30.0)
+    more, others = rectangle(40.0, 30.0, at=(44.0, 0.0), prefix="q")
+    said = advice(plate({**points, **more}, {**lines, **others}), "gap between pieces")
+    assert said == [("plasma", 4.0, 5.0)]
+
+
+def test_gap_size() -> None:
+    def open_by(gap: float) -> Part:
+        points = {"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (20.0, 20.0), "p4": (0.0, 20.0),
+                  "q": (0.0, gap)}
+        return plate(points, {"e1": ("p1", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "p4"),
+                              "e4": ("p4", "q")})
+
+    assert advice(open_by(0.05), "gap size") == [("laser, plasma", 0.05, 0.01)]
+    assert advice(open_by(0.005), "gap size") == []
+
+
+def test_thickness() -> None:
+    assert advice(drilled(50.0 / 2, thickness=40.0), "thickness") == [("laser", 40.0, 32.0)]
+    assert advice(drilled(8.0, thickness=0.3), "thickness") == [
+        ("laser", 0.3, 0.5), ("plasma", 0.3, 0.5)
+    ]
+
+
+# ISO 9013:2017, limit deviations, as printed on a trade page; bounds are ">= lower, < upper".
+@pytest.mark.parametrize(
+    ("process", "thickness", "size", "expected"),
+    [
+        ("laser", 1.0, 2.0, 0.075), ("laser", 1.01, 2.0, 0.1), ("laser", 3.0, 100.0, 0.25),
+        ("laser", 3.0, 125.0, 0.25), ("laser", 6.0, 9.99, 0.2), ("laser", 6.0, 10.0, 0.25),
+        ("laser", 6.0, 34.9, 0.25), ("laser", 6.0, 35.0, 0.25), ("laser", 22.0, 3999.0, 1.6),
+        ("plasma", 3.0, 100.0, 0.7), ("plasma", 12.0, 1000.0, 3.0), ("plasma", 12.0, 2.0, None),
+        ("plasma", 16.0, 100.0, None), ("laser", 3.0, 4000.0, None),
+    ],
+)
+def test_tolerance_table(
+    process: str, thickness: float, size: float, expected: float | None
+) -> None:
+    assert deviation(process, thickness, size) == expected
+
+
+def test_tolerance() -> None:
+    points, lines = rectangle(100.0, 60.0)
+    run = Binding("run", ("p1", "p2"), "100", tolerance=(0.3, -0.3))
+    assert advice(plate(points, lines, run), "tolerance") == [("plasma", 0.3, 0.7)]
+    general = Binding("run", ("p1", "p2"), "100")
+    assert advice(plate(points, lines, general), "tolerance") == []
+
+
+def test_inch_parts_get_the_same_advice() -> None:
+    points, lines = rectangle(4.0, 3.0)
+    part = plate({**points, "c": (2.0, 1.5)}, {**lines, "h": ("c", 0.0625)}, unit="in",
+                 thickness=0.125)
+    assert advice(part, "hole size") == [("plasma", 0.125, 0.1875)]
+    thin = part.having(material=drilled(1.0, thickness=0.02).material)
+    assert advice(thin.having(curves={**thin.curves, "h": drilled(0.018).curves["h"]}),
+                  "hole size") == [("laser", 0.036, 1.0 / 25.4)]
+
+
+def test_advice_is_no_finding_and_says_that_it_is_a_starting_value() -> None:
+    inspection = looked_at(drilled(0.5))
+    assert inspection.cutting
+    assert inspection.sound
+    assert CAUTION in inspection.as_text()
