@@ -15,6 +15,7 @@ from sketcher.board.settings import save_settings, write_whole
 from sketcher.desk.host import DeskHost
 from sketcher.desk.keeper import Claim, Keeper
 from sketcher.errors import FileError, SketcherError
+from sketcher.part.value import Part, Unit
 from sketcher.shipped import shipped
 
 
@@ -34,6 +35,14 @@ class Filing(QObject):
         self._told_of_disk = False
 
     # Opening.
+
+    def new(self, unit: Unit) -> bool:
+        """Begin a part; return whether the one before was let go."""
+        if not self.may_leave():
+            return False
+        self.keeper.forget()
+        self.board.load(Part(unit=unit), None)
+        return True
 
     def open_path(self, path: Path) -> bool:
         """Open a file; what is wrong with it is told. Return whether it was opened."""

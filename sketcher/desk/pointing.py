@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QObject, QPointF, Slot
 
 from sketcher.board.board import Board
-from sketcher.board.ledger import change_row
+from sketcher.board.ledger_edit import set_cell
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.sections import Entry
 from sketcher.desk.scene.loupe import look_at, span_for
@@ -37,7 +37,7 @@ class Pointing(QObject):
         self.field.open_at(QPointF(*pixel), binding.value, self._submit)
 
     def _submit(self, text: str) -> str:
-        return change_row(self.board, self._editing, "value", text)
+        return set_cell(self.board, self._editing, "value", text)
 
     @Slot(str)
     def show_binding(self, name: str) -> None:

@@ -195,7 +195,7 @@ class MainWindow(QMainWindow):
 
     @Slot(str)
     def _new(self, unit: str) -> None:
-        self.commands.run(f"file.new_{unit}")
+        self.filing.new("in" if unit == "in" else "mm")
 
     @Slot()
     def _open(self) -> None:

@@ -8,7 +8,8 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from PySide6.QtGui import QColor, QIcon
 
 from sketcher.board.board import Board
-from sketcher.board.ledger import LedgerRow, change_row, ledger_rows
+from sketcher.board.ledger import LedgerRow, filtered, ledger_rows
+from sketcher.board.ledger_edit import set_cell, set_driving
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.signs import sign_icon
 
@@ -29,7 +30,7 @@ EDITABLE = {"id", "value", "tolerance"}
 
 
 class LedgerModel(QAbstractTableModel):
-    """Rows of the ledger; everything that is typed goes through `change_row`."""
+    """Rows of the ledger; everything that is typed goes through `set_cell`."""
 
     def __init__(self, board: Board, look: Look, parent: QObject) -> None:
         super().__init__(parent)
@@ -37,12 +38,12 @@ class LedgerModel(QAbstractTableModel):
         self.look = look
         self.rows: tuple[LedgerRow, ...] = ()
         self.find = ""
-        self.filter = "all"
+        self.only = ""
         self._icons: dict[tuple[str, str], QIcon] = {}
 
     def refresh(self) -> None:
         """Take the board's rows over; where only cells changed the view keeps its place."""
-        rows = ledger_rows(self.board, self.filter, self.find)
+        rows = filtered(ledger_rows(self.board), self.find, self.only)
         if [row.id for row in rows] == [row.id for row in self.rows]:
             changed = [n for n, row in enumerate(rows) if row != self.rows[n]]
             self.rows = rows
@@ -80,9 +81,9 @@ class LedgerModel(QAbstractTableModel):
         """Return which cells can be typed into or switched."""
         flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
         row, field = self.rows[index.row()], FIELDS[index.column()]
-        if field == "drives" and row.value:
+        if field == "drives" and row.quantity is not None:
             return flags | Qt.ItemFlag.ItemIsUserCheckable
-        if field == "id" or (field in EDITABLE and row.value):
+        if field == "id" or (field in EDITABLE and row.quantity is not None):
             return flags | Qt.ItemFlag.ItemIsEditable
         return flags
 
@@ -93,8 +94,8 @@ class LedgerModel(QAbstractTableModel):
         row, field = self.rows[index.row()], FIELDS[index.column()]
         roles = Qt.ItemDataRole
         if role in (roles.DisplayRole, roles.EditRole):
-            return None if field in ("drives", "kind") else str(getattr(row, field))
-        if role == roles.CheckStateRole and field == "drives" and row.value:
+            return self._text(row, field)
+        if role == roles.CheckStateRole and field == "drives" and row.quantity is not None:
             return Qt.CheckState.Checked if row.drives else Qt.CheckState.Unchecked
         if role == roles.DecorationRole and field == "kind":
             return self._icon(row)
@@ -104,12 +105,21 @@ class LedgerModel(QAbstractTableModel):
             return self._words(row, field)
         return None
 
+    def _text(self, row: LedgerRow, field: str) -> str | None:
+        if field in ("drives", "kind"):
+            return None
+        if field == "of":
+            return " ".join(row.ids)
+        name = f"{field}_text" if field in ("actual", "residual") else field
+        return str(getattr(row, name))
+
     def _words(self, row: LedgerRow, field: str) -> str:
         if field == "kind":
             return row.kind
         if field == "drives":
             return "drives the half" if row.drives else "reference: only checked"
-        return row.says or str(getattr(row, field))
+        text = row.of if field == "of" else self._text(row, field) or ""
+        return f"{text}: {row.reason}" if row.reason else text
 
     def _icon(self, row: LedgerRow) -> QIcon:
         colour = self.look.bad if row.state != "ok" else self.look.text
@@ -122,7 +132,7 @@ class LedgerModel(QAbstractTableModel):
         """Switch between driving and reference; texts go through `try_text`."""
         if role == Qt.ItemDataRole.CheckStateRole and index.isValid():
             on = Qt.CheckState(value) == Qt.CheckState.Checked
-            return not change_row(self.board, self.rows[index.row()].id, "drives", on)
+            return not set_driving(self.board, self.rows[index.row()].id, on)
         if role == Qt.ItemDataRole.EditRole and index.isValid():
             return not self.try_text(index, str(value))
         return False
@@ -132,4 +142,4 @@ class LedgerModel(QAbstractTableModel):
         row, field = self.rows[index.row()], FIELDS[index.column()]
         if text == str(getattr(row, field)):
             return ""
-        return change_row(self.board, row.id, field, text)
+        return set_cell(self.board, row.id, field, text)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import QModelIndex, QObject, Qt, QTimer, Signal, Slot
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QObject, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QAction, QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
@@ -14,6 +14,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPushButton,
+    QSizePolicy,
     QTableView,
     QToolButton,
     QVBoxLayout,
@@ -21,16 +22,22 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
-from sketcher.board.ledger import FILTERS, bind_selection, fitting_kinds, mendings, move_row
+from sketcher.board.ledger import find
+from sketcher.board.ledger_edit import Choice, choices, drop, make, reorder
+from sketcher.board.mending import Offer, offers, partners, take
 from sketcher.board.notice import PART_REASONS, Change
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.ledger_model import FIELDS, LedgerModel
 from sketcher.desk.panes.parameter_table import ParameterTable
 from sketcher.desk.panes.typing_delegate import TypingDelegate
 from sketcher.desk.scene.signs import sign_icon
-from sketcher.part.kinds import KINDS
+from sketcher.part.value import Part
 
 KIND_COLUMNS = 4
+MOST_OFFERS = 3
+FILTERS = {
+    "": "All", "dimensions": "Dimensions", "references": "References", "trouble": "Trouble",
+}
 # Shares of the table's width.
 SHARES = {
     "id": 10, "kind": 9, "of": 20, "value": 18, "actual": 17, "residual": 11, "drives": 8,
@@ -56,7 +63,7 @@ class LedgerTable(QTableView):
         """Share the width out among the columns."""
         super().resizeEvent(event)
         total = sum(SHARES.values())
-        for field in FIELDS[:-1]:
+        for field in FIELDS:
             wide = self.viewport().width() * SHARES[field] // total
             self.setColumnWidth(FIELDS.index(field), wide)
 
@@ -90,6 +97,7 @@ class LedgerPane(QWidget):
         self.board = board
         self.look = look
         self._following = False
+        self._mended: tuple[Part, str] | None = None
         self.setAccessibleName("Ledger")
         self._late = QTimer(self)
         self._late.setSingleShot(True)
@@ -153,8 +161,9 @@ class LedgerPane(QWidget):
         table.verticalHeader().hide()
         table.verticalHeader().setDefaultSectionSize(table.fontMetrics().height() + 5)
         header = table.horizontalHeader()
+        header.setAccessibleName("Columns of the bindings")
         header.setMinimumSectionSize(20)
-        header.setStretchLastSection(True)
+        header.setStretchLastSection(False)
         self.typing = TypingDelegate(self.model.try_text, self)
         self.typing.refused.connect(self._refused)
         table.setItemDelegate(self.typing)
@@ -213,16 +222,10 @@ class LedgerPane(QWidget):
             return
         self._following = True
         try:
-            wanted = set(self.board.selection.ids)
-            rows = [
-                n for n, row in enumerate(self.model.rows)
-                if row.id in wanted
-                or (wanted and not wanted.isdisjoint(self.board.part.bindings[row.id].of))
-            ]
+            names = set(find(self.model.rows, self.board.selection.ids))
+            rows = [n for n, row in enumerate(self.model.rows) if row.id in names]
             self.table.clearSelection()
             flags = self.table.selectionModel()
-            from PySide6.QtCore import QItemSelectionModel
-
             mode = QItemSelectionModel.SelectionFlag
             for n in rows:
                 flags.select(self.model.index(n, 0), mode.Select | mode.Rows)
@@ -234,28 +237,29 @@ class LedgerPane(QWidget):
 
     def _show_kinds(self) -> None:
         """Offer a button for each kind that fits the selection."""
-        fitting = fitting_kinds(self.board)
-        if tuple(self._kind_buttons) == fitting:
+        fitting = {choice.kind: choice for choice in choices(self.board)}
+        if list(self._kind_buttons) == list(fitting):
             return
         for button in self._kind_buttons.values():
             self._kind_grid.removeWidget(button)
             button.hide()
             button.deleteLater()
         self._kind_buttons = {}
-        for place, kind in enumerate(fitting):
-            button = self._kind_button(kind)
+        for place, (kind, choice) in enumerate(fitting.items()):
+            button = self._kind_button(choice)
             self._kind_grid.addWidget(button, place // KIND_COLUMNS, place % KIND_COLUMNS)
             self._kind_buttons[kind] = button
         self._hint.setVisible(not fitting)
 
-    def _kind_button(self, kind: str) -> QToolButton:
+    def _kind_button(self, choice: Choice) -> QToolButton:
+        kind = choice.kind
         button = QToolButton(self.kinds)
         button.setText(kind)
         button.setIcon(sign_icon(kind, self.look.text))
         button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
-        button.setToolTip(f"<p><b>{kind}</b><br>{KINDS[kind].hint}</p>")
+        button.setToolTip(f"<p><b>{kind}</b><br>{choice.hint}</p>")
         button.setAccessibleName(f"Bind: {kind}")
-        button.setAccessibleDescription(KINDS[kind].hint)
+        button.setAccessibleDescription(choice.hint)
         button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         button.clicked.connect(partial(self.bind, kind))
         return button
@@ -263,20 +267,22 @@ class LedgerPane(QWidget):
     def kind_actions(self, parent: QObject) -> list[QAction]:
         """Return an action for each kind that fits the selection, for a context menu."""
         made = []
-        for kind in fitting_kinds(self.board):
-            action = QAction(sign_icon(kind, self.look.text), f"Bind: {kind}", parent)
-            action.triggered.connect(partial(self.bind, kind))
+        for choice in choices(self.board):
+            icon = sign_icon(choice.kind, self.look.text)
+            action = QAction(icon, f"Bind: {choice.kind}", parent)
+            action.triggered.connect(partial(self.bind, choice.kind))
             made.append(action)
         return made
 
     def bind(self, kind: str, checked: bool = False) -> None:
         """Bind the selection by a kind; a dimension's field opens for its value."""
-        name = bind_selection(self.board, kind)
-        if not name:
-            return
-        row = self.model.row_of(name)
+        why = make(self.board, kind)
+        self._refused(why)
+        made = self.board.selection.bindings(self.board.part)
+        row = self.model.row_of(made[-1]) if made and not why else None
         if row is None:
             return
+        name = made[-1]
         self.table.selectRow(row)
         if self.board.part.bindings[name].value is not None:
             index = self.model.index(row, FIELDS.index("value"))
@@ -289,7 +295,7 @@ class LedgerPane(QWidget):
     @Slot()
     def _filtered(self) -> None:
         self.model.find = self.find.text()
-        self.model.filter = str(self.filter.currentData())
+        self.model.only = str(self.filter.currentData() or "")
         self.refresh()
 
     @Slot(QModelIndex)
@@ -321,18 +327,20 @@ class LedgerPane(QWidget):
     @Slot(int)
     def _move(self, way: int) -> None:
         names = self.chosen()
-        if len(names) == 1 and move_row(self.board, names[0], way):
+        if len(names) != 1:
+            return
+        place = list(self.board.part.bindings).index(names[0]) + way
+        if 0 <= place < len(self.board.part.bindings):
+            self._refused(reorder(self.board, names[0], place))
             row = self.model.row_of(names[0])
             if row is not None:
                 self.table.selectRow(row)
 
     @Slot()
     def _drop(self) -> None:
-        from sketcher.part.edits.remove_binding import remove_binding
-
         names = self.chosen()
         if names:
-            self.board.do(f"Drop {', '.join(names)}", lambda part: remove_binding(part, *names))
+            self._refused(drop(self.board, *names))
 
     @Slot(str)
     def _refused(self, why: str) -> None:
@@ -340,35 +348,46 @@ class LedgerPane(QWidget):
         self.reason.setVisible(bool(why))
 
     def _show_mendings(self) -> None:
-        """Say with which others a chosen row is in trouble, and offer what would mend it."""
+        """Say with which others a row is in trouble, and offer what would mend it."""
+        name = next(iter([*self.chosen(), *self._troubled()]), "")
+        key = (self.board.part, name)
+        if self._mended is not None and self._mended[0] is key[0] and self._mended[1] == name:
+            return
+        self._mended = key
         while self._mend_stack.count():
             item = self._mend_stack.takeAt(0)
             widget = item.widget() if item is not None else None
             if widget is not None:
                 widget.hide()
                 widget.deleteLater()
-        shown = False
-        for name in self.chosen()[:1] or self._troubled()[:1]:
-            row = self.model.row_of(name)
-            offers = mendings(self.board, name)
-            if row is None or not offers:
-                continue
-            words = QLabel(self.model.rows[row].says, self.mending)
-            words.setWordWrap(True)
-            words.setObjectName("reason")
-            self._mend_stack.addWidget(words)
-            for offer in offers[:4]:
-                button = QPushButton(offer.label, self.mending)
-                button.clicked.connect(partial(self._mend, offer))
-                self._mend_stack.addWidget(button)
-            shown = True
-        self.mending.setVisible(shown)
+        row = self.model.row_of(name) if name else None
+        ways = offers(self.board, name) if row is not None else ()
+        self.mending.setVisible(bool(ways))
+        if row is None or not ways:
+            return
+        words = QLabel(self._trouble(row), self.mending)
+        words.setWordWrap(True)
+        words.setObjectName("reason")
+        self._mend_stack.addWidget(words)
+        for offer in ways[:MOST_OFFERS]:
+            button = QPushButton(offer.label, self.mending)
+            button.setToolTip(offer.label)
+            button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+            button.clicked.connect(partial(self._mend, offer))
+            self._mend_stack.addWidget(button)
+
+    def _trouble(self, row: int) -> str:
+        """Return the sentence that says what is wrong with a row, and with which others."""
+        shown = self.model.rows[row]
+        others = partners(self.board, shown.id) if shown.state == "doubled" else ()
+        more = f" It follows from {', '.join(others)}." if others else ""
+        return f"{shown.id} {shown.reason}.{more}"
 
     def _troubled(self) -> list[str]:
-        return [row.id for row in self.model.rows if row.state != "ok"]
+        return [row.id for row in self.model.rows if row.state in ("clashing", "doubled")]
 
-    def _mend(self, offer: object, checked: bool = False) -> None:
-        offer.apply(self.board)  # type: ignore[attr-defined]
+    def _mend(self, offer: Offer, checked: bool = False) -> None:
+        take(self.board, offer)
 
     def leaveEvent(self, event: object) -> None:
         """Put the lights out."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 from PySide6.QtCore import (
@@ -18,8 +17,9 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from sketcher.board.board import Board
+from sketcher.board.ledger import parameter_rows
+from sketcher.board.ledger_edit import add_parameter, drop_parameter, set_parameter_cell
 from sketcher.desk.panes.typing_delegate import TypingDelegate
-from sketcher.part.value import Part
 
 Index = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
@@ -42,10 +42,8 @@ class ParameterModel(QAbstractTableModel):
 
     def refresh(self) -> None:
         """Take the part's parameters over."""
-        values = self.board.values()
         rows = tuple(
-            (name, text, f"{values[name].amount:.10g}" if name in values else "?")
-            for name, text in self.board.part.parameters.items()
+            (row.name, row.text, row.value or "?") for row in parameter_rows(self.board)
         )
         if rows != self.rows:
             self.beginResetModel()
@@ -105,11 +103,8 @@ class ParameterModel(QAbstractTableModel):
         name, expression, _ = self.rows[index.row()]
         if text == (name, expression)[index.column()]:
             return ""
-        if index.column() == 0:
-            from sketcher.part.edits.rename_parameter import rename_parameter
-
-            return self._do(f"Rename {name}", lambda part: rename_parameter(part, name, text))
-        return self._set(name, text)
+        field = "name" if index.column() == 0 else "text"
+        return set_parameter_cell(self.board, name, field, text)
 
     def _fresh(self, column: int, text: str) -> str:
         if column == 0:
@@ -123,38 +118,20 @@ class ParameterModel(QAbstractTableModel):
                 check_name(name)
             except QuantityError as error:
                 return f"{error.problem}; {error.remedy}"
-            if name in self.board.part.parameters:
-                return f"there is a parameter {name} already"
             if expression:
-                return self._set(name, expression)
+                return add_parameter(self.board, name, expression)
             self._new = name
             return ""
         if not text:
             return ""
-        why = self._set(self._new, text)
+        why = add_parameter(self.board, self._new, text)
         if not why:
             self._new = ""
         return why
 
-    def _set(self, name: str, text: str) -> str:
-        from sketcher.part.edits.set_parameter import set_parameter
-
-        return self._do(f"Set {name}", lambda part: set_parameter(part, name, text))
-
     def drop(self, row: int) -> str:
         """Remove a parameter; return why not."""
-        from sketcher.part.edits.remove_parameter import remove_parameter
-
-        if row >= len(self.rows):
-            return ""
-        name = self.rows[row][0]
-        return self._do(f"Remove {name}", lambda part: remove_parameter(part, name))
-
-    def _do(self, what: str, edit: Callable[[Part], Any]) -> str:
-        if self.board.do(what, edit):
-            return ""
-        message = self.board.message
-        return message.text if message.severity == "error" else ""
+        return drop_parameter(self.board, self.rows[row][0]) if row < len(self.rows) else ""
 
 
 class ParameterTable(QTableView):
@@ -173,6 +150,7 @@ class ParameterTable(QTableView):
         self.rows = ParameterModel(board, self)
         self.setModel(self.rows)
         self.setAccessibleName("Parameters")
+        self.horizontalHeader().setAccessibleName("Columns of the parameters")
         self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)

@@ -102,6 +102,7 @@ class EntryTable(QTableView):
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         self.horizontalHeader().setStretchLastSection(True)
         self.setAccessibleName(name)
+        self.horizontalHeader().setAccessibleName(f"Columns of {name}")
         self._sized = False
 
     def show_section(self, section: Section) -> None:

@@ -93,10 +93,11 @@ class DimsLayer(Layer):
         sheet = self.sheet
         lit = {*sheet.lit, *sheet.board.selection.ids, *sheet.board.hover, *sheet.board.preview.lit}
         later: list[DimLines] = []
+        shows = sheet.shows("dimensions")
         for dim in sheet.dims():
             if dim.binding in lit:
                 later.append(dim)
-            elif sheet.shows("dimensions"):
+            elif shows:
                 draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=False)
         for dim in later:
             draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=True)

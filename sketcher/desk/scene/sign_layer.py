@@ -15,6 +15,8 @@ from sketcher.part.value import CircleCurve
 # With more loose points than this, only those under the pointer or selected get arrows.
 MOST_ARROWS = 60
 SIZE = 17.0
+# Past this many, plain dots mark the loose points: rings would cost more than the lines.
+MOST_RINGS = 150
 ARROW = 26.0
 
 
@@ -48,17 +50,26 @@ class SignLayer(Layer):
         board, look = self.sheet.board, self.sheet.look
         picked = {*board.hover, *board.selection.ids}
         few = len(board.report.loose) <= MOST_ARROWS
-        painter.setBrush(QColor(look.sheet))
+        moves = self.sheet.shows("motion")
+        rings = QPolygonF()
         for loose in board.report.loose:
-            at = self._place(loose.point)
-            if at is None:
+            place = self._place(loose.point)
+            if place is None:
                 continue
-            x, y = self.sheet.camera.to_screen(at)
-            if self.sheet.shows("motion") and (few or loose.point in picked):
+            x, y = self.sheet.camera.to_screen(place)
+            if moves and (few or loose.point in picked):
                 self._arrows(painter, (x, y), loose.directions)
-            painter.setPen(QPen(QColor(look.loose), 1.6))
-            painter.setBrush(QColor(look.sheet))
-            painter.drawEllipse(QPointF(x, y), 3.6, 3.6)
+            rings.append(QPointF(x, y))
+        if len(rings) > MOST_RINGS:
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
+            painter.setPen(QPen(QColor(look.loose), 5.0))
+            painter.drawPoints(rings)
+            painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+            return
+        painter.setPen(QPen(QColor(look.loose), 1.6))
+        painter.setBrush(QColor(look.sheet))
+        for at in rings:
+            painter.drawEllipse(at, 3.6, 3.6)
 
     def _place(self, name: str) -> XY | None:
         part = self.sheet.board.part

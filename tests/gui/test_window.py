@@ -1,0 +1,135 @@
+"""The window: what it shows at the sizes it must fit, names for every control, the verdict."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QAbstractItemView,
+    QComboBox,
+    QLineEdit,
+    QScrollBar,
+    QWidget,
+)
+
+from tests.gui.driver import Driver
+
+CONTROLS = (QAbstractButton, QAbstractItemView, QComboBox, QLineEdit)
+
+
+def on_screen(widget: QWidget, window: QWidget) -> bool:
+    at = widget.mapTo(window, widget.rect().topLeft())
+    return (
+        at.x() >= 0 and at.y() >= 0 and at.x() + widget.width() <= window.width()
+        and at.y() + widget.height() <= window.height()
+    )
+
+
+@pytest.mark.parametrize("size", [(1366, 768), (1920, 1080)])
+def test_everything_fits(driver: Driver, size: tuple[int, int]) -> None:
+    window = driver.window
+    window.filing.open_demo("gate-strap.profile.json")
+    window.resize(*size)
+    driver.settle(20)
+    assert (window.width(), window.height()) == size  # nothing forces it to be larger
+    for pane in (window.ledger, window.view, window.inspection, window.tray, window.readout,
+                 window.statusBar(), window.menuBar()):
+        assert pane.isVisible()
+        assert on_screen(pane, window), pane.accessibleName()
+    buttons = [window.tray.widgetForAction(a) for a in window.tray.actions()]
+    assert all(button.isVisible() and on_screen(button, window) for button in buttons)
+    across = [
+        bar for bar in window.findChildren(QScrollBar)
+        if bar.isVisible() and bar.orientation() == Qt.Orientation.Horizontal
+        and not isinstance(bar.parent().parent(), QAbstractItemView)
+    ]
+    assert across == []
+    table = window.ledger.table
+    assert table.horizontalHeader().length() <= table.viewport().width()
+
+
+def test_every_control_has_a_name(driver: Driver) -> None:
+    driver.window.filing.open_demo("pump-flange.profile.json")
+    driver.board.select(list(driver.board.part.curves)[:2])
+    driver.settle(20)
+    nameless = [
+        w for w in driver.window.findChildren(QWidget)
+        if isinstance(w, CONTROLS) and w.isVisibleTo(driver.window)
+        and not (w.accessibleName() or (w.text() if isinstance(w, QAbstractButton) else ""))
+        and not w.objectName().startswith("qt_")
+    ]
+    assert nameless == []
+
+
+def test_tooltips_teach(driver: Driver) -> None:
+    for name, made in driver.window.commands.made.items():
+        action = driver.window.commands.actions[name]
+        assert action.label in made.toolTip()
+        assert len(action.hint) > 10, f"{name} teaches nothing"
+        assert action.hint in made.toolTip()
+
+
+def test_status_line_says_what_comes_next(driver: Driver) -> None:
+    driver.new()
+    for name in driver.board.tools:
+        driver.tool(name)
+        assert driver.window.prompt.text() == driver.board.prompt != ""
+
+
+@pytest.mark.parametrize(
+    "name",
+    ["gate-strap", "pump-flange", "roof-gusset", "shelf-bracket", "shift-arm"],
+)
+def test_verdict_is_the_inspections(driver: Driver, name: str) -> None:
+    driver.window.filing.open_demo(f"{name}.profile.json")
+    driver.settle(20)
+    inspection = driver.board.inspection()
+    assert driver.window.inspection.verdict.text() == inspection.verdict == "Sound"
+    assert driver.window.inspection.row_count("dimensions") == len(inspection.dimensions)
+    assert driver.window.inspection.row_count("joints") == (
+        len(inspection.joints) + len(inspection.touches)
+    )
+
+
+def test_verdict_is_taken_back_at_once(driver: Driver) -> None:
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(20)
+    from sketcher.part.edits.remove_binding import remove_binding
+
+    driver.board.do("Drop b7", lambda part: remove_binding(part, "b7"))
+    assert "Sound" not in driver.window.inspection.verdict.text()  # before anybody inspected
+    driver.settle(20)
+    assert "finding" in driver.window.inspection.verdict.text()
+    assert driver.window.inspection.row_count("freedoms") > 0
+    assert driver.window.state.text().startswith("loose: 1 freedom")
+
+
+def test_an_inspection_that_breaks_is_no_verdict(
+    driver: Driver, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    import sys
+
+    heard: list[str] = []
+    monkeypatch.setattr(sys, "excepthook", lambda kind, error, trace: heard.append(str(error)))
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(20)
+
+    def broken() -> None:
+        raise ArithmeticError("deliberate")
+
+    monkeypatch.setattr(driver.board, "inspection", broken)
+    driver.window.inspection.refresh()
+    assert driver.window.inspection.verdict.text() == "Not inspected"
+    assert heard == ["deliberate"]
+
+
+def test_both_looks_are_worn(driver: Driver) -> None:
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(20)
+    before = driver.view.grab().toImage().pixelColor(8, 8)
+    driver.board.set_setting("look", "paper")
+    driver.settle(20)
+    after = driver.view.grab().toImage().pixelColor(8, 8)
+    assert before.lightness() < 90 < 200 < after.lightness()
+    assert driver.window.palette().window().color().lightness() > 200
