@@ -45,6 +45,9 @@ class SolveReport:
         Smallest sets of bindings that cannot all hold.
     states : mapping of str to State
         State of each curve by id.
+    vanishing : tuple of str
+        Lines and rounds that shrink to nothing on the way, when no solution is reached: beyond
+        that the line would have to run backwards.
     """
 
     converged: bool = True
@@ -55,6 +58,7 @@ class SolveReport:
     doubled: tuple[str, ...] = ()
     clashes: tuple[tuple[str, ...], ...] = ()
     states: Mapping[str, State] = field(default_factory=frozen)
+    vanishing: tuple[str, ...] = ()
 
     @property
     def state(self) -> State:

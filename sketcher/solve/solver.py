@@ -6,12 +6,17 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from sketcher.errors import EditError
+from sketcher.geometry.curves import Curve, Line
 from sketcher.part.value import Part, frozen
+from sketcher.part.whole import half
 from sketcher.solve.newton import EXACT, Outcome
 from sketcher.solve.report import Solution, SolveReport
 from sketcher.solve.search import search
 from sketcher.solve.system import System
 from sketcher.solve.verdict import judged
+
+LOST = 0.05
+"""A curve with less than this part of its extent left counts as vanishing."""
 
 
 def solve(part: Part) -> Solution:
@@ -60,7 +65,8 @@ def solve_with(
     found = search(before)
     if not found.converged:
         return solve(changed)
-    stands = before.to_part(found.x)
+    solved = before.moved(found.x, before.x0) <= EXACT
+    stands = before.part if solved else before.to_part(found.x)
     system = System(stands.having(
         parameters=changed.parameters,
         bindings={
@@ -93,5 +99,27 @@ def concluded(system: System, found: Outcome, judge: bool = True) -> Solution:
     converged = found.converged and holds and found.worst <= EXACT * system.size
     part = system.to_part(found.x) if converged else system.part
     residuals = system.deviations(found.x if converged else system.x0)
-    report = SolveReport(converged, found.iterations, frozen(residuals))
+    report = SolveReport(
+        converged, found.iterations, frozen(residuals),
+        vanishing=() if converged else vanishing(system, found))
     return Solution(part, judged(report, system, found.x) if judge else report)
+
+
+def vanishing(system: System, found: Outcome) -> tuple[str, ...]:
+    """Curves that have lost most of their length where the search ended.
+
+    Parameters
+    ----------
+    system : System
+    found : Outcome
+        An outcome without convergence.
+    """
+    before, after = (half(system.to_part(x)) for x in (system.x0, found.x))
+    return tuple(
+        name for name, curve in after.items()
+        if _extent(curve) < LOST * _extent(before[name]))
+
+
+def _extent(curve: Curve) -> float:
+    """Length of a line, radius of a round."""
+    return curve.length if isinstance(curve, Line) else abs(curve.radius)

@@ -152,6 +152,16 @@ def test_without_a_solution_the_last_good_geometry_stays() -> None:
     assert solution.report.clashes == (("b1", "b2", "b3"),)
 
 
+def test_a_fillet_too_large_for_its_lines_says_which_line_vanishes() -> None:
+    """The lower line is 25 long less the fillet's R cot 30: at R12 it still fits, at R20 not."""
+    part = solve_with(corner(), values={"b6": "60"}).part
+    assert solve_with(part, values={"b7": "12"}).report.converged
+    solution = solve_with(part, values={"b7": "20"})
+    assert not solution.report.converged
+    assert solution.part.points == part.points
+    assert solution.report.vanishing == ("e1",)
+
+
 def test_a_contradiction_of_held_points_is_not_solved() -> None:
     part = frame({"a": (0.0, 0.0), "b": (4.0, 3.0)}, [("a", "b")], said("fixed", "a"),
                  said("fixed", "b"), said("level", "e1"))
