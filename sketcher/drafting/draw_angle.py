@@ -19,10 +19,12 @@ def wedges(measured: Angular) -> Iterator[tuple[float, Wedge, float]]:
     """Return places for an angle: own cost, wedge, and radius of the dimension arc."""
     for number, wedge in enumerate(measured.options):
         far = max(span[1] for span in wedge.spans)
-        beside = (0.55 * far, 0.75 * far, far + 8.0, far + 15.0)
+        near = max(span[0] for span in wedge.spans)
+        beside = (0.55 * far, 0.75 * far, far + 8.0, far + 15.0, near + 8.0, near + 15.0,
+                  near + 24.0, 0.5 * (near + far), near - 8.0)
         for radius in (*RADII, *(r for r in beside if r > RADII[0])):
-            beyond = sum(max(0.0, radius - span[1]) for span in wedge.spans)
-            yield 0.6 * number + 0.05 * radius + 0.04 * beyond, wedge, radius
+            beyond = sum(max(0.0, radius - span[1], span[0] - radius) for span in wedge.spans)
+            yield 0.6 * number + 0.03 * radius + 0.05 * beyond, wedge, radius
 
 
 def draw_angle(

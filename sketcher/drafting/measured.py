@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from math import acos, cos, degrees, hypot, radians, sin
+from math import acos, cos, degrees, hypot, pi, radians, sin
 from typing import TypeAlias
 
 from sketcher.drafting.view import View
@@ -17,7 +17,7 @@ from sketcher.part.kinds import KINDS
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.pattern import places
 from sketcher.part.printed import nominal
-from sketcher.part.value import Binding, GridPattern, Part, PolarPattern
+from sketcher.part.value import ArcCurve, Binding, GridPattern, Part, PolarPattern
 from sketcher.part.whole import Piece, curve_value, whole
 
 NEAR_ANGLE = 0.05  # degrees
@@ -139,8 +139,33 @@ class _Reader:
             circle = self.view.curve(Circle(center, apart))
             assert isinstance(circle, Circle)
             yield Rounded(name, circle, True, wording(self.part, binding, factor=2.0, sign="Ø"))
+        elif (path := self._slot_path(binding)) is not None:
+            yield Rounded(name, path, False, wording(self.part, binding, sign="R"))
         else:
             yield from self._length(name, binding)
+
+    def _slot_path(self, binding: Binding) -> Arc | None:
+        """A distance from the center of a curved slot to its end is the radius of its path."""
+        if binding.kind != "distance":
+            return None
+        ends = self.part.curves[binding.of[0]].points if len(binding.of) == 1 else binding.of
+        arcs = [(c, v) for c, v in ((c, self.curves[n]) for n, c in self.part.curves.items())
+                if isinstance(c, ArcCurve) and isinstance(v, Arc)]
+        for middle, end in (ends, ends[::-1]):
+            caps = [v for c, v in arcs if c.center == end and abs(abs(v.sweep) - pi) < 0.01]
+            bodies = [v for c, v in arcs if c.center == middle]
+            if not caps or len(bodies) < 2:
+                continue
+            (x, y), (ex, ey) = self.part.points[middle], self.part.points[end]
+            radius = hypot(ex - x, ey - y)
+            sides = sorted(b.radius for b in bodies)
+            wide = any(abs(abs(b.radius - radius) - caps[0].radius) < 1e-6 * radius
+                       for b in bodies)
+            if wide and sides[0] < radius < sides[-1]:
+                body = min(bodies, key=lambda b: abs(b.radius - radius))
+                path = self.view.curve(_at_radius(body, radius))
+                return path if isinstance(path, Arc) else None
+        return None
 
     def _count(self, name: str) -> int:
         """Places of a round: its images and those of the rounds bound equal to it."""
@@ -289,6 +314,13 @@ class _Reader:
         if gaps and 0.0 < span < 180.0:
             yield Angular(f"{name}.span", (wedge,),
                           repeated(self.part, span / gaps, gaps, "", "angle"))
+
+
+def _at_radius(arc: Arc, radius: float) -> Arc:
+    """Return the concentric arc of another radius over the same angle."""
+    (cx, cy), share = arc.center, radius / arc.radius
+    start, end = ((cx + share * (x - cx), cy + share * (y - cy)) for x, y in (arc.start, arc.end))
+    return Arc(arc.center, start, end, arc.ccw)
 
 
 def _center(curve: Line | Arc | Circle) -> XY:

@@ -8,7 +8,7 @@ dragged is placed first and stays.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from sketcher.drafting.dimension import Drawn
@@ -27,6 +27,7 @@ from sketcher.part.value import Part
 ROWS, SPARE_ROWS = 9, 40
 MANY = 60  # with more dimensions a crowded place is not tried again
 TRIES = 4
+DEAR = 3.0  # what costs less stands well
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,23 +78,61 @@ def place_dimensions(
 
 
 def _searched(
-    wanted: Sequence[Measured], dragged: dict[str, XY], paper: Paper
+    wanted: Sequence[Measured], dragged: Mapping[str, XY], paper: Paper
 ) -> dict[str, Drawn]:
     """Try the orders; what finds no room in one is placed first in the next."""
-    best, kept = float("inf"), dict[str, Drawn]()
+    best, costs_kept, kept = float("inf"), dict[str, float](), dict[str, Drawn]()
     for order in _orders(wanted):
         first: list[str] = []
         for _ in range(TRIES):
             ordered = sorted(order, key=lambda m: first.index(m.id) if m.id in first else MANY)
-            total, found, crowded = _placed(ordered, dragged, paper)
+            costs, found = _placed(ordered, dragged, paper)
+            total = sum(costs.values())
             if total < best:
-                best, kept = total, found
+                best, costs_kept, kept = total, costs, found
+            crowded = [name for name, cost in costs.items() if cost >= HARD]
             if not crowded or len(wanted) > MANY:
                 break
             first = [*crowded, *(name for name in first if name not in crowded)]
-        if best < HARD:
+        if len(wanted) > MANY and best < HARD:
             break
+    if len(wanted) <= MANY:
+        _bettered(wanted, paper, costs_kept, kept)
     return kept
+
+
+def _bettered(
+    wanted: Sequence[Measured], paper: Paper, costs: dict[str, float], found: dict[str, Drawn]
+) -> None:
+    """Take each of the dearest out once more and place it anew among all others.
+
+    Only what has a cost is moved: a dimension that a person has dragged has none.
+    """
+    for one in sorted(wanted, key=lambda m: -costs.get(m.id, 0.0)):
+        if costs.get(one.id, 0.0) > DEAR:
+            _replaced([one], paper, costs, found)
+
+
+def _replaced(
+    out: Sequence[Measured], paper: Paper, costs: dict[str, float], found: dict[str, Drawn]
+) -> None:
+    """Place some dimensions anew among all others; keep it where it costs less."""
+    names = {m.id for m in out}
+    field = Field((*paper.items, *(i for n, d in found.items() if n not in names
+                                   for i in d.items)))
+    before = sum(costs[m.id] for m in out)
+    after, placed = 0.0, dict[str, tuple[float, Drawn]]()
+    for one in out:
+        cost, drawn = _best(one, field, paper)
+        if drawn is None:
+            return
+        placed[one.id] = (cost, drawn)
+        after += cost
+        if after >= before - 1e-9:
+            return
+        field.add(drawn.items)
+    for name, (cost, drawn) in placed.items():
+        costs[name], found[name] = cost, drawn
 
 
 def _orders(wanted: Sequence[Measured]) -> Iterator[list[Measured]]:
@@ -115,13 +154,12 @@ def _orders(wanted: Sequence[Measured]) -> Iterator[list[Measured]]:
 
 
 def _placed(
-    order: Sequence[Measured], dragged: dict[str, XY], paper: Paper
-) -> tuple[float, dict[str, Drawn], list[str]]:
-    """Place all in one order: what it costs, the result, and what found no room."""
+    order: Sequence[Measured], dragged: Mapping[str, XY], paper: Paper
+) -> tuple[dict[str, float], dict[str, Drawn]]:
+    """Place all in one order: what each costs, and the result."""
     field = Field(paper.items)
     found: dict[str, Drawn] = {}
-    crowded: list[str] = []
-    total = 0.0
+    costs: dict[str, float] = {}
     for one in order:
         if one.id in dragged:
             found[one.id] = drawn_at(one, dragged[one.id], paper)
@@ -131,12 +169,10 @@ def _placed(
             continue
         cost, drawn = _best(one, field, paper)
         if drawn is not None:
-            total += cost
+            costs[one.id] = cost
             field.add(drawn.items)
             found[one.id] = drawn
-            if cost >= HARD:
-                crowded.append(one.id)
-    return total, found, crowded
+    return costs, found
 
 
 def _best(one: Measured, field: Field, paper: Paper) -> tuple[float, Drawn | None]:

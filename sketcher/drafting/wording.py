@@ -37,11 +37,13 @@ class Wording:
     def plain(self) -> str:
         """The whole wording on one line."""
         stacked = f" {self.upper}/{self.lower}" if self.upper else ""
-        return f"{self.main}{stacked}{self.tail}"
+        return f"{self.main}{stacked}{' ' if self.tail else ''}{self.tail}"
 
     def width(self, height: float) -> float:
         """Return the width in mm at a height of lettering."""
-        wide = text_width(self.main, height) + text_width(self.tail, height)
+        wide = text_width(self.main, height)
+        if self.tail:
+            wide += text_width(" " + self.tail, height)
         if self.upper:
             wide += 0.3 * height + max(text_width(t, SMALL * height)
                                        for t in (self.upper, self.lower))
@@ -73,6 +75,7 @@ class Wording:
             found.append(put(self.lower, at, low, small))
             at += max(text_width(t, small) for t in (self.upper, self.lower))
         if self.tail:
+            at += text_width(" ", height)
             found.append(put(self.tail, at, -0.5 * height, height))
         return found
 
@@ -101,10 +104,10 @@ def wording(
     mark = SIGNS.get(binding.kind, "") if sign is None else sign
     said = Wording(times(count, practice) + mark + number.text)
     if not binding.drives:
-        return Wording(f"({said.main})", tail=f" {note}" if note else "")
+        return Wording(f"({said.main})", tail=note)
     if binding.tolerance is not None:
         said = _with_deviations(part, binding, said, number, factor)
-    return replace(said, tail=f" {note}") if note else said
+    return replace(said, tail=note)
 
 
 def times(count: int, practice: Practice) -> str:
