@@ -153,7 +153,9 @@ class Drawing:
 
     `fields` are title block entries by name; `placed` holds the places of dimension texts that a
     person has dragged (binding id to a point in the part's unit); `centers` holds what a person
-    changed about single center lines (mark id to settings).
+    changed about single center lines (mark id to settings). `overhang` is in mm on paper.
+    `dimensions` off leaves them away (an exercise sheet); `hole_table` adds a table of holes,
+    `inspection_page` and `order_page` further pages.
     """
 
     practice: Literal["ISO", "ASME"] = "ISO"
@@ -163,6 +165,10 @@ class Drawing:
     axis_style: Literal["center", "phantom"] = "center"
     show_half: bool = False
     tolerance: str = ""
+    dimensions: bool = True
+    hole_table: bool = False
+    inspection_page: bool = False
+    order_page: bool = False
     fields: Mapping[str, str] = field(default_factory=frozen)
     placed: Mapping[str, XY] = field(default_factory=frozen)
     centers: Mapping[str, Mapping[str, Any]] = field(default_factory=frozen)
