@@ -32,8 +32,8 @@ from sketcher.part.atomic import write_bytes
 
 INSIDE, OUTSIDE = "INSIDE", "OUTSIDE"
 
-REFUSED = frozenset({"empty", "clash", "unsolved", "gap", "overrun", "open", "stray", "overlap",
-                     "crossing", "axis-crossing"})
+REFUSED = frozenset({"empty", "clash", "unsolved", "gap", "overrun", "open", "stray", "speck",
+                     "overlap", "crossing", "axis-crossing"})
 """Codes of findings with which a part must not go to a cutter."""
 
 CAUTIONS = (

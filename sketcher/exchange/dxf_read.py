@@ -6,6 +6,7 @@ where they really are. Damaged files are mended as far as that goes, and what wa
 
 from __future__ import annotations
 
+import io
 import struct
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
@@ -18,9 +19,12 @@ from typing import Any, Literal
 from sketcher.errors import FileError
 from sketcher.geometry.arcs import arc_from_bulge
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.part.atomic import read_bytes
 
 MAX_BYTES = 64 * 1024 * 1024
 MAX_CURVES = 200_000
+BINARY = b"\r\n\x1a\x00"
+"""What ends the first 22 bytes of the binary form (DXF reference, binary DXF files)."""
 MAX_DEPTH = 8
 """Blocks inside blocks; deeper nesting is taken for a block that holds itself."""
 
@@ -100,14 +104,16 @@ def read_dxf(path: str | Path) -> DxfContent:
 def _document(path: Path) -> tuple[Any, tuple[str, ...]]:
     from ezdxf import recover
 
+    data = read_bytes(path, MAX_BYTES)
     try:
-        if path.stat().st_size > MAX_BYTES:
-            raise FileError(str(path), f"is larger than {MAX_BYTES // 2**20} MiB", "split it")
-        document, auditor = recover.readfile(str(path))
+        if b"ENTITIES" not in data:  # the library would make an empty drawing of anything
+            raise ValueError
+        if data[:22].endswith(BINARY):
+            document, auditor = recover.readfile(str(path))
+        else:
+            document, auditor = recover.read(io.BytesIO(data))
     except _unreadable() as error:
         raise _no_dxf(path, error) from None
-    except OSError as error:
-        raise FileError(str(path), f"cannot be read ({error.strerror or error})") from None
     problems = (*auditor.errors, *auditor.fixes)
     return document, tuple(str(problem.message) for problem in problems)
 
