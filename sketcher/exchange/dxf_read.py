@@ -102,6 +102,7 @@ def read_dxf(path: str | Path) -> DxfContent:
 
 
 def _document(path: Path) -> tuple[Any, tuple[str, ...]]:
+    import ezdxf
     from ezdxf import recover
 
     data = read_bytes(path, MAX_BYTES)
