@@ -77,7 +77,8 @@ def _healed(draft: Draft, name: str, a: str, b: str) -> bool:
         corner = draft.point(at)
     ends = set(curve.ends)
     for key, binding in list(draft.bindings.items()):
-        if corner in binding.of and set(binding.of) <= ends | {corner}:
+        of = set(binding.of)
+        if corner in of and of & ends and of <= ends | {corner}:
             draft.drop(key)  # the leg of a chamfer
         elif binding.kind == "on" and binding.of in ((corner, a), (corner, b)):
             draft.remove(key)

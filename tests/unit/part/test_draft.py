@@ -132,7 +132,7 @@ def test_changes_keep_the_order() -> None:
     draft.move_point("p1", (1, 1))
     part = draft.done()
     assert list(part.bindings) == ["b1", "b2", "b3"]
-    assert list(part.curves)[0] == "e1"
+    assert next(iter(part.curves)) == "e1"
     assert part.curves["e1"].role == "layout"
     assert part.points["p1"] == (1.0, 1.0)
 
