@@ -54,7 +54,7 @@ def style_sheet(look: Look) -> str:
     QToolTip {{ background: {look.card}; color: {look.card_text}; border: 1px solid {look.edge};
         padding: 4px; }}
     QHeaderView::section {{ background: {look.raised}; color: {look.text}; border: 0;
-        border-right: 1px solid {look.pane}; padding: 2px 4px; }}
+        border-right: 1px solid {look.pane}; padding: 2px 1px; }}
     QTableView, QTreeView {{ gridline-color: {look.raised}; border: 1px solid {look.raised}; }}
     QTableView:focus, QTreeView:focus, QGraphicsView:focus {{ border: 2px solid {look.focus}; }}
     QGraphicsView {{ border: 2px solid {look.raised}; }}

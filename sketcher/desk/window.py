@@ -272,7 +272,7 @@ class MainWindow(QMainWindow):
     def _menu(self, at: QPoint) -> None:
         menu = QMenu(self)
         menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        for button in self.ledger.kind_actions(menu):
+        for button in self.ledger.kinds.actions_for(menu):
             menu.addAction(button)
         menu.addSeparator()
         for name in ("edit.delete", "view.fit_selection", "view.fit"):
@@ -336,4 +336,4 @@ class MainWindow(QMainWindow):
     def shut(self) -> None:
         """Take the pieces apart in an order that Qt survives."""
         self.bridge.close()
-        self.view.setScene(None)  # type: ignore[arg-type]
+        self.view.setScene(None)

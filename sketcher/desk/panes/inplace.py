@@ -17,6 +17,7 @@ class InPlace(QWidget):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
+        self.ground = parent
         self.submit: Callable[[str], str] | None = None
         stack = QVBoxLayout(self)
         stack.setContentsMargins(2, 2, 2, 2)
@@ -48,7 +49,7 @@ class InPlace(QWidget):
 
     def _place(self, at: QPointF) -> None:
         self.adjustSize()
-        room = self.parentWidget().rect()
+        room = self.ground.rect()
         x = min(max(int(at.x()) - self.width() // 2, 0), max(0, room.width() - self.width()))
         y = min(max(int(at.y()) - self.height() // 2, 0), max(0, room.height() - self.height()))
         self.move(x, y)
@@ -72,7 +73,7 @@ class InPlace(QWidget):
         """Hide the field and hand the keyboard back to the sheet."""
         self.submit = None
         self.hide()
-        self.parentWidget().setFocus()
+        self.ground.setFocus()
 
     def _mark(self, wrong: bool) -> None:
         self.field.setProperty("wrong", "true" if wrong else "false")

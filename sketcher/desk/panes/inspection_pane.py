@@ -88,7 +88,7 @@ class InspectionPane(QWidget):
             sound, line = verdict(inspection)
         except Exception:  # noqa: BLE001 - the verdict must never stay on an old "Sound"
             self._say(False, "Not inspected")
-            sys.excepthook(*sys.exc_info())  # type: ignore[arg-type]
+            sys.excepthook(*sys.exc_info())
             return
         self._say(sound, line)
         for number, section in enumerate(found):

@@ -2,45 +2,36 @@
 
 from __future__ import annotations
 
-from functools import partial
-
-from PySide6.QtCore import QItemSelectionModel, QModelIndex, QObject, Qt, QTimer, Signal, Slot
-from PySide6.QtGui import QAction, QKeyEvent, QResizeEvent
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt, QTimer, Signal, Slot
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
-    QGridLayout,
     QHBoxLayout,
     QLabel,
     QLineEdit,
-    QPushButton,
-    QSizePolicy,
     QTableView,
-    QToolButton,
     QVBoxLayout,
     QWidget,
 )
 
 from sketcher.board.board import Board
 from sketcher.board.ledger import find
-from sketcher.board.ledger_edit import Choice, choices, drop, make, reorder
-from sketcher.board.mending import Offer, offers, partners, take
+from sketcher.board.ledger_edit import drop, make, reorder
 from sketcher.board.notice import PART_REASONS, Change
 from sketcher.desk.looks import Look
+from sketcher.desk.panes.kind_bar import KindBar
 from sketcher.desk.panes.ledger_model import FIELDS, LedgerModel
+from sketcher.desk.panes.mending_bar import MendingBar
 from sketcher.desk.panes.parameter_table import ParameterTable
 from sketcher.desk.panes.typing_delegate import TypingDelegate
-from sketcher.desk.scene.signs import sign_icon
-from sketcher.part.value import Part
 
-KIND_COLUMNS = 4
-MOST_OFFERS = 3
 FILTERS = {
     "": "All", "dimensions": "Dimensions", "references": "References", "trouble": "Trouble",
 }
 # Shares of the table's width.
 SHARES = {
-    "id": 10, "kind": 9, "of": 20, "value": 18, "actual": 17, "residual": 11, "drives": 8,
+    "id": 13, "kind": 11, "of": 16, "value": 18, "actual": 16, "residual": 11, "drives": 14,
     "tolerance": 12,
 }
 
@@ -97,7 +88,6 @@ class LedgerPane(QWidget):
         self.board = board
         self.look = look
         self._following = False
-        self._mended: tuple[Part, str] | None = None
         self.setAccessibleName("Ledger")
         self._late = QTimer(self)
         self._late.setSingleShot(True)
@@ -107,7 +97,9 @@ class LedgerPane(QWidget):
         stack.setSpacing(4)
         self.parameters = ParameterTable(board, self)
         stack.addWidget(self.parameters)
-        stack.addWidget(self._kinds())
+        self.kinds = KindBar(board, look, self)
+        self.kinds.asked.connect(self.bind)
+        stack.addWidget(self.kinds)
         stack.addLayout(self._finder())
         stack.addWidget(self._table(), 1)
         self.reason = QLabel("", self)
@@ -116,36 +108,25 @@ class LedgerPane(QWidget):
         self.reason.setAccessibleName("Why the input was refused")
         self.reason.hide()
         stack.addWidget(self.reason)
-        stack.addWidget(self._mending())
+        self.mending = MendingBar(board, self)
+        stack.addWidget(self.mending)
         self.parameters.refused.connect(self._refused)
 
     # Building.
 
-    def _kinds(self) -> QWidget:
-        self.kinds = QWidget(self)
-        self.kinds.setAccessibleName("Kinds that fit the selection")
-        self._kind_grid = QGridLayout(self.kinds)
-        self._kind_grid.setContentsMargins(0, 0, 0, 0)
-        self._kind_grid.setSpacing(2)
-        self._hint = QLabel("Select geometry to bind it.", self.kinds)
-        self._hint.setObjectName("faint")
-        self._kind_grid.addWidget(self._hint, 0, 0, 1, KIND_COLUMNS)
-        self._kind_buttons: dict[str, QToolButton] = {}
-        return self.kinds
-
     def _finder(self) -> QHBoxLayout:
         line = QHBoxLayout()
-        self.find = QLineEdit(self)
-        self.find.setPlaceholderText("Find a binding")
-        self.find.setClearButtonEnabled(True)
-        self.find.setAccessibleName("Find a binding")
+        self.search = QLineEdit(self)
+        self.search.setPlaceholderText("Find a binding")
+        self.search.setClearButtonEnabled(True)
+        self.search.setAccessibleName("Find a binding")
         self.filter = QComboBox(self)
         self.filter.setAccessibleName("Which bindings are listed")
         for name, label in FILTERS.items():
             self.filter.addItem(label, name)
-        self.find.textChanged.connect(self._filtered)
+        self.search.textChanged.connect(self._filtered)
         self.filter.currentIndexChanged.connect(self._filtered)
-        line.addWidget(self.find, 1)
+        line.addWidget(self.search, 1)
         line.addWidget(self.filter)
         return line
 
@@ -174,21 +155,11 @@ class LedgerPane(QWidget):
         self.table = table
         return table
 
-    def _mending(self) -> QWidget:
-        self.mending = QWidget(self)
-        self.mending.setAccessibleName("What would mend it")
-        self._mend_stack = QVBoxLayout(self.mending)
-        self._mend_stack.setContentsMargins(0, 0, 0, 0)
-        self._mend_stack.setSpacing(2)
-        self.mending.hide()
-        return self.mending
-
     def wear(self, look: Look) -> None:
         """Draw signs in the colours of a look."""
         self.look = look
         self.model.look = look
-        for kind, button in self._kind_buttons.items():
-            button.setIcon(sign_icon(kind, look.text))
+        self.kinds.wear(look)
         self.table.viewport().update()
 
     # Following the board.
@@ -203,7 +174,7 @@ class LedgerPane(QWidget):
         if change.reason == "selection":
             self._follow_selection()
         if change.reason in PART_REASONS or change.reason == "selection":
-            self._show_kinds()
+            self.kinds.refresh()
 
     @Slot()
     def refresh(self) -> None:
@@ -235,46 +206,8 @@ class LedgerPane(QWidget):
             self._following = False
         self._show_mendings()
 
-    def _show_kinds(self) -> None:
-        """Offer a button for each kind that fits the selection."""
-        fitting = {choice.kind: choice for choice in choices(self.board)}
-        if list(self._kind_buttons) == list(fitting):
-            return
-        for button in self._kind_buttons.values():
-            self._kind_grid.removeWidget(button)
-            button.hide()
-            button.deleteLater()
-        self._kind_buttons = {}
-        for place, (kind, choice) in enumerate(fitting.items()):
-            button = self._kind_button(choice)
-            self._kind_grid.addWidget(button, place // KIND_COLUMNS, place % KIND_COLUMNS)
-            self._kind_buttons[kind] = button
-        self._hint.setVisible(not fitting)
-
-    def _kind_button(self, choice: Choice) -> QToolButton:
-        kind = choice.kind
-        button = QToolButton(self.kinds)
-        button.setText(kind)
-        button.setIcon(sign_icon(kind, self.look.text))
-        button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
-        button.setToolTip(f"<p><b>{kind}</b><br>{choice.hint}</p>")
-        button.setAccessibleName(f"Bind: {kind}")
-        button.setAccessibleDescription(choice.hint)
-        button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
-        button.clicked.connect(partial(self.bind, kind))
-        return button
-
-    def kind_actions(self, parent: QObject) -> list[QAction]:
-        """Return an action for each kind that fits the selection, for a context menu."""
-        made = []
-        for choice in choices(self.board):
-            icon = sign_icon(choice.kind, self.look.text)
-            action = QAction(icon, f"Bind: {choice.kind}", parent)
-            action.triggered.connect(partial(self.bind, choice.kind))
-            made.append(action)
-        return made
-
-    def bind(self, kind: str, checked: bool = False) -> None:
+    @Slot(str)
+    def bind(self, kind: str) -> None:
         """Bind the selection by a kind; a dimension's field opens for its value."""
         why = make(self.board, kind)
         self._refused(why)
@@ -294,7 +227,7 @@ class LedgerPane(QWidget):
 
     @Slot()
     def _filtered(self) -> None:
-        self.model.find = self.find.text()
+        self.model.find = self.search.text()
         self.model.only = str(self.filter.currentData() or "")
         self.refresh()
 
@@ -348,46 +281,11 @@ class LedgerPane(QWidget):
         self.reason.setVisible(bool(why))
 
     def _show_mendings(self) -> None:
-        """Say with which others a row is in trouble, and offer what would mend it."""
-        name = next(iter([*self.chosen(), *self._troubled()]), "")
-        key = (self.board.part, name)
-        if self._mended is not None and self._mended[0] is key[0] and self._mended[1] == name:
-            return
-        self._mended = key
-        while self._mend_stack.count():
-            item = self._mend_stack.takeAt(0)
-            widget = item.widget() if item is not None else None
-            if widget is not None:
-                widget.hide()
-                widget.deleteLater()
-        row = self.model.row_of(name) if name else None
-        ways = offers(self.board, name) if row is not None else ()
-        self.mending.setVisible(bool(ways))
-        if row is None or not ways:
-            return
-        words = QLabel(self._trouble(row), self.mending)
-        words.setWordWrap(True)
-        words.setObjectName("reason")
-        self._mend_stack.addWidget(words)
-        for offer in ways[:MOST_OFFERS]:
-            button = QPushButton(offer.label, self.mending)
-            button.setToolTip(offer.label)
-            button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-            button.clicked.connect(partial(self._mend, offer))
-            self._mend_stack.addWidget(button)
-
-    def _trouble(self, row: int) -> str:
-        """Return the sentence that says what is wrong with a row, and with which others."""
-        shown = self.model.rows[row]
-        others = partners(self.board, shown.id) if shown.state == "doubled" else ()
-        more = f" It follows from {', '.join(others)}." if others else ""
-        return f"{shown.id} {shown.reason}.{more}"
-
-    def _troubled(self) -> list[str]:
-        return [row.id for row in self.model.rows if row.state in ("clashing", "doubled")]
-
-    def _mend(self, offer: Offer, checked: bool = False) -> None:
-        take(self.board, offer)
+        """Offer what would mend a chosen row, or else the first one in trouble."""
+        rows = {row.id: row for row in self.model.rows}
+        troubled = [row.id for row in rows.values() if row.state in ("clashing", "doubled")]
+        name = next(iter([*(n for n in self.chosen() if n in troubled), *troubled]), "")
+        self.mending.show_row(rows.get(name))
 
     def leaveEvent(self, event: object) -> None:
         """Put the lights out."""

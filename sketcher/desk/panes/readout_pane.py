@@ -44,7 +44,8 @@ class Digits(QPushButton):
         """Show a row; `typed` is what is being typed into it, or None."""
         self.row = row
         text = row.text if typed is None else f"{typed}\N{LEFT ONE EIGHTH BLOCK}"
-        unit = "" if typed is not None or not row.unit else f" {row.unit}"
+        gap = "" if row.quantity == "angle" else " "
+        unit = "" if typed is not None or not row.unit else f"{gap}{row.unit}"
         held = "true" if row.held or typed is not None or next_up else "false"
         self.setText(f"{text}{unit}" or "\N{EN DASH}")
         if self.property("held") != held:

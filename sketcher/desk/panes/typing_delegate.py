@@ -28,10 +28,10 @@ class TypingDelegate(QStyledItemDelegate):
 
     refused = Signal(str)
 
-    def __init__(self, submit: Callable[[QModelIndex, str], str], parent: QObject) -> None:
+    def __init__(self, submit: Callable[[Index, str], str], parent: QObject) -> None:
         super().__init__(parent)
         self.submit = submit
-        self._index: QPersistentModelIndex | None = None
+        self._index: Index | None = None
 
     def createEditor(
         self, parent: QWidget, option: QStyleOptionViewItem, index: Index
@@ -41,13 +41,13 @@ class TypingDelegate(QStyledItemDelegate):
         field.setFrame(False)
         title = index.model().headerData(index.column(), Qt.Orientation.Horizontal)
         field.setAccessibleName(str(title))
-        self._index = QPersistentModelIndex(index)
+        self._index = index
         return field
 
     def setModelData(self, editor: QWidget, model: object, index: Index) -> None:
         """Take the text when the field closes by leaving it; a refused one changes nothing."""
         if isinstance(editor, QLineEdit) and editor.property("taken") is not True:
-            self.refused.emit(self.submit(QModelIndex(index), editor.text()))
+            self.refused.emit(self.submit(index, editor.text()))
 
     def eventFilter(self, editor: QObject, event: QEvent) -> bool:
         """Keep the field open while its text is refused."""
@@ -62,7 +62,7 @@ class TypingDelegate(QStyledItemDelegate):
 
     def _entered(self, editor: QLineEdit) -> bool:
         assert self._index is not None
-        why = self.submit(QModelIndex(self._index), editor.text())
+        why = self.submit(self._index, editor.text())
         self.refused.emit(why)
         editor.setProperty("wrong", "true" if why else "false")
         editor.style().unpolish(editor)

@@ -36,7 +36,7 @@ class Layer(QGraphicsItem):
             painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
             self.draw(painter)
         except Exception:  # noqa: BLE001 - an exception that leaves an override can end the process
-            sys.excepthook(*sys.exc_info())  # type: ignore[arg-type]
+            sys.excepthook(*sys.exc_info())
         finally:
             painter.restore()
 

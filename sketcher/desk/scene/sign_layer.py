@@ -51,7 +51,7 @@ class SignLayer(Layer):
         picked = {*board.hover, *board.selection.ids}
         few = len(board.report.loose) <= MOST_ARROWS
         moves = self.sheet.shows("motion")
-        rings = QPolygonF()
+        rings: list[QPointF] = []
         for loose in board.report.loose:
             place = self._place(loose.point)
             if place is None:
@@ -63,13 +63,13 @@ class SignLayer(Layer):
         if len(rings) > MOST_RINGS:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
             painter.setPen(QPen(QColor(look.loose), 5.0))
-            painter.drawPoints(rings)
+            painter.drawPoints(QPolygonF(rings))
             painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
             return
         painter.setPen(QPen(QColor(look.loose), 1.6))
         painter.setBrush(QColor(look.sheet))
-        for at in rings:
-            painter.drawEllipse(at, 3.6, 3.6)
+        for ring in rings:
+            painter.drawEllipse(ring, 3.6, 3.6)
 
     def _place(self, name: str) -> XY | None:
         part = self.sheet.board.part

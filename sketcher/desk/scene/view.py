@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from functools import partial
 
 from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
 from PySide6.QtGui import (
@@ -166,11 +167,11 @@ class SheetView(QGraphicsView):
 
     # Events. Nothing may leave an override; see the guide.
 
-    def _guarded(self, work: Callable[[], None]) -> None:
+    def _guarded(self, work: Callable[[], object]) -> None:
         try:
             work()
         except Exception:  # noqa: BLE001
-            sys.excepthook(*sys.exc_info())  # type: ignore[arg-type]
+            sys.excepthook(*sys.exc_info())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep the scene as large as the viewport; fit the part the first time."""
@@ -258,7 +259,7 @@ class SheetView(QGraphicsView):
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             plain = event.modifiers() == Qt.KeyboardModifier.NoModifier
             if event.key() == Qt.Key.Key_Tab and plain and self.board.is_typing:
-                self._guarded(lambda: self.board.key("tab"))
+                self._guarded(partial(self.board.key, "tab"))
                 return True
         return super().event(event)
 
