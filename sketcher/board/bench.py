@@ -18,8 +18,11 @@ from sketcher.board.selection import Selection
 from sketcher.board.settings import Settings
 from sketcher.board.zero import Zero
 from sketcher.errors import SketcherError
+from sketcher.part.atomic import digest as digest_of
+from sketcher.part.atomic import read_bytes
 from sketcher.part.edited import Edited
 from sketcher.part.history import History
+from sketcher.part.text import MAX_BYTES
 from sketcher.part.value import Part, Unit
 from sketcher.solve.report import Solution, SolveReport
 
@@ -59,6 +62,7 @@ class Bench:
         self.selection = Selection()
         self.hover: tuple[str, ...] = ()
         self.path: Path | None = None
+        self.digest: str | None = None
         self.zero = Zero()
         self.shown_unit: Unit = self.part.unit
         self.message = Message("")
@@ -84,6 +88,10 @@ class Bench:
         solution = self._solver(part)
         self._solved = (part, solution)
         return solution
+
+    def try_out(self, part: Part) -> Solution:
+        """Return the solution of a part that is only looked at, such as a way to mend a clash."""
+        return self._solver(part)
 
     def inspection(self) -> Any:
         """Return the inspection of the current part, made when first asked for."""
@@ -208,14 +216,16 @@ class Bench:
         if not saved:
             self.history.mark_unsaved()
         self.path, self.selection, self.zero = path, Selection(), Zero()
+        self.digest = fingerprint(path)
         self.shown_unit = part.unit
         self.part = before
         self._show(solution, "load")
         self._tell_trouble(SolveReport())
 
-    def mark_saved(self, path: Path) -> None:
-        """Note that the part as it stands is in a file."""
+    def mark_saved(self, path: Path, digest: str | None = None) -> None:
+        """Note that the part as it stands is in a file; `digest` is the file's fingerprint."""
         self.path = path
+        self.digest = digest if digest is not None else fingerprint(path)
         self.history.mark_saved()
         self._notify("saved")
 
@@ -351,6 +361,16 @@ class Bench:
                      "warning", doubled[0])
             return True
         return False
+
+
+def fingerprint(path: Path | None) -> str | None:
+    """Return the fingerprint of a file, or None where there is none."""
+    if path is None or not path.is_file():
+        return None
+    try:
+        return digest_of(read_bytes(path, MAX_BYTES))
+    except SketcherError:
+        return None
 
 
 def listed(names: Iterable[str]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from pathlib import Path
 
 from sketcher.board.bench import Bench, Solver, default_solver
 from sketcher.board.entry import Entry
@@ -12,6 +13,7 @@ from sketcher.board.registry import collect
 from sketcher.board.row import Row
 from sketcher.board.settings import Settings
 from sketcher.board.tool import Tool
+from sketcher.board.zero import Zero
 from sketcher.errors import SketcherError
 from sketcher.part.value import Part
 
@@ -163,6 +165,31 @@ class Board(Bench):
         self._after()
         return done
 
+    def halve(self) -> bool:
+        """Halve what is being typed, or the held value; else let the zero halve the reading.
+
+        The last is what a machinist does to find the middle of a width: touch one side, set zero,
+        touch the other side, halve.
+        """
+        if self.entry is not None:
+            if self.entry.text.strip():
+                self.entry = Entry(self.entry.row, f"({self.entry.text.strip()})/2")
+            self._after()
+            return True
+        rows = {row.name: row for row in self.rows()}
+        name = self.row if self.row in rows else next((n for n in rows if rows[n].held), "x")
+        row = rows.get(name)
+        if row is not None and row.held:
+            return self.hold(name, f"({row.text})/2")
+        if row is None or name not in ("x", "y") or row.value is None:
+            self.say("Choose X, Y or a held value to halve.")
+            return False
+        x, y = self.zero.place(self.part)
+        half = 0.5 * row.value
+        self.set_zero(Zero((x + half, y) if name == "x" else (x, y + half)))
+        self._after()
+        return True
+
     # Inside.
 
     def undo(self) -> bool:
@@ -179,11 +206,11 @@ class Board(Bench):
         self._after()
         return done
 
-    def load(self, part: Part, path: object = None, saved: bool = True) -> None:
+    def load(self, part: Part, path: Path | None = None, saved: bool = True) -> None:
         """Put another part on the bench, with picking in hand."""
         self.tool.leave()
         self.entry = None
-        super().load(part, path, saved)  # type: ignore[arg-type]
+        super().load(part, path, saved)
         self.use(PICKING)
 
     def _at(self, pointer: Pointer) -> None:

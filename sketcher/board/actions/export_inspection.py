@@ -1,0 +1,33 @@
+"""The inspection as a file."""
+
+from __future__ import annotations
+
+from sketcher.board.action import Action
+from sketcher.board.board import Board
+from sketcher.board.filing import suggested
+from sketcher.board.host import Host
+from sketcher.board.settings import write_whole
+
+PAGE, TABLE = "page for reading (HTML)", "table for a spreadsheet (CSV)"
+
+
+def export_inspection(board: Board, host: Host) -> None:
+    """Write every dimension, joint and finding into a file."""
+    from sketcher.inspect.export import as_csv, as_html
+
+    how = host.ask_choice("Export the inspection", "Write it as", (PAGE, TABLE))
+    if how is None:
+        return
+    suffix = ".html" if how == PAGE else ".csv"
+    path = host.ask_path("Export the inspection", True, suffix, suggested(board, suffix))
+    if path is None:
+        return
+    inspection = board.inspection()
+    write_whole(path, as_html(inspection) if how == PAGE else as_csv(inspection))
+    board.say(f"{path.name} written.", "done")
+
+
+ACTIONS = (
+    Action("file.export_inspection", "Export the inspection ...", export_inspection, "file", (),
+           "Writes every dimension with its residual, every joint and every finding."),
+)

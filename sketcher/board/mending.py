@@ -1,0 +1,128 @@
+"""What would mend a clash or a binding that is said twice."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from sketcher.board.bench import Bench
+from sketcher.board.ledger import in_words
+from sketcher.errors import SketcherError
+from sketcher.part.edits.remove_binding import remove_binding
+from sketcher.part.edits.set_drives import set_drives
+from sketcher.part.kinds import KINDS
+from sketcher.part.value import Binding, Part
+from sketcher.solve.report import SolveReport
+
+MOST_TRIALS = 24
+"""Most solves that looking for offers costs; of longer clashes the newest bindings are tried."""
+MOST_PARTNERS = 60
+
+
+@dataclass(frozen=True, slots=True)
+class Offer:
+    """One way to mend: what it says, the binding that it changes, and the edit.
+
+    `step` is the name of the step in the history.
+    """
+
+    label: str
+    binding: str
+    step: str
+    edit: Callable[[Part], Part]
+
+
+def offers(bench: Bench, name: str) -> tuple[Offer, ...]:
+    """Return the ways to mend what is wrong with a binding; each was tried and does mend it.
+
+    The mildest first: a dimension becomes a reference dimension, then bindings are dropped; among
+    equals the newest binding first.
+    """
+    part, report = bench.part, bench.report
+    clash = next((c for c in report.clashes if name in c), None)
+    if clash is not None:
+        involved = [n for n in reversed(list(part.bindings)) if n in clash]
+    elif name in report.doubled:
+        involved = [name]
+    else:
+        return ()
+    found = [*_references(part, involved), *_drops(part, involved)][:MOST_TRIALS]
+    return tuple(offer for offer in found if _mends(bench, offer, clash, name))
+
+
+def _references(part: Part, names: list[str]) -> list[Offer]:
+    found = []
+    for name in names:
+        binding = part.bindings[name]
+        if KINDS[binding.kind].quantity is None or not binding.drives:
+            continue
+
+        def edit(part: Part, name: str = name) -> Part:
+            return set_drives(part, name, False).part
+
+        found.append(Offer(f"Make {name} ({_short(part, binding)}) a reference dimension", name,
+                           f"Make {name} a reference dimension", edit))
+    return found
+
+
+def _drops(part: Part, names: list[str]) -> list[Offer]:
+    found = []
+    for name in names:
+        def edit(part: Part, name: str = name) -> Part:
+            return remove_binding(part, name).part
+
+        found.append(Offer(f"Drop {name} ({_short(part, part.bindings[name])})", name,
+                           f"Drop {name}", edit))
+    return found
+
+
+def _short(part: Part, binding: Binding) -> str:
+    value = f" {binding.value}" if binding.value else ""
+    return f"{binding.kind}{value} of {', '.join(in_words(part, n) for n in binding.of)}"
+
+
+def _mends(bench: Bench, offer: Offer, clash: tuple[str, ...] | None, name: str) -> bool:
+    try:
+        report = bench.try_out(offer.edit(bench.part)).report
+    except SketcherError:
+        return False
+    if clash is None:
+        return name not in report.doubled
+    return not any(set(clash) & set(other) and not _is_known(other, bench.report, clash)
+                   for other in report.clashes)
+
+
+def _is_known(other: tuple[str, ...], report: SolveReport, clash: tuple[str, ...]) -> bool:
+    """Tell whether a clash was there before and is another one than that to be mended."""
+    return other in report.clashes and other != clash
+
+
+def take(bench: Bench, offer: Offer) -> bool:
+    """Do what an offer says."""
+    return bench.do(offer.step, offer.edit)
+
+
+def partners(bench: Bench, name: str) -> tuple[str, ...]:
+    """Return the bindings that together say what a doubled one says, in the ledger's order.
+
+    Found by leaving out one binding after the other: what can go without making `name` count again
+    is not needed. Empty when the binding is not said twice.
+    """
+    if name not in bench.report.doubled or len(bench.part.bindings) > MOST_PARTNERS:
+        return ()
+    part, needed = bench.part, []
+    for other in reversed(list(bench.part.bindings)):
+        if other == name or not part.bindings[other].drives:
+            continue
+        trial = remove_binding(part, other).part
+        if name in bench.try_out(_last(trial, name)).report.doubled:
+            part = trial
+        else:
+            needed.append(other)
+    return tuple(reversed(needed))
+
+
+def _last(part: Part, name: str) -> Part:
+    """Return the part with a binding at the end, so that it is the one named as said twice."""
+    bindings = {n: b for n, b in part.bindings.items() if n != name}
+    return part.having(bindings={**bindings, name: part.bindings[name]})
