@@ -110,7 +110,8 @@ def _document(path: Path) -> tuple[Any, tuple[str, ...]]:
         if b"ENTITIES" not in data:  # the library would make an empty drawing of anything
             raise ValueError
         if data[:22].endswith(BINARY):
-            document, auditor = recover.readfile(str(path))
+            document = ezdxf.readfile(str(path))
+            auditor = document.audit()
         else:
             document, auditor = recover.read(io.BytesIO(data))
     except _unreadable() as error:
