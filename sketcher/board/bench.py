@@ -5,15 +5,12 @@ Tools and actions work on a bench; the board adds the tool in hand and the reado
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from pathlib import Path
-from typing import Any
 
-from sketcher.board.dimlines import DimLines
-from sketcher.board.glyphs import Glyph, glyphs
-from sketcher.board.notice import Change, Listener, Message, Reason, Severity
-from sketcher.board.picking import Picker
+from sketcher.board.derived import Derived
+from sketcher.board.notice import Reason
 from sketcher.board.selection import Selection
 from sketcher.board.settings import Settings
 from sketcher.board.zero import Zero
@@ -39,7 +36,7 @@ def default_solver(part: Part) -> Solution:
     return solve(part)
 
 
-class Bench:
+class Bench(Derived):
     """Current part, report, history, selection and settings; the only place where they change.
 
     Parameters
@@ -57,25 +54,18 @@ class Bench:
         solver: Solver = default_solver,
     ) -> None:
         self.settings = settings or Settings()
-        self.part = part if part is not None else Part(unit=self.settings["unit"])
-        self.report = SolveReport()
+        super().__init__(part if part is not None else Part(unit=self.settings["unit"]))
         self.selection = Selection()
         self.hover: tuple[str, ...] = ()
         self.path: Path | None = None
         self.digest: str | None = None
         self.zero = Zero()
         self.shown_unit: Unit = self.part.unit
-        self.message = Message("")
         self._solver = solver
         self._solved: tuple[Part, Solution] | None = None
-        self._listeners: list[Listener] = []
-        self._picker: tuple[Part, Picker] | None = None
-        self._inspection: tuple[Part, Any] | None = None
-        self._dimensions: tuple[tuple[Part, SolveReport, float], tuple[DimLines, ...]] | None = None
-        self._glyphs: tuple[Part, tuple[Glyph, ...]] | None = None
         self._moving: tuple[Part, SolveReport] | None = None
         if part is not None:
-            solution = self.solve(part)
+            solution = self._solver(part)
             self.part, self.report = solution.part, solution.report
         self.history = History(self.part)
 
@@ -85,57 +75,16 @@ class Bench:
         """Return the solution of a part; the last one asked for is remembered."""
         if self._solved is not None and (self._solved[0] is part or self._solved[1].part is part):
             return self._solved[1]
-        solution = self._solver(part)
+        if solves_alike(part, self.part):
+            solution = Solution(part, self.report)
+        else:
+            solution = self._solver(part)
         self._solved = (part, solution)
         return solution
 
     def try_out(self, part: Part) -> Solution:
         """Return the solution of a part that is only looked at, such as a way to mend a clash."""
         return self._solver(part)
-
-    def inspection(self) -> Any:
-        """Return the inspection of the current part, made when first asked for."""
-        if self._inspection is None or self._inspection[0] is not self.part:
-            from sketcher.inspect.report import inspect_part
-
-            self._inspection = (self.part, inspect_part(self.part, self.report))
-        return self._inspection[1]
-
-    def values(self) -> Mapping[str, Any]:
-        """Return the evaluated parameters; empty when one of them cannot be evaluated."""
-        from sketcher.part.wanted import parameter_values
-
-        try:
-            return parameter_values(self.part)
-        except SketcherError:
-            return {}
-
-    def picker(self) -> Picker:
-        """Return the picker for the part as it stands, made when first asked for."""
-        if self._picker is None or self._picker[0] is not self.part:
-            self._picker = (self.part, Picker(self.part))
-        return self._picker[1]
-
-    def dimensions(self, px: float) -> tuple[DimLines, ...]:
-        """Return the dimensions as they stand on the sheet; `px` is one pixel in the part's unit.
-
-        The layout of the last zoom is kept until the part, its report or the zoom changes.
-        """
-        key = (self.part, self.report, px)
-        kept = self._dimensions
-        if kept is None or any(a is not b for a, b in zip(key[:2], kept[0][:2], strict=True)) \
-                or px != kept[0][2]:
-            from sketcher.board.dimlayout import lay_out
-
-            kept = (key, lay_out(self.part, self.report, px))
-            self._dimensions = kept
-        return kept[1]
-
-    def glyphs(self) -> tuple[Glyph, ...]:
-        """Return the signs of the bindings without a value, made when first asked for."""
-        if self._glyphs is None or self._glyphs[0] is not self.part:
-            self._glyphs = (self.part, glyphs(self.part, self.report))
-        return self._glyphs[1]
 
     @property
     def is_changed(self) -> bool:
@@ -210,7 +159,7 @@ class Bench:
         `saved` is False for a recovered part, which still has to be saved.
         """
         self._moving = None
-        solution = self.solve(part)
+        solution = self._solver(part)
         before = self.part
         self.history = History(solution.part)
         if not saved:
@@ -297,33 +246,7 @@ class Bench:
         self._notify("settings")
         return True
 
-    # Telling.
-
-    def say(self, text: str, severity: Severity = "note", place: str = "") -> None:
-        """Say something to the person at the board."""
-        self.message = Message(text, severity, place)
-        self._notify("message")
-
-    def listen(self, listener: Listener) -> Callable[[], None]:
-        """Call `listener` with every `Change`; the returned function ends that."""
-        self._listeners.append(listener)
-
-        def leave() -> None:
-            if listener in self._listeners:
-                self._listeners.remove(listener)
-
-        return leave
-
-    def _notify(self, reason: Reason, before: Part | None = None) -> None:
-        change = Change(before if before is not None else self.part, self.part, self.report, reason)
-        errors: list[Exception] = []
-        for listener in tuple(self._listeners):
-            try:
-                listener(change)
-            except Exception as error:  # noqa: BLE001 - every listener hears it before one may fail
-                errors.append(error)
-        if errors:
-            raise errors[0]
+    # Inside.
 
     def _show(self, solution: Solution, reason: Reason, keep: Part | None = None) -> None:
         # An undone part comes back as the very value that it was, so `keep` outranks the solution.
@@ -361,6 +284,14 @@ class Bench:
                      "warning", doubled[0])
             return True
         return False
+
+
+def solves_alike(one: Part, other: Part) -> bool:
+    """Tell whether two parts differ in nothing that a solve looks at: names, notes, texts."""
+    return one.unit == other.unit and all(
+        getattr(one, name) is getattr(other, name)
+        for name in ("points", "curves", "bindings", "parameters")
+    )
 
 
 def fingerprint(path: Path | None) -> str | None:

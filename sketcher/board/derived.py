@@ -1,0 +1,108 @@
+"""What follows from the part as it stands, made when first asked for; the listeners."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Any
+
+from sketcher.board.dimlines import DimLines
+from sketcher.board.glyphs import Glyph, glyphs
+from sketcher.board.notice import Change, Listener, Message, Reason, Severity
+from sketcher.board.picking import Picker
+from sketcher.errors import SketcherError
+from sketcher.part.value import Part
+from sketcher.solve.report import SolveReport
+
+
+class Derived:
+    """The part and its report, everything computed from them, and the listeners.
+
+    Parameters
+    ----------
+    part : Part
+        What to begin with.
+    """
+
+    def __init__(self, part: Part) -> None:
+        self.part = part
+        self.report = SolveReport()
+        self.message = Message("")
+        self._listeners: list[Listener] = []
+        self._picker: tuple[Part, Picker] | None = None
+        self._inspection: tuple[Part, Any] | None = None
+        self._dimensions: tuple[tuple[Part, SolveReport, float], tuple[DimLines, ...]] | None = None
+        self._glyphs: tuple[Part, tuple[Glyph, ...]] | None = None
+
+    # What follows from the part.
+
+    def inspection(self) -> Any:
+        """Return the inspection of the current part, made when first asked for."""
+        if self._inspection is None or self._inspection[0] is not self.part:
+            from sketcher.inspect.report import inspect_part
+
+            self._inspection = (self.part, inspect_part(self.part, self.report))
+        return self._inspection[1]
+
+    def values(self) -> Mapping[str, Any]:
+        """Return the evaluated parameters; empty when one of them cannot be evaluated."""
+        from sketcher.part.wanted import parameter_values
+
+        try:
+            return parameter_values(self.part)
+        except SketcherError:
+            return {}
+
+    def picker(self) -> Picker:
+        """Return the picker for the part as it stands, made when first asked for."""
+        if self._picker is None or self._picker[0] is not self.part:
+            self._picker = (self.part, Picker(self.part))
+        return self._picker[1]
+
+    def dimensions(self, px: float) -> tuple[DimLines, ...]:
+        """Return the dimensions as they stand on the sheet; `px` is one pixel in the part's unit.
+
+        The layout of the last zoom is kept until the part, its report or the zoom changes.
+        """
+        key = (self.part, self.report, px)
+        kept = self._dimensions
+        if kept is None or any(a is not b for a, b in zip(key[:2], kept[0][:2], strict=True)) \
+                or px != kept[0][2]:
+            from sketcher.board.dimlayout import lay_out
+
+            kept = (key, lay_out(self.part, self.report, px))
+            self._dimensions = kept
+        return kept[1]
+
+    def glyphs(self) -> tuple[Glyph, ...]:
+        """Return the signs of the bindings without a value, made when first asked for."""
+        if self._glyphs is None or self._glyphs[0] is not self.part:
+            self._glyphs = (self.part, glyphs(self.part, self.report))
+        return self._glyphs[1]
+
+    # Telling.
+
+    def say(self, text: str, severity: Severity = "note", place: str = "") -> None:
+        """Say something to the person at the board."""
+        self.message = Message(text, severity, place)
+        self._notify("message")
+
+    def listen(self, listener: Listener) -> Callable[[], None]:
+        """Call `listener` with every `Change`; the returned function ends that."""
+        self._listeners.append(listener)
+
+        def leave() -> None:
+            if listener in self._listeners:
+                self._listeners.remove(listener)
+
+        return leave
+
+    def _notify(self, reason: Reason, before: Part | None = None) -> None:
+        change = Change(before if before is not None else self.part, self.part, self.report, reason)
+        errors: list[Exception] = []
+        for listener in tuple(self._listeners):
+            try:
+                listener(change)
+            except Exception as error:  # noqa: BLE001 - every listener hears it before one may fail
+                errors.append(error)
+        if errors:
+            raise errors[0]
