@@ -48,6 +48,9 @@ class SolveReport:
     vanishing : tuple of str
         Lines and rounds that shrink to nothing on the way, when no solution is reached: beyond
         that the line would have to run backwards.
+    turned : tuple of str
+        Bindings that hold, but on the other side than they say: a level or plumb line that runs
+        the other way, a point at the other of two crossings. The values leave no choice.
     """
 
     converged: bool = True
@@ -59,6 +62,7 @@ class SolveReport:
     clashes: tuple[tuple[str, ...], ...] = ()
     states: Mapping[str, State] = field(default_factory=frozen)
     vanishing: tuple[str, ...] = ()
+    turned: tuple[str, ...] = ()
 
     @property
     def state(self) -> State:

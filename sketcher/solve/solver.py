@@ -101,7 +101,8 @@ def concluded(system: System, found: Outcome, judge: bool = True) -> Solution:
     residuals = system.deviations(found.x if converged else system.x0)
     report = SolveReport(
         converged, found.iterations, frozen(residuals),
-        vanishing=() if converged else vanishing(system, found))
+        vanishing=() if converged else vanishing(system, found),
+        turned=system.unmet(found.x) if converged else ())
     return Solution(part, judged(report, system, found.x) if judge else report)
 
 

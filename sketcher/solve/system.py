@@ -198,6 +198,14 @@ class System:
             int((~block.equation.holds(raw[block.slots], block.side)).sum())
             for block in self.wishes)
 
+    def unmet(self, x: Array) -> tuple[str, ...]:
+        """Bindings whose wish (sense of a line, which of two crossings) is not met at `x`."""
+        raw = self.raw(x)
+        off = [block.owner[~block.equation.holds(raw[block.slots], block.side)]
+               for block in self.wishes]
+        numbers = sorted(int(number) for owners in off for number in owners)
+        return tuple(self.binding_ids[number] for number in numbers)
+
     def mended(self, x: Array) -> Array:
         """Unknowns with every wish met by the shortest way, each by itself."""
         raw = self.raw(x)

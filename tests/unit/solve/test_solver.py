@@ -124,6 +124,40 @@ def test_level_line_keeps_its_sense_from_a_sketch_that_has_it_wrong() -> None:
     assert solve(part).part.points["b"] == pytest.approx((6.0, 0.0), abs=1e-12)
 
 
+def test_a_side_that_is_changed_turns_the_line_round() -> None:
+    part = solve(frame({"a": (0.0, 0.0), "b": (6.0, 0.0)}, [("a", "b")], said("fixed", "a"),
+                       said("level", "e1"), said("distance", "e1", value="6"))).part
+    turned = part.having(bindings={
+        **part.bindings, "b2": Binding("level", ("e1",), None, "left")})
+    solution = solve(turned)
+    assert solution.part.points["b"] == pytest.approx((-6.0, 0.0), abs=1e-12)
+    assert solution.report.turned == ()
+
+
+def test_an_offset_whose_side_is_changed_goes_to_the_other_side() -> None:
+    part = frame({"a": (0.0, 0.0), "b": (10.0, 0.0), "p": (4.0, 6.0)}, [("a", "b")],
+                 said("fixed", "a"), said("fixed", "b"), said("run", "a", "p", value="4"))
+    part = part.having(bindings={
+        **part.bindings, "b4": Binding("offset", ("e1", "p"), "6", "right")})
+    assert solve(part).part.points["p"] == pytest.approx((4.0, -6.0), abs=1e-12)
+
+
+def test_a_line_that_has_to_run_backwards_is_told() -> None:
+    """Left part 60 of a total of 50: the line between them has to run to the left."""
+    part = frame({"a": (0.0, 0.0), "b": (20.0, 0.0), "c": (50.0, 0.0)}, [("a", "b"), ("b", "c")],
+                 said("fixed", "a"), said("level", "e1"), said("level", "e2"),
+                 said("run", "a", "b", value="20"), said("run", "a", "c", value="50"))
+    part = solve(part).part
+    assert solve(part).report.turned == ()
+    solution = solve_with(part, values={"b4": "60"})
+    assert solution.report.converged
+    assert solution.part.points["b"] == pytest.approx((60.0, 0.0))
+    assert solution.report.turned == ("b3",)
+    assert solution.part.bindings["b3"].side == "right"
+    back = solve_with(solution.part, values={"b4": "20"})
+    assert back.report.turned == ()
+
+
 def test_of_two_crossings_the_one_that_was_meant_is_found_again() -> None:
     part = Part(
         points=frozen({"a": (0.0, 0.0), "b": (20.0, 0.0), "c": (10.0, -3.0), "p": (14.0, 0.5),
