@@ -1,0 +1,249 @@
+"""Ledger, parameters, inspection: edited and followed through the real widgets."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QGuiApplication
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit
+
+from sketcher.desk.panes.ledger_model import FIELDS
+from sketcher.part.edits.add_binding import add_binding
+from sketcher.part.edits.remove_binding import remove_binding
+from tests.gui.driver import LEFT, Driver
+
+
+@pytest.fixture
+def strap(driver: Driver) -> Driver:
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(20)
+    return driver
+
+
+def edit_cell(driver: Driver, name: str, field: str, text: str) -> QLineEdit:
+    """Type into a cell of the ledger and press Enter; return the field."""
+    table = driver.window.ledger.table
+    row = driver.window.ledger.model.row_of(name)
+    index = driver.window.ledger.model.index(row, FIELDS.index(field))
+    table.setCurrentIndex(index)
+    table.edit(index)
+    field_widget = table.viewport().findChild(QLineEdit)
+    field_widget.selectAll()
+    QTest.keyClicks(field_widget, text)
+    QTest.keyClick(field_widget, Qt.Key.Key_Return)
+    driver.app.processEvents()
+    return field_widget
+
+
+def test_a_value_edited_in_place_drives_the_half(strap: Driver) -> None:
+    edit_cell(strap, "b7", "value", "10")
+    assert strap.board.part.bindings["b7"].value == "10"
+    row = strap.window.ledger.model.rows[strap.window.ledger.model.row_of("b7")]
+    assert row.actual == pytest.approx(10.0, abs=1e-9)
+    assert not strap.window.ledger.reason.isVisible()
+
+
+def test_wrong_input_says_why_at_the_field_and_changes_nothing(strap: Driver) -> None:
+    before = strap.board.part
+    field = edit_cell(strap, "b7", "value", "10 +* 2")
+    assert strap.board.part is before
+    assert field.isVisible()  # still open, to be mended
+    assert field.property("wrong") == "true"
+    assert strap.window.ledger.reason.isVisible()
+    assert strap.window.ledger.reason.text() == field.toolTip() != ""
+    QTest.keyClick(field, Qt.Key.Key_Escape)
+    strap.app.processEvents()
+    assert strap.board.part is before
+
+
+def test_drives_switches_to_reference_and_back(strap: Driver) -> None:
+    model = strap.window.ledger.model
+    index = model.index(model.row_of("b7"), FIELDS.index("drives"))
+    assert model.setData(index, Qt.CheckState.Unchecked.value, Qt.ItemDataRole.CheckStateRole)
+    assert strap.board.part.bindings["b7"].drives is False
+    assert strap.board.report.freedoms == 1
+    index = model.index(model.row_of("b7"), FIELDS.index("drives"))
+    assert model.setData(index, Qt.CheckState.Checked.value, Qt.ItemDataRole.CheckStateRole)
+    assert strap.board.report.freedoms == 0
+
+
+def test_find_and_filter(strap: Driver) -> None:
+    pane = strap.window.ledger
+    every = pane.model.rowCount()
+    pane.search.setText("radius")
+    strap.settle(5)
+    assert {row.kind for row in pane.model.rows} == {"radius"}
+    pane.search.clear()
+    pane.filter.setCurrentIndex(pane.filter.findData("references"))
+    strap.settle(5)
+    assert 0 < pane.model.rowCount() < every
+    assert not any(row.drives for row in pane.model.rows)
+
+
+def test_rows_move(strap: Driver) -> None:
+    pane = strap.window.ledger
+    pane.table.selectRow(pane.model.row_of("b5"))
+    pane.table.setFocus()
+    QTest.keyClick(pane.table, Qt.Key.Key_Up, Qt.KeyboardModifier.AltModifier)
+    strap.settle(5)
+    order = list(strap.board.part.bindings)
+    assert order.index("b5") == order.index("b4") - 1
+    assert pane.chosen() == ["b5"]
+
+
+def test_geometry_and_rows_light_each_other(strap: Driver) -> None:
+    pane = strap.window.ledger
+    strap.board.select(("a1",))
+    strap.settle(5)
+    chosen = set(pane.chosen())
+    assert chosen == {n for n, b in strap.board.part.bindings.items() if "a1" in b.of}
+    pane.table.clearSelection()
+    pane.table.selectRow(pane.model.row_of("b7"))
+    assert strap.board.selection.ids == ("b7",)
+    assert set(strap.view.sheet.lit) >= {"b7", "a1"}
+
+
+def test_kinds_that_fit_are_offered_and_bind(driver: Driver) -> None:
+    driver.new()
+    driver.tool("line")
+    driver.click(0, 0)
+    driver.click(40, 25)
+    driver.key(Qt.Key.Key_Escape)
+    driver.board.select(list(driver.board.part.curves))
+    driver.settle(5)
+    buttons = driver.window.ledger.kinds.buttons
+    assert {"distance", "angle", "level", "plumb"} <= set(buttons)
+    QTest.mouseClick(buttons["distance"], LEFT)
+    driver.settle(5)
+    field = QApplication.focusWidget()
+    assert isinstance(field, QLineEdit)  # the new dimension waits for its value
+    field.selectAll()
+    QTest.keyClicks(field, "50")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    driver.settle(5)
+    (row,) = [r for r in driver.window.ledger.model.rows if r.kind == "distance"]
+    assert row.actual == pytest.approx(50.0, abs=1e-9)
+
+
+def test_every_kind_has_a_sign_of_its_own() -> None:
+    from sketcher.desk.scene.signs import SIGNS
+    from sketcher.part.kinds import KINDS
+
+    assert set(KINDS) <= set(SIGNS)
+    drawn = [SIGNS[name] for name in KINDS]
+    assert len(set(drawn)) == len(drawn)
+
+
+def test_a_clash_names_the_others_and_is_mended(strap: Driver) -> None:
+    # p1 to p3 is 60 by b5; the true length from p1 to p4 then is sqrt(60^2 + 24^2), not 80.
+    strap.board.do("Bind", lambda part: add_binding(part, "distance", ("p1", "p4"), "80"))
+    strap.settle(20)
+    assert strap.board.report.state == "clashing"
+    assert "clashing" in strap.window.state.text()
+    bar = strap.window.ledger.mending
+    assert bar.isVisible()
+    assert "cannot hold together with" in bar.words
+    clash = strap.board.report.clashes[0]
+    assert all(name in bar.words for name in clash)
+    QTest.mouseClick(bar.buttons[0], LEFT)
+    strap.settle(20)
+    assert strap.board.report.clashes == ()
+    assert not bar.isVisible()
+
+
+def test_a_binding_said_twice_is_offered_as_reference(strap: Driver) -> None:
+    strap.board.do("Bind", lambda part: add_binding(part, "plumb", ("p3", "p4")))
+    strap.settle(20)
+    made = list(strap.board.part.bindings)[-1]
+    if made not in strap.board.report.doubled:
+        pytest.skip("the solver names another of the two")
+    bar = strap.window.ledger.mending
+    assert bar.isVisible()
+    assert "said twice" in bar.words
+
+
+def test_parameters_are_added_changed_and_refused(strap: Driver) -> None:
+    table = strap.window.ledger.parameters
+    row = len(table.rows.rows)
+    assert table.rows.try_text(table.rows.index(row, 0), "slack = 2*wall") == ""
+    assert strap.board.part.parameters["slack"] == "2*wall"
+    assert table.rows.rows[-1][2] == "24"
+    assert table.rows.try_text(table.rows.index(0, 1), "slack + 1") != ""  # wall = slack + 1
+    assert strap.board.part.parameters["wall"] == "12"
+    assert table.rows.try_text(table.rows.index(0, 1), "14") == ""
+    assert strap.board.part.parameters["wall"] == "14"
+    assert table.rows.rows[-1][2] == "28"
+
+
+def test_dimension_is_edited_where_it_stands(strap: Driver) -> None:
+    strap.view.setFocus()
+    dim = next(d for d in strap.view.sheet.dims() if d.binding == "b19")
+    strap.double(*dim.anchor)
+    field = strap.window.field
+    assert field.isVisible()
+    assert field.field.text() == "100"
+    field.field.selectAll()
+    QTest.keyClicks(field.field, "nonsense")
+    QTest.keyClick(field.field, Qt.Key.Key_Return)
+    assert field.isVisible()
+    assert field.reason.text()
+    field.field.selectAll()
+    QTest.keyClicks(field.field, "104")
+    QTest.keyClick(field.field, Qt.Key.Key_Return)
+    assert not field.isVisible()
+    assert strap.board.part.bindings["b19"].value == "104"
+    assert strap.view.hasFocus()
+
+
+def test_dimension_text_is_dragged_and_stays(strap: Driver) -> None:
+    dim = next(d for d in strap.view.sheet.dims() if d.binding == "b19")
+    x, y = dim.anchor
+    strap.drag((x, y), (x - 12.0, y + 5.0))
+    assert "b19" in strap.board.part.drawing.placed
+    moved = next(d for d in strap.view.sheet.dims() if d.binding == "b19")
+    assert moved.anchor[0] == pytest.approx(x - 12.0, abs=1.0)
+
+
+def test_a_finding_leads_to_its_place_enlarged(strap: Driver) -> None:
+    strap.board.do("Drop", lambda part: remove_binding(part, "b8"))
+    strap.board.do("Set", lambda part: part.having(points={
+        **part.points, "p2": (part.points["p2"][0], part.points["p2"][1] + 1e-3)}))
+    strap.settle(20)
+    table = strap.window.inspection.tables["findings"]
+    found = [table.rows.entry(n) for n in range(table.rows.rowCount())]
+    assert found
+    placed = [n for n, entry in enumerate(found) if entry.at is not None]
+    assert placed
+    scale = strap.view.sheet.camera.scale
+    table.clicked.emit(table.order.mapFromSource(table.rows.index(placed[0], 0)))
+    strap.settle(5)
+    at = found[placed[0]].at
+    assert strap.view.sheet.camera.center == pytest.approx(at)
+    assert strap.view.sheet.camera.scale > scale
+
+
+def test_sections_sort_by_value_and_copy(strap: Driver) -> None:
+    table = strap.window.inspection.tables["dimensions"]
+    table.sortByColumn(2, Qt.SortOrder.AscendingOrder)
+    shown = [table.entry_at(table.order.index(n, 2)).cells[2].key
+             for n in range(table.order.rowCount())]
+    assert shown == sorted(shown)
+    table.clearSelection()
+    table.copy_rows()
+    lines = QGuiApplication.clipboard().text().splitlines()
+    assert lines[0].split("\t")[0] == "Dimension"
+    assert len(lines) == len(shown) + 1
+
+
+@pytest.mark.parametrize(("suffix", "begins"), [(".csv", ""), (".html", "<")])
+def test_the_report_is_written(strap: Driver, tmp_path: Path, suffix: str, begins: str) -> None:
+    path = tmp_path / f"report{suffix}"
+    strap.answers.path = path
+    QTest.mouseClick(strap.window.inspection.save, LEFT)
+    text = path.read_text("utf-8")
+    assert text.startswith(begins)
+    assert "b7" in text
+    assert "report" in strap.window.said.text()
