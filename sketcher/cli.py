@@ -55,8 +55,10 @@ def main(argv: list[str] | None = None) -> int:
         return PIPE_GONE
     except ExportError as error:
         return _say(error, FINDINGS)
-    except (SketcherError, OSError) as error:
+    except SketcherError as error:
         return _say(error, UNUSABLE)
+    except OSError as error:
+        return _say(f"{error.filename or 'output'}: {error.strerror or error}", UNUSABLE)
     except KeyboardInterrupt:
         return _say("stopped", STOPPED)
     except Exception as error:  # the last door before a person
@@ -409,11 +411,13 @@ def _window(arguments: list[str]) -> int:
 def _solved(path: str, changes: Sequence[str] = ()) -> Solution:
     """Read and solve a part, with changed values where some are given."""
     from sketcher.part.store import load
+    from sketcher.quantity.parameters import evaluate_all
     from sketcher.solve import solve, solve_with
 
     with _progress(f"reading {path}"):
         part = load(path)
     parameters, values = _changes(part, changes)
+    evaluate_all({**part.parameters, **parameters}, part.unit)  # so that an error names them
     with _progress(f"solving {part.name}"):
         return solve_with(part, parameters, values) if changes else solve(part)
 
