@@ -213,7 +213,8 @@ class System:
             at = raw[block.slots]
             off = ~block.equation.holds(at, block.side)
             if off.any():
-                moved = block.equation.mended(at[off], block.side[off])
+                free = self.column[block.slots[off]] >= 0
+                moved = block.equation.mended(at[off], block.side[off], free)
                 raw[block.slots[off]] = moved
         return self.reduction.gather(raw)
 
@@ -230,7 +231,8 @@ class System:
         raw, drawn = self.raw(x), self.raw(sketch)
         for block in self.open:
             at = raw[block.slots]
-            other = block.equation.mended(at, 1 - block.equation.settle(at, block.value))
+            now = block.equation.settle(at, block.value)
+            other = block.equation.mended(at, 1 - now, self.column[block.slots] >= 0)
             point = np.flatnonzero((other != at).any(axis=0))
             if not len(point):
                 continue

@@ -63,8 +63,11 @@ class Equation:
         """Whether the side is kept; True where the rows themselves see to it, shape (m,)."""
         return np.ones(len(at), bool)
 
-    def mended(self, at: Array, side: Array) -> Array:
-        """Local vectors moved to their side by the shortest natural way, shape (m, n)."""
+    def mended(self, at: Array, side: Array, free: Array) -> Array:
+        """Local vectors moved to their side by the shortest natural way, shape (m, n).
+
+        `free` has the same shape and tells the slots that can be moved.
+        """
         return at
 
     def span(self, at: Array) -> Array:

@@ -99,11 +99,14 @@ class Same(Equation):
     def holds(self, at: Array, side: Array) -> Array:
         return np.asarray(sign(side) * self.lean(at) >= 0.0)
 
-    def mended(self, at: Array, side: Array) -> Array:
-        other = 1 - self.axis
-        swapped = at.copy()
-        swapped[:, [other, 2 + other]] = at[:, [2 + other, other]]
-        return np.where(self.holds(at, side)[:, None], at, swapped)
+    def mended(self, at: Array, side: Array, free: Array) -> Array:
+        one, two = 1 - self.axis, 3 - self.axis
+        p, q = at[:, one], at[:, two]
+        out = at.copy()
+        # about the middle, or about an end that is held
+        out[:, one] = np.where(free[:, two], q, 2.0 * q - p)
+        out[:, two] = np.where(free[:, one], p, 2.0 * p - q)
+        return np.where(self.holds(at, side)[:, None] | ~free, at, out)
 
     def residual(self, at: Array, value: Array, side: Array) -> Array:
         return np.asarray((at[:, 2 + self.axis] - at[:, self.axis])[:, None])

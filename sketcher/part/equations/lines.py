@@ -65,7 +65,7 @@ class Ahead(Equation):
     def holds(self, at: Array, side: Array) -> Array:
         return np.asarray(sign(side) * self.lean(at) >= 0.0)
 
-    def mended(self, at: Array, side: Array) -> Array:
+    def mended(self, at: Array, side: Array, free: Array) -> Array:
         ax, ay, bx, by, *_ = columns(at)
         ux, uy, _ = unit(bx - ax, by - ay)
         back = np.where(self.holds(at, side), 0.0, -2.0 * self.lean(at))
@@ -83,7 +83,7 @@ class Beside(OnLine):
     def holds(self, at: Array, side: Array) -> Array:
         return np.asarray(sign(side) * self.lean(at) >= 0.0)
 
-    def mended(self, at: Array, side: Array) -> Array:
+    def mended(self, at: Array, side: Array, free: Array) -> Array:
         ax, ay, bx, by, *_ = columns(at)
         ux, uy, _ = unit(bx - ax, by - ay)
         back = np.where(self.holds(at, side), 0.0, -2.0 * self.lean(at))

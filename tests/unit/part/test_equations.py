@@ -117,8 +117,22 @@ def test_mending_puts_a_wish_right_and_leaves_the_others(name: str) -> None:
     assert equation.holds(at, chosen).all()
     assert not equation.holds(at, 1 - chosen).any()
     assert set(chosen.tolist()) == {0, 1}
-    np.testing.assert_array_equal(equation.mended(at, chosen), at)
-    mended = equation.mended(at, 1 - chosen)
+    free = np.ones(at.shape, bool)
+    np.testing.assert_array_equal(equation.mended(at, chosen, free), at)
+    mended = equation.mended(at, 1 - chosen, free)
     assert equation.holds(mended, 1 - chosen).all()
     np.testing.assert_allclose(np.abs(equation.lean(mended)), np.abs(equation.lean(at)),
                                rtol=1e-12, atol=1e-12)
+
+
+@pytest.mark.parametrize("name", ["SAME_X", "SAME_Y"])
+@pytest.mark.parametrize("held", [0, 1])
+def test_mending_turns_a_line_about_its_held_end(name: str, held: int) -> None:
+    equation = getattr(equations, name)
+    at, value, _ = sample(equation, 7)
+    chosen = equation.settle(at, value)
+    free = np.ones(at.shape, bool)
+    free[:, 2 * held: 2 * held + 2] = False
+    mended = equation.mended(at, 1 - chosen, free)
+    assert equation.holds(mended, 1 - chosen).all()
+    np.testing.assert_array_equal(mended[~free], at[~free])
