@@ -28,7 +28,8 @@ from typing import Literal, TypeAlias
 from sketcher.errors import QuantityError
 from sketcher.quantity.angle import cosine, sine, tangent
 from sketcher.quantity.dimension import ANGLE, BARE, LENGTH, NUMBER, Dimension, Value
-from sketcher.quantity.tokens import FUNCTIONS, Reader, Token, exact_length
+from sketcher.quantity.tokens import FUNCTIONS, Reader, Token
+from sketcher.quantity.units import exact_length
 
 Quantity: TypeAlias = Literal["length", "angle", "number", "any"]
 

@@ -11,7 +11,7 @@ from typing import Literal
 
 from sketcher.errors import QuantityError
 from sketcher.quantity.dimension import ANGLE, BARE, LENGTH, Dimension
-from sketcher.quantity.units import SPELLINGS
+from sketcher.quantity.units import SPELLINGS, exact_length
 
 MAX_TEXT = 400
 MAX_DIGITS = 40
@@ -235,12 +235,3 @@ class Reader:
             raise QuantityError("", f"{text} is out of range",
                                 f"use exponents up to {MAX_EXPONENT}")
         return Fraction(text)
-
-
-def exact_length(amount: Fraction, source: str, target: str) -> Fraction:
-    """Convert a length without rounding: 25.4 mm are exactly 1 in."""
-    if source == target:
-        return amount
-    factor = {"mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": Fraction(254, 10)}
-    return amount * factor[source] / factor[target]
-

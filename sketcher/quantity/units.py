@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
 from typing import Literal, TypeAlias
 
 LengthUnit: TypeAlias = Literal["mm", "in"]
@@ -9,7 +10,9 @@ LengthUnit: TypeAlias = Literal["mm", "in"]
 MM_PER_INCH = 25.4
 """Exact by definition: the international inch (agreement of 1959)."""
 
-MM_PER: dict[str, float] = {"mm": 1.0, "cm": 10.0, "m": 1000.0, "in": MM_PER_INCH}
+MM_PER: dict[str, Fraction] = {
+    "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": Fraction(254, 10),
+}
 
 SPELLINGS: dict[str, str] = {
     "mm": "mm", "cm": "cm", "m": "m",
@@ -18,20 +21,23 @@ SPELLINGS: dict[str, str] = {
 """Every way to write a length unit behind a number."""
 
 
+def exact_length(amount: Fraction, source: str, target: str) -> Fraction:
+    """Convert a length without rounding: 25.4 mm are exactly 1 in."""
+    return amount if source == target else amount * MM_PER[source] / MM_PER[target]
+
+
 def convert(amount: float, source: str, target: str) -> float:
-    """Convert a length between units; equal units leave it bit by bit the same.
+    """Convert a length between units, rounded once; equal units leave it bit by bit the same.
+
+    The decimal number that the float prints as is converted: 25.4 mm give exactly 1 in.
 
     Parameters
     ----------
     amount : float
-        Length in `source`.
+        Finite length in `source`.
     source, target : str
         ``"mm"``, ``"cm"``, ``"m"`` or ``"in"``.
     """
     if source == target:
         return amount
-    if target == "mm":
-        return amount * MM_PER[source]
-    if source == "mm":
-        return amount / MM_PER[target]
-    return amount * MM_PER[source] / MM_PER[target]
+    return float(exact_length(Fraction(repr(float(amount))), source, target))
