@@ -18,9 +18,10 @@ from sketcher.desk.looks import Look
 TRAY = ("pick", "chain", "line", "arc center", "arc points", "circle", "slot", "curved slot",
         "rectangle", "layout", "axis", "mirror", "dimension")
 TITLES = {
-    "file": "&Part", "edit": "&Edit", "tool": "&Draw", "shape": "S&hape", "bind": "&Bind",
-    "mirror": "&Mirror", "readout": "&Readout", "view": "&View", "help": "&Help",
+    "file": "&Part", "edit": "&Edit", "tool": "Dra&w", "shape": "&Shape", "bind": "Bi&nd",
+    "mirror": "M&irror", "readout": "&Readout", "view": "&View", "help": "&Help",
 }
+SHORT = {"readout.unit": "mm / in", "readout.zero": "Zero", "readout.halve": "Halve"}
 
 
 def teaching(label: str, hint: str, keys: tuple[str, ...]) -> str:
@@ -62,6 +63,7 @@ class Commands(QObject):
             self._letters[key.lower()] = made
         if near and not wide:
             made.setText(f"{action.label}\t{near[0]}")
+        made.setIconText(SHORT.get(name, action.label))
         if action.group == "tool":
             self._tools.addAction(made)
             made.setIconText(name.split(".", 1)[1].capitalize())

@@ -1,21 +1,22 @@
-"""Files of the window: opening, demo parts, recent ones, recovery, reports, leaving."""
+"""Files of the window: opening, demo parts, recent ones, recovery, leaving."""
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, Slot
 from PySide6.QtWidgets import QWidget
 
-from sketcher.board.action import perform
 from sketcher.board.board import Board
+from sketcher.board.filing import may_leave, new_part, open_part
 from sketcher.board.notice import Change
 from sketcher.board.recent import load_recent, save_recent
-from sketcher.board.settings import save_settings, write_whole
+from sketcher.board.settings import save_settings
 from sketcher.desk.host import DeskHost
 from sketcher.desk.keeper import Claim, Keeper
 from sketcher.errors import FileError, SketcherError
-from sketcher.part.value import Part, Unit
+from sketcher.part.value import Unit
 from sketcher.shipped import shipped
 
 
@@ -36,44 +37,33 @@ class Filing(QObject):
 
     # Opening.
 
-    def new(self, unit: Unit) -> bool:
-        """Begin a part; return whether the one before was let go."""
-        if not self.may_leave():
-            return False
-        self.keeper.forget()
-        self.board.load(Part(unit=unit), None)
-        return True
+    def new(self, unit: Unit) -> None:
+        """Begin a part."""
+        new_part(self.board, self.host, unit)
 
     def open_path(self, path: Path) -> bool:
         """Open a file; what is wrong with it is told. Return whether it was opened."""
-        from sketcher.part.store import open_file
-
-        if not self.may_leave():
-            return False
         try:
-            stored = open_file(path)
+            return open_part(self.board, self.host, path)
         except SketcherError as error:
             self.board.say(str(error), "error", error.place)
-            self.recent = self.recent.without(path) if not path.exists() else self.recent
+            if not path.exists():
+                self.recent = self.recent.without(path)
             self.host.tell("The file cannot be opened", str(error))
             return False
-        self.keeper.forget()
-        self.board.load(stored.part, stored.path)
-        return True
 
     def open_demo(self, name: str) -> bool:
         """Open a copy of a demo part; it has no file until it is saved."""
         from sketcher.part import text
         from sketcher.part.kinds import settle_sides
 
-        if not self.may_leave():
+        if not may_leave(self.board, self.host):
             return False
         try:
             part = text.read(shipped("demo_parts", name).read_bytes())
         except SketcherError as error:
             self.host.tell("The demo part cannot be opened", str(error))
             return False
-        self.keeper.forget()
         self.board.load(settle_sides(part), None)
         return True
 
@@ -95,7 +85,7 @@ class Filing(QObject):
 
     def look_at_disk(self) -> None:
         """Say once when another program has changed the open file."""
-        path, known = self.board.path, getattr(self.board, "digest", None)
+        path, known = self.board.path, self.board.digest
         if path is None or known is None or self._told_of_disk:
             return
         from sketcher.part.store import changed_on_disk
@@ -141,15 +131,13 @@ class Filing(QObject):
     # Leaving.
 
     def may_leave(self) -> bool:
-        """Return whether the part on the bench may go; asks when it has unsaved changes."""
-        self.board.restore()
-        if not self.board.is_changed:
-            return True
-        answer = self.host.ask_unsaved(self.board.part.name)
-        if answer == "save":
-            perform("file.save", self.board, self.host)
-            return not self.board.is_changed
-        return answer == "discard"
+        """Return whether the window may close; asks when there is unsaved work."""
+        try:
+            return may_leave(self.board, self.host)
+        except SketcherError as error:
+            self.board.say(str(error), "error", error.place)
+            self.host.tell("The part cannot be saved", str(error))
+            return False
 
     def close(self) -> None:
         """Write what is remembered and give the file free."""
@@ -160,42 +148,8 @@ class Filing(QObject):
         """Write the settings."""
         self._try(lambda: save_settings(self.board.settings, self.folder / "settings.json"))
 
-    # Reports.
-
-    @Slot()
-    def save_report(self) -> None:
-        """Write the inspection as CSV or HTML, whichever the name says."""
-        name = self.board.part.name.lower().replace(" ", "-")
-        path = self.host.ask_path("Save the inspection", True, ".html", f"{name}-inspection.html")
-        if path is not None:
-            self.write_report(path)
-
-    def write_report(self, path: Path) -> bool:
-        """Write the inspection into a file; return whether it was written."""
-        from sketcher.inspect.export import as_csv, as_html
-
-        inspection = self.board.inspection()
-        if path.name.endswith(".csv.html"):  # the suffix was added to a name that had one
-            path = path.with_name(path.name.removesuffix(".html"))
-        text = as_csv(inspection) if path.suffix.lower() == ".csv" else as_html(inspection)
-        done = self._try(lambda: write_whole(path, text))
-        if done:
-            self.board.say(f"The inspection is in {path.name}.", "done")
-        return done
-
-    def export(self) -> None:
-        """Write the cutter's file."""
-        perform("file.export_cut", self.board, self.host)
-
-    def print_sheet(self) -> None:
-        """Print the finished sheet."""
-        self.host.tell("Print", "Write the sheet as PDF, then print it at 100 %.")
-
-    def _try(self, work: object) -> bool:
+    def _try(self, work: Callable[[], None]) -> None:
         try:
-            assert callable(work)
             work()
         except FileError as error:
             self.board.say(str(error), "error", error.place)
-            return False
-        return True

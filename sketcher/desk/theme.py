@@ -88,6 +88,12 @@ def style_sheet(look: Look) -> str:
         color: {look.digits}; text-align: right; padding: 0 6px; }}
     #readout QPushButton:hover, #readout QPushButton:focus {{ border: 2px solid {look.held}; }}
     #readout QPushButton[held="true"] {{ color: {look.held}; border: 2px solid {look.held}; }}
+    #readout QToolButton {{ color: {look.digits}; border: 1px solid {look.edge};
+        padding: 6px 10px; }}
+    #readout QToolButton:hover, #readout QToolButton:focus {{ border: 2px solid {look.held};
+        padding: 5px 9px; }}
+    #readout QToolButton:checked {{ color: {look.held}; border: 2px solid {look.held};
+        background: transparent; padding: 5px 9px; }}
     #readout QLineEdit {{ background: {look.digits_ground}; color: {look.digits}; }}
     """
 

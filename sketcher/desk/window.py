@@ -133,7 +133,7 @@ class MainWindow(QMainWindow):
         self.inspection.pointed.connect(self.view.light)
         self.inspection.asked.connect(self.pointing.show_entry)
         self.inspection.judged.connect(self._judged)
-        self.inspection.save.clicked.connect(self.filing.save_report)
+        self.inspection.save.clicked.connect(self._save_report)
         self.ledger.pointed.connect(self.view.light)
         self.ledger.asked.connect(self.pointing.show_binding)
         self.readout.opened_row.connect(self.focus_sheet)
@@ -143,7 +143,6 @@ class MainWindow(QMainWindow):
         self.start.demo_asked.connect(self._demo)
         self.host.shows = {
             "look": self._look_named, "preferences": self._preferences, "start": self._show_start,
-            "export": self.filing.export, "print": self.filing.print_sheet,
             "about": self._about,
         }
 
@@ -299,6 +298,10 @@ class MainWindow(QMainWindow):
             self.ledger.wear(look)
             self.readout.dress(self.font())
         self.view.wear(look)
+
+    @Slot()
+    def _save_report(self) -> None:
+        self.commands.run("file.export_inspection")
 
     def _preferences(self) -> None:
         from sketcher.desk.dialogs.preferences import Preferences

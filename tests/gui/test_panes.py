@@ -238,10 +238,14 @@ def test_sections_sort_by_value_and_copy(strap: Driver) -> None:
     assert len(lines) == len(shown) + 1
 
 
-@pytest.mark.parametrize(("suffix", "begins"), [(".csv", ""), (".html", "<")])
-def test_the_report_is_written(strap: Driver, tmp_path: Path, suffix: str, begins: str) -> None:
+@pytest.mark.parametrize(("how", "suffix", "begins"), [(0, ".html", "<"), (1, ".csv", "")])
+def test_the_report_is_written(
+    strap: Driver, tmp_path: Path, how: int, suffix: str, begins: str
+) -> None:
+    from sketcher.board.actions.export_inspection import PAGE, TABLE
+
     path = tmp_path / f"report{suffix}"
-    strap.answers.path = path
+    strap.answers.path, strap.answers.choice = path, (PAGE, TABLE)[how]
     QTest.mouseClick(strap.window.inspection.save, LEFT)
     text = path.read_text("utf-8")
     assert text.startswith(begins)

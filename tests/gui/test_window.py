@@ -66,7 +66,7 @@ def test_tooltips_teach(driver: Driver) -> None:
     for name, made in driver.window.commands.made.items():
         action = driver.window.commands.actions[name]
         assert action.label in made.toolTip()
-        assert len(action.hint) > 10, f"{name} teaches nothing"
+        assert len(action.hint.split()) > 1, f"{name} teaches nothing"
         assert action.hint in made.toolTip()
 
 

@@ -82,9 +82,9 @@ class ReadoutPane(QWidget):
             line.addWidget(self._cell())
         line.addStretch(1)
         self.keys = QWidget(self)
-        self._key_line = QVBoxLayout(self.keys)
+        self._key_line = QHBoxLayout(self.keys)
         self._key_line.setContentsMargins(0, 0, 0, 0)
-        self._key_line.setSpacing(2)
+        self._key_line.setSpacing(6)
         line.addWidget(self.keys)
         self.refresh()
 

@@ -290,7 +290,7 @@ class SheetView(QGraphicsView):
             self.board.press(pointer)
             self.board.release(pointer)
         elif name and "ctrl" not in held and "alt" not in held:
-            self.letter.emit(name)
+            self.letter.emit(f"shift+{name}" if "shift" in held else name)
         else:
             event.ignore()
 
