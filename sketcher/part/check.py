@@ -104,6 +104,21 @@ def check_values(part: Part) -> Mapping[str, Value]:
     return values
 
 
+def check_changes(before: Part, after: Part) -> None:
+    """Evaluate what an edit changed; raise a QuantityError as `check_values` does."""
+    if after.parameters is not before.parameters or after.unit != before.unit:
+        check_values(after)
+        return
+    if after.bindings is not before.bindings:
+        values = evaluate_all(after.parameters, after.unit)
+        for name, binding in after.bindings.items():
+            if binding.value is not None and before.bindings.get(name) is not binding:
+                check_value(after, binding, f"bindings.{name}.value", values)
+    if after.patterns is not before.patterns:
+        for name, pattern in after.patterns.items():
+            check_pattern(after, pattern, f"patterns.{name}")
+
+
 def check_value(
     part: Part, binding: Binding, place: str, values: Mapping[str, Value] | None = None
 ) -> float | None:

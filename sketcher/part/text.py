@@ -8,10 +8,11 @@ from __future__ import annotations
 import json
 from collections.abc import Iterator, Mapping
 from dataclasses import fields
+from json.encoder import encode_basestring
 from math import isfinite
 from typing import Any
 
-from sketcher.errors import FileError
+from sketcher.errors import EditError, FileError
 from sketcher.part.check import FORMAT, VERSION, part_of
 from sketcher.part.node import parsed
 from sketcher.part.value import (
@@ -86,6 +87,14 @@ def write(part: Part) -> str:
     return "{\n " + ",\n ".join(blocks) + "\n}\n"
 
 
+def check_writable(part: Part) -> None:
+    """Raise an EditError when a part could be written but not be read again."""
+    try:
+        read(write(part))
+    except FileError as error:
+        raise EditError(error.place, error.problem, error.remedy) from None
+
+
 def number(value: float) -> str:
     """Return the shortest text that reads back as the very same float.
 
@@ -101,8 +110,10 @@ def number(value: float) -> str:
 
 
 def _json(value: Any) -> str:
-    if isinstance(value, bool) or value is None or isinstance(value, str | int):
-        return json.dumps(value, ensure_ascii=False)
+    if isinstance(value, str):
+        return encode_basestring(value)
+    if isinstance(value, bool) or value is None or isinstance(value, int):
+        return json.dumps(value)
     if isinstance(value, float):
         return number(value)
     if isinstance(value, Mapping):

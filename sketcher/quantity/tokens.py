@@ -21,15 +21,16 @@ FUNCTIONS = frozenset({"sqrt", "sin", "cos", "tan", "asin", "acos", "atan"})
 RESERVED = FUNCTIONS | {"pi", "deg", "rad", "d"} | {s for s in SPELLINGS if s.isalpha()}
 """Words that cannot name a parameter."""
 
+CONTROLS = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff]")
 NUMBER = re.compile(r"(?:[0-9]+\.?[0-9]*|\.[0-9]+)(?:[eE][+-]?[0-9]+)?")
 NAME = re.compile(r"[^\W\d]\w*")
-MIXED = re.compile(r"([0-9]+)(?:[ \t]+|(-))([0-9]+)/([0-9]+)(?![0-9.])")
-FRACTION = re.compile(r"([0-9]+)[ \t]*/[ \t]*([0-9]+)(?![0-9.])")
-LENGTH_UNIT = re.compile(r"[ \t]*(mm|cm|m|inches|inch|in|\"|″|”|'')(?!\w)")
-DEGREES = re.compile(r"[ \t]*(?:°|deg(?![^\W\d])|d(?![^\W\d]))[ \t]*")
-RADIANS = re.compile(r"[ \t]*rad(?!\w)")
-MINUTES = re.compile(r"[ \t]*(?:'(?!')|′|’|m(?![^\W\d]))[ \t]*")
-SECONDS = re.compile(r"[ \t]*(?:''|\"|″|”|s(?!\w))[ \t]*")
+MIXED = re.compile(r"([0-9]+)(?: +|(-))([0-9]+)/([0-9]+)(?![0-9.])")
+FRACTION = re.compile(r"([0-9]+) */ *([0-9]+)(?![0-9.])")
+LENGTH_UNIT = re.compile(r" *(mm|cm|m|inches|inch|in|\"|″|”|'')(?!\w)")
+DEGREES = re.compile(r" *(?:°|deg(?![^\W\d])|d(?![^\W\d])) *")
+RADIANS = re.compile(r" *rad(?!\w)")
+MINUTES = re.compile(r" *(?:'(?!')|′|’|m(?![^\W\d])) *")
+SECONDS = re.compile(r" *(?:''|\"|″|”|s(?!\w)) *")
 SIGNS = {"×": "*", "·": "*", "÷": "/", "−": "-", "–": "-"}
 TRADE_DENOMINATORS = frozenset({2, 4, 8, 16, 32, 64, 128})
 
@@ -63,6 +64,8 @@ class Reader:
             raise QuantityError(
                 "", f"the text has {len(text)} characters", f"use at most {MAX_TEXT}"
             )
+        if CONTROLS.search(text):
+            raise QuantityError("", "the text holds a control character", "type it on one line")
         self._text = text
         self._quantity = quantity
         self._unit = unit

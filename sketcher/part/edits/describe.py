@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import isfinite
 
-from sketcher.errors import EditError
 from sketcher.part.edited import Edited
-from sketcher.part.node import CONTROLS, CONTROLS_BUT_BREAKS
+from sketcher.part.text import check_writable
 from sketcher.part.value import Material, Part
 
 
@@ -37,21 +35,12 @@ def describe(
     """
     changes: dict[str, object] = {}
     if name is not None and name != part.name:
-        if CONTROLS.search(name):
-            raise EditError("name", "holds a control character", "type it as one line")
         changes["name"] = name
     if material is not None and material != part.material:
-        for word in ("thickness", "density"):
-            amount = getattr(material, word)
-            if not (isfinite(amount) and amount > 0.0):
-                raise EditError(f"material.{word}", f"{amount:g} is too small", "give more than 0")
-        if CONTROLS.search(material.name):
-            raise EditError("material.name", "holds a control character", "type it as one line")
         changes["material"] = material
     if notes is not None and tuple(notes) != part.notes:
-        for note in notes:
-            if CONTROLS_BUT_BREAKS.search(note):
-                raise EditError("notes", "a note holds a control character", "retype it")
         changes["notes"] = tuple(notes)
-    said = f"changed {', '.join(changes)}" if changes else "nothing changed"
-    return Edited(part.having(**changes) if changes else part, said)
+    if not changes:
+        return Edited(part, "nothing changed")
+    check_writable(Part().having(**changes))
+    return Edited(part.having(**changes), f"changed {', '.join(changes)}")

@@ -9,6 +9,7 @@ from typing import Any
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
+from sketcher.part.node import MAX_NUMBER
 from sketcher.part.value import (
     ArcCurve,
     Binding,
@@ -94,14 +95,13 @@ class Draft:
         name : str, optional
             Id to give instead of the next free ``p1``, ``p2`` ...
         """
-        if not (isfinite(xy[0]) and isfinite(xy[1])):
-            raise EditError("point", "a coordinate is not a number", "give two finite numbers")
+        xy = _placed(xy)
         if near is not None:
             found = self.point_near(xy, near)
             if found:
                 return found
         name = self._named(name, "p")
-        self._table("points")[name] = (float(xy[0]), float(xy[1]))
+        self._table("points")[name] = xy
         return name
 
     def point_near(self, xy: XY, near: float) -> str | None:
@@ -136,15 +136,11 @@ class Draft:
         self, center: str | XY, radius: float, role: Role = "outline", name: str | None = None
     ) -> str:
         """Add a circle (radius in the part's unit); return its id."""
-        if not (isfinite(radius) and radius > 0.0):
-            raise EditError("circle", f"a radius of {radius:g}", "give a radius above 0")
         return self.curve(CircleCurve(self._end(center), float(radius), role), name)
 
     def curve(self, curve: PartCurve, name: str | None = None) -> str:
         """Add a ready curve value whose points exist; return its id."""
-        for point in curve.points:
-            if point not in self.points:
-                raise EditError("curve", f"no point named '{point}'", "add the point first")
+        self._check_curve("curve", curve)
         name = self._named(name, curve_prefix(curve))
         self._table("curves")[name] = curve
         return name
@@ -164,6 +160,8 @@ class Draft:
         for operand in of:
             if operand not in self.points and operand not in self.curves:
                 raise EditError(kind, f"no point or curve named '{operand}'", "choose another")
+        if len(set(of)) < len(of):
+            raise EditError(kind, f"{', '.join(of)} names one thing twice", "choose two things")
         text = value if value is None or isinstance(value, str) else repr(float(value))
         return self.binding(Binding(kind, of, text, side, drives, tolerance), name)
 
@@ -184,16 +182,17 @@ class Draft:
     def move_point(self, name: str, xy: XY) -> None:
         """Put a point somewhere else."""
         self._known(name, self.points, "point")
-        self._table("points")[name] = (float(xy[0]), float(xy[1]))
+        self._table("points")[name] = _placed(xy)
 
     def change_curve(self, name: str, **fields: Any) -> None:
         """Replace fields of a curve: ``ends``, ``center``, ``turn``, ``radius``, ``role``."""
         self._known(name, self.curves, "curve")
-        self._table("curves")[name] = replace(self.curves[name], **fields)
+        self.put_curve(name, replace(self.curves[name], **fields))
 
     def put_curve(self, name: str, curve: PartCurve) -> None:
         """Put another curve value under an id that exists."""
         self._known(name, self.curves, "curve")
+        self._check_curve(name, curve)
         self._table("curves")[name] = curve
 
     def change_binding(self, name: str, **fields: Any) -> None:
@@ -332,6 +331,24 @@ class Draft:
         self._numbers[prefix] = number + 1
         return f"{prefix}{number}"
 
+    def _check_curve(self, place: str, curve: PartCurve) -> None:
+        for point in curve.points:
+            if point not in self.points:
+                raise EditError(place, f"no point named '{point}'", "add the point first")
+        if len(set(curve.points)) < len(curve.points):
+            raise EditError(place, f"{', '.join(curve.points)} names one point twice",
+                            "choose different points")
+        if isinstance(curve, CircleCurve) and not (isfinite(curve.radius) and curve.radius > 0.0):
+            raise EditError(place, f"a radius of {curve.radius:g}", "give a radius above 0")
+
     def _known(self, name: str, table: Mapping[str, Any], what: str) -> None:
         if name not in table:
             raise EditError(name, f"no {what} with this id", f"choose a {what} of the part")
+
+
+def _placed(xy: XY) -> XY:
+    """Return a place as two floats that a file can hold."""
+    x, y = float(xy[0]), float(xy[1])
+    if not (abs(x) <= MAX_NUMBER and abs(y) <= MAX_NUMBER):  # catches what is not a number too
+        raise EditError("point", f"({x:g}, {y:g}) is out of range", f"stay within {MAX_NUMBER:g}")
+    return (x, y)

@@ -7,6 +7,7 @@ from typing import Any
 
 from sketcher.errors import EditError
 from sketcher.part.edited import Edited
+from sketcher.part.text import check_writable
 from sketcher.part.value import Drawing, Part, frozen
 
 
@@ -16,7 +17,7 @@ def set_drawing(part: Part, **settings: Any) -> Edited:
     Raises
     ------
     EditError
-        When there is no such field.
+        When there is no such field, or it cannot have such a value.
     """
     known = {field.name for field in fields(Drawing)}
     for key, value in settings.items():
@@ -27,4 +28,5 @@ def set_drawing(part: Part, **settings: Any) -> Edited:
     drawing = replace(part.drawing, **settings)
     if drawing == part.drawing:
         return Edited(part, "nothing changed")
+    check_writable(Part(drawing=drawing))
     return Edited(part.having(drawing=drawing), f"changed {', '.join(settings)}")
