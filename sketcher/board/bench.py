@@ -17,6 +17,7 @@ from sketcher.board.zero import Zero
 from sketcher.errors import SketcherError
 from sketcher.part.atomic import digest as digest_of
 from sketcher.part.atomic import read_bytes
+from sketcher.part.check import check_changes
 from sketcher.part.edited import Edited
 from sketcher.part.history import History
 from sketcher.part.text import MAX_BYTES
@@ -119,6 +120,7 @@ class Bench(Derived):
             if drawn is before:
                 self._remark(result)
                 return False
+            check_changes(before, drawn)
             solution = self.solve(drawn)
         except SketcherError as error:
             self.say(str(error), "error", error.place)

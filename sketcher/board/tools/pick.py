@@ -32,6 +32,7 @@ class Pick(Tool):
         self._mode = ""  # "", "box", "drag", "text", "stuck"
         self._grip: dict[str, XY] = {}
         self._drag: object | None = None
+        self._rim: str | None = None
 
     @property
     def prompt(self) -> str:
@@ -111,6 +112,7 @@ class Pick(Tool):
     def _stop(self) -> None:
         self.bench.restore()
         self._pressed, self._mode, self._drag, self._grip = None, "", None, {}
+        self._rim = None
 
     # Targets.
 
@@ -137,6 +139,9 @@ class Pick(Tool):
         else:
             self._mode = "drag"
             self._grip = {name: part.points[name] for name in self._grips(target)}
+            if target in {each.point for each in self.bench.report.loose} - part.points.keys():
+                # A free radius follows the pointer; the center stays as far as it can.
+                self._rim = target
             if not self._is_loose(part, target):
                 self._mode = "stuck"
                 self.bench.say(f"{target} is bound and does not move: {holders(part, target)}.",
@@ -160,9 +165,13 @@ class Pick(Tool):
         assert self._pressed is not None
         bench, target = self.bench, self._target
         if self._drag is None:
-            self._drag = Drag(bench.part, tuple(self._grip))
+            rim = () if self._rim is None else (self._rim,)
+            self._drag = Drag(bench.part, (*self._grip, *rim))
         dx, dy = pointer.x - self._pressed.x, pointer.y - self._pressed.y
-        goal = {name: (x + dx, y + dy) for name, (x, y) in self._grip.items()}
+        if self._rim is not None:
+            goal = {**self._grip, self._rim: pointer.at}
+        else:
+            goal = {name: (x + dx, y + dy) for name, (x, y) in self._grip.items()}
         try:
             bench.shift(self._drag.to(goal))  # type: ignore[attr-defined]
         except SketcherError as error:

@@ -1,0 +1,70 @@
+"""A host that answers as it was told to."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+
+@dataclass
+class AnsweringHost:
+    """Stands in for the window: every question has its answer, every call is noted."""
+
+    path: Path | None = None
+    text: str | None = None
+    choice: int | None = 0
+    form: dict[str, str] | None = None
+    sure: bool = True
+    unsaved: str = "discard"
+    calls: list[tuple[str, Any]] = field(default_factory=list)
+
+    def ask_path(
+        self, title: str, save: bool, suffix: str, suggestion: str = ""
+    ) -> Path | None:
+        self.calls.append(("ask_path", suffix))
+        return self.path
+
+    def ask_text(self, title: str, label: str, value: str = "") -> str | None:
+        self.calls.append(("ask_text", label))
+        return self.text
+
+    def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
+        self.calls.append(("ask_choice", tuple(choices)))
+        return None if self.choice is None else choices[self.choice]
+
+    def ask_form(
+        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = ""
+    ) -> dict[str, str] | None:
+        self.calls.append(("ask_form", tuple(name for name, _, _ in fields)))
+        return None if self.form is None else {n: v for n, _, v in fields} | self.form
+
+    def confirm(self, title: str, text: str, yes: str) -> bool:
+        self.calls.append(("confirm", text))
+        return self.sure
+
+    def ask_unsaved(self, name: str) -> str:
+        self.calls.append(("ask_unsaved", name))
+        return self.unsaved
+
+    def tell(self, title: str, text: str) -> None:
+        self.calls.append(("tell", text))
+
+    def fit_part(self) -> None:
+        self.calls.append(("fit_part", None))
+
+    def fit_selection(self) -> None:
+        self.calls.append(("fit_selection", None))
+
+    def zoom(self, factor: float) -> None:
+        self.calls.append(("zoom", factor))
+
+    def set_look(self, name: str) -> None:
+        self.calls.append(("set_look", name))
+
+    def show_dialog(self, name: str) -> None:
+        self.calls.append(("show_dialog", name))
+
+    def close(self) -> None:
+        self.calls.append(("close", None))

@@ -1,0 +1,149 @@
+"""The dimension tool, and where dimensions stand."""
+
+from __future__ import annotations
+
+from math import hypot, pi
+
+import pytest
+
+from sketcher.board.board import Board
+from sketcher.board.dimlayout import _DRAWERS, lay_out, upright
+from sketcher.board.preview import Pointer
+from sketcher.part.edits.draft import Draft
+from sketcher.part.kinds import KINDS
+from sketcher.part.value import Part
+from sketcher.solve.report import SolveReport
+
+
+def plate() -> Part:
+    draft = Draft(Part())
+    draft.line((0, 0), (40, 0))  # e1
+    draft.line("p2", (60, 30))  # e2
+    draft.circle((20, 20), 6.0)  # h1
+    draft.line((5, 40), (35, 40))  # e3
+    draft.circle((20, 20), 9.0)  # h2, on a center of its own
+    return draft.done()
+
+
+def press(board: Board, x: float, y: float) -> None:
+    board.move(Pointer(x, y))
+    board.press(Pointer(x, y))
+
+
+def dimensioning(*places: tuple[float, float]) -> Board:
+    board = Board(plate())
+    board.use("dimension")
+    for place in places:
+        press(board, *place)
+    return board
+
+
+def test_a_line_is_dimensioned_where_the_text_is_put() -> None:
+    board = dimensioning((11, 0.2))
+    board.move(Pointer(20, -12))
+    assert board.preview.dims[0].text == "40"
+    assert board.preview.dims[0].anchor == pytest.approx((20, -12))
+    press(board, 20, -12)
+    (name, binding), = board.part.bindings.items()
+    assert (binding.kind, binding.of, binding.value) == ("distance", ("e1",), "40.0")
+    assert board.part.drawing.placed[name] == (20, -12)
+    assert board.selection.ids == (name,)
+
+
+def test_another_kind_by_key_and_a_typed_value() -> None:
+    board = dimensioning((26, 20.1))
+    assert board.tool.kind == "diameter"
+    assert board.key("w")
+    assert board.tool.kind == "radius"
+    board.move(Pointer(45, 28))
+    board.type_text("7.5")
+    board.key("enter")
+    assert board.preview.dims[0].text == "R7.5"
+    press(board, 45, 28)
+    assert board.part.curves["h1"].radius == pytest.approx(7.5, abs=1e-9)
+
+
+def test_two_points_two_lines_and_a_point_with_a_line() -> None:
+    assert dimensioning((0, 0), (60, 30)).tool.kind == "distance"
+    assert dimensioning((11, 0.1), (50, 15)).tool.kind == "angle"
+    assert dimensioning((11, 0.1), (11, 40)).tool.kind == "offset"
+    assert dimensioning((11, 0.1), (5, 40)).tool.kind == "offset"
+
+
+def test_what_follows_from_others_becomes_a_reference_dimension() -> None:
+    board = dimensioning((11, 0.2), (20, -12))
+    board.use("dimension")
+    press(board, 0, 0)
+    press(board, 40, 0)
+    press(board, 20, 12.5)
+    first, second = board.part.bindings.values()
+    assert first.drives
+    assert not second.drives
+    assert "reference" in board.message.text
+    assert board.dimensions(0.1)[1].text == "(40)"
+
+
+def test_escape_begins_again() -> None:
+    board = dimensioning((11, 0.2))
+    board.key("escape")
+    assert board.tool.kind == ""
+    assert board.tool.name == "dimension"
+
+
+def test_every_kind_with_a_value_has_a_form_of_its_own() -> None:
+    assert {name for name, kind in KINDS.items() if kind.quantity} == set(_DRAWERS)
+
+
+def one_dimension(kind: str, *of: str, part: Part | None = None, px: float = 0.1):
+    draft = Draft(part or plate())
+    draft.bind(kind, of, "10")
+    return lay_out(draft.done(), SolveReport(), px)[-1]
+
+
+@pytest.mark.parametrize(("kind", "of", "arrows"), [
+    ("distance", ("e2",), 2), ("distance", ("p1", "p3"), 2), ("run", ("p1", "p3"), 2),
+    ("rise", ("p1", "p3"), 2), ("offset", ("e1", "e3"), 2), ("offset", ("e1", "p6"), 2),
+    ("offset", ("h1", "h2"), 2), ("radius", ("h1",), 1), ("diameter", ("h1",), 1),
+    ("angle", ("e1", "e2"), 2), ("angle", ("e2",), 2),
+])
+def test_each_form_has_lines_arrows_and_a_readable_text(kind, of, arrows: int) -> None:
+    dim = one_dimension(kind, *of)
+    assert len(dim.arrows) == arrows
+    assert dim.curves
+    assert -pi / 2 < dim.turn <= pi / 2 + 1e-9
+    for arrow in dim.arrows:
+        assert hypot(*arrow.direction) == pytest.approx(1.0)
+
+
+def test_run_and_rise_measure_along_level_and_plumb() -> None:
+    run, rise = one_dimension("run", "p1", "p3"), one_dimension("rise", "p1", "p3")
+    tips = [arrow.tip for arrow in run.arrows]
+    assert tips[0][1] == pytest.approx(tips[1][1])
+    assert sorted(tip[0] for tip in tips) == pytest.approx([0, 60])
+    assert sorted(arrow.tip[1] for arrow in rise.arrows) == pytest.approx([0, 30])
+
+
+def test_an_offset_stands_square_to_its_line() -> None:
+    dim = one_dimension("offset", "e2", "p1")
+    (ax, ay), (bx, by) = (arrow.tip for arrow in dim.arrows)
+    assert (bx - ax) * 20 + (by - ay) * 30 == pytest.approx(0.0, abs=1e-9)
+    # Distance of the origin from the line through (40, 0) and (60, 30): 1200 / sqrt(1300).
+    assert hypot(bx - ax, by - ay) == pytest.approx(1200 / 1300**0.5)
+
+
+def test_dimensions_over_the_same_span_stand_in_rows() -> None:
+    draft = Draft(plate())
+    draft.bind("run", ("p1", "p2"), "40")
+    draft.bind("run", ("p1", "p3"), "60")
+    first, second = lay_out(draft.done(), SolveReport(), 0.1)
+    assert abs(first.anchor[1] - second.anchor[1]) >= 2.0
+
+
+def test_a_row_scales_with_the_zoom() -> None:
+    near, far = one_dimension("distance", "e1", px=0.1), one_dimension("distance", "e1", px=0.2)
+    assert far.anchor[1] == pytest.approx(2.0 * near.anchor[1])
+
+
+def test_text_never_stands_on_its_head() -> None:
+    for step in range(-720, 721, 15):
+        assert -pi / 2 < upright(step * pi / 180) <= pi / 2 + 1e-9
