@@ -54,6 +54,18 @@ class Pile:
     values: list[float] = field(default_factory=list)
     valued: list[bool] = field(default_factory=list)
 
+    def add(
+        self, row: Row, side: str, owner: int, value: float = 0.0, valued: bool = False
+    ) -> None:
+        """Put a row on the pile."""
+        sides = row.equation.sides
+        self.points.append(row.points)
+        self.radii.append(row.radii)
+        self.sides.append(sides.index(side) if side in sides else 0)
+        self.owners.append(owner)
+        self.values.append(value)
+        self.valued.append(valued)
+
     def block(self, equation: Equation, slots: Slots) -> Block:
         """Return the arrays."""
         count, at, rounds = len(self.owners), slots.points, slots.radii
@@ -157,13 +169,7 @@ class Assembly:
         pile = piles.get(row.equation)
         if pile is None:
             pile = piles[row.equation] = Pile()
-        sides = row.equation.sides
-        pile.points.append(row.points)
-        pile.radii.append(row.radii)
-        pile.sides.append(sides.index(side) if side in sides else 0)
-        pile.owners.append(owner)
-        pile.values.append(value)
-        pile.valued.append(valued)
+        pile.add(row, side, owner, value, valued)
 
     def held(self) -> list[tuple[str, list[int]]]:
         """Slots that bindings hold."""
