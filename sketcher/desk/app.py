@@ -68,7 +68,7 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     window = MainWindow(settings, folder, look)
     watch.tell = window.tell
     watch.rescue = window.keeper.keep
-    window.show()
+    window.unfold()
     window.begin(Path(argv[0]) if argv else None, (*said, *_after_crash(broken, watch)))
     status = app.exec()
     watch.tell = watch.rescue = None

@@ -153,6 +153,13 @@ class MainWindow(QMainWindow):
         if room.width() > 1500:
             self.resize(int(room.width() * 0.85), int(room.height() * 0.85))
 
+    def unfold(self) -> None:
+        """Show the window; a small screen is taken whole, so that nothing is cut off."""
+        if self.screen().availableGeometry().width() > 1500:
+            self.show()
+        else:
+            self.showMaximized()
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Share the width out until a person has moved a divider."""
         super().resizeEvent(event)

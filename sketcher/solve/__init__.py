@@ -1,9 +1,25 @@
-"""Equations of a part, their solution, and what they leave free or contradict."""
+"""Equations of a part, their solution, and what they leave free or contradict.
+
+The solver itself is imported when it is first asked for: the window starts without it.
+"""
 
 from __future__ import annotations
 
-from sketcher.solve.drag import Drag
+from importlib import import_module
+from typing import TYPE_CHECKING, Any
+
 from sketcher.solve.report import LoosePoint, Solution, SolveReport
-from sketcher.solve.solver import solve, solve_with
+
+if TYPE_CHECKING:
+    from sketcher.solve.drag import Drag
+    from sketcher.solve.solver import solve, solve_with
 
 __all__ = ["Drag", "LoosePoint", "Solution", "SolveReport", "solve", "solve_with"]
+
+_HOMES = {"Drag": "drag", "solve": "solver", "solve_with": "solver"}
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _HOMES:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    return getattr(import_module(f"{__name__}.{_HOMES[name]}"), name)
