@@ -6,6 +6,7 @@ import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from math import degrees
+from typing import TypeAlias
 
 from sketcher.geometry.curves import Curve, Line
 from sketcher.part.kinds import KINDS, measure, residual, wanted
@@ -78,8 +79,9 @@ def dimensions_of(part: Part, tol: float) -> tuple[Dimension, ...]:
     printed: ``34.6`` agrees with 34.641.
     """
     shapes = half(part)
+    given = _given(part)
     return tuple(
-        _row(part, name, binding, tol, shapes)
+        _row(part, name, binding, tol, shapes, given)
         for name, binding in part.bindings.items()
         if binding.value is not None
     )
@@ -95,15 +97,38 @@ def conditions_of(part: Part, tol: float) -> tuple[Condition, ...]:
     return tuple(rows)
 
 
+Given: TypeAlias = dict[str, tuple[float, tuple[float, float] | None]]
+"""Wanted value and limits by binding."""
+
+_last: tuple[tuple[object, ...], Given] | None = None
+
+
+def _given(part: Part) -> Given:
+    """What is known of the values before anything is measured.
+
+    Kept from one inspection to the next as long as nobody changes a value: while geometry is
+    dragged the same bindings are measured again and again.
+    """
+    global _last
+    key = (part.bindings, part.parameters, part.drawing, part.unit)
+    if _last is None or any(a is not b for a, b in zip(_last[0], key, strict=True)):
+        _last = (key, {})
+    return _last[1]
+
+
 def _row(
-    part: Part, name: str, binding: Binding, tol: float, shapes: Mapping[str, Curve]
+    part: Part, name: str, binding: Binding, tol: float, shapes: Mapping[str, Curve], given: Given
 ) -> Dimension:
-    aim, actual = wanted(part, binding), measure(part, binding)
-    assert aim is not None
-    off = actual - aim
     quantity = KINDS[binding.kind].quantity
+    actual = measure(part, binding)
+    # General limits of an angle depend on the lengths of its sides, so they are not kept.
+    if name not in given or quantity == "angle":
+        aim = wanted(part, binding)
+        assert aim is not None
+        given[name] = (aim, _limits(part, binding, aim))
+    aim, allowed = given[name]
+    off = actual - aim
     slack = _slack(part, binding, quantity, tol, shapes)
-    allowed = _limits(part, binding, aim)
     if allowed:
         # The limits themselves belong to the range: rounding may not push a value out of it.
         within = allowed[0] - slack <= actual <= allowed[1] + slack

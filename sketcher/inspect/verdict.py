@@ -90,26 +90,38 @@ def condition_findings(part: Part, rows: Iterable[Condition]) -> Iterator[Findin
 def joint_findings(part: Part, joints: Iterable[Joint]) -> Iterator[Finding]:
     """Yield joints that are nearly tangent, that do not hold, or that do not close."""
     for joint in joints:
-        where = f"{joint.between[0]} and {joint.between[1]} at {spot(joint.at, part.unit)}"
-        turn = angle(degrees(joint.angle))
+        fold = pi - joint.angle < NEAR
         if joint.state in {"gap", "overrun"}:
-            wide = length(joint.gap, part.unit)
-            text = (f"the ends nearly meet and leave a gap of {wide}" if joint.state == "gap"
-                    else f"one runs past the other by {wide}")
-            yield Finding(joint.state, where, wide, length(0.0, part.unit), joint.between, joint.at,
-                          f"{joint.between[0]} and {joint.between[1]}: {text}")
-        elif not joint.holds:
-            yield Finding("off-tangent", where, turn, angle(0.0), joint.between, joint.at,
-                          f"bound tangent, but the edge breaks by {turn}")
-        elif pi - joint.angle < NEAR:
-            yield Finding("fold", where, turn, "less than a half turn", joint.between, joint.at,
-                          f"{listed(joint.between)} fold straight back: a spike without width")
-        elif joint.state == "near-tangent":
-            off = length(abs(joint.residual or 0.0), part.unit)
-            yield Finding(
-                "near-tangent", where, turn, f"{angle(0.0)}, or a plain corner", joint.between,
-                joint.at, f"looks tangent and breaks by {turn} ({off} off); bind it tangent",
-            )
+            yield _open_joint(part, joint)
+        elif not joint.holds or fold or joint.state == "near-tangent":
+            yield _off_joint(part, joint, fold)
+
+
+def _open_joint(part: Part, joint: Joint) -> Finding:
+    wide = length(joint.gap, part.unit)
+    text = (f"the ends nearly meet and leave a gap of {wide}" if joint.state == "gap"
+            else f"one runs past the other by {wide}")
+    return Finding(joint.state, _where(part, joint), wide, length(0.0, part.unit), joint.between,
+                   joint.at, f"{listed(joint.between)}: {text}")
+
+
+def _off_joint(part: Part, joint: Joint, fold: bool) -> Finding:
+    turn = angle(degrees(joint.angle))
+    if not joint.holds:
+        code, aim = "off-tangent", angle(0.0)
+        text = f"bound tangent, but the edge breaks by {turn}"
+    elif fold:
+        code, aim = "fold", "less than a half turn"
+        text = f"{listed(joint.between)} fold straight back: a spike without width"
+    else:
+        code, aim = "near-tangent", f"{angle(0.0)}, or a plain corner"
+        off = length(abs(joint.residual or 0.0), part.unit)
+        text = f"looks tangent and breaks by {turn} ({off} off); bind it tangent"
+    return Finding(code, _where(part, joint), turn, aim, joint.between, joint.at, text)
+
+
+def _where(part: Part, joint: Joint) -> str:
+    return f"{listed(joint.between)} at {spot(joint.at, part.unit)}"
 
 
 def touch_findings(part: Part, touches: Iterable[Touch]) -> Iterator[Finding]:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sketcher.part.kinds import KINDS, measure, wanted
@@ -12,6 +13,8 @@ from sketcher.quantity.format import angle, fraction, length
 FRACTION = re.compile(r"^\s*(?:\d+[ -])?\d+\s*/\s*\d+\s*$|^\s*\d+\s*$")
 DECIMAL = re.compile(r"^\s*\d*\.(\d+)\s*$")
 MM_PLACES, LEAST_INCH_PLACES, MOST_INCH_PLACES = 3, 2, 4
+
+_last: tuple[Mapping[str, Binding], bool] | None = None  # asked once for each dimension of a part
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,8 +48,13 @@ def printed(part: Part, binding: Binding, factor: float = 1.0) -> Number:
 
 def in_fractions(part: Part) -> bool:
     """Tell whether more of a part's lengths are typed as fractions than as decimals."""
+    global _last
+    if _last is not None and _last[0] is part.bindings:
+        return _last[1]
     typed = [b.value for b in part.bindings.values() if b.value is not None]
-    return sum("/" in t for t in typed) > sum("." in t for t in typed)
+    mostly = sum("/" in t for t in typed) > sum("." in t for t in typed)
+    _last = (part.bindings, mostly)
+    return mostly
 
 
 def length_number(value: float, unit: str, typed: str = "") -> Number:

@@ -20,7 +20,7 @@ from sketcher.errors import QuantityError
 from sketcher.part.kinds import KINDS
 from sketcher.part.printed import nominal, printed
 from sketcher.part.value import Binding, Part
-from sketcher.part.whole import half
+from sketcher.part.whole import curve_value
 from sketcher.quantity.units import convert
 from sketcher.shipped import shipped
 
@@ -217,8 +217,8 @@ def _by_places(part: Part, binding: Binding, rules: General) -> float | None:
 
 def _shorter_side(part: Part, binding: Binding) -> float:
     """Length of the shorter of an angle's lines, in mm."""
-    curves = half(part)
-    return convert(min(curves[name].length for name in binding.of), part.unit, "mm")
+    lengths = [curve_value(part, part.curves[name]).length for name in binding.of]
+    return convert(min(lengths), part.unit, "mm")
 
 
 def _bare(amount: float) -> str:
