@@ -20,6 +20,8 @@ from sketcher.solve.system import System
 PULL = 1e4
 """Weight of a dragged unknown's distance from its target against the move of any other."""
 STEPS = 8
+NEAR = 1e-4
+"""A step shorter than this part of the size is the last: the next would be far below a pixel."""
 
 
 class Drag:
@@ -58,16 +60,7 @@ class Drag:
         if not self.start.converged:
             return concluded(self.system, self.start, judge=False)
         columns, goals = self._goals(targets)
-        x = self.x
-        for _ in range(STEPS):
-            step = self._step(x, columns, goals)
-            longest = float(np.abs(step).max(initial=0.0))
-            limit = 0.1 * self.system.size
-            if longest > limit:
-                step *= limit / longest
-            x = x + step
-            if longest <= 1e-4 * self.system.size:  # the next would be its square
-                break
+        x = self._pulled(self.x, columns, goals)
         found = newton(self.system, x)
         if found.converged and self.system.kept(found.x)[0]:
             self.x = found.x
@@ -97,17 +90,31 @@ class Drag:
         columns = np.array(list(wanted), int)
         return columns, np.array([np.mean(goals) for goals in wanted.values()])
 
-    def _step(self, x: Array, columns: Array, goals: Array) -> Array:
-        """Step of the equality-constrained least squares, by its Lagrange multipliers.
+    def _pulled(self, x: Array, columns: Array, goals: Array) -> Array:
+        """Unknowns with the dragged ones at their goals as far as the linear model allows.
 
         Minimises |step|**2 + PULL * |x + step - goal|**2 over the pulled columns subject to
         rows + J step = 0: the weights are diagonal, so one solve with J W J' does it (Nocedal &
-        Wright, *Numerical Optimization*, 2nd ed., 16.2; from memory).
+        Wright, *Numerical Optimization*, 2nd ed., 16.2; from memory). The factors are kept while
+        the steps shrink fast.
         """
         weights = np.ones(len(x))
         weights[columns] = 1.0 / (1.0 + PULL)
-        pull = np.zeros(len(x))
-        pull[columns] = PULL * (goals - x[columns])
-        free = weights * pull
-        rows = Rows(self.system, x, weights=weights)
-        return free - rows.step(self.system.residual(x) + rows.change(free))
+        limit, before, rows = 0.1 * self.system.size, np.inf, None
+        for _ in range(STEPS):
+            pull = np.zeros(len(x))
+            pull[columns] = PULL * (goals - x[columns])
+            free = weights * pull
+            if rows is None:
+                rows = Rows(self.system, x, weights=weights)
+            step = free - rows.step(self.system.residual(x) + rows.change(free))
+            longest = float(np.abs(step).max(initial=0.0))
+            if longest > limit:
+                step *= limit / longest
+            x = x + step
+            if longest <= NEAR * self.system.size:
+                break
+            if longest > 0.2 * before or longest > limit:
+                rows = None
+            before = longest
+        return x

@@ -35,6 +35,7 @@ class Rows:
         self.transposed = heavy.T
         self.normal = heavy @ self.jacobian.T
         self.most = float(self.normal.diagonal().max(initial=0.0)) or 1.0
+        self._undamped: Apply | None = None
 
     def factor(self, damping: float = 0.0) -> Apply:
         """Return a function that solves with the damped normal matrix."""
@@ -42,7 +43,7 @@ class Rows:
         if self.small:
             matrix = self.normal.copy()
             matrix.flat[:: len(matrix) + 1] += ridge
-            return lambda rows: np.linalg.solve(matrix, rows)
+            return lambda rows: np.asarray(np.linalg.solve(matrix, rows))
         from scipy.sparse import csc_array, eye_array
         from scipy.sparse.linalg import splu
 
@@ -73,7 +74,11 @@ class Rows:
 
     def step(self, rows: Array, damping: float = 0.0) -> Array:
         """Return the step that, subtracted, takes `rows` to zero in the linear model."""
-        return np.asarray(self.transposed @ self.factor(damping)(rows))
+        if damping:
+            return np.asarray(self.transposed @ self.factor(damping)(rows))
+        if self._undamped is None:
+            self._undamped = self.factor()
+        return np.asarray(self.transposed @ self._undamped(rows))
 
     def change(self, step: Array) -> Array:
         """Change of the rows along a step in the linear model."""
