@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from pathlib import Path
@@ -59,6 +60,8 @@ def run(argv: list[str]) -> int:
 
 
 def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
+    # Nothing that is made at the start is garbage: collecting then only costs time.
+    gc.disable()
     from sketcher.board.settings import load_settings
     from sketcher.desk.window import MainWindow
 
@@ -70,6 +73,8 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     watch.rescue = window.keeper.keep
     window.unfold()
     window.begin(Path(argv[0]) if argv else None, (*said, *_after_crash(broken, watch)))
+    gc.freeze()
+    gc.enable()
     status = app.exec()
     watch.tell = watch.rescue = None
     window.shut()

@@ -116,12 +116,12 @@ class Commands(QObject):
                 button.setAccessibleName(self.actions[made.objectName()].label)
         return bar
 
-    def wear(self, look: Look) -> None:
-        """Draw the tools' icons in the colours of a look."""
+    def wear(self, look: Look, ratio: float) -> None:
+        """Draw the tools' icons in the colours of a look, for a screen's pixels."""
         for name, action in self.actions.items():
             if action.group == "tool":
                 drawing = name.split(".", 1)[1]
-                self.made[name].setIcon(icon(drawing, look.text, look.edge, look.chosen_text))
+                self.made[name].setIcon(icon(drawing, look.text, look.chosen_text, ratio))
 
     def button(self, name: str, parent: QWidget) -> QToolButton:
         """Return a button for an action."""

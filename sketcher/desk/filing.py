@@ -9,7 +9,6 @@ from PySide6.QtCore import QObject, Slot
 from PySide6.QtWidgets import QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.filing import may_leave, new_part, open_part
 from sketcher.board.notice import Change
 from sketcher.board.recent import load_recent, save_recent
 from sketcher.board.settings import save_settings
@@ -39,10 +38,14 @@ class Filing(QObject):
 
     def new(self, unit: Unit) -> None:
         """Begin a part."""
+        from sketcher.board.filing import new_part
+
         new_part(self.board, self.host, unit)
 
     def open_path(self, path: Path) -> bool:
         """Open a file; what is wrong with it is told. Return whether it was opened."""
+        from sketcher.board.filing import open_part
+
         try:
             return open_part(self.board, self.host, path)
         except SketcherError as error:
@@ -54,6 +57,7 @@ class Filing(QObject):
 
     def open_demo(self, name: str) -> bool:
         """Open a copy of a demo part; it has no file until it is saved."""
+        from sketcher.board.filing import may_leave
         from sketcher.part import text
         from sketcher.part.kinds import settle_sides
 
@@ -132,6 +136,8 @@ class Filing(QObject):
 
     def may_leave(self) -> bool:
         """Return whether the window may close; asks when there is unsaved work."""
+        from sketcher.board.filing import may_leave
+
         try:
             return may_leave(self.board, self.host)
         except SketcherError as error:

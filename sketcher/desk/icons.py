@@ -10,7 +10,6 @@ from sketcher.errors import FileError
 from sketcher.shipped import shipped
 
 DEFAULT = "tool"
-RATIOS = (1.0, 2.0, 3.0)
 
 
 def picture(name: str) -> str:
@@ -23,32 +22,29 @@ def picture(name: str) -> str:
     raise FileError(f"resources/icons/{name}.svg", "is missing", "install the program again")
 
 
-def icon(name: str, colour: str, faint: str, chosen: str, size: int = 24) -> QIcon:
+def icon(name: str, colour: str, chosen: str, ratio: float, size: int = 24) -> QIcon:
     """Return an icon for on and off states.
 
     Parameters
     ----------
     name : str
         Name of the drawing.
-    colour, faint, chosen : str
-        ``#rrggbb`` when enabled, when not, and when the tool is in hand.
+    colour, chosen : str
+        ``#rrggbb``, and the one while the tool is in hand.
+    ratio : float
+        Device pixels per logical pixel of the screen.
     size : int
         Logical pixels.
     """
     made = QIcon()
     text = picture(name)
-    modes, states = QIcon.Mode, QIcon.State
-    for ink, mode, state in (
-        (colour, modes.Normal, states.Off), (faint, modes.Disabled, states.Off),
-        (chosen, modes.Normal, states.On),
-    ):
+    for ink, state in ((colour, QIcon.State.Off), (chosen, QIcon.State.On)):
         renderer = QSvgRenderer(QByteArray(text.replace("currentColor", ink).encode()))
-        for ratio in RATIOS:
-            image = QPixmap(QSize(int(size * ratio), int(size * ratio)))
-            image.fill(Qt.GlobalColor.transparent)
-            painter = QPainter(image)
-            renderer.render(painter)
-            painter.end()
-            image.setDevicePixelRatio(ratio)
-            made.addPixmap(image, mode, state)
+        image = QPixmap(QSize(round(size * ratio), round(size * ratio)))
+        image.fill(Qt.GlobalColor.transparent)
+        painter = QPainter(image)
+        renderer.render(painter)
+        painter.end()
+        image.setDevicePixelRatio(ratio)
+        made.addPixmap(image, QIcon.Mode.Normal, state)
     return made

@@ -300,7 +300,7 @@ class MainWindow(QMainWindow):
             dress(app, look.name, self.font().family())
         if changed or not hasattr(self, "_worn"):
             self._worn = True
-            self.commands.wear(look)
+            self.commands.wear(look, self.devicePixelRatioF())
             self.inspection.wear(look)
             self.ledger.wear(look)
             self.readout.dress(self.font())
