@@ -171,7 +171,8 @@ def settle_sides(part: Part) -> Part:
             binding = in_order(part, given)
         if binding.side is None and kind.has_sides and kind.sided(part, binding.of):
             target = _wanted(part, name, binding) if kind.quantity else None
-            binding = replace(binding, side=kind.settle(part, binding.of, target))
+            side = kind.settle(part, binding.of, target)
+            binding = binding if side is None else replace(binding, side=side)
         if binding is not given:
             found[name] = binding
     if not found:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sketcher.part.crossing import crossing
-from sketcher.part.equations import ON_LINE, RADIAL
+from sketcher.part.equations import AHEAD, BESIDE, ON_LINE, RADIAL
 from sketcher.part.forms import Kind, Row, center_of, line_ends, operand_type
 from sketcher.part.value import Part
 
@@ -28,6 +28,11 @@ class On(Kind):
         if operand_type(part, curve) == "line":
             return [Row(ON_LINE, (*line_ends(part, curve), point))]
         return [Row(RADIAL, (point, center_of(part, curve)), (curve,))]
+
+    def sided(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
+        """Words that a side can have; they stay valid while curves round the point change."""
+        line = operand_type(part, of[1]) == "line"
+        return AHEAD.sides if line else (*AHEAD.sides, *BESIDE.sides)
 
     def wishes(self, part: Part, of: Sequence[str]) -> list[Row]:
         """Return the row that tells two crossings apart."""

@@ -198,6 +198,11 @@ def test_a_point_bound_where_line_and_arc_cross_knows_which_crossing() -> None:
     moved = part.having(points={**part.points, "p": (1.0, 0.0)})
     assert bind(moved, "on", ["p", "e"]).side == "behind"
     assert bind(part, "on", ["c", "e"]).side is None
+    # a tangency bound later takes the meaning of the side away, not its right to be in a file
+    bound = part.having(bindings={"b1": bind(part, "on", ["p", "e"])})
+    bound = bound.having(bindings={**bound.bindings, "b2": bind(bound, "tangent", ["e", "r"])})
+    assert bound.bindings["b1"].side in sides(bound, bound.bindings["b1"])
+    assert settle_sides(bound) is bound
 
 
 def test_sides_are_settled_once_and_then_kept(part: Part) -> None:
