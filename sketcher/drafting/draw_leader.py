@@ -14,7 +14,7 @@ from sketcher.drafting.dimension import Drawn
 from sketcher.drafting.measured import Rounded
 from sketcher.drafting.primitives import Item, arrowhead, line
 from sketcher.drafting.sizes import Sizes
-from sketcher.geometry.curves import XY, Arc
+from sketcher.geometry.curves import XY, Arc, Circle
 from sketcher.geometry.project import in_sweep
 
 LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0)
@@ -26,8 +26,9 @@ ARC_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 
 @dataclass(frozen=True, slots=True)
 class Spot:
-    """Angle on the curve in radians, length of the leader in mm, and whether it points inwards."""
+    """Angle on a curve in radians, length of the leader in mm, and whether it points inwards."""
 
+    curve: Arc | Circle
     angle: float
     length: float
     inward: bool = False
@@ -35,7 +36,13 @@ class Spot:
 
 def spots(measured: Rounded) -> Iterator[tuple[float, Spot]]:
     """Return places for a leader with what each costs by itself, in no order."""
-    curve = measured.curve
+    yield from _spots_on(measured.curve, measured.diameter)
+    for number, image in enumerate(measured.images):
+        for cost, spot in _spots_on(image, measured.diameter):
+            yield cost + 0.5 + 0.2 * number, spot
+
+
+def _spots_on(curve: Arc | Circle, diameter: bool) -> Iterator[tuple[float, Spot]]:
     angles = CIRCLE_ANGLES if not isinstance(curve, Arc) else tuple(
         curve.start_angle + t * curve.sweep for t in ARC_PLACES)
     for number, angle in enumerate(angles):
@@ -43,16 +50,16 @@ def spots(measured: Rounded) -> Iterator[tuple[float, Spot]]:
         slope = 0.0 if flat > 0.25 else 3.0 * (1.0 - 4.0 * flat)
         for length in LENGTHS:
             cost = 0.12 * length + slope + 0.08 * number
-            yield cost, Spot(angle, length)
-            hollow = not measured.diameter and isinstance(curve, Arc)
+            yield cost, Spot(curve, angle, length)
+            hollow = not diameter and isinstance(curve, Arc)
             # From the hollow side; through the center only where the arc is small.
             if hollow and (length < 0.9 * curve.radius or curve.radius < 8.0):
-                yield cost + 0.3, Spot(angle, length, True)
+                yield cost + 0.3, Spot(curve, angle, length, True)
 
 
 def draw_leader(measured: Rounded, spot: Spot, sizes: Sizes) -> Drawn:
     """Draw a radius or diameter."""
-    curve, source = measured.curve, f"dimension:{measured.id}"
+    curve, source = spot.curve, f"dimension:{measured.id}"
     (cx, cy), r = curve.center, curve.radius
     ex, ey = cos(spot.angle), sin(spot.angle)
     tip = (cx + r * ex, cy + r * ey)
@@ -87,8 +94,8 @@ def spot_at(measured: Rounded, place: XY, sizes: Sizes) -> Spot:
         if not in_sweep(curve, on):
             opposite = (2.0 * cx - on[0], 2.0 * cy - on[1])
             if in_sweep(curve, opposite):
-                return Spot(angle + pi, r + away, True)
+                return Spot(curve, angle + pi, r + away, True)
             ends = (curve.start_angle, curve.start_angle + curve.sweep)
             angle = min(ends, key=lambda a: hypot(cx + r * cos(a) - place[0],
                                                   cy + r * sin(a) - place[1]))
-    return Spot(angle, max(abs(away - r), 0.5 * sizes.arrow[0]), away < r)
+    return Spot(curve, angle, max(abs(away - r), 0.5 * sizes.arrow[0]), away < r)

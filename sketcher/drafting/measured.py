@@ -21,6 +21,7 @@ from sketcher.part.value import ArcCurve, Binding, GridPattern, Part, PolarPatte
 from sketcher.part.whole import Piece, curve_value, whole
 
 NEAR_ANGLE = 0.05  # degrees
+MOST_IMAGES = 5
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,12 +38,13 @@ class Straight:
 
 @dataclass(frozen=True, slots=True)
 class Rounded:
-    """A radius or diameter: a circle or an arc, shown by a leader."""
+    """A radius or diameter: a circle or an arc, or one of its images, shown by a leader."""
 
     id: str
     curve: Arc | Circle
     diameter: bool
     wording: Wording
+    images: tuple[Arc | Circle, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,7 +132,7 @@ class _Reader:
             if not isinstance(curve, Line):
                 note = self._spacing(of[0]) if kind == "diameter" else ""
                 said = wording(self.part, binding, self._count(of[0]), note=note)
-                yield Rounded(name, curve, kind == "diameter", said)
+                yield Rounded(name, curve, kind == "diameter", said, self._images(of[0]))
         elif kind == "offset" and not isinstance(self.curves[of[0]], Line):
             yield from self._step(name, binding)
         elif self._is_pitch(binding):
@@ -178,6 +180,13 @@ class _Reader:
                 if not any(hypot(x - a, y - b) < tolerance for a, b in centers):
                     centers.append((x, y))
         return len(centers)
+
+    def _images(self, name: str) -> tuple[Arc | Circle, ...]:
+        """Images of a round that the sheet shows, a few of them."""
+        half = self.part.drawing.show_half
+        curves = [self.view.curve(p.curve) for p in self.pieces
+                  if p.source == name and not p.drawn and not (half and "'" in p.id)]
+        return tuple(c for c in curves[:MOST_IMAGES] if not isinstance(c, Line))
 
     def _spacing(self, name: str) -> str:
         for pattern in self.part.patterns.values():
@@ -238,13 +247,15 @@ class _Reader:
     ) -> list[tuple[XY, ...]] | None:
         """Sides of the whole where one side lies on the axis and the other is reflected."""
         dx, dy = mirror.axis.direction
-        if abs(dx * direction[0] + dy * direction[1]) > 1e-6 or len(binding.of) != 2:
+        if abs(dx * direction[0] + dy * direction[1]) > 1e-6:
             return None
+        operands = (binding.of if len(binding.of) == 2
+                    else self.part.curves[binding.of[0]].points)
         on = [all(mirror.on_axis(p) for p in side) for side in sides]
         if on[0] == on[1]:
             return None
         off = 1 if on[0] else 0
-        operand = binding.of[off]
+        operand = operands[off]
         curve = self.part.curves.get(operand)
         names = curve.points if curve is not None else (operand,)
         if not set(names) <= points:
@@ -260,7 +271,7 @@ class _Reader:
         arc = next((c for c in sorted(rounds, key=lambda c: c.length)
                     if isinstance(c, Arc)), None)
         angles = [radians(a) for a in range(15, 360, 30)] if arc is None else [
-            arc.start_angle + t * arc.sweep for t in (0.5, 0.3, 0.7, 0.15, 0.85)]
+            arc.start_angle + t * arc.sweep for t in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)]
         cx, cy = one.center
         inline = []
         for angle in angles:

@@ -11,16 +11,17 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
+import numpy as np
+
 from sketcher.drafting.dimension import Drawn
 from sketcher.drafting.draw_angle import draw_angle, wedge_at, wedges
 from sketcher.drafting.draw_leader import draw_leader, spot_at, spots
 from sketcher.drafting.draw_length import Frame, Layout, draw_length, room
-from sketcher.drafting.field import HARD, Field, Runouts
+from sketcher.drafting.field import HARD, Array, Field, Runouts, chords
 from sketcher.drafting.measured import Angular, Measured, Rounded, Straight, measured
 from sketcher.drafting.primitives import Item, Stroke
 from sketcher.drafting.sizes import Sizes
 from sketcher.drafting.view import View
-from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Line
 from sketcher.part.value import Part
 
@@ -35,14 +36,14 @@ class Paper:
     """What is on the paper before the dimensions."""
 
     items: tuple[Item, ...]
-    box: Box
+    outline: Array
     runouts: Runouts
     sizes: Sizes
 
 
 def place_dimensions(
     part: Part, view: View, items: Sequence[Item], sizes: Sizes,
-    marks: Iterable[tuple[XY, XY]] = (),
+    marks: Iterable[tuple[XY, XY]] = (), thorough: bool = True,
 ) -> tuple[Drawn, ...]:
     """Lay out all dimensions of a part, in mm on paper.
 
@@ -57,6 +58,8 @@ def place_dimensions(
         Lettering and spacings.
     marks : iterable of (XY, XY)
         Ends of straight center lines: an extension line goes on where they end.
+    thorough : bool
+        False takes the first order of placing, to see how much room the dimensions need.
 
     Returns
     -------
@@ -67,18 +70,16 @@ def place_dimensions(
     if not visible:
         return ()
     edges = [c for c in visible if isinstance(c, Line)] + [Line(a, b) for a, b in marks]
-    boxes = [bounds(c) for c in visible]
-    box = (min(b[0] for b in boxes), min(b[1] for b in boxes),
-           max(b[2] for b in boxes), max(b[3] for b in boxes))
-    paper = Paper(tuple(items), box, Runouts(edges), sizes)
+    outline = np.array([p for c in visible for p in chords(c)]).reshape(-1, 2)
+    paper = Paper(tuple(items), outline, Runouts(edges), sizes)
     wanted = measured(part, view)
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
-    placed = _searched(wanted, dragged, paper)
+    placed = _searched(wanted, dragged, paper, thorough)
     return tuple(placed[m.id] for m in wanted if m.id in placed)
 
 
 def _searched(
-    wanted: Sequence[Measured], dragged: Mapping[str, XY], paper: Paper
+    wanted: Sequence[Measured], dragged: Mapping[str, XY], paper: Paper, thorough: bool
 ) -> dict[str, Drawn]:
     """Try the orders; what finds no room in one is placed first in the next."""
     best, costs_kept, kept = float("inf"), dict[str, float](), dict[str, Drawn]()
@@ -90,6 +91,8 @@ def _searched(
             total = sum(costs.values())
             if total < best:
                 best, costs_kept, kept = total, costs, found
+            if not thorough:
+                return found
             crowded = [name for name, cost in costs.items() if cost >= HARD]
             if not crowded or len(wanted) > MANY:
                 break
@@ -242,35 +245,32 @@ def _along(one: Straight, v: float, sizes: Sizes) -> Iterator[tuple[float, Layou
         for share in (0.35, 0.7) if play > 1.0 else ():
             yield 0.4 * share, Layout(v, middle - share * play)
             yield 0.4 * share, Layout(v, middle + share * play)
-    else:
+    if not space.text_inside or space.high - space.low < 25.0:
         away = arrow + 2.5 + space.half
+        outside = 0.0 if not space.text_inside else 1.5
         for more in (0.0, 6.0, 12.0):
-            yield 0.3 + 0.1 * more, Layout(v, space.high + away + more)
-            yield 0.4 + 0.1 * more, Layout(v, space.low - away - more)
+            yield 0.3 + outside + 0.1 * more, Layout(v, space.high + away + more)
+            yield 0.4 + outside + 0.1 * more, Layout(v, space.low - away - more)
 
 
 def _rows(one: Straight, paper: Paper) -> Iterator[tuple[float, Layout]]:
     """Places of a dimension line: rows outside the part, and steps beside what it measures."""
     frame, sizes = Frame(one.direction), paper.sizes
     anchors = [[frame.of(p)[1] for p in side] for side in (one.first, one.second)]
-    x0, y0, x1, y1 = paper.box
-    level = min(abs(one.direction[0]), abs(one.direction[1])) < 1e-9
-    corners = [frame.of(p)[1] for p in ((x0, y0), (x1, y0), (x1, y1), (x0, y1))]
+    heights = paper.outline @ np.array(frame.n)
+    low, high = float(heights.min()), float(heights.max())
     lines: list[tuple[float, float]] = []
+    for k in range(SPARE_ROWS):
+        cost = 0.35 * k if k < ROWS else 5.0 * k
+        step = sizes.first_row + k * sizes.row
+        lines += [(cost, low - step), (cost, high + step)]
     every = [v for side in anchors for v in side]
-    if level:
-        for k in range(SPARE_ROWS):
-            cost = 0.35 * k if k < ROWS else 5.0 * k
-            step = sizes.first_row + k * sizes.row
-            lines += [(cost, min(corners) - step), (cost, max(corners) + step)]
-    near = 0.0 if not level else 6.0
-    for k in range(12 if not level else 5):
-        step = (sizes.first_row if not level else sizes.row) + k * sizes.row
-        for v in {round(v, 6) for v in every}:
-            lines += [(near + 0.5 * k, v + step), (near + 0.5 * k, v - step)]
-    if level:
-        middle = 0.5 * (min(every) + max(every))
-        lines += [(6.0, middle)]
+    for k in range(5):
+        for at in {round(v, 6) for v in every}:
+            for v in (at + sizes.first_row + k * sizes.row, at - sizes.first_row - k * sizes.row):
+                if low - 1.0 < v < high + 1.0:
+                    lines.append((6.0 + 0.5 * k, v))
+    lines.append((6.0, 0.5 * (min(every) + max(every))))
     for cost, v in lines:
         reach = sum(_visible(side, v, frame, paper.runouts) for side in (one.first, one.second))
         for more, layout in _along(one, v, sizes):

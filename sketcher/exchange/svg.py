@@ -17,6 +17,7 @@ from sketcher.drafting.primitives import Fill, Item, Stroke, Text
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
 
+SOLID = ("visible", "frame")
 ANCHORS = {"left": "start", "center": "middle", "right": "end"}
 
 
@@ -57,7 +58,8 @@ def _stroke(item: Item, page: Page) -> Iterator[str]:
     dash = ""
     if item.fit is not None and item.fit.count:
         dash = f' stroke-dasharray="{" ".join(_n(v) for v in (item.fit.long, *item.fit.rest))}"'
-    yield (f'<path d="{_path(item.curve, page)}" stroke-width="{_n(kind.width)}"{dash} '
+    cap = ' stroke-linecap="round"' if item.line in SOLID else ""
+    yield (f'<path d="{_path(item.curve, page)}" stroke-width="{_n(kind.width)}"{dash}{cap} '
            f'data-class="{item.line}" data-source={quoteattr(item.source)}/>')
 
 

@@ -1,0 +1,86 @@
+"""The table of holes: a letter beside each hole, and its place and size in the table."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos, radians, sin
+
+from sketcher.drafting.field import Field
+from sketcher.drafting.primitives import Item, Text
+from sketcher.drafting.tables import Table
+from sketcher.drafting.view import View
+from sketcher.geometry.bounds import bounds_of
+from sketcher.geometry.curves import XY, Circle
+from sketcher.part.printed import length_number
+from sketcher.part.value import Part
+from sketcher.part.whole import Piece
+
+MOST = (14.0, 26.0, 26.0, 26.0)
+TITLES = ("hole", "X", "Y", "Ø")
+
+
+def holes(part: Part, pieces: Sequence[Piece]) -> list[tuple[str, XY, float]]:
+    """Return name, center from the lower left of the part, and diameter of every hole.
+
+    Equal holes share a letter and are numbered from the lower left on: A1, A2, B1.
+    """
+    x0, y0, _, _ = bounds_of(p.curve for p in pieces if p.role == "outline")
+    circles = [p.curve for p in pieces if p.role == "outline" and isinstance(p.curve, Circle)]
+    sizes = sorted({round(c.radius, 9) for c in circles}, reverse=True)
+    found = []
+    for number, size in enumerate(sizes):
+        same = sorted((c for c in circles if round(c.radius, 9) == size),
+                      key=lambda c: (round(c.center[1], 6), round(c.center[0], 6)))
+        for k, circle in enumerate(same, 1):
+            x, y = circle.center
+            found.append((f"{_letter(number)}{k}", (x - x0, y - y0), 2.0 * circle.radius))
+    return found
+
+
+def _letter(number: int) -> str:
+    return (_letter(number // 26 - 1) if number >= 26 else "") + chr(ord("A") + number % 26)
+
+
+def hole_table(part: Part, pieces: Sequence[Piece]) -> Table:
+    """Return the table of holes; X and Y run from the lower left corner of the part's box."""
+    def said(value: float) -> str:
+        return length_number(value + 0.0, part.unit).text
+
+    rows = tuple((name, said(at[0]), said(at[1]), said(size))
+                 for name, at, size in holes(part, pieces))
+    return Table(TITLES, rows, MOST)
+
+
+def hole_labels(
+    part: Part, view: View, pieces: Sequence[Piece], height: float, items: Sequence[Item]
+) -> list[Item]:
+    """Return a label beside each hole, clear of outline and center lines."""
+    x0, y0, _, _ = bounds_of(p.curve for p in pieces if p.role == "outline")
+    there: list[Item] = list(items)
+    found: list[Item] = []
+    for name, (x, y), size in holes(part, pieces):
+        at = view.point((x + x0, y + y0))
+        label = _label(name, at, 0.5 * size * view.factor, height, there)
+        found.append(label)
+        there.append(label)
+    return found
+
+
+def _label(name: str, at: XY, radius: float, height: float, there: Sequence[Item]) -> Text:
+    from sketcher.drafting.dimension import Drawn
+
+    field = Field(there)
+    best: tuple[float, Text] | None = None
+    for away in (1.0, 2.5, 4.5, 7.0):
+        for angle in (45.0, 135.0, 225.0, 315.0, 60.0, 30.0, 120.0, 150.0):
+            c, s = cos(radians(angle)), sin(radians(angle))
+            x, y = at[0] + (radius + away) * c, at[1] + (radius + away) * s
+            text = Text(name, (x, y - (height if s < 0 else 0.0)), height, f"hole:{name}",
+                        "left" if c > 0 else "right")
+            cost = away + field.cost(Drawn(name, "linear", (), 0.0, name, (x, y), (text,)))
+            if best is None or cost < best[0]:
+                best = (cost, text)
+        if best is not None and best[0] < 100.0:
+            break
+    assert best is not None
+    return best[1]

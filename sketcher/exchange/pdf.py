@@ -1,0 +1,213 @@
+"""The sheet as PDF and PNG, and on any painter: true size, fonts embedded. The one Qt file here.
+
+The writer's resolution is 2540 dots an inch, so that 100 of its units are one millimetre. Arcs are
+cubics of at most 15 degrees: Qt's own arcs are off by 2.7e-4 of the radius.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from functools import cache
+from math import ceil, cos, pi, sin, tan
+from typing import Any
+
+import font_source_sans_pro
+from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QPointF, QRectF, QSizeF, Qt
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFont,
+    QFontDatabase,
+    QGuiApplication,
+    QImage,
+    QPageLayout,
+    QPageSize,
+    QPainter,
+    QPainterPath,
+    QPdfWriter,
+    QPen,
+    QPolygonF,
+)
+
+from sketcher.drafting.lettering import em
+from sketcher.drafting.lines import line_class
+from sketcher.drafting.page import Page
+from sketcher.drafting.primitives import Fill, Stroke, Text
+from sketcher.errors import FileError
+from sketcher.geometry.curves import Circle, Curve, Line
+from sketcher.part.atomic import write_bytes
+
+UNITS_PER_MM = 100
+PIECE = pi / 12
+FONT_PIXELS = 200
+INK = "#000000"
+SOLID = ("visible", "frame")
+_application: list[Any] = []
+
+
+def ensure_application() -> None:
+    """Start a Qt application without a window where none runs: lettering needs one."""
+    if QGuiApplication.instance() is None:
+        _application.append(QGuiApplication(["sketcher", "-platform", "offscreen"]))
+
+
+@cache
+def _families() -> tuple[str, str]:
+    """Load the font that travels with the program; return its regular and bold family."""
+    found = []
+    for name in ("SourceSansPro", "SourceSansProSemibold"):
+        number = QFontDatabase.addApplicationFont(font_source_sans_pro.font_files_ttf[name])
+        families = QFontDatabase.applicationFontFamilies(number)
+        found.append(families[0] if families else "sans-serif")
+    return (found[0], found[1])
+
+
+def pdf_bytes(pages: Sequence[Page]) -> bytes:
+    """Return pages as one PDF, true to size."""
+    ensure_application()
+    buffer = QBuffer()
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    writer = QPdfWriter(buffer)
+    writer.setResolution(round(25.4 * UNITS_PER_MM))
+    writer.setTitle(pages[0].title)
+    writer.setCreator("part-profile-sketcher")
+    _set_page(writer, pages[0])
+    painter = QPainter(writer)
+    try:
+        for number, page in enumerate(pages):
+            if number:
+                _set_page(writer, page)
+                writer.newPage()
+            painter.save()
+            painter.scale(UNITS_PER_MM, UNITS_PER_MM)
+            paint(painter, page)
+            painter.restore()
+    finally:
+        painter.end()
+    return bytes(buffer.data().data())
+
+
+def write_pdf(pages: Sequence[Page], path: str | os.PathLike[str]) -> None:
+    """Write pages to one PDF in one step.
+
+    Raises
+    ------
+    FileError
+        When the file cannot be written.
+    """
+    write_bytes(path, pdf_bytes(pages))
+
+
+def _set_page(writer: QPdfWriter, page: Page) -> None:
+    size = QPageSize(QSizeF(*page.size), QPageSize.Unit.Millimeter, page.sheet,
+                     QPageSize.SizeMatchPolicy.ExactMatch)
+    layout = QPageLayout(size, QPageLayout.Orientation.Portrait, QMarginsF(0, 0, 0, 0))
+    writer.setPageLayout(layout)
+
+
+def page_image(page: Page, dots_per_inch: float = 200.0) -> QImage:
+    """Return a page as an image."""
+    ensure_application()
+    per_mm = dots_per_inch / 25.4
+    image = QImage(ceil(page.size[0] * per_mm), ceil(page.size[1] * per_mm),
+                   QImage.Format.Format_RGB32)
+    image.setDotsPerMeterX(round(1000 * per_mm))
+    image.setDotsPerMeterY(round(1000 * per_mm))
+    image.fill(QColor("#ffffff"))
+    painter = QPainter(image)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.scale(per_mm, per_mm)
+    paint(painter, page)
+    painter.end()
+    return image
+
+
+def write_png(page: Page, path: str | os.PathLike[str], dots_per_inch: float = 200.0) -> None:
+    """Write one page as PNG.
+
+    Raises
+    ------
+    FileError
+        When the file cannot be written.
+    """
+    buffer = QBuffer()
+    buffer.open(QIODevice.OpenModeFlag.WriteOnly)
+    image = page_image(page, dots_per_inch)
+    if not image.save(buffer, "PNG"):  # type: ignore[call-overload]
+        raise FileError(str(path), "the image cannot be made", "choose PDF or SVG")
+    write_bytes(path, bytes(buffer.data().data()))
+
+
+def paint(painter: QPainter, page: Page) -> None:
+    """Paint a page on a painter whose unit is one millimetre and whose origin is its upper left."""
+    painter.translate(0.0, page.size[1])
+    painter.scale(1.0, -1.0)
+    for item in page.all_items():
+        if isinstance(item, Stroke):
+            _paint_stroke(painter, item, page)
+        elif isinstance(item, Fill):
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QBrush(QColor(INK)))
+            painter.drawPolygon(QPolygonF([QPointF(*p) for p in item.points]))
+        else:
+            _paint_text(painter, item)
+
+
+def _paint_stroke(painter: QPainter, stroke: Stroke, page: Page) -> None:
+    cap = Qt.PenCapStyle.RoundCap if stroke.line in SOLID else Qt.PenCapStyle.FlatCap
+    width = line_class(page.practice, stroke.line).width
+    painter.setPen(QPen(QBrush(QColor(INK)), width, Qt.PenStyle.SolidLine, cap,
+                        Qt.PenJoinStyle.RoundJoin))
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    for dash in stroke.dashes():
+        if isinstance(dash, Line):
+            painter.drawLine(QPointF(*dash.start), QPointF(*dash.end))
+        else:
+            painter.drawPath(curve_path(dash))
+
+
+def curve_path(curve: Curve) -> QPainterPath:
+    """Return a curve as a path of cubics of at most 15 degrees."""
+    path = QPainterPath()
+    if isinstance(curve, Line):
+        path.moveTo(*curve.start)
+        path.lineTo(*curve.end)
+        return path
+    start, sweep = (0.0, 2 * pi) if isinstance(curve, Circle) else (curve.start_angle, curve.sweep)
+    count = max(1, ceil(abs(sweep) / PIECE - 1e-9))
+    step = sweep / count
+    (cx, cy), r, k = curve.center, curve.radius, 4.0 / 3.0 * tan(0.25 * step)
+    path.moveTo(cx + r * cos(start), cy + r * sin(start))
+    for number in range(count):
+        a, b = start + number * step, start + (number + 1) * step
+        path.cubicTo(cx + r * (cos(a) - k * sin(a)), cy + r * (sin(a) + k * cos(a)),
+                     cx + r * (cos(b) + k * sin(b)), cy + r * (sin(b) - k * cos(b)),
+                     cx + r * cos(b), cy + r * sin(b))
+    if isinstance(curve, Circle):
+        path.closeSubpath()
+    return path
+
+
+def _paint_text(painter: QPainter, item: Text) -> None:
+    regular, bold = _families()
+    font = QFont(bold if item.bold else regular)
+    font.setPixelSize(FONT_PIXELS)
+    font.setKerning(False)
+    font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    start = {"left": 0.0, "center": -0.5, "right": -1.0}[item.anchor] * item.width
+    painter.save()
+    painter.translate(*item.at)
+    painter.rotate(item.angle)
+    painter.translate(start, 0.0)
+    size = em(item.height) / FONT_PIXELS
+    painter.scale(size, -size)
+    painter.setFont(font)
+    painter.setPen(QColor(INK))
+    painter.drawText(QPointF(0.0, 0.0), item.text)
+    painter.restore()
+
+
+def page_rect(page: Page) -> QRectF:
+    """Return the page as a rectangle in mm, for a print preview."""
+    return QRectF(0.0, 0.0, *page.size)

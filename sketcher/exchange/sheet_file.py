@@ -1,0 +1,94 @@
+"""Writes the finished drawing; the suffix of the file chooses the form."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Mapping, Sequence
+from pathlib import Path
+from typing import TypeAlias
+
+from sketcher.drafting.page import Page
+from sketcher.drafting.sheet import pages
+from sketcher.errors import FileError
+from sketcher.part.atomic import write_bytes
+from sketcher.part.value import Part
+
+Writer: TypeAlias = Callable[[Sequence[Page], Path], list[Path]]
+
+
+def write_sheet(
+    part: Part, path: str | os.PathLike[str], measured: Mapping[str, float] | None = None
+) -> list[Path]:
+    """Write the sheet of a solved part as PDF, SVG, PNG or DXF.
+
+    Parameters
+    ----------
+    part : Part
+        The solved part; `part.drawing` holds what the sheet shows.
+    path : path
+        ``.pdf`` holds all pages. ``.svg`` and ``.png`` hold one: further pages are written beside
+        it as ``NAME-2.svg``. ``.dxf`` holds the first page, in the part's unit at its true size.
+    measured : mapping of str to float, optional
+        Measured values by binding id for the inspection page.
+
+    Returns
+    -------
+    list of Path
+        The files written.
+
+    Raises
+    ------
+    FileError
+        For an unknown suffix or a file that cannot be written.
+    SketcherError
+        When the part does not fit on the sheet.
+    """
+    target = Path(path)
+    writer = WRITERS.get(target.suffix.lower())
+    if writer is None:
+        raise FileError(str(target), f"no sheet is written as {target.suffix or 'this'!r}",
+                        f"end the name with one of {', '.join(WRITERS)}")
+    if not target.parent.is_dir():
+        raise FileError(str(target), "the folder does not exist", "choose another folder")
+    return writer(pages(part, measured), target)
+
+
+def numbered(path: Path, number: int) -> Path:
+    """Return the file for a page: the path itself for the first, ``NAME-2.svg`` for the second."""
+    return path if number == 1 else path.with_name(f"{path.stem}-{number}{path.suffix}")
+
+
+def _pdf(drawn: Sequence[Page], path: Path) -> list[Path]:
+    from sketcher.exchange.pdf import write_pdf
+
+    write_pdf(drawn, path)
+    return [path]
+
+
+def _svg(drawn: Sequence[Page], path: Path) -> list[Path]:
+    from sketcher.exchange.svg import svg_text
+
+    files = [numbered(path, number) for number, _ in enumerate(drawn, 1)]
+    for page, file in zip(drawn, files, strict=True):
+        write_bytes(file, svg_text(page).encode())
+    return files
+
+
+def _png(drawn: Sequence[Page], path: Path) -> list[Path]:
+    from sketcher.exchange.pdf import write_png
+
+    files = [numbered(path, number) for number, _ in enumerate(drawn, 1)]
+    for page, file in zip(drawn, files, strict=True):
+        write_png(page, file)
+    return files
+
+
+def _dxf(drawn: Sequence[Page], path: Path) -> list[Path]:
+    from sketcher.exchange.dxf_sheet import write_dxf_sheet
+
+    write_dxf_sheet(drawn[0], path)
+    return [path]
+
+
+WRITERS: Mapping[str, Writer] = {".pdf": _pdf, ".svg": _svg, ".png": _png, ".dxf": _dxf}
+"""Writer by suffix; a new form of the sheet is one entry here."""
