@@ -32,7 +32,24 @@ class Rises:
         rows: list[tuple[float, ...]] = []
         for index, curve in enumerate(curves):
             rows += _pieces(index, curve)
-        table = np.array(rows, dtype=float).reshape(len(rows), 9)
+        self._fill(np.array(rows, dtype=float).reshape(len(rows), 9))
+
+    @classmethod
+    def of_rows(cls, rows: Floats) -> Rises:
+        """Return pieces from their columns.
+
+        Parameters
+        ----------
+        rows : array (m, 9)
+            Owner, sense, lower and upper y, x at the lower end of a line or of the center, run per
+            rise of a line, y at the lower end or of the center, radius, and the side (-1 or 1) of
+            the center on which an arc's piece lies; 0 for a line.
+        """
+        made = cls(())
+        made._fill(rows)
+        return made
+
+    def _fill(self, table: Floats) -> None:
         self.owner: Ints = table[:, 0].astype(np.intp)
         self.sense: Floats = table[:, 1]
         self._low, self._high = table[:, 2], table[:, 3]
