@@ -52,6 +52,7 @@ class Draft:
         self._own: dict[str, dict[str, Any]] = {}
         self._mirrors = part.mirrors
         self._numbers: dict[str, int] = {}
+        self._gone: set[str] = set()
         self.dropped: list[str] = []
 
     # Reading: what stands at this moment.
@@ -252,6 +253,7 @@ class Draft:
     def _discard_binding(self, name: str) -> None:
         self._known(name, self.bindings, "binding")
         del self._table("bindings")[name]
+        self._gone.add(name)
 
     def _forget(self, names: Iterable[str], what: str) -> None:
         table = self._table(what)
@@ -293,6 +295,11 @@ class Draft:
         changes: dict[str, Any] = {name: frozen(table) for name, table in self._own.items()}
         if self._mirrors is not self._part.mirrors:
             changes["mirrors"] = self._mirrors
+        drawing = self._part.drawing
+        if not self._gone.isdisjoint(drawing.placed):
+            # A binding that gets the id later must not find the text of another.
+            placed = {name: at for name, at in drawing.placed.items() if name not in self._gone}
+            changes["drawing"] = replace(drawing, placed=frozen(placed))
         return self._part.having(**changes) if changes else self._part
 
     # Inside.

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from sketcher.errors import FileError
+from sketcher.errors import FileError, QuantityError
+from sketcher.part.check import check_changes
 from sketcher.part.store import load
 from sketcher.part.text import read
 from tests.defects import DEFECTS, SOUND, Defect, text_of
@@ -39,6 +42,23 @@ def test_a_file_on_disk_is_named_too(defect: Defect, tmp_path) -> None:
     with pytest.raises(FileError) as caught:
         load(path)
     assert str(caught.value).startswith(str(path))
+
+
+def test_what_an_edit_changed_is_evaluated() -> None:
+    part = read(text_of(SOUND))
+    check_changes(part, part)
+    for change, place in (
+        ({"parameters": {"wall": "x"}}, "parameters.wall"),
+        ({"bindings": {"b9": replace(part.bindings["b1"], value="-2")}}, "bindings.b9.value"),
+        ({"bindings": {"b3": replace(part.bindings["b3"], value="0")}}, "bindings.b3.value"),
+        ({"patterns": {"g1": replace(part.patterns["g1"], angle="3 mm")}}, "patterns.g1.angle"),
+    ):
+        with pytest.raises(QuantityError) as caught:
+            check_changes(part, part.having(**change))
+        assert caught.value.place == place
+    # What was there already is not evaluated again.
+    broken = part.having(bindings={"b1": replace(part.bindings["b1"], value="?")})
+    check_changes(broken, broken.having(points={**part.points, "p9": (0.0, 0.0)}))
 
 
 def test_a_file_too_large_is_not_read(monkeypatch) -> None:

@@ -8,7 +8,7 @@ import pytest
 
 from sketcher.errors import EditError
 from sketcher.part.edits.draft import Draft
-from sketcher.part.value import GridPattern, Mirror, Part, PolarPattern
+from sketcher.part.value import Drawing, GridPattern, Mirror, Part, PolarPattern, frozen
 
 
 def plate() -> Draft:
@@ -99,6 +99,17 @@ def test_a_removed_binding_is_not_listed_as_dropped() -> None:
     assert list(draft.bindings) == ["b2", "b3"]
 
 
+def test_the_text_of_a_removed_dimension_is_forgotten() -> None:
+    drawing = Drawing(placed=frozen({"b1": (1.0, 2.0), "b3": (3.0, 4.0)}))
+    draft = Draft(plate().done().having(drawing=drawing))
+    draft.remove("b3")
+    assert draft.bind("radius", ["h1"], "2") == "b3"
+    assert dict(draft.done().drawing.placed) == {"b1": (1.0, 2.0)}
+    draft = Draft(draft.done())
+    draft.move_point("p1", (1, 1))
+    assert draft.done().drawing.placed["b1"] == (1.0, 2.0)
+
+
 def test_patterns_and_mirrors_follow() -> None:
     draft = plate()
     other = draft.circle((6, 2), 1.0)
@@ -143,7 +154,13 @@ def test_changes_keep_the_order() -> None:
         lambda d: d.point((nan, 0)),
         lambda d: d.circle((0, 0), 0.0),
         lambda d: d.circle((0, 0), -1.0),
+        lambda d: d.point((2e9, 0)),
         lambda d: d.line("p1", "p99"),
+        lambda d: d.line("p1", "p1"),
+        lambda d: d.arc("p1", "p2", "p2"),
+        lambda d: d.change_curve("h1", radius=0.0),
+        lambda d: d.change_curve("e1", ends=("p2", "p2")),
+        lambda d: d.bind("run", ["p1", "p1"], "3"),
         lambda d: d.bind("level", ["e99"]),
         lambda d: d.remove("zz"),
         lambda d: d.move_point("zz", (0, 0)),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, hypot, pi, radians, sin
+from math import cos, radians, sin
 
 import pytest
 
@@ -122,32 +122,6 @@ def test_a_grid_is_placed_by_its_expressions() -> None:
         "h": (10, 20), "h#1": (10, 50), "h#2": (10, 80),
         "h#3": (-14, 20), "h#4": (-14, 50), "h#5": (-14, 80),
     }
-
-
-def test_a_bolt_circle_against_the_handbook() -> None:
-    # Machinery's Handbook, 31st ed., Industrial Press 2020, p. 709: five holes, D = 1, type A,
-    # coordinates of holes 1 to 5 with y downward; printed to five decimals.
-    printed = [(0, -0.5), (-0.47553, -0.15451), (-0.29389, 0.40451), (0.29389, 0.40451),
-               (0.47553, -0.15451)]
-    draft = Draft(Part())
-    center = draft.point((0, 0))
-    draft.circle((0, 0.5), 0.05, name="h")
-    draft.pattern(PolarPattern(("h",), center, 5))
-    found = [piece.curve.center for piece in whole(draft.done())]
-    for (x, y), (u, v) in zip(found, printed, strict=True):
-        assert (x, -y) == pytest.approx((u, v), abs=5e-6)
-
-
-def test_chords_of_a_bolt_circle() -> None:
-    # Chord between neighbours = D sin(180/n) (standard formula).
-    for n in range(3, 17):
-        draft = Draft(Part())
-        center = draft.point((7, -3))
-        draft.circle((7 + 50, -3), 4.0, name="h")
-        draft.pattern(PolarPattern(("h",), center, n))
-        at = [piece.curve.center for piece in whole(draft.done())]
-        for (x0, y0), (x1, y1) in zip(at, at[1:] + at[:1], strict=True):
-            assert hypot(x1 - x0, y1 - y0) == pytest.approx(100 * sin(pi / n), rel=1e-13)
 
 
 def test_a_smaller_span_has_places_at_both_ends() -> None:

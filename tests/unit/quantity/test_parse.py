@@ -153,6 +153,8 @@ def test_conversions_are_rounded_once() -> None:
         ("2" + "^2" * 100, "length", "nested too deep"),
         ("__import__('os')", "length", "no parameter named '__import__'"),
         ("a.b", "length", "'.' at character 2"),
+        ("8\n", "length", "control character"),
+        ("8\t+ 2", "length", "control character"),
     ],
 )
 def test_mistakes_say_what_and_how_to_mend(text: str, quantity: str, says: str) -> None:
