@@ -1,0 +1,251 @@
+"""Actions: found by their folder, named, reachable, and doing what they say."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+
+from sketcher.board.action import all_actions, perform
+from sketcher.board.board import Board, all_tools
+from sketcher.board.preview import Pointer
+from sketcher.part.edits.draft import Draft
+from sketcher.part.kinds import KINDS
+from sketcher.part.value import Part
+from tests.hosts import AnsweringHost
+
+
+def plate() -> Part:
+    """A bound rectangle of 40 by 25 with a hole, and a layout line across it."""
+    draft = Draft(Part(name="Side plate"))
+    p, q, r, s = (draft.point(at) for at in ((0, 0), (40, 0), (40, 25), (0, 25)))
+    for ends, kind in (((p, q), "level"), ((q, r), "plumb"), ((r, s), "level"), ((s, p), "plumb")):
+        draft.bind(kind, (draft.line(*ends),))
+    draft.bind("fixed", (p,))
+    draft.bind("run", (p, q), "40")
+    draft.bind("rise", (q, r), "25")
+    draft.circle((12, 9), 3.0)
+    return draft.done()
+
+
+def test_every_action_is_named_labelled_and_taught() -> None:
+    actions = all_actions()
+    assert len(actions) > 80
+    for name, action in actions.items():
+        assert name == action.name
+        assert "." in name
+        assert action.label
+        assert len(action.hint) > 8, name
+    assert {f"tool.{name}" for name in all_tools()} <= actions.keys()
+    assert {f"bind.{kind.replace(' ', '_')}" for kind in KINDS} <= actions.keys()
+
+
+def test_no_key_does_two_things() -> None:
+    keys = [key for action in all_actions().values() for key in action.keys]
+    assert sorted(keys) == sorted(set(keys))
+
+
+def test_what_is_not_possible_is_told() -> None:
+    board = Board()
+    assert not perform("edit.delete", board, AnsweringHost())
+    assert "not possible" in board.message.text
+    assert not perform("edit.undo", board, AnsweringHost())
+
+
+@pytest.mark.parametrize("name", sorted(all_tools()))
+def test_every_tool_is_taken_in_hand(name: str) -> None:
+    board = Board()
+    assert perform(f"tool.{name}", board, AnsweringHost())
+    assert board.tool.name == name
+    checked = all_actions()[f"tool.{name}"].checked
+    assert checked is not None
+    assert checked(board)
+
+
+def test_delete_select_and_roles() -> None:
+    board, host = Board(plate()), AnsweringHost()
+    perform("edit.select_all", board, host)
+    assert board.selection.curves(board.part) == ("e1", "e2", "e3", "e4", "h1")
+    perform("edit.select_loose", board, host)
+    assert board.selection.ids == ("h1",)
+    perform("edit.select_trouble", board, host)
+    assert board.selection.ids == ()
+    board.select(("e1",))
+    perform("shape.layout", board, host)
+    assert board.part.curves["e1"].role == "layout"
+    perform("shape.axis", board, host)
+    assert board.part.curves["e1"].role == "axis"
+    perform("shape.outline", board, host)
+    board.select(("h1",))
+    assert not perform("shape.axis", board, host)
+    perform("edit.delete", board, host)
+    assert "h1" not in board.part.curves
+    board.undo()
+    assert "h1" in board.part.curves
+
+
+def test_fillet_chamfer_corner_and_deleting_with_healing() -> None:
+    board, host = Board(plate()), AnsweringHost(text="5")
+    board.select(("e1", "e2"))
+    assert perform("shape.fillet", board, host)
+    arc = next(n for n, c in board.part.curves.items() if c.kind == "arc")
+    assert board.report.converged
+    board.select((arc,))
+    assert perform("edit.delete_heal", board, host)
+    assert not any(c.kind == "arc" for c in board.part.curves.values())
+    board.select(("e2", "e3"))
+    host = AnsweringHost(form={"leg": "4", "other": ""})
+    assert perform("shape.chamfer", board, host)
+    assert sum(c.kind == "line" for c in board.part.curves.values()) == 5
+    board.select(("e1",))
+    assert not perform("shape.fillet", board, host)
+
+
+def test_shape_tools_at_the_pointer() -> None:
+    board, host = Board(plate()), AnsweringHost()
+    board.move(Pointer(20, 0.2))
+    assert perform("shape.split", board, host)
+    assert len(board.part.curves) == 6
+    board.undo()
+    board.move(Pointer(300, 300))
+    assert not perform("shape.extend", board, host)
+    assert board.message.severity == "error"
+
+
+def test_move_copy_and_turn() -> None:
+    board = Board(plate())
+    board.select(("h1",))
+    assert perform("shape.copy", board, AnsweringHost(form={"run": "10", "rise": "2*3"}))
+    copied = next(n for n in board.part.curves if n not in plate().curves)
+    center = board.part.points[board.part.curves[copied].center]
+    assert center == pytest.approx((22, 15))
+    board.select((copied,))
+    assert perform("shape.move", board, AnsweringHost(form={"run": "-1", "rise": "0"}))
+    assert board.part.points[board.part.curves[copied].center] == pytest.approx((21, 15))
+    assert perform("shape.turn", board, AnsweringHost(text="90"))
+    assert board.part.points[board.part.curves[copied].center] == pytest.approx((-15, 21))
+
+
+def test_patterns_are_made_changed_dissolved_and_removed() -> None:
+    board = Board(plate())
+    board.select(("h1",))
+    form = {"columns": "2", "rows": "1", "step_x": "12", "step_y": "5"}
+    assert perform("shape.grid", board, AnsweringHost(form=form))
+    (name, grid), = board.part.patterns.items()
+    assert grid.count == (2, 1)
+    perform("shape.grid", board, AnsweringHost(form={"columns": "3"}))
+    assert board.part.patterns[name].count == (3, 1)
+    assert not perform("shape.grid", board, AnsweringHost(form={"columns": "many"}))
+    assert perform("shape.dissolve_pattern", board, AnsweringHost())
+    assert sum(c.kind == "circle" for c in board.part.curves.values()) == 3
+    board.undo()
+    perform("shape.remove_pattern", board, AnsweringHost())
+    assert not board.part.patterns
+    board.select(("h1", "p1"))
+    assert perform("shape.polar", board, AnsweringHost(form={"count": "4"}))
+    (polar,) = board.part.patterns.values()
+    assert (polar.center, polar.count) == ("p1", 4)
+
+
+def test_the_readout_changes_unit_zero_and_halves() -> None:
+    board, host = Board(plate()), AnsweringHost()
+    board.move(Pointer(25.4, 12.7))
+    perform("readout.unit", board, host)
+    assert [row.text for row in board.rows()[:2]] == ["1.0000", ".5000"]
+    assert board.part.unit == "mm"
+    perform("readout.unit", board, host)
+    board.select(("p2",))
+    perform("readout.zero", board, host)
+    assert board.zero.point == "p2"
+    board.select(())
+    board.move(Pointer(60, 10))
+    assert board.rows()[0].value == pytest.approx(20.0)
+    perform("readout.halve", board, host)
+    assert board.rows()[0].value == pytest.approx(10.0)
+    perform("readout.sheet_zero", board, host)
+    assert board.rows()[0].value == pytest.approx(60.0)
+
+
+def test_a_held_value_is_halved() -> None:
+    board, host = Board(), AnsweringHost()
+    board.use("line")
+    board.press(Pointer(5, 5))
+    board.hold("length", "31")
+    perform("readout.halve", board, host)
+    assert board.tool.held["length"].amount == pytest.approx(15.5)
+    board.type_text("9")
+    perform("readout.halve", board, host)
+    assert board.entry is not None
+    assert board.entry.text == "(9)/2"
+
+
+def test_views_ask_the_host() -> None:
+    board, host = Board(plate()), AnsweringHost()
+    board.select(("h1",))
+    for name in ("view.fit", "view.fit_selection", "view.closer", "view.farther", "view.look",
+                 "view.preferences", "file.start", "file.close"):
+        assert perform(name, board, host)
+    assert [call[0] for call in host.calls] == [
+        "fit_part", "fit_selection", "zoom", "zoom", "set_look", "show_dialog", "show_dialog",
+        "close"]
+    assert board.settings["look"] == "paper"
+    for name in ("grid", "snaps", "bind_drawn", "dimensions", "bindings", "motion"):
+        checked = all_actions()[f"view.{name}"].checked
+        assert checked is not None
+        before = checked(board)
+        perform(f"view.{name}", board, host)
+        assert checked(board) != before
+
+
+def test_the_cutting_file_needs_a_closed_profile_and_shows_cautions(tmp_path: Path) -> None:
+    path = tmp_path / "plate.dxf"
+    board, host = Board(plate()), AnsweringHost(path=path)
+    assert perform("file.export_cut", board, host)
+    assert path.read_bytes()
+    assert any(call[0] == "tell" for call in host.calls)
+    board.select(("e1",))
+    perform("edit.delete", board, host)
+    path.unlink()
+    assert not perform("file.export_cut", board, host)
+    assert board.message.severity == "error"
+    assert not path.exists()
+
+
+@pytest.mark.parametrize(("choice", "suffix"), [(0, ".html"), (1, ".csv")])
+def test_the_inspection_is_exported(tmp_path: Path, choice: int, suffix: str) -> None:
+    path = tmp_path / f"plate{suffix}"
+    board, host = Board(plate()), AnsweringHost(path=path, choice=choice)
+    assert perform("file.export_inspection", board, host)
+    assert ("ask_path", suffix) in host.calls
+    assert "run" in path.read_text(encoding="utf-8")
+
+
+def test_the_part_is_described() -> None:
+    board = Board(plate())
+    form = {"name": "Lid", "material": "aluminium", "thickness": "1/8 in", "density": "2700"}
+    assert perform("file.describe", board, AnsweringHost(form=form))
+    assert board.part.name == "Lid"
+    assert board.part.material.thickness == pytest.approx(3.175)
+    assert not perform("file.describe", board, AnsweringHost(form={"thickness": "0"}))
+
+
+def test_bindings_by_action_and_what_drives() -> None:
+    board, host = Board(plate()), AnsweringHost()
+    board.select(("h1",))
+    assert perform("bind.radius", board, host)
+    (name,) = board.selection.ids
+    assert perform("bind.drives", board, host)
+    assert not board.part.bindings[name].drives
+    assert perform("bind.drop", board, host)
+    assert name not in board.part.bindings
+    assert not perform("bind.tangent", board, host)
+
+
+def test_mending_by_action() -> None:
+    board, host = Board(plate()), AnsweringHost(choice=0)
+    board.do("Clash", lambda part: Draft(part).done().having(
+        bindings={**part.bindings, "b9": part.bindings["b6"].__class__("run", ("p1", "p3"), "70")}))
+    assert board.report.clashes
+    assert perform("bind.mend", board, host)
+    assert not board.report.clashes
+    assert not perform("bind.mend", board, host)

@@ -1,0 +1,183 @@
+"""The readout: what is drawn, selected or pointed at, typed values, units."""
+
+from __future__ import annotations
+
+from math import hypot, pi
+
+import pytest
+
+from sketcher.board.board import Board
+from sketcher.board.preview import Pointer
+from sketcher.board.readout import many_items, one_item, two_items
+from sketcher.board.ties import read_typed, typed_tie
+from sketcher.errors import QuantityError
+from sketcher.part.edits.draft import Draft
+from sketcher.part.value import Part
+
+
+def shapes() -> Part:
+    draft = Draft(Part())
+    draft.line((0, 0), (30, 40))  # e1: 3-4-5
+    draft.line((0, 10), (30, 50))  # e2 parallel to e1, 6 away
+    draft.circle((60, 0), 10.0)  # h1
+    draft.circle((90, 0), 15.0)  # h2
+    draft.arc((0, -20), (-20, -40), (-20, -20), "cw")  # a1, a quarter
+    return draft.done()
+
+
+def values(*ids: str) -> dict[str, float]:
+    part = shapes()
+    if len(ids) == 1:
+        return one_item(part, ids[0], (0.0, 0.0))
+    return two_items(part, *ids) if len(ids) == 2 else many_items(part, ids)
+
+
+def test_one_curve() -> None:
+    assert values("e1") == pytest.approx({"length": 50, "angle": 53.13010235415598, "run": 30,
+                                          "rise": 40})
+    assert values("h1") == pytest.approx({"radius": 10, "diameter": 20, "x": 60, "y": 0})
+    arc = values("a1")
+    assert arc["sweep"] == pytest.approx(90.0)
+    assert arc["length"] == pytest.approx(10 * pi)
+
+
+def test_two_curves() -> None:
+    lines = values("e1", "e2")
+    assert lines["angle"] == pytest.approx(0.0, abs=1e-6)
+    assert lines["distance"] == pytest.approx(6.0)
+    rounds = values("h1", "h2")
+    assert rounds == pytest.approx({"distance": 30, "gap": 5, "tangency": 5})
+    touch = values("e1", "h1")  # distance of (60, 0) from 4x = 3y is 48
+    assert touch == pytest.approx({"distance": 48, "gap": 38, "tangency": 38})
+    assert values("p1", "p2") == pytest.approx(
+        {"distance": 50, "run": 30, "rise": 40, "angle": 53.13010235415598})
+    assert values("p1", "h1") == pytest.approx({"distance": 60, "gap": 50})
+    assert values("h1", "p1") == values("p1", "h1")
+    assert values("e1", "p3")["distance"] == pytest.approx(6.0)
+
+
+def test_many_curves_sum_and_close_an_area() -> None:
+    draft = Draft(Part())
+    p, q, r = (draft.point(at) for at in ((0, 0), (30, 0), (0, 40)))
+    names = [draft.line(*ends) for ends in ((p, q), (q, r), (r, p))]
+    draft.circle((8, 8), 3.0)
+    part = draft.done()
+    found = many_items(part, (*names, "h1"))
+    assert found["sum"] == pytest.approx(30 + 40 + 50 + 6 * pi)
+    assert found["area"] == pytest.approx(600 - 9 * pi)
+    assert "area" not in many_items(part, (*names[:2], "h1"))
+
+
+def test_rows_follow_the_selection_and_the_pointer() -> None:
+    board = Board(shapes())
+    board.move(Pointer(7, 3))
+    assert [(r.name, r.text) for r in board.rows()] == [("x", "7"), ("y", "3")]
+    board.move(Pointer(15, 20))
+    assert board.hover == ("e1",)
+    assert "length" in {r.name for r in board.rows()}
+    board.select(("h1",))
+    rows = {r.name: r for r in board.rows()}
+    assert rows["radius"].takes
+    assert rows["radius"].unit == "mm"
+
+
+def test_typing_over_a_selection_makes_or_changes_the_dimension() -> None:
+    board = Board(shapes())
+    board.select(("h1",))
+    assert board.hold("radius", "12")
+    assert board.part.curves["h1"].radius == pytest.approx(12.0, abs=1e-9)
+    assert board.hold("radius", "13")
+    assert board.part.curves["h1"].radius == pytest.approx(13.0, abs=1e-9)
+    assert [b.kind for b in board.part.bindings.values()] == ["radius"]
+    board.select(("e1",))
+    assert board.hold("length", "60")
+    x, y = (board.part.points["p2"][i] - board.part.points["p1"][i] for i in (0, 1))
+    assert hypot(x, y) == pytest.approx(60.0, abs=1e-9)
+    assert board.hold("angle", "90")
+    assert "plumb" in {b.kind for b in board.part.bindings.values()}
+    assert not board.hold("area", "3")
+    part = board.part
+    assert not board.hold("length", "banana")
+    assert board.part is part
+
+
+@pytest.mark.parametrize(("kind", "text", "wanted"), [
+    ("run", "12", ("run", "12")), ("run", "-12", ("run", "12")), ("run", "0", ("plumb", None)),
+    ("rise", "0", ("level", None)), ("rise", "-(3+4)", ("rise", "-(-(3+4))")),
+    ("angle", "30", ("angle", "30")), ("angle", "-30", ("angle", "30")),
+    ("angle", "0", ("level", None)), ("angle", "180", ("level", None)),
+    ("angle", "270", ("plumb", None)), ("angle", "200", ("angle", "160")),
+    ("angle", "390", ("angle", "30")),
+])
+def test_a_typed_value_becomes_a_positive_dimension(kind, text: str, wanted) -> None:
+    of = ("@curve",) if kind == "angle" else ("@from", "@")
+    quantity = "angle" if kind == "angle" else "length"
+    tie = typed_tie(kind, of, read_typed(text, quantity, Part(), "mm", {}))
+    found = (tie.kind, tie.value and tie.value.removesuffix(".0"))
+    assert found == wanted
+    assert tie.typed
+
+
+def test_a_bare_number_is_in_the_unit_on_display() -> None:
+    part = Part(unit="mm")
+    typed = read_typed("1 5/8", "length", part, "in", {})
+    assert typed.amount == pytest.approx(41.275)
+    assert typed.text == "1 5/8 in"
+    assert read_typed("10 mm", "length", part, "in", {}).amount == pytest.approx(10.0)
+    assert read_typed("2", "length", Part(unit="in"), "mm", {}).amount == pytest.approx(2 / 25.4)
+    with pytest.raises(QuantityError):
+        read_typed("wide", "length", part, "in", {})
+
+
+def test_run_and_rise_held_together_fix_the_place() -> None:
+    board = Board()
+    board.use("line")
+    board.press(Pointer(10, 10))
+    board.move(Pointer(3, 30))  # to the left and up: that is the side
+    board.hold("run", "12")
+    board.hold("rise", "7")
+    assert board.tool.spot.at == pytest.approx((-2, 17))
+    board.key("enter")
+    assert sorted(b.kind for b in board.part.bindings.values()) == ["rise", "run"]
+
+
+def test_length_and_angle_held_together_fix_the_place() -> None:
+    board = Board()
+    board.use("line")
+    board.press(Pointer(10, 10))
+    board.hold("angle", "180 - 30")
+    board.hold("length", "20")
+    assert board.tool.spot.at == pytest.approx((10 - 20 * 3**0.5 / 2, 20))
+    board.key("enter")
+    kinds = {b.kind: b.value for b in board.part.bindings.values()}
+    assert kinds == {"angle": "180 - 30", "distance": "20"}
+    assert board.part.points["p2"] == pytest.approx((10 - 20 * 3**0.5 / 2, 20), abs=1e-9)
+
+
+def test_values_that_exclude_each_other_are_told() -> None:
+    board = Board()
+    board.use("line")
+    board.press(Pointer(10, 10))
+    board.hold("length", "5")
+    board.hold("run", "30")
+    board.key("enter")
+    assert not board.part.curves
+    assert "exclude" in board.message.text
+    assert board.let_go("run")
+    board.key("enter")
+    assert len(board.part.curves) == 1
+
+
+def test_x_and_y_are_dimensions_from_a_fixed_zero() -> None:
+    board = Board()
+    board.use("circle")
+    board.hold("x", "30")
+    board.hold("y", "-12")
+    board.key("enter")
+    board.hold("radius", "4")
+    board.key("enter")
+    kinds = sorted(b.kind for b in board.part.bindings.values())
+    assert kinds == ["fixed", "radius", "rise", "run"]
+    assert board.report.state == "bound"
+    center = board.part.points[board.part.curves["h1"].center]
+    assert center == pytest.approx((30, -12), abs=1e-9)
