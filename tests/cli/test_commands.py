@@ -372,6 +372,26 @@ def test_a_fault_of_the_program_is_told_in_one_line() -> None:
     assert "fault in the program: ZeroDivisionError: two lines" in one_line(done)
 
 
+@pytest.mark.skipif(sys.platform == "win32", reason="no pseudo-terminals")
+def test_work_longer_than_a_second_is_told_on_a_terminal() -> None:
+    import pty
+
+    probe = (
+        "import time, sketcher.cli as cli\n"
+        "with cli._progress('solving Strap'): time.sleep(1.4)\n"
+        "with cli._progress('quick'): pass\n"
+    )
+    ours, theirs = pty.openpty()
+    done = subprocess.run([sys.executable, "-c", probe], stderr=theirs, timeout=60, check=False)
+    os.close(theirs)
+    said = os.read(ours, 4096).decode()
+    os.close(ours)
+    assert done.returncode == 0
+    assert "solving Strap: 1 s" in said
+    assert "quick" not in said
+    assert said.endswith("\r")
+
+
 def test_version() -> None:
     done = run("--version")
     assert (done.returncode, done.stdout.split()[0]) == (0, "sketcher")
