@@ -1,0 +1,115 @@
+"""From an empty sheet to a bound, symmetric, sound part by events alone."""
+
+from __future__ import annotations
+
+from math import pi
+
+import pytest
+
+from sketcher.board.board import Board
+from sketcher.board.preview import Pointer
+
+REACH = 0.7
+
+
+class Hand:
+    """Moves, presses and types at a board."""
+
+    def __init__(self) -> None:
+        self.board = Board()
+
+    def at(self, x: float, y: float) -> Hand:
+        self.board.move(Pointer(x, y, REACH))
+        self.board.press(Pointer(x, y, REACH))
+        self.board.release(Pointer(x, y, REACH))
+        return self
+
+    def over(self, *places: tuple[float, float]) -> Hand:
+        for x, y in places:
+            self.board.move(Pointer(x, y, REACH))
+        return self
+
+    def hold(self, **values: str) -> Hand:
+        for name, text in values.items():
+            assert self.board.open_row(name), name
+            self.board.type_text(text)
+            self.board.key("enter")
+        return self
+
+    def enter(self) -> Hand:
+        self.board.key("enter")
+        return self
+
+
+def test_a_strap_end_with_a_hole_is_drawn_bound_and_mirrored() -> None:
+    """Half of a bar 90 long, 40 wide, with an R20 end, a hole in it and a row of two holes."""
+    hand = Hand()
+    board = hand.board
+    board.use("axis")
+    hand.at(0, 0).over((90, 0.1)).hold(length="100").enter()
+    board.use("chain")
+    hand.at(0, 0).over((0.2, 17)).hold(length="20").enter()
+    hand.over((50, 20.2)).hold(length="70").enter()
+    # Along the tangent, then off it: the arc; it ends on the axis, square to it.
+    hand.over((73, 20), (80, 19), (86, 14)).hold(radius="20")
+    hand.over((89.8, 0.2)).at(89.8, 0.2)
+    assert "both ends" in board.message.text
+    assert board.report.state == "bound", board.report.loose
+    center = board.part.curves["a1"].center
+    assert board.part.points[center] == pytest.approx((70, 0), abs=1e-9)
+
+    board.use("circle")
+    hand.at(*board.part.points[center]).over((78, 3)).hold(diameter="16").enter()
+    hand.over((15, 0.1)).at(15, 0.1).over((19, 2)).hold(radius="4").enter()
+    hole = board.part.curves["h2"].center
+    board.use("pick")
+    board.select((hole,))
+    assert board.hold("x", "15")
+    assert board.report.state == "bound", board.report.loose
+    assert board.report.doubled == ()
+
+    board.use("mirror")
+    hand.over((45, 0.1)).at(45, 0.1).enter()
+    assert "smoothly" in board.message.text
+    assert board.part.mirrors[0].axis == "x1"
+    inspection = board.inspection()
+    assert inspection.sound, [f.text for f in inspection.findings]
+    area = 70 * 40 + 0.5 * pi * 20**2 - pi * 8**2 - pi * 4**2
+    assert inspection.profile.moments.area == pytest.approx(area, rel=1e-12)
+    assert all(abs(residual) <= 1e-9 * 100 for residual in board.report.residuals.values())
+
+    # Every step goes back to the empty sheet, and forward to the very same part.
+    last, steps = board.part, 0
+    while board.history.can_undo:
+        board.undo()
+        steps += 1
+    assert not board.part.points
+    assert steps > 8
+    while board.history.can_redo:
+        board.redo()
+    assert board.part is last
+
+
+def test_the_same_half_by_keys_alone() -> None:
+    """Only typed values and Enter: the pointer never points."""
+    board = Board()
+    board.use("rectangle")
+    board.hold("x", "0")
+    board.hold("y", "0")
+    board.key("enter")
+    for text in ("60", "24"):
+        board.type_text(text)
+        board.key("tab")
+    board.key("enter")
+    assert board.report.state == "bound"
+    board.use("circle")
+    for row, text in (("x", "30"), ("y", "12")):
+        board.hold(row, text)
+    board.key("enter")
+    board.type_text("5")
+    board.key("enter")
+    board.key("enter")
+    assert board.report.state == "bound"
+    inspection = board.inspection()
+    assert inspection.sound
+    assert inspection.profile.moments.area == pytest.approx(60 * 24 - 25 * pi, rel=1e-12)
