@@ -1,31 +1,39 @@
 """The smallest sets of bindings that cannot all hold.
 
-At the point of least squares the residual of a system without solution is a combination of
-dependent rows, so the rows where it stands name the suspects. Suspects are narrowed to a set of
-which every member is needed by QuickXplain (Junker, "QUICKXPLAIN: preferred explanations and
-relaxations for over-constrained problems", AAAI 2004): about ``k log(n / k)`` trial solves for k
-members out of n. A trial takes the bindings alone, with the curves that they name, so it is small
-whatever the part.
+Two ways, in turn. Most clashes are a matter of count: a dimension too many whose value does not
+fit. Then the rows of its members depend on one another, and `circuit` finds the set by linear
+algebra, at the shape as drawn with whatever sizes it has; one trial solve tells whether its values
+fit. What is left are values out of range, like the sides of a triangle: at the point of least
+squares the rows that do not vanish name the suspects, which are narrowed by QuickXplain (Junker,
+"QUICKXPLAIN: preferred explanations and relaxations for over-constrained problems", AAAI 2004):
+about ``k log(n / k)`` trials for k members out of n. A trial takes the bindings alone, with the
+curves that they name, so it is small whatever the part.
 
 Whether a set of nonlinear equations has no solution at all is beyond any quick method. A set counts
-as impossible when the solve fails from the geometry as drawn, from the point of least squares and
-from two moved starts. The whole search is bounded by `TRIALS` trial solves.
+as impossible when the solve fails from the geometry as drawn, along a walk of its values, from the
+point of least squares and from starts moved ever further: few while suspects are narrowed,
+`THOROUGH` of them for the set that is named. The search is bounded by `TRIALS` trials; when they
+are used up the suspects are named as far as they were narrowed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from math import dist
 
 import numpy as np
 
-from sketcher.part.kinds import KINDS
+from sketcher.part.kinds import KINDS, residual
 from sketcher.part.value import ArcCurve, Part, frozen
+from sketcher.solve.circuit import circuits
+from sketcher.solve.newton import newton
 from sketcher.solve.rank import Floats
 from sketcher.solve.system import System
-from sketcher.solve.witness import jacobian, least_step
+from sketcher.solve.walk import walk
+from sketcher.solve.witness import shaped
 
-TRIALS = 150
+TRIALS = 100
+QUICK, THOROUGH = 3, 9  # starts of a trial while narrowing, and to confirm the outcome
 MOST = 8  # clashes that are named at once
 HOLDS = 1e-9  # of the part's size: a binding holds
 
@@ -48,124 +56,181 @@ def find_clashes(
     tuple of tuples of binding ids in file order. Each set is irreducible: without any one of its
     members the others hold together. Sets may overlap; at most `MOST` are named.
     """
-    search = _Search(part)
-    out: list[tuple[str, ...]] = []
-    given_up: set[str] = set()
     system = System(part) if system is None else system
-    spot = system.x0 if x is None else x
+    search = _Search(system)
+    out = search.overcounted()
+    spot = system.raw(system.x0 if x is None else x)
     while len(out) < MOST and search.left > 0:
-        spot, solved = approach(system, spot)
-        if solved and "clashing" not in system.merged.values():
+        given_up = {members[-1] for members in out}
+        rest = {name: b for name, b in system.part.bindings.items() if name not in given_up}
+        left = System(system.part.having(bindings=rest)) if given_up else system
+        spot, solved = search.tried(left, spot)
+        if solved and "clashing" not in left.merged.values():
             break
-        found = search.narrowed(system, spot)
+        found = search.narrowed(left, spot)
         if not found:
             break
         out.append(found)
-        given_up.add(found[-1])
-        rest = {name: b for name, b in system.part.bindings.items() if name not in given_up}
-        raw = system.raw(spot)
-        system = System(system.part.having(bindings=rest))
-        spot = system.reduction.gather(raw)
     return tuple(out)
 
 
-def approach(system: System, x: Floats, steps: int = 40) -> tuple[Floats, bool]:
-    """Walk to a solution or to the point of least squares; returns it and whether all rows hold.
-
-    Gauss-Newton with the shortest step, halved while the residual rises.
-    """
-    rows = system.residual(x)
-    limit = HOLDS * system.size
-    norm = float(np.linalg.norm(rows))
-    idle = 0
-    for _ in range(steps):
-        if np.abs(rows).max(initial=0.0) <= limit:
-            return x, system.kept(x)[0]
-        step = least_step(jacobian(system, x), rows)
-        longest = np.abs(step).max(initial=0.0)
-        if longest > 0.3 * system.size:
-            step *= 0.3 * system.size / longest
-        before = norm
-        for _ in range(6):
-            trial = x + step
-            rows_there = system.residual(trial)
-            norm_there = float(np.linalg.norm(rows_there))
-            if norm_there < norm:
-                x, rows, norm = trial, rows_there, norm_there
-                break
-            step *= 0.5
-        idle = idle + 1 if norm > 0.95 * before else 0
-        if idle > 2 or norm == before:
-            break
-    return x, bool(np.abs(rows).max(initial=0.0) <= limit) and system.kept(x)[0]
+def approach(system: System, x: Floats) -> tuple[Floats, bool]:
+    """Walk to a solution or to the point of least squares; returns it and whether all rows hold."""
+    found = newton(system, x)
+    return found.x, found.converged and system.kept(found.x)[0]
 
 
-@dataclass(slots=True)
 class _Search:
     """Trial solves on a few bindings of a part, counted and remembered."""
 
-    part: Part
-    left: int = TRIALS
-    known: dict[frozenset[str], bool] = field(default_factory=dict)
-    place: dict[str, int] = field(default_factory=dict)
+    def __init__(self, system: System) -> None:
+        self.system = system
+        self.left = TRIALS
+        self.starts = QUICK
+        self.known: dict[frozenset[str], tuple[bool, int]] = {}
+        self.solutions: dict[frozenset[str], Part] = {}
+        self.place = {name: k for k, name in enumerate(system.part.bindings)}
+        y = newton(system, system.x0, system.measured(system.x0)).x
+        shape = shaped(system, y)
+        self.shape = y if shape is None else shape
+        self.raw = system.raw(self.shape)
+        self.stalled = self.raw
 
-    def __post_init__(self) -> None:
-        self.place = {name: k for k, name in enumerate(self.part.bindings)}
+    def overcounted(self) -> list[tuple[str, ...]]:
+        """Smallest sets around dependent rows whose values do not fit."""
+        found: list[tuple[str, ...]] = []
+        for members in circuits(self.system, self.shape):
+            grown = self.grown(list(members))
+            if grown and len(found) < MOST:
+                found.append(self.reduced(grown))
+        return list(dict.fromkeys(found))
+
+    def grown(self, members: list[str]) -> list[str]:
+        """Add what a solution of the members alone breaks, until there is none; else empty.
+
+        To first order a row may hold nothing although it holds all of the rest in place (a plumb
+        line at the end of a radius that points along it); no circuit then names it.
+        """
+        while self.possible(members):
+            solution = self.solutions.get(frozenset(members))
+            broken = [] if solution is None else self._broken(solution, set(members))
+            if not broken:
+                return []
+            members = self._ordered([*members, *broken])
+        return members
+
+    def _broken(self, solution: Part, without: set[str]) -> list[str]:
+        """Bindings between the things of a solution that do not hold there."""
+        there = {**solution.points, **solution.curves}
+        size = self.system.size
+        out = []
+        for name in self.system.binding_ids[self.system.first_binding :]:
+            binding = self.system.part.bindings[name]
+            if name in without or not there.keys() >= set(binding.of):
+                continue
+            moved = [dist(solution.points[p], self.system.part.points[p])
+                     for p, _ in KINDS[binding.kind].held(solution, binding.of)]
+            if max([abs(residual(solution, binding)), *moved]) > 1e-6 * size:
+                out.append(name)
+        return out
+
+    def _ordered(self, names: Iterable[str]) -> list[str]:
+        return sorted(names, key=self.place.__getitem__)
+
+    def reduced(self, members: list[str]) -> tuple[str, ...]:
+        """Drop every member without which the others still cannot hold; in file order.
+
+        That they cannot is judged with few starts and confirmed with many; should one of those
+        lead to a solution, all is judged again with many.
+        """
+        best = members
+        for starts in (QUICK, THOROUGH):
+            best = list(members)
+            self.starts = starts
+            for name in members:
+                rest = [other for other in best if other != name]
+                if rest and not self.possible(rest):
+                    best = rest
+            self.starts = THOROUGH
+            sure = not self.possible(best)
+            self.starts = QUICK
+            if sure:
+                break
+        return tuple(self._ordered(best))
+
+    def tried(self, system: System, spot: Floats) -> tuple[Floats, bool]:
+        """Raw vector where a solve of a system ends, and whether it is a solution."""
+        starts = [self.raw, spot]
+        for start in starts:
+            x, solved = approach(system, system.reduction.gather(start))
+            if solved:
+                return system.raw(x), True
+        found = walk(system, system.reduction.gather(self.raw))
+        solved = found.converged and system.kept(found.x)[0]
+        return system.raw(found.x if solved else x), solved
 
     def narrowed(self, system: System, spot: Floats) -> tuple[str, ...]:
         """Return one smallest set among the suspects, in file order; empty when none is found."""
-        raw = dict(zip(system.names, system.raw(spot).tolist(), strict=True))
-        for suspects in _suspects(system, spot):
-            if self.possible(system, suspects, raw):
+        self.stalled = spot
+        for suspects in _suspects(system, system.reduction.gather(spot)):
+            if self.possible(suspects):
                 continue
-            best = tuple(suspects)
-            for order in (suspects, suspects[::-1]):
-                found = self._explain(system, raw, [], False, list(order))
-                if len(found) < len(best):
-                    best = tuple(found)
-                if len(best) <= 2:
-                    break
-            return tuple(sorted(best, key=self.place.__getitem__))
+            return self.reduced(self._ordered(self._explain([], False, suspects)))
         return ()
 
-    def _explain(
-        self, system: System, raw: dict[tuple[str, str], float], base: list[str], grown: bool,
-        choice: list[str],
-    ) -> list[str]:
+    def _explain(self, base: list[str], grown: bool, choice: list[str]) -> list[str]:
         """Members of `choice` that are needed beside `base` for a clash (QuickXplain)."""
-        if grown and not self.possible(system, base, raw):
+        if grown and not self.possible(base):
             return []
         if len(choice) == 1 or self.left <= 0:
             return choice
         half = len(choice) // 2
         one, other = choice[:half], choice[half:]
-        second = self._explain(system, raw, base + one, bool(one), other)
-        first = self._explain(system, raw, base + second, bool(second), one)
+        second = self._explain(base + one, bool(one), other)
+        first = self._explain(base + second, bool(second), one)
         return first + second
 
-    def possible(
-        self, system: System, names: Sequence[str], raw: dict[tuple[str, str], float]
-    ) -> bool:
-        """Whether these bindings can hold together, as far as four starts tell."""
+    def possible(self, names: Sequence[str]) -> bool:
+        """Whether these bindings can hold together, as far as the starts tell.
+
+        True without a trial once the trials are used up, so that no suspect is cleared by it.
+        """
         key = frozenset(names)
-        if key not in self.known:
-            self.left -= 1
-            self.known[key] = _holds(excerpt(system.part, names), raw)
-        return self.known[key]
-
-
-def _holds(part: Part, raw: dict[tuple[str, str], float]) -> bool:
-    system = System(part)
-    if "clashing" in system.merged.values():
-        return False
-    stalled = system.reduction.gather(np.array([raw[slot] for slot in system.names]))
-    rng = np.random.default_rng(7)
-    spread = 0.2 * system.size
-    for start in (stalled, system.x0, stalled + spread * rng.uniform(-1, 1, system.width),
-                  system.x0 + spread * rng.uniform(-1, 1, system.width)):
-        if approach(system, start)[1]:
+        holds, tried = self.known.get(key, (False, 0))
+        if holds or tried >= self.starts:
+            return holds
+        if self.left <= 0:
             return True
-    return False
+        self.left -= 1
+        solution = self._solution(excerpt(self.system.part, names), tried)
+        self.known[key] = solution is not None, self.starts
+        if solution is not None:
+            self.solutions[key] = solution
+        return solution is not None
+
+    def _solution(self, part: Part, first: int) -> Part | None:
+        """Solution to which a start from number `first` on leads."""
+        system = System(part)
+        if "clashing" in system.merged.values():
+            return None
+        here, slots = self.system.slots, system.names
+        places = np.array([here.at(slot) for slot in slots], int)
+        settled, stalled = (system.reduction.gather(raw[places])
+                            for raw in (self.raw, self.stalled))
+        rng = np.random.default_rng(7)
+        for number in range(self.starts):
+            start = (settled, system.x0, stalled)[number % 3]
+            if number > 2:
+                reach = 0.1 * (number // 3) * system.size
+                start = start + rng.uniform(-reach, reach, system.width)
+            if number >= first:
+                x, solved = approach(system, start)
+                if solved:
+                    return system.to_part(x)
+        if first:
+            return None
+        found = walk(system, settled)
+        return system.to_part(found.x) if found.converged and system.kept(found.x)[0] else None
 
 
 def _suspects(system: System, spot: Floats) -> Iterable[list[str]]:

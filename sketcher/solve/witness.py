@@ -43,8 +43,13 @@ def witness(system: System, x: Floats) -> Floats | None:
     kept: the size may change, the meaning not. None when no such configuration was found.
     """
     rng = np.random.default_rng(1984)
+    return shaped(system, x + AWAY * system.size * rng.uniform(-1.0, 1.0, len(x)))
+
+
+def shaped(system: System, x: Floats) -> Floats | None:
+    """Nearest unknowns that keep what is said without a value, whatever the sizes; None if none."""
     combine = _incidences(system, x)
-    spot = x + AWAY * system.size * rng.uniform(-1.0, 1.0, len(x))
+    spot = x
     for _ in range(12):
         rows = combine(system.residual(spot))
         if not len(rows) or np.abs(rows).max() <= CLOSE * system.size:
