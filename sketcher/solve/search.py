@@ -23,17 +23,18 @@ CLEARLY = 0.8
 def search(system: System, x: Array | None = None) -> Outcome:
     """Return the solution nearest in meaning to the geometry at `x`.
 
-    A sketch that holds already is only polished. Where only dimensions are off, their values are
-    walked. Otherwise Newton's method starts from the sketch itself. When it fails, ends with a wish
-    unmet or far from the sketch, further starts are tried: wishes mended, corners at the nearer of
-    two crossings, dimensions first left as they are and then walked, small random moves (seeded, so
-    that the same sketch always gives the same part). Of several solutions the one with the fewest
-    unmet wishes counts, then the nearest.
+    A sketch that holds already is only polished; one of another scale is scaled first. Where only
+    dimensions are off, their values are walked. Otherwise Newton's method starts from the sketch
+    itself. When it fails, ends with a wish unmet or far from the sketch, further starts are tried:
+    wishes mended, corners at the nearer of two crossings, dimensions first left as they are and
+    then walked, small random moves (seeded, so that the same sketch always gives the same part).
+    Of several solutions the one with the fewest unmet wishes counts, then the nearest.
     """
     x = system.x0 if x is None else x
     stands = np.abs(system.residual(x)).max(initial=0.0) <= EXACT * system.size
     if stands and system.kept(x) == (True, 0):
         return newton(system, x)
+    x = system.rescaled(x)
     best, failed = None, None
     rank, count = (1 << 30, np.inf), 0
     for found, sure in _attempts(system, x):

@@ -61,18 +61,18 @@ class System:
     column : int array
         Column of each raw slot; -1 where it is constant.
     size : float
-        Diagonal of the part as it stands.
+        Diagonal of the part as it stands, or the largest length that is wanted.
     """
 
     def __init__(self, part: Part) -> None:
         self.part = settle_sides(part)
-        self.size = part_size(part)
         self.slots = Slots.of(part)
         raw = self.slots.values(part)
         assembly = Assembly(self.part, self.slots)
         self.binding_ids = tuple(assembly.owners)
         self.first_binding = len(assembly.owners) - len(assembly.driving)
         self.blocks, self.wishes, self.open = assembly.blocks, assembly.wishes, assembly.open
+        self.size = max(part_size(part), self._largest_length())
         self.reduction, self.merged = reduce(
             raw, assembly.held(), assembly.joined(), 1e-9 * self.size)
         self.column = self.reduction.column
@@ -82,6 +82,10 @@ class System:
             [np.repeat(b.owner, b.equation.rows) for b in self.blocks] or [np.zeros(0, int)])
         self.values = np.concatenate([b.value for b in self.blocks] or [np.zeros(0)])
         self.valued = np.concatenate([b.valued for b in self.blocks] or [np.zeros(0, bool)])
+
+    def _largest_length(self) -> float:
+        lengths = [b.value for b in self.blocks if not b.equation.angular and b.valued.any()]
+        return max((float(np.abs(v).max()) for v in lengths), default=0.0)
 
     def _scales(self, raw: Array) -> list[Array | None]:
         out: list[Array | None] = []
@@ -258,6 +262,31 @@ class System:
                 out[first:last] += np.where(block.valued, off, 0.0)
             first = last
         return out
+
+    def rescaled(self, x: Array) -> Array:
+        """Unknowns of a sketch brought to the scale of its dimensions; `x` itself where it is.
+
+        People sketch at any scale and type the sizes after. The sketch is scaled about its held
+        point when most of at least three lengths ask for one factor beyond 0.5 to 2.
+        """
+        lengths = np.concatenate([
+            np.full(len(b.owner), not b.equation.angular) & b.valued for b in self.blocks]
+            or [np.zeros(0, bool)])
+        now, wanted = self.measured(x)[lengths], self.values[lengths]
+        useful = (now > 1e-6 * self.size) & (wanted > 0.0)
+        if int(useful.sum()) < 3:
+            return x
+        low, factor, high = np.quantile(wanted[useful] / now[useful], [0.25, 0.5, 0.75])
+        if 0.5 <= factor <= 2.0 or high > 2.5 * low:
+            return x
+        raw = self.raw(x)
+        count = 2 * len(self.slots.points)
+        places = raw[:count].reshape(-1, 2)
+        held = (self.column[:count].reshape(-1, 2) < 0).all(axis=1)
+        about = places[held].mean(axis=0) if held.any() else places.mean(axis=0)
+        scaled = np.concatenate([
+            (about + factor * (places - about)).ravel(), factor * raw[count:]])
+        return self.reduction.gather(scaled)
 
     def deviations(self, x: Array) -> dict[str, float]:
         """Actual minus wanted of each driving binding: part's unit, degrees for angle dimensions.

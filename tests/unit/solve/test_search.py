@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+from sketcher.part.kinds import settle_sides
 from sketcher.part.store import load
-from sketcher.part.value import Part
+from sketcher.part.value import CircleCurve, Part
 from sketcher.solve import solve
 from sketcher.solve.search import search
 from sketcher.solve.system import System
+from tests.specimens import frame, said
 
 DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
 MOVES = 200
@@ -48,3 +51,27 @@ def test_the_rough_sketch_as_shipped_really_is_rough(path: Path) -> None:
     off = np.abs(system.residual(system.x0)).max()
     assert off > 0.005 * system.size
     assert solve(part).report.converged
+
+
+@pytest.mark.parametrize("path", DEMO, ids=lambda p: p.name.split(".")[0])
+@pytest.mark.parametrize("factor", [0.01, 1 / 25.4, 0.4, 3.0, 100.0])
+def test_a_sketch_of_another_scale_becomes_the_same_part(path: Path, factor: float) -> None:
+    part = settle_sides(load(path))
+    expected = solve(part).part
+    size = System(expected).size
+    scaled = part.having(
+        points={name: (factor * x, factor * y) for name, (x, y) in part.points.items()},
+        curves={name: replace(c, radius=factor * c.radius) if isinstance(c, CircleCurve) else c
+                for name, c in part.curves.items()})
+    solution = solve(scaled)
+    assert solution.report.converged
+    for name, at in expected.points.items():
+        assert solution.part.points[name] == pytest.approx(at, abs=1e-9 * size)
+
+
+def test_one_dimension_alone_scales_nothing_else() -> None:
+    part = frame({"a": (0.0, 0.0), "b": (10.0, 0.0), "c": (14.0, 6.0)}, [("a", "b"), ("b", "c")],
+                 said("fixed", "a"), said("distance", "e1", value="30"))
+    solution = solve(part)
+    assert solution.part.points["b"] == pytest.approx((30.0, 0.0))
+    assert solution.part.points["c"] == (14.0, 6.0)
