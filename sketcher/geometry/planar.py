@@ -77,7 +77,7 @@ def build(curves: Sequence[Curve], tol: float) -> Net:
     label = clusters(point, tol)
     kept, node = np.unique(label, return_inverse=True)
     nodes = point[kept]
-    edges = _edges(table, carrier, curve, t, node, tol)
+    edges = _edges(table, carrier, curve, t, node, nodes, tol)
     used, compact = np.unique(np.concatenate((edges.tail, edges.head)), return_inverse=True)
     tail, head = compact[: len(edges)], compact[len(edges) :]
     edges = Edges(tail, head, *(getattr(edges, name) for name in _REST))
@@ -131,7 +131,7 @@ def _shared_cuts(
 
 
 def _edges(
-    table: CurveTable, carrier: Ints, curve: Ints, t: Floats, node: Ints, tol: float
+    table: CurveTable, carrier: Ints, curve: Ints, t: Floats, node: Ints, nodes: Floats, tol: float
 ) -> Edges:
     order = np.lexsort((t, curve))
     curve, t, node = curve[order], t[order], node[order]
@@ -152,15 +152,19 @@ def _edges(
     angle = table.angle[own] + np.where(flip, t1, t0) * table.sweep[own]
     sweep = np.where(bent, np.abs((t1 - t0) * table.sweep[own]), 0.0)
     tail, head = np.where(flip, head, tail), np.where(flip, tail, head)
-    order = np.lexsort((own, head, tail, carrier[own]))
-    own, tail, head = own[order], tail[order], head[order]
-    key = np.stack((carrier[own], tail, head))
-    new = np.append(True, np.any(key[:, 1:] != key[:, :-1], axis=0))[: len(own)]
-    first = np.flatnonzero(new)
-    lead = own[first]
+    # Pieces between the same nodes that pass the same middle are one.
+    bow = _along(table.center[own], table.radius[own], angle + 0.5 * sweep)
+    middle = np.where(bent[:, None], bow, 0.5 * (nodes[tail] + nodes[head]))
+    place = clusters(middle, 2.0 * tol)
+    low, high = np.minimum(tail, head), np.maximum(tail, head)
+    order = np.lexsort((own, place, high, low))
+    key = np.stack((low, high, place))[:, order]
+    first = np.flatnonzero(np.append(True, np.any(key[:, 1:] != key[:, :-1], axis=0))[: len(own)])
+    lead = order[first]
+    curves = own[lead]
     return Edges(
-        tail[first], head[first], carrier[lead], table.center[lead], table.radius[lead],
-        angle[order][first], sweep[order][first], np.append(first, len(own)), own,
+        tail[lead], head[lead], carrier[curves], table.center[curves], table.radius[curves],
+        angle[lead], sweep[lead], np.append(first, len(own)), own[order],
     )
 
 
@@ -196,8 +200,7 @@ def _bearings(nodes: Floats, edges: Edges, origin: Ints) -> Floats:
     """
     a, b = nodes[edges.tail], nodes[edges.head]
     bent = edges.sweep > 0.0
-    half = edges.angle + 0.5 * edges.sweep
-    bow = edges.center + edges.radius[:, None] * np.stack((np.cos(half), np.sin(half)), axis=1)
+    bow = _along(edges.center, edges.radius, edges.angle + 0.5 * edges.sweep)
     middle = np.where(bent[:, None], bow, 0.5 * (a + b))
     away = np.stack((np.hypot(*(middle - a).T), np.hypot(*(middle - b).T)), axis=1).ravel()
     least = np.full(len(nodes), np.inf)
@@ -211,6 +214,11 @@ def _bearings(nodes: Floats, edges: Edges, origin: Ints) -> Floats:
     round_ = rays + lean * np.array([1.0, -1.0])
     bearing = np.where(bent[:, None], round_, straight).ravel()
     out: Floats = np.mod(bearing + pi, tau)
+    return out
+
+
+def _along(center: Floats, radius: Floats, angle: Floats) -> Floats:
+    out: Floats = center + radius[:, None] * np.stack((np.cos(angle), np.sin(angle)), axis=1)
     return out
 
 
