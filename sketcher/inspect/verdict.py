@@ -136,7 +136,9 @@ def touch_findings(part: Part, touches: Iterable[Touch]) -> Iterator[Finding]:
             )
 
 
-def profile_findings(part: Part, profile: Profile, joints: Sequence[Joint]) -> Iterator[Finding]:
+def profile_findings(
+    part: Part, profile: Profile, joints: Sequence[Joint], symmetries: Sequence[Symmetry]
+) -> Iterator[Finding]:
     """Yield what keeps the outline from being closed contours that lie apart."""
     if not profile.loops and not profile.strays:
         yield Finding("empty", part.name, "no outline", "a closed one", (), None, CODES["empty"])
@@ -148,9 +150,14 @@ def profile_findings(part: Part, profile: Profile, joints: Sequence[Joint]) -> I
             yield Finding("open", f"{opening.id} {place}", "an end that meets nothing",
                           "another curve's end", (opening.id,), opening.at,
                           f"{opening.id} ends {place} and nothing goes on from there")
+    axis_of = {name: symmetry.axis for symmetry in symmetries for name in symmetry.on_axis}
     for name in profile.strays:
+        text = f"{name} belongs to no closed contour"
+        if name in axis_of:
+            text = (f"{name} runs along the axis {axis_of[name]}, inside the whole part; "
+                    "make it a layout line")
         yield Finding("stray", name, "in no closed contour", "part of one, or a layout line",
-                      (name,), profile.places[name], f"{name} belongs to no closed contour")
+                      (name,), profile.places[name], text)
     for name in profile.specks:
         yield Finding("speck", name, "no length", "a curve, or none", (name,), profile.places[name],
                       f"{name} has no length; take it away")

@@ -71,6 +71,25 @@ def test_a_hole_over_the_axis_crosses_its_reflection() -> None:
     assert inspection.symmetries[0].crossing == ("h",)
 
 
+def test_a_half_closed_along_the_axis_has_a_stray() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (20.0, 10.0), "p4": (0.0, 10.0)}
+    curves = {"e1": ("p1", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "p4"), "e4": ("p4", "p1"),
+              "ax": ("p1", "p4")}
+    inspection = looked_at(plate(points, curves, axis="ax", roles={"ax": "axis"}))
+    assert codes(inspection) == ["stray"]
+    assert "along the axis ax" in inspection.findings[0].text
+    assert inspection.profile.area == pytest.approx(400.0)
+
+
+def test_a_half_that_stops_short_of_its_axis_leaves_a_gap() -> None:
+    points = {"p1": (0.02, 0.0), "p2": (20.0, 0.0), "p3": (20.0, 10.0), "p4": (0.0, 10.0),
+              "x1": (0.0, -5.0), "x2": (0.0, 25.0)}
+    curves = {"e1": ("p1", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "p4"), "ax": ("x1", "x2")}
+    inspection = looked_at(plate(points, curves, axis="ax", roles={"ax": "axis"}))
+    gap = inspection.findings[0]
+    assert (gap.code, gap.ids, gap.found) == ("gap", ("e1", "e1'"), "0.04 mm")
+
+
 def test_one_sided_curves() -> None:
     points = {"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (20.0, 10.0), "p4": (0.0, 10.0),
               "c": (10.0, 5.0), "x1": (0.0, -5.0), "x2": (0.0, 25.0)}
