@@ -7,9 +7,11 @@ where they really are. Damaged files are mended as far as that goes, and what wa
 from __future__ import annotations
 
 import io
+import logging
 import struct
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from math import cos, isfinite, radians, sin
 from pathlib import Path
@@ -84,6 +86,11 @@ def read_dxf(path: str | Path) -> DxfContent:
         When the file is missing, too large, or no DXF.
     """
     path = Path(path)
+    with _quiet():
+        return _read(path)
+
+
+def _read(path: Path) -> DxfContent:
     document, mended = _document(path)
     unit, factor = UNITS.get(_insunits(document), (None, 1.0))
     curves: list[DxfCurve] = []
@@ -99,6 +106,18 @@ def read_dxf(path: str | Path) -> DxfContent:
     except _unreadable() as error:
         raise _no_dxf(path, error) from None
     return DxfContent(tuple(curves), unit, MappingProxyType(dict(skipped)), mended)
+
+
+@contextmanager
+def _quiet() -> Iterator[None]:
+    """Keep the library's log off the terminal; what it mends is told in the content."""
+    log = logging.getLogger("ezdxf")
+    before = log.level
+    log.setLevel(logging.CRITICAL)
+    try:
+        yield
+    finally:
+        log.setLevel(before)
 
 
 def _document(path: Path) -> tuple[Any, tuple[str, ...]]:
