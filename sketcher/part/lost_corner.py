@@ -6,11 +6,25 @@ from collections.abc import Sequence
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Circle, Curve
+from sketcher.geometry.evaluate import joint_angle
 from sketcher.part.edits.draft import Draft
 from sketcher.part.splice import changed_end, point_in_use, put_end, size_of, tie
 
+SMOOTH = 1e-6
+"""Angle in radians below which a joint has no corner that could be cut."""
+
 CLOSE = 1e-7
 """Share of the draft's size within which an end is the corner."""
+
+
+def check_sharp(names: Sequence[str], curves: Sequence[Curve], at: XY | None) -> None:
+    """Raise an EditError where two curves run on into each other at the place of their joint.
+
+    `at` is the end that they share, or None where they share none.
+    """
+    if at is not None and joint_angle(curves[0], curves[1], at) < SMOOTH:
+        raise EditError(", ".join(names), "run on into each other without a corner",
+                        "choose two curves that meet at an angle")
 
 
 def cut_corner(

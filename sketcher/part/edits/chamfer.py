@@ -7,7 +7,7 @@ from sketcher.geometry import fillet as rounding
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.lost_corner import cut_corner, hold
+from sketcher.part.lost_corner import check_sharp, cut_corner, hold
 from sketcher.part.splice import amount, finished, follow_groups, tie, two_curves
 from sketcher.part.value import Part
 
@@ -43,6 +43,8 @@ def chamfer(
 
     Raises
     ------
+    EditError
+        When the curves run on into each other without a corner.
     GeometryError
         When the curves do not meet or are shorter than a leg.
     """
@@ -53,6 +55,9 @@ def chamfer(
     for size, text in legs:
         if not size > 0.0:
             raise EditError("leg", f"{text} is not above zero", "give a positive length")
+    shared = rounding.shared_corner(*curves)
+    if shared == rounding.corner_of(*curves, near):
+        check_sharp((a, b), curves, shared)
     made = rounding.chamfer(*curves, legs[0][0], legs[1][0], near)
     contacts = (made.line.start, made.line.end)
     ends, corner = cut_corner(draft, (a, b), curves, (made.a, made.b), contacts, made.corner)

@@ -7,7 +7,7 @@ from sketcher.geometry import fillet as rounding
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.lost_corner import cut_corner
+from sketcher.part.lost_corner import check_sharp, cut_corner
 from sketcher.part.splice import amount, finished, follow_groups, tie, turn_of, two_curves
 from sketcher.part.value import Part
 
@@ -37,6 +37,8 @@ def fillet(part: Part, a: str, b: str, radius: str | float, near: XY | None = No
 
     Raises
     ------
+    EditError
+        When the curves run on into each other without a corner.
     GeometryError
         When no such fillet fits.
     """
@@ -45,6 +47,8 @@ def fillet(part: Part, a: str, b: str, radius: str | float, near: XY | None = No
     size, text = amount(part, radius, "length", "radius")
     if not size > 0.0:
         raise EditError("radius", f"{text} is not above zero", "give a positive radius")
+    if near is None:
+        check_sharp((a, b), curves, rounding.shared_corner(*curves))
     made = rounding.fillet(*curves, size, near)
     contacts = (made.at_a, made.at_b)
     ends, lost = cut_corner(draft, (a, b), curves, (made.a, made.b), contacts, made.corner)
