@@ -14,12 +14,12 @@ from sketcher.geometry.bounds import tolerance
 from sketcher.geometry.chain import Nodes, goes_round, nodes, oriented
 from sketcher.geometry.cluster import clusters
 from sketcher.geometry.curves import XY, Curve
-from sketcher.geometry.evaluate import midpoint, reversed_curve
+from sketcher.geometry.evaluate import midpoint, point_at, reversed_curve
 from sketcher.geometry.meet import overlap
 from sketcher.geometry.meet_many import Meetings, meet_all, same_carrier
 from sketcher.geometry.moments import Moments, section, signed_area
 from sketcher.geometry.peel import Step, peel
-from sketcher.geometry.table import Bools, CurveTable, Floats, pairs
+from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pairs
 from sketcher.geometry.winding import Rises
 
 CrossingKind: TypeAlias = Literal["crossing", "touch", "end"]
@@ -191,30 +191,41 @@ def _nested(
     ids: list[str], found: Sequence[Sequence[Step]], runs: Sequence[tuple[Curve, ...]]
 ) -> tuple[Loop, ...]:
     """Count for each loop how many others are around it, and turn it the right way."""
-    count = len(runs)
     areas = [signed_area(run) for run in runs]
-    rises = Rises([curve for run in runs for curve in run])
-    owner = np.repeat(np.arange(count), [len(run) for run in runs])
-    # The middle of some curve of each loop; of three, so that a touching loop does not decide.
-    votes = np.zeros((count, count))
-    for k in range(3):
-        probes = np.array([midpoint(run[(k * len(run)) // 3]) for run in runs]).reshape(count, 2)
-        at, piece = rises.crossed_by(probes)
-        hits = np.bincount(at * count + owner[rises.owner[piece]], minlength=count * count)
-        votes += (hits % 2).reshape(count, count)
-    around = votes >= 2.0
-    size = np.abs(np.array(areas)) if count else np.zeros(0)
-    around &= size[:, None] < size[None, :]
-    depths = around.sum(axis=1)
+    inner, outer = _inside(runs, np.abs(np.array(areas, dtype=float)))
+    depths = np.bincount(inner, minlength=len(runs)).tolist()
+    # Pairs come with the largest loop around first: the last one stays.
+    parents = dict(zip(inner.tolist(), outer.tolist(), strict=True))
     loops = []
     for k, (steps, run) in enumerate(zip(found, runs, strict=True)):
-        outer = np.flatnonzero(around[k])
-        parent = int(outer[np.argmin(size[outer])]) if len(outer) else None
         names = tuple(ids[i] for i, _ in steps)
         if (areas[k] > 0.0) == (depths[k] % 2 == 1):
             names, run = names[::-1], tuple(reversed_curve(c) for c in reversed(run))
-        loops.append(Loop(names, run, int(depths[k]), parent))
+        loops.append(Loop(names, run, depths[k], parents.get(k)))
     return tuple(loops)
+
+
+def _inside(runs: Sequence[tuple[Curve, ...]], size: Floats) -> tuple[Ints, Ints]:
+    """Return the pairs (loop, a loop around it), sorted by falling size of the latter.
+
+    Three places on each loop are tried and two must agree, so that none decides by itself that lies
+    just where the loops touch.
+    """
+    count = len(runs)
+    rises = Rises([curve for run in runs for curve in run])
+    owner = np.repeat(np.arange(count), [len(run) for run in runs])[rises.owner]
+    votes = []
+    for k, t in enumerate((0.5, 0.31, 0.83)):
+        probes = np.array([point_at(run[k * len(run) // 3], t) for run in runs]).reshape(count, 2)
+        at, piece = rises.crossed_by(probes)
+        pair, times = np.unique(at * count + owner[piece], return_counts=True)
+        votes.append(pair[times % 2 == 1])
+    pair, times = np.unique(np.concatenate(votes), return_counts=True)
+    inner, outer = np.divmod(pair[times >= 2], max(1, count))
+    smaller = size[inner] < size[outer]
+    inner, outer = inner[smaller], outer[smaller]
+    order = np.argsort(-size[outer], kind="stable")
+    return inner[order], outer[order]
 
 
 def _meetings(
