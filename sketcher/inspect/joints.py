@@ -67,6 +67,12 @@ def tangent_pairs(part: Part) -> frozenset[frozenset[str]]:
     )
 
 
+def bound_tangent(a: Piece, b: Piece, bound: frozenset[frozenset[str]]) -> bool:
+    """Tell whether two pieces are bound tangent: drawn so, or the same image of two that are."""
+    same_image = a.id[len(a.source):] == b.id[len(b.source):]
+    return same_image and frozenset((a.source, b.source)) in bound
+
+
 def places(outline: Sequence[Piece], tol: float) -> Iterator[list[End]]:
     """Yield the ends of each place, those within `tol` of each other together."""
     curves = [piece.curve for piece in outline]
@@ -102,7 +108,7 @@ def _closed(
 ) -> Joint:
     first, second = outline[a.piece], outline[b.piece]
     angle = turn_between(a, b)
-    is_bound = frozenset((first.source, second.source)) in bound
+    is_bound = bound_tangent(first, second, bound)
     least = tol * (1.0 / _stiffness(first.curve) + 1.0 / _stiffness(second.curve))
     state = _state(angle, least, is_bound)
     meant = state != "corner" or is_bound

@@ -164,6 +164,23 @@ def test_a_bound_pair_stays_bound_in_its_images() -> None:
     assert inspection.profile.closed
 
 
+def test_a_curve_and_the_image_of_another_are_not_bound_by_the_drawn_pair() -> None:
+    # A line from the axis runs tangent into an arc that returns to the same place on the axis.
+    points = {"p1": (0.0, 0.0), "p2": (12.0, 9.0), "c": (9.0, 13.0), "p3": (5.0, 10.0)}
+    curves = {"e1": ("p1", "p2"), "a1": ("p2", "p3", "c", "ccw"), "e2": ("p3", "p1"),
+              "ax": ("p1", "c")}
+    part = plate(points, curves, Binding("tangent", ("e1", "a1")),
+                 Binding("tangent", ("e2", "a1")))
+    assert joint(looked_at(part), "e1", "a1").bound
+    points |= {"x1": (0.0, -5.0), "x2": (0.0, 25.0)}
+    curves["ax"] = ("x1", "x2")
+    half = plate(points, curves, Binding("tangent", ("e1", "a1")), axis="ax", roles={"ax": "axis"})
+    for found in looked_at(half).joints:
+        marks = {name.removeprefix(name.rstrip("'")) for name in found.between}
+        sources = {name.rstrip("'") for name in found.between}
+        assert found.bound == (sources == {"e1", "a1"} and len(marks) == 1)
+
+
 def test_four_ends_at_one_place_pair_smoothly() -> None:
     points = {"m": (0.0, 0.0), "a": (-10.0, 0.0), "b": (10.0, 0.0), "c": (0.0, -10.0),
               "d": (0.0, 10.0)}
