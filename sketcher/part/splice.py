@@ -96,8 +96,17 @@ def put_end(draft: Draft, name: str, index: int, point: str, keep: bool = False)
     lengths_to_points(draft, name)
     ends = (point, curve.ends[1]) if index == 0 else (curve.ends[0], point)
     draft.change_curve(name, ends=ends)
+    drop_implied(draft, name)
     leave(draft, old, name, keep)
     return old
+
+
+def drop_implied(draft: Draft, name: str) -> None:
+    """Drop what binds the ends of a curve on that curve."""
+    ends = draft.curves[name].points[:2]
+    for key, binding in list(draft.bindings.items()):
+        if binding.kind == "on" and binding.of[1] == name and binding.of[0] in ends:
+            draft.drop(key)
 
 
 def lengths_to_points(draft: Draft, name: str) -> None:

@@ -14,6 +14,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.splice import (
     carried_over,
     curve_of,
+    drop_implied,
     finished,
     follow_groups,
     lengths_to_points,
@@ -77,6 +78,10 @@ def _cut_out(draft: Draft, name: str, before: Crossing, after: Crossing) -> Edit
     low, high = end_at(draft, before), end_at(draft, after)
     new = draft.curve(replace(value, ends=(high, value.ends[1])))
     draft.change_curve(name, ends=(value.ends[0], low))
+    drop_implied(draft, name)
+    for key, binding in list(draft.bindings.items()):
+        if binding.kind == "on" and binding.of == (high, name):
+            draft.drop(key)  # it is an end of the rest, which stays in line
     tie(draft, "in line" if isinstance(value, LineCurve) else "equal", (name, new))
     carried_over(draft, name, new, value.ends[1])
     follow_groups(draft, new, name)

@@ -562,3 +562,22 @@ def test_parameters_may_size_a_fillet() -> None:
     assert half(edited.part)["a1"].radius == pytest.approx(7)
     bigger = edited.part.having(parameters=frozen({"r": "9"}))
     assert half(solve(bigger).part)["a1"].radius == pytest.approx(9)
+
+
+def test_an_end_that_was_bound_on_the_curve_is_not_bound_twice() -> None:
+    draft = Draft(Part())
+    draft.line((0, 0), (40, 0), name="l")
+    draft.line((30, 0), (30, 20), name="k")
+    foot = draft.curves["k"].ends[0]
+    draft.bind("fixed", [draft.curves["l"].ends[0]])
+    draft.bind("level", ["l"])
+    draft.bind("run", ["l"], "40")
+    draft.bind("on", [foot, "l"], name="foot")
+    draft.bind("run", ["p1", foot], "30")
+    draft.bind("plumb", ["k"])
+    draft.bind("rise", ["k"], "20")
+    part = settle(draft)
+    edited = EDITS["cut_back"](part, "l", (36, 0))
+    assert edited.part.curves["l"].ends[1] == foot
+    assert edited.dropped == ("foot",)
+    still_bound(edited)
