@@ -31,9 +31,12 @@ class Narrow(NamedTuple):
         return (0.5 * (self.on_a[0] + self.on_b[0]), 0.5 * (self.on_a[1] + self.on_b[1]))
 
 
-def narrowest(a: Curve, b: Curve) -> Narrow:
-    """Return the narrowest place between two bounded curves; width 0 where they meet."""
-    meetings = meet(a, b)
+def narrowest(a: Curve, b: Curve, apart: bool = False) -> Narrow:
+    """Return the narrowest place between two bounded curves; width 0 where they meet.
+
+    `apart` says that they are known not to meet, which saves the search for it.
+    """
+    meetings = () if apart else meet(a, b)
     if meetings:
         first = meetings[0]
         return Narrow(0.0, first.point, first.point, first.a, first.b)

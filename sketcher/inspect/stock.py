@@ -149,7 +149,9 @@ class Stock:
 
         One for each pair of contours; across one contour all that lie apart.
         """
-        found = _necks(self.contours, self.widest)
+        profile = self.profile
+        apart = not (profile.crossings or profile.overlaps or profile.meetings)
+        found = _necks(self.contours, self.widest, apart)
         by_width = sorted(found, key=lambda neck: neck.place.width)
         return tuple(_distinct(by_width, self.contours))
 
@@ -159,7 +161,7 @@ class Stock:
         return max(2.0 * self.thickness, self.mm(5.0))
 
 
-def _necks(contours: Sequence[Contour], within: float) -> Iterator[Neck]:
+def _necks(contours: Sequence[Contour], within: float, apart: bool) -> Iterator[Neck]:
     flat = [
         (number, place, name, curve)
         for number, contour in enumerate(contours)
@@ -169,7 +171,7 @@ def _necks(contours: Sequence[Contour], within: float) -> Iterator[Neck]:
         (one, place_a, name_a, a), (two, place_b, name_b, b) = flat[i], flat[j]
         if one == two and _neighbours(place_a, place_b, len(contours[one].ids)):
             continue
-        found = narrowest(a, b)
+        found = narrowest(a, b, apart)
         if not 0.0 < found.width <= within:
             continue
         if one == two and not _is_neck(contours[one], place_a, place_b, found):

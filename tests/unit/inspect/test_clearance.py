@@ -39,6 +39,8 @@ def test_agrees_with_many_points(one: int, two: int) -> None:
     for _ in range(60):
         a, b = some_curve(one), some_curve(two)
         found = narrowest(a, b)
+        if found.width:
+            assert narrowest(a, b, apart=True) == found
         # Between neighbouring samples lies at most half a step of either curve.
         slack = 0.5 * (a.length + b.length) / 399
         assert found.width <= sampled(a, b) + 1e-9
