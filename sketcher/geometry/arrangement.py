@@ -17,7 +17,7 @@ import numpy as np
 from sketcher.geometry.bounds import tolerance
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.planar import Net, build, edge_rises
-from sketcher.geometry.project import signed_distance
+from sketcher.geometry.project import distance, signed_distance
 from sketcher.geometry.table import CurveTable, Floats, Ints
 from sketcher.geometry.winding import Rises
 
@@ -81,6 +81,7 @@ class Arrangement:
     Notes
     -----
     Half-edge ``2 e`` runs along edge ``e``, ``2 e + 1`` back; a face lies on the left of each.
+    Curves that miss each other by a few times the tolerance leave slivers as faces.
     """
 
     def __init__(self, items: Iterable[tuple[str, Curve]], tol: float | None = None) -> None:
@@ -88,7 +89,8 @@ class Arrangement:
         self.tol = tolerance(c for _, c in pairs) if tol is None else tol
         pairs = tuple((i, c) for i, c in pairs if c.length > self.tol)
         self.ids: tuple[str, ...] = tuple(i for i, _ in pairs)
-        self.net: Net = build([c for _, c in pairs], self.tol)
+        self._curves = [c for _, c in pairs]
+        self.net: Net = build(self._curves, self.tol)
         self._bounded = np.flatnonzero(~self.net.outer)
         self._face_of_cycle = np.zeros(len(self.net.area), np.intp)
         self._face_of_cycle[self._bounded] = np.arange(1, len(self._bounded) + 1)
@@ -171,10 +173,14 @@ class Arrangement:
         """Return the half-edge nearest to a point, with the point on its left, and the distance."""
         if not len(self.net.edges):
             return None
-        apart = self._table.distances_to_all(np.array([point], dtype=float))[0]
-        edge = int(np.argmin(apart))
-        left = signed_distance(self.span(2 * edge).curve, point) >= 0.0
-        return (2 * edge if left else 2 * edge + 1), float(apart[edge])
+        edges, at = self.net.edges, np.array([point], dtype=float)
+        curve = int(np.argmin(self._table.distances_to_all(at)[0]))
+        over = np.searchsorted(edges.first, np.flatnonzero(edges.curve == curve), side="right") - 1
+        spans = [self.span(2 * int(e)).curve for e in over]
+        apart = [distance(span, point) for span in spans]
+        k = int(np.argmin(apart))
+        left = signed_distance(spans[k], point) >= 0.0
+        return 2 * int(over[k]) + int(not left), apart[k]
 
     def onward(self, half: int) -> tuple[int, ...]:
         """Return the half-edges that leave where `half` arrives, from the rightmost turn on."""
@@ -229,7 +235,7 @@ class Arrangement:
 
     @cached_property
     def _table(self) -> CurveTable:
-        return CurveTable([self.span(2 * e).curve for e in range(len(self.net.edges))])
+        return CurveTable(self._curves)
 
     def _around(self, edge: Ints, sense: Floats) -> int | None:
         """Return the least bounded cycle round a point whose ray crosses these edges."""

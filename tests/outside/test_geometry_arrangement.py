@@ -81,3 +81,28 @@ def test_on_a_grid_where_curves_touch_and_overlap(seed, grid):
     # Four standard deviations of a count of 2,000.
     share = total / 200**2
     assert inside / 2000 == pytest.approx(share, abs=4 * (share * (1 - share) / 2000) ** 0.5 + 1e-3)
+
+
+@pytest.mark.parametrize("seed", range(60))
+def test_rounding_does_not_upset_touches_and_overlaps(seed):
+    """Noise of a tenth of the tolerance on a grid's curves leaves the checks standing."""
+    rng = random.Random(seed)
+    noise = 1.4e-8
+
+    def shaken(point):
+        return (point[0] + rng.uniform(-noise, noise), point[1] + rng.uniform(-noise, noise))
+
+    items = []
+    for name, curve in random_items(2000 + seed, grid=5.0 if seed % 2 else 10.0):
+        if isinstance(curve, Line):
+            items.append((name, Line(shaken(curve.start), shaken(curve.end))))
+        else:
+            radius = curve.radius + rng.uniform(-noise, noise)
+            items.append((name, Circle(shaken(curve.center), radius)))
+    plane = Arrangement(items)
+    exact = Arrangement(random_items(2000 + seed, grid=5.0 if seed % 2 else 10.0))
+    assert len(plane.faces) == len(exact.faces)
+    assert len(plane.net.edges) == len(exact.net.edges)
+    assert sorted(f.area for f in plane.faces[1:]) == pytest.approx(
+        sorted(f.area for f in exact.faces[1:]), abs=1e-4
+    )

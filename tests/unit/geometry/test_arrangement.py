@@ -245,3 +245,18 @@ def test_arc_of_a_full_turn():
     assert areas(plane) == pytest.approx([2 * pi, 2 * pi])
     (circle,) = plane.outline([1, 2])[0].curves
     assert circle.length == pytest.approx(2 * tau)
+
+
+def test_nearest_takes_the_piece_and_the_side():
+    plane = Arrangement([("c", Circle((0, 0), 5)), ("l", Line((-9, 0), (9, 0)))])
+    half, apart = plane.nearest((0.0, 4.0))
+    assert apart == pytest.approx(1.0)
+    upper = plane.span(half).curve
+    assert upper.ccw
+    assert upper.sweep == pytest.approx(pi)
+    outside, _ = plane.nearest((0.0, 6.0))
+    assert outside == half ^ 1
+    assert not plane.span(outside).curve.ccw
+    half, apart = plane.nearest((7.0, -0.25))
+    assert apart == 0.25
+    assert plane.span(half).curve == Line((9.0, 0.0), (5.0, 0.0))

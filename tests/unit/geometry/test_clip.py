@@ -67,3 +67,21 @@ def test_deep_zoom_keeps_the_place_of_a_large_arc():
     middle = point_at(part, 0.5)
     assert abs(middle[0] - at[0]) < 1e-6
     assert part.sweep < pi
+
+
+def test_lines_along_the_sides():
+    assert visible(Line((-5.0, 0.5), (5.0, 0.5)), WINDOW) == (Line((-2.0, 0.5), (3.0, 0.5)),)
+    assert visible(Line((1.0, 9.0), (1.0, -9.0)), WINDOW) == (Line((1.0, 2.0), (1.0, -1.0)),)
+    # Boxes overlap, the line passes the corner outside.
+    assert visible(Line((2.5, 3.0), (4.0, 1.5)), WINDOW) == ()
+    (edge,) = visible(Line((-5.0, 2.0), (5.0, 2.0)), WINDOW)
+    assert edge.length == pytest.approx(5.0)
+
+
+def test_arc_that_starts_and_ends_inside():
+    # Round the outside of the window and back in: the two ends show, the rest does not.
+    loop = Arc((3.0, 0.5), (2.0, 1.0), (2.0, 0.0), ccw=False)
+    first, last = visible(loop, WINDOW)
+    assert first.start == loop.start
+    assert last.end == loop.end
+    assert first.length == pytest.approx(last.length)

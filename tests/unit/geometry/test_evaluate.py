@@ -119,3 +119,9 @@ def test_circle_splits_across_its_start():
     assert ev.piece(Circle((0.0, 0.0), 2.0), 0.75, 0.25).sweep == pytest.approx(-pi)
     with pytest.raises(GeometryError, match="no length"):
         ev.piece(QUARTER, 0.5, 0.5)
+
+
+def test_lengths_and_the_center_itself():
+    assert ev.length_to(QUARTER, 0.5) == pytest.approx(0.75 * pi)
+    assert ev.direction_at(QUARTER, QUARTER.center) == (0.0, 0.0)
+    assert ev.tangent_at(Line((1.0, 1.0), (1.0, 1.0)), 0.5) == (0.0, 0.0)

@@ -119,3 +119,13 @@ def test_tangent_length_of_a_fillet(degrees):
     made = fillet(Line((-40.0, 0.0), CORNER), slanted, 2.0)
     assert hypot(*made.at_a) == pytest.approx(2.0 / tan(phi / 2))
     assert abs(made.arc.sweep) == pytest.approx(pi - phi)
+
+
+def test_chamfer_between_a_line_and_a_whole_circle():
+    ring = Circle((0.0, 0.0), 5.0)
+    made = chamfer(Line((0.0, 0.0), (9.0, 0.0)), ring, 1.0, near=(4.5, 0.5))
+    assert made.b is ring
+    assert made.corner == pytest.approx((5.0, 0.0))
+    assert made.line.start == pytest.approx((4.0, 0.0))
+    assert hypot(made.line.end[0] - 5.0, made.line.end[1]) == pytest.approx(1.0)
+    assert made.line.end[1] > 0.0

@@ -158,3 +158,10 @@ def test_signs_change_where_a_line_crosses_a_circle(line, arc):
     ]
     assert len(meet(line, full)) % 2 == (inside[0] != inside[1])
     assert len(meet(line, arc)) <= len(meet(line, full))
+
+
+def test_a_line_without_length_meets_only_where_it_stands():
+    speck = Line((3.0, 0.0), (3.0, 0.0))
+    assert meet(speck, Circle((0, 0), 5)) == ()
+    assert places(meet(speck, Circle((0, 0), 3))) == [(3.0, 0.0)]
+    assert overlap(speck, LINE) == ()

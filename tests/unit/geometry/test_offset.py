@@ -119,3 +119,64 @@ def test_circles_and_nothing():
     assert offset([Circle((0, 0), 3)], 3.0) == ()
     assert offset([], 1.0) == ()
     assert offset(CORNER, 0.0)[0].curves == tuple(CORNER)
+
+
+def test_mitre_between_a_line_and_an_arc_lengthens_both():
+    run = [Line((-8.0, 0.0), (0.0, 0.0)), Arc((0.0, -10.0), (0.0, 0.0), (8.0, -4.0), ccw=False)]
+    bent = [Line((-8.0, -3.0), (0.0, 0.0)), run[1]]
+    (sharp,) = offset(bent, 1.0, join="mitre")
+    line, arc = sharp.curves
+    assert line.end == arc.start
+    assert line.length > bent[0].length
+    assert arc.radius == pytest.approx(11.0)
+    assert (line.end[0] - 0.0) ** 2 + (line.end[1] + 10.0) ** 2 == pytest.approx(121.0)
+    (smooth,) = offset(run, 1.0, join="mitre")
+    assert [type(c) for c in smooth.curves] == [Line, Arc]
+
+
+def test_mitre_next_to_a_vanished_arc_is_rounded():
+    run = [
+        Line((-9.0, 0.0), (0.0, 0.0)), Arc((0.5, 0.0), (0.0, 0.0), (1.0, 0.0)),
+        Line((1.0, 0.0), (9.0, 0.0)),
+    ]
+    (over,) = offset(run, 2.0, join="mitre")
+    # Over the notch the corners' own circles of 2 would dip, and the notch leaves no trace else.
+    heights = [c.center[1] if isinstance(c, Arc) else c.start[1] for c in over.curves]
+    assert heights[0] == heights[-1] == pytest.approx(2.0)
+    arcs = [c for c in over.curves if isinstance(c, Arc)]
+    assert [a.center for a in arcs] == [(0.0, 0.0), (1.0, 0.0)]
+
+
+def test_arc_of_a_full_turn():
+    turn = Arc((0.0, 0.0), (3.0, 0.0), (3.0, 0.0))
+    (inner,) = offset([turn], 1.0)
+    assert inner.closed
+    assert signed_area(inner.curves) == pytest.approx(4 * pi)
+
+
+def test_run_that_comes_back_on_itself_closes():
+    spiral = [
+        Line((0, 0), (20, 0)), Line((20, 0), (20, 6)), Line((20, 6), (8, 6)),
+        Line((8, 6), (8, 1.5)), Line((8, 1.5), (0, 1.5)),
+    ]
+    (run,) = offset(spiral, 1.0)
+    # The passage of 1.5 is too narrow; beside it the circle of 1 about (8, 1.5) leaves the integral
+    # over t in (0, 0.5) of 1 - sqrt(1 - t^2).
+    assert run.closed
+    bay = 0.5 - 0.5 * (0.5 * sqrt(0.75) + asin(0.5))
+    assert signed_area(run.curves) == pytest.approx(40.0 + bay)
+    assert all(a.end == b.start for a, b in pairwise((*run.curves, run.curves[0])))
+
+
+def test_pieces_cut_at_a_touch_come_together_again():
+    # A bump comes down to exactly two offsets over the first leg: both offsets touch at (10, 1).
+    bump = [
+        Line((0, 0), (20, 0)), Line((20, 0), (20, 6)), Line((20, 6), (14, 6)),
+        Arc((10, 6), (14, 6), (6, 6), ccw=False), Line((6, 6), (0, 6)),
+    ]
+    (run,) = offset(bump, 1.0)
+    assert not run.closed
+    assert run.sources == (0, 1, 2, 3, 4)
+    assert run.curves[0] == Line((0.0, 1.0), (19.0, 1.0))
+    assert run.curves[3].center == (10, 6)
+    assert run.curves[3].radius == pytest.approx(5.0)
