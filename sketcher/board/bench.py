@@ -14,14 +14,15 @@ from sketcher.board.notice import Reason
 from sketcher.board.selection import Selection
 from sketcher.board.settings import Settings
 from sketcher.board.zero import Zero
-from sketcher.errors import SketcherError
+from sketcher.errors import EditError, SketcherError
 from sketcher.part.atomic import digest as digest_of
 from sketcher.part.atomic import read_bytes
 from sketcher.part.check import check_changes
 from sketcher.part.edited import Edited
 from sketcher.part.history import History
+from sketcher.part.node import MAX_NUMBER
 from sketcher.part.text import MAX_BYTES
-from sketcher.part.value import Part, Unit
+from sketcher.part.value import CircleCurve, Part, Unit
 from sketcher.solve.report import Solution, SolveReport
 
 Edit = Callable[[Part], Part | Edited]
@@ -122,6 +123,7 @@ class Bench(Derived):
                 return False
             check_changes(before, drawn)
             solution = self.solve(drawn)
+            check_reach(solution.part)
         except SketcherError as error:
             self.say(str(error), "error", error.place)
             return False
@@ -272,7 +274,8 @@ class Bench(Derived):
         fresh = [clash for clash in now.clashes if clash not in was.clashes]
         if fresh:
             names = listed(fresh[0])
-            self.say(f"{names} cannot all hold; the last good geometry stays. "
+            whole = "all " if len(fresh[0]) > 1 else ""
+            self.say(f"{names} cannot {whole}hold; the last good geometry stays. "
                      "The ledger offers what would mend it.", "warning", fresh[0][-1])
             return True
         if not now.converged and was.converged:
@@ -286,6 +289,16 @@ class Bench(Derived):
                      "warning", doubled[0])
             return True
         return False
+
+
+def check_reach(part: Part) -> None:
+    """Raise an EditError when something lies further out than a file can hold."""
+    for name, (x, y) in part.points.items():
+        if not (abs(x) < MAX_NUMBER and abs(y) < MAX_NUMBER):
+            raise EditError(name, "would lie beyond the sheet", "give smaller values")
+    for name, curve in part.curves.items():
+        if isinstance(curve, CircleCurve) and not curve.radius < MAX_NUMBER:
+            raise EditError(name, "would be larger than the sheet", "give a smaller radius")
 
 
 def solves_alike(one: Part, other: Part) -> bool:

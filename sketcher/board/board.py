@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Iterator, Mapping
+from contextlib import contextmanager
 from pathlib import Path
 
-from sketcher.board.bench import Bench, Solver, default_solver
+from sketcher.board.bench import Bench, Edit, Solver, default_solver
 from sketcher.board.entry import Entry
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout import can_type, hold_selected, rows_at
@@ -53,6 +54,7 @@ class Board(Bench):
         self.pointer = Pointer(0.0, 0.0)
         self.entry: Entry | None = None
         self.row = ""
+        self._in_tool = False
         self.tool: Tool = self.tools[PICKING](self)
 
     @property
@@ -87,27 +89,19 @@ class Board(Bench):
 
     def press(self, pointer: Pointer) -> None:
         """Forward a press of the main button."""
-        self._at(pointer)
-        self.tool.press(pointer)
-        self._after()
+        self._forward(self.tool.press, pointer)
 
     def move(self, pointer: Pointer) -> None:
         """Forward a motion of the pointer."""
-        self._at(pointer)
-        self.tool.move(pointer)
-        self._after()
+        self._forward(self.tool.move, pointer)
 
     def release(self, pointer: Pointer) -> None:
         """Forward the release of the main button."""
-        self._at(pointer)
-        self.tool.release(pointer)
-        self._after()
+        self._forward(self.tool.release, pointer)
 
     def double(self, pointer: Pointer) -> None:
         """Forward a double press."""
-        self._at(pointer)
-        self.tool.double(pointer)
-        self._after()
+        self._forward(self.tool.double, pointer)
 
     def key(self, name: str) -> bool:
         """Take a key by name (``"enter"``, ``"escape"``, ``"backspace"``, ``"tab"``, a letter).
@@ -192,6 +186,14 @@ class Board(Bench):
 
     # Inside.
 
+    def do(self, name: str, edit: Edit, merge: str | None = None) -> bool:
+        """Apply an edit as `Bench.do`; a tool whose own edit it is not looks again."""
+        done = super().do(name, edit, merge)
+        if done and not self._in_tool:
+            self.tool.refresh()
+            self._after()
+        return done
+
     def undo(self) -> bool:
         """Go one step back and let the tool look again."""
         done = super().undo()
@@ -213,8 +215,20 @@ class Board(Bench):
         super().load(part, path, saved)
         self.use(PICKING)
 
-    def _at(self, pointer: Pointer) -> None:
+    def _forward(self, event: Callable[[Pointer], None], pointer: Pointer) -> None:
         self.pointer = pointer
+        with self._tool_at_work():
+            event(pointer)
+        self._after()
+
+    @contextmanager
+    def _tool_at_work(self) -> Iterator[None]:
+        """Mark what happens inside as the tool's own doing."""
+        was, self._in_tool = self._in_tool, True
+        try:
+            yield
+        finally:
+            self._in_tool = was
 
     def _after(self) -> None:
         if self.tool.finished:
@@ -231,8 +245,9 @@ class Board(Bench):
         return names[0] if names else None
 
     def _tool_key(self, name: str) -> bool:
-        if self.tool.type_key(name):
-            return True
+        with self._tool_at_work():
+            if self.tool.type_key(name):
+                return True
         if name == "tab":
             return self._next_row()
         if name == "escape":

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from sketcher.board.bench import Bench
+from sketcher.board.bench import Bench, listed
 from sketcher.board.readout import shown
 from sketcher.errors import SketcherError
 from sketcher.part import kinds
@@ -127,9 +127,8 @@ def _row(
     except SketcherError as error:
         state, reason = "unreadable", str(error)
     if clash is not None:
-        from sketcher.board.bench import listed
-
-        state, reason = "clashing", f"cannot hold together with {listed(clash)}"
+        state = "clashing"
+        reason = f"cannot hold together with {listed(clash)}" if clash else "cannot hold at all"
     elif doubled:
         state, reason = "doubled", "follows from the other bindings: said twice"
     elif state == "ok" and residual is not None and _is_off(bench, residual, wanted, quantity):

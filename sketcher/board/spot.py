@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sketcher.board.picking import Picker
 from sketcher.board.preview import Guide, Mark, Pointer, Shape, Word
@@ -45,6 +45,13 @@ class Spot:
     guides: tuple[Guide, ...] = ()
     locus: Curve | None = None
     rank: int = 9
+
+    def now(self, part: Part) -> Spot:
+        """Return the place as the part stands now: its point may have moved, or be gone."""
+        if self.point is None:
+            return self
+        at = part.points.get(self.point)
+        return replace(self, point=None) if at is None else replace(self, at=at)
 
     @property
     def marks(self) -> tuple[Mark, ...]:

@@ -79,6 +79,11 @@ class Staged(Placing):
             return True
         return False
 
+    def refresh(self) -> None:
+        """Look again at the places taken, and where the pointer is."""
+        self.spots = [spot.now(self.bench.part) for spot in self.spots]
+        super().refresh()
+
     def restart(self) -> None:
         """Wait for the first place again."""
         self.spots = []

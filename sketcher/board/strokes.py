@@ -73,6 +73,12 @@ class Stroke(Placing):
         self._start = None
         return begun
 
+    def refresh(self) -> None:
+        """Look again at the start, and where the pointer is."""
+        if self._start is not None:
+            self._start = self._start.now(self.bench.part)
+        super().refresh()
+
     def restart(self) -> None:
         """Wait for another start."""
         self._start = None

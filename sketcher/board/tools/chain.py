@@ -292,14 +292,16 @@ class Chain(Placing):
         part = self.bench.part
         while self._pieces and self._pieces[-1].curve not in part.curves:
             self._begin_at(self._pieces.pop().start)
-        if self._start is not None and self._start.point is not None:
+        if self._start is not None:
             self._begin_at(self._start)
+        if self._far is not None:
+            self._far = self._far.now(part)
+        if self._first is not None and self._first not in part.points:
+            self._first = None
         super().refresh()
 
     def _begin_at(self, spot: Spot) -> None:
-        part = self.bench.part
-        if spot.point is not None and spot.point not in part.points:
-            spot = Spot(spot.at, spot.word, spot.ties)
+        spot = spot.now(self.bench.part)
         if not self._pieces:
             self._first = spot.point
         self._start = spot

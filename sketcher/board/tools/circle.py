@@ -86,6 +86,12 @@ class CircleTool(Placing):
         self._center = None
         return begun
 
+    def refresh(self) -> None:
+        """Look again at the center, and where the pointer is."""
+        if self._center is not None:
+            self._center = self._center.now(self.bench.part)
+        super().refresh()
+
     def restart(self) -> None:
         """Wait for another center."""
         self._center = None

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from sketcher.board.bench import Bench
 from sketcher.board.mirrorinfo import MirrorReport, try_mirror
-from sketcher.board.placing import Placing
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.row import Row
 from sketcher.board.sketch import Sketch
@@ -169,7 +168,7 @@ class MirrorTool(Stroke):
         if self._axis is not None and self._axis not in self.bench.part.curves:
             self._axis = None
         self._over = None
-        Placing.refresh(self)
+        super().refresh()
 
     def _apply(self) -> None:
         axis = self._axis

@@ -109,6 +109,10 @@ class Pick(Tool):
         """Give a drag up."""
         self._stop()
 
+    def refresh(self) -> None:
+        """Give a drag up: what it began from is no longer there."""
+        self._stop()
+
     def _stop(self) -> None:
         self.bench.restore()
         self._pressed, self._mode, self._drag, self._grip = None, "", None, {}

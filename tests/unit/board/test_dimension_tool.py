@@ -45,7 +45,7 @@ def test_a_line_is_dimensioned_where_the_text_is_put() -> None:
     assert board.preview.dims[0].anchor == pytest.approx((20, -12))
     press(board, 20, -12)
     (name, binding), = board.part.bindings.items()
-    assert (binding.kind, binding.of, binding.value) == ("distance", ("e1",), "40.0")
+    assert (binding.kind, binding.of, binding.value) == ("distance", ("e1",), "40")
     assert board.part.drawing.placed[name] == (20, -12)
     assert board.selection.ids == (name,)
 
