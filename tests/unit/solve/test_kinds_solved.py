@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import atan2, degrees, dist
 
 import numpy as np
@@ -10,6 +11,8 @@ import pytest
 from sketcher.part.kinds import KINDS, bind, measure, residual
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part, frozen
 from sketcher.solve import solve
+from sketcher.solve.search import search
+from sketcher.solve.system import System
 
 POINTS = {
     "a": (0.0, 0.3), "b": (10.0, -0.4), "c": (1.0, 5.0), "d": (9.0, 6.0), "p": (4.0, 2.0),
@@ -165,3 +168,29 @@ def test_arcs_reflected_turn_the_other_way_round(part: Part) -> None:
     # a2 has the same turn as a1, so its end is the image of the start of a1
     other = np.cross([*np.subtract(at["v"], at["n"]), 0], [*np.subtract(at["u"], at["n"]), 0])[2]
     assert one == pytest.approx(-other)
+
+
+def test_all_cases_side_by_side_in_one_large_part(part: Part) -> None:
+    """One sparse system with every kind; loose parts end near where they end one by one."""
+    points, curves, bindings, alone = {}, {}, {}, {}
+    for k, (kind, ids, value) in enumerate(CASES):
+        tag = f"_{k}"
+        binding = bind(part, kind, ids, value)
+        alone[tag] = solve(part.having(bindings={"b": binding})).part
+        points |= {name + tag: at for name, at in POINTS.items()}
+        for name, c in CURVES.items():
+            named = {"ends": tuple(p + tag for p in c.ends)} if hasattr(c, "ends") else {}
+            if hasattr(c, "center"):
+                named["center"] = c.center + tag
+            curves[name + tag] = replace(c, **named)
+        bindings["b" + tag] = replace(binding, of=tuple(name + tag for name in binding.of))
+    whole = Part(points=frozen(points), curves=frozen(curves), bindings=frozen(bindings))
+    assert not System(whole).small
+    found = search(System(whole))
+    assert found.converged
+    together = System(whole).to_part(found.x)
+    for tag, single in alone.items():
+        assert abs(residual(together, together.bindings["b" + tag])) < 1e-10
+        for name, at in single.points.items():
+            # damping is common to all of them, so loose parts need not end at the same digit
+            assert together.points[name + tag] == pytest.approx(at, abs=1.0), (tag, name)
