@@ -16,6 +16,7 @@ from sketcher.errors import EditError, SketcherError
 from sketcher.part.forms import Kind, operand_type
 from sketcher.part.value import Binding, Part
 from sketcher.part.wanted import evaluator
+from sketcher.quantity.format import exact
 
 __all__ = ["KINDS", "Kind", "bind", "fitting", "in_order", "measure", "residual", "settle_sides",
            "sides", "wanted"]
@@ -79,7 +80,7 @@ def bind(
     if value is None:
         amount, side = known.first_value(part, of, None)
         amount = degrees(amount) if known.quantity == "angle" else amount
-        return Binding(kind, of, repr(round(amount, 9)), side, drives)
+        return Binding(kind, of, exact(round(amount, 9)), side, drives)
     binding = Binding(kind, of, value, None, drives)
     amount = _wanted(part, kind, binding)
     return Binding(kind, of, value, known.settle(part, of, amount), drives)

@@ -134,6 +134,13 @@ def test_a_dimension_without_a_value_takes_the_measured_one(
     assert residual(part, binding) == pytest.approx(0.0, abs=1e-8)
 
 
+def test_a_measured_value_is_written_without_an_exponent(part: Part) -> None:
+    near = part.having(points={**part.points, "m": (0.0000004, 0.0)})
+    assert bind(near, "run", ["o", "m"]).value == "0.0000004"
+    assert bind(part, "run", ["o", "b"]).value == "10"
+    assert bind(part, "rise", ["o", "a"]).value == "0"
+
+
 @pytest.mark.parametrize(("kind", "ids", "value", "actual"), [
     ("run", ["o", "b"], "12", 10.0),
     ("offset", ["e1", "c"], "5 - 0.5", 4.0),
