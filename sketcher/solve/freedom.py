@@ -147,17 +147,14 @@ def doubled_owners(dependencies: Floats, owners: Sequence[int], order: Sequence[
     Without the rows R the rank is ``rank - |R| + rank(dependencies[:, R])``: R can go when those
     columns are independent. What is left of the dependencies is then the part that is zero on R.
     """
-    rows_of: dict[int, list[int]] = {}
     used = np.flatnonzero(np.abs(dependencies).max(axis=0, initial=0.0) > MOVES)
-    involved = {owners[row] for row in used.tolist()}
-    for row, owner in enumerate(owners):
-        if owner in involved:
-            rows_of.setdefault(owner, []).append(row)
+    owner_of = np.asarray(owners, int)
+    rows_of = {int(o): np.flatnonzero(owner_of == o) for o in np.unique(owner_of[used])}
     found = []
     left = dependencies
     for owner in reversed(order):
         rows = rows_of.get(owner)
-        if not rows or len(rows) > len(left):
+        if rows is None or len(rows) > len(left):
             continue
         u, s, _ = np.linalg.svd(left[:, rows])
         if s[-1] <= MOVES:

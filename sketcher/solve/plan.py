@@ -77,7 +77,8 @@ class Plan:
         self.known.update(slots)
         entities = list(dict.fromkeys(map(_entity, slots)))
         for entity in entities:
-            self.why.setdefault(entity, []).extend(found)
+            self.why.setdefault(entity, []).extend(
+                r for r in found if any(_entity(slot) == entity for slot in r.terms))
         if self._one_circle(entities):
             self._tell_circle(entities, found)
         elif len(entities) > 1:

@@ -28,12 +28,35 @@ def jacobian(system: System, x: Floats) -> Matrix:
     return system.dense_jacobian(x) if system.small else system.jacobian(x)
 
 
-def least_step(matrix: Matrix, rows: Floats) -> Floats:
-    """Shortest step that takes away `rows` to first order, dependent rows allowed."""
+def stepper(matrix: Matrix) -> Callable[[Floats], Floats]:
+    """Return a function: shortest step that takes rows away to first order, dependent or not."""
     if isinstance(matrix, np.ndarray):
-        return np.asarray(-np.linalg.lstsq(matrix, rows, rcond=1e-10)[0], float)
+        inverse = np.linalg.pinv(matrix, rcond=1e-10)
+        return lambda rows: np.asarray(-inverse @ rows, float)
     m, n = matrix.shape
-    return np.asarray(-factored(matrix).solve(np.concatenate([rows, np.zeros(n)]))[m:])
+    factors = factored(matrix)
+    return lambda rows: np.asarray(-factors.solve(np.concatenate([rows, np.zeros(n)]))[m:])
+
+
+def settled(
+    system: System, x: Floats, combine: Callable[[Any], Any], steps: int = 30
+) -> Floats | None:
+    """Nearest unknowns at which the combined rows vanish; None when they are not reached.
+
+    Newton with the shortest step; one factorisation serves as long as rows shrink tenfold a step.
+    """
+    limit = CLOSE * system.size
+    step: Callable[[Floats], Floats] | None = None
+    before = np.inf
+    for _ in range(steps):
+        rows = combine(system.residual(x))
+        worst = float(np.abs(rows).max(initial=0.0))
+        if worst <= limit:
+            return x
+        if step is None or worst > 0.1 * before:
+            step = stepper(combine(jacobian(system, x)))
+        x, before = x + step(rows), worst
+    return None
 
 
 def witness(system: System, x: Floats) -> Floats | None:
@@ -48,14 +71,7 @@ def witness(system: System, x: Floats) -> Floats | None:
 
 def shaped(system: System, x: Floats) -> Floats | None:
     """Nearest unknowns that keep what is said without a value, whatever the sizes; None if none."""
-    combine = _incidences(system, x)
-    spot = x
-    for _ in range(12):
-        rows = combine(system.residual(spot))
-        if not len(rows) or np.abs(rows).max() <= CLOSE * system.size:
-            return spot
-        spot = spot + least_step(combine(jacobian(system, spot)), rows)
-    return None
+    return settled(system, x, _incidences(system, x))
 
 
 def _incidences(system: System, x: Floats) -> Callable[[Any], Any]:
@@ -95,10 +111,6 @@ def really_moves(system: System, x: Floats, motion: Floats) -> bool:
     back to a solution; a real one is kept but for terms of second order.
     """
     step = AWAY * system.size * motion / np.abs(motion).max()
-    spot = x + step
-    for _ in range(12):
-        rows = system.residual(spot)
-        if np.abs(rows).max(initial=0.0) <= CLOSE * system.size:
-            return bool(np.linalg.norm(spot - x - step) <= 0.02 * np.linalg.norm(step))
-        spot = spot + least_step(jacobian(system, spot), rows)
-    return False
+    spot = settled(system, x + step, lambda rows: rows, 12)
+    return spot is not None and bool(
+        np.linalg.norm(spot - x - step) <= 0.02 * np.linalg.norm(step))

@@ -6,6 +6,7 @@ Run apart: ``pytest tests/bench/test_structure.py``; the check of the ratio comp
 from __future__ import annotations
 
 from collections.abc import Callable
+from math import dist
 from time import perf_counter
 
 import pytest
@@ -35,6 +36,14 @@ def contradicted(part: Part) -> Part:
     return part.having(bindings={**part.bindings, "again": extra})
 
 
+def said_twice(part: Part) -> Part:
+    """One length again, and one more distance between two bound points, as they are."""
+    far = repr(dist(part.points["p3"], part.points["p90"]))
+    extra = {"again": Binding("distance", ("e150",), "10"),
+             "far": Binding("distance", ("p3", "p90"), far)}
+    return part.having(bindings={**part.bindings, **extra})
+
+
 def solved(part: Part) -> None:
     system = System(part)
     found = search(system)
@@ -57,12 +66,15 @@ def test_freedoms_and_clashes_within_five_solves() -> None:
     x = search(system).x
     loose = System(without(part, "f", "l0", "d4", "r9"))
     slack = search(loose).x
+    twice = System(said_twice(system.to_part(x)))
     bad = contradicted(system.to_part(x))
     assert freedoms(system, x).count == 0
     assert freedoms(loose, slack).count == 5
+    assert freedoms(twice, twice.x0).doubled == ("again", "far")
     assert find_clashes(bad) == (("l150", "again"),)
     solve = seconds(lambda: solved(part))
-    free = max(seconds(lambda: freedoms(system, x)), seconds(lambda: freedoms(loose, slack)))
+    free = max(seconds(lambda: freedoms(system, x)), seconds(lambda: freedoms(loose, slack)),
+               seconds(lambda: freedoms(twice, twice.x0)))
     clash = seconds(lambda: find_clashes(bad))
     print(f"{COUNT} curves: solve {1e3 * solve:.1f} ms, freedoms {1e3 * free:.1f} ms, "
           f"clashes {1e3 * clash:.1f} ms: {(free + clash) / solve:.1f} x")

@@ -18,6 +18,15 @@ from sketcher.solve.rank import judge
 from sketcher.solve.system import System
 from tests.specimens import bar, frame, said
 
+
+@pytest.fixture(params=["dense", "sparse"], autouse=True)
+def way(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """Every verdict is asked both ways, whatever the size of the part."""
+    if request.param == "sparse":
+        monkeypatch.setattr("sketcher.solve.system.SMALL", 0)
+        monkeypatch.setattr("sketcher.solve.rank.SMALL", 2)
+
+
 SIDES = (("p1", "p2"), ("p2", "p3"), ("p3", "p4"), ("p4", "p1"))
 QUAD = {"p1": (0.0, 0.0), "p2": (5.0, 0.3), "p3": (4.0, 4.2), "p4": (-1.0, 3.0)}
 RECTANGLE = {"p1": (0.0, 0.0), "p2": (4.0, 0.0), "p3": (4.0, 3.0), "p4": (0.0, 3.0)}

@@ -190,6 +190,16 @@ def test_circle_through_three_points() -> None:
     assert not step.together
 
 
+def test_given_points_come_first() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (9.0, 2.0), "p3": (5.0, 8.0)}
+    part = frame(points, [("p1", "p2"), ("p3", "p2")], said("plumb", "e2"), said("level", "e1"),
+                 said("fixed", "p3"), said("run", "p1", "p2", value="4"),
+                 said("distance", "e2", value="6"))
+    steps = construction_order(part)
+    assert steps[0].text == "Mark p3, the given point, at (5, 8). [b3]"
+    assert steps[1].text == "Scribe e2 plumb, through p3. [b1]"
+
+
 def test_floating_triangle_says_what_was_chosen() -> None:
     points = {"p1": (1.0, 1.0), "p2": (4.0, 1.0), "p3": (4.0, 5.0)}
     pairs = [("p1", "p2"), ("p2", "p3"), ("p3", "p1")]
