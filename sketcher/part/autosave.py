@@ -30,7 +30,8 @@ class Recovery:
     """One recovery file that was found.
 
     `original` is the file that it belongs to (None for a part that never had one), `digest` that
-    file's fingerprint when it was last read or written, `time` seconds since 1970.
+    file's fingerprint when it was last read or written, `pid` and `started` the process and when it
+    began (in the system's own count, where the system tells), `time` seconds since 1970.
     """
 
     key: str
@@ -39,6 +40,18 @@ class Recovery:
     digest: str | None
     pid: int
     time: float
+    started: str | None = None
+
+    @property
+    def is_left_behind(self) -> bool:
+        """True when the program that wrote it runs no longer."""
+        if self.pid == os.getpid():
+            return False
+        if not is_running(self.pid):
+            return True
+        # The number may belong to another program by now: that one started at another time.
+        now = started_at(self.pid)
+        return self.started is not None and now is not None and now != self.started
 
     def part(self) -> Part:
         """Return the part in it.
@@ -87,6 +100,7 @@ class RecoveryFolder:
             "original": None if original is None else os.path.realpath(original),
             "digest": digest,
             "pid": os.getpid(),
+            "started": started_at(os.getpid()),
             "time": time.time(),
         }
         try:
@@ -107,7 +121,7 @@ class RecoveryFolder:
 
     def left_behind(self) -> tuple[Recovery, ...]:
         """Return the recovery files whose program no longer runs, the newest first."""
-        return tuple(r for r in self.all() if r.pid != os.getpid() and not is_running(r.pid))
+        return tuple(recovery for recovery in self.all() if recovery.is_left_behind)
 
     def all(self) -> tuple[Recovery, ...]:
         """Return every recovery file of the folder, the newest first."""
@@ -120,7 +134,7 @@ class RecoveryFolder:
         key = path.name.removesuffix(SUFFIX)
         try:
             note = json.loads(read_bytes(self.folder / f"{key}{NOTE_SUFFIX}", MAX_NOTE))
-            original = note["original"]
+            original, started = note["original"], note.get("started")
             return Recovery(
                 key,
                 path,
@@ -128,8 +142,9 @@ class RecoveryFolder:
                 None if note["digest"] is None else str(note["digest"]),
                 int(note["pid"]),
                 float(note["time"]),
+                None if started is None else str(started),
             )
-        except (FileError, ValueError, KeyError, TypeError, RecursionError):
+        except (FileError, ValueError, KeyError, TypeError, AttributeError, RecursionError):
             # A note that is missing or broken must not hide the part.
             with contextlib.suppress(OSError):
                 return Recovery(key, path, None, None, 0, path.stat().st_mtime)
@@ -149,6 +164,16 @@ def is_running(pid: int) -> bool:
     except (PermissionError, OverflowError):
         return True
     return True
+
+
+def started_at(pid: int) -> str | None:
+    """Return when a process started, in the system's own count; None where it does not tell."""
+    try:
+        line = Path(f"/proc/{pid}/stat").read_text(encoding="ascii", errors="replace")
+        # Field 22, counted behind the name, which may hold spaces and parentheses (proc(5)).
+        return line.rpartition(")")[2].split()[19]
+    except (OSError, IndexError):
+        return None
 
 
 def _is_running_on_windows(pid: int) -> bool:

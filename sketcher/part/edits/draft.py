@@ -25,6 +25,7 @@ from sketcher.part.value import (
     frozen,
     new_id,
 )
+from sketcher.quantity.format import exact
 
 CURVE_PREFIX = {"line": "e", "arc": "a", "circle": "h"}
 ROLE_PREFIX = {"layout": "s", "axis": "x"}
@@ -163,7 +164,7 @@ class Draft:
                 raise EditError(kind, f"no point or curve named '{operand}'", "choose another")
         if len(set(of)) < len(of):
             raise EditError(kind, f"{', '.join(of)} names one thing twice", "choose two things")
-        text = value if value is None or isinstance(value, str) else repr(float(value))
+        text = value if value is None or isinstance(value, str) else exact(value)
         return self.binding(Binding(kind, of, text, side, drives, tolerance), name)
 
     def binding(self, binding: Binding, name: str | None = None) -> str:

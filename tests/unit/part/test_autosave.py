@@ -10,7 +10,7 @@ import sys
 import pytest
 
 from sketcher.errors import FileError
-from sketcher.part.autosave import NOTE_SUFFIX, RecoveryFolder, is_running
+from sketcher.part.autosave import NOTE_SUFFIX, RecoveryFolder, is_running, started_at
 from sketcher.part.value import Part
 
 
@@ -40,6 +40,17 @@ def test_a_killed_program_leaves_its_part(tmp_path) -> None:
     folder.discard(found.key)
     assert folder.all() == ()
     assert os.listdir(folder.folder) == []
+
+
+@pytest.mark.skipif(started_at(os.getpid()) is None, reason="this system tells no start times")
+def test_a_number_that_another_program_has_by_now_is_not_mistaken(tmp_path) -> None:
+    folder = RecoveryFolder(tmp_path)
+    key = folder.key("a")
+    folder.keep(key, Part(name="Draft"), "a")
+    pretend(folder, key, pid=os.getppid(), started=started_at(os.getppid()))
+    assert folder.left_behind() == ()
+    pretend(folder, key, started="1")
+    assert [found.part().name for found in folder.left_behind()] == ["Draft"]
 
 
 def test_one_file_has_one_key_by_every_name(tmp_path) -> None:

@@ -31,7 +31,7 @@ def test_ids_tell_what_they_name() -> None:
     assert list(part.curves) == ["e1", "e2", "a1", "h1", "x1", "s1"]
     assert list(part.points) == [f"p{i}" for i in range(1, 10)]
     assert list(part.bindings) == ["b1", "b2", "b3"]
-    assert part.bindings["b2"].value == "10.0"
+    assert part.bindings["b2"].value == "10"
 
 
 def test_ids_are_unique_across_kinds_of_things() -> None:
