@@ -26,7 +26,7 @@ from sketcher.part.value import (
     frozen,
 )
 from sketcher.quantity.parameters import Value, evaluate_all
-from sketcher.quantity.parse import Quantity, evaluate
+from sketcher.quantity.parse import evaluate
 
 FORMAT = "part-profile"
 VERSION = 1
@@ -136,7 +136,7 @@ def check_value(
         return None
     if values is None:
         values = evaluate_all(part.parameters, part.unit)
-    amount = evaluate(binding.value, cast(Quantity, quantity), part.unit, values, place)
+    amount = evaluate(binding.value, quantity, part.unit, values, place)
     if amount < 0.0 or (amount == 0.0 and binding.kind in ABOVE_ZERO):
         raise QuantityError(place, f"'{binding.value}' comes to {amount:g}",
                             "give it as the paper prints it, positive")
@@ -153,7 +153,7 @@ def check_pattern(
         evaluate(text, asked, part.unit, values, f"{place}.{key}")
 
 
-def _expressions(pattern: Pattern) -> tuple[tuple[str, str, Quantity], ...]:
+def _expressions(pattern: Pattern) -> tuple[tuple[str, str, str], ...]:
     if isinstance(pattern, PolarPattern):
         return (("span", pattern.span, "angle"),)
     return (

@@ -19,7 +19,7 @@ from sketcher.part.value import CircleCurve, LineCurve, Part, Turn
 from sketcher.part.wanted import parameter_values
 from sketcher.part.whole import curve_at
 from sketcher.quantity.format import exact
-from sketcher.quantity.parse import Quantity, evaluate
+from sketcher.quantity.parse import evaluate
 
 INCIDENCES = ("on", "in line")
 LENGTHS = ("distance", "run", "rise")
@@ -206,7 +206,7 @@ def point_at_end(draft: Draft, curves: Iterable[str], at: XY, tolerance: float) 
     return None
 
 
-def amount(part: Part, text: str | float, quantity: Quantity, place: str) -> tuple[float, str]:
+def amount(part: Part, text: str | float, quantity: str, place: str) -> tuple[float, str]:
     """Return a value that was given as an expression or as a number, and its text.
 
     Raises

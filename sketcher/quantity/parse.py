@@ -23,7 +23,6 @@ import difflib
 from collections.abc import Callable, Mapping
 from fractions import Fraction
 from math import acos, asin, atan, degrees, isfinite, pi, sqrt
-from typing import Literal, TypeAlias
 
 from sketcher.errors import QuantityError
 from sketcher.quantity.angle import cosine, sine, tangent
@@ -31,16 +30,14 @@ from sketcher.quantity.dimension import ANGLE, BARE, LENGTH, NUMBER, Dimension, 
 from sketcher.quantity.tokens import FUNCTIONS, Reader, Token
 from sketcher.quantity.units import exact_length
 
-Quantity: TypeAlias = Literal["length", "angle", "number", "any"]
-
 MAX_DEPTH = 40
 MAX_AMOUNT = 1e12
-WANTED = {"length": LENGTH, "angle": ANGLE, "number": NUMBER}
+WANTED = {"length": LENGTH, "angle": ANGLE, "number": NUMBER, "any": None}
 
 
 def evaluate(
     text: str,
-    quantity: Quantity,
+    quantity: str,
     unit: str,
     names: Mapping[str, Value] | None = None,
     place: str = "",
@@ -51,7 +48,7 @@ def evaluate(
     ----------
     text : str
         What was typed.
-    quantity : {"length", "angle", "number"}
+    quantity : {"length", "angle", "number", "any"}
         What the field wants.
     unit : {"mm", "in"}
         The part's unit.
@@ -72,7 +69,7 @@ def evaluate(
     """
     value = value_of(text, quantity, unit, names, place)
     dimension = value.dimension
-    wanted = WANTED.get(quantity)
+    wanted = WANTED[quantity]
     if wanted is None or dimension.bare:
         return value.amount
     if (dimension.length, dimension.angle) != (wanted.length, wanted.angle):
@@ -84,7 +81,7 @@ def evaluate(
 
 def value_of(
     text: str,
-    quantity: Quantity,
+    quantity: str,
     unit: str,
     names: Mapping[str, Value] | None = None,
     place: str = "",
@@ -320,4 +317,4 @@ def _applied(name: str, argument: Value) -> Value:
 TURNS: dict[str, Callable[[float], float]] = {"sin": sine, "cos": cosine, "tan": tangent}
 RATIOS: dict[str, Callable[[float], float]] = {"asin": asin, "acos": acos, "atan": atan}
 
-__all__ = ["Quantity", "Value", "evaluate", "names_in", "value_of"]
+__all__ = ["Value", "evaluate", "names_in", "value_of"]
