@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from time import monotonic
 
 from sketcher.board.bench import Bench
 from sketcher.board.ledger import in_words
@@ -14,9 +15,8 @@ from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.solve.report import SolveReport
 
-MOST_TRIALS = 24
-"""Most solves that looking for offers costs; of longer clashes the newest bindings are tried."""
-MOST_PARTNERS = 60
+PATIENCE = 1.0
+"""Seconds that trying offers, or looking for partners, may take: it runs while a person waits."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,10 +33,12 @@ class Offer:
 
 
 def offers(bench: Bench, name: str) -> tuple[Offer, ...]:
-    """Return the ways to mend what is wrong with a binding; each was tried and does mend it.
+    """Return the ways to mend what is wrong with a binding.
 
     The mildest first: a dimension becomes a reference dimension, then bindings are dropped; among
-    equals the newest binding first.
+    equals the newest binding first. Each is tried, and left out when it does not mend, as long as
+    that takes no more than `PATIENCE`; the rest stand on the clash being the smallest set, of which
+    any member can go.
     """
     part, report = bench.part, bench.report
     clash = next((c for c in report.clashes if name in c), None)
@@ -46,8 +48,11 @@ def offers(bench: Bench, name: str) -> tuple[Offer, ...]:
         involved = [name]
     else:
         return ()
-    found = [*_references(part, involved), *_drops(part, involved)][:MOST_TRIALS]
-    return tuple(offer for offer in found if _mends(bench, offer, clash, name))
+    found, until = [], monotonic() + PATIENCE
+    for offer in (*_references(part, involved), *_drops(part, involved)):
+        if monotonic() > until or _mends(bench, offer, clash, name):
+            found.append(offer)
+    return tuple(found)
 
 
 def _references(part: Part, names: list[str]) -> list[Offer]:
@@ -106,14 +111,17 @@ def partners(bench: Bench, name: str) -> tuple[str, ...]:
     """Return the bindings that together say what a doubled one says, in the ledger's order.
 
     Found by leaving out one binding after the other: what can go without making `name` count again
-    is not needed. Empty when the binding is not said twice.
+    is not needed. Empty when the binding is not said twice, or when finding out takes longer than
+    `PATIENCE`.
     """
-    if name not in bench.report.doubled or len(bench.part.bindings) > MOST_PARTNERS:
+    if name not in bench.report.doubled:
         return ()
-    part, needed = bench.part, []
+    part, needed, until = bench.part, [], monotonic() + PATIENCE
     for other in reversed(list(bench.part.bindings)):
         if other == name or not part.bindings[other].drives:
             continue
+        if monotonic() > until:
+            return ()
         trial = remove_binding(part, other).part
         if name in bench.try_out(_last(trial, name)).report.doubled:
             part = trial
