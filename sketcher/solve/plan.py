@@ -36,6 +36,7 @@ class Step:
     together: bool = False
 
 
+STRAIGHT = {"run", "rise", "level", "plumb", "offset"}  # kinds whose locus of a point is a line
 Entity = tuple[str, str]  # ("point" | "line" | "round", id)
 
 
@@ -118,8 +119,13 @@ class Plan:
         kind = entity[0]
         if kind == "round":
             return True
+        passing = [r for r in self.why[entity] if kind == "line" and r.kind in {"end", "on"}]
+        for row in passing:
+            point = ("point", row.points[-1])
+            if point not in self.told and not self._whole(point) and not self._loci([row]):
+                return False
         needs = {_entity(slot) for row in self.why[entity] for slot in row.terms
-                 if kind != "line" or row.kind not in {"end", "on"}}
+                 if not any(row is other for other in passing)}
         return all(e in self.told or e[0] == "round" for e in needs if e != entity)
 
     def _whole(self, entity: Entity) -> bool:
@@ -133,7 +139,8 @@ class Plan:
         if len(rounds) != 1 or len(points) != 1 or len(entities) != 2:
             return False
         curve = self.part.curves[rounds[0]]
-        return not isinstance(curve, LineCurve) and curve.center == points[0]
+        return (not isinstance(curve, LineCurve) and curve.center == points[0]
+                and self._whole(("point", points[0])))
 
     # Telling.
 
@@ -193,8 +200,9 @@ class Plan:
         for entity in entities:
             if self._whole(entity):
                 self.told.add(entity)
-        names = [name for _, name in entities]
-        points = [name for kind, name in entities if kind == "point"]
+        names = [entity[1] if self._whole(entity) else self._half(entity) for entity in entities]
+        points = [name for kind, name in entities
+                  if kind == "point" and self._whole((kind, name))]
         clauses = list(dict.fromkeys(self.say.condition(r) for r in found if r.owner))
         text = [f"Find {_listed(names)} together, for each depends on the others and no single "
                 f"move gives them. {len(clauses)} conditions hold at once: "
@@ -210,6 +218,13 @@ class Plan:
         lines = [name for kind, name in entities if kind != "point"]
         self.add(text, [*lines, *done], points,
                  [r.owner for r in found] + self._reasons(done), together=True)
+
+    def _half(self, entity: Entity) -> str:
+        """Name of a thing of which only one unknown is known."""
+        kind, name = entity
+        if kind == "line":
+            return f"the direction of {name}" if (name, "turn") in self.known else name
+        return f"the {'x' if (name, 'x') in self.known else 'y'} of {name}"
 
     def _point(self, name: str, rows: Sequence[Relation]) -> str:
         place = self.say.place(name)
@@ -282,7 +297,8 @@ class Plan:
                 continue
             needed = {slot for slot in row.terms if slot[0] == name}
             out += [r for r in self.why.get(("point", name), ())
-                    if r.owner != row.owner and self._speaks_of_told(r, name)
+                    if r.owner != row.owner and r.kind in STRAIGHT
+                    and self._speaks_of_told(r, name)
                     and {slot for slot in r.terms if slot[0] == name} == needed]
         return out
 

@@ -174,9 +174,11 @@ def relations(part: Part, without: Iterable[str] = ()) -> list[Relation]:
         if kind.incident and of in meeting.signed:
             continue  # follows from the tangency at this point
         solved = kind.solved(part, of, binding.side, meeting)
-        if kind.joins and meeting.joint(of[0], of[1]) is not None:
+        if kind.joins:
             for row in kind.rows(part, of, binding.side):
                 out += board.rows(row, "touch", name, of)
+            if meeting.joint(of[0], of[1]) is None:
+                continue
         out += _parted([r for row in solved for r in board.rows(row, kind.name, name, of)])
     return out
 
