@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
@@ -27,6 +28,10 @@ class MendingBar(QWidget):
         self._shown: tuple[Part, str] | None = None
         self.buttons: list[QPushButton] = []
         self.words = ""
+        self.label = QLabel("", self)
+        self.label.setWordWrap(True)
+        self.label.setObjectName("reason")
+        self._stack.addWidget(self.label)
         self.hide()
 
     def show_row(self, row: LedgerRow | None) -> None:
@@ -41,33 +46,39 @@ class MendingBar(QWidget):
         self.setVisible(bool(ways))
         if row is None or not ways:
             return
-        self.words = self._trouble(row)
-        label = QLabel(self.words, self)
-        label.setWordWrap(True)
-        label.setObjectName("reason")
-        self._stack.addWidget(label)
+        self.words = f"{row.id} {row.reason}."
+        self.label.setText(self.words)
+        self.label.show()
+        if row.state == "doubled":
+            self._add(f"Which others say what {row.id} says?", partial(self._find, row.id))
         for offer in ways[:MOST_OFFERS]:
-            button = QPushButton(offer.label, self)
-            button.setToolTip(offer.label)
-            button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-            button.clicked.connect(partial(self._mend, offer))
-            self._stack.addWidget(button)
-            self.buttons.append(button)
+            self._add(offer.label, partial(self._mend, offer))
+
+    def _add(self, label: str, slot: Callable[[bool], None]) -> None:
+        button = QPushButton(label, self)
+        button.setToolTip(label)
+        button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        button.clicked.connect(slot)
+        self._stack.addWidget(button)
+        self.buttons.append(button)
 
     def _empty(self) -> None:
+        for button in self.buttons:
+            self._stack.removeWidget(button)
+            button.hide()
+            button.deleteLater()
         self.buttons, self.words = [], ""
-        while self._stack.count():
-            item = self._stack.takeAt(0)
-            widget = item.widget() if item is not None else None
-            if widget is not None:
-                widget.hide()
-                widget.deleteLater()
+        self.label.hide()
 
-    def _trouble(self, row: LedgerRow) -> str:
-        """Return the sentence that says what is wrong with a row, and with which others."""
-        others = partners(self.board, row.id) if row.state == "doubled" else ()
-        more = f" It follows from {', '.join(others)}." if others else ""
-        return f"{row.id} {row.reason}.{more}"
+    def _find(self, name: str, checked: bool = False) -> None:
+        """Say from which others a doubled binding follows; it takes many solves, so on request."""
+        others = partners(self.board, name)
+        self.words = (
+            f"{name} follows from {', '.join(others)}." if others
+            else f"{name} follows from many others together."
+        )
+        self.label.setText(self.words)
+        self.board.select((name, *others))
 
     def _mend(self, offer: Offer, checked: bool = False) -> None:
         take(self.board, offer)
