@@ -112,9 +112,9 @@ def read_tolerance(text: str, quantity: str, part: Part) -> tuple[float, float] 
         return None
     if text[0] == "\N{PLUS-MINUS SIGN}" or text.startswith("+-"):
         text = text.removeprefix("\N{PLUS-MINUS SIGN}").removeprefix("+-")
-        amount = abs(evaluate(text.strip(), quantity, part.unit))  # type: ignore[arg-type]
+        amount = abs(evaluate(text.strip(), quantity, part.unit))
         return (amount, -amount)
-    values = [evaluate(word.lstrip("+"), quantity, part.unit)  # type: ignore[arg-type]
+    values = [evaluate(word.lstrip("+"), quantity, part.unit)
               for word in re.split(r"\s*/\s*(?=[+-]|0\b)|\s+(?=[+-]|0\b)", text)]
     if len(values) == 1:
         return (abs(values[0]), -abs(values[0]))

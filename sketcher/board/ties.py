@@ -63,7 +63,7 @@ def read_typed(
     """
     text = text.strip()
     if quantity != "length" or shown == part.unit:
-        return Typed(text, evaluate(text, quantity, part.unit, names))  # type: ignore[arg-type]
+        return Typed(text, evaluate(text, quantity, part.unit, names))
     if names_in(text, part.unit):
         return Typed(text, evaluate(text, "length", part.unit, names))
     amount = evaluate(text, "length", shown, {}) * factor(shown, part.unit)

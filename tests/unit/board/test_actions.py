@@ -220,6 +220,15 @@ def test_the_inspection_is_exported(tmp_path: Path, choice: int, suffix: str) ->
     assert "run" in path.read_text(encoding="utf-8")
 
 
+@pytest.mark.parametrize(("choice", "suffix"), [(1, ".svg"), (3, ".dxf")])
+def test_the_sheet_is_exported(tmp_path: Path, choice: int, suffix: str) -> None:
+    path = tmp_path / f"plate{suffix}"
+    board, host = Board(plate()), AnsweringHost(path=path, choice=choice)
+    assert perform("file.export_sheet", board, host), board.message
+    assert ("ask_path", suffix) in host.calls
+    assert path.stat().st_size > 1000
+
+
 def test_the_part_is_described() -> None:
     board = Board(plate())
     form = {"name": "Lid", "material": "aluminium", "thickness": "1/8 in", "density": "2700"}

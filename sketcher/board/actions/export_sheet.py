@@ -1,0 +1,38 @@
+"""The finished drawing as a file."""
+
+from __future__ import annotations
+
+from sketcher.board.action import Action
+from sketcher.board.board import Board
+from sketcher.board.filing import suggested
+from sketcher.board.host import Host
+
+FORMS = {
+    "PDF, true to scale": ".pdf", "SVG": ".svg", "PNG": ".png", "DXF drawing": ".dxf",
+}
+
+
+def export_sheet(board: Board, host: Host) -> None:
+    """Write the dimensioned sheet with its center lines and title block."""
+    from sketcher.exchange.sheet_file import write_sheet
+
+    how = host.ask_choice("Export the sheet", "Write the drawing as", tuple(FORMS))
+    if how is None:
+        return
+    suffix = FORMS[how]
+    path = host.ask_path("Export the sheet", True, suffix, suggested(board, suffix))
+    if path is None:
+        return
+    files = write_sheet(board.part, path)
+    board.say(f"{', '.join(file.name for file in files)} written.", "done")
+
+
+def has_outline(board: Board) -> bool:
+    """Tell whether there is anything to draw."""
+    return any(curve.role == "outline" for curve in board.part.curves.values())
+
+
+ACTIONS = (
+    Action("file.export_sheet", "Export the sheet ...", export_sheet, "file", ("Ctrl+Shift+E",),
+           "Writes the dimensioned drawing with center lines and title block.", has_outline),
+)
