@@ -28,7 +28,7 @@ def test_it_is_drawn_in_the_look_s_colour(qapp, name: str) -> None:
         image = made.pixmap(24, 24, QIcon.Mode.Normal, state).toImage()
         inked = [
             image.pixelColor(x, y) for x in range(image.width()) for y in range(image.height())
-            if image.pixelColor(x, y).alpha() == 255
+            if image.pixelColor(x, y).alpha() > 150
         ]
-        assert len(inked) > 10
-        assert all(abs(colour.red() - red) <= 1 for colour in inked)
+        assert len(inked) > 20
+        assert all(abs(colour.red() - red) <= 3 for colour in inked)
