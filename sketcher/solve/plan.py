@@ -80,10 +80,12 @@ class Plan:
         for entity in entities:
             self.why.setdefault(entity, []).extend(
                 r for r in found if any(_entity(slot) == entity for slot in r.terms))
-        if self._one_circle(entities):
-            self._tell_circle(entities, found)
-        elif len(entities) > 1:
-            self._tell_together(entities, found)
+        if len(entities) > 1:
+            # what was known of them in part belongs to the same step
+            rows = [*found, *(r for e in entities if self._whole(e) for r in self.why[e])]
+            rows = list({id(r): r for r in rows}.values())
+            tell = self._tell_circle if self._one_circle(entities) else self._tell_together
+            tell(entities, rows)
         else:
             self.waiting.append(entities[0])
         self._catch_up()
@@ -200,7 +202,7 @@ class Plan:
         for entity in entities:
             if self._whole(entity):
                 self.told.add(entity)
-        names = [entity[1] if self._whole(entity) else self._half(entity) for entity in entities]
+        names = [entity[1] if self._whole(entity) else self._in_part(entity) for entity in entities]
         points = [name for kind, name in entities
                   if kind == "point" and self._whole((kind, name))]
         clauses = list(dict.fromkeys(self.say.condition(r) for r in found if r.owner))
@@ -219,7 +221,7 @@ class Plan:
         self.add(text, [*lines, *done], points,
                  [r.owner for r in found] + self._reasons(done), together=True)
 
-    def _half(self, entity: Entity) -> str:
+    def _in_part(self, entity: Entity) -> str:
         """Name of a thing of which only one unknown is known."""
         kind, name = entity
         if kind == "line":

@@ -123,4 +123,5 @@ def test_arc_says_its_way_round() -> None:
                 curves={"a1": ArcCurve(("p2", "p1"), "m", "cw")},
                 bindings={f"b{k}": said("fixed", p) for k, p in enumerate(("p1", "p2", "m"))})
     text = "\n".join(s.text for s in construction_order(part))
-    assert re.search(r"about m with R5, so that it passes through p[12], clockwise from p2 to p1", text)
+    way = r"about m with R5, so that it passes through p[12], clockwise from p2 to p1"
+    assert re.search(way, text)
