@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import replace
-from math import hypot, isfinite
+from math import hypot
 from typing import Any
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
-from sketcher.part.node import MAX_NUMBER
+from sketcher.part.tables import Tables, placed
 from sketcher.part.value import (
     ArcCurve,
     Binding,
@@ -23,7 +23,6 @@ from sketcher.part.value import (
     Role,
     Turn,
     frozen,
-    new_id,
 )
 from sketcher.quantity.format import exact
 
@@ -36,7 +35,7 @@ def curve_prefix(curve: PartCurve) -> str:
     return ROLE_PREFIX.get(curve.role) or CURVE_PREFIX[curve.kind]
 
 
-class Draft:
+class Draft(Tables):
     """Mutable copy of a part; `done()` returns the next part.
 
     Mappings that were not touched are handed on as the very same objects. Whatever falls away
@@ -47,41 +46,6 @@ class Draft:
     part : Part
         Where the work begins; it stays as it is.
     """
-
-    def __init__(self, part: Part) -> None:
-        self._part = part
-        self._own: dict[str, dict[str, Any]] = {}
-        self._mirrors = part.mirrors
-        self._numbers: dict[str, int] = {}
-        self._gone: set[str] = set()
-        self.dropped: list[str] = []
-
-    # Reading: what stands at this moment.
-
-    @property
-    def points(self) -> Mapping[str, XY]:
-        """Points as they stand."""
-        return self._own.get("points", self._part.points)
-
-    @property
-    def curves(self) -> Mapping[str, PartCurve]:
-        """Curves as they stand."""
-        return self._own.get("curves", self._part.curves)
-
-    @property
-    def bindings(self) -> Mapping[str, Binding]:
-        """Bindings as they stand."""
-        return self._own.get("bindings", self._part.bindings)
-
-    @property
-    def patterns(self) -> Mapping[str, Pattern]:
-        """Patterns as they stand."""
-        return self._own.get("patterns", self._part.patterns)
-
-    @property
-    def mirrors(self) -> tuple[Mirror, ...]:
-        """Mirrors as they stand."""
-        return self._mirrors
 
     # Adding.
 
@@ -97,7 +61,7 @@ class Draft:
         name : str, optional
             Id to give instead of the next free ``p1``, ``p2`` ...
         """
-        xy = _placed(xy)
+        xy = placed(xy)
         if near is not None:
             found = self.point_near(xy, near)
             if found:
@@ -184,7 +148,7 @@ class Draft:
     def move_point(self, name: str, xy: XY) -> None:
         """Put a point somewhere else."""
         self._known(name, self.points, "point")
-        self._table("points")[name] = _placed(xy)
+        self._table("points")[name] = placed(xy)
 
     def change_curve(self, name: str, **fields: Any) -> None:
         """Replace fields of a curve: ``ends``, ``center``, ``turn``, ``radius``, ``role``."""
@@ -299,64 +263,9 @@ class Draft:
         drawing = self._part.drawing
         if not self._gone.isdisjoint(drawing.placed):
             # A binding that gets the id later must not find the text of another.
-            placed = {name: at for name, at in drawing.placed.items() if name not in self._gone}
-            changes["drawing"] = replace(drawing, placed=frozen(placed))
+            kept = {name: at for name, at in drawing.placed.items() if name not in self._gone}
+            changes["drawing"] = replace(drawing, placed=frozen(kept))
         return self._part.having(**changes) if changes else self._part
-
-    # Inside.
-
-    def _table(self, what: str) -> dict[str, Any]:
-        if what not in self._own:
-            self._own[what] = dict(getattr(self._part, what))
-        return self._own[what]
 
     def _end(self, end: str | XY) -> str:
         return end if isinstance(end, str) else self.point(end)
-
-    def _named(self, name: str | None, prefix: str) -> str:
-        if name is None:
-            return self._next(prefix)
-        if self._is_taken(name):
-            raise EditError(name, "the id is taken", "choose another id")
-        return name
-
-    def _is_taken(self, name: str) -> bool:
-        return (
-            name in self.points
-            or name in self.curves
-            or name in self.bindings
-            or name in self.patterns
-        )
-
-    def _next(self, prefix: str) -> str:
-        # One walk through the ids a prefix and draft, then counting: adding n things costs n.
-        number = self._numbers.get(prefix)
-        if number is None:
-            table = {"p": self.points, "b": self.bindings}.get(prefix, self.curves)
-            number = int(new_id(table, prefix)[len(prefix):])
-        while self._is_taken(f"{prefix}{number}"):
-            number += 1
-        self._numbers[prefix] = number + 1
-        return f"{prefix}{number}"
-
-    def _check_curve(self, place: str, curve: PartCurve) -> None:
-        for point in curve.points:
-            if point not in self.points:
-                raise EditError(place, f"no point named '{point}'", "add the point first")
-        if len(set(curve.points)) < len(curve.points):
-            raise EditError(place, f"{', '.join(curve.points)} names one point twice",
-                            "choose different points")
-        if isinstance(curve, CircleCurve) and not (isfinite(curve.radius) and curve.radius > 0.0):
-            raise EditError(place, f"a radius of {curve.radius:g}", "give a radius above 0")
-
-    def _known(self, name: str, table: Mapping[str, Any], what: str) -> None:
-        if name not in table:
-            raise EditError(name, f"no {what} with this id", f"choose a {what} of the part")
-
-
-def _placed(xy: XY) -> XY:
-    """Return a place as two floats that a file can hold."""
-    x, y = float(xy[0]), float(xy[1])
-    if not (abs(x) <= MAX_NUMBER and abs(y) <= MAX_NUMBER):  # catches what is not a number too
-        raise EditError("point", f"({x:g}, {y:g}) is out of range", f"stay within {MAX_NUMBER:g}")
-    return (x, y)
