@@ -102,9 +102,20 @@ class MainWindow(QMainWindow):
         stack.addWidget(self.readout)
         self.setCentralWidget(middle)
         self.commands.fill(self.menuBar())
+        self._help()
         for name in READOUT_KEYS:
             if name in self.commands.made:
                 self.readout.add_key(self.commands.button(name, self.readout))
+
+    def _help(self) -> None:
+        menu = self.menuBar().addMenu("&Help")
+        for label, key, slot in (
+            ("Keys", "F1", self._show_keys), ("About", "", self._about),
+            ("Next pane", "F6", self._next_pane), ("Pane before", "Shift+F6", self._pane_before),
+        ):
+            made = menu.addAction(label)
+            made.setShortcut(key)
+            made.triggered.connect(slot)
 
     def _status(self) -> None:
         bar = self.statusBar()
@@ -321,6 +332,37 @@ class MainWindow(QMainWindow):
             self.filing.save_settings()
         form.deleteLater()
 
+    @Slot()
+    def _show_keys(self) -> None:
+        from sketcher.desk.dialogs.key_list import KeyList
+
+        KeyList(self.commands.actions.values(), self).open()
+
+    @Slot()
+    def _next_pane(self) -> None:
+        self._step_pane(1)
+
+    @Slot()
+    def _pane_before(self) -> None:
+        self._step_pane(-1)
+
+    def _step_pane(self, way: int) -> None:
+        """Give the keyboard to the next pane, so that nothing needs the mouse."""
+        stops = [
+            (self.stack, self.stack.currentWidget()), (self.ledger, self.ledger.table),
+            (self.inspection, self.inspection.box.currentWidget()),
+            (self.tray, self.tray.widgetForAction(self.tray.actions()[0])),
+            (self.readout, self.readout.cells[0][2]),
+        ]
+        now = QApplication.focusWidget()
+        here = next((n for n, (pane, _) in enumerate(stops)
+                     if now is pane or (now is not None and pane.isAncestorOf(now))), -way)
+        _, target = stops[(here + way) % len(stops)]
+        if target is self.start:
+            target = self.start.new_mm
+        target.setFocus(Qt.FocusReason.TabFocusReason)
+
+    @Slot()
     def _about(self) -> None:
         from sketcher.desk.app import about_text
 

@@ -133,3 +133,92 @@ def test_both_looks_are_worn(driver: Driver) -> None:
     after = driver.view.grab().toImage().pixelColor(8, 8)
     assert before.lightness() < 90 < 200 < after.lightness()
     assert driver.window.palette().window().color().lightness() > 200
+
+
+def test_f6_goes_round_the_panes(driver: Driver) -> None:
+    driver.new()
+    window = driver.window
+    stops = []
+    for _ in range(5):
+        window._next_pane()
+        now = driver.app.focusWidget()
+        stops.append(next(
+            pane for pane in (window.stack, window.ledger, window.inspection, window.tray,
+                              window.readout) if pane.isAncestorOf(now)
+        ))
+    assert len(set(stops)) == 5
+    assert stops[-1] is window.stack
+
+
+def test_the_key_list_knows_every_action(driver: Driver) -> None:
+    driver.window._show_keys()
+    dialog = driver.app.activeModalWidget()
+    texts = {dialog.table.item(n, 0).text() for n in range(dialog.table.rowCount())}
+    assert texts >= {a.label for a in driver.window.commands.actions.values()}
+    dialog.search.setText("halve")
+    shown = [n for n in range(dialog.table.rowCount()) if not dialog.table.isRowHidden(n)]
+    assert [dialog.table.item(n, 0).text() for n in shown] == ["Halve"]
+    dialog.close()
+
+
+def test_no_key_means_two_things(driver: Driver) -> None:
+    keys = [key for a in driver.window.commands.actions.values() for key in a.keys]
+    keys += [s.toString() for menu in driver.window.menuBar().actions()
+             for s in (made.shortcut() for made in menu.menu().actions()
+                       if made.objectName() == "") if not s.isEmpty()]
+    assert len(keys) == len(set(keys))
+    letters = {title[title.index("&") + 1].lower()
+               for title in (m.text() for m in driver.window.menuBar().actions())}
+    assert len(letters) == len(driver.window.menuBar().actions())
+    assert not {f"alt+{letter}" for letter in letters} & {key.lower() for key in keys}
+
+
+def test_keyboard_alone_binds(driver: Driver) -> None:
+    """From the sheet to a bound line without the mouse: draw, pick, kind, value."""
+    from PySide6.QtTest import QTest
+    from PySide6.QtWidgets import QLineEdit
+
+    QTest.keyClick(driver.window.start.new_mm, Qt.Key.Key_Space)
+    driver.settle(5)
+    driver.keys("l")
+    driver.key(Qt.Key.Key_Right)
+    driver.key(Qt.Key.Key_Left)  # the sheet's zero
+    driver.key(Qt.Key.Key_Return)
+    for _ in range(6):
+        driver.key(Qt.Key.Key_Right)
+        driver.key(Qt.Key.Key_Up)
+    driver.key(Qt.Key.Key_Return)
+    driver.key(Qt.Key.Key_Escape)
+    driver.keys("p")
+    for _ in range(3):  # back to the middle of the line
+        driver.key(Qt.Key.Key_Left)
+        driver.key(Qt.Key.Key_Down)
+    driver.key(Qt.Key.Key_Return)
+    assert driver.board.selection.ids == ("e1",)
+    buttons = driver.window.ledger.kinds.buttons
+    buttons["distance"].setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.keyClick(buttons["distance"], Qt.Key.Key_Space)
+    driver.settle(5)
+    field = driver.app.focusWidget()
+    assert isinstance(field, QLineEdit)
+    field.selectAll()
+    QTest.keyClicks(field, "60")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    driver.settle(5)
+    while not driver.view.hasFocus():
+        driver.window._next_pane()
+    driver.key(Qt.Key.Key_Return)  # the pointer still stands on the line
+    assert driver.board.selection.ids == ("e1",)
+    driver.settle(5)
+    buttons = driver.window.ledger.kinds.buttons
+    buttons["angle"].setFocus(Qt.FocusReason.TabFocusReason)
+    QTest.keyClick(buttons["angle"], Qt.Key.Key_Space)
+    driver.settle(5)
+    field = driver.app.focusWidget()
+    field.selectAll()
+    QTest.keyClicks(field, "30")
+    QTest.keyClick(field, Qt.Key.Key_Return)
+    driver.settle(5)
+    assert driver.board.report.freedoms == 0
+    x, y = driver.board.part.points[driver.board.part.curves["e1"].ends[1]]
+    assert (x, y) == pytest.approx((60 * 3**0.5 / 2, 30.0), abs=1e-9)
