@@ -25,18 +25,19 @@ _bindings: tuple[Mapping[str, Binding], frozenset[frozenset[str]]] | None = None
 def index(part: Part) -> Index:
     """Return the index of a part; kept for the last part, found by identity."""
     global _curves, _bindings
-    if _curves is None or _curves[0] is not part.curves:
+    curves, bindings = _curves, _bindings  # another thread may put its own part there
+    if curves is None or curves[0] is not part.curves:
         ending: dict[str, list[str]] = {}
         for name, curve in part.curves.items():
             if not isinstance(curve, CircleCurve):
                 for end in curve.ends:
                     ending.setdefault(end, []).append(name)
-        _curves = (part.curves, ending)
-    if _bindings is None or _bindings[0] is not part.bindings:
+        curves = _curves = (part.curves, ending)
+    if bindings is None or bindings[0] is not part.bindings:
         pairs = frozenset(
             frozenset(b.of) for b in part.bindings.values() if b.kind == "tangent" and b.drives)
-        _bindings = (part.bindings, pairs)
-    return Index(_curves[1], _bindings[1])
+        bindings = _bindings = (part.bindings, pairs)
+    return Index(curves[1], bindings[1])
 
 
 def crossing(part: Part, point: str, curve: str) -> Row | None:

@@ -22,8 +22,9 @@ def parameter_values(part: Part) -> Mapping[str, Any]:
     global _last
     if not part.parameters:
         return {}
-    if _last is not None and _last[0] is part.parameters and _last[1] == part.unit:
-        return _last[2]
+    last = _last  # another thread may put its own part there
+    if last is not None and last[0] is part.parameters and last[1] == part.unit:
+        return last[2]
     from sketcher.quantity.parameters import evaluate_all
 
     values = evaluate_all(part.parameters, part.unit)
