@@ -38,11 +38,10 @@ def flip(part: Part, axis: str | None = None) -> Edited:
     shift(draft, ids, reflection.point, flips=True)
     for name, pattern in part.patterns.items():
         draft.change_pattern(name, reflected_pattern(pattern, reflection))
-    placed = part.drawing.placed
-    said = f"flipped the half about {mirror.axis}"
-    done = finished(draft, said)
-    if placed:
-        flipped = {key: reflection.point(at) for key, at in placed.items()}
-        drawing = replace(part.drawing, placed=frozen(flipped))
+    done = finished(draft, f"flipped the half about {mirror.axis}")
+    drawing = done.part.drawing
+    if drawing.placed:
+        flipped = {key: reflection.point(at) for key, at in drawing.placed.items()}
+        drawing = replace(drawing, placed=frozen(flipped))
         done = replace(done, part=done.part.having(drawing=drawing))
     return done

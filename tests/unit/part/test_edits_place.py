@@ -315,3 +315,78 @@ def test_set_and_remove_pattern() -> None:
     for name in ("remove_pattern", "dissolve_pattern"):
         with pytest.raises(EditError):
             EDITS[name](part, "zz")
+
+
+def test_dragged_dimension_texts_are_flipped_too() -> None:
+    part = EDITS["set_mirror"](tab(), "ax").part
+    part = EDITS["set_drawing"](part, placed={"b5": (15.0, -6.0)}).part
+    flipped = EDITS["flip"](part).part
+    assert flipped.drawing.placed["b5"] == (-35.0, -6.0)
+    assert read(write(flipped)) == flipped
+
+
+def test_an_end_on_a_bound_circle_is_held_by_the_length_of_its_line() -> None:
+    draft = Draft(Part())
+    center = draft.point((0, 0))
+    draft.line((0, -50), (0, 50), "axis", name="ax")
+    draft.arc((30, 0), (18, 24), center, "ccw", name="a")
+    draft.line(draft.curves["a"].ends[1], (40, 40), name="l")
+    for point in (center, *draft.curves["ax"].points, draft.curves["l"].ends[1]):
+        draft.bind("fixed", [point])
+    draft.bind("radius", ["a"], "30")
+    draft.bind("level", [center, draft.curves["a"].ends[0]])
+    draft.bind("rise", [center, draft.curves["a"].ends[1]], "24")
+    part = solve(draft.done()).part.having(mirrors=(Mirror("ax"),))
+    own = EDITS["make_whole"](part)
+    assert_same_whole(part, check(own))
+    kinds = [b.kind for n, b in own.part.bindings.items() if n not in part.bindings]
+    assert kinds.count("equal") == 1
+
+
+def test_a_polar_pattern_about_a_place_beside_the_axis_gets_a_center_of_its_own() -> None:
+    draft = Draft(tab())
+    draft.circle((20, 60), 2.0, name="h2")
+    center = draft.point((20, 50))
+    for point in (draft.curves["h2"].center, center):
+        draft.bind("fixed", [point])
+    draft.bind("radius", ["h2"], "2")
+    draft.pattern(PolarPattern(("h2",), center, 4, "200"), "n1")
+    draft.set_mirrors([Mirror("ax")])
+    part = draft.done()
+    own = EDITS["make_whole"](part).part
+    assert own.points[own.patterns["r1"].center] == (-40.0, 50.0)
+    assert_same_whole(part, own)
+    assert solve(own).report.doubled == ()
+
+
+def test_a_dissolved_pattern_of_concentric_circles_says_each_place_once() -> None:
+    draft = Draft(tab())
+    draft.circle((10, 10), 2.0, name="h2")
+    draft.circle(draft.curves["h2"].center, 3.0, name="h3")
+    draft.bind("fixed", [draft.curves["h2"].center])
+    draft.bind("radius", ["h2"], "2")
+    draft.bind("radius", ["h3"], "3")
+    draft.pattern(GridPattern(("h2", "h3"), ("7", "5"), (2, 1)), "n1")
+    part = draft.done()
+    assert_same_whole(part, check(EDITS["dissolve_pattern"](part, "n1")))
+    assert set(EDITS["dissolve_pattern"](part, "n1").part.curves) == {*part.curves, "h4", "h5"}
+
+
+def test_a_pattern_about_its_own_center_shares_it() -> None:
+    draft = Draft(tab())
+    draft.pattern(PolarPattern(("h1",), "p5", 3), "n1")  # the hole stands at the center itself
+    edited = EDITS["dissolve_pattern"](draft.done(), "n1")
+    centers = {edited.part.curves[name].center for name in ("h1", *edited.made)}
+    assert centers == {"p5"}
+
+
+def test_two_axes_with_listed_curves_are_made_whole() -> None:
+    draft = Draft(tab())
+    draft.line((-60, -30), (60, -30), "axis", name="ay")
+    for point in draft.curves["ay"].points:
+        draft.bind("fixed", [point])
+    draft.set_mirrors([Mirror("ax", ("h1", "e2")), Mirror("ay", ("h1",))])
+    part = draft.done()
+    own = EDITS["make_whole"](part)
+    assert_same_whole(part, check(own))
+    assert len(own.made) == 4  # h1 three times, e2 once

@@ -581,3 +581,64 @@ def test_an_end_that_was_bound_on_the_curve_is_not_bound_twice() -> None:
     assert edited.part.curves["l"].ends[1] == foot
     assert edited.dropped == ("foot",)
     still_bound(edited)
+
+
+def test_a_chamfer_where_lines_cross_makes_the_corner() -> None:
+    draft = Draft(Part())
+    draft.line((0, 0), (40, 0), name="l")
+    draft.line((10, -10), (10, 30), name="k")
+    for point in draft.points:
+        draft.bind("fixed", [point])
+    edited = EDITS["chamfer"](draft.done(), "l", "k", "3", near=(12, 2))
+    line, _, _, corner = edited.made
+    assert edited.part.points[corner] == pytest.approx((10, 0))
+    cut = half(edited.part)[line]
+    assert cut.length == pytest.approx(3 * sqrt(2))
+    report = solve(edited.part).report
+    assert (report.clashes, report.doubled) == ((), ())
+
+
+def test_what_measures_or_compares_a_line_follows_its_old_ends() -> None:
+    draft = plate()
+    draft.line((10, 50), (70, 50), name="twin")
+    draft.bind("equal", ["e1", "twin"], name="alike")
+    middle = draft.point((30, 0))
+    draft.bind("middle", [middle, "e1"], name="center")
+    draft.bind("run", ["e1"], "60", drives=False, name="across")
+    part = draft.done()
+    edited = EDITS["fillet"](part, "e1", "e2", "10")
+    assert edited.dropped == ("alike",)
+    bindings = edited.part.bindings
+    assert bindings["center"].of == (middle, "p1", "p2")
+    assert bindings["across"].of == ("p1", "p2")
+    assert not bindings["across"].drives
+
+
+def test_circles_have_no_ends() -> None:
+    draft = plate()
+    draft.circle((30, 20), 5.0, name="h")
+    part = draft.done()
+    for tool, arguments in (("corner", ("e1", "h")), ("extend", ("h", (0, 0))),
+                            ("join", ("e1", "h")), ("cut_back", ("h", (25, 20))),
+                            ("split", ("h", (25, 20), (25, 20)))):
+        with pytest.raises(EditError):
+            EDITS[tool](part, *arguments)
+    assert "h" not in EDITS["delete"](part, "h", heal=True).part.curves
+
+
+def test_an_arc_joined_to_one_about_another_center_keeps_its_own() -> None:
+    draft = Draft(Part())
+    draft.arc((10, 0), (0, 10), (0, 0), "ccw", name="a")
+    shared = draft.curves["a"].ends[1]
+    draft.arc(shared, (-10, 0), (0, 0), "ccw", name="b")
+    other = draft.curves["b"].center
+    draft.bind("run", [other, draft.curves["b"].ends[1]], "10", name="reach")
+    draft.bind("equal", ["a", "b"])
+    edited = EDITS["join"](draft.done(), "a", "b")
+    center = draft.curves["a"].center
+    assert edited.part.bindings["reach"].of[0] == center
+    assert other not in edited.part.points
+    assert half(edited.part)["a"].length == pytest.approx(10 * 3.141592653589793)
+    draft.change_curve("b", turn="cw")  # it folds back over the other one now
+    with pytest.raises(EditError, match="do not continue"):
+        EDITS["join"](draft.done(), "a", "b")

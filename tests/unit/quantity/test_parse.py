@@ -192,3 +192,12 @@ def test_no_text_crashes_the_reader() -> None:
 def test_functions_agree_with_the_library() -> None:
     assert evaluate("sqrt(2)", "number", "mm") == sqrt(2.0)
     assert evaluate("acos(0.3)", "angle", "mm") == degrees(acos(0.3))
+
+
+def test_dimensions_are_named_in_words() -> None:
+    names = {
+        "8 mm * 8 mm": "an area", "8 mm * 8 mm * 8 mm": "a volume", "8 mm / 2°": "length^1",
+        "sqrt(8 mm)": "length^1/2", "3° * 3°": "angle^2", "1 / 3 mm": "length^-1",
+    }
+    for text, words in names.items():
+        assert words in str(value_of(text, "any", "mm").dimension)
