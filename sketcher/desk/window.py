@@ -11,6 +11,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QMainWindow,
     QMenu,
+    QSizePolicy,
     QSplitter,
     QStackedWidget,
     QVBoxLayout,
@@ -119,13 +120,17 @@ class MainWindow(QMainWindow):
 
     def _status(self) -> None:
         bar = self.statusBar()
-        self.prompt = QLabel(self)
+        self.prompt, self.said = QLabel(self), QLabel(self)
         self.prompt.setAccessibleName("What comes next")
-        self.said = QLabel(self)
         self.said.setAccessibleName("What was said last")
+        for label in (self.prompt, self.said):
+            # Two lines, and never a reason for the window to be wider than the screen.
+            label.setWordWrap(True)
+            label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+            label.setFixedHeight(2 * label.fontMetrics().lineSpacing() + 2)
         self.state = QLabel(self)
         self.state.setAccessibleName("State of the part")
-        self.prompt.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        bar.setSizeGripEnabled(False)
         bar.addWidget(self.prompt, 3)
         bar.addWidget(self.said, 2)
         bar.addPermanentWidget(self.state)
@@ -242,6 +247,7 @@ class MainWindow(QMainWindow):
                 self._wear()
         self.view.refresh()
         self.prompt.setText(self.board.prompt)
+        self.prompt.setToolTip(self.board.prompt)
         if change.reason not in ("preview", "drag"):
             self.commands.refresh()
 
