@@ -66,7 +66,8 @@ def all_actions() -> Mapping[str, Action]:
             found[action.name] = action
     for tool in all_tools().values():
         found[f"tool.{tool.name}"] = Action(
-            f"tool.{tool.name}", tool.label, _using(tool.name), "tool",
+            f"tool.{tool.name}", tool.label, _using(tool.name),
+            "shape" if tool.group == "shape" else "tool",
             (tool.key,) if tool.key else (), tool.hint, checked=_in_hand(tool.name),
         )
     return found

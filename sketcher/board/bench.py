@@ -13,6 +13,7 @@ from sketcher.board.derived import Derived
 from sketcher.board.notice import Reason
 from sketcher.board.selection import Selection
 from sketcher.board.settings import Settings
+from sketcher.board.ties import Typed
 from sketcher.board.zero import Zero
 from sketcher.errors import EditError, SketcherError
 from sketcher.part.atomic import digest as digest_of
@@ -63,6 +64,7 @@ class Bench(Derived):
         self.digest: str | None = None
         self.zero = Zero()
         self.shown_unit: Unit = self.part.unit
+        self.lasting: dict[str, dict[str, Typed]] = {}  # values typed last, by tool and row
         self._solver = solver
         self._solved: tuple[Part, Solution] | None = None
         self._moving: tuple[Part, SolveReport] | None = None
@@ -171,6 +173,7 @@ class Bench(Derived):
         self.path, self.selection, self.zero = path, Selection(), Zero()
         self.digest = fingerprint(path)
         self.shown_unit = part.unit
+        self.lasting = {}
         self.part = before
         self._show(solution, "load")
         self._tell_trouble(SolveReport())

@@ -17,6 +17,9 @@ from sketcher.desk.looks import Look
 # Tools in the order in which a part is drawn; those not named here follow.
 TRAY = ("pick", "chain", "line", "arc center", "arc points", "circle", "slot", "curved slot",
         "rectangle", "layout", "axis", "mirror", "dimension")
+# Shape tools in the order of the rack beside the sheet; those not named here follow.
+RACK = ("fillet", "chamfer", "corner", "cut back", "extend", "split", "join", "move", "copy",
+        "rotate", "reflect", "grid", "polar", "clean up")
 TITLES = {
     "file": "&Part", "edit": "&Edit", "tool": "Dra&w", "shape": "&Shape", "bind": "Bi&nd",
     "mirror": "M&irror", "readout": "&Readout", "view": "&View", "help": "&Help",
@@ -64,7 +67,7 @@ class Commands(QObject):
         if near and not wide:
             made.setText(f"{action.label}\t{near[0]}")
         made.setIconText(SHORT.get(name, action.label))
-        if action.group == "tool":
+        if name.startswith("tool."):
             self._tools.addAction(made)
             made.setIconText(name.split(".", 1)[1].capitalize())
         made.triggered.connect(partial(self.run, name))
@@ -102,24 +105,34 @@ class Commands(QObject):
             bar.addMenu(menu)
 
     def tray(self, parent: QWidget) -> QToolBar:
-        """Return the tray of tools that lies between sheet and readout."""
+        """Return the tray of drawing tools that lies between sheet and readout."""
         bar = QToolBar("Tools", parent)
-        bar.setAccessibleName("Tools")
         bar.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
+        return self._stocked(bar, "tool", TRAY)
+
+    def rack(self, parent: QWidget) -> QToolBar:
+        """Return the rack of shape tools that stands beside the sheet."""
+        bar = QToolBar("Shape tools", parent)
+        bar.setOrientation(Qt.Orientation.Vertical)
+        return self._stocked(bar, "shape", RACK)
+
+    def _stocked(self, bar: QToolBar, group: str, order: tuple[str, ...]) -> QToolBar:
+        bar.setAccessibleName(bar.windowTitle())
         bar.setIconSize(QSize(22, 22))
         bar.setMovable(False)
-        for made in sorted(self._tools.actions(), key=_tray_place):
-            bar.addAction(made)
-            button = bar.widgetForAction(made)
+        made = [m for m in self._tools.actions() if self.actions[m.objectName()].group == group]
+        for tool in sorted(made, key=partial(_place, order)):
+            bar.addAction(tool)
+            button = bar.widgetForAction(tool)
             if isinstance(button, QToolButton):
                 button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-                button.setAccessibleName(self.actions[made.objectName()].label)
+                button.setAccessibleName(self.actions[tool.objectName()].label)
         return bar
 
     def wear(self, look: Look, ratio: float) -> None:
         """Draw the tools' icons in the colours of a look, for a screen's pixels."""
-        for name, action in self.actions.items():
-            if action.group == "tool":
+        for name in self.actions:
+            if name.startswith("tool."):
                 drawing = name.split(".", 1)[1]
                 self.made[name].setIcon(icon(drawing, look.text, look.chosen_text, ratio))
 
@@ -132,6 +145,6 @@ class Commands(QObject):
         return button
 
 
-def _tray_place(made: QAction) -> tuple[int, str]:
+def _place(order: tuple[str, ...], made: QAction) -> tuple[int, str]:
     name = made.objectName().split(".", 1)[1]
-    return (TRAY.index(name) if name in TRAY else len(TRAY), name)
+    return (order.index(name) if name in order else len(order), name)

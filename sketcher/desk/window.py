@@ -8,6 +8,7 @@ from PySide6.QtCore import QEvent, QPoint, Qt, Slot
 from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
+    QHBoxLayout,
     QLabel,
     QMainWindow,
     QMenu,
@@ -83,12 +84,13 @@ class MainWindow(QMainWindow):
         self.inspection = InspectionPane(self.board, self.look, self)
         self.readout = ReadoutPane(self.board, self)
         self.tray = self.commands.tray(self)
+        self.rack = self.commands.rack(self)
         self.field = InPlace(self.view)
         self.pointing = Pointing(self.board, self.view, self.field, self)
 
     def _arrange(self) -> None:
         self.split = QSplitter(Qt.Orientation.Horizontal, self)
-        for piece in (self.ledger, self.stack, self.inspection):
+        for piece in (self.ledger, side_by_side(self, self.stack, self.rack), self.inspection):
             self.split.addWidget(piece)
         self.split.setStretchFactor(1, 1)
         self.split.setChildrenCollapsible(True)
@@ -395,3 +397,14 @@ class MainWindow(QMainWindow):
         """Take the pieces apart in an order that Qt survives."""
         self.bridge.close()
         self.view.setScene(None)
+
+
+def side_by_side(parent: QWidget, wide: QWidget, narrow: QWidget) -> QWidget:
+    """Return a widget with another one at the right of the one that takes the room."""
+    both = QWidget(parent)
+    line = QHBoxLayout(both)
+    line.setContentsMargins(0, 0, 0, 0)
+    line.setSpacing(0)
+    line.addWidget(wide, 1)
+    line.addWidget(narrow)
+    return both

@@ -10,8 +10,9 @@ from sketcher.board.action import all_actions, perform
 from sketcher.board.board import Board, all_tools
 from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
+from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.kinds import KINDS
-from sketcher.part.value import Part
+from sketcher.part.value import GridPattern, Part
 from tests.hosts import AnsweringHost
 
 
@@ -84,67 +85,29 @@ def test_delete_select_and_roles() -> None:
     assert "h1" in board.part.curves
 
 
-def test_fillet_chamfer_corner_and_deleting_with_healing() -> None:
-    board, host = Board(plate()), AnsweringHost(text="5")
-    board.select(("e1", "e2"))
-    assert perform("shape.fillet", board, host)
+def test_deleting_with_healing() -> None:
+    board, host = Board(plate()), AnsweringHost()
+    board.use("fillet")
+    board.type_text("5")
+    board.key("enter")
+    board.press(Pointer(40, 0))
     arc = next(n for n, c in board.part.curves.items() if c.kind == "arc")
-    assert board.report.converged
     board.select((arc,))
     assert perform("edit.delete_heal", board, host)
     assert not any(c.kind == "arc" for c in board.part.curves.values())
-    board.select(("e2", "e3"))
-    host = AnsweringHost(form={"leg": "4", "other": ""})
-    assert perform("shape.chamfer", board, host)
-    assert sum(c.kind == "line" for c in board.part.curves.values()) == 5
-    board.select(("e1",))
-    assert not perform("shape.fillet", board, host)
 
 
-def test_shape_tools_at_the_pointer() -> None:
-    board, host = Board(plate()), AnsweringHost()
-    board.move(Pointer(20, 0.2))
-    assert perform("shape.split", board, host)
-    assert len(board.part.curves) == 6
-    board.undo()
-    board.move(Pointer(300, 300))
-    assert not perform("shape.extend", board, host)
-    assert board.message.severity == "error"
-
-
-def test_move_copy_and_turn() -> None:
+def test_patterns_are_dissolved_and_removed() -> None:
     board = Board(plate())
     board.select(("h1",))
-    assert perform("shape.copy", board, AnsweringHost(form={"run": "10", "rise": "2*3"}))
-    copied = next(n for n in board.part.curves if n not in plate().curves)
-    center = board.part.points[board.part.curves[copied].center]
-    assert center == pytest.approx((22, 15))
-    board.select((copied,))
-    assert perform("shape.move", board, AnsweringHost(form={"run": "-1", "rise": "0"}))
-    assert board.part.points[board.part.curves[copied].center] == pytest.approx((21, 15))
-    assert perform("shape.turn", board, AnsweringHost(text="90"))
-    assert board.part.points[board.part.curves[copied].center] == pytest.approx((-15, 21))
-
-
-def test_patterns_are_made_changed_dissolved_and_removed() -> None:
-    board = Board(plate())
-    board.select(("h1",))
-    form = {"columns": "2", "rows": "1", "step_x": "12", "step_y": "5"}
-    assert perform("shape.grid", board, AnsweringHost(form=form))
-    (name, grid), = board.part.patterns.items()
-    assert grid.count == (2, 1)
-    perform("shape.grid", board, AnsweringHost(form={"columns": "3"}))
-    assert board.part.patterns[name].count == (3, 1)
-    assert not perform("shape.grid", board, AnsweringHost(form={"columns": "many"}))
+    assert not perform("shape.remove_pattern", board, AnsweringHost())
+    grid = GridPattern(("h1",), ("12", "5"), (3, 1))
+    board.do("Repeat", lambda part: set_pattern(part, grid))
     assert perform("shape.dissolve_pattern", board, AnsweringHost())
     assert sum(c.kind == "circle" for c in board.part.curves.values()) == 3
     board.undo()
     perform("shape.remove_pattern", board, AnsweringHost())
     assert not board.part.patterns
-    board.select(("h1", "p1"))
-    assert perform("shape.polar", board, AnsweringHost(form={"count": "4"}))
-    (polar,) = board.part.patterns.values()
-    assert (polar.center, polar.count) == ("p1", 4)
 
 
 def test_the_readout_changes_unit_zero_and_halves() -> None:

@@ -1,0 +1,45 @@
+"""Fillets: press a corner, or two curves, and type the radius."""
+
+from __future__ import annotations
+
+from sketcher.board.shaper import Question, TwoCurves
+from sketcher.part.edits.fillet import fillet
+
+
+class FilletTool(TwoCurves):
+    """Rounds corners with a tangent arc whose radius is a dimension."""
+
+    name = "fillet"
+    label = "Fillet"
+    hint = ("Press a corner, or two curves, and type the radius. The lost corner stays as a "
+            "point, so that dimensions to it still hold.")
+    key = "F"
+    takes = (("radius", "length"),)
+
+    @property
+    def prompt(self) -> str:
+        """What is missing."""
+        if len(self.picked) == 2 and "radius" not in self.typed:
+            return "Type the radius of the fillet and press Enter; Esc chooses another corner."
+        if len(self.picked) == 1:
+            return f"Press the curve that meets {self.picked[0][0]}."
+        if "radius" in self.typed:
+            return f"Press a corner to round it with radius {self.typed['radius'].text}."
+        return self.hint
+
+    def question(self) -> Question | None:
+        """Return the fillet of the two curves."""
+        pair, radius = self.pair(), self.typed.get("radius")
+        if pair is None or radius is None:
+            return None
+        (a, _), (b, _) = pair
+        near = self.near()
+        return (a, b, radius.text, near), lambda part: fillet(part, a, b, radius.text, near)
+
+    def valued(self, row: str) -> None:
+        """Round the corner that waits for its radius."""
+        if len(self.picked) == 2:
+            self.make()
+
+
+TOOL = FilletTool

@@ -1,0 +1,68 @@
+"""What an edit would do, shown before it is done."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Iterable
+
+from sketcher.board.bench import Bench
+from sketcher.board.preview import Ghost
+from sketcher.errors import SketcherError
+from sketcher.part.edited import Edited
+from sketcher.part.value import Part
+from sketcher.part.whole import Piece, curve_value, whole
+
+Proposal = Callable[[Part], Edited]
+
+
+class Trial:
+    """Tries the edit of a tool on the part as it stands; the last answer is kept.
+
+    Parameters
+    ----------
+    bench : Bench
+        Its part is what the edit is tried on; it stays as it is.
+    """
+
+    def __init__(self, bench: Bench) -> None:
+        self._bench = bench
+        self._kept: tuple[Part, Hashable, Edited | SketcherError, tuple[Ghost, ...]] | None = None
+
+    def of(self, question: Hashable, edit: Proposal) -> Edited | SketcherError:
+        """Return what an edit would make, or why it cannot; `question` tells edits apart."""
+        part = self._bench.part
+        if self._kept is None or self._kept[0] is not part or self._kept[1] != question:
+            try:
+                edited = edit(part)
+                shown = ghosts(self._bench.picker().pieces, edited.part)
+                self._kept = (part, question, edited, shown)
+            except SketcherError as error:
+                self._kept = (part, question, error, ())
+        return self._kept[2]
+
+    @property
+    def ghosts(self) -> tuple[Ghost, ...]:
+        """What the last edit asked for would change, in its reflection and its patterns too."""
+        return self._kept[3] if self._kept is not None else ()
+
+
+def ghosts(before: Iterable[Piece], after: Part) -> tuple[Ghost, ...]:
+    """Return the pieces that would leave, then those that would be new or changed."""
+    was = {piece.id: piece for piece in before}
+    now = {piece.id: piece for piece in _pieces(after)}
+    leaves = [Ghost(p.curve, p.role, "leaves")
+              for name, p in was.items() if not _same(p, now, name)]
+    new = [Ghost(p.curve, p.role, "new" if p.drawn else "image")
+           for name, p in now.items() if not _same(p, was, name)]
+    return (*leaves, *new)
+
+
+def _same(piece: Piece, others: dict[str, Piece], name: str) -> bool:
+    other = others.get(name)
+    return other is not None and other.curve == piece.curve and other.role == piece.role
+
+
+def _pieces(part: Part) -> tuple[Piece, ...]:
+    try:
+        return whole(part)
+    except SketcherError:  # an axis without length, a step that cannot be read
+        return tuple(Piece(n, n, curve_value(part, c), c.role) for n, c in part.curves.items())
