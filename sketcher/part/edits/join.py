@@ -7,6 +7,7 @@ from sketcher.geometry.curves import Arc, Curve, Line
 from sketcher.geometry.meet import same_carrier
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
+from sketcher.part.renaming import hand_over
 from sketcher.part.splice import finished, leave, lengths_to_points, size_of, two_curves
 from sketcher.part.value import ArcCurve, CircleCurve, Part
 
@@ -55,7 +56,7 @@ def join(part: Part, a: str, b: str) -> Edited:
     renamed = {b: a}
     if isinstance(one, ArcCurve) and isinstance(two, ArcCurve) and one.center != two.center:
         renamed[two.center] = one.center
-    _hand_over(draft, renamed)
+    hand_over(draft, renamed)
     draft.take_curve(b)
     leave(draft, middle, a)
     for point in two.points[2:]:
@@ -79,17 +80,3 @@ def _continue(draft: Draft, a: Curve, b: Curve) -> bool:
         runs_on = a.end == b.start or a.start == b.end
         return same_carrier(a, b, tolerance) and (a.ccw == b.ccw) == runs_on
     return False
-
-
-def _hand_over(draft: Draft, renamed: dict[str, str]) -> None:
-    """Put other operands into the bindings of what goes; drop what then says nothing new."""
-    said = {(b.kind, frozenset(b.of)) for b in draft.bindings.values()}
-    for key, binding in list(draft.bindings.items()):
-        if renamed.keys().isdisjoint(binding.of):
-            continue
-        of = tuple(renamed.get(name, name) for name in binding.of)
-        if len(set(of)) < len(of) or (binding.kind, frozenset(of)) in said:
-            draft.drop(key)
-        else:
-            draft.change_binding(key, of=of)
-            said.add((binding.kind, frozenset(of)))

@@ -1,0 +1,71 @@
+"""Clean-up: what is drawn twice, left over, without length or not quite joined; one kind a file.
+
+Every defect comes with the edit that would mend it, as data, so that a window can show it first.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from functools import cache
+from importlib import import_module
+from pkgutil import iter_modules
+from types import MappingProxyType
+
+from sketcher.inspect.mend import Defect, Mend
+from sketcher.inspect.survey import Survey
+from sketcher.part.edited import Edited
+from sketcher.part.value import Part
+
+MOST = 10_000
+"""Mends in one go; far more than a drawing has, so that none can run for ever."""
+
+
+@cache
+def mends() -> Mapping[str, Mend]:
+    """Return every kind of defect in the folder by name, in the order of mending."""
+    names = sorted(module.name for module in iter_modules(__path__))
+    found = sorted((import_module(f"{__name__}.{name}").MEND for name in names),
+                   key=lambda mend: (mend.order, mend.name))
+    return MappingProxyType({mend.name: mend for mend in found})
+
+
+def defects(part: Part) -> tuple[Defect, ...]:
+    """Return what wants cleaning up in a part's outline, in the order of mending.
+
+    Raises
+    ------
+    SketcherError
+        When the whole part cannot be made: an axis without length, a step that cannot be read.
+    """
+    survey = Survey(part)
+    return tuple(defect for mend in mends().values() for defect in mend.find(survey))
+
+
+def mend_all(part: Part) -> Edited:
+    """Mend every defect whose mend is sure, one after the other, without solving in between.
+
+    Returns
+    -------
+    Edited
+        `said` tells how many were mended and what is left; the same part when there was nothing.
+    """
+    dropped: list[str] = []
+    done = 0
+    for _ in range(MOST):
+        step = next((d.step for d in defects(part) if d.sure and d.step is not None), None)
+        if step is None:
+            break
+        edited = step.apply(part)
+        part, done = edited.part, done + 1
+        dropped += edited.dropped
+    return Edited(part, summary(done, len(defects(part)), dropped), tuple(dict.fromkeys(dropped)))
+
+
+def summary(done: int, left: int, dropped: list[str]) -> str:
+    """Return what a clean-up did, in one sentence."""
+    said = "nothing to clean up" if not done and not left else f"mended {done}"
+    if left:
+        said += f", {left} left"
+    if dropped:
+        said += f"; dropped {', '.join(dict.fromkeys(dropped))}"
+    return said

@@ -1,0 +1,96 @@
+"""Ends that nearly meet: short of each other, or a little past the curve they should end on."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from math import hypot
+
+from sketcher.errors import GeometryError
+from sketcher.geometry.curves import XY, Circle
+from sketcher.geometry.evaluate import midpoint
+from sketcher.geometry.fillet import corner_of
+from sketcher.geometry.gaps import Miss
+from sketcher.inspect.mend import Defect, Mend, Step
+from sketcher.inspect.survey import Survey
+from sketcher.inspect.words import length
+from sketcher.part.whole import Piece
+
+FAR = 4.0
+"""How many gaps away two curves may cross for their crossing to be the corner that was meant."""
+
+
+def find(survey: Survey) -> Iterator[Defect]:
+    """Yield near misses of drawn ends, the widest last."""
+    by_id = {piece.id: piece for piece in survey.pieces}
+    past = {(m.a, m.b) for m in survey.misses if m.kind == "overrun"}
+    told: set[frozenset[str]] = set()
+    for miss in survey.misses:
+        a, b = by_id[miss.a], by_id[miss.b]
+        at, to = miss.at, miss.to
+        if not a.drawn and b.drawn and miss.ends:
+            a, b, at, to = b, a, to, at
+        both = miss.kind == "overrun" and (miss.b, miss.a) in past
+        if not a.drawn or (both and frozenset((a.id, b.id)) in told):
+            continue
+        told.add(frozenset((a.id, b.id)))
+        steps, offer = _steps(survey, miss, a, b, at, to, both)
+        step = survey.first_that_works(*steps)
+        size = length(miss.size, survey.part.unit)
+        own = b.source == a.source
+        other = "its own reflection" if own else b.id
+        text = f"{a.id} and {other} nearly meet: the gap is {size}" if miss.kind == "gap" \
+            else f"{a.id} runs {size} past {other}"
+        ids = (a.id,) if own or not b.drawn else (a.id, b.id)
+        yield Defect("gap", ids, at, miss.size, text, step, offer if step else "")
+
+
+def _steps(
+    survey: Survey, miss: Miss, a: Piece, b: Piece, at: XY, to: XY, both: bool
+) -> tuple[list[Step], str]:
+    """Return the edits that may mend a miss, the best first, and what they do."""
+    if b.source == a.source or not b.drawn:
+        axis = survey.axis_of(b) if b.source == a.source else None
+        if axis is None:
+            return [], ""
+        edit = "extend" if miss.kind == "gap" else "cut_back"
+        return ([Step(edit, (a.id, at, (axis,))), Step("cut_back", (a.id, at, (axis,)))],
+                f"Let {a.id} end on the axis {axis}")
+    if miss.kind == "overrun":
+        cut = Step("cut_back", (a.id, at, (b.id,)))
+        if both:
+            return [_corner(a, b, to), cut], f"Bring {a.id} and {b.id} to a corner"
+        return [cut], f"Cut {a.id} back to {b.id}"
+    if not miss.ends:
+        return [Step("extend", (a.id, at, (b.id,)))], f"Extend {a.id} to {b.id}"
+    steps = []
+    between = (0.5 * (at[0] + to[0]), 0.5 * (at[1] + to[1]))
+    if _cross_near(a, b, between, miss.size):
+        steps.append(_corner(a, b, between))
+    ends = [_end_at(survey, piece, place) for piece, place in ((a, at), (b, to))]
+    if None not in ends and ends[0] != ends[1]:
+        steps.append(Step("merge", tuple(ends), (("at", between),)))
+    return steps, f"Bring {a.id} and {b.id} together"
+
+
+def _corner(a: Piece, b: Piece, near: XY) -> Step:
+    return Step("corner", (a.id, b.id), (("near", near), ("keep_a", midpoint(a.curve)),
+                                         ("keep_b", midpoint(b.curve))))
+
+
+def _cross_near(a: Piece, b: Piece, near: XY, size: float) -> bool:
+    try:
+        x, y = corner_of(a.curve, b.curve, near)
+    except GeometryError:
+        return False
+    return hypot(x - near[0], y - near[1]) <= FAR * size
+
+
+def _end_at(survey: Survey, piece: Piece, at: XY) -> str | None:
+    curve = survey.part.curves[piece.id]
+    if isinstance(piece.curve, Circle) or curve.kind == "circle":
+        return None
+    return min(curve.points[:2], key=lambda p: hypot(survey.part.points[p][0] - at[0],
+                                                     survey.part.points[p][1] - at[1]))
+
+
+MEND = Mend("gap", "not quite joined", 3, find)
