@@ -12,6 +12,7 @@ from sketcher.desk.scene.loupe import look_at, span_for
 from sketcher.desk.scene.view import SheetView
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import Curve
+from sketcher.inspect.mend import Defect
 
 
 class Pointing(QObject):
@@ -63,6 +64,12 @@ class Pointing(QObject):
             title, gap = entry.cells[0].text, self._open_gap(entry)
             self.view.loupe.loupe = look_at(pair, entry.at, gap, title)
         self.view.refresh()
+
+    @Slot(object)
+    def show_defect(self, defect: Defect) -> None:
+        """Go to what a row of the clean-up speaks of; a small gap is shown enlarged."""
+        self.view.light(defect.ids)
+        self.view.zoom_to(defect.at, max(span_for(defect.size, self._size()), 4.0 * defect.size))
 
     def _size(self) -> float:
         curves = [piece.curve for piece in self.view.sheet.pieces]

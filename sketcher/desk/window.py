@@ -28,6 +28,7 @@ from sketcher.desk.filing import Filing
 from sketcher.desk.host import DeskHost
 from sketcher.desk.keeper import Keeper
 from sketcher.desk.looks import LOOKS, Look
+from sketcher.desk.panes.cleanup_pane import CleanUpPane
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.inspection_pane import InspectionPane
 from sketcher.desk.panes.ledger_pane import LedgerPane
@@ -85,6 +86,7 @@ class MainWindow(QMainWindow):
         self.readout = ReadoutPane(self.board, self)
         self.tray = self.commands.tray(self)
         self.rack = self.commands.rack(self)
+        self.cleanup = CleanUpPane(self.board, self)
         self.field = InPlace(self.view)
         self.pointing = Pointing(self.board, self.view, self.field, self)
 
@@ -101,6 +103,7 @@ class MainWindow(QMainWindow):
         stack.setContentsMargins(0, 0, 0, 0)
         stack.setSpacing(0)
         stack.addWidget(self.split, 1)
+        stack.addWidget(self.cleanup)
         stack.addWidget(self.tray)
         stack.addWidget(self.readout)
         self.setCentralWidget(middle)
@@ -143,6 +146,9 @@ class MainWindow(QMainWindow):
         self.bridge.changed.connect(self.readout.hear)
         self.bridge.changed.connect(self.filing.hear)
         self.bridge.changed.connect(self.ledger.hear)
+        self.bridge.changed.connect(self.cleanup.hear)
+        self.cleanup.asked.connect(self.pointing.show_defect)
+        self.cleanup.left.connect(self.focus_sheet)
         self.bridge.settled.connect(self._settled)
         self.keeper.failed.connect(self._say)
         self.view.letter.connect(self._letter)

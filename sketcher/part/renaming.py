@@ -19,17 +19,17 @@ def hand_over(draft: Draft, renamed: Mapping[str, str]) -> None:
     renamed : mapping of str to str
         Id that goes to the id in its place.
     """
-    said = {(b.kind, frozenset(b.of)) for b in draft.bindings.values()}
+    said = {(b.kind, frozenset(b.of), b.value) for b in draft.bindings.values()}
     for key, binding in list(draft.bindings.items()):
         if renamed.keys().isdisjoint(binding.of):
             continue
         of = tuple(renamed.get(name, name) for name in binding.of)
-        if len(set(of)) < len(of) or (binding.kind, frozenset(of)) in said:
+        if len(set(of)) < len(of) or (binding.kind, frozenset(of), binding.value) in said:
             draft.drop(key)
         else:
             # The one in its place may run the other way: the side is read anew.
             draft.change_binding(key, of=of, side=None)
-            said.add((binding.kind, frozenset(of)))
+            said.add((binding.kind, frozenset(of), binding.value))
 
 
 def merge_points(draft: Draft, renamed: Mapping[str, str]) -> None:

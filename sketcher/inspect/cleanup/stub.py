@@ -29,7 +29,8 @@ def find(survey: Survey) -> Iterator[Defect]:
             continue
         walk = _walk(survey, k, index)
         key = frozenset(walk.whole) | ({-1 - walk.tail[0]} if walk.tail else set())
-        if walk.stop == "joined" or key in told or not all(survey.pieces[n].drawn for n in walk.whole):
+        drawn = all(survey.pieces[n].drawn for n in walk.whole)
+        if walk.stop == "joined" or key in told or not drawn:
             continue
         told.add(key)
         defect = _tail(survey, walk, index) if walk.tail and not walk.whole else \

@@ -1,4 +1,4 @@
-"""Clean-up on seeded defects: each is found, named with its size, and mended to the sound outline."""
+"""Clean-up on seeded defects: each is found, named with its size, and mended."""
 
 from __future__ import annotations
 

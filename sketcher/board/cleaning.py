@@ -1,0 +1,94 @@
+"""Clean-up on the bench: a mend is tried with the solver before it is taken."""
+
+from __future__ import annotations
+
+from sketcher.board.bench import Bench, listed
+from sketcher.errors import EditError, SketcherError
+from sketcher.inspect.cleanup import MOST, defects, summary
+from sketcher.inspect.mend import Defect, Step
+from sketcher.part.edited import Edited
+from sketcher.part.edits.draft import Draft
+from sketcher.part.kinds import KINDS
+from sketcher.part.value import Part
+from sketcher.solve.report import SolveReport
+
+ROUNDS = 4
+"""Most times that bindings which a mend made superfluous are dropped and the part solved again."""
+
+
+def found(part: Part) -> tuple[Defect, ...]:
+    """Return what wants cleaning up; nothing where the whole part cannot be made."""
+    try:
+        return defects(part)
+    except SketcherError:
+        return ()
+
+
+def mended(bench: Bench, part: Part, step: Step, was: SolveReport) -> Edited:
+    """Return a part with one defect mended and solved.
+
+    Bindings without a value that then follow from the others are dropped.
+
+    Parameters
+    ----------
+    bench : Bench
+        Its solver is asked.
+    part : Part
+        The part as it stands, solved.
+    step : Step
+        The edit.
+    was : SolveReport
+        What the solver said of `part`.
+
+    Raises
+    ------
+    EditError
+        When bindings could not hold afterwards that hold now.
+    SketcherError
+        When the part does not allow the edit.
+    """
+    edited = step.apply(part)
+    nxt, dropped = edited.part, list(edited.dropped)
+    for _ in range(ROUNDS):
+        solution = bench.try_out(nxt)
+        fresh = [clash for clash in solution.report.clashes if clash not in was.clashes]
+        if fresh:
+            raise EditError(step.edit, f"{listed(fresh[0])} could not hold any longer",
+                            "change or drop one of them first")
+        if was.converged and not solution.report.converged:
+            raise EditError(step.edit, "the bindings could not hold any longer",
+                            "mend it by hand")
+        twice = [name for name in solution.report.doubled if name not in was.doubled
+                 and KINDS[nxt.bindings[name].kind].quantity is None]
+        if not twice:
+            break
+        draft = Draft(nxt)
+        draft.remove(*twice)
+        nxt, dropped = draft.done(), [*dropped, *twice]
+    said = edited.said
+    more = [name for name in dropped if name not in edited.dropped]
+    if more:
+        said += f"; dropped {', '.join(more)}"
+    return Edited(solution.part, said, tuple(dict.fromkeys(dropped)), edited.made)
+
+
+def all_mended(bench: Bench, part: Part, was: SolveReport) -> Edited:
+    """Return a part with every defect mended whose mend is sure and leaves all bindings true."""
+    dropped: list[str] = []
+    passed: set[tuple[str, tuple[str, ...]]] = set()
+    done, report = 0, was
+    for _ in range(MOST):
+        each = next((d for d in found(part) if d.sure and d.step is not None
+                     and (d.kind, d.ids) not in passed), None)
+        if each is None or each.step is None:
+            break
+        try:
+            edited = mended(bench, part, each.step, report)
+        except SketcherError:
+            passed.add((each.kind, each.ids))
+            continue
+        part, done = edited.part, done + 1
+        report = bench.try_out(part).report
+        dropped += edited.dropped
+    left = len(found(part))
+    return Edited(part, summary(done, left, dropped), tuple(dict.fromkeys(dropped)))

@@ -1,0 +1,151 @@
+"""The clean-up in hand: shows each defect first, mends one or all, and breaks no binding."""
+
+from __future__ import annotations
+
+import pytest
+
+from sketcher.board.bench import default_solver
+from sketcher.geometry.loops import find_loops
+from sketcher.part.edits.draft import Draft
+from sketcher.part.value import Part
+from sketcher.part.whole import whole
+from tests.shaped import Hands, wing
+
+
+def spoiled() -> Part:
+    """The wing with a stub, a twin of e1 and a lone speck."""
+    draft = Draft(wing())
+    draft.line("p2", (75, -9), name="stub")
+    draft.line((0, 0), (60, 0), name="twin")
+    draft.circle((10, 5), 1e-6, name="speck")
+    return draft.done()
+
+
+def sound(part: Part) -> bool:
+    return find_loops([(p.id, p.curve) for p in whole(part) if p.role == "outline"]).sound
+
+
+def test_every_defect_is_shown_before_it_is_mended() -> None:
+    hands = Hands(spoiled())
+    hands.use("clean up")
+    tool = hands.board.tool
+    assert [d.kind for d in tool.defects] == ["speck", "doubled", "stub"]  # type: ignore[attr-defined]
+    seen = []
+    for _ in range(3):
+        shown = hands.board.preview
+        assert any(ghost.mood == "leaves" for ghost in shown.curves)
+        assert shown.words[0].text in hands.board.prompt
+        seen.append(shown.lit[0])
+        hands.board.key("tab")
+    assert seen == ["speck", "twin", "stub"]
+    hands.board.key("backspace")
+    assert "3 of 3" in hands.board.prompt
+
+
+def test_one_is_mended_at_a_time_and_undone() -> None:
+    hands = Hands(spoiled())
+    before = hands.part
+    hands.use("clean up")
+    hands.press(67.5, -4.5)  # the stub's middle
+    assert hands.board.preview.lit == ("stub",)
+    hands.board.key("enter")
+    assert hands.part.curves.keys() == before.curves.keys() - {"stub"}
+    hands.board.undo()
+    assert hands.part is before
+    assert len(hands.board.tool.defects) == 3  # type: ignore[attr-defined]
+
+
+def test_all_are_mended_in_one_step() -> None:
+    hands = Hands(spoiled())
+    before = hands.part
+    hands.use("clean up")
+    hands.board.key("a")
+    assert sound(hands.part)
+    assert hands.part.curves.keys() == wing().curves.keys()
+    assert "mended 3" in hands.board.message.text
+    assert "Nothing to clean up" in hands.board.prompt
+    report = default_solver(hands.part).report
+    assert (report.state, report.doubled) == ("bound", ())
+    hands.board.undo()
+    assert hands.part is before
+    hands.board.key("escape")
+    assert hands.board.tool.name == "pick"
+
+
+def gapped(*bound: tuple[str, tuple[str, ...], str | None]) -> Part:
+    """A rectangle 40 by 25 whose third side stops 0.1 short of the fourth."""
+    draft = Draft(Part())
+    p = [draft.point(at) for at in ((0, 0), (40, 0), (40, 25), (0.1, 25), (0, 25))]
+    for a, b in ((0, 1), (1, 2), (2, 3), (4, 0)):
+        draft.line(p[a], p[b])
+    draft.bind("fixed", (p[0],))
+    for name, kind in (("e1", "level"), ("e2", "plumb"), ("e3", "level"), ("e4", "plumb")):
+        draft.bind(kind, (name,))
+    draft.bind("distance", ("e1",), "40")
+    draft.bind("distance", ("e2",), "25")
+    for kind, of, value in bound:
+        draft.bind(kind, of, value)
+    return draft.done()
+
+
+def test_a_closed_gap_leaves_no_freedom_and_says_nothing_twice() -> None:
+    hands = Hands(gapped())
+    assert hands.board.report.freedoms == 2
+    hands.use("clean up")
+    assert "the gap is 0.1 mm" in hands.board.prompt
+    hands.board.key("enter")
+    assert sound(hands.part)
+    report = default_solver(hands.part).report
+    assert (report.state, report.doubled) == ("bound", ())
+
+
+def test_dimensions_to_the_old_ends_still_hold() -> None:
+    """Both ends are dimensioned: the corner is new, what was said of the old places stays true."""
+    hands = Hands(gapped(("distance", ("e3",), "39.9"), ("distance", ("e4",), "25")))
+    assert hands.board.report.state == "bound"
+    hands.use("clean up")
+    hands.board.key("a")
+    assert sound(hands.part)
+    report = default_solver(hands.part).report
+    assert report.converged
+    assert report.clashes == ()
+    values = sorted(b.value for b in hands.part.bindings.values() if b.kind == "distance")
+    assert values == ["25", "25", "39.9", "40"]
+
+
+def test_a_mend_that_would_break_a_binding_is_not_taken() -> None:
+    """Two level lines at different heights, both dimensioned: their ends cannot be one point."""
+    draft = Draft(Part())
+    a, b, c, d = (draft.point(at) for at in ((0, 0), (20, 0), (20.05, 0.02), (40, 0.02)))
+    draft.line(a, b)
+    draft.line(c, d)
+    draft.line(d, (40, 30))
+    draft.line((40, 30), a)
+    draft.bind("fixed", (a,))
+    for name in ("e1", "e2"):
+        draft.bind("level", (name,))
+    for kind, point, value in (("run", b, "20"), ("run", c, "20.05"), ("rise", c, "0.02")):
+        draft.bind(kind, (a, point), value)
+    hands = Hands(draft.done())
+    before = hands.part
+    hands.use("clean up")
+    tool = hands.board.tool
+    number = next(k for k, f in enumerate(tool.defects) if f.kind == "gap")  # type: ignore[attr-defined]
+    tool.choose(number)  # type: ignore[attr-defined]
+    assert "could not hold" in hands.board.prompt
+    hands.board.key("enter")
+    assert hands.part is before
+    assert hands.board.message.severity == "error"
+    hands.board.key("a")
+    assert "left" in hands.board.message.text
+
+
+@pytest.mark.parametrize("name", ["wing", "empty"])
+def test_nothing_to_do_is_said(name: str) -> None:
+    hands = Hands(wing() if name == "wing" else Part())
+    hands.use("clean up")
+    assert "Nothing to clean up" in hands.board.prompt
+    hands.board.key("enter")
+    hands.board.key("a")
+    assert "nothing to clean up" in hands.board.message.text
+    assert hands.board.history.can_undo is False
