@@ -68,8 +68,9 @@ class Derived:
         if kept is None or any(a is not b for a, b in zip(key[:2], kept[0][:2], strict=True)) \
                 or px != kept[0][2]:
             from sketcher.board.dimlayout import lay_out
+            from sketcher.board.spacinglines import spacing_lines
 
-            kept = (key, lay_out(self.part, self.report, px))
+            kept = (key, (*lay_out(self.part, self.report, px), *spacing_lines(self.part, px)))
             self._dimensions = kept
         return kept[1]
 

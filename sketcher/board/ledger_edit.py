@@ -16,6 +16,7 @@ from sketcher.part.edits.rename_parameter import rename_parameter
 from sketcher.part.edits.reorder_binding import reorder_binding
 from sketcher.part.edits.set_drives import set_drives
 from sketcher.part.edits.set_parameter import set_parameter
+from sketcher.part.edits.set_spacing import set_spacing
 from sketcher.part.edits.set_tolerance import set_tolerance
 from sketcher.part.edits.set_value import set_value
 from sketcher.part.kinds import KINDS
@@ -47,7 +48,7 @@ def set_cell(bench: Bench, row: str, field: str, text: str) -> str:
     ----------
     bench : Bench
     row : str
-        Id of the binding.
+        Id of the binding, or of a number of a pattern (``g1.step1``), which has a value alone.
     field : str
         ``"id"``, ``"value"``, ``"drives"`` or ``"tolerance"``.
     text : str
@@ -64,6 +65,8 @@ def set_cell(bench: Bench, row: str, field: str, text: str) -> str:
     if field == "value":
         if not text:
             return "a dimension needs a value; type the one that the paper prints"
+        if "." in row:
+            return tried(bench, f"Set {row} to {text}", lambda part: set_spacing(part, row, text))
         return tried(bench, f"Set {row} to {text}", lambda part: set_value(part, row, text))
     if field == "drives":
         word = text.lower()

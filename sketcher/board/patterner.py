@@ -5,6 +5,7 @@ from __future__ import annotations
 from sketcher.board.bench import Bench
 from sketcher.board.preview import Mark, Pointer, Preview
 from sketcher.board.shaper import ShapeTool
+from sketcher.board.spacinglines import seat
 from sketcher.board.ties import Typed
 from sketcher.errors import SketcherError
 from sketcher.part.edited import Edited
@@ -83,8 +84,7 @@ class Patterner(ShapeTool):
         if found is None or isinstance(found, SketcherError) or not found.made:
             return shown
         part = found.part
-        curve = part.curves[self.curves[0]]
-        at = part.points[curve.points[-1] if curve.kind != "line" else curve.points[0]]
+        at = seat(part, part.curves[self.curves[0]])
         marks = tuple(Mark(place.point(at), "handle") for place in places(part, found.made[0]))
         return shown + Preview(marks=marks)
 

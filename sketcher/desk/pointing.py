@@ -6,6 +6,7 @@ from PySide6.QtCore import QObject, QPointF, Slot
 
 from sketcher.board.board import Board
 from sketcher.board.ledger_edit import set_cell
+from sketcher.board.spacings import spacing_text
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.sections import Entry
 from sketcher.desk.scene.loupe import look_at, span_for
@@ -29,13 +30,14 @@ class Pointing(QObject):
     def edit(self, name: str) -> None:
         """Open the field of a dimension where it stands."""
         binding = self.board.part.bindings.get(name)
-        if binding is None or binding.value is None:
+        value = binding.value if binding is not None else spacing_text(self.board, name)
+        if value is None:
             return
         self._editing = name
         at = next((dim.anchor for dim in self.view.sheet.dims() if dim.binding == name), None)
         camera = self.view.sheet.camera
         pixel = camera.to_screen(at) if at is not None else (camera.width / 2, camera.height / 2)
-        self.field.open_at(QPointF(*pixel), binding.value, self._submit)
+        self.field.open_at(QPointF(*pixel), value, self._submit)
 
     def _submit(self, text: str) -> str:
         return set_cell(self.board, self._editing, "value", text)

@@ -120,3 +120,37 @@ def test_the_clean_up_by_keyboard_alone(driver: Driver) -> None:
     driver.settle()
     assert driver.window.cleanup.list.count() == 0
     assert "mended 2" in driver.window.said.text()
+
+
+def test_spacings_are_edited_in_their_table_and_on_the_sheet(driver: Driver) -> None:
+    opened(driver, wing(repeated=False))
+    table = driver.window.ledger.patterns
+    assert table.isHidden()
+    driver.board.select(("h1",))
+    driver.act("tool.grid")
+    driver.typed("9")
+    driver.key(Qt.Key.Key_Return)
+    assert driver.board.part.patterns["g1"].step[0] == "9"
+    driver.settle()
+    assert table.isVisible()
+    index = table.rows.index(0, 1)
+    table.setCurrentIndex(index)
+    table.edit(index)
+    editor = driver.target()
+    editor.selectAll()
+    QTest.keyClicks(editor, "11")
+    QTest.keyClick(editor, Qt.Key.Key_Return)
+    driver.settle()
+    assert driver.board.part.patterns["g1"].step[0] == "11"
+    dim = next(d for d in driver.view.sheet.dims() if d.binding == "g1.step1")
+    assert dim.text == "11"
+    driver.double(*dim.anchor)
+    editor = driver.target()
+    editor.selectAll()
+    QTest.keyClicks(editor, "6.5")
+    QTest.keyClick(editor, Qt.Key.Key_Return)
+    driver.settle()
+    assert driver.board.part.patterns["g1"].step[0] == "6.5"
+    assert table.rows.data(table.rows.index(0, 2)) == "6.5"
+    driver.key(Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert driver.board.part.patterns["g1"].step[0] == "11"

@@ -7,6 +7,7 @@ from sketcher.board.preview import Pointer
 from sketcher.board.readout import row
 from sketcher.board.row import Row
 from sketcher.board.shaper import Question
+from sketcher.board.spacinglines import seat
 from sketcher.geometry.curves import XY
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.value import GridPattern
@@ -75,8 +76,7 @@ class GridTool(Patterner):
         if self.pointer is None or not self.curves:
             return (0.0, 0.0)
         bench, part = self.bench, self.bench.part
-        curve = part.curves[self.curves[0]]
-        x, y = part.points[curve.points[-1] if curve.kind != "line" else curve.points[0]]
+        x, y = seat(part, part.curves[self.curves[0]])
         places = bench.settings["in_places" if part.unit == "in" else "mm_places"]
         return (round(self.pointer.x - x, places), round(self.pointer.y - y, places))
 

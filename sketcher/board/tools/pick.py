@@ -59,7 +59,10 @@ class Pick(Tool):
         self._target = self.target(pointer)
         self._mode = ""
         adds = "shift" in pointer.keys
-        if self._target is None:
+        if self._target is not None and "." in self._target:
+            self.bench.select(self._repeated(self._target))  # a number of a pattern
+            self._pressed = self._target = None
+        elif self._target is None:
             if not adds:
                 self.bench.select(())
         elif adds:
@@ -72,7 +75,10 @@ class Pick(Tool):
         self._here = pointer
         if self._pressed is None:
             found = self.target(pointer)
-            self.bench.hover = (found,) if found else ()
+            if found is not None and "." in found:
+                self.bench.hover = self._repeated(found)
+            else:
+                self.bench.hover = (found,) if found else ()
             return
         if self._mode == "" and gap(pointer.at, self._pressed.at) > BEGINS * pointer.reach:
             self._begin()
@@ -129,6 +135,11 @@ class Pick(Tool):
         if found is not None and (found.what == "point" or found.drawn):
             return found.source
         return dimension_at(self.bench, pointer) or (found.source if found else None)
+
+    def _repeated(self, spacing: str) -> tuple[str, ...]:
+        """Return the curves that the pattern of a spacing repeats."""
+        pattern = self.bench.part.patterns.get(spacing.split(".", 1)[0])
+        return () if pattern is None else pattern.curves
 
     # Dragging.
 

@@ -24,6 +24,7 @@ from sketcher.desk.panes.kind_bar import KindBar
 from sketcher.desk.panes.ledger_model import FIELDS, LedgerModel
 from sketcher.desk.panes.mending_bar import MendingBar
 from sketcher.desk.panes.parameter_table import ParameterTable
+from sketcher.desk.panes.pattern_table import PatternTable
 from sketcher.desk.panes.typing_delegate import TypingDelegate
 
 FILTERS = {
@@ -97,6 +98,8 @@ class LedgerPane(QWidget):
         stack.setSpacing(4)
         self.parameters = ParameterTable(board, self)
         stack.addWidget(self.parameters)
+        self.patterns = PatternTable(board, self)
+        stack.addWidget(self.patterns)
         self.kinds = KindBar(board, look, self)
         self.kinds.asked.connect(self.bind)
         stack.addWidget(self.kinds)
@@ -111,6 +114,7 @@ class LedgerPane(QWidget):
         self.mending = MendingBar(board, self)
         stack.addWidget(self.mending)
         self.parameters.refused.connect(self._refused)
+        self.patterns.refused.connect(self._refused)
 
     # Building.
 
@@ -183,6 +187,7 @@ class LedgerPane(QWidget):
         try:
             self.model.refresh()
             self.parameters.refresh()
+            self.patterns.refresh()
         finally:
             self._following = False
         self._show_mendings()

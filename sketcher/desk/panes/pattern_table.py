@@ -1,0 +1,144 @@
+"""The table of patterns: every step, count and angle, changed in place; hidden without patterns."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    Qt,
+    Signal,
+    Slot,
+)
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+
+from sketcher.board.board import Board
+from sketcher.board.ledger_edit import set_cell
+from sketcher.board.spacings import SpacingRow, spacing_rows
+from sketcher.desk.panes.typing_delegate import TypingDelegate
+
+Index = QModelIndex | QPersistentModelIndex
+NOWHERE = QModelIndex()
+COLUMNS = (
+    ("Pattern", "Its id, and the number that the row holds."),
+    ("Value", "A length, an angle or an expression; a whole number for a count."),
+    ("Is", "What it comes to."),
+)
+VALUE = 1
+SHOWN_ROWS = 5
+
+
+class PatternModel(QAbstractTableModel):
+    """Numbers of patterns as rows; changes are edits of the part."""
+
+    def __init__(self, board: Board, parent: QObject) -> None:
+        super().__init__(parent)
+        self.board = board
+        self.rows: tuple[SpacingRow, ...] = ()
+
+    def refresh(self) -> None:
+        """Take the part's patterns over; where only cells changed the view keeps its place."""
+        rows = spacing_rows(self.board)
+        if [row.id for row in rows] == [row.id for row in self.rows]:
+            changed, self.rows = rows != self.rows, rows
+            if changed:
+                self.dataChanged.emit(self.index(0, 0), self.index(len(rows) - 1, 2))
+            return
+        self.beginResetModel()
+        self.rows = rows
+        self.endResetModel()
+
+    def rowCount(self, parent: Index = NOWHERE) -> int:
+        """Return the number of rows."""
+        return 0 if parent.isValid() else len(self.rows)
+
+    def columnCount(self, parent: Index = NOWHERE) -> int:
+        """Return the number of columns."""
+        return 0 if parent.isValid() else len(COLUMNS)
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> Any:
+        """Return a column's title and what it teaches."""
+        if orientation != Qt.Orientation.Horizontal:
+            return None
+        if role == Qt.ItemDataRole.DisplayRole:
+            return COLUMNS[section][0]
+        return COLUMNS[section][1] if role == Qt.ItemDataRole.ToolTipRole else None
+
+    def flags(self, index: Index) -> Qt.ItemFlag:
+        """Return which cells can be typed into: the values."""
+        flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
+        return flags | Qt.ItemFlag.ItemIsEditable if index.column() == VALUE else flags
+
+    def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
+        """Return what a cell shows."""
+        if not index.isValid():
+            return None
+        row = self.rows[index.row()]
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
+            return (f"{row.pattern} {row.label}", row.text, row.value)[index.column()]
+        if role == Qt.ItemDataRole.ToolTipRole:
+            return f"{row.pattern} repeats {', '.join(row.curves)}: {row.label}"
+        return None
+
+    def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:
+        """Change a value."""
+        return role == Qt.ItemDataRole.EditRole and not self.try_text(index, str(value))
+
+    def try_text(self, index: Index, text: str) -> str:
+        """Change a value; return why not, or an empty text when it is done."""
+        row = self.rows[index.row()]
+        if text.strip() == row.text:
+            return ""
+        return set_cell(self.board, row.id, "value", text)
+
+
+class PatternTable(QTableView):
+    """The table.
+
+    Signals
+    -------
+    refused(str)
+        Why an input was refused, or an empty text once one was taken.
+    """
+
+    refused = Signal(str)
+
+    def __init__(self, board: Board, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.board = board
+        self.rows = PatternModel(board, self)
+        self.setModel(self.rows)
+        self.setAccessibleName("Patterns")
+        self.horizontalHeader().setAccessibleName("Columns of the patterns")
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._typing = TypingDelegate(self.rows.try_text, self)
+        self._typing.refused.connect(self.refused)
+        self.setItemDelegate(self._typing)
+        self.clicked.connect(self._pressed)
+        self.rows.modelReset.connect(self._fit)
+        self._fit()
+
+    @Slot()
+    def _fit(self) -> None:
+        """Be as high as the rows need, up to a few; without patterns, be away."""
+        shown = min(self.rows.rowCount(), SHOWN_ROWS)
+        line = self.verticalHeader().defaultSectionSize()
+        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + shown * line + 4)
+        self.setVisible(shown > 0)
+
+    @Slot(QModelIndex)
+    def _pressed(self, index: QModelIndex) -> None:
+        self.board.select(self.rows.rows[index.row()].curves)
+
+    def refresh(self) -> None:
+        """Show the part's patterns."""
+        self.rows.refresh()
