@@ -2,15 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
 from sketcher.board.bench import Bench
 from sketcher.board.preview import Mark, Pointer, Preview
+from sketcher.board.row import Row
 from sketcher.board.shaper import ShapeTool
 from sketcher.board.spacinglines import seat
 from sketcher.board.ties import Typed
 from sketcher.errors import SketcherError
 from sketcher.part.edited import Edited
 from sketcher.part.pattern import places
-from sketcher.part.spacings import whole_number
+from sketcher.part.spacings import text_of, whole_number
 from sketcher.part.value import GridPattern, Pattern
 
 
@@ -19,6 +24,8 @@ class Patterner(ShapeTool):
 
     choosing = "Press the curves to repeat, then Enter."
     counts: tuple[str, ...] = ()
+    fields: Mapping[str, str] = MappingProxyType({})
+    """Row to field of the pattern, for rows that have a value of their own before one is typed."""
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
@@ -49,6 +56,20 @@ class Patterner(ShapeTool):
             self.typed[row] = Typed(str(number), float(number))
             return True
         return super().hold(row, text)
+
+    def pattern(self) -> Pattern | None:
+        """Return the pattern as typed and pointed; None while something is missing."""
+        raise NotImplementedError
+
+    def rows(self) -> tuple[Row, ...]:
+        """Return the values as typed, else those that the pattern would have."""
+        pattern, found = self.pattern(), []
+        for each in super().rows():
+            if pattern is not None and not each.held and each.name in self.fields:
+                text = text_of(pattern, self.fields[each.name])
+                each = replace(each, text=text)
+            found.append(each)
+        return tuple(found)
 
     def choose(self, pointer: Pointer) -> None:
         """Choose the curve under the pointer, or let it go."""

@@ -70,7 +70,6 @@ class Pointing(QObject):
     @Slot(object)
     def show_defect(self, defect: Defect) -> None:
         """Go to what a row of the clean-up speaks of; a small gap is shown enlarged."""
-        self.view.light(defect.ids)
         self.view.zoom_to(defect.at, max(span_for(defect.size, self._size()), 4.0 * defect.size))
 
     def _size(self) -> float:

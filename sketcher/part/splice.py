@@ -67,7 +67,7 @@ def finished(draft: Draft, said: str, *made: str) -> Edited:
     """Return the outcome of an edit."""
     dropped = tuple(dict.fromkeys(draft.dropped))
     if dropped:
-        said += f"; dropped {', '.join(dropped)}"
+        said += f"; dropped {draft.dropped_words()}"
     return Edited(settled(draft), said, dropped, made)
 
 

@@ -36,7 +36,7 @@ class Tables:
         self._own: dict[str, dict[str, Any]] = {}
         self._mirrors = part.mirrors
         self._numbers: dict[str, int] = {}
-        self._gone: set[str] = set()
+        self._gone: dict[str, str] = {}  # removed bindings and their kinds
         self.dropped: list[str] = []
 
     @property

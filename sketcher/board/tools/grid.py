@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from types import MappingProxyType
+
 from sketcher.board.patterner import Patterner, spoken
 from sketcher.board.preview import Pointer
 from sketcher.board.readout import row
@@ -25,6 +27,7 @@ class GridTool(Patterner):
     takes = (("along", "length"), ("up", "length"), ("columns", "number"), ("rows", "number"),
              ("turned", "angle"))
     counts = ("columns", "rows")
+    fields = MappingProxyType({"columns": "columns", "rows": "rows", "turned": "angle"})
 
     @property
     def prompt(self) -> str:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from types import MappingProxyType
+
 from sketcher.board.bench import Bench
 from sketcher.board.parts import center_of
 from sketcher.board.patterner import Patterner, spoken
@@ -20,6 +22,7 @@ class PolarTool(Patterner):
     key = "Ctrl+Shift+G"
     takes = (("places", "number"), ("span", "angle"))
     counts = ("places",)
+    fields = MappingProxyType({"places": "count", "span": "span"})
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)

@@ -127,6 +127,7 @@ class CleanUpPane(QWidget):
         tool.choose(number)
         defect = tool.chosen
         if defect is not None:
+            self.board.select(defect.ids)
             self._follow(tool)
             self.asked.emit(defect)
 

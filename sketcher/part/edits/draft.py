@@ -215,10 +215,14 @@ class Draft(Tables):
         self._discard_binding(name)
         self.dropped.append(name)
 
+    def dropped_words(self) -> str:
+        """Return what was dropped as a person lists it: ``b3 (level), b7 (distance), g1``."""
+        return ", ".join(f"{name} ({self._gone[name]})" if name in self._gone else name
+                         for name in dict.fromkeys(self.dropped))
+
     def _discard_binding(self, name: str) -> None:
         self._known(name, self.bindings, "binding")
-        del self._table("bindings")[name]
-        self._gone.add(name)
+        self._gone[name] = self._table("bindings").pop(name).kind
 
     def _forget(self, names: Iterable[str], what: str) -> None:
         table = self._table(what)
@@ -261,7 +265,7 @@ class Draft(Tables):
         if self._mirrors is not self._part.mirrors:
             changes["mirrors"] = self._mirrors
         drawing = self._part.drawing
-        if not self._gone.isdisjoint(drawing.placed):
+        if not self._gone.keys().isdisjoint(drawing.placed):
             # A binding that gets the id later must not find the text of another.
             kept = {name: at for name, at in drawing.placed.items() if name not in self._gone}
             changes["drawing"] = replace(drawing, placed=frozen(kept))

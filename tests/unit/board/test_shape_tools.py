@@ -204,7 +204,8 @@ def test_dropped_bindings_are_named_in_the_status_line() -> None:
     assert "dropped" in hands.board.message.text
     gone = [n for n in wing().bindings if n not in hands.part.bindings]
     assert gone
-    assert all(name in hands.board.message.text for name in gone)
+    kinds = wing().bindings
+    assert all(f"{n} ({kinds[n].kind})" in hands.board.message.text for n in gone)
 
 
 @pytest.mark.parametrize(
