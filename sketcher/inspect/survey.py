@@ -51,6 +51,11 @@ class Survey:
         return nodes(self.curves, self.tol)
 
     @cached_property
+    def named(self) -> frozenset[str]:
+        """Points and curves that bindings name."""
+        return frozenset(name for b in self.part.bindings.values() for name in b.of)
+
+    @cached_property
     def misses(self) -> tuple[Miss, ...]:
         """Where ends nearly meet."""
         items = [(p.id, p.curve) for p in self.pieces]

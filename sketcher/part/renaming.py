@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from sketcher.part.edits.draft import Draft
+from sketcher.part.splice import point_in_use
 from sketcher.part.value import CircleCurve, LineCurve, PartCurve, PolarPattern
 
 
@@ -34,20 +35,25 @@ def hand_over(draft: Draft, renamed: Mapping[str, str]) -> None:
 
 def merge_points(draft: Draft, renamed: Mapping[str, str]) -> None:
     """Let curves, patterns and bindings name other points; curves that lose their length go."""
+    short = []
     for name, curve in list(draft.curves.items()):
         if renamed.keys().isdisjoint(curve.points):
             continue
         over = _over(curve, renamed)
         if len(set(over.points)) < len(over.points):
-            draft.remove(name)
+            short.append(name)
         else:
             draft.put_curve(name, over)
     for name, pattern in list(draft.patterns.items()):
         if isinstance(pattern, PolarPattern) and pattern.center in renamed:
             draft.change_pattern(name, replace(pattern, center=renamed[pattern.center]))
     hand_over(draft, renamed)
+    loose = {point for name in short for point in draft.curves[name].points}
+    for name in short:
+        draft.take_curve(name)
     drop_ends_on_own(draft)
-    draft.remove(*(name for name in renamed if name in draft.points))
+    kept = {point for point in loose if point_in_use(draft, point)} | set(renamed.values())
+    draft.remove(*((loose | renamed.keys()) - kept))
 
 
 def drop_ends_on_own(draft: Draft) -> None:

@@ -62,14 +62,25 @@ def _steps(
         return [cut], f"Cut {a.id} back to {b.id}"
     if not miss.ends:
         return [Step("extend", (a.id, at, (b.id,)))], f"Extend {a.id} to {b.id}"
-    steps = []
+    return _together(survey, a, b, at, to, miss.size), f"Bring {a.id} and {b.id} together"
+
+
+def _together(
+    survey: Survey, a: Piece, b: Piece, at: XY, to: XY, size: float
+) -> list[Step]:
+    """Return how two loose ends become one point.
+
+    An end that no binding names comes to one that is named: that is where the drawing says. Among
+    equals both curves keep their direction and meet in a corner, or where they have none half way.
+    """
     between = (0.5 * (at[0] + to[0]), 0.5 * (at[1] + to[1]))
-    if _cross_near(a, b, between, miss.size):
-        steps.append(_corner(a, b, between))
-    ends = [_end_at(survey, piece, place) for piece, place in ((a, at), (b, to))]
-    if None not in ends and ends[0] != ends[1]:
-        steps.append(Step("merge", tuple(ends), (("at", between),)))
-    return steps, f"Bring {a.id} and {b.id} together"
+    corner = [_corner(a, b, between)] if _cross_near(a, b, between, size) else []
+    one, other = (_end_at(survey, piece, place) for piece, place in ((a, at), (b, to)))
+    if one is None or other is None or one == other:
+        return corner
+    if (one in survey.named) != (other in survey.named):
+        return [Step("merge", (one, other) if one in survey.named else (other, one)), *corner]
+    return [*corner, Step("merge", (one, other), (("at", between),))]
 
 
 def _corner(a: Piece, b: Piece, near: XY) -> Step:

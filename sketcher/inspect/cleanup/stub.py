@@ -102,4 +102,4 @@ def _leftover(survey: Survey, walk: _Walk) -> Defect | None:
                   f"Delete {listed(names)}", sure=walk.stop != "across")
 
 
-MEND = Mend("stub", "leftover", 4, find)
+MEND = Mend("stub", "leftover", 5, find)

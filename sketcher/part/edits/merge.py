@@ -7,7 +7,7 @@ from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.renaming import merge_points
-from sketcher.part.splice import finished
+from sketcher.part.splice import finished, point_in_use
 from sketcher.part.value import Part
 
 
@@ -42,6 +42,6 @@ def merge(part: Part, *points: str, at: XY | None = None) -> Edited:
     if at is not None:
         draft.move_point(kept, at)
     merge_points(draft, dict.fromkeys(gone, kept))
-    if kept not in draft.points:
+    if len(draft.curves) < len(part.curves) and not point_in_use(draft, kept):
         raise EditError(", ".join(names), "nothing would be left", "delete them instead")
     return finished(draft, f"{', '.join(gone)} and {kept} are one point", kept)

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 
 from sketcher.board.bench import default_solver
 from sketcher.geometry.loops import find_loops
 from sketcher.part.edits.draft import Draft
-from sketcher.part.value import Part
+from sketcher.part.store import load
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 from sketcher.part.whole import whole
 from tests.shaped import Hands, wing
 
@@ -149,3 +152,57 @@ def test_nothing_to_do_is_said(name: str) -> None:
     hands.board.key("a")
     assert "nothing to clean up" in hands.board.message.text
     assert hands.board.history.can_undo is False
+
+
+DEMO_PARTS = sorted((Path(__file__).parents[3] / "demo_parts").glob("*.profile.json"))
+
+
+def seeds(part: Part) -> list[Part]:
+    """The part with one thing spoiled, for a few of its curves: twin, stub, speck, gap."""
+    spoiled: list[Part] = []
+    names = [n for n, c in part.curves.items() if c.role == "outline"]
+    for name in names[:: max(1, len(names) // 4)]:
+        curve = part.curves[name]
+        draft = Draft(part)
+        copies = {p: draft.point(part.points[p]) for p in curve.points}
+        if isinstance(curve, CircleCurve):
+            draft.circle(copies[curve.center], curve.radius)
+            spoiled.append(draft.done())
+            continue
+        ends = copies[curve.ends[0]], copies[curve.ends[1]]
+        if isinstance(curve, ArcCurve):
+            draft.arc(*ends, copies[curve.center], curve.turn)
+        else:
+            draft.line(*ends)
+        spoiled.append(draft.done())
+        if isinstance(curve, LineCurve):
+            (ax, ay), (bx, by) = (part.points[p] for p in curve.ends)
+            gap = Draft(part)
+            end = gap.point((bx - 0.001 * (bx - ax), by - 0.001 * (by - ay)))
+            gap.change_curve(name, ends=(curve.ends[0], end))
+            spoiled.append(gap.done())
+            bit = Draft(part)
+            end = bit.point((bx - 1e-9 * (bx - ax), by - 1e-9 * (by - ay)))
+            bit.change_curve(name, ends=(curve.ends[0], end))
+            bit.line(end, curve.ends[1])
+            spoiled.append(bit.done())
+    return spoiled
+
+
+@pytest.mark.parametrize("path", DEMO_PARTS, ids=lambda path: path.stem)
+def test_spoiled_demo_parts_come_back_exactly(path: Path) -> None:
+    whole_part = Hands(load(path)).part
+    clean = {p.id: p.curve for p in whole(whole_part)}
+    for part in seeds(whole_part):
+        hands = Hands(part)
+        hands.use("clean up")
+        hands.board.key("a")
+        assert "left" not in hands.board.message.text, hands.board.message
+        after = {p.id: p.curve for p in whole(hands.part)}
+        assert len(after) == len(clean)
+        report = default_solver(hands.part).report
+        assert (report.state, report.doubled) == ("bound", ())
+        for name, at in whole_part.points.items():
+            if name in hands.part.points:
+                assert hands.part.points[name] == pytest.approx(at, abs=1e-7)
+        assert sound(hands.part)

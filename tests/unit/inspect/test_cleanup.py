@@ -91,6 +91,10 @@ def both_run_past(draft: Draft) -> None:
     draft.change_curve("e3", ends=(draft.point((0, 40.2)), "p1"))
 
 
+def two_points_at_a_corner(draft: Draft) -> None:
+    draft.change_curve("e2", ends=("p3", draft.point((0, 40))))
+
+
 def stub_in_the_open(draft: Draft) -> None:
     draft.line("p4", (-20, 60))
 
@@ -130,6 +134,7 @@ SEEDED: dict[Callable[[Draft], None], tuple[str, float, str]] = {
     gap_at_a_corner: ("gap", 0.2, "the gap is 0.2 mm"),
     gap_beside_an_arc: ("gap", 0.1, "the gap is 0.1 mm"),
     both_run_past: ("gap", 0.2, "past"),
+    two_points_at_a_corner: ("apart", 0, "e2 and e3 end at one place, but in different points"),
     stub_in_the_open: ("stub", 20 * 2**0.5, "e4 hangs from the outline by one end"),
     stub_of_two: ("stub", 20 * 2**0.5 + 10, "e4 and e5 hang from the outline"),
     stub_from_a_side: ("stub", 15, "e4 hangs from the outline by one end (15 mm)"),
@@ -275,7 +280,7 @@ def test_steps_are_data() -> None:
 
 
 def test_every_mend_is_named_and_ordered() -> None:
-    assert list(mends()) == ["speck", "doubled", "overlap", "gap", "stub"]
+    assert list(mends()) == ["speck", "doubled", "overlap", "gap", "apart", "stub"]
     for name, mend in mends().items():
         assert name == mend.name
         assert mend.title
