@@ -95,6 +95,11 @@ class Bench(Derived):
         """True when the part differs from what was saved last."""
         return not self.history.is_saved
 
+    @property
+    def finds_layout(self) -> bool:
+        """Whether layout curves can be picked: what is hidden cannot."""
+        return bool(self.settings["show_layout"])
+
     # Changing the part.
 
     def do(self, name: str, edit: Edit, merge: str | None = None) -> bool:

@@ -217,8 +217,11 @@ class Board(Bench):
 
     def _forward(self, event: Callable[[Pointer], None], pointer: Pointer) -> None:
         self.pointer = pointer
+        first = self.tool.first_row
         with self._tool_at_work():
             event(pointer)
+        if self.tool.first_row != first:
+            self.row = ""  # something else is asked for: typing goes to its own row
         self._after()
 
     @contextmanager

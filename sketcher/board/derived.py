@@ -28,7 +28,7 @@ class Derived:
         self.report = SolveReport()
         self.message = Message("")
         self._listeners: list[Listener] = []
-        self._picker: tuple[Part, Picker] | None = None
+        self._picker: tuple[tuple[Part, bool], Picker] | None = None
         self._inspection: tuple[Part, Any] | None = None
         self._dimensions: tuple[tuple[Part, SolveReport, float], tuple[DimLines, ...]] | None = None
         self._glyphs: tuple[Part, tuple[Glyph, ...]] | None = None
@@ -52,10 +52,16 @@ class Derived:
         except SketcherError:
             return {}
 
+    @property
+    def finds_layout(self) -> bool:
+        """Whether layout curves can be picked."""
+        return True
+
     def picker(self) -> Picker:
         """Return the picker for the part as it stands, made when first asked for."""
-        if self._picker is None or self._picker[0] is not self.part:
-            self._picker = (self.part, Picker(self.part))
+        key = (self.part, self.finds_layout)
+        if self._picker is None or self._picker[0][0] is not key[0] or self._picker[0][1] != key[1]:
+            self._picker = (key, Picker(*key))
         return self._picker[1]
 
     def dimensions(self, px: float) -> tuple[DimLines, ...]:

@@ -59,9 +59,11 @@ class Picker:
     ----------
     part : Part
         The part; the picker never changes, a new part needs a new one.
+    layout : bool
+        Whether layout curves, and points that only they have, are found.
     """
 
-    def __init__(self, part: Part) -> None:
+    def __init__(self, part: Part, layout: bool = True) -> None:
         self.part = part
         try:
             self.pieces: tuple[Piece, ...] = whole(part)
@@ -69,10 +71,12 @@ class Picker:
             self.pieces = tuple(Piece(n, n, curve_value(part, c), c.role)
                                 for n, c in part.curves.items())
         self.by_id = {piece.id: piece for piece in self.pieces}
-        self.point_ids = tuple(part.points)
-        self._points = np.array(list(part.points.values()), dtype=float).reshape(-1, 2)
-        self._lines = [p for p in self.pieces if isinstance(p.curve, Line)]
-        self._rounds = [p for p in self.pieces if not isinstance(p.curve, Line)]
+        found = self._found = [p for p in self.pieces if layout or p.role != "layout"]
+        self.point_ids = tuple(part.points) if layout else _points_beside_layout(part)
+        places = [part.points[name] for name in self.point_ids]
+        self._points = np.array(places, dtype=float).reshape(-1, 2)
+        self._lines = [p for p in found if isinstance(p.curve, Line)]
+        self._rounds = [p for p in found if not isinstance(p.curve, Line)]
         self._segments = np.array(
             [(*p.curve.start, *p.curve.end) for p in self._lines if isinstance(p.curve, Line)]
         ).reshape(-1, 4)
@@ -120,7 +124,7 @@ class Picker:
         x0, x1 = sorted((a[0], b[0]))
         y0, y1 = sorted((a[1], b[1]))
         box = (x0, y0, x1, y1)
-        names = [p.id for p in self.pieces if p.drawn and _box_takes(p.curve, box, touching)]
+        names = [p.id for p in self._found if p.drawn and _box_takes(p.curve, box, touching)]
         used = {point for curve in self.part.curves.values() for point in curve.points}
         names += [name for name, (x, y) in self.part.points.items()
                   if name not in used and x0 <= x <= x1 and y0 <= y <= y1]
@@ -154,6 +158,13 @@ class Picker:
         foot = np.stack((cx + radius * np.cos(place), cy + radius * np.sin(place)), axis=1)
         gaps = np.hypot(at[0] - foot[:, 0], at[1] - foot[:, 1])
         return _picks(self._rounds, foot, gaps, t, reach)
+
+
+def _points_beside_layout(part: Part) -> tuple[str, ...]:
+    """Return the points that some curve has which is no layout, or that no curve has."""
+    shown = {p for c in part.curves.values() if c.role != "layout" for p in c.points}
+    hidden = {p for c in part.curves.values() if c.role == "layout" for p in c.points}
+    return tuple(name for name in part.points if name in shown or name not in hidden)
 
 
 def _round_row(curve: Curve) -> tuple[float, float, float, float, float]:

@@ -87,6 +87,14 @@ class Box:
 
 
 @dataclass(frozen=True, slots=True)
+class Fill:
+    """A region that is about to be taken: its outer boundary and its holes, each a closed run."""
+
+    loops: tuple[tuple[Curve, ...], ...]
+    mood: Mood = "new"
+
+
+@dataclass(frozen=True, slots=True)
 class Preview:
     """Everything that the scene draws of a tool's work in progress."""
 
@@ -97,13 +105,14 @@ class Preview:
     dims: tuple[DimLines, ...] = ()
     box: Box | None = None
     lit: tuple[str, ...] = field(default=())
+    fills: tuple[Fill, ...] = ()
 
     def __add__(self, other: Preview) -> Preview:
         """Return both together; the other's box, where it has one."""
         return Preview(
             self.curves + other.curves, self.marks + other.marks, self.words + other.words,
             self.guides + other.guides, self.dims + other.dims, other.box or self.box,
-            self.lit + other.lit,
+            self.lit + other.lit, self.fills + other.fills,
         )
 
 

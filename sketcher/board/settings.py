@@ -94,6 +94,8 @@ TABLE: tuple[Setting, ...] = (
     Setting("show_bindings", True, "switch", "Binding signs",
             "Show the signs of bindings that have no value."),
     Setting("show_dimensions", True, "switch", "Dimensions", "Show dimensions on the sheet."),
+    Setting("show_layout", True, "switch", "Layout lines",
+            "Show scribed layout lines; hidden ones are not picked either."),
     Setting("show_motion", True, "switch", "Motion arrows",
             "Show how loose points can move."),
     Setting("text_size", 13, "whole", "Size of words on the sheet", "In pixels.", least=9, most=32),

@@ -160,6 +160,28 @@ class Arrangement:
         mine = np.flatnonzero(self._face == face)
         return frozenset(np.unique(self._face[mine ^ 1]).tolist()) - {face}
 
+    def face_of(self, half: int) -> int:
+        """Return the face on the left of a half-edge."""
+        return int(self._face[half])
+
+    def between(self, faces: Collection[int]) -> frozenset[str]:
+        """Return the ids of the curves that lie between faces of the set with their whole length.
+
+        A curve with the same face on both of its sides all along lies in it, not between.
+        """
+        chosen = np.isin(self._face, np.fromiter(faces, np.intp))
+        kept = chosen[0::2] & chosen[1::2]
+        parted = self._face[0::2] != self._face[1::2]
+        inside: set[str] = set()
+        outside: set[str] = set()
+        for edge, keep in enumerate(kept.tolist()):
+            names = self._sources(2 * edge)
+            if not keep:
+                outside.update(names)
+            elif parted[edge]:
+                inside.update(names)
+        return frozenset(inside - outside)
+
     def stubs(self) -> tuple[Span, ...]:
         """Return the spans that bound nothing: the same face lies on both of their sides."""
         same = np.flatnonzero(self._face[0::2] == self._face[1::2])

@@ -73,14 +73,13 @@ class CurveLayer(Layer):
     def draw(self, painter: QPainter) -> None:
         """Paint highlights, then images, then the half by state."""
         sheet = self.sheet
-        if self.roles == ("layout",) and not sheet.show_layout:
-            return
         painter.setBrush(Qt.BrushStyle.NoBrush)
         self._highlights(painter)
+        hidden = () if sheet.shows("layout") else ("layout",)
         for state in ("quiet", "bound", "loose", "clashing"):
             for role in self.roles:
                 group = sheet.groups.get((role, state))
-                if group is None:
+                if group is None or role in hidden:
                     continue
                 painter.setPen(pen_for(sheet.look, role, state))
                 stroke(painter, sheet, group)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import ceil, cos, hypot, pi, sin, tan, tau
 
 from PySide6.QtCore import QLineF, QPointF
@@ -41,6 +42,15 @@ def add_arc(path: QPainterPath, center: XY, radius: float, start: float, sweep: 
             x + radius * c1, y + radius * s1,
         )
         c, s = c1, s1
+
+
+def loop_path(curves: Iterable[Curve]) -> QPainterPath:
+    """Return a closed run of curves as one closed path in part units."""
+    path = QPainterPath()
+    for curve in curves:
+        path.connectPath(path_of(curve))
+    path.closeSubpath()
+    return path
 
 
 def path_of(curve: Curve) -> QPainterPath:

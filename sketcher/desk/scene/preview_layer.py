@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 
-from sketcher.board.preview import Box, Ghost, Mark, Word
+from sketcher.board.preview import Box, Fill, Ghost, Mark, Word
 from sketcher.desk.scene.curve_layer import stroke_curve
 from sketcher.desk.scene.dims_layer import draw_dim
 from sketcher.desk.scene.layer import Layer, card
+from sketcher.desk.scene.paths import loop_path
 
 MARK = 6.0
 # Outlines of the snap marks in a box from -1 to 1, y up; those not here are rings.
@@ -34,6 +35,8 @@ class PreviewLayer(Layer):
         guide = QPen(QColor(look.guide), 1.0)
         guide.setDashPattern([3.0, 4.0])
         guide.setCosmetic(True)
+        for fill in preview.fills:
+            self._fill(painter, fill)
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for item in preview.guides:
             painter.setPen(guide)
@@ -48,6 +51,20 @@ class PreviewLayer(Layer):
             self._box(painter, preview.box)
         self._cursor(painter)
         self._words(painter, preview.words)
+
+    def _fill(self, painter: QPainter, fill: Fill) -> None:
+        """Shade a region; one that leaves is hatched as well, so that it tells without colour."""
+        look = self.sheet.look
+        shade = QColor(look.clash if fill.mood == "leaves" else look.preview)
+        path = QPainterPath()
+        for loop in fill.loops:
+            path.addPath(loop_path(loop))
+        path = self.sheet.transform.map(path)
+        shade.setAlpha(48)
+        painter.fillPath(path, shade)
+        if fill.mood == "leaves":
+            shade.setAlpha(150)
+            painter.fillPath(path, QBrush(shade, Qt.BrushStyle.BDiagPattern))
 
     def _ghost(self, painter: QPainter, ghost: Ghost) -> None:
         look = self.sheet.look

@@ -48,7 +48,6 @@ class Sheet:
         self.look = look
         self.font = font
         self.camera = Camera()
-        self.show_layout = True
         self.lit: tuple[str, ...] = ()
         self.cursor: XY | None = None
         self.pieces: tuple[Piece, ...] = ()

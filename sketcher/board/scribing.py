@@ -1,0 +1,132 @@
+"""Base of the scribe tools: things that are chosen one after the other, values that round well."""
+
+from __future__ import annotations
+
+from math import ceil, log10
+
+from sketcher.board.bench import Bench
+from sketcher.board.preview import Ghost, Pointer, Preview
+from sketcher.board.snap import gap
+from sketcher.board.spot import Around, Spot
+from sketcher.board.ties import Typed, read_typed
+from sketcher.board.tool import Tool
+from sketcher.errors import SketcherError
+from sketcher.geometry.curves import Curve
+from sketcher.part.value import LineCurve, Part
+
+
+def rounded(value: float, px: float) -> float:
+    """Return a value as a person would read it off the screen: to a decimal about one pixel."""
+    step = 10.0 ** ceil(log10(px)) if px > 0.0 else 1.0
+    return round(round(value / step) * step, 12)
+
+
+def pixel(bench: Bench, pointer: Pointer) -> float:
+    """Return one pixel in the part's unit."""
+    return float(pointer.reach / bench.settings["reach"])
+
+
+class Scribe(Tool):
+    """A tool that takes points and curves under the pointer and scribes from them.
+
+    A subclass says what it takes (`takes`) and what it would scribe (`drawn`).
+    """
+
+    group = "scribe"
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench)
+        self.ids: tuple[str, ...] = ()
+        self.pointer: Pointer | None = None
+        self.over: str | None = None
+
+    # What a subclass says.
+
+    def takes(self, part: Part, name: str) -> bool:
+        """Tell whether a point or curve can be chosen now."""
+        return name not in self.ids
+
+    def drawn(self) -> tuple[Curve, ...]:
+        """Return the curves that would be scribed."""
+        return ()
+
+    # Choosing.
+
+    def target(self, pointer: Pointer) -> str | None:
+        """Return the point or curve under the pointer that can be chosen."""
+        picker, part = self.bench.picker(), self.bench.part
+        near = [*picker.points_near(pointer.at, pointer.reach),
+                *picker.curves_near(pointer.at, pointer.reach, drawn_only=True)]
+        return next((pick.id for pick in near if self.takes(part, pick.id)), None)
+
+    def move(self, pointer: Pointer) -> None:
+        """Show what would be chosen, or scribed."""
+        self.pointer = pointer
+        self.over = self.target(pointer)
+
+    def typed(self, text: str, quantity: str = "length") -> Typed:
+        """Return a typed value in the part's unit.
+
+        Raises
+        ------
+        QuantityError
+            When it cannot be understood.
+        """
+        bench = self.bench
+        return read_typed(text, quantity, bench.part, bench.shown_unit, bench.values())
+
+    @property
+    def typing(self) -> str:
+        """What is being typed at this moment; empty when nothing is."""
+        entry = getattr(self.bench, "entry", None)
+        return entry.text if entry is not None else ""
+
+    @property
+    def preview(self) -> Preview:
+        """What is chosen, what would be chosen, and what would be scribed."""
+        try:
+            curves = self.drawn()
+        except SketcherError:
+            curves = ()  # half typed
+        ghosts = tuple(Ghost(curve, "layout") for curve in curves)
+        over = (self.over,) if self.over is not None and not ghosts else ()
+        return Preview(ghosts, lit=(*self.ids, *over))
+
+    def type_key(self, name: str) -> bool:
+        """Take Backspace (lets the last choice go) and Escape (lets all go)."""
+        if name in ("escape", "backspace") and self.ids:
+            self.let_choice_go(self.ids[:-1] if name == "backspace" else ())
+            return True
+        return False
+
+    def let_choice_go(self, left: tuple[str, ...]) -> None:
+        """Keep only these."""
+        self.ids = left
+
+    def refresh(self) -> None:
+        """Let go what is no longer there."""
+        part = self.bench.part
+        left = tuple(n for n in self.ids if n in part.points or n in part.curves)
+        if left != self.ids:
+            self.let_choice_go(left)
+        if self.pointer is not None:
+            self.move(self.pointer)
+
+
+def crossing_spot(bench: Bench, pointer: Pointer) -> Spot | None:
+    """Return the crossing of two drawn curves under the pointer, bound on both."""
+    from sketcher.board.snaps.crossing import SNAP
+
+    around = Around(pointer, bench.part, bench.picker())
+    found = [spot for spot in SNAP.find(around) if len(spot.ties) == 2]
+    return min(found, key=lambda spot: gap(spot.at, pointer.at), default=None)
+
+
+def is_line(part: Part, name: str) -> bool:
+    """Tell whether an id is a line."""
+    return isinstance(part.curves.get(name), LineCurve)
+
+
+def is_round(part: Part, name: str) -> bool:
+    """Tell whether an id is an arc or a circle."""
+    return name in part.curves and not is_line(part, name)

@@ -1,0 +1,112 @@
+"""The regions of a part's half: its layout and outline curves, closed by the axis."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from functools import cached_property
+from math import hypot
+
+from sketcher.geometry.arrangement import OUTSIDE, Arrangement, Boundary
+from sketcher.geometry.bounds import Box, bounds_of
+from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.part.value import Part
+from sketcher.part.whole import curve_value
+
+BEYOND = 0.05
+"""How far a mirror axis counts beyond everything else, as a share of the size."""
+
+
+@dataclass(frozen=True)
+class Arranged:
+    """The arrangement of a part's curves and what each curve is in it.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+    axes : frozenset of str
+        Lines that close a region and never become outline: the axes of the mirrors; without a
+        mirror every line of the role axis. A mirror's axis counts without bounds.
+    curves : dict of str to Curve
+        What is arranged, by id.
+    """
+
+    part: Part
+    axes: frozenset[str]
+    curves: dict[str, Curve]
+
+    @cached_property
+    def arrangement(self) -> Arrangement:
+        """The arrangement; ids are those of the curves."""
+        return Arrangement(self.curves.items())
+
+    @property
+    def tol(self) -> float:
+        """Length within which two places are one."""
+        return self.arrangement.tol
+
+    def is_bounded(self, face: int) -> bool:
+        """Tell whether a face has an outer boundary."""
+        return face != OUTSIDE
+
+    def faces_at(self, places: Iterable[XY]) -> list[int]:
+        """Return the faces under places; a face that is named twice is taken away again."""
+        found: dict[int, None] = {}
+        for place in places:
+            face = self.arrangement.face_at(place)
+            if face in found:
+                del found[face]
+            else:
+                found[face] = None
+        return list(found)
+
+    def outline(self, faces: Iterable[int]) -> tuple[Boundary, ...]:
+        """Return the boundaries of faces taken together."""
+        return self.arrangement.outline(list(faces))
+
+
+_last: Arranged | None = None
+
+
+def arranged(part: Part) -> Arranged:
+    """Return the regions of a part; those of the last part are kept, found by identity."""
+    global _last
+    last = _last
+    if (
+        last is None
+        or last.part.curves is not part.curves
+        or last.part.points is not part.points
+        or last.part.mirrors != part.mirrors
+    ):
+        last = _last = _arrange(part)
+    return last
+
+
+def _arrange(part: Part) -> Arranged:
+    mirrors = {mirror.axis for mirror in part.mirrors}
+    axes = mirrors or {n for n, c in part.curves.items() if c.role == "axis"}
+    curves = {
+        name: curve_value(part, curve)
+        for name, curve in part.curves.items()
+        if curve.role != "axis" or name in axes
+    }
+    if mirrors and curves:
+        box = bounds_of(curves.values())
+        for name in mirrors:
+            curves[name] = _through(curves[name], box)
+    return Arranged(part, frozenset(axes), curves)
+
+
+def _through(axis: Curve, box: Box) -> Curve:
+    """Return an axis that reaches beyond a box on both sides."""
+    if not isinstance(axis, Line) or axis.length == 0.0:
+        return axis
+    x0, y0, x1, y1 = box
+    (ax, ay), (ux, uy) = axis.start, axis.direction
+    along = [(x - ax) * ux + (y - ay) * uy for x in (x0, x1) for y in (y0, y1)]
+    more = BEYOND * hypot(x1 - x0, y1 - y0)
+    low, high = min(*along, 0.0) - more, max(*along, axis.length) + more
+    return Line((ax + low * ux, ay + low * uy), (ax + high * ux, ay + high * uy))
+
+

@@ -1,0 +1,76 @@
+"""Scribe the path of a curved slot with its two edges and its round ends."""
+
+from __future__ import annotations
+
+from math import hypot
+
+from sketcher.errors import EditError
+from sketcher.part.edited import Edited
+from sketcher.part.edits.draft import Draft
+from sketcher.part.scribing import bind_direction, point_named, positive_length, unit
+from sketcher.part.splice import amount, finished, tie
+from sketcher.part.value import Part
+
+
+def scribe_slot(
+    part: Part,
+    center: str,
+    radius: str | float,
+    angles: tuple[str | float, str | float],
+    half_width: str | float,
+) -> Edited:
+    """Scribe a curved slot: two rays, the path between them, its two offsets and its end circles.
+
+    The path's radius, both angles and the offset of the outer edge are dimensions; the ends touch
+    both edges. Tracing the region between them makes the slot.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+    center : str
+        Point that the path runs round.
+    radius : str or float
+        Radius of the path.
+    angles : tuple of (str or float)
+        Directions of the two ends in degrees; the path runs counter-clockwise from the first.
+    half_width : str or float
+        Half of the slot's width: the radius of its ends.
+
+    Returns
+    -------
+    Edited
+        `made` holds the path, the outer and the inner edge, the two end circles and the two rays,
+        then the bindings.
+
+    Raises
+    ------
+    EditError
+        When the slot is wider than its path allows, or its ends lie in one direction.
+    """
+    x, y = point_named(part, center)
+    size, size_text = positive_length(part, radius, "radius")
+    width, width_text = positive_length(part, half_width, "half width")
+    if width >= size:
+        raise EditError("half width", f"{width_text} reaches the center", "give a smaller one")
+    draft = Draft(part)
+    rays, ends, made = [], [], []
+    for angle in angles:
+        turn, text = amount(part, angle, "angle", "angle")
+        ux, uy = unit(turn)
+        ends.append(draft.point((x + size * ux, y + size * uy)))
+        rays.append(draft.line(center, ends[-1], "layout"))
+        made.append(bind_direction(draft, rays[-1], turn, text))
+    (ax, ay), (bx, by) = (draft.points[end] for end in ends)
+    if hypot(ax - bx, ay - by) <= 1e-9 * size:
+        raise EditError("angles", "both ends lie in one direction", "give two different angles")
+    made.append(tie(draft, "distance", (rays[0],), size_text))
+    path = draft.arc(ends[0], ends[1], center, "ccw", "layout")
+    outer = draft.circle(center, size + width, "layout")
+    inner = draft.circle(center, size - width, "layout")
+    caps = [draft.circle(end, width, "layout") for end in ends]
+    made.append(tie(draft, "offset", (path, outer), width_text))
+    made += [tie(draft, "tangent", (outer, caps[0])), tie(draft, "tangent", (caps[0], inner)),
+             tie(draft, "equal", caps)]
+    said = f"scribed the slot path {path} with its edges {outer} and {inner}"
+    return finished(draft, said, path, outer, inner, *caps, *rays, *made)

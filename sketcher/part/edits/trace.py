@@ -1,0 +1,72 @@
+"""Make the boundary of regions outline."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sketcher.errors import EditError
+from sketcher.geometry.arrangement import OUTSIDE
+from sketcher.geometry.curves import XY
+from sketcher.part.arranged import arranged
+from sketcher.part.edited import Edited
+from sketcher.part.edits.draft import Draft
+from sketcher.part.inherit import Inheritance, follow_mirrors
+from sketcher.part.splice import finished
+from sketcher.part.tracing import pieces_of
+from sketcher.part.value import Part
+
+
+def trace(part: Part, places: Sequence[XY]) -> Edited:
+    """Make outline of the boundary of the regions under places, taken together.
+
+    Layout and outline curves bound the regions, and the axis of a mirror, without a mirror every
+    axis; what lies on the axis becomes no outline, nor does what is outline already. Holes become
+    inner loops. Outline that lies between two of the regions is removed. The new outline is bound
+    to the layout as `sketcher.part.inherit` says; the layout stays.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+    places : sequence of tuple of float
+        A place in each region; two in one region take it away again.
+
+    Returns
+    -------
+    Edited
+        `made` holds the new curves, then their bindings.
+
+    Raises
+    ------
+    EditError
+        When there is no region, or its boundary is outline already.
+    """
+    known = arranged(part)
+    faces = known.faces_at(places)
+    if not faces or OUTSIDE in faces:
+        raise EditError("trace", "nothing closes a region round this place",
+                        "scribe the lines that are missing, or close the half with an axis")
+    draft = Draft(part)
+    gone = [n for n in sorted(known.arrangement.between(faces))
+            if part.curves[n].role == "outline"]
+    loops = [pieces_of(known, loop.spans, True) for loop in known.outline(faces)]
+    curves: list[str] = []
+    bindings: list[str] = []
+    for loop in loops:
+        made = Inheritance(draft, known, loop, True).put()
+        curves += made.curves
+        bindings += made.bindings
+    if not curves and not gone:
+        raise EditError("trace", "the boundary of this region is outline already",
+                        "choose another region")
+    follow_mirrors(draft, curves)
+    if gone:
+        draft.remove(*gone)
+    inner = sum(1 for loop in known.outline(faces) if loop.hole)
+    return finished(draft, _said(curves, inner), *curves, *bindings)
+
+
+def _said(curves: list[str], inner: int) -> str:
+    count = f"{len(curves)} curve{'' if len(curves) == 1 else 's'}"
+    holes = f", {inner} inner loop{'' if inner == 1 else 's'}" if inner else ""
+    return f"traced {count}{holes}"

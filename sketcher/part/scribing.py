@@ -1,0 +1,210 @@
+"""What the scribe edits share: ladders of values, values as a binding holds them, directions.
+
+A scribed line is as long as the line that it was scribed from: its ends stand square over the ends
+of the other, so that scribing leaves no freedom and one value lengthens the whole family.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from itertools import combinations
+from math import cos, hypot, radians, sin
+
+from sketcher.errors import EditError
+from sketcher.geometry.curves import XY, Arc, Circle, Line
+from sketcher.geometry.project import distance
+from sketcher.geometry.tangent_lines import common_tangents, tangents_from
+from sketcher.geometry.touch import TouchCircle, Touched, circles_of_radius, circles_touching
+from sketcher.part.edits.draft import Draft
+from sketcher.part.splice import amount, tie
+from sketcher.part.value import Part
+from sketcher.part.whole import curve_value
+
+STRAIGHT = 1e-12
+"""Degrees (or, of a unit vector, lengths) within which a direction is one of the four quarters."""
+
+ONE_PLACE = 1e-6
+"""Share of a radius within which two places of contact are one: there a touch is a double root."""
+
+
+@dataclass(frozen=True, slots=True)
+class Rung:
+    """One value of a ladder; `onward` counts it from the one before."""
+
+    text: str
+    onward: bool = False
+
+
+def read_ladder(text: str) -> tuple[Rung, ...]:
+    """Return the values of a ladder typed in one line.
+
+    Values stand between commas or semicolons; one with a plus sign in front counts from the one
+    before it. Where the first has a plus sign, blanks before a plus sign part values as well:
+    ``12, 24, 36.5`` and ``+12 +12 +12.5`` are the same places.
+
+    Raises
+    ------
+    EditError
+        When there is no value between two commas.
+    """
+    parts: list[str] = [""]
+    depth, blanks = 0, text.strip().startswith("+")
+    for at, letter in enumerate(text):
+        depth += (letter == "(") - (letter == ")")
+        parted = letter in ",;" and depth <= 0
+        if blanks and depth <= 0 and letter == "+" and parts[-1].strip():
+            following = text[at + 1:at + 2]
+            parted = text[at - 1].isspace() and not following.isspace()
+            if parted:
+                parts.append("+")
+                continue
+        if parted:
+            parts.append("")
+        else:
+            parts[-1] += letter
+    rungs = []
+    for each in parts:
+        body = each.strip()
+        if not body.removeprefix("+").strip():
+            raise EditError("ladder", "a value is missing", "type values with commas: 12, 24, 36.5")
+        rungs.append(Rung(body.removeprefix("+").strip(), body.startswith("+")))
+    return tuple(rungs)
+
+
+def positive(value: float, text: str) -> str:
+    """Return the text of a value as a binding holds it: its amount, whatever its sign."""
+    if value >= 0.0:
+        return text
+    body = text.removeprefix("-").strip()
+    plain = body.replace(".", "", 1).isdigit()
+    return body if plain and text.startswith("-") else f"-({text})"
+
+
+def positive_length(part: Part, text: str | float, place: str) -> tuple[float, str]:
+    """Return a length above zero and its text.
+
+    Raises
+    ------
+    EditError
+        When it is not above zero.
+    """
+    size, body = amount(part, text, "length", place)
+    if not size > 0.0:
+        raise EditError(place, f"{body} is not above zero", "give a positive length")
+    return size, body
+
+
+def unit(degrees: float) -> XY:
+    """Return the direction of an angle, exact where a person would see it."""
+    if abs(degrees % 90.0) < STRAIGHT:
+        turn = round(degrees / 90.0) % 4
+        return ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[turn]
+    return (cos(radians(degrees)), sin(radians(degrees)))
+
+
+def bind_direction(
+    draft: Draft, line: str, value: float, text: str, base: str | None = None
+) -> str:
+    """Bind the direction of a line against level or a base line; return the binding's id.
+
+    `value` is the angle in degrees that `text` comes to; quarters become level, plumb, parallel or
+    square.
+    """
+    turn = value % 180.0
+    if min(turn, 180.0 - turn) < STRAIGHT:
+        return tie(draft, "level", [line]) if base is None else tie(draft, "parallel", [base, line])
+    if abs(turn - 90.0) < STRAIGHT:
+        return tie(draft, "plumb", [line]) if base is None else tie(draft, "square", [base, line])
+    if not 0.0 < value < 180.0:
+        # A binding's angle runs from 0 to 180; its side tells the sense.
+        full = value % 360.0
+        if -180.0 < value < 0.0:
+            text = positive(value, text)
+        elif full < 180.0:
+            text = f"({text}) - {value - full:g}"
+        else:
+            text = f"{value - full + 360.0:g} - ({text})"
+    return tie(draft, "angle", [line] if base is None else [base, line], text)
+
+
+def point_named(part: Part, name: str) -> XY:
+    """Return where a point of the part stands.
+
+    Raises
+    ------
+    EditError
+        When there is no such point.
+    """
+    if name not in part.points:
+        raise EditError(name, "no point with this id", "choose a point")
+    return part.points[name]
+
+
+def touched(part: Part, name: str) -> Touched:
+    """Return a point's place or a curve's geometry."""
+    if name in part.points:
+        return part.points[name]
+    if name not in part.curves:
+        raise EditError(name, "no point or curve with this id", "choose another")
+    return curve_value(part, part.curves[name])
+
+
+def touching(part: Part, names: tuple[str, ...], radius: float | None) -> tuple[TouchCircle, ...]:
+    """Return the circles that touch two things at a radius, or three.
+
+    Raises
+    ------
+    EditError
+        When the number does not fit or one is named twice.
+    """
+    if len(set(names)) != len(names):
+        raise EditError("scribe", "one thing was chosen twice", "choose different ones")
+    values = [touched(part, name) for name in names]
+    if len(values) == 2 and radius is not None:
+        return _apart(circles_of_radius(values[0], values[1], radius))
+    if len(values) == 3 and radius is None:
+        return _apart(circles_touching(*values))
+    raise EditError("scribe", "a circle touches two things at a radius, or three",
+                    "choose two and a radius, or three")
+
+
+def _apart(found: tuple[TouchCircle, ...]) -> tuple[TouchCircle, ...]:
+    """Leave out circles that touch two things at one place: no tangency fixes those."""
+    return tuple(
+        each for each in found
+        if all(hypot(a[0] - b[0], a[1] - b[1]) > ONE_PLACE * each.circle.radius
+               for a, b in combinations(each.touches, 2))
+    )
+
+
+def nearest_circle(found: tuple[TouchCircle, ...], near: XY) -> TouchCircle | None:
+    """Return the circle whose rim or center is nearest to a place."""
+
+    def away(each: TouchCircle) -> float:
+        (x, y), r = each.circle.center, each.circle.radius
+        apart = hypot(near[0] - x, near[1] - y)
+        return min(apart, abs(apart - r))
+
+    return min(found, key=away, default=None)
+
+
+def tangents(part: Part, a: str, b: str) -> tuple[Line, ...]:
+    """Return the lines that touch two rounds, or one from a point, from `a` to `b`."""
+    one, other = touched(part, a), touched(part, b)
+    if a == b or isinstance(one, Line) or isinstance(other, Line):
+        raise EditError("scribe", f"{a} and {b} have no common tangent",
+                        "choose two rounds, or a point and a round")
+    if isinstance(one, Arc | Circle) and isinstance(other, Arc | Circle):
+        least = ONE_PLACE * max(one.radius, other.radius)
+        return tuple(found.line for found in common_tangents(one, other, least))
+    if isinstance(one, Arc | Circle):
+        assert isinstance(other, tuple)
+        return tuple(Line(line.end, line.start) for line in tangents_from(other, one))
+    if isinstance(other, Arc | Circle):
+        return tangents_from(one, other)
+    raise EditError("scribe", "two points have no tangent", "choose a round")
+
+
+def nearest_line(found: tuple[Line, ...], near: XY) -> Line | None:
+    """Return the line nearest to a place."""
+    return min(found, key=lambda line: distance(line, near), default=None)

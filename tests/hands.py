@@ -1,0 +1,115 @@
+"""Hands at the board: the events that a person makes with mouse and keyboard, counted."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Protocol
+
+from sketcher.board.action import all_actions, perform
+from sketcher.board.board import Board
+from sketcher.board.preview import Pointer
+from tests.hosts import AnsweringHost
+
+XY = tuple[float, float]
+
+
+class Hands(Protocol):
+    """What a script of drawing asks for; places are in part units."""
+
+    board: Board
+    clicks: int
+    keys: int
+
+    def point(self, at: XY) -> None:
+        """Move the pointer."""
+
+    def click(self, *places: XY) -> None:
+        """Press and let go at each place."""
+
+    def double(self, at: XY) -> None:
+        """Press twice."""
+
+    def sweep(self, *places: XY) -> None:
+        """Press, move through the places, let go."""
+
+    def tool(self, name: str) -> None:
+        """Take a tool by its key."""
+
+    def type(self, text: str) -> None:
+        """Type into the readout; a tab goes on to the next row, a line feed is Enter."""
+
+    def press(self, key: str) -> None:
+        """Press one key by name."""
+
+
+class BoardHands:
+    """Hands on a board without a window.
+
+    Parameters
+    ----------
+    board : Board
+        The board.
+    reach : float
+        How near the pointer must come, in the part's unit.
+    """
+
+    def __init__(self, board: Board, reach: float) -> None:
+        self.board = board
+        self.reach = reach
+        self.clicks = self.keys = 0
+
+    def _at(self, at: XY) -> Pointer:
+        return Pointer(*at, self.reach)
+
+    def point(self, at: XY) -> None:
+        self.board.move(self._at(at))
+
+    def click(self, *places: XY) -> None:
+        for at in places:
+            self.clicks += 1
+            self.board.move(self._at(at))
+            self.board.press(self._at(at))
+            self.board.release(self._at(at))
+
+    def double(self, at: XY) -> None:
+        self.click(at)
+        self.clicks += 1
+        self.board.press(self._at(at))
+        self.board.double(self._at(at))
+        self.board.release(self._at(at))
+
+    def sweep(self, *places: XY) -> None:
+        self.clicks += 1
+        self.board.move(self._at(places[0]))
+        self.board.press(self._at(places[0]))
+        for at in between(places):
+            self.board.move(self._at(at))
+        self.board.release(self._at(places[-1]))
+
+    def tool(self, name: str) -> None:
+        action = all_actions()[f"tool.{name}"]
+        self.keys += len(action.keys[0].split("+"))
+        assert perform(action.name, self.board, AnsweringHost())
+
+    def type(self, text: str) -> None:
+        for letter in text:
+            self.keys += 1
+            if letter in "\t\n":
+                assert self.board.key("tab" if letter == "\t" else "enter")
+            else:
+                assert self.board.type_text(letter), (text, self.board.prompt)
+
+    def press(self, key: str) -> None:
+        self.keys += 1
+        assert self.board.key(key), (key, self.board.prompt)
+
+
+def between(places: Iterable[XY], steps: int = 40) -> Iterable[XY]:
+    """Yield the way through places in small steps, as a hand moves."""
+    before: XY | None = None
+    for at in places:
+        if before is not None:
+            for step in range(1, steps + 1):
+                t = step / steps
+                yield (before[0] + t * (at[0] - before[0]), before[1] + t * (at[1] - before[1]))
+        before = at
