@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sketcher.board.bench import Bench, listed
 from sketcher.errors import EditError, SketcherError
-from sketcher.inspect.cleanup import MOST, defects, summary
+from sketcher.inspect.cleanup import MOST, defects, run, summary
 from sketcher.inspect.mend import Defect, Step
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
@@ -47,29 +47,31 @@ def mended(bench: Bench, part: Part, step: Step, was: SolveReport) -> Edited:
     SketcherError
         When the part does not allow the edit.
     """
-    edited = step.apply(part)
-    nxt, dropped = edited.part, list(edited.dropped)
+    return _tried(bench, step.apply(part), was)[0]
+
+
+def _tried(bench: Bench, edited: Edited, was: SolveReport) -> tuple[Edited, SolveReport]:
+    """Return what an edit made, solved and without superfluous bindings, and the report on it."""
+    part, more = edited.part, []
     for _ in range(ROUNDS):
-        solution = bench.try_out(nxt)
+        solution = bench.try_out(part)
         fresh = [clash for clash in solution.report.clashes if clash not in was.clashes]
         if fresh:
-            raise EditError(step.edit, f"{listed(fresh[0])} could not hold any longer",
+            raise EditError("clean up", f"{listed(fresh[0])} could not hold any longer",
                             "change or drop one of them first")
         if was.converged and not solution.report.converged:
-            raise EditError(step.edit, "the bindings could not hold any longer",
+            raise EditError("clean up", "the bindings could not hold any longer",
                             "mend it by hand")
         twice = [name for name in solution.report.doubled if name not in was.doubled
-                 and KINDS[nxt.bindings[name].kind].quantity is None]
+                 and KINDS[part.bindings[name].kind].quantity is None]
         if not twice:
             break
-        draft = Draft(nxt)
+        draft = Draft(part)
         draft.remove(*twice)
-        nxt, dropped = draft.done(), [*dropped, *twice]
-    said = edited.said
-    more = [name for name in dropped if name not in edited.dropped]
-    if more:
-        said += f"; dropped {', '.join(more)}"
-    return Edited(solution.part, said, tuple(dict.fromkeys(dropped)), edited.made)
+        part, more = draft.done(), [*more, *twice]
+    said = edited.said + (f"; dropped {', '.join(more)}" if more else "")
+    dropped = tuple(dict.fromkeys((*edited.dropped, *more)))
+    return Edited(solution.part, said, dropped, edited.made), solution.report
 
 
 def all_mended(bench: Bench, part: Part, was: SolveReport) -> Edited:
@@ -77,18 +79,25 @@ def all_mended(bench: Bench, part: Part, was: SolveReport) -> Edited:
     dropped: list[str] = []
     passed: set[tuple[str, tuple[str, ...]]] = set()
     done, report = 0, was
+    quick = run(part)
+    try:
+        # All at once, and one solve; where that breaks a binding one after the other.
+        if quick.number:
+            edited, report = _tried(bench, Edited(quick.part, "", quick.dropped), was)
+            part, done, dropped = edited.part, quick.number, list(edited.dropped)
+    except SketcherError:
+        report = was
     for _ in range(MOST):
         each = next((d for d in found(part) if d.sure and d.step is not None
                      and (d.kind, d.ids) not in passed), None)
         if each is None or each.step is None:
             break
         try:
-            edited = mended(bench, part, each.step, report)
+            edited, report = _tried(bench, each.step.apply(part), report)
         except SketcherError:
             passed.add((each.kind, each.ids))
             continue
         part, done = edited.part, done + 1
-        report = bench.try_out(part).report
         dropped += edited.dropped
     left = len(found(part))
     return Edited(part, summary(done, left, dropped), tuple(dict.fromkeys(dropped)))

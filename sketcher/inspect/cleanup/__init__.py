@@ -10,6 +10,7 @@ from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
 from types import MappingProxyType
+from typing import NamedTuple
 
 from sketcher.inspect.mend import Defect, Mend
 from sketcher.inspect.survey import Survey
@@ -49,16 +50,30 @@ def mend_all(part: Part) -> Edited:
     Edited
         `said` tells how many were mended and what is left; the same part when there was nothing.
     """
+    done = run(part)
+    return Edited(done.part, summary(done.number, len(defects(done.part)), list(done.dropped)),
+                  done.dropped)
+
+
+class Run(NamedTuple):
+    """The part after `number` mends, and the bindings that these dropped."""
+
+    part: Part
+    number: int
+    dropped: tuple[str, ...]
+
+
+def run(part: Part) -> Run:
+    """Mend every defect whose mend is sure, one after the other."""
     dropped: list[str] = []
-    done = 0
-    for _ in range(MOST):
+    for number in range(MOST):
         step = next((d.step for d in defects(part) if d.sure and d.step is not None), None)
         if step is None:
             break
         edited = step.apply(part)
-        part, done = edited.part, done + 1
+        part = edited.part
         dropped += edited.dropped
-    return Edited(part, summary(done, len(defects(part)), dropped), tuple(dict.fromkeys(dropped)))
+    return Run(part, number, tuple(dict.fromkeys(dropped)))
 
 
 def summary(done: int, left: int, dropped: list[str]) -> str:
