@@ -66,12 +66,13 @@ class Run(NamedTuple):
 def run(part: Part) -> Run:
     """Mend every defect whose mend is sure, one after the other."""
     dropped: list[str] = []
-    for number in range(MOST):
+    number = 0
+    while number < MOST:
         step = next((d.step for d in defects(part) if d.sure and d.step is not None), None)
         if step is None:
             break
         edited = step.apply(part)
-        part = edited.part
+        part, number = edited.part, number + 1
         dropped += edited.dropped
     return Run(part, number, tuple(dict.fromkeys(dropped)))
 
