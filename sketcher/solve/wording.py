@@ -254,6 +254,14 @@ def _foot(w: Wording, r: Relation, point: str) -> str | None:
     return f"the line through {ends[0]} and {ends[1]}"
 
 
+def _square_over(w: Wording, r: Relation, point: str) -> str | None:
+    line, *points = w.of(r)
+    if len(points) != 2 or point not in points:
+        return None
+    other = points[0] if points[1] == point else points[1]
+    return f"the line square to {line} through {other}"
+
+
 def _line_of_three(w: Wording, r: Relation, point: str) -> str | None:
     rest = [p for p in r.points if p != point]
     return f"the line through {' and '.join(rest[:2])}" if len(r.points) == 3 else None
@@ -283,6 +291,7 @@ LOCI: dict[str, Phrase] = {
     "tangent": _foot,
     "in line": _line_of_three,
     "equal": _as_long,
+    "square": _square_over,
 }
 
 

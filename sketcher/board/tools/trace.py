@@ -42,6 +42,7 @@ class Trace(Tool):
         self._adding = True
         self.walking = False
         self._walk: Walk = ()
+        self._kept_ways: Ways | None = None
         self._toward: int | None = None
         self._seen: tuple[tuple[object, ...], Preview] | None = None
 
@@ -54,7 +55,10 @@ class Trace(Tool):
 
     @property
     def _ways(self) -> Ways:
-        return Ways(self.known.arrangement)
+        net = self.known.arrangement
+        if self._kept_ways is None or self._kept_ways.net is not net:
+            self._kept_ways = Ways(net)
+        return self._kept_ways
 
     @property
     def chosen(self) -> Chosen:
