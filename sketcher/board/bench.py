@@ -138,6 +138,10 @@ class Bench(Derived):
         self._show(solution, "edit")
         if not self._tell_trouble(was):
             self._remark(result, name)
+        elif isinstance(result, Edited) and result.dropped:
+            # What got worse comes first, but what was dropped is told all the same.
+            told, names = self.message, listed(result.dropped)
+            self.say(f"{told.text} Dropped: {names}.", told.severity, told.place)
         return True
 
     def undo(self) -> bool:

@@ -32,6 +32,11 @@ class Carrier(Placing):
         """Return the edit that a place would make, and what tells it from others."""
         raise NotImplementedError
 
+    @property
+    def first_row(self) -> str:
+        """Typing goes to the run, Tab to the rise."""
+        return "run"
+
     # Choosing.
 
     def begin(self) -> None:

@@ -47,9 +47,8 @@ class MoveTool(Carrier):
     def place(self, spot: Spot) -> None:
         """Move."""
         ids, step = self.ids, self.way(spot)
-        self.bench.do(f"Move {', '.join(ids[:3])}", lambda part: move(part, ids, step))
-        self.base = None
-        self.finished = True
+        done = self.bench.do(f"Move {', '.join(ids[:3])}", lambda part: move(part, ids, step))
+        self.base, self.finished = None, done
 
 
 TOOL = MoveTool

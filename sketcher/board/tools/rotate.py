@@ -81,10 +81,9 @@ class RotateTool(Carrier):
 
     def _turn(self, angle: float) -> None:
         ids, center = self.ids, self.base.at if self.base is not None else self.zero
-        self.bench.do(f"Rotate {', '.join(ids[:3])}",
-                      lambda part: rotate(part, ids, center, angle))
-        self.base = None
-        self.finished = True
+        done = self.bench.do(f"Rotate {', '.join(ids[:3])}",
+                             lambda part: rotate(part, ids, center, angle))
+        self.base, self.finished = None, done
 
 
 TOOL = RotateTool

@@ -352,3 +352,21 @@ def test_deleting_with_healing_brings_every_corner_back() -> None:
                 if hasattr(curve, end):
                     assert getattr(curve, end) == pytest.approx(getattr(was, end), abs=1e-9)
         is_bound(hands.part)
+
+
+def test_what_was_dropped_is_told_even_beside_trouble() -> None:
+    from sketcher.part.edited import Edited
+    from sketcher.part.edits.draft import Draft
+
+    hands = Hands(wing())
+
+    def edit(part: Part) -> Edited:
+        draft = Draft(part)
+        draft.drop("b14")
+        draft.bind("distance", ("e1",), "60")
+        return Edited(draft.done(), "done", tuple(draft.dropped))
+
+    hands.board.do("Spoil", edit)
+    assert "said twice" in hands.board.message.text
+    assert "Dropped: b14" in hands.board.message.text
+    assert hands.board.message.severity == "warning"
