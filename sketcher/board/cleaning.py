@@ -52,7 +52,8 @@ def mended(bench: Bench, part: Part, step: Step, was: SolveReport) -> Edited:
 
 def _tried(bench: Bench, edited: Edited, was: SolveReport) -> tuple[Edited, SolveReport]:
     """Return what an edit made, solved and without superfluous bindings, and the report on it."""
-    part, more = edited.part, []
+    part = edited.part
+    more: list[str] = []
     for _ in range(ROUNDS):
         solution = bench.try_out(part)
         fresh = [clash for clash in solution.report.clashes if clash not in was.clashes]
