@@ -88,7 +88,10 @@ class BoardHands:
 
     def tool(self, name: str) -> None:
         action = all_actions()[f"tool.{name}"]
-        self.keys += len(action.keys[0].split("+"))
+        keys = action.keys[0].lower()
+        self.keys += len(keys.split("+"))
+        # The tool in hand has its letters first, as in the window.
+        assert "+" in keys or not self.board.key(keys), (name, self.board.tool.name)
         assert perform(action.name, self.board, AnsweringHost())
 
     def type(self, text: str) -> None:

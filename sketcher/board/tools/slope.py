@@ -40,6 +40,7 @@ class Slope(Placing):
         super().__init__(bench)
         self._start: Spot | None = None
         self._base: str | None = None
+        self._extents = EXTENTS  # the first one follows the angle
 
     def begin(self) -> None:
         """Measure from a selected line."""
@@ -53,8 +54,9 @@ class Slope(Placing):
         if self._start is None:
             return self.hint
         against = self._base or "level"
-        return (f"Type the angle from {against}, Tab, and the run, the rise or the length where it "
-                "ends; or press there. W measures from the line under the pointer.")
+        return (f"Type the angle from {against}, Tab, and the {self._extents[0]} where it ends; or "
+                f"press there. E: {self._extents[1]} instead. W measures from the line under the "
+                "pointer.")
 
     @property
     def first_row(self) -> str:
@@ -65,7 +67,7 @@ class Slope(Placing):
         """Return the rows of the start, or of the line."""
         if self._start is None:
             return Stage(("x", "y"), None, self.zero)
-        return Stage(("angle", *EXTENTS), self._start.at, self.zero, True)
+        return Stage(("angle", *self._extents), self._start.at, self.zero, True)
 
     def rows(self) -> tuple[Row, ...]:
         """Return the rows, with the angle counted from the base line."""
@@ -117,7 +119,10 @@ class Slope(Placing):
         return True
 
     def type_key(self, name: str) -> bool:
-        """Take W, which measures the angle from the line under the pointer, or from level."""
+        """Take W (angle from the line under the pointer, or level) and E (another extent)."""
+        if name == "e" and self._start is not None:
+            self._extents = (*self._extents[1:], self._extents[0])
+            return True
         if name == "w" and self._start is not None and self.pointer is not None:
             near = self.bench.picker().curves_near(
                 self.pointer.at, self.pointer.reach, drawn_only=True)
