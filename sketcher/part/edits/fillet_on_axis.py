@@ -1,0 +1,93 @@
+"""Round the corner that a curve makes with its own reflection."""
+
+from __future__ import annotations
+
+from math import hypot, pi
+
+from sketcher.errors import EditError
+from sketcher.geometry import fillet as rounding
+from sketcher.geometry.curves import XY, Circle
+from sketcher.part.edited import Edited
+from sketcher.part.edits.draft import Draft
+from sketcher.part.lost_corner import check_sharp
+from sketcher.part.mirror import reflector
+from sketcher.part.splice import (
+    amount,
+    changed_end,
+    curve_of,
+    finished,
+    follow_groups,
+    put_end,
+    tie,
+    turn_of,
+)
+from sketcher.part.value import Part
+
+
+def fillet_on_axis(part: Part, name: str, axis: str, radius: str | float) -> Edited:
+    """Round the corner of a curve and its reflection; half of the arc is drawn.
+
+    The arc ends on the axis, its center lies there, and its radius is a dimension. The lost corner
+    stays as a layout point on the curve.
+
+    Parameters
+    ----------
+    part : Part
+        The part.
+    name : str
+        Id of a line or an arc that ends on the axis or would reach it.
+    axis : str
+        Id of the axis of one of the part's mirrors.
+    radius : str or float
+        Expression or number, above zero.
+
+    Returns
+    -------
+    Edited
+        `made` holds the arc, its radius and its tangency.
+
+    Raises
+    ------
+    EditError
+        When the part is not mirrored about the axis, or the curve crosses it smoothly.
+    GeometryError
+        When no such fillet fits.
+    """
+    mirror = next((m for m in part.mirrors if m.axis == axis), None)
+    if mirror is None:
+        raise EditError(axis, "is no axis of a mirror", "choose two curves, or mirror the half")
+    draft = Draft(part)
+    curve = curve_of(draft, name)
+    if isinstance(curve, Circle):
+        raise EditError(name, "a circle has no corner", "choose a line or an arc")
+    size, text = amount(part, radius, "length", "radius")
+    if not size > 0.0:
+        raise EditError("radius", f"{text} is not above zero", "give a positive radius")
+    reflection = reflector(part, mirror)
+    image = reflection.curve(curve)
+    check_sharp((name, f"{name}'"), (curve, image), rounding.shared_corner(curve, image))
+    made = rounding.fillet(curve, image, size)
+    index = changed_end(curve, made.a)
+    if index is None:
+        raise EditError(name, "would stay as it is", "give another size")
+    contact = draft.point(made.at_a)
+    put_end(draft, name, index, contact, keep=True)
+    center, apex = draft.point(made.center), draft.point(_middle(made))
+    arc = draft.arc(contact, apex, center, turn_of(made.arc), draft.curves[name].role)
+    follow_groups(draft, arc, name)
+    ties = [tie(draft, "radius", [arc], text), tie(draft, "tangent", [name, arc])]
+    for point in (center, apex):
+        tie(draft, "on", [point, axis])
+    return finished(draft, f"rounded {name} on {axis} with {arc}, radius {text}", arc, *ties)
+
+
+def _middle(made: rounding.Fillet) -> XY:
+    """Return the middle of the whole arc, which lies on the axis."""
+    (cx, cy), (ax, ay), (bx, by) = made.center, made.at_a, made.at_b
+    # Towards the middle of the chord, which no rounding takes off the axis.
+    dx, dy = 0.5 * (ax + bx) - cx, 0.5 * (ay + by) - cy
+    size = hypot(dx, dy)
+    if abs(made.arc.sweep) > pi:
+        size = -size
+    reach = made.arc.radius / size
+    return (cx + reach * dx, cy + reach * dy)

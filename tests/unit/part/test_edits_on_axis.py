@@ -1,0 +1,102 @@
+"""Rounding the corner that a curve makes with its own reflection, against sympy."""
+
+from __future__ import annotations
+
+import pytest
+import sympy
+
+from sketcher.errors import EditError, GeometryError
+from sketcher.geometry.curves import Arc
+from sketcher.geometry.loops import find_loops
+from sketcher.part.edits import EDITS
+from sketcher.part.edits.draft import Draft
+from sketcher.part.text import read, write
+from sketcher.part.value import Mirror, Part
+from sketcher.part.whole import half, whole
+from sketcher.solve import solve
+
+
+def nose(round_side: bool) -> Part:
+    """Half of a plate whose side runs from (30, 0) to (0, 40) on the axis, straight or round."""
+    draft = Draft(Part())
+    origin, corner, tip = (draft.point(at) for at in ((0, 0), (30, 0), (0, 40)))
+    base = draft.line(origin, corner)
+    axis = draft.line(origin, draft.point((0, 60)), "axis", name="axis")
+    for kind, of, value in (("fixed", (origin,), None), ("level", (base,), None),
+                            ("plumb", (axis,), None), ("rise", (origin, "p4"), "60"),
+                            ("distance", (base,), "30"), ("on", (tip, axis), None),
+                            ("rise", (origin, tip), "40")):
+        draft.bind(kind, of, value)
+    if round_side:
+        # On the bisector of both ends at x = -14, so that these lie on one circle.
+        center = draft.point((-14.0, 20.0 - 29.0 * 30.0 / 40.0))
+        draft.arc(corner, tip, center, name="side")
+        draft.bind("rise", (origin, center), repr(abs(draft.points[center][1])))
+    else:
+        draft.line(corner, tip, name="side")
+    draft.set_mirrors((Mirror(axis),))
+    return draft.done()
+
+
+@pytest.mark.parametrize("round_side", [False, True])
+def test_the_center_is_where_sympy_puts_it(round_side: bool) -> None:
+    part = solve(nose(round_side)).part
+    edited = EDITS["fillet_on_axis"](part, "side", "axis", "4")
+    arc = half(edited.part)[edited.made[0]]
+    assert isinstance(arc, Arc)
+    k = sympy.symbols("k", real=True)
+    if round_side:
+        x, y = -14, sympy.Rational(20) + sympy.Rational(-29 * 30, 40)
+        radius = sympy.sqrt((30 - x) ** 2 + y**2)
+        solutions = sympy.solve(x**2 + (k - y) ** 2 - (radius - 4) ** 2, k)
+    else:
+        # Distance of (0, k) from the line 4 x + 3 y = 120 is 4.
+        solutions = sympy.solve((120 - 3 * k) / 5 - 4, k)
+    want = max(float(s) for s in solutions)
+    assert arc.center == pytest.approx((0, want), abs=1e-9)
+    assert arc.end == pytest.approx((0, want + 4), abs=1e-9)
+    report = solve(edited.part).report
+    assert (report.state, report.doubled) == ("bound", ())
+    loops = find_loops([(p.id, p.curve) for p in whole(edited.part) if p.role == "outline"])
+    assert loops.sound
+    assert read(write(edited.part)) == edited.part
+
+
+def test_the_lost_corner_still_drives() -> None:
+    part = EDITS["fillet_on_axis"](nose(False), "side", "axis", 4).part
+    height = next(n for n, b in part.bindings.items() if b.value == "40")
+    solution = solve(EDITS["set_value"](part, height, "50").part)
+    arc = next(c for c in half(solution.part).values() if isinstance(c, Arc))
+    k = float((150 - 4 * sympy.sqrt(34)) / 3)  # distance of (0, k) from 5 x + 3 y = 150 is 4
+    assert arc.center == pytest.approx((0, k), abs=1e-9)
+
+
+def test_what_cannot_be_done_says_so() -> None:
+    part = nose(False)
+    for arguments in (("side", "e1", 4), ("side", "axis", 0), ("side", "axis", "-2")):
+        with pytest.raises(EditError):
+            EDITS["fillet_on_axis"](part, *arguments)
+    with pytest.raises(EditError, match="without a corner"):
+        EDITS["fillet_on_axis"](part, "e1", "axis", 4)  # it crosses the axis squarely
+    with pytest.raises(GeometryError):
+        EDITS["fillet_on_axis"](part, "side", "axis", 400)
+
+
+def test_by_events() -> None:
+    from tests.shaped import Hands
+
+    hands = Hands(nose(False))
+    before = hands.part
+    hands.use("fillet")
+    hands.type("4")
+    hands.move(0, 40)
+    assert any(ghost.mood == "image" for ghost in hands.board.preview.curves)
+    hands.press(0, 40)
+    arc = next(c for c in half(hands.part).values() if isinstance(c, Arc))
+    assert arc.center == pytest.approx((0, 100 / 3), abs=1e-9)
+    assert hands.board.report.state == "bound"
+    hands.board.undo()
+    assert hands.part is before
+    hands.press(15, 20)
+    hands.press(0, 55)
+    assert sum(isinstance(c, Arc) for c in half(hands.part).values()) == 1
