@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil, log10
 
 from sketcher.board.bench import Bench
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.snap import gap
 from sketcher.board.spot import Around, Spot
-from sketcher.board.ties import Typed, read_typed
+from sketcher.board.ties import Tie, Typed, read_typed, typed_tie
 from sketcher.board.tool import Tool
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve
+from sketcher.geometry.evaluate import direction_at
 from sketcher.part.value import LineCurve, Part
+from sketcher.quantity.format import exact
 
 
 def rounded(value: float, px: float) -> float:
@@ -120,6 +123,29 @@ def crossing_spot(bench: Bench, pointer: Pointer) -> Spot | None:
     around = Around(pointer, bench.part, bench.picker())
     found = [spot for spot in SNAP.find(around) if len(spot.ties) == 2]
     return min(found, key=lambda spot: gap(spot.at, pointer.at), default=None)
+
+
+def held_fast(bench: Bench, pointer: Pointer, spot: Spot) -> Spot:
+    """Return a spot that leaves no freedom: what the snaps leave open is counted from the zero.
+
+    The distances are those at the pointer, rounded to what the eye can tell.
+    """
+    if spot.point is not None or len(spot.ties) > 1 or any(t.kind == "fixed" for t in spot.ties):
+        return spot
+    if not spot.ties:
+        crossing = crossing_spot(bench, replace(pointer, x=spot.at[0], y=spot.at[1]))
+        if crossing is not None:
+            return crossing
+    zero, px = bench.zero.place(bench.part), pixel(bench, pointer)
+    x, y = (rounded(at - base, px) for at, base in zip(spot.at, zero, strict=True))
+    run = typed_tie("run", ("@zero", "@"), Typed(exact(x), x))
+    rise = typed_tie("rise", ("@zero", "@"), Typed(exact(y), y))
+    if spot.ties and spot.locus is not None:
+        ux, uy = direction_at(spot.locus, spot.at)
+        return replace(spot, ties=(*spot.ties, run if abs(ux) >= abs(uy) else rise))
+    at = (zero[0] + x, zero[1] + y)
+    ties = (run, rise) if x or y else (Tie("fixed", ("@",)),)
+    return replace(spot, at=at, ties=ties)
 
 
 def is_line(part: Part, name: str) -> bool:

@@ -140,7 +140,7 @@ class Ladder(Scribe):
 
         def edit(part: Part) -> Edited:
             if spot is not None:
-                sketch = Sketch(part, bench.zero, True, bench.settings["bind_typed"])
+                sketch = Sketch(part, bench.zero)
                 base[:] = [sketch.point(spot)]
                 part = sketch.finish(bench.solve)
             return scribe_ladder(part, base[0], ladder, toward)

@@ -11,7 +11,7 @@ from sketcher.board.placing import Placing
 from sketcher.board.preview import Preview
 from sketcher.board.readout import row
 from sketcher.board.row import Row
-from sketcher.board.scribing import is_line, pixel, rounded
+from sketcher.board.scribing import held_fast, is_line, pixel, rounded
 from sketcher.board.sketch import Sketch
 from sketcher.board.spot import Spot
 from sketcher.errors import SketcherError
@@ -95,8 +95,8 @@ class Slope(Placing):
 
     def place(self, spot: Spot) -> None:
         """Take the start."""
-        if self._start is None:
-            self._start = spot
+        if self._start is None and self.pointer is not None:
+            self._start = held_fast(self.bench, self.pointer, spot)
 
     def take(self) -> None:
         """Take the start, or scribe the line that is shown."""
@@ -186,8 +186,7 @@ class Slope(Placing):
         assert start is not None
 
         def edit(part: Part) -> Edited:
-            sketch = Sketch(part, bench.zero, bench.settings["bind_drawn"],
-                            bench.settings["bind_typed"])
+            sketch = Sketch(part, bench.zero)
             name = sketch.point(start)
             return self._edited(sketch.finish(bench.solve), name)
 

@@ -8,7 +8,7 @@ from math import atan2, degrees, hypot
 from sketcher.board.bench import Bench
 from sketcher.board.held import Stage
 from sketcher.board.placing import Placing
-from sketcher.board.scribing import pixel, rounded
+from sketcher.board.scribing import held_fast, pixel, rounded
 from sketcher.board.sketch import Sketch
 from sketcher.board.spot import Spot
 from sketcher.errors import SketcherError
@@ -101,7 +101,8 @@ class SlotPath(Placing):
 
     def place(self, spot: Spot) -> None:
         """Take the center."""
-        self._center = spot
+        if self.pointer is not None:
+            self._center = held_fast(self.bench, self.pointer, spot)
 
     def back(self) -> bool:
         """Let the last value go."""
@@ -167,8 +168,7 @@ class SlotPath(Placing):
         assert spot is not None
 
         def edit(part: Part) -> Edited:
-            sketch = Sketch(part, bench.zero, bench.settings["bind_drawn"],
-                            bench.settings["bind_typed"])
+            sketch = Sketch(part, bench.zero)
             name = sketch.point(spot)
             return self._edited(sketch.finish(bench.solve), name, values)
 
