@@ -7,7 +7,7 @@ from sketcher.geometry.fillet import corner_of
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.lost_corner import lost_corner
-from sketcher.part.splice import curve_of, finished, put_end
+from sketcher.part.splice import curve_of, finished, meets_at, put_end, tie
 from sketcher.part.value import CircleCurve, Part
 
 
@@ -21,9 +21,9 @@ def delete(part: Part, *ids: str, heal: bool = False) -> Edited:
     *ids : str
         Points, curves, bindings, patterns. A point takes along the curves through it.
     heal : bool
-        Where a deleted line or arc stood between two curves, let these meet in a sharp corner: the
-        one that a fillet or a chamfer took away, or where they would meet. Where they would not,
-        the gap stays, and `said` tells it.
+        Where a deleted line or arc stood between two curves, or between one and the axis of a
+        mirror, let these meet in a sharp corner: the one that a fillet or a chamfer took away, or
+        where they would meet. Where they would not, the gap stays, and `said` tells it.
 
     Raises
     ------
@@ -34,7 +34,9 @@ def delete(part: Part, *ids: str, heal: bool = False) -> Edited:
     left, open_gaps = list(dict.fromkeys(ids)), []
     for name in [name for name in left if heal and name in draft.curves]:
         between = _neighbours(draft, name, ids)
-        if between is not None and _healed(draft, name, *between):
+        on_axis = _neighbour_on_axis(draft, name, ids) if between is None else None
+        if (between is not None and _healed(draft, name, *between)) or (
+                on_axis is not None and _healed_on_axis(draft, name, *on_axis)):
             left.remove(name)
         else:
             open_gaps.append(name)
@@ -86,4 +88,42 @@ def _healed(draft: Draft, name: str, a: str, b: str) -> bool:
     for neighbour, old in zip((a, b), curve.ends, strict=True):
         index = draft.curves[neighbour].points.index(old)
         put_end(draft, neighbour, index, corner)
+    return True
+
+
+def _neighbour_on_axis(draft: Draft, name: str, going: tuple[str, ...]) -> tuple[str, str] | None:
+    """Return the curve and the axis of a mirror between which a curve stands alone."""
+    curve = draft.curves[name]
+    if isinstance(curve, CircleCurve):
+        return None
+    beside, axis = None, None
+    for end in curve.ends:
+        at_end = [n for n, c in draft.curves.items()
+                  if n != name and not isinstance(c, CircleCurve) and end in c.ends]
+        if len(at_end) == 1 and at_end[0] not in going:
+            beside = at_end[0]
+        elif not at_end:
+            axis = next((m.axis for m in draft.mirrors if meets_at(draft, m.axis, end)), None)
+    return None if beside is None or axis is None or beside == axis else (beside, axis)
+
+
+def _healed_on_axis(draft: Draft, name: str, beside: str, axis: str) -> bool:
+    """Replace a curve by the corner of its neighbour and the axis; tell whether they meet."""
+    curve = draft.curves[name]
+    assert not isinstance(curve, CircleCurve)
+    corner = lost_corner(draft, beside, axis)
+    if corner is None:
+        near = draft.points[curve.ends[0]]
+        try:
+            at = corner_of(curve_of(draft, beside), curve_of(draft, axis), near)
+        except GeometryError:
+            return False
+        corner = draft.point(at)
+        tie(draft, "on", (corner, axis))
+    for key, binding in list(draft.bindings.items()):
+        if binding.kind == "on" and binding.of == (corner, beside):
+            draft.remove(key)
+    (old,) = set(curve.ends) & set(draft.curves[beside].points[:2])
+    draft.remove(name)
+    put_end(draft, beside, draft.curves[beside].points.index(old), corner)
     return True

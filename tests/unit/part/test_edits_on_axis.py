@@ -71,6 +71,33 @@ def test_the_lost_corner_still_drives() -> None:
     assert arc.center == pytest.approx((0, k), abs=1e-9)
 
 
+@pytest.mark.parametrize("round_side", [False, True])
+def test_deleting_with_healing_gives_the_corner_back(round_side: bool) -> None:
+    part = solve(nose(round_side)).part
+    edited = EDITS["fillet_on_axis"](part, "side", "axis", "4")
+    healed = EDITS["delete"](edited.part, edited.made[0], heal=True)
+    assert healed.part.points == part.points
+    assert half(healed.part) == half(part)
+    report = solve(healed.part).report
+    assert (report.state, report.doubled) == ("bound", ())
+
+
+def test_an_end_on_the_axis_is_healed_without_a_lost_corner() -> None:
+    """A flat across the axis is deleted: the side runs on to the axis."""
+    draft = Draft(Part())
+    a, b, c = (draft.point(at) for at in ((30, 0), (6, 32), (0, 32)))
+    axis = draft.line((0, -5), (0, 60), "axis")
+    draft.line(a, b, name="side")
+    flat = draft.line(b, c)
+    draft.bind("on", (c, axis))
+    draft.set_mirrors((Mirror(axis),))
+    healed = EDITS["delete"](draft.done(), flat, heal=True).part
+    assert healed.points[healed.curves["side"].points[1]] == pytest.approx((0, 40), abs=1e-12)
+    loops = find_loops([(p.id, p.curve) for p in whole(healed) if p.role == "outline"])
+    assert loops.strays == ("side", "side'")  # open at the bottom, joined at the tip
+    assert not loops.crossings
+
+
 def test_what_cannot_be_done_says_so() -> None:
     part = nose(False)
     for arguments in (("side", "e1", 4), ("side", "axis", 0), ("side", "axis", "-2")):
