@@ -160,8 +160,10 @@ class Trace(Tool):
     def _close(self) -> None:
         """Go round to where the walk began."""
         walk = (*self._walk, *self._ways.onward(self._walk[-1], self._walk[0]))
-        if walk[-1] == self._walk[0] and len(walk) > len(self._walk):
-            self._walk = walk[:-1]
+        if walk[-1] != self._walk[0] or len(walk) == len(self._walk):
+            self.bench.say("The walk does not close there. Enter makes outline of it as it is.")
+            return
+        self._walk = walk[:-1]
         self._finish_walk()
 
     def _finish_walk(self) -> None:

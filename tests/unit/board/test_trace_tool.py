@@ -1,0 +1,237 @@
+"""Tracing, played as events: regions, sweeps, walks, steps back, and what is shown before."""
+
+from __future__ import annotations
+
+from math import pi
+from random import Random
+
+import pytest
+
+from sketcher.board.board import Board
+from sketcher.board.lean import lean
+from sketcher.board.preview import Pointer
+from sketcher.board.walking import Ways
+from sketcher.geometry.loops import find_loops
+from sketcher.part.arranged import arranged
+from sketcher.part.edited import Edited
+from sketcher.part.edits.draft import Draft
+from sketcher.part.edits.set_value import set_value
+from sketcher.part.edits.trace import trace
+from sketcher.part.value import Part
+from sketcher.part.whole import curve_value
+from sketcher.solve import solve
+from tests.hands import BoardHands
+from tests.layouts import fixed_point, grid
+
+
+def three() -> Part:
+    """Three regions side by side, 20 by 25, and a circle of R5 in the middle one."""
+    draft = Draft(grid((0.0, 20.0, 40.0, 60.0), (0.0, 25.0)))
+    circle = draft.circle(fixed_point(draft, (30.0, 12.0)), 5.0, "layout")
+    draft.bind("radius", (circle,), "5")
+    return draft.done()
+
+
+def tracing(part: Part) -> BoardHands:
+    hands = BoardHands(Board(part), 0.8)
+    hands.tool("trace")
+    return hands
+
+
+def area(part: Part) -> float:
+    found = find_loops([(n, curve_value(part, c)) for n, c in part.curves.items()
+                        if c.role == "outline"])
+    assert not found.strays
+    return float(found.moments.area)
+
+
+def is_tight(board: Board) -> bool:
+    return board.report.state == "bound" and not board.report.doubled
+
+
+def test_the_region_under_the_pointer_is_shown_before_the_press() -> None:
+    hands = tracing(three())
+    board = hands.board
+    assert not board.preview.fills
+    hands.point((30.0, 20.0))
+    (fill,) = board.preview.fills
+    assert [len(loop) for loop in fill.loops] == [4, 1]
+    assert {ghost.mood for ghost in board.preview.curves} == {"new"}
+    hands.point((100.0, 100.0))
+    assert not board.preview.fills
+    assert board.history.steps[-1].part is board.part
+
+
+def test_regions_are_added_and_taken_away_step_by_step() -> None:
+    hands = tracing(three())
+    board, before = hands.board, hands.board.part
+    hands.click((10.0, 12.0))
+    assert area(board.part) == pytest.approx(500.0)
+    hands.click((30.0, 20.0))
+    assert area(board.part) == pytest.approx(1000.0 - 25.0 * pi)
+    hands.click((30.0, 12.0))
+    assert area(board.part) == pytest.approx(1000.0)
+    assert sum(c.role == "outline" for c in board.part.curves.values()) == 4
+    hands.point((11.0, 12.0))
+    assert {ghost.mood for ghost in board.preview.curves} == {"leaves"}
+    hands.click((10.0, 12.0))
+    assert area(board.part) == pytest.approx(500.0)
+    assert is_tight(board)
+    board.undo()
+    assert area(board.part) == pytest.approx(1000.0)
+    hands.press("backspace")
+    hands.click((50.0, 12.0))
+    assert area(board.part) == pytest.approx(1500.0 - 25.0 * pi)
+    while board.history.can_undo:
+        board.undo()
+    assert board.part is before
+
+
+def test_a_sweep_takes_every_region_on_its_way() -> None:
+    hands = tracing(three())
+    board, before = hands.board, hands.board.part
+    hands.sweep((10.0, 12.0), (50.0, 12.0))
+    assert area(board.part) == pytest.approx(1500.0)
+    assert len(board.history.steps) == 2
+    hands.sweep((50.0, 20.0), (30.0, 20.0))
+    assert area(board.part) == pytest.approx(500.0 + 25.0 * pi)
+    hands.sweep((30.0, 12.0), (10.0, 12.0))
+    assert board.part.curves == before.curves
+
+
+def test_enter_ends_and_another_use_begins_with_what_is_there() -> None:
+    hands = tracing(three())
+    board = hands.board
+    hands.click((10.0, 12.0))
+    hands.press("enter")
+    assert board.tool.name == "pick"
+    hands.tool("trace")
+    hands.click((10.0, 12.0))
+    assert "outline already" in board.message.text
+    hands.sweep((10.0, 12.0), (30.0, 20.0))
+    assert area(board.part) == pytest.approx(1000.0 - 25.0 * pi)
+    assert is_tight(board)
+
+
+def test_outside_says_what_is_missing() -> None:
+    hands = tracing(three())
+    hands.click((-30.0, 5.0))
+    assert "closes" in hands.board.message.text
+    assert not hands.board.history.can_undo
+
+
+def test_a_change_from_elsewhere_begins_afresh() -> None:
+    hands = tracing(three())
+    board = hands.board
+    hands.click((30.0, 20.0))
+    radius = next(n for n, b in board.part.bindings.items() if b.kind == "radius")
+    assert board.do("Change", lambda part: set_value(part, radius, "7"))
+    assert area(board.part) == pytest.approx(500.0 - 49.0 * pi)
+    hands.click((10.0, 12.0))
+    assert board.tool.chosen
+    assert is_tight(board)
+
+
+def test_a_walk_follows_to_the_span_under_the_pointer() -> None:
+    hands = tracing(three())
+    board = hands.board
+    hands.press("w")
+    hands.click((10.0, 0.0))
+    hands.point((60.0, 10.0))
+    assert len(board.preview.curves) == 4
+    hands.click((60.0, 10.0), (30.0, 25.0))
+    hands.press("backspace")
+    hands.press("enter")
+    made = [c for c in board.part.curves.values() if c.role == "outline"]
+    assert [c.kind for c in made] == ["line", "line", "line"]
+    assert is_tight(board)
+
+
+def test_a_walk_that_closes_is_made_at_once() -> None:
+    hands = tracing(three())
+    board = hands.board
+    hands.press("w")
+    hands.click((10.0, 0.0), (30.0, 25.0), (10.0, 0.0))
+    assert "does not close" in board.message.text
+    hands.press("escape")
+    hands.click((10.0, 0.0), (0.0, 10.0), (20.0, 10.0))
+    assert area(board.part) == pytest.approx(500.0)
+    hands.double((35.0, 12.0))
+    circles = [c for c in board.part.curves.values() if c.role == "outline" and c.kind == "circle"]
+    assert len(circles) == 1
+    assert is_tight(board)
+
+
+def test_a_walk_prefers_a_fillet_to_the_corner_and_straight_on_to_a_detour() -> None:
+    from sketcher.part.edits.scribe_touching import scribe_touching
+
+    part = scribe_touching(grid((0.0, 40.0), (0.0, 25.0)), ("s2", "s3"), (35.0, 5.0), "5").part
+    hands = tracing(part)
+    board = hands.board
+    hands.press("w")
+    hands.click((10.0, 0.0), (40.0, 15.0))
+    hands.press("enter")
+    kinds = [c.kind for c in board.part.curves.values() if c.role == "outline"]
+    assert kinds == ["line", "arc", "line"]
+    assert is_tight(board)
+
+
+def test_no_way_and_no_span_are_told() -> None:
+    draft = Draft(three())
+    draft.circle(fixed_point(draft, (100.0, 12.0)), 5.0, "layout")
+    hands = tracing(draft.done())
+    hands.press("w")
+    hands.click((10.0, 12.0))
+    assert "No span" in hands.board.message.text
+    hands.click((10.0, 0.0), (105.0, 12.0))
+    assert "No way" in hands.board.message.text
+    hands.press("escape")
+    assert hands.board.tool.name == "trace"
+    assert not hands.board.history.can_undo
+
+
+def test_ways_cost_least_of_all_ways() -> None:
+    # Against a plain search over all ways of at most eight spans.
+    part = three()
+    net = arranged(part).arrangement
+    ways = Ways(net)
+    random = Random(5)
+    count = 2 * len(net.net.edges)
+    for _ in range(30):
+        start, goal = random.randrange(count), random.randrange(count)
+        found = ways.onward(start, goal)
+        best: float | None = None
+        front = [(start,)]
+        for _ in range(8):
+            front = [(*w, h) for w in front for h in net.onward(w[-1]) if h not in w]
+            done = [ways.cost(w) for w in front if w[-1] >> 1 == goal >> 1]
+            best = min([*done, *([best] if best is not None else [])], default=None)
+            front = front[:4000]
+        if best is not None and found:
+            assert ways.cost((start, *found)) <= best + 1e-9
+        assert all(net.onward(a) and b in net.onward(a)
+                   for a, b in zip((start, *found), found, strict=False))
+
+
+def test_what_is_said_twice_is_taken_back() -> None:
+    part = grid((0.0, 40.0), (0.0, 25.0))
+    edited = trace(part, [(20.0, 12.0)])
+    draft = Draft(edited.part)
+    twice = draft.bind("parallel", ("e1", "s3"))
+    said = Edited(draft.done(), edited.said, (), (*edited.made, twice))
+    assert solve(said.part).report.doubled
+    kept = lean(said, solve)
+    assert not solve(kept.part).report.doubled
+    assert twice not in kept.part.bindings
+    assert lean(edited, solve) is edited
+
+
+def test_letters_that_the_tool_does_not_use_are_left_to_others() -> None:
+    hands = tracing(three())
+    board = hands.board
+    board.move(Pointer(10.0, 12.0, 0.8))
+    assert not board.key("x")
+    assert not board.key("enter")
+    assert not board.key("backspace")
+    assert board.key("escape")
+    assert board.tool.name == "pick"
