@@ -56,7 +56,7 @@ class Edged(ShapeTool):
         """Make the edit, or say that nothing is there."""
         super().press(pointer)
         if self.curve_at(pointer) is None:
-            self.bench.say("No curve is there.")
+            self.bench.say(self.nothing(pointer, "press a curve"))
 
     def make(self) -> bool:
         """Make the edit; the edges stay for the next one."""

@@ -75,7 +75,7 @@ class Patterner(ShapeTool):
         """Choose the curve under the pointer, or let it go."""
         found = self.curve_at(pointer)
         if found is None:
-            self.bench.say("No curve is there: press the curves to repeat, then Enter.")
+            self.bench.say(self.nothing(pointer, "press the curves to repeat, then Enter"))
             return
         name = found[0]
         self.curves = tuple(n for n in self.curves if n != name) if name in self.curves \

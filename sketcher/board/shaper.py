@@ -160,6 +160,14 @@ class ShapeTool(Tool):
         found = self.bench.picker().nearest_curve(pointer.at, pointer.reach, drawn_only=True)
         return None if found is None else (found.id, found.at)
 
+    def nothing(self, pointer: Pointer, wanted: str) -> str:
+        """Return why a press meant nothing: no curve is there, or only the image of one."""
+        found = self.bench.picker().nearest_curve(pointer.at, pointer.reach)
+        if found is None or found.drawn:
+            return f"No curve is there: {wanted}."
+        what = "a reflection" if found.id.endswith("'") else "a repeat"
+        return f"That is {what} of {found.source}, which follows it: {wanted} where it is drawn."
+
 
 class TwoCurves(ShapeTool):
     """A tool that works on two curves: press one after the other, or the corner that they share."""
@@ -238,7 +246,7 @@ class TwoCurves(ShapeTool):
             self.restart()
             found = self._meant(pointer)
         if found is None:
-            self.bench.say("No curve is there: press one of the two curves, or their corner.")
+            self.bench.say(self.nothing(pointer, "press one of the two curves, or their corner"))
             return
         if self.picked and found[0][0] == self.picked[0][0]:
             self.bench.say("This curve is chosen already: press the other one.")

@@ -117,7 +117,7 @@ class SplitTool(ShapeTool):
         self.pointer = pointer
         found = self.place()
         if found is None:
-            self.bench.say("Press a place on the curve to be split.")
+            self.bench.say(self.nothing(pointer, "press a place on the curve to be split"))
             return
         curve = curve_value(self.bench.part, self.bench.part.curves[found[0]])
         if isinstance(curve, Circle) and self._first is None:

@@ -370,3 +370,17 @@ def test_what_was_dropped_is_told_even_beside_trouble() -> None:
     assert "said twice" in hands.board.message.text
     assert "Dropped: b14" in hands.board.message.text
     assert hands.board.message.severity == "warning"
+
+
+def test_a_press_on_a_reflection_or_a_repeat_says_where_to_press() -> None:
+    hands = Hands(wing())
+    before = hands.part
+    for tool in ("fillet", "cut back", "extend", "split"):
+        hands.use(tool)
+        hands.press(-60, 15)
+        assert "reflection of e2" in hands.board.message.text
+        hands.press(40, 10)
+        assert "a repeat of h1" in hands.board.message.text
+        hands.press(300, 300)
+        assert "No curve is there" in hands.board.message.text
+    assert hands.part is before

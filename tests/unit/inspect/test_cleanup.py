@@ -89,6 +89,7 @@ def gap_beside_an_arc(draft: Draft) -> None:
 def both_run_past(draft: Draft) -> None:
     draft.change_curve("e2", ends=("p3", draft.point((-0.3, 40))))
     draft.change_curve("e3", ends=(draft.point((0, 40.2)), "p1"))
+    draft.remove("p4")
 
 
 def two_points_at_a_corner(draft: Draft) -> None:
@@ -112,6 +113,11 @@ def stub_from_a_side(draft: Draft) -> None:
 def tail_past_a_crossing(draft: Draft) -> None:
     draft.change_curve("e2", ends=("p3", draft.point((-20, 40))))
     draft.change_curve("e3", ends=(draft.point((0, 55)), "p1"))
+    draft.remove("p4")
+
+
+def lone_point(draft: Draft) -> None:
+    draft.point((15, 70))
 
 
 def loose_bit(draft: Draft) -> None:
@@ -139,6 +145,7 @@ SEEDED: dict[Callable[[Draft], None], tuple[str, float, str]] = {
     stub_of_two: ("stub", 20 * 2**0.5 + 10, "e4 and e5 hang from the outline"),
     stub_from_a_side: ("stub", 15, "e4 hangs from the outline by one end (15 mm)"),
     tail_past_a_crossing: ("stub", 20, "e2 sticks out 20 mm past e3"),
+    lone_point: ("lone", 0, "point p7 belongs to nothing"),
     loose_bit: ("stub", 0.3, "e4 hangs from nothing (0.3 mm)"),
     overlapping_tails: ("overlap", 15, "run over each other for 15 mm"),
 }
@@ -280,7 +287,7 @@ def test_steps_are_data() -> None:
 
 
 def test_every_mend_is_named_and_ordered() -> None:
-    assert list(mends()) == ["speck", "doubled", "overlap", "gap", "apart", "stub"]
+    assert list(mends()) == ["speck", "doubled", "overlap", "gap", "apart", "stub", "lone"]
     for name, mend in mends().items():
         assert name == mend.name
         assert mend.title
