@@ -34,6 +34,7 @@ class SplitTool(ShapeTool):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self._first: tuple[str, Spot] | None = None
+        self._seen: tuple[tuple[object, ...], tuple[str, Spot] | None] | None = None
 
     @property
     def prompt(self) -> str:
@@ -55,6 +56,12 @@ class SplitTool(ShapeTool):
 
     def place(self) -> tuple[str, Spot] | None:
         """Return the curve under the pointer and the place on it, snapped where a snap agrees."""
+        key = (self.bench.part, self.pointer, self._first)
+        if self._seen is None or any(a is not b for a, b in zip(key, self._seen[0], strict=True)):
+            self._seen = (key, self._look())
+        return self._seen[1]
+
+    def _look(self) -> tuple[str, Spot] | None:
         found = self.curve_at(self.pointer)
         if found is None or self.pointer is None:
             return None
