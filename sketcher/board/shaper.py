@@ -257,5 +257,5 @@ class TwoCurves(ShapeTool):
 
     def chosen(self) -> None:
         """Go on once both curves are chosen: make the edit where nothing has to be typed."""
-        if self.question() is not None and not self.make():
-            self.restart()
+        if self.question() is not None and not self.make() and not self.takes:
+            self.restart()  # with a value to type, another one may fit

@@ -384,3 +384,14 @@ def test_a_press_on_a_reflection_or_a_repeat_says_where_to_press() -> None:
         hands.press(300, 300)
         assert "No curve is there" in hands.board.message.text
     assert hands.part is before
+
+
+def test_a_corner_waits_for_a_radius_that_fits() -> None:
+    hands = Hands(wing())
+    hands.use("fillet")
+    hands.type("500")
+    hands.press(60, 0)
+    assert hands.board.message.severity == "error"
+    hands.type("5")
+    arc = next(c for c in half(hands.part).values() if isinstance(c, Arc) and c.radius < 20)
+    assert arc.center == pytest.approx((55, 5), abs=1e-9)
