@@ -149,7 +149,8 @@ def inspect_part(
         part, report = solution.part, solution.report
     pieces = whole(part)
     outline = [piece.curve for piece in pieces if piece.role == "outline"]
-    tol, size = tolerance(outline), size_of(outline)
+    measured = outline or [piece.curve for piece in pieces]  # layout before anything is traced
+    tol, size = tolerance(measured), size_of(measured)
     dimensions, conditions = dimensions_of(part, tol), conditions_of(part, tol)
     joints = joints_of(part, pieces, tol, size)
     touches = touches_of(part, joints, tol)

@@ -12,9 +12,12 @@ import pytest
 from sketcher.inspect.export import as_csv, as_html, sheets
 from sketcher.inspect.findings import CODES, Finding
 from sketcher.inspect.report import Inspection, inspect_part
+from sketcher.part.edits.scribe_slope import scribe_slope
+from sketcher.part.edits.scribe_touching import scribe_touching
 from sketcher.part.value import Binding, frozen
 from sketcher.solve.report import LoosePoint
 from tests.plates import codes, looked_at, plate, rectangle
+from tests.specimens import frame, said
 
 
 def sample(**report: object) -> Inspection:
@@ -194,3 +197,12 @@ def test_html_is_whole_and_escapes() -> None:
 def test_frozen_mappings_do_not_leak_into_json() -> None:
     part = sample().part.having(parameters=frozen({"wall": "8"}))
     json.dumps(looked_at(part).as_dict())
+
+
+def test_layout_alone_is_measured_by_its_own_size() -> None:
+    # 30 degrees of a line that ends at a run comes back with a rounding of 7e-15 degrees.
+    part = frame({"p1": (0.0, 0.0)}, (), said("fixed", "p1"))
+    part = scribe_slope(part, "p1", "30", (9.0, 5.0), extent=("run", "24")).part
+    part = scribe_slope(part, "p1", "77", (2.0, 9.0), extent=("length", "31")).part
+    part = scribe_touching(part, ("s1", "s2"), (12.0, 20.0), "7").part
+    assert [each.code for each in inspect_part(part).findings] == ["empty"]
