@@ -160,6 +160,7 @@ def test_what_does_not_fit_is_said_beside_the_pointer_and_changes_nothing() -> N
     hands.press(60, 30)
     assert hands.part is before
     assert hands.board.message.severity == "error"
+    hands.board.key("escape")
     hands.press(200, 200)
     assert "No curve is there" in hands.board.message.text
 
