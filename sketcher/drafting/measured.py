@@ -8,6 +8,7 @@ from itertools import combinations
 from math import acos, cos, degrees, hypot, pi, radians, sin
 from typing import TypeAlias
 
+from sketcher.drafting.traced import Traced
 from sketcher.drafting.view import View
 from sketcher.drafting.wording import Wording, repeated, wording
 from sketcher.geometry.curves import XY, Arc, Circle, Line
@@ -73,9 +74,11 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     pieces = whole(part)
     reader = _Reader(part, view, pieces)
     found: list[Measured] = []
+    traced = Traced(part)
     for name, binding in part.bindings.items():
         if KINDS[binding.kind].quantity is not None:
-            found += reader.binding(name, binding)
+            shown = traced.shown(binding)
+            found += () if shown is None else reader.binding(name, shown)
     for name, pattern in part.patterns.items():
         if isinstance(pattern, GridPattern):
             found += reader.grid(name, pattern)
