@@ -4,15 +4,12 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, QPoint, Qt, Slot
+from PySide6.QtCore import QEvent, QPoint, QSize, Qt, Slot
 from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
     QHBoxLayout,
-    QLabel,
     QMainWindow,
-    QMenu,
-    QSizePolicy,
     QSplitter,
     QStackedWidget,
     QVBoxLayout,
@@ -35,9 +32,13 @@ from sketcher.desk.panes.ledger_pane import LedgerPane
 from sketcher.desk.panes.readout_pane import ReadoutPane
 from sketcher.desk.panes.start_page import StartPage
 from sketcher.desk.pointing import Pointing
+from sketcher.desk.rounds import Rounds, Stop
 from sketcher.desk.scene.view import SheetView
+from sketcher.desk.sheet_menu import sheet_menu
+from sketcher.desk.status import status_labels
 from sketcher.desk.theme import dress
 
+ROOMY = 1500  # pixels of a screen on which the window need not take all
 READOUT_KEYS = ("readout.zero", "readout.unit", "readout.halve")
 
 
@@ -67,10 +68,11 @@ class MainWindow(QMainWindow):
         self._divided = False
         self._pieces()
         self._arrange()
-        self._status()
+        self.prompt, self.said, self.state = status_labels(self.statusBar())
         self._connect()
         self._wear()
-        self._size()
+        self.setWindowTitle("Part profile sketcher")
+        self.resize(first_size(self.screen().availableGeometry().size()))
 
     # Building.
 
@@ -87,6 +89,7 @@ class MainWindow(QMainWindow):
         self.tray = self.commands.tray(self)
         self.rack = self.commands.rack(self)
         self.cleanup = CleanUpPane(self.board, self)
+        self.rounds = Rounds(self._stops, self)
         self.field = InPlace(self.view)
         self.pointing = Pointing(self.board, self.view, self.field, self)
 
@@ -117,36 +120,17 @@ class MainWindow(QMainWindow):
         menu = self.menuBar().addMenu("&Help")
         for label, key, slot in (
             ("Keys", "F1", self._show_keys), ("About", "", self._about),
-            ("Next pane", "F6", self._next_pane), ("Pane before", "Shift+F6", self._pane_before),
+            ("Next pane", "F6", self.rounds.onward),
+            ("Pane before", "Shift+F6", self.rounds.backward),
         ):
             made = menu.addAction(label)
             made.setShortcut(key)
             made.triggered.connect(slot)
 
-    def _status(self) -> None:
-        bar = self.statusBar()
-        self.prompt, self.said = QLabel(self), QLabel(self)
-        self.prompt.setAccessibleName("What comes next")
-        self.said.setAccessibleName("What was said last")
-        for label in (self.prompt, self.said):
-            # Two lines, and never a reason for the window to be wider than the screen.
-            label.setWordWrap(True)
-            label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-            label.setFixedHeight(2 * label.fontMetrics().lineSpacing() + 2)
-        self.state = QLabel(self)
-        self.state.setAccessibleName("State of the part")
-        bar.setSizeGripEnabled(False)
-        bar.addWidget(self.prompt, 3)
-        bar.addWidget(self.said, 2)
-        bar.addPermanentWidget(self.state)
-
     def _connect(self) -> None:
-        self.bridge.changed.connect(self._changed)
-        self.bridge.changed.connect(self.keeper.hear)
-        self.bridge.changed.connect(self.readout.hear)
-        self.bridge.changed.connect(self.filing.hear)
-        self.bridge.changed.connect(self.ledger.hear)
-        self.bridge.changed.connect(self.cleanup.hear)
+        for hear in (self._changed, self.keeper.hear, self.readout.hear, self.filing.hear,
+                     self.ledger.hear, self.cleanup.hear):
+            self.bridge.changed.connect(hear)
         self.cleanup.asked.connect(self.pointing.show_defect)
         self.cleanup.left.connect(self.focus_sheet)
         self.bridge.settled.connect(self._settled)
@@ -170,16 +154,9 @@ class MainWindow(QMainWindow):
             "about": self._about,
         }
 
-    def _size(self) -> None:
-        self.setWindowTitle("Part profile sketcher")
-        room = self.screen().availableGeometry()
-        self.resize(min(1366, room.width()), min(768, room.height()))
-        if room.width() > 1500:
-            self.resize(int(room.width() * 0.85), int(room.height() * 0.85))
-
     def unfold(self) -> None:
         """Show the window; a small screen is taken whole, so that nothing is cut off."""
-        if self.screen().availableGeometry().width() > 1500:
+        if self.screen().availableGeometry().width() > ROOMY:
             self.show()
         else:
             self.showMaximized()
@@ -301,15 +278,7 @@ class MainWindow(QMainWindow):
 
     @Slot(QPoint)
     def _menu(self, at: QPoint) -> None:
-        menu = QMenu(self)
-        menu.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
-        for button in self.ledger.kinds.actions_for(menu):
-            menu.addAction(button)
-        menu.addSeparator()
-        for name in ("edit.delete", "view.fit_selection", "view.fit"):
-            if name in self.commands.made:
-                menu.addAction(self.commands.made[name])
-        menu.popup(at)
+        sheet_menu(self, self.ledger.kinds, self.commands).popup(at)
 
     def _look_named(self, name: str) -> None:
         if name in LOOKS:
@@ -336,15 +305,10 @@ class MainWindow(QMainWindow):
         self.commands.run("file.export_inspection")
 
     def _preferences(self) -> None:
-        from sketcher.desk.dialogs.preferences import Preferences
+        from sketcher.desk.dialogs.preferences import change_settings
 
-        form = Preferences(self.board.settings, self)
-        if form.exec():
-            for name, value in form.values().items():
-                if value != self.board.settings[name]:
-                    self.board.set_setting(name, value)
+        if change_settings(self.board, self):
             self.filing.save_settings()
-        form.deleteLater()
 
     @Slot()
     def _show_keys(self) -> None:
@@ -352,29 +316,15 @@ class MainWindow(QMainWindow):
 
         KeyList(self.commands.actions.values(), self).open()
 
-    @Slot()
-    def _next_pane(self) -> None:
-        self._step_pane(1)
-
-    @Slot()
-    def _pane_before(self) -> None:
-        self._step_pane(-1)
-
-    def _step_pane(self, way: int) -> None:
-        """Give the keyboard to the next pane, so that nothing needs the mouse."""
-        stops = [
-            (self.stack, self.stack.currentWidget()), (self.ledger, self.ledger.table),
+    def _stops(self) -> list[Stop]:
+        sheet = self.start.new_mm if self.stack.currentWidget() is self.start else self.view
+        tray, rack = (bar.widgetForAction(bar.actions()[0]) for bar in (self.tray, self.rack))
+        return [
+            (self.stack, sheet), (self.rack, rack), (self.ledger, self.ledger.table),
             (self.inspection, self.inspection.box.currentWidget()),
-            (self.tray, self.tray.widgetForAction(self.tray.actions()[0])),
+            (self.cleanup, self.cleanup.list), (self.tray, tray),
             (self.readout, self.readout.cells[0][2]),
         ]
-        now = QApplication.focusWidget()
-        here = next((n for n, (pane, _) in enumerate(stops)
-                     if now is pane or (now is not None and pane.isAncestorOf(now))), -way)
-        _, target = stops[(here + way) % len(stops)]
-        if target is self.start:
-            target = self.start.new_mm
-        target.setFocus(Qt.FocusReason.TabFocusReason)
 
     @Slot()
     def _about(self) -> None:
@@ -414,3 +364,10 @@ def side_by_side(parent: QWidget, wide: QWidget, narrow: QWidget) -> QWidget:
     line.addWidget(wide, 1)
     line.addWidget(narrow)
     return both
+
+
+def first_size(room: QSize) -> QSize:
+    """Return the window's size on a screen before a person changes it."""
+    if room.width() > ROOMY:
+        return QSize(int(room.width() * 0.85), int(room.height() * 0.85))
+    return QSize(min(1366, room.width()), min(768, room.height()))

@@ -139,14 +139,14 @@ def test_f6_goes_round_the_panes(driver: Driver) -> None:
     driver.new()
     window = driver.window
     stops = []
-    for _ in range(5):
-        window._next_pane()
+    for _ in range(6):
+        window.rounds.onward()
         now = driver.app.focusWidget()
         stops.append(next(
-            pane for pane in (window.stack, window.ledger, window.inspection, window.tray,
-                              window.readout) if pane.isAncestorOf(now)
+            pane for pane in (window.stack, window.rack, window.ledger, window.inspection,
+                              window.tray, window.readout) if pane.isAncestorOf(now)
         ))
-    assert len(set(stops)) == 5
+    assert len(set(stops)) == 6
     assert stops[-1] is window.stack
 
 
@@ -206,7 +206,7 @@ def test_keyboard_alone_binds(driver: Driver) -> None:
     QTest.keyClick(field, Qt.Key.Key_Return)
     driver.settle(5)
     while not driver.view.hasFocus():
-        driver.window._next_pane()
+        driver.window.rounds.onward()
     driver.key(Qt.Key.Key_Return)  # the pointer still stands on the line
     assert driver.board.selection.ids == ("e1",)
     driver.settle(5)

@@ -27,7 +27,7 @@ SHEET = (
     ("Hold the snaps off", "Ctrl", "While drawing, the place is taken as it is."),
     ("Zoom", "Wheel, Page Up, Page Down", "About the pointer."),
     ("Pan", "Middle button, Space", "Drag with the middle button, or hold Space and drag."),
-    ("Next pane", "F6", "Sheet, ledger, inspection, tools, readout; Shift goes back."),
+    ("Next pane", "F6", "Sheet, shape tools, ledger, inspection, tools, readout; Shift goes back."),
     ("Move a row of the ledger", "Alt+Up, Alt+Down", "The order is that of the paper drawing."),
 )
 

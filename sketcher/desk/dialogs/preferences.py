@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from sketcher.board.board import Board
 from sketcher.board.settings import TABLE, Setting
 
 
@@ -104,3 +105,15 @@ class Preferences(QDialog):
                 field.setCurrentText(str(setting.default))
             elif isinstance(field, QLineEdit):
                 field.setText(str(setting.default))
+
+
+def change_settings(board: Board, parent: QWidget) -> bool:
+    """Let a person change the settings; return whether it was not called off."""
+    form = Preferences(board.settings, parent)
+    taken = bool(form.exec())
+    if taken:
+        for name, value in form.values().items():
+            if value != board.settings[name]:
+                board.set_setting(name, value)
+    form.deleteLater()
+    return taken
