@@ -7,7 +7,7 @@ shortest dimension.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
 from math import atan2, cos, hypot, inf, pi, sin
 
@@ -19,6 +19,7 @@ from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
 from sketcher.part.kinds import KINDS
+from sketcher.part.mirror import axis_line
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value
 from sketcher.solve.report import SolveReport
@@ -27,6 +28,12 @@ GAP, PAST, FIRST, ROW = 4.0, 6.0, 26.0, 24.0
 """Pixels: geometry to extension line, past the dimension line, to the first row, row to row."""
 ARC_RADIUS, LEADER = 46.0, 34.0
 MOST_ROWS = 30
+LETTER, LINE = 8.0, 18.0
+"""Pixels that a letter is wide and a line of text high, with some air."""
+LONGEST = 260.0
+"""Pixels that an extension line may run through the half to the row outside."""
+PLACES = (0.5, 0.35, 0.65, 0.2, 0.8)
+"""Shares of an arc, or of a dimension line, at which its text is tried, the best first."""
 
 
 @dataclass
@@ -43,12 +50,47 @@ class Layout:
     part: Part
     px: float
     middle: XY = (0.0, 0.0)
+    away: XY = (0.0, 0.0)
     rows: dict[tuple[float, ...], list[tuple[float, float, float]]] = field(default_factory=dict)
+    texts: list[tuple[float, float, float, float]] = field(default_factory=list)
 
     def __post_init__(self) -> None:
         points = list(self.part.points.values()) or [(0.0, 0.0)]
         xs, ys = [x for x, _ in points], [y for _, y in points]
         self.middle = (0.5 * (min(xs) + max(xs)), 0.5 * (min(ys) + max(ys)))
+        self.away = self._away()
+
+    def _away(self) -> XY:
+        """Return the unit direction from the mirror's axis to the half; (0, 0) without a mirror."""
+        if not self.part.mirrors:
+            return (0.0, 0.0)
+        line = axis_line(self.part, self.part.mirrors[0])
+        ux, uy = line.direction
+        x, y = self.middle[0] - line.start[0], self.middle[1] - line.start[1]
+        side = 1.0 if ux * y - uy * x >= 0.0 else -1.0
+        return (-side * uy, side * ux)
+
+    def take(self, anchor: XY, text: str, turn: float) -> None:
+        """Note where a text stands."""
+        self.texts.append(self._box(anchor, text, turn))
+
+    def clear(self, anchors: Iterable[tuple[XY, float]], text: str) -> int:
+        """Return the number of the first anchor whose text covers no other; 0 where all do.
+
+        Each anchor comes with the direction in which the text reads.
+        """
+        for number, (anchor, turn) in enumerate(anchors):
+            x, y, wide, high = self._box(anchor, text, turn)
+            if not any(abs(x - u) < wide + w and abs(y - v) < high + h
+                       for u, v, w, h in self.texts):
+                return number
+        return 0
+
+    def _box(self, anchor: XY, text: str, turn: float) -> tuple[float, float, float, float]:
+        """Return middle, half width and half height of the level box around a text."""
+        c, s = abs(cos(turn)), abs(sin(turn))
+        wide, high = 0.5 * LETTER * len(text) * self.px, 0.5 * LINE * self.px
+        return (*anchor, wide * c + high * s, wide * s + high * c)
 
     def free_row(self, direction: XY, low: float, high: float, base: float) -> float:
         """Return the height of the nearest row, from `base` on, that is free from low to high.
@@ -83,6 +125,9 @@ def lay_out(part: Part, report: SolveReport, px: float) -> tuple[DimLines, ...]:
     layout = Layout(part, px)
     clashing = {name for clash in report.clashes for name in clash}
     found = []
+    for name, at in part.drawing.placed.items():
+        if name in part.bindings:  # what a person placed stays; the others keep off it
+            layout.take(at, said(part, part.bindings[name]), 0.0)
     for name, binding in part.bindings.items():
         if KINDS[binding.kind].quantity is None:
             continue
@@ -141,6 +186,8 @@ class _Frame:
         self, extensions: tuple[Line, ...], curves: tuple[Curve, ...], arrows: tuple[Arrow, ...],
         anchor: XY, turn: float = 0.0,
     ) -> DimLines:
+        if self.placed is None:
+            self.layout.take(anchor, self.text, turn)
         return DimLines(self.name, extensions, curves, arrows, self.text, anchor, upright(turn),
                         self.binding.drives, self.state)
 
@@ -175,10 +222,15 @@ def _straight(frame: _Frame, a: XY, b: XY, direction: XY, outward: bool = False)
     if frame.placed is not None:
         level, text_at = height(frame.placed), along(frame.placed)
     else:
-        level, text_at = _level(frame, (nx, ny), heights, low, high, outward), 0.5 * (low + high)
+        level = _level(frame, (nx, ny), heights, low, high, outward)
 
     def place(s: float, h: float) -> XY:
         return (middle[0] + s * ux + h * nx, middle[1] + s * uy + h * ny)
+
+    if frame.placed is None:
+        shares = [low + share * (high - low) for share in PLACES]
+        turn = atan2(uy, ux)
+        text_at = shares[frame.layout.clear(((place(s, level), turn) for s in shares), frame.text)]
 
     extensions = tuple(
         Line(place(s, h + _toward(h, level, GAP * px)), place(s, level + _toward(
@@ -209,13 +261,16 @@ def _level(
     layout, px = frame.layout, frame.px
     mean = 0.5 * (heights[0] + heights[1])
     side = 1.0 if mean >= 0.0 else -1.0
+    facing = normal[0] * layout.away[0] + normal[1] * layout.away[1]
+    if outward and abs(facing) > 0.5:  # keep off the reflection
+        side = 1.0 if facing > 0.0 else -1.0
     base = max(side * h for h in heights)
     if outward:
         reach = [side * ((x - layout.middle[0]) * normal[0] + (y - layout.middle[1]) * normal[1])
                  for x, y in layout.part.points.values()]
         edge = max(reach, default=base)
         # From a place deep inside a big part the way out is long: stay beside it.
-        base = edge if edge - base <= 160.0 * px else base
+        base = edge if edge - base <= LONGEST * px else base
     key = (side * normal[0], side * normal[1])
     return side * layout.free_row(key, low, high, base + FIRST * px)
 
@@ -291,12 +346,15 @@ def _round(frame: _Frame) -> DimLines | None:
     curve = frame.curve(frame.binding.of[0])
     if isinstance(curve, Line):
         return None
-    center, at = curve.center, frame.placed or _outside(curve, frame.layout.middle)
-    turn = atan2(at[1] - center[1], at[0] - center[0])
+    center = curve.center
+    if frame.placed is not None:
+        anchor = frame.placed
+    else:
+        anchors = list(_leaders(curve, frame))
+        anchor = anchors[frame.layout.clear(((a, 0.0) for a in anchors), frame.text)]
+    turn = atan2(anchor[1] - center[1], anchor[0] - center[0])
     ux, uy = cos(turn), sin(turn)
     tip = (center[0] + curve.radius * ux, center[1] + curve.radius * uy)
-    reach = curve.radius + LEADER * frame.px
-    anchor = frame.placed or (center[0] + reach * ux, center[1] + reach * uy)
     inside = hypot(anchor[0] - center[0], anchor[1] - center[1]) < curve.radius
     sign = 1.0 if inside else -1.0
     extensions: tuple[Line, ...] = ()
@@ -304,6 +362,20 @@ def _round(frame: _Frame) -> DimLines | None:
         extensions = (Line(nearest(curve, tip).point, tip),)
     return frame.made(extensions, (Line(tip, anchor),), (Arrow(tip, (sign * ux, sign * uy)),),
                       anchor)
+
+
+def _leaders(curve: Arc | Circle, frame: _Frame) -> Iterator[XY]:
+    """Give the places for a round's text, the best first: near, then further out."""
+    if isinstance(curve, Arc):
+        turns = [curve.start_angle + share * curve.sweep for share in PLACES]
+    else:
+        at = _outside(curve, frame.layout.middle)
+        first = atan2(at[1] - curve.center[1], at[0] - curve.center[0])
+        turns = [first + step * pi / 180.0 for step in (0, 30, -30, 60, -60, 120, -120)]
+    for further in (1.0, 1.7):
+        reach = curve.radius + further * LEADER * frame.px
+        for turn in turns:
+            yield (curve.center[0] + reach * cos(turn), curve.center[1] + reach * sin(turn))
 
 
 def _angle(frame: _Frame) -> DimLines | None:
@@ -349,8 +421,11 @@ def _wedge(
     one, other, turn = best
     (px, at) = frame.px, frame.placed
     reach = _reach(lines, vertex)
-    radius = hypot(at[0] - vertex[0], at[1] - vertex[1]) if at else max(ARC_RADIUS * px,
-                                                                        min(0.6 * reach, 90 * px))
+    if at is not None:
+        radius = hypot(at[0] - vertex[0], at[1] - vertex[1])
+    else:
+        radius = _free_radius(frame, vertex, one, other, max(ARC_RADIUS * px,
+                                                             min(0.6 * reach, 90 * px)))
     first, second = (one, other) if turn >= 0.0 else (other, one)
     start = (vertex[0] + radius * first[0], vertex[1] + radius * first[1])
     end = (vertex[0] + radius * second[0], vertex[1] + radius * second[1])
@@ -365,6 +440,16 @@ def _wedge(
     )
     arrows = (Arrow(start, (first[1], -first[0])), Arrow(end, (-second[1], second[0])))
     return frame.made(extensions, (arc,), arrows, anchor)
+
+
+def _free_radius(frame: _Frame, vertex: XY, one: XY, other: XY, base: float) -> float:
+    """Return the radius of an angle's arc whose text covers no other."""
+    x, y = one[0] + other[0], one[1] + other[1]
+    size = hypot(x, y)
+    x, y = (x / size, y / size) if size > 1e-9 else (-one[1], one[0])
+    radii = [base * factor for factor in (1.0, 1.45, 0.7, 1.9, 2.4)]
+    anchors = (((vertex[0] + r * x, vertex[1] + r * y), 0.0) for r in radii)
+    return radii[frame.layout.clear(anchors, frame.text)]
 
 
 def _reach(lines: list[Line], vertex: XY) -> float:

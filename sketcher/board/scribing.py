@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import ceil, log10
+from typing import ClassVar
 
 from sketcher.board.bench import Bench
 from sketcher.board.preview import Ghost, Pointer, Preview
@@ -36,6 +37,8 @@ class Scribe(Tool):
     """
 
     group = "scribe"
+    first: ClassVar[int] = 1
+    """How many selected things are taken along when the tool is taken in hand."""
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
@@ -54,6 +57,18 @@ class Scribe(Tool):
         return ()
 
     # Choosing.
+
+    def begin(self) -> None:
+        """Take what is selected, where all of it can be used."""
+        part = self.bench.part
+        names = self.bench.selection.geometry(part)
+        if not 0 < len(names) <= self.first:
+            return
+        for name in names:
+            if not self.takes(part, name):
+                self.ids = ()
+                return
+            self.ids = (*self.ids, name)
 
     def target(self, pointer: Pointer) -> str | None:
         """Return the point or curve under the pointer that can be chosen."""

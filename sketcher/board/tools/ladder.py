@@ -29,7 +29,7 @@ class Ladder(Scribe):
     label = "Ladder of offsets"
     hint = ("Press the line that the offsets count from, a round, or the center of circles: "
             "a point or a crossing.")
-    key = "O"
+    key = "Q"
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)

@@ -32,7 +32,7 @@ class Slope(Placing):
     name = "slope"
     label = "Line at an angle"
     hint = "Press the point that the line goes through."
-    key = "Q"
+    key = "Shift+Q"
     group = "scribe"
     role = "layout"
 

@@ -22,7 +22,8 @@ class TouchCircleTool(Scribe):
     name = "touch circle"
     label = "Touching circle"
     hint = "Press two curves for a radius, or three; a point counts as touched when passed through."
-    key = "Shift+O"
+    key = "O"
+    first = 3
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)

@@ -17,7 +17,8 @@ class TouchLine(Scribe):
     name = "touch line"
     label = "Touching line"
     hint = "Press two circles or arcs, or a point and one of them."
-    key = "Shift+Q"
+    key = "Shift+O"
+    first = 2
 
     @property
     def prompt(self) -> str:

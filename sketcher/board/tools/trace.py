@@ -46,6 +46,11 @@ class Trace(Tool):
         self._toward: int | None = None
         self._seen: tuple[tuple[object, ...], Preview] | None = None
 
+    def begin(self) -> None:
+        """Say so when what is to be traced is hidden."""
+        if not self.bench.settings["show_layout"]:
+            self.bench.say("Layout lines are hidden: View, Layout lines shows them.")
+
     # What it knows.
 
     @property

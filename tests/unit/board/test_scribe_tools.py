@@ -282,6 +282,18 @@ def test_a_slot_path_is_pressed_through_and_taken_back() -> None:
     assert values == {"10", "40", "50", "5"}
 
 
+def test_what_is_selected_is_taken_along() -> None:
+    for names, tool, taken in (
+        (("s1",), "ladder", ("s1",)), (("s1", "s2"), "ladder", ()),
+        (("s1", "s2"), "touch circle", ("s1", "s2")), (("s1", "s2"), "touch line", ("s1", "s2")),
+        (("p1", "p2"), "touch line", ()), (("s1",), "touch line", ("s1",)),
+    ):
+        board = Board(rounds())
+        board.select(names)
+        board.use(tool)
+        assert board.tool.ids == taken, (names, tool)
+
+
 def test_hidden_layout_is_not_picked() -> None:
     board = Board(frame())
     assert board.picker().nearest_curve((30.0, 0.0), 1.0) is not None

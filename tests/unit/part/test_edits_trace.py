@@ -190,6 +190,21 @@ def test_open_stubs_inside_a_region_are_no_boundary() -> None:
     assert len([n for n, c in made.curves.items() if c.role == "outline"]) == 4
 
 
+def test_an_arc_that_ends_on_a_line_closes_a_region_with_it() -> None:
+    draft = Draft(grid((0.0, 40.0), (0.0, 25.0)))
+    center = fixed_point(draft, (20.0, 0.0))
+    ends = [draft.point((20.0 + 9.0 * x, 0.0)) for x in (1.0, -1.0)]
+    arc = draft.arc(ends[0], ends[1], center, "ccw", "layout")
+    for end in ends:
+        draft.bind("on", (end, "s3"))
+    draft.bind("radius", (arc,), "9")
+    part = solve(draft.done()).part
+    half_disc = settled(trace(part, [(20.0, 4.0)]))
+    assert area(half_disc) == pytest.approx(40.5 * pi, abs=1e-9)
+    rest = settled(trace(part, [(20.0, 20.0)]))
+    assert area(rest) == pytest.approx(1000.0 - 40.5 * pi, abs=1e-9)
+
+
 def test_three_curves_through_a_corner_and_coincident_lines() -> None:
     draft = Draft(grid((0.0, 40.0), (0.0, 25.0)))
     draft.line(fixed_point(draft, (-10.0, -10.0)), fixed_point(draft, (50.0, 50.0)), "layout")

@@ -39,6 +39,7 @@ CASES = [
     ("level", ["e1"], None), ("level", ["a", "q"], None), ("plumb", ["ax"], None),
     ("plumb", ["c", "p"], None),
     ("parallel", ["e1", "e2"], None), ("square", ["e1", "ax"], None),
+    ("square", ["e1", "p", "q"], None),
     ("in line", ["e1", "e2"], None), ("in line", ["e1", "e3"], None),
     ("in line", ["a", "p", "q"], None),
     ("on", ["p", "e1"], None), ("on", ["p", "h1"], None), ("on", ["q", "a1"], None),
