@@ -10,7 +10,9 @@ import pytest
 from sketcher.errors import EditError
 from sketcher.geometry.loops import find_loops
 from sketcher.part.arranged import arranged
+from sketcher.part.edits.set_value import set_value
 from sketcher.part.edits.trace import trace
+from sketcher.part.kinds import wanted
 from sketcher.part.whole import curve_value
 from sketcher.solve import solve
 from tests.layouts import area_of, random_layout, random_places
@@ -39,3 +41,27 @@ def test_traced_regions_of_random_layouts(seed: int) -> None:
     found = find_loops(made)
     assert not found.strays
     assert found.moments.area == pytest.approx(area_of(part, places), rel=1e-6, abs=1e-6)
+
+
+@pytest.mark.parametrize("seed", range(6))
+def test_the_outline_follows_every_value_by_a_fifth(seed: int) -> None:
+    random = Random(seed)
+    part = random_layout(random)
+    places = random_places(arranged(part), random)
+    if not places:
+        pytest.skip("nothing closes a region in this layout")
+    part = solve(trace(part, places).part).part
+    for key, binding in part.bindings.items():
+        if not binding.drives or wanted(part, binding) is None:
+            continue
+        for share in (0.8, 1.2):
+            solution = solve(set_value(part, key, f"({binding.value})*{share}").part)
+            report = solution.report
+            if report.state != "bound":
+                assert report.clashes or not report.converged
+                assert solution.part.points == part.points  # the last good geometry stays
+                continue
+            assert report.doubled == ()
+            found = find_loops([(n, curve_value(solution.part, c))
+                                for n, c in solution.part.curves.items() if c.role == "outline"])
+            assert not found.strays, (key, share)
