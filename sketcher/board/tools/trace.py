@@ -66,6 +66,10 @@ class Trace(Tool):
         return self._kept_ways
 
     @property
+    def _edges(self) -> set[int]:
+        return {half >> 1 for half in self._walk}
+
+    @property
     def chosen(self) -> Chosen:
         """The regions that are traced."""
         return next((c for part, c in reversed(self._states) if part is self.bench.part), {})
@@ -77,8 +81,8 @@ class Trace(Tool):
             if not self._walk:
                 return ("Press the first span of the outline; a double press takes a whole circle. "
                         "W goes back to regions.")
-            return ("Point along the spans and press; Enter makes outline of the walk, Backspace "
-                    "takes a span back.")
+            return ("Point along the spans and press. Enter takes what is shown, then makes "
+                    "outline of the walk; Backspace takes a span back.")
         if not self.chosen:
             return self.hint
         return ("Press further regions to add them, or traced ones to take them away. "
@@ -140,7 +144,7 @@ class Trace(Tool):
             self.bench.say("No span is under the pointer.")
             return
         ways = self._ways
-        if self._toward >> 1 not in {half >> 1 for half in self._walk}:
+        if self._toward >> 1 not in self._edges:
             walk = ways.extended(self._walk, self._toward)
             if walk == self._walk:
                 self.bench.say("No way leads there along the spans.")
@@ -184,14 +188,17 @@ class Trace(Tool):
             self.walking, self._walk, self._toward = not self.walking, (), None
             self._begin_again()
             return True
-        if name == "enter" and self.walking and self._walk:
-            self._finish_walk()
+        if name == "enter" and self.walking and (self._walk or self._toward is not None):
+            if self._toward is not None and self._toward >> 1 not in self._edges:
+                self._step()  # what is shown
+            else:
+                self._finish_walk()
             return True
         if name == "enter" and self.chosen and self._face in (OUTSIDE, *self.chosen):
             self.finished = True
             return True
         if name == "backspace" and self._walk:
-            self._walk = self._walk[:-1]
+            self._walk, self._toward = self._walk[:-1], None
             return True
         if name == "backspace" and self.chosen:
             self.bench.undo()
@@ -242,7 +249,7 @@ class Trace(Tool):
 
     def _walk_shown(self) -> Preview:
         net, walk = self.known.arrangement, self._walk
-        if self._toward is not None and self._toward >> 1 not in {h >> 1 for h in walk}:
+        if self._toward is not None and self._toward >> 1 not in self._edges:
             walk = self._ways.extended(walk, self._toward)
         if not walk:
             return Preview()

@@ -147,6 +147,20 @@ def test_a_walk_follows_to_the_span_under_the_pointer() -> None:
     assert is_tight(board)
 
 
+def test_a_walk_by_the_keyboard_takes_what_is_shown() -> None:
+    hands = tracing(three())
+    board = hands.board
+    hands.press("w")
+    for place in ((10.0, 0.0), (60.0, 10.0)):
+        hands.point(place)
+        hands.press("enter")
+    assert board.part.curves.keys() == three().curves.keys()
+    hands.press("enter")
+    assert [c.kind for c in board.part.curves.values() if c.role == "outline"] == ["line", "line"]
+    hands.point((100.0, 100.0))
+    assert not board.key("enter")
+
+
 def test_a_walk_that_closes_is_made_at_once() -> None:
     hands = tracing(three())
     board = hands.board
