@@ -160,10 +160,6 @@ class Arrangement:
         mine = np.flatnonzero(self._face == face)
         return frozenset(np.unique(self._face[mine ^ 1]).tolist()) - {face}
 
-    def face_of(self, half: int) -> int:
-        """Return the face on the left of a half-edge."""
-        return int(self._face[half])
-
     def between(self, faces: Collection[int]) -> frozenset[str]:
         """Return the ids of the curves that lie between faces of the set with their whole length.
 

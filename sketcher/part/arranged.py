@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import hypot
 
-from sketcher.geometry.arrangement import OUTSIDE, Arrangement, Boundary
+from sketcher.geometry.arrangement import Arrangement, Boundary
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.part.value import Part
@@ -45,10 +45,6 @@ class Arranged:
     def tol(self) -> float:
         """Length within which two places are one."""
         return self.arrangement.tol
-
-    def is_bounded(self, face: int) -> bool:
-        """Tell whether a face has an outer boundary."""
-        return face != OUTSIDE
 
     def faces_at(self, places: Iterable[XY]) -> list[int]:
         """Return the faces under places; a face that is named twice is taken away again."""

@@ -260,3 +260,18 @@ def test_nearest_takes_the_piece_and_the_side():
     half, apart = plane.nearest((7.0, -0.25))
     assert apart == 0.25
     assert plane.span(half).curve == Line((9.0, 0.0), (5.0, 0.0))
+
+
+def test_curves_between_faces_of_a_set() -> None:
+    square = [("a", Line((0, 0), (4, 0))), ("b", Line((4, 0), (4, 2))), ("c", Line((4, 2), (0, 2))),
+              ("d", Line((0, 2), (0, 0)))]
+    across = [("m", Line((2, 0), (2, 2))), ("n", Line((1, -1), (1, 1.5))),
+              ("o", Line((3, 0.5), (3.5, 0.5)))]
+    plane = Arrangement([*square, *across])
+    left, right = plane.face_at((0.5, 1.9)), plane.face_at((3.0, 1.0))
+    # m lies between the two; n is a stub within one, o is loose within the other.
+    assert plane.between([left, right]) == {"m"}
+    assert plane.between([left]) == frozenset()
+    assert plane.between([]) == frozenset()
+    longer = Arrangement([*square, ("m", Line((2, -1), (2, 2)))])
+    assert longer.between([longer.face_at((1, 1)), longer.face_at((3, 1))]) == frozenset()
