@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sketcher.board.bench import Bench, listed
 from sketcher.errors import EditError, SketcherError
-from sketcher.inspect.cleanup import MOST, defects, run, summary
+from sketcher.inspect.cleanup import MOST, Turns, defects, run, summary
 from sketcher.inspect.mend import Defect, Step
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
@@ -78,7 +78,6 @@ def _tried(bench: Bench, edited: Edited, was: SolveReport) -> tuple[Edited, Solv
 def all_mended(bench: Bench, part: Part, was: SolveReport) -> Edited:
     """Return a part with every defect mended whose mend is sure and leaves all bindings true."""
     dropped: list[str] = []
-    passed: set[tuple[str, tuple[str, ...]]] = set()
     done, report = 0, was
     quick = run(part)
     try:
@@ -88,15 +87,15 @@ def all_mended(bench: Bench, part: Part, was: SolveReport) -> Edited:
             part, done, dropped = edited.part, quick.number, list(edited.dropped)
     except SketcherError:
         report = was
+    turns = Turns()
     for _ in range(MOST):
-        each = next((d for d in found(part) if d.sure and d.step is not None
-                     and (d.kind, d.ids) not in passed), None)
+        each = turns.next(found(part))
         if each is None or each.step is None:
             break
         try:
             edited, report = _tried(bench, each.step.apply(part), report)
         except SketcherError:
-            passed.add((each.kind, each.ids))
+            turns.give_up(each)
             continue
         part, done = edited.part, done + 1
         dropped += edited.dropped

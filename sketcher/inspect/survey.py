@@ -18,6 +18,9 @@ from sketcher.part.whole import Piece, whole
 SPECK = 1e-6
 """Share of the size below which a curve is a leftover of editing (common practice, no source)."""
 
+SMALL = 0.5
+"""Share of the shorter curve above which a gap is a feature, not a miss (common practice)."""
+
 
 class Survey:
     """Answers about one part, computed when first asked for.
@@ -60,7 +63,10 @@ class Survey:
         """Where ends nearly meet."""
         items = [(p.id, p.curve) for p in self.pieces]
         found = near_misses(items, self.tol, self.reach) if items else ()
-        return tuple(m for m in found if m.a not in self._tiny and m.b not in self._tiny)
+        lengths = {p.id: p.curve.length for p in self.pieces if p.id not in self._tiny}
+        # Beside curves that are hardly longer, what lies between them was meant.
+        return tuple(m for m in found if m.a in lengths and m.b in lengths
+                     and m.size < SMALL * min(lengths[m.a], lengths[m.b]))
 
     @cached_property
     def contacts(self) -> dict[int, list[tuple[float, int, XY]]]:

@@ -12,14 +12,17 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
+from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Line
 from sketcher.geometry.evaluate import point_at
 from sketcher.geometry.loops import find_loops
-from sketcher.inspect.cleanup import defects, mend_all
+from sketcher.inspect.cleanup import defects, mend_all, mends, run
 from sketcher.part.edits import EDITS
 from sketcher.part.edits.draft import Draft
+from sketcher.part.text import read, write
 from sketcher.part.value import GridPattern, Part
 from sketcher.part.whole import half, whole
+from tests.strategies import chains
 
 QUICK = settings(max_examples=60, deadline=None,
                  suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
@@ -193,3 +196,44 @@ def test_cut_back_takes_exactly_the_span(draft, number, share, reach) -> None:
     pick = point_at(curve, 0.5 * share if share < 0.5 else 1.0 - 0.5 * span)
     edited = EDITS["cut_back"](part, name, pick, ("post",))
     assert half(edited.part)[name].length == pytest.approx((1.0 - span) * curve.length, rel=1e-9)
+
+
+@settings(max_examples=80, deadline=None,
+          suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@given(chains())
+def test_any_part_can_be_looked_through(part: Part) -> None:
+    """Whatever is drawn: defects are told with a place, and every proposed step can be taken."""
+    try:
+        found = defects(part)
+    except SketcherError:
+        return  # an axis without length: there is no whole part
+    for defect in found:
+        assert all(name in part.curves or name in part.points for name in defect.ids)
+        assert defect.size >= 0.0
+        if defect.step is not None:
+            after = defect.step.apply(part).part
+            assert after is not part
+            assert read(write(after)) == after
+
+
+@settings(max_examples=60, deadline=None,
+          suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
+@given(chains())
+def test_mending_comes_to_an_end(part: Part) -> None:
+    try:
+        before = defects(part)
+    except SketcherError:
+        return
+    done = run(part)
+    assert done.number <= 2 * (len(part.curves) + len(part.points)) * len(mends())
+    assert before or done.part is part
+
+
+def test_mending_ends_beside_curves_no_longer_than_their_gap() -> None:
+    """Two small arcs that share one end, far from a third curve: their other ends stay apart."""
+    draft = Draft(Part())
+    p1, p2, p4 = (draft.point(xy) for xy in ((123.6, 0.0), (122.9, -0.47), (122.7, -0.05)))
+    draft.arc(p1, p2, (123.08, 0.0), "cw")
+    draft.arc(p2, p4, (122.4, -0.47))
+    draft.circle((0.0, 0.0), 0.001)
+    assert run(draft.done()).number < 10

@@ -5,7 +5,8 @@ Every defect comes with the edit that would mend it, as data, so that a window c
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections import Counter
+from collections.abc import Iterable, Mapping
 from functools import cache
 from importlib import import_module
 from pkgutil import iter_modules
@@ -17,6 +18,7 @@ from sketcher.inspect.survey import Survey
 from sketcher.part.edited import Edited
 from sketcher.part.value import Part
 
+ENDS = 2
 MOST = 10_000
 """Mends in one go; far more than a drawing has, so that none can run for ever."""
 
@@ -55,6 +57,30 @@ def mend_all(part: Part) -> Edited:
                   done.dropped)
 
 
+class Turns:
+    """Chooses what is mended next, and sees to it that mending comes to an end.
+
+    The same kind of defect of the same curves is mended once for each end; what is there again
+    after that is left to the person.
+    """
+
+    def __init__(self) -> None:
+        self._taken: Counter[tuple[str, tuple[str, ...]]] = Counter()
+
+    def next(self, found: Iterable[Defect]) -> Defect | None:
+        """Return the first defect whose mend is sure and was not tried too often."""
+        for defect in found:
+            key = (defect.kind, defect.ids)
+            if defect.sure and defect.step is not None and self._taken[key] < ENDS:
+                self._taken[key] += 1
+                return defect
+        return None
+
+    def give_up(self, defect: Defect) -> None:
+        """Leave a defect alone from now on."""
+        self._taken[defect.kind, defect.ids] = ENDS
+
+
 class Run(NamedTuple):
     """The part after `number` mends, and the bindings that these dropped."""
 
@@ -66,12 +92,12 @@ class Run(NamedTuple):
 def run(part: Part) -> Run:
     """Mend every defect whose mend is sure, one after the other."""
     dropped: list[str] = []
-    number = 0
+    number, turns = 0, Turns()
     while number < MOST:
-        step = next((d.step for d in defects(part) if d.sure and d.step is not None), None)
-        if step is None:
+        defect = turns.next(defects(part))
+        if defect is None or defect.step is None:
             break
-        edited = step.apply(part)
+        edited = defect.step.apply(part)
         part, number = edited.part, number + 1
         dropped += edited.dropped
     return Run(part, number, tuple(dict.fromkeys(dropped)))
