@@ -123,7 +123,9 @@ class Ladder(Scribe):
         """Scribe the whole ladder."""
         if row != "ladder" or not self._chosen:
             return False
-        self._make(self._read(text))
+        ladder = self._read(text)
+        self._rungs(ladder)  # what cannot be scribed leaves the entry open, with the reason
+        self._make(ladder)
         return True
 
     def _read(self, text: str) -> str:
@@ -159,9 +161,13 @@ class Ladder(Scribe):
             return ()
         else:
             ladder = exact(rounded(self._away(), pixel(self.bench, self.pointer)))
+        return self._rungs(ladder)
+
+    def _rungs(self, ladder: str) -> tuple[Curve, ...]:
+        """Return the rungs of a ladder as they would stand."""
         draft = Draft(self.bench.part)
         base = draft.point(self._spot.at) if self._spot is not None else self.ids[0]
-        made = scribe_ladder(draft.done(), base, ladder, self.pointer.at)
+        made = scribe_ladder(draft.done(), base, ladder, self._toward())
         return tuple(curve_value(made.part, made.part.curves[n])
                      for n in made.made if n in made.part.curves)
 

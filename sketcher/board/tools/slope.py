@@ -112,6 +112,8 @@ class Slope(Placing):
         """Hold a value; with the angle and an extent the line is scribed at once."""
         if not super().hold(row, text):
             return False
+        if row in EXTENTS:
+            self.held = {n: t for n, t in self.held.items() if n == row or n not in EXTENTS}
         if self._start is not None and "angle" in self.held and any(
             name in self.held for name in EXTENTS
         ):

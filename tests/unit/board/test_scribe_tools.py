@@ -110,6 +110,11 @@ def test_a_ladder_that_cannot_be_read_stays_open_and_says_why() -> None:
     hands.type("12, what\n")
     assert board.entry is not None
     assert "what" in board.prompt
+    for _ in range(4):
+        board.key("backspace")
+    hands.type("0\n")
+    assert board.entry.text == "12, 0"
+    assert "zero" in board.prompt
     assert board.part is before
     board.key("escape")
     board.key("escape")
@@ -180,6 +185,23 @@ def test_no_start_leaves_a_freedom(place: tuple[float, float], empty: bool) -> N
     assert is_tight(board), board.report
     start = curve_value(board.part, board.part.curves[name]).start
     assert start == pytest.approx(place, abs=0.06)
+
+
+def test_another_extent_takes_the_place_of_one_that_cannot_be() -> None:
+    hands = hands_on(frame())
+    board, before = hands.board, hands.board.part
+    hands.tool("slope")
+    hands.click((60.0, 0.0))
+    hands.point((62.0, 20.0))
+    hands.type("90\t24\n")
+    assert "no run" in board.message.text
+    assert board.part is before
+    hands.press("e")
+    assert board.open_row("rise")
+    hands.type("24\n")
+    (name,) = fresh(board, before)
+    assert curve_value(board.part, board.part.curves[name]).end == pytest.approx((60.0, 24.0))
+    assert is_tight(board)
 
 
 def test_touching_circles_are_chosen_by_the_pointer() -> None:
