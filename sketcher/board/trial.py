@@ -8,10 +8,14 @@ from sketcher.board.bench import Bench
 from sketcher.board.preview import Ghost
 from sketcher.errors import SketcherError
 from sketcher.part.edited import Edited
+from sketcher.part.mirror import part_size, same_place
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece, curve_value, whole
 
 Proposal = Callable[[Part], Edited]
+
+UNSEEN = 1e-7
+"""Share of the part's size by which a curve may move without being shown: what a solve leaves."""
 
 
 class Trial:
@@ -49,16 +53,18 @@ def ghosts(before: Iterable[Piece], after: Part) -> tuple[Ghost, ...]:
     """Return the pieces that would leave, then those that would be new or changed."""
     was = {piece.id: piece for piece in before}
     now = {piece.id: piece for piece in _pieces(after)}
+    reach = UNSEEN * part_size(after)
     leaves = [Ghost(p.curve, p.role, "leaves")
-              for name, p in was.items() if not _same(p, now, name)]
+              for name, p in was.items() if not _same(p, now.get(name), reach)]
     new = [Ghost(p.curve, p.role, "new" if p.drawn else "image")
-           for name, p in now.items() if not _same(p, was, name)]
+           for name, p in now.items() if not _same(p, was.get(name), reach)]
     return (*leaves, *new)
 
 
-def _same(piece: Piece, others: dict[str, Piece], name: str) -> bool:
-    other = others.get(name)
-    return other is not None and other.curve == piece.curve and other.role == piece.role
+def _same(piece: Piece, other: Piece | None, reach: float) -> bool:
+    if other is None or other.role != piece.role:
+        return False
+    return other.curve == piece.curve or same_place(other.curve, piece.curve, reach)
 
 
 def _pieces(part: Part) -> tuple[Piece, ...]:

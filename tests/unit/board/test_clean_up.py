@@ -36,7 +36,8 @@ def test_every_defect_is_shown_before_it_is_mended() -> None:
     seen = []
     for _ in range(3):
         shown = hands.board.preview
-        assert any(ghost.mood == "leaves" for ghost in shown.curves)
+        # The curve that goes and its reflection, and nothing that the solver only touched.
+        assert [ghost.mood for ghost in shown.curves] == ["leaves", "leaves"]
         assert shown.words[0].text in hands.board.prompt
         seen.append(shown.lit[0])
         hands.board.key("tab")
