@@ -14,7 +14,9 @@ from sketcher.part.wanted import parameter_values
 from sketcher.quantity.parse import evaluate
 
 GAP, PAST, ROW, LEADER = 4.0, 6.0, 22.0, 30.0
-"""Pixels: hole to extension line, past the dimension line, to the dimension line, of a leader."""
+ARROW, LETTER = 10.0, 8.0
+"""Pixels: hole to extension line, past the dimension line, to the dimension line, of a leader, of
+an arrowhead, and that a letter is wide."""
 
 
 def spacing_lines(part: Part, px: float) -> tuple[DimLines, ...]:
@@ -76,9 +78,21 @@ def _straight(name: str, a: XY, b: XY, off: XY, text: str, px: float) -> DimLine
 
     tips = beside(a, ROW), beside(b, ROW)
     extensions = tuple(Line(beside(at, GAP), beside(at, ROW + PAST)) for at in (a, b))
-    middle = (0.5 * (tips[0][0] + tips[1][0]), 0.5 * (tips[0][1] + tips[1][1]))
-    arrows = (Arrow(tips[0], (-ux, -uy)), Arrow(tips[1], (ux, uy)))
-    return DimLines(name, extensions, (Line(*tips),), arrows, text, middle, _reading(ux, uy))
+
+    def along(pixels: float) -> XY:
+        """Return the place on the dimension line that far past its second tip."""
+        return (tips[1][0] + pixels * px * ux, tips[1][1] + pixels * px * uy)
+
+    wide = LETTER * len(text)
+    if size > (wide + 2.0 * ARROW) * px:
+        anchor = (0.5 * (tips[0][0] + tips[1][0]), 0.5 * (tips[0][1] + tips[1][1]))
+        line, sign = Line(*tips), 1.0
+    else:  # no room between: arrowheads from outside, the text past them
+        anchor, sign = along(2.0 * ARROW + 0.5 * wide), -1.0
+        before = (tips[0][0] - 2.0 * ARROW * px * ux, tips[0][1] - 2.0 * ARROW * px * uy)
+        line = Line(before, along(2.0 * ARROW))
+    arrows = (Arrow(tips[0], (-sign * ux, -sign * uy)), Arrow(tips[1], (sign * ux, sign * uy)))
+    return DimLines(name, extensions, (line,), arrows, text, anchor, _reading(ux, uy))
 
 
 def _reading(ux: float, uy: float) -> float:

@@ -9,11 +9,11 @@ from sketcher.errors import EditError
 from sketcher.part.value import GridPattern, Part, Pattern
 
 GRID = (
-    ("step1", "step along the rows", "length"), ("step2", "step from row to row", "length"),
+    ("step1", "step", "length"), ("step2", "row step", "length"),
     ("columns", "columns", "number"), ("rows", "rows", "number"),
-    ("angle", "angle of the rows", "angle"),
+    ("angle", "turn", "angle"),
 )
-POLAR = (("count", "places in all", "number"), ("span", "angle they spread over", "angle"))
+POLAR = (("count", "places", "number"), ("span", "span", "angle"))
 
 
 class Spacing(NamedTuple):

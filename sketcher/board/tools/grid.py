@@ -24,10 +24,10 @@ class GridTool(Patterner):
     hint = ("Press where the next hole along the row, or in the next row, would be; or type steps, "
             "columns and rows. Enter makes the grid.")
     key = "Ctrl+G"
-    takes = (("along", "length"), ("up", "length"), ("columns", "number"), ("rows", "number"),
-             ("turned", "angle"))
+    takes = (("step", "length"), ("row step", "length"), ("columns", "number"), ("rows", "number"),
+             ("turn", "angle"))
     counts = ("columns", "rows")
-    fields = MappingProxyType({"columns": "columns", "rows": "rows", "turned": "angle"})
+    fields = MappingProxyType({"columns": "columns", "rows": "rows", "turn": "angle"})
 
     @property
     def prompt(self) -> str:
@@ -41,7 +41,7 @@ class GridTool(Patterner):
     def rows(self) -> tuple[Row, ...]:
         """Return steps and counts, those that the pointer shows where none are typed."""
         shown = {row.name: row for row in super().rows()}
-        for name, value in zip(("along", "up"), self._steps(), strict=True):
+        for name, value in zip(("step", "row step"), self._steps(), strict=True):
             if name not in self.typed and self.ready and self.pointer is not None:
                 shown[name] = row(self.bench, name, value, None, True, "length")
         return tuple(shown.values())
@@ -51,14 +51,14 @@ class GridTool(Patterner):
         if not self.ready or not self.curves:
             return None
         typed = self.typed
-        if self.pointer is None and "along" not in typed and "up" not in typed:
+        if self.pointer is None and "step" not in typed and "row step" not in typed:
             return None
         along, up = (typed[n].text if n in typed else exact(value)
-                     for n, value in zip(("along", "up"), self._steps(), strict=True))
-        tall = 2 if "up" in typed and "along" not in typed else 1
+                     for n, value in zip(("step", "row step"), self._steps(), strict=True))
+        tall = 2 if "row step" in typed and "step" not in typed else 1
         wide = 1 if tall == 2 else 2
         counts = (self.count("columns", wide), self.count("rows", tall))
-        angle = typed["turned"].text if "turned" in typed else "0"
+        angle = typed["turn"].text if "turn" in typed else "0"
         return GridPattern(self.curves, (along, up), counts, angle)
 
     def question(self) -> Question | None:

@@ -27,6 +27,11 @@ COLUMNS = (
     ("Value", "A length, an angle or an expression; a whole number for a count."),
     ("Is", "What it comes to."),
 )
+HINTS = {
+    "step": "step from hole to hole along a row", "row step": "step from row to row",
+    "turn": "angle of the rows from level", "places": "number of places, the drawn one included",
+    "span": "angle that the places spread over, 360 for the full turn",
+}
 VALUE = 1
 SHOWN_ROWS = 5
 
@@ -82,7 +87,8 @@ class PatternModel(QAbstractTableModel):
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.EditRole):
             return (f"{row.pattern} {row.label}", row.text, row.value)[index.column()]
         if role == Qt.ItemDataRole.ToolTipRole:
-            return f"{row.pattern} repeats {', '.join(row.curves)}: {row.label}"
+            hint = HINTS.get(row.label, row.label)
+            return f"{row.pattern} repeats {', '.join(row.curves)}: {hint}"
         return None
 
     def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:

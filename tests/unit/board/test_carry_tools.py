@@ -169,8 +169,8 @@ def test_reflecting_chooses_first_and_says_what_is_missing() -> None:
 def test_a_grid_by_typing_and_by_pointing() -> None:
     hands = Hands(wing(repeated=False))
     hands.use("grid", "h1")
-    hands.type("7", "along")
-    hands.type("4", "up")
+    hands.type("7", "step")
+    hands.type("4", "row step")
     hands.type("3", "columns")
     hands.type("2", "rows")
     assert "3 by 2" in hands.board.prompt

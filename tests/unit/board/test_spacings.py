@@ -36,6 +36,11 @@ def test_a_grid_shows_its_steps() -> None:
     assert isinstance(line, Line)
     assert line.length == pytest.approx(8)
     assert line.direction == pytest.approx((1, 0))
+    # From further away there is no room between: the arrowheads point inward from outside.
+    far = next(d for d in hands.board.dimensions(1.0) if d.binding == "g1.step1")
+    assert [arrow.tip[0] for arrow in far.arrows] == pytest.approx([30, 38])
+    assert far.arrows[0].direction == pytest.approx((1, 0))
+    assert far.anchor[0] > 38
 
 
 def test_several_steps_are_counted_and_summed() -> None:
