@@ -75,7 +75,7 @@ def test_a_kind_says_what_it_is_and_takes(name: str) -> None:
     (["c", "h1"], {"on", "concentric"}),
     (["o", "b", "c"], {"in line", "middle"}),
     (["x", "e1", "e3"], {"reflected"}),
-    (["o", "x", "b"], {"reflected"}),
+    (["o", "x", "b"], {"reflected", "square"}),
     (["h1", "h2", "x"], {"reflected"}),
     (["h1", "a1", "x"], set()),
     ([], set()),
