@@ -6,7 +6,8 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from sketcher.part.forms import Slot, radius_of
-from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
+from sketcher.solve.known import Entity, Known, entity_of
 from sketcher.solve.relations import Relation
 from sketcher.solve.repeats import repeats
 from sketcher.solve.wording import Wording
@@ -36,27 +37,14 @@ class Step:
     together: bool = False
 
 
-STRAIGHT = {"run", "rise", "level", "plumb", "offset"}  # kinds whose locus of a point is a line
-Entity = tuple[str, str]  # ("point" | "line" | "round", id)
-
-
-def _entity(slot: Slot) -> Entity:
-    name, axis = slot
-    return ("point" if axis in "xy" else "round" if axis == "r" else "line"), name
-
-
 @dataclass(slots=True)
-class Plan:
-    """Steps under construction: what is known, what was told."""
+class Plan(Known):
+    """Steps under construction, told one after the other as things become known."""
 
-    part: Part
     steps: list[Step] = field(default_factory=list)
-    known: set[Slot] = field(default_factory=set)
-    told: set[Entity] = field(default_factory=set)
     drawn: set[str] = field(default_factory=set)
     computed: set[str] = field(default_factory=set)
     waiting: list[Entity] = field(default_factory=list)
-    why: dict[Entity, list[Relation]] = field(default_factory=dict)
     say: Wording = field(init=False)
 
     def __post_init__(self) -> None:
@@ -76,13 +64,13 @@ class Plan:
     def solve(self, slots: Sequence[Slot], found: Sequence[Relation]) -> None:
         """Take note of a block and tell whatever it completes."""
         self.known.update(slots)
-        entities = list(dict.fromkeys(map(_entity, slots)))
+        entities = list(dict.fromkeys(map(entity_of, slots)))
         for entity in entities:
             self.why.setdefault(entity, []).extend(
-                r for r in found if any(_entity(slot) == entity for slot in r.terms))
+                r for r in found if any(entity_of(slot) == entity for slot in r.terms))
         if len(entities) > 1:
             # what was known of them in part belongs to the same step
-            rows = [*found, *(r for e in entities if self._whole(e) for r in self.why[e])]
+            rows = [*found, *(r for e in entities if self.whole(e) for r in self.why[e])]
             rows = list({id(r): r for r in rows}.values())
             tell = self._tell_circle if self._one_circle(entities) else self._tell_together
             tell(entities, rows)
@@ -93,9 +81,9 @@ class Plan:
     def _catch_up(self, anyhow: bool = False) -> None:
         """Tell whatever is known and speaks only of things told; `anyhow` one more in any case."""
         while True:
-            ready = [e for e in self.waiting if self._whole(e) and self._ready(e)]
+            ready = [e for e in self.waiting if self.whole(e) and self._ready(e)]
             if not ready and anyhow:
-                ready = [e for e in self.waiting if self._whole(e)]
+                ready = [e for e in self.waiting if self.whole(e)]
             if not ready:
                 return
             self.waiting = [e for e in self.waiting if e != ready[0]]
@@ -107,8 +95,8 @@ class Plan:
         """Tell points that are known but wait for one that has to come after this line."""
         for row in self.why[line]:
             point = ("point", row.points[-1])
-            if (row.kind in {"end", "on"} and point in self.waiting and self._whole(point)
-                    and not self._loci([row])):
+            if (row.kind in {"end", "on"} and point in self.waiting and self.whole(point)
+                    and not self.loci([row])):
                 self.waiting.remove(point)
                 self._tell(point)
 
@@ -124,16 +112,11 @@ class Plan:
         passing = [r for r in self.why[entity] if kind == "line" and r.kind in {"end", "on"}]
         for row in passing:
             point = ("point", row.points[-1])
-            if point not in self.told and not self._whole(point) and not self._loci([row]):
+            if point not in self.told and not self.whole(point) and not self.loci([row]):
                 return False
-        needs = {_entity(slot) for row in self.why[entity] for slot in row.terms
+        needs = {entity_of(slot) for row in self.why[entity] for slot in row.terms
                  if not any(row is other for other in passing)}
         return all(e in self.told or e[0] == "round" for e in needs if e != entity)
-
-    def _whole(self, entity: Entity) -> bool:
-        kind, name = entity
-        axes = {"point": "xy", "line": ("turn", "place"), "round": "r"}[kind]
-        return all((name, axis) in self.known for axis in axes)
 
     def _one_circle(self, entities: Sequence[Entity]) -> bool:
         rounds = [name for kind, name in entities if kind == "round"]
@@ -142,7 +125,7 @@ class Plan:
             return False
         curve = self.part.curves[rounds[0]]
         return (not isinstance(curve, LineCurve) and curve.center == points[0]
-                and self._whole(("point", points[0])))
+                and self.whole(("point", points[0])))
 
     # Telling.
 
@@ -161,7 +144,7 @@ class Plan:
         joined = kind == "line" and name in done and text[0].startswith("Join")
         text += [self._draw(curve) for curve in done if not (joined and curve == name)]
         if kind == "line":
-            rows = [*rows, *self._loci(rows)]
+            rows = [*rows, *self.loci(rows)]
         named = [n for r in rows for n in r.rounds if kind != "round"]
         owners = [r.owner for r in rows if kind != "round"] + self._reasons([*named, *done])
         if text:
@@ -200,11 +183,11 @@ class Plan:
 
     def _tell_together(self, entities: Sequence[Entity], found: Sequence[Relation]) -> None:
         for entity in entities:
-            if self._whole(entity):
+            if self.whole(entity):
                 self.told.add(entity)
-        names = [entity[1] if self._whole(entity) else self._in_part(entity) for entity in entities]
+        names = [entity[1] if self.whole(entity) else self._in_part(entity) for entity in entities]
         points = [name for kind, name in entities
-                  if kind == "point" and self._whole((kind, name))]
+                  if kind == "point" and self.whole((kind, name))]
         clauses = list(dict.fromkeys(self.say.condition(r) for r in found if r.owner))
         text = [f"Find {_listed(names)} together, for each depends on the others and no single "
                 f"move gives them. {len(clauses)} conditions hold at once: "
@@ -261,16 +244,12 @@ class Plan:
         """What must be said of points that are used before they are found."""
         early = dict.fromkeys(
             slot for row in rows for slot in row.terms
-            if _entity(slot)[0] == "point" and slot[0] != name
-            and _entity(slot) not in self.told)
+            if entity_of(slot)[0] == "point" and slot[0] != name
+            and entity_of(slot) not in self.told)
         notes = [f"{slot[0]} lies on {self.say.locus(r, slot[0])}"
-                 for slot in early for r in self.why.get(_entity(slot), ())
-                 if slot in r.terms and self._speaks_of_told(r, slot[0])]
+                 for slot in early for r in self.why.get(entity_of(slot), ())
+                 if slot in r.terms and self.speaks_of_told(r, slot[0])]
         return f" ({'; '.join(dict.fromkeys(notes))})" if notes else ""
-
-    def _speaks_of_told(self, row: Relation, point: str) -> bool:
-        return bool(row.owner) and all(
-            _entity(s) in self.told or s[1] == "r" or s[0] == point for s in row.terms)
 
     def _line(self, name: str, rows: Sequence[Relation]) -> str:
         ends = [r.points[0] for r in rows if r.kind == "end" and r.owner == name]
@@ -282,27 +261,10 @@ class Plan:
             if not point or ("point", point) in self.told:
                 courses.append(self.say.course(row, name))
             else:
-                courses += [f"on {self.say.locus(r, point)}" for r in self._loci([row])]
+                courses += [f"on {self.say.locus(r, point)}" for r in self.loci([row])]
         plain = {c for c in ("level", "plumb") if any(f"on the {c} line" in o for o in courses)}
         kept = dict.fromkeys(c for c in courses if c not in plain)
         return f"Scribe {name} {', '.join(kept)}."
-
-    def _loci(self, rows: Iterable[Relation]) -> list[Relation]:
-        """Conditions that put a line on a locus of one of its points before that is found.
-
-        Such a locus runs along the line: it binds just those coordinates that the line needs.
-        """
-        out = []
-        for row in rows:
-            name = row.points[-1] if row.kind in {"end", "on"} else ""
-            if not name or ("point", name) in self.told:
-                continue
-            needed = {slot for slot in row.terms if slot[0] == name}
-            out += [r for r in self.why.get(("point", name), ())
-                    if r.owner != row.owner and r.kind in STRAIGHT
-                    and self._speaks_of_told(r, name)
-                    and {slot for slot in r.terms if slot[0] == name} == needed]
-        return out
 
     # Curves whose last piece has become known.
 
@@ -311,7 +273,7 @@ class Plan:
         for name, curve in self.part.curves.items():
             needs: set[Entity] = {("point", p) for p in curve.points}
             own: Entity = ("line" if isinstance(curve, LineCurve) else "round", name)
-            known = own in self.told if own[0] == "line" else self._whole(own)
+            known = own in self.told if own[0] == "line" else self.whole(own)
             if name in self.drawn or not known or not needs <= self.told:
                 continue
             self.drawn.add(name)
