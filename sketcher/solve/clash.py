@@ -33,6 +33,7 @@ from sketcher.solve.walk import walk
 from sketcher.solve.witness import shaped
 
 TRIALS = 100
+MORE = 75  # left of them when another set is looked for: mending the first may mend all
 QUICK, THOROUGH = 3, 9  # starts of a trial while narrowing, and to confirm the outcome
 MOST = 8  # clashes that are named at once
 HOLDS = 1e-9  # of the part's size: a binding holds
@@ -54,13 +55,14 @@ def find_clashes(
     Returns
     -------
     tuple of tuples of binding ids in file order. Each set is irreducible: without any one of its
-    members the others hold together. Sets may overlap; at most `MOST` are named.
+    members the others hold together. Sets may overlap; at most `MOST` are named, and a further one
+    is looked for only while trials are plenty, so that a person does not wait for it.
     """
     system = System(part) if system is None else system
     search = _Search(system)
     out = search.overcounted()
     spot = system.raw(system.x0 if x is None else x)
-    while len(out) < MOST and search.left > 0:
+    while len(out) < MOST and search.left > (MORE if out else 0):
         given_up = {members[-1] for members in out}
         rest = {name: b for name, b in system.part.bindings.items() if name not in given_up}
         left = System(system.part.having(bindings=rest)) if given_up else system
