@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from functools import partial
 
 import numpy as np
 
@@ -208,16 +209,15 @@ def _candidates(one: Measured, paper: Paper) -> Iterator[tuple[float, Callable[[
     sizes = paper.sizes
     if isinstance(one, Rounded):
         for cost, spot in spots(one):
-            yield cost, lambda spot=spot: draw_leader(one, spot, sizes)
+            yield cost, partial(draw_leader, one, spot, sizes)
     elif isinstance(one, Angular):
         for cost, wedge, radius in wedges(one):
-            yield cost, lambda wedge=wedge, radius=radius: draw_angle(
-                one, wedge, radius, sizes, paper.runouts)
+            yield cost, partial(draw_angle, one, wedge, radius, sizes, paper.runouts)
     elif one.inline:
         yield from _across(one, paper)
     else:
         for cost, layout in _rows(one, paper):
-            yield cost, lambda layout=layout: draw_length(one, layout, sizes, paper.runouts)
+            yield cost, partial(draw_length, one, layout, sizes, paper.runouts)
 
 
 def _across(one: Straight, paper: Paper) -> Iterator[tuple[float, Callable[[], Drawn]]]:
@@ -230,8 +230,8 @@ def _across(one: Straight, paper: Paper) -> Iterator[tuple[float, Callable[[], D
         frame = Frame(u)
         v = frame.of(a)[1]
         for cost, layout in _along(placed, v, paper.sizes):
-            yield 0.4 * number + cost, lambda placed=placed, layout=layout: draw_length(
-                placed, layout, paper.sizes, paper.runouts)
+            yield 0.4 * number + cost, partial(
+                draw_length, placed, layout, paper.sizes, paper.runouts)
 
 
 def _along(one: Straight, v: float, sizes: Sizes) -> Iterator[tuple[float, Layout]]:

@@ -68,9 +68,9 @@ def _path(curve: Line | Arc | Circle, page: Page) -> str:
         return f"M {_at(curve.start, page)} L {_at(curve.end, page)}"
     if isinstance(curve, Circle) or curve.start == curve.end:
         cx, cy = curve.center
-        r = curve.radius
-        return (f"M {_at((cx + r, cy), page)} A {_n(r)} {_n(r)} 0 0 0 {_at((cx - r, cy), page)} "
-                f"A {_n(r)} {_n(r)} 0 0 0 {_at((cx + r, cy), page)}")
+        reach, r = curve.radius, _n(curve.radius)
+        return (f"M {_at((cx + reach, cy), page)} A {r} {r} 0 0 0 {_at((cx - reach, cy), page)} "
+                f"A {r} {r} 0 0 0 {_at((cx + reach, cy), page)}")
     # An arc of nearly a full turn has ends too near each other for one element: two halves.
     large, sweep = int(abs(curve.sweep) > pi), int(not curve.ccw)
     r = _n(curve.radius)

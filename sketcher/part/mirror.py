@@ -8,7 +8,7 @@ from math import hypot
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.part.value import LineCurve, Mirror, Part
+from sketcher.part.value import CircleCurve, LineCurve, Mirror, Part
 
 RELATIVE_TOLERANCE = 1e-9
 """Share of the part's size within which a place counts as lying on an axis (the solver's own)."""
@@ -22,7 +22,7 @@ def part_size(part: Part) -> float:
     ys = [y for _, y in part.points.values()]
     size = hypot(max(xs) - min(xs), max(ys) - min(ys))
     for curve in part.curves.values():
-        if curve.kind == "circle":
+        if isinstance(curve, CircleCurve):
             size = max(size, 2.0 * curve.radius)
     return size or 1.0
 

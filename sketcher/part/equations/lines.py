@@ -21,7 +21,7 @@ class PointLine(Equation):
     """Distance of p from the line a-b, square to it and counted to the given side, = value."""
 
     points = 3
-    sides = ("left", "right")
+    sides: tuple[str, ...] = ("left", "right")
 
     def lean(self, at: Array) -> Array:
         ax, ay, bx, by, px, py = columns(at)
@@ -44,7 +44,7 @@ class PointLine(Equation):
 class OnLine(PointLine):
     """p lies on the line a-b; no side."""
 
-    sides = ()
+    sides: tuple[str, ...] = ()
 
 
 class Ahead(Equation):
@@ -145,7 +145,7 @@ class Turn(Equation):
         now = directed(*self._vectors(at), np.zeros(len(at)))[:, None]
         wanted = self.base[None, :] + self.factor[None, :] * value[:, None]
         off = np.abs((now - wanted + pi) % tau - pi)
-        return np.argmin(np.round(off, 9), axis=1)
+        return np.asarray(np.argmin(np.round(off, 9), axis=1))
 
     def span(self, at: Array) -> Array:
         dx, dy, ex, ey = self._vectors(at)

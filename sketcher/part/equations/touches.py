@@ -103,7 +103,7 @@ class TouchRound(Equation):
     def settle(self, at: Array, value: Array) -> Array:
         codes = np.arange(3)
         off = [np.abs(self.residual(at, value, np.full(len(at), code))[:, 0]) for code in codes]
-        return np.argmin(np.stack(off, axis=1), axis=1)
+        return np.asarray(np.argmin(np.stack(off, axis=1), axis=1))
 
 
 class SignedByRound(Equation):
