@@ -82,8 +82,11 @@ class Inspection:
             if isinstance(curve, ArcCurve | CircleCurve)
         }
 
-    def as_dict(self) -> dict[str, object]:
-        """Return the inspection as it is written to JSON, in the part's unit, full precision."""
+    def as_dict(self, cutting: bool = True) -> dict[str, object]:
+        """Return the inspection as it is written to JSON, in the part's unit, full precision.
+
+        Without `cutting` the advice for cutters, which takes longest, is neither made nor told.
+        """
         symmetry = None
         if self.symmetries:
             symmetry = self.symmetries[0].as_dict()
@@ -105,7 +108,7 @@ class Inspection:
             "touches": [touch.as_dict() for touch in self.touches],
             "profile": self.profile.as_dict(),
             "symmetry": symmetry,
-            "cutting": [advice.as_dict() for advice in self.cutting],
+            "cutting": [advice.as_dict() for advice in self.cutting] if cutting else [],
             "findings": [
                 {"code": f.code, "where": f.where, "found": f.found, "wanted": f.wanted,
                  "ids": list(f.ids), "at": list(f.at) if f.at else None, "text": f.text}

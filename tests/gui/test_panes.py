@@ -260,3 +260,15 @@ def test_the_report_is_written(
     assert text.startswith(begins)
     assert "b7" in text
     assert "report" in strap.window.said.text()
+
+
+def test_advice_for_cutters_is_made_when_it_is_looked_at(strap: Driver) -> None:
+    pane = strap.window.inspection
+    assert pane.row_count("cutting") == 0
+    assert "cutting" not in strap.board.inspection().__dict__  # not worked out yet
+    pane.box.setCurrentWidget(pane.tables["cutting"])
+    strap.settle(5)
+    assert pane.row_count("cutting") == len(strap.board.inspection().cutting) > 0
+    edit_cell(strap, "b7", "value", "9")
+    strap.settle(20)
+    assert pane.row_count("cutting") == len(strap.board.inspection().cutting)

@@ -4,12 +4,19 @@ from __future__ import annotations
 
 import sys
 
-from PySide6.QtCore import QModelIndex, Signal, Slot
+from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
+from PySide6.QtGui import QGuiApplication
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QToolBox, QVBoxLayout, QWidget
 
 from sketcher.board.board import Board
 from sketcher.desk.looks import Look
-from sketcher.desk.panes.sections import Entry, Section, sections, verdict
+from sketcher.desk.panes.sections import (
+    Entry,
+    Section,
+    cutting_section,
+    sections,
+    verdict,
+)
 from sketcher.desk.panes.table import EntryTable
 
 TITLES = {
@@ -52,6 +59,8 @@ class InspectionPane(QWidget):
             table.clicked.connect(self._ask)
             self.tables[name] = table
             self.box.addItem(table, title)
+        self._advised: object = None
+        self.box.currentChanged.connect(self._opened)
         stack.addWidget(self.box, 1)
 
     def _head(self) -> QHBoxLayout:
@@ -93,6 +102,32 @@ class InspectionPane(QWidget):
         self._say(sound, line)
         for number, section in enumerate(found):
             self._show(number, section)
+        self._advise()
+
+    @Slot(int)
+    def _opened(self, place: int) -> None:
+        try:
+            self._advise()
+        except Exception:  # noqa: BLE001 - a slot only tells
+            sys.excepthook(*sys.exc_info())
+
+    def _advise(self) -> None:
+        """Show the advice for cutters once its section is open; until then it is not made."""
+        place = list(TITLES).index("cutting")
+        inspection = self.board.inspection()
+        if inspection is self._advised:
+            return
+        if self.box.currentIndex() != place:
+            self._advised = None
+            self.tables["cutting"].show_section(Section("cutting", TITLES["cutting"], (), ()))
+            self.box.setItemText(place, f"{TITLES['cutting']}  \N{MIDDLE DOT}  open to look")
+            return
+        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            self._show(place, cutting_section(inspection))
+            self._advised = inspection
+        finally:
+            QGuiApplication.restoreOverrideCursor()
 
     def _show(self, number: int, section: Section) -> None:
         self.tables[section.name].show_section(section)

@@ -69,9 +69,19 @@ def verdict(inspection: Any) -> tuple[bool, str]:
 
 
 def sections(inspection: Any) -> tuple[Section, ...]:
-    """Return every section in the order of the pane."""
-    told: Mapping[str, Any] = inspection.as_dict()
+    """Return every section but the advice for cutters, in the order of the pane."""
+    told: Mapping[str, Any] = inspection.as_dict(cutting=False)
     return tuple(make(inspection, told) for make in MAKERS)
+
+
+def cutting_section(inspection: Any) -> Section:
+    """Return the advice for cutters; it takes long, so only when it is looked at."""
+    rows = tuple(
+        Entry((words(c["rule"]), words(str(c["where"])), words(str(c["found"])),
+               words(str(c["wanted"]))))
+        for c in (advice.as_dict() for advice in inspection.cutting)
+    )
+    return Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows, wraps=True)
 
 
 def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:
@@ -218,17 +228,8 @@ def _symmetry(inspection: Any, told: Mapping[str, Any]) -> Section:
     return Section("symmetry", "Symmetry", ("What", "Value"), tuple(rows))
 
 
-def _cutting(inspection: Any, told: Mapping[str, Any]) -> Section:
-    rows = tuple(
-        Entry((words(c["rule"]), words(str(c["where"])), words(str(c["found"])),
-               words(str(c["wanted"]))))
-        for c in told["cutting"]
-    )
-    return Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows, wraps=True)
-
-
 MAKERS: tuple[Callable[[Any, Mapping[str, Any]], Section], ...] = (
-    _findings, _dimensions, _joints, _freedoms, _profile, _symmetry, _cutting,
+    _findings, _dimensions, _joints, _freedoms, _profile, _symmetry,
 )
 
 

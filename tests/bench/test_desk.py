@@ -1,0 +1,165 @@
+"""The desk's speed as ratios of what is measured in the same run; run apart from the tests.
+
+``pytest tests/bench/test_desk.py -s``
+"""
+
+from __future__ import annotations
+
+import os
+import statistics
+import subprocess
+import sys
+import time
+from math import cos, pi, sin
+from pathlib import Path
+
+import pytest
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QPainter, QPen
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QGraphicsScene, QGraphicsView
+
+from sketcher.board.settings import Settings
+from sketcher.part.edits.draft import Draft
+from sketcher.part.value import Part
+
+ROOT = Path(__file__).resolve().parents[2]
+BARE = """
+import numpy, sys
+from PySide6.QtWidgets import QApplication, QMainWindow
+app = QApplication([])
+window = QMainWindow()
+window.resize(1366, 768)
+window.show()
+app.processEvents()
+window.grab()
+{memory}
+import os; os._exit(0)
+"""
+OURS = """
+import gc; gc.disable()
+import sys
+from pathlib import Path
+from PySide6.QtWidgets import QApplication
+app = QApplication([])
+from sketcher.board.settings import Settings
+from sketcher.desk.theme import dress, load_font
+from sketcher.desk.window import MainWindow
+look = dress(app, "dye", load_font())
+window = MainWindow(Settings(), Path(sys.argv[1]), look)
+window.resize(1366, 768)
+window.show()
+window.begin(None)
+app.processEvents()
+window.grab()
+{memory}
+import os; os._exit(0)
+"""
+# Resident memory in KiB; the peak that `resource` tells survives exec and is the parent's.
+MEMORY = "print(next(x for x in open('/proc/self/status') if x.startswith('VmRSS')).split()[1])"
+
+
+def rosette(curves: int) -> Part:
+    """A loose ring of lines with circles inside."""
+    draft, half = Draft(Part()), curves // 2
+    points = []
+    for n in range(half):
+        angle, radius = 2 * pi * n / half, 100.0 * (1 + 0.15 * (n % 2))
+        points.append(draft.point((radius * cos(angle), radius * sin(angle))))
+    for n in range(half):
+        draft.line(points[n], points[(n + 1) % half])
+    for n in range(curves - half):
+        angle, radius = 2 * pi * n / half, 18.0 + 42.0 * (n % 5) / 5
+        draft.circle((radius * cos(angle), radius * sin(angle)), 2.0)
+    return draft.done()
+
+
+@pytest.fixture
+def window(tmp_path):
+    from sketcher.desk.theme import dress, load_font
+    from sketcher.desk.window import MainWindow
+
+    app = QApplication.instance() or QApplication([])
+    made = MainWindow(Settings(), tmp_path, dress(app, "dye", load_font()))
+    made.resize(1366, 768)
+    made.show()
+    made.begin(None)
+    yield made
+    made.host.ask_unsaved = lambda name: "discard"
+    made.close()
+    made.shut()
+
+
+def bare_repaint(curves: int, size) -> float:
+    """Median of the repaint of a bare scene with as many line items, in milliseconds."""
+    scene = QGraphicsScene()
+    for n in range(curves):
+        scene.addLine(n % 30 * 20, n // 30 * 20, n % 30 * 20 + 50, n // 30 * 20 + 30, QPen(0))
+    view = QGraphicsView(scene)
+    view.setRenderHint(QPainter.RenderHint.Antialiasing)
+    view.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
+    view.resize(size)
+    view.show()
+    QApplication.processEvents()
+    times = []
+    for _ in range(60):
+        start = time.perf_counter()
+        view.viewport().repaint()
+        times.append(1e3 * (time.perf_counter() - start))
+    view.close()
+    return statistics.median(times)
+
+
+def test_drag_follows_the_screen(window) -> None:
+    window.board.load(rosette(300), None)
+    QApplication.processEvents()
+    view, point = window.view, "p10"
+    x, y = window.board.part.points[point]
+
+    def pixel(px: float, py: float):
+        return QPointF(*view.sheet.camera.to_screen((px, py))).toPoint()
+
+    QTest.mousePress(view.viewport(), Qt.MouseButton.LeftButton, pos=pixel(x, y))
+    times = []
+    for n in range(80):
+        at = pixel(x + 2 + 0.1 * n, y + 0.05 * n)
+        start = time.perf_counter()
+        QTest.mouseMove(view.viewport(), at)
+        QApplication.processEvents()
+        times.append(1e3 * (time.perf_counter() - start))
+    QTest.mouseRelease(view.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    assert window.board.part.points[point] != (x, y)
+    dragged, bare = statistics.median(times[10:]), bare_repaint(300, view.size())
+    print(f"\ndrag {dragged:.1f} ms an event, bare repaint {bare:.1f} ms, ratio {dragged/bare:.1f}")
+
+
+def test_a_part_of_2000_curves_opens(window) -> None:
+    part = rosette(2000)
+    start = time.perf_counter()
+    window.board.load(part, None)
+    QApplication.processEvents()
+    print(f"\n2000 curves: {time.perf_counter() - start:.2f} s to the painted sheet")
+
+
+def test_start_beside_a_bare_window(tmp_path: Path) -> None:
+    env = {**os.environ, "PYTHONPYCACHEPREFIX": str(tmp_path / "cache")}
+    env.pop("PYTHONDONTWRITEBYTECODE", None)
+    times: dict[str, list[float]] = {"bare": [], "ours": []}
+    memory: dict[str, int] = {}
+    for run in range(6):
+        for name, code in (("bare", BARE), ("ours", OURS)):
+            start = time.perf_counter()
+            done = subprocess.run(
+                [sys.executable, "-c", code.format(memory=MEMORY if run == 5 else ""),
+                 str(tmp_path)],
+                capture_output=True, text=True, check=True, env=env, cwd=ROOT,
+            )
+            if run:  # the first fills the cache
+                times[name].append(time.perf_counter() - start)
+            if run == 5:
+                memory[name] = int(done.stdout.split()[-1])
+    bare, ours = (min(times[name]) for name in ("bare", "ours"))
+    more = (memory["ours"] - memory["bare"]) / 1024
+    print(f"\nstart {ours:.3f} s, bare {bare:.3f} s, ratio {ours/bare:.2f}; {more:.0f} MiB more")
