@@ -19,6 +19,9 @@ from sketcher.desk.panes.sections import Entry, Section, as_text
 
 Index = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
+MOST_WRAPPED = 200
+LOOKED_AT = 60
+"""Rows from which the columns take their width."""
 
 
 class EntryModel(QAbstractTableModel):
@@ -101,6 +104,7 @@ class EntryTable(QTableView):
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         self.horizontalHeader().setStretchLastSection(True)
+        self.horizontalHeader().setResizeContentsPrecision(LOOKED_AT)
         self.setAccessibleName(name)
         self.horizontalHeader().setAccessibleName(f"Columns of {name}")
         self._sized = False
@@ -111,13 +115,17 @@ class EntryTable(QTableView):
         if not self._sized and section.entries:
             self._sized = True
             self.resizeColumnsToContents()
-        if section.wraps:
-            self.resizeRowsToContents()
+        self._wrap()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Wrap long sentences to the new width."""
         super().resizeEvent(event)
-        if self.rows.section is not None and self.rows.section.wraps:
+        self._wrap()
+
+    def _wrap(self) -> None:
+        """Make rows as high as their sentences; in a long list the tooltip has to do."""
+        section = self.rows.section
+        if section is not None and section.wraps and len(section.entries) <= MOST_WRAPPED:
             self.resizeRowsToContents()
 
     def entry_at(self, index: QModelIndex) -> Entry:
