@@ -11,6 +11,7 @@ from PySide6.QtCore import QLibraryInfo, QLocale, QStandardPaths
 from PySide6.QtWidgets import QApplication
 
 from sketcher.desk.crash import Watch
+from sketcher.desk.frame import Frame
 from sketcher.desk.theme import dress, load_font
 
 NAME = "part-profile-sketcher"
@@ -62,23 +63,27 @@ def run(argv: list[str]) -> int:
 def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     # Nothing that is made at the start is garbage: collecting then only costs time.
     gc.disable()
+    from sketcher.board.recent import load_recent
     from sketcher.board.settings import load_settings
-    from sketcher.desk.window import MainWindow
 
     folder = data_folder()
     settings, said = load_settings(folder / "settings.json")
     look = dress(app, settings["look"], load_font())
-    window = MainWindow(settings, folder, look)
-    watch.tell = window.tell
-    watch.rescue = window.keeper.keep
-    window.unfold()
-    window.begin(Path(argv[0]) if argv else None, (*said, *_after_crash(broken, watch)))
+    frame = Frame(load_recent(folder / "recent.json").there())
+    frame.unfold()
+
+    from sketcher.desk.window import MainWindow
+
+    desk = MainWindow(settings, folder, look, frame)
+    watch.tell, watch.rescue = desk.tell, desk.keeper.keep
+    frame.take(desk, desk.may_close)
+    desk.begin(Path(argv[0]) if argv else None, (*said, *_after_crash(broken, watch)))
     gc.freeze()
     gc.enable()
     status = app.exec()
     watch.tell = watch.rescue = None
-    window.shut()
-    window.deleteLater()
+    desk.shut()
+    frame.deleteLater()
     app.processEvents()
     return int(status)
 

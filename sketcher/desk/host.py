@@ -134,4 +134,4 @@ class DeskHost(QObject):
 
     def close(self) -> None:
         """Close the window."""
-        self.window.close()
+        self.window.window().close()

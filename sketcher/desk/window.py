@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, QPoint, QSize, Qt, Slot
+from PySide6.QtCore import QEvent, QPoint, Qt, Slot
 from PySide6.QtGui import QCloseEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QApplication,
@@ -22,6 +22,7 @@ from sketcher.board.settings import Settings
 from sketcher.desk.bridge import Bridge
 from sketcher.desk.commands import Commands
 from sketcher.desk.filing import Filing
+from sketcher.desk.frame import first_size
 from sketcher.desk.host import DeskHost
 from sketcher.desk.keeper import Keeper
 from sketcher.desk.looks import LOOKS, Look
@@ -38,7 +39,6 @@ from sketcher.desk.sheet_menu import sheet_menu
 from sketcher.desk.status import status_labels
 from sketcher.desk.theme import dress
 
-ROOMY = 1500  # pixels of a screen on which the window need not take all
 READOUT_KEYS = ("readout.zero", "readout.unit", "readout.halve")
 
 
@@ -53,10 +53,16 @@ class MainWindow(QMainWindow):
         Where settings, recent files and recovery copies live.
     look : Look
         How it begins to look.
+    parent : QWidget, optional
+        The frame around it; a window of its own when left out.
     """
 
-    def __init__(self, settings: Settings, folder: Path, look: Look) -> None:
-        super().__init__()
+    def __init__(
+        self, settings: Settings, folder: Path, look: Look, parent: QWidget | None = None
+    ) -> None:
+        super().__init__(parent)
+        if parent is not None:  # inside a frame; set before any child takes its font
+            self.setWindowFlags(Qt.WindowType.Widget)
         self.folder = folder
         self.look = look
         self.board = Board(settings=settings)
@@ -154,13 +160,6 @@ class MainWindow(QMainWindow):
             "about": self._about,
         }
 
-    def unfold(self) -> None:
-        """Show the window; a small screen is taken whole, so that nothing is cut off."""
-        if self.screen().availableGeometry().width() > ROOMY:
-            self.show()
-        else:
-            self.showMaximized()
-
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Share the width out until a person has moved a divider."""
         super().resizeEvent(event)
@@ -243,8 +242,8 @@ class MainWindow(QMainWindow):
     def _title(self) -> None:
         part = self.board.part
         where = self.board.path.name if self.board.path is not None else "no file yet"
-        self.setWindowTitle(f"{part.name} ({where})[*]")
-        self.setWindowModified(self.board.is_changed)
+        self.window().setWindowTitle(f"{part.name} ({where})[*]")
+        self.window().setWindowModified(self.board.is_changed)
         report = self.board.report
         words = {"bound": "bound", "clashing": "clashing"}.get(
             report.state, f"loose: {report.freedoms} freedom{'s' if report.freedoms != 1 else ''}"
@@ -334,14 +333,17 @@ class MainWindow(QMainWindow):
 
     # Ending.
 
+    def may_close(self) -> bool:
+        """Ask before work is lost; when it may go, remove what was kept and free the file."""
+        if not self.filing.may_leave():
+            return False
+        self.keeper.forget()
+        self.filing.close()
+        return True
+
     def closeEvent(self, event: QCloseEvent) -> None:
-        """Ask before work is lost."""
-        if self.filing.may_leave():
-            self.keeper.forget()
-            self.filing.close()
-            event.accept()
-        else:
-            event.ignore()
+        """Close when nothing is lost."""
+        event.setAccepted(self.may_close())
 
     def changeEvent(self, event: QEvent) -> None:
         """Look whether the file was changed by another window when this one comes to the front."""
@@ -364,10 +366,3 @@ def side_by_side(parent: QWidget, wide: QWidget, narrow: QWidget) -> QWidget:
     line.addWidget(wide, 1)
     line.addWidget(narrow)
     return both
-
-
-def first_size(room: QSize) -> QSize:
-    """Return the window's size on a screen before a person changes it."""
-    if room.width() > ROOMY:
-        return QSize(int(room.width() * 0.85), int(room.height() * 0.85))
-    return QSize(min(1366, room.width()), min(768, room.height()))
