@@ -11,7 +11,7 @@ from sketcher.board.dimlayout import _DRAWERS, lay_out, upright
 from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
-from sketcher.part.value import Part
+from sketcher.part.value import Mirror, Part
 from sketcher.solve.report import SolveReport
 
 
@@ -147,3 +147,26 @@ def test_a_row_scales_with_the_zoom() -> None:
 def test_text_never_stands_on_its_head() -> None:
     for step in range(-720, 721, 15):
         assert -pi / 2 < upright(step * pi / 180) <= pi / 2 + 1e-9
+
+
+def test_texts_of_concentric_rounds_do_not_cover_each_other() -> None:
+    draft = Draft(Part())
+    center = draft.point((0, 0))
+    for radius in (40.0, 42.0):
+        arc = draft.arc((radius, 0), (0, radius), center)
+        draft.bind("radius", (arc,), str(radius), drives=False)
+    one, other = lay_out(draft.done(), SolveReport(), 0.2)
+    (ax, ay), (bx, by) = one.anchor, other.anchor
+    # A letter is some 8 pixels wide and a line 18 high: 5 letters at 0.2 units a pixel.
+    assert abs(ax - bx) >= 8.0 or abs(ay - by) >= 3.6
+
+
+def test_rises_of_a_mirrored_half_stand_on_its_own_side() -> None:
+    draft = Draft(Part())
+    draft.line((0, 0), (0, 40), "axis")
+    draft.line((10, 0), (10, 30))
+    draft.line("p4", (0, 30))
+    draft.bind("rise", ("p3", "p5"), "30")
+    draft.set_mirrors((Mirror("x1"),))
+    (rise,) = lay_out(draft.done(), SolveReport(), 0.1)
+    assert rise.anchor[0] > 10.0
