@@ -57,10 +57,9 @@ class Arc:
         turn = (atan2(y1, x1) - start_angle) % tau
         if turn == 0.0 or self.start == self.end:
             turn = tau
-        elif not self.ccw:
-            turn -= tau
-        if not self.ccw and turn == tau:
-            turn = -tau
+        if not self.ccw:
+            # the remainder of a tiny negative angle rounds to a full turn: never a sweep of zero
+            turn = (turn - tau) or -tau
         object.__setattr__(self, "radius", 0.5 * (hypot(x0, y0) + hypot(x1, y1)))
         object.__setattr__(self, "start_angle", start_angle)
         object.__setattr__(self, "sweep", turn)

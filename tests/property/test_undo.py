@@ -49,7 +49,12 @@ def edits(draw: st.DrawFn) -> tuple[str, Callable[[Part], Edited]]:
             "move": ([a], step), "rotate": ([a, b], step, number), "reflect": ([b], a, flag),
             "set_mirror": (a, "outline", flag), "remove_pattern": (pattern,),
             "set_pattern": (GridPattern((a,), ("5", "5"), (2, 2)),),
-            "dissolve_pattern": (pattern,),
+            "dissolve_pattern": (pattern,), "set_spacing": (pattern, repr(number)),
+            "absorb": (a, b), "unite": (a, b), "fillet_on_axis": (a, b, number),
+            "merge": tuple(points[:2]), "trace": ([step],), "trace_along": ([first],),
+            "scribe_ladder": (a, "3, 5", step), "scribe_slope": (point, number, step),
+            "scribe_slot": (point, number, (10, 50), 1), "scribe_tangent": (a, b, step),
+            "scribe_touching": ([a, b], step, number),
         }
         settings_of_sheet = {"set_drawing": {"sheet": "A3", "show_half": flag}}
         return EDITS[name](part, *arguments.get(name, ()), **settings_of_sheet.get(name, {}))
