@@ -29,6 +29,7 @@ from sketcher.part.whole import Piece
 
 OVERHANG = {"mm": 3.0, "in": 3.175}
 PLUS, LEAST_PLUS = 1.5, 0.6  # half of a short dash of 3 mm, and of the shortest, in mm
+LEAST_ARM = 3.1  # just above the short dash of the pattern
 BARE_ARM = 3.0  # arm of a center that has no outline in that direction
 GAP = {"ISO": 0.75, "ASME": 1.5}
 AXIS, PITCH, PATH, MARK = 3, 2, 1, 0
@@ -80,7 +81,7 @@ def tracks_of(part: Part, features: Features) -> list[Track]:
     """Return the settled extents of all center lines, before any change by hand."""
     overhang = part.drawing.overhang or OVERHANG[part.unit]
     gap = GAP[part.drawing.practice]
-    hubs = [_hub(center, gap) for center in features.centers]
+    hubs = [_hub(center, gap, overhang) for center in features.centers]
     shrink(hubs, gap)
     outer = [p.curve for p in features.outline if p.id in features.outer]
     tracks = _axis_tracks(part, features, overhang)
@@ -117,10 +118,14 @@ def symmetry_signs(part: Part, marks: Iterable[CenterMark]) -> list[Stroke]:
     return found
 
 
-def _hub(center: Center, gap: float) -> Hub:
+def _hub(center: Center, gap: float, overhang: float) -> Hub:
+    """Return plus and gap of a center; at a small hole both shrink, so that its arms stay long."""
     radius = center.least_radius
-    plus = PLUS if radius == 0.0 else min(PLUS, max(LEAST_PLUS, 0.8 * radius - gap))
-    return Hub(center.at, plus, gap)
+    if radius == 0.0:
+        return Hub(center.at, PLUS, gap)
+    plus = min(PLUS, max(LEAST_PLUS, 0.8 * radius - gap))
+    room = radius + overhang - plus - LEAST_ARM
+    return Hub(center.at, plus, min(gap, max(GAP["ISO"], room)))
 
 
 def _cross(center: Center, hub: Hub, overhang: float) -> list[Track]:

@@ -23,7 +23,7 @@ from sketcher.geometry.project import nearest
 NEAR = 0.8  # an end closer than this to an outline goes past it
 SHORT_OF = 1.0  # room before a neighbour's outline
 TAIL = 1.2  # least visible piece behind a crossing
-BESIDE = 0.8  # lines closer than this run along each other
+BESIDE = 1.5  # lines closer than this run along each other
 SLENDER = radians(15)  # crossings sharper than this count as running along
 STEP = 0.25
 
@@ -79,13 +79,49 @@ def give_way(tracks: Sequence[Track], gap: float) -> None:
     """Shorten ends that would run into another track; weaker tracks give way first."""
     curves = {id(t): t.curve() for t in tracks}
     boxes = {key: bounds(curve) for key, curve in curves.items()}
-    for track in sorted(tracks, key=lambda t: (t.rank, len(t.nodes))):
+    wanted = {id(t): (t.low, t.high) for t in tracks}
+    order = sorted(tracks, key=lambda t: (t.rank, len(t.nodes)))
+    for track in order:
         if track.closed or track.full or not track.nodes:
             continue
         for sign in (1, -1):
             _shorten(track, sign, tracks, curves, boxes, gap)
             curves[id(track)] = track.curve()
             boxes[id(track)] = bounds(curves[id(track)])
+    # What an end gave way to may itself have given way since: take back what is free again.
+    for track in order:
+        for sign in (1, -1):
+            _take_back(track, sign, wanted[id(track)], tracks, curves, boxes, gap)
+
+
+def _take_back(
+    track: Track, sign: int, wanted: tuple[float, float], tracks: Sequence[Track],
+    curves: dict[int, Curve], boxes: dict[int, tuple[float, float, float, float]], gap: float,
+) -> None:
+    before = (track.low, track.high)
+    if before[sign > 0] == wanted[sign > 0]:
+        return
+    low, high = (before[0], wanted[1]) if sign > 0 else (wanted[0], before[1])
+    track.low, track.high = low, high
+    _shorten(track, sign, tracks, curves, boxes, gap)
+    gained = sign * ((track.high if sign > 0 else track.low) - before[sign > 0])
+    if gained <= 1e-9 or _blocks_an_end(track, sign, before, tracks, gap):
+        track.low, track.high = before
+        return
+    curves[id(track)] = track.curve()
+    boxes[id(track)] = bounds(curves[id(track)])
+
+
+def _blocks_an_end(
+    track: Track, sign: int, before: tuple[float, float], tracks: Sequence[Track], gap: float
+) -> bool:
+    """Tell whether the piece that an end would gain runs close by the end of another track."""
+    start, end = (before[1], track.high) if sign > 0 else (track.low, before[0])
+    gained = track.carrier.curve(start, end)
+    return any(
+        nearest(gained, other.carrier.at(s)).distance < max(gap, TAIL)
+        for other in tracks if other is not track and not other.closed
+        for s in (other.low, other.high))
 
 
 def _shorten(
@@ -140,10 +176,10 @@ def _free(
         vx, vy = direction_at(other, near.point)
         if abs(ux * vy - uy * vx) < sin(SLENDER):
             return min(length, s - gap)
-    tip = track.carrier.at(start + sign * length)
-    near = nearest(other, tip)
-    if not crosses and near.distance < gap and length > 0.0:
-        return length - (gap - near.distance) - gap
+    if crosses:
+        return length
+    while length > 0.0 and nearest(other, track.carrier.at(start + sign * length)).distance < gap:
+        length -= 0.2 * STEP
     return length
 
 

@@ -21,6 +21,8 @@ LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0)
 CIRCLE_ANGLES = tuple(radians(a) for a in (
     45, 135, 315, 225, 60, 120, 30, 150, 300, 240, 330, 210, 50, 130, 20, 70, 110, 160, 200, 340,
     250, 290))
+SPARE_ANGLES = tuple(radians(7.5 * k) for k in range(48))
+SPARE_LENGTHS, SPARE = (4.5, 8.5, 12.0, 16.5, 22.0, 28.0, 36.0, 45.0, 56.0, 70.0, 90.0, 110.0), 9.0
 ARC_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 
 
@@ -34,9 +36,16 @@ class Spot:
     inward: bool = False
 
 
-def spots(measured: Rounded) -> Iterator[tuple[float, Spot]]:
-    """Return places for a leader with what each costs by itself, in no order."""
+def spots(measured: Rounded, spare: bool = False) -> Iterator[tuple[float, Spot]]:
+    """Return places for a leader with what each costs by itself, in no order.
+
+    `spare` adds the many odd ones, for when all usual ones are taken.
+    """
     yield from _spots_on(measured.curve, measured.diameter)
+    if spare and not isinstance(measured.curve, Arc):
+        for angle in SPARE_ANGLES:
+            for length in SPARE_LENGTHS:
+                yield SPARE + 0.12 * length, Spot(measured.curve, angle, length)
     for number, image in enumerate(measured.images):
         for cost, spot in _spots_on(image, measured.diameter):
             yield cost + 0.5 + 0.2 * number, spot
@@ -71,8 +80,8 @@ def draw_leader(measured: Rounded, spot: Spot, sizes: Sizes) -> Drawn:
     middle = (end[0] + side * (sizes.clear + 0.5 * width), end[1])
     items: list[Item] = [
         arrowhead(tip, (-sign * ex, -sign * ey), source, *sizes.arrow),
-        line(tip, knee, "dimension", source),
-        line(knee, end, "dimension", source),
+        line(tip, knee, "leader", source),
+        line(knee, end, "leader", source),
         *measured.wording.texts(middle, (1.0, 0.0), sizes.height, source),
     ]
     return Drawn(measured.id, "diameter" if measured.diameter else "radius",

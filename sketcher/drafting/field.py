@@ -17,19 +17,23 @@ from sketcher.geometry.curves import XY, Circle, Curve, Line
 
 Array: TypeAlias = NDArray[np.float64]
 
-OUTLINE, CENTER, DIMENSION, EXTENSION, TEXT = range(5)
+OUTLINE, CENTER, DIMENSION, EXTENSION, TEXT, LEADER = range(6)
 KINDS = {"visible": OUTLINE, "center": CENTER, "phantom": CENTER, "symmetry": CENTER,
-         "dimension": DIMENSION, "extension": EXTENSION}
+         "dimension": DIMENSION, "extension": EXTENSION,
+         "leader": LEADER}
 HARD = 1000.0
+NEVER = 10.0 * HARD  # lettering on a line is worse than a leader across one
 # What one crossing costs: rows are the new item's kind, columns what is there already. Extension
-# lines may cross each other and the outline; nothing else may cross a dimension line or lettering.
+# lines may cross each other and the outline, and where nothing else is left a leader may cross
+# them; nothing crosses a dimension line or lettering.
 COST = np.array([
-    # outline center dimension extension text
-    [0.0, 0.0, 0.0, 0.0, 0.0],
-    [0.0, 0.0, 0.0, 0.0, 0.0],
-    [2.0, 0.5, HARD, HARD, HARD],
-    [1.0, 0.2, HARD, 0.6, HARD],
-    [HARD, HARD, HARD, HARD, HARD],
+    # outline center dimension extension text leader
+    [0.0, 0.0, 0.0, 0.0, 0.0, 0.0],
+    [0.0, 0.0, 0.0, 0.0, 0.0, 0.0],
+    [2.0, 0.5, HARD, HARD, NEVER, HARD],
+    [1.0, 0.2, HARD, 0.6, NEVER, 12.0],
+    [NEVER, NEVER, NEVER, NEVER, NEVER, NEVER],
+    [2.0, 0.5, HARD, 12.0, NEVER, HARD],
 ])
 SHRINK = 0.3  # lines that only touch end to end do not cross
 MARGIN = 0.6  # clear space around lettering
@@ -39,9 +43,13 @@ APART = 5.5  # dimension lines closer than this in one direction crowd each othe
 
 @dataclass(slots=True)
 class Ink:
-    """Straight pieces (n, 4) with their kinds (n,), and boxes of lettering (m, 4, 2)."""
+    """Straight pieces (n, 4) with their kinds (n,), and boxes of lettering (m, 4, 2).
+
+    `ends` (n, 2) is 1 where a piece's start or end is that of its whole line, 0 inside an arc.
+    """
 
     pieces: Array
+    ends: Array
     kinds: NDArray[np.intp]
     boxes: Array
 
@@ -62,23 +70,29 @@ def ink_of(items: Iterable[Item]) -> Ink:
     """Return what items of the display list cover."""
     pieces: list[tuple[float, float, float, float]] = []
     kinds: list[int] = []
+    ends: list[tuple[int, int]] = []
     boxes: list[tuple[XY, XY, XY, XY]] = []
     for item in items:
         if isinstance(item, Stroke):
             found = chords(item.curve)
             pieces += found
             kinds += [KINDS.get(item.line, OUTLINE)] * len(found)
+            last = len(found) - 1
+            ends += [(int(k == 0), int(k == last)) for k in range(last + 1)]
         elif isinstance(item, Text):
             box = item.box(MARGIN)
             boxes.append(box)
             edges = [(0, 1), (1, 2), (2, 3), (3, 0), (0, 2), (1, 3)]
             pieces += [(*box[a], *box[b]) for a, b in edges]
             kinds += [TEXT] * len(edges)
+            ends += [(0, 0)] * len(edges)
         elif isinstance(item, Fill):
             tip, *base = item.points
             pieces += [(*tip, *corner) for corner in base]
             kinds += [DIMENSION] * len(base)
-    return Ink(np.array(pieces, float).reshape(-1, 4), np.array(kinds, np.intp),
+            ends += [(1, 1)] * len(base)
+    return Ink(np.array(pieces, float).reshape(-1, 4), np.array(ends, float).reshape(-1, 2),
+               np.array(kinds, np.intp),
                np.array(boxes, float).reshape(-1, 4, 2))
 
 
@@ -88,9 +102,8 @@ def shrunk(ink: Ink) -> Array:
     along = pieces[:, 2:] - pieces[:, :2]
     length = np.hypot(along[:, 0], along[:, 1])
     cut = np.minimum(SHRINK, 0.4 * length) / np.where(length > 0.0, length, 1.0)
-    cut[ink.kinds == TEXT] = 0.0
-    cut = cut[:, None]
-    return np.hstack([pieces[:, :2] + cut * along, pieces[:, 2:] - cut * along])
+    first, last = (cut[:, None] * ink.ends[:, k:k + 1] * along for k in (0, 1))
+    return np.hstack([pieces[:, :2] + first, pieces[:, 2:] - last])
 
 
 class Field:
@@ -102,11 +115,13 @@ class Field:
         self._kinds = ink.kinds
         self._boxes = ink.boxes
         self._raster = Raster(ink.pieces)
+        self._busy = Raster(ink.pieces, fill=False)
 
     def add(self, items: Sequence[Item]) -> None:
         """Put items on the paper."""
         ink = ink_of(items)
         self._raster.add(ink.pieces)
+        self._busy.add(ink.pieces[(ink.kinds == DIMENSION) | (ink.kinds == EXTENSION)])
         self._pieces = np.vstack([self._pieces, shrunk(ink)])
         self._kinds = np.concatenate([self._kinds, ink.kinds])
         self._boxes = np.concatenate([self._boxes, ink.boxes])
@@ -116,6 +131,12 @@ class Field:
         return any(self._raster.covered(item.box()) for item in drawn.items
                    if isinstance(item, Text))
 
+    def crossed(self, drawn: Drawn) -> bool:
+        """Tell quickly whether a dimension line meets another dimension."""
+        return any(self._busy.along(item.curve) for item in drawn.items
+                   if isinstance(item, Stroke) and item.line == "dimension"
+                   and isinstance(item.curve, Line))
+
     def cost(self, drawn: Drawn, limit: float = float("inf")) -> float:
         """Return what it costs to draw a dimension; `HARD` or more where it must not stand.
 
@@ -123,6 +144,7 @@ class Field:
         """
         ink = ink_of(drawn.items)
         mine = shrunk(ink)
+        own = _own_overlaps(drawn, ink) if drawn.form == "angle" else 0.0
         x0, y0 = np.minimum(mine[:, :2], mine[:, 2:]).min(axis=0) - APART
         x1, y1 = np.maximum(mine[:, :2], mine[:, 2:]).max(axis=0) + APART
         there = self._pieces
@@ -131,24 +153,24 @@ class Field:
                 & (np.maximum(there[:, 1], there[:, 3]) >= y0)
                 & (np.minimum(there[:, 1], there[:, 3]) <= y1))
         if not near.any():
-            return 0.0
+            return own
         there, kinds = there[near], self._kinds[near]
         crossed = _crossing(mine, there)
-        total = float((crossed * COST[ink.kinds][:, kinds]).sum())
+        total = own + float((crossed * COST[ink.kinds][:, kinds]).sum())
         if total >= limit:
             return total
-        total += _inside(ink.boxes, there) * HARD
-        total += _inside(self._boxes, mine) * HARD
+        total += _inside(ink.boxes, there) * NEVER
+        total += _inside(self._boxes, mine) * NEVER
         return total + self._crowding(mine, ink.kinds, there, kinds)
 
     def _crowding(self, mine: Array, own: NDArray[np.intp], there: Array,
                   kinds: NDArray[np.intp]) -> float:
         """Dimension lines too near each other, along an outline or along a center line."""
-        a = mine[own == DIMENSION]
+        a = mine[(own == DIMENSION) | (own == LEADER)]
         long = np.hypot(a[:, 2] - a[:, 0], a[:, 3] - a[:, 1]) > 3.0
         a = a[long]
-        rules = ((DIMENSION, APART, HARD), (OUTLINE, 4.0, 30.0), (CENTER, 0.8, HARD),
-                 (EXTENSION, 1.0, HARD))
+        rules = ((DIMENSION, APART, HARD), (LEADER, 1.5, HARD), (OUTLINE, 4.0, 30.0),
+                 (CENTER, 0.8, HARD), (EXTENSION, 1.0, HARD))
         total = 0.0
         for kind, apart, cost in rules:
             b = there[kinds == kind]
@@ -166,26 +188,43 @@ class Raster:
 
     ROOM = 250  # cells around what is there first
 
-    def __init__(self, pieces: Array) -> None:
+    def __init__(self, pieces: Array, fill: bool = True) -> None:
         ends = pieces.reshape(-1, 2)
         low = np.floor(ends.min(axis=0)) if len(ends) else np.zeros(2)
         high = np.ceil(ends.max(axis=0)) if len(ends) else np.zeros(2)
         self._origin = low - self.ROOM
         shape = np.minimum((high - low).astype(int) + 2 * self.ROOM + 1, 4000)
         self._cells = np.zeros(tuple(shape), bool)
-        self.add(pieces)
+        if fill:
+            self.add(pieces)
 
     def add(self, pieces: Array) -> None:
         """Mark the cells under straight pieces."""
         if not len(pieces):
             return
         along = pieces[:, 2:] - pieces[:, :2]
-        count = int(np.ceil(np.hypot(along[:, 0], along[:, 1]).max() / 0.45)) + 1
-        t = np.linspace(0.0, 1.0, count)[None, :, None]
-        at = pieces[:, None, :2] + t * along[:, None]
-        cells = np.floor(at.reshape(-1, 2) - self._origin).astype(int)
+        counts = np.ceil(np.hypot(along[:, 0], along[:, 1]) / 0.45).astype(int) + 2
+        which = np.repeat(np.arange(len(pieces)), counts)
+        first = np.cumsum(counts) - counts
+        t = (np.arange(counts.sum()) - first[which]) / (counts[which] - 1)
+        at = pieces[which, :2] + t[:, None] * along[which]
+        cells = np.floor(at - self._origin).astype(int)
         fits = ((cells >= 0) & (cells < self._cells.shape)).all(axis=1)
         self._cells[tuple(cells[fits].T)] = True
+
+    def along(self, line: Line) -> bool:
+        """Tell whether ink lies in a cell under a line, 2 mm at its ends left out."""
+        (ax, ay), (bx, by) = line.start, line.end
+        length = hypot(bx - ax, by - ay)
+        if length < 5.0:
+            return False
+        t = np.linspace(2.0 / length, 1.0 - 2.0 / length, max(2, int(2.0 * length) - 7))
+        i = (ax - self._origin[0] + t * (bx - ax)).astype(int)
+        j = (ay - self._origin[1] + t * (by - ay)).astype(int)
+        if min(i[0], i[-1], j[0], j[-1]) < 0 or max(i[0], i[-1]) >= self._cells.shape[0] or (
+                max(j[0], j[-1]) >= self._cells.shape[1]):
+            return False
+        return bool(self._cells[i, j].any())
 
     def covered(self, box: Sequence[XY]) -> bool:
         """Tell whether ink lies in a cell that is wholly inside a level or plumb box."""
@@ -197,6 +236,17 @@ class Raster:
         if i < 0 or j < 0 or i >= k or j >= m:
             return False
         return bool(self._cells[i:k, j:m].any())
+
+
+def _own_overlaps(drawn: Drawn, ink: Ink) -> float:
+    """Cost of lettering that stands on the dimension's own extension lines."""
+    extension = ink.pieces[ink.kinds == EXTENSION]
+    if not len(extension):
+        return 0.0
+    boxes = [item.box(0.4) for item in drawn.items if isinstance(item, Text)]
+    edges = np.array([(*b[k], *b[(k + 1) % 4]) for b in boxes for k in range(4)]).reshape(-1, 4)
+    found = _crossing(edges, extension).any() or _inside(np.array(boxes, float), extension)
+    return NEVER if found else 0.0
 
 
 def _crossing(a: Array, b: Array) -> NDArray[np.bool_]:

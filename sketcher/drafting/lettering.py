@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any
 
 from sketcher.shipped import shipped
@@ -32,6 +32,7 @@ def descent(height: float) -> float:
     return em(height) * float(_table()["descent"]) / 1000.0
 
 
+@lru_cache(maxsize=4096)
 def text_width(text: str, height: float) -> float:
     """Return the width of a line of text with capitals of `height` mm, in mm, without kerning."""
     advance = _table()["advance"]

@@ -27,7 +27,7 @@ from sketcher.geometry.curves import XY, Line
 from sketcher.part.value import Part
 
 ROWS, SPARE_ROWS = 9, 40
-MANY = 60  # with more dimensions a crowded place is not tried again
+MANY, SOME = 60, 25  # with more dimensions: one order, once; one order
 TRIES = 4
 DEAR = 3.0  # what costs less stands well
 
@@ -98,7 +98,7 @@ def _searched(
             if not crowded or len(wanted) > MANY:
                 break
             first = [*crowded, *(name for name in first if name not in crowded)]
-        if len(wanted) > MANY and best < HARD:
+        if len(wanted) > SOME:
             break
     if len(wanted) <= MANY:
         _bettered(wanted, paper, costs_kept, kept)
@@ -112,6 +112,12 @@ def _bettered(
 
     Only what has a cost is moved: a dimension that a person has dragged has none.
     """
+    by_id = {m.id: m for m in wanted}
+    for name in sorted((n for n in costs if costs[n] >= HARD), key=lambda n: -costs[n]):
+        # No room at all: with what stands in its way, this one first.
+        there = [n for n in costs if n != name
+                 and Field(found[n].items).cost(found[name], HARD) >= HARD]
+        _replaced([by_id[n] for n in (name, *there)], paper, costs, found)
     for one in sorted(wanted, key=lambda m: -costs.get(m.id, 0.0)):
         if costs.get(one.id, 0.0) > DEAR:
             _replaced([one], paper, costs, found)
@@ -127,7 +133,7 @@ def _replaced(
     before = sum(costs[m.id] for m in out)
     after, placed = 0.0, dict[str, tuple[float, Drawn]]()
     for one in out:
-        cost, drawn = _best(one, field, paper)
+        cost, drawn = _best(one, field, paper, spare=True)
         if drawn is None:
             return
         placed[one.id] = (cost, drawn)
@@ -179,16 +185,30 @@ def _placed(
     return costs, found
 
 
-def _best(one: Measured, field: Field, paper: Paper) -> tuple[float, Drawn | None]:
-    """Return the cheapest place; candidates that cannot beat it any more are not drawn."""
+def _best(
+    one: Measured, field: Field, paper: Paper, spare: bool = False
+) -> tuple[float, Drawn | None]:
+    """Return the cheapest place; candidates that cannot beat it any more are not drawn.
+
+    `spare` tries the many odd places of a leader as well, for when all usual ones are taken.
+    """
     best, kept = float("inf"), None
-    for own, draw in sorted(_candidates(one, paper), key=lambda c: c[0]):
+    put_off: list[tuple[float, Drawn]] = []
+    for own, draw in sorted(_candidates(one, paper, spare), key=lambda c: c[0]):
         if own >= best:
             break
         drawn = draw()
-        cost = own + (HARD if field.covered(drawn) else field.cost(drawn, best - own))
+        if field.covered(drawn) or field.crossed(drawn):
+            put_off.append((own, drawn))
+            continue
+        cost = own + field.cost(drawn, best - own)
         if cost < best:
             best, kept = cost, drawn
+    if best >= HARD:  # nowhere is really free: look at what seemed to be taken
+        for own, drawn in put_off:
+            cost = own + max(HARD, field.cost(drawn, best - own))
+            if cost < best:
+                best, kept = cost, drawn
     return best, kept
 
 
@@ -205,10 +225,12 @@ def drawn_at(one: Measured, place: XY, paper: Paper) -> Drawn:
     return draw_length(one, Layout(v, s), sizes, paper.runouts)
 
 
-def _candidates(one: Measured, paper: Paper) -> Iterator[tuple[float, Callable[[], Drawn]]]:
+def _candidates(
+    one: Measured, paper: Paper, spare: bool
+) -> Iterator[tuple[float, Callable[[], Drawn]]]:
     sizes = paper.sizes
     if isinstance(one, Rounded):
-        for cost, spot in spots(one):
+        for cost, spot in spots(one, spare):
             yield cost, partial(draw_leader, one, spot, sizes)
     elif isinstance(one, Angular):
         for cost, wedge, radius in wedges(one):
