@@ -252,7 +252,7 @@ def _steps(part: Part) -> Iterator[str]:
 # export
 
 EXPORT = """\
-Writes a DXF for a laser or plasma cutter: closed contours only, with true arcs at real
+--cut writes a DXF for a laser or plasma cutter: closed contours only, with true arcs at real
 coordinates, the inside contours on their own layer (INSIDE) and first in the file, units in the
 header. No center lines, no text, no layout lines. Contours are polylines whose arcs are exact
 bulges; --pieces writes single lines and arcs for controllers that want those. Sizes are nominal:
@@ -261,23 +261,45 @@ nothing is offset for the kerf, which the cutter's own program does, once.
 A part with a gap, a stray, an overlap, a crossing, or bindings that do not hold is refused and the
 finding named; nothing is written then.
 
+--sheet writes the finished drawing with center lines, dimensions, frame and title block, by the
+practice and on the paper that the part's file names; the ending chooses PDF, SVG, PNG or DXF.
+
 Exit status: 0 written, 1 refused, 2 the file cannot be read or written."""
 
 
 def _add_export(commands: argparse._SubParsersAction[_Parser]) -> None:
-    parser = _command(commands, "export", _export, "write a file for the cutter", EXPORT)
+    parser = _command(commands, "export", _export, "write the cutting DXF or the sheet", EXPORT)
     parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
-    parser.add_argument("--cut", metavar="OUT.dxf", required=True, help="the cutting DXF to write")
+    parser.add_argument("--cut", metavar="OUT.dxf", help="the cutting DXF to write")
+    parser.add_argument("--sheet", metavar="OUT",
+                        help="the drawing to write: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
     parser.add_argument("--pieces", action="store_true",
                         help="single lines and arcs in place of polylines")
 
 
 def _export(args: argparse.Namespace) -> int:
+    if not (args.cut or args.sheet):
+        raise EditError("export", "says nothing to write, see 'sketcher export --help'",
+                        "add --cut OUT.dxf or --sheet OUT.pdf")
     solution = _solved(args.file)
-    if _same_file(args.file, args.cut):
-        raise FileError(args.cut, "is the part's own file", "choose another name")
-    for line in _cut(solution, args.cut, args.pieces):
-        print(line)
+    for target in filter(None, (args.cut, args.sheet)):
+        if _same_file(args.file, target):
+            raise FileError(target, "is the part's own file", "choose another name")
+    if args.cut:
+        for line in _cut(solution, args.cut, args.pieces):
+            print(line)
+    return _sheet(solution, args.sheet) if args.sheet else DONE
+
+
+def _sheet(solution: Solution, path: str) -> int:
+    """Write the drawing; one whose bindings cannot all hold is refused."""
+    from sketcher.exchange.sheet_file import write_sheet
+
+    if not solution.report.converged:
+        raise ExportError(solution.part.name, "the bindings cannot all hold",
+                          "see which with 'sketcher inspect'")
+    for written in write_sheet(solution.part, path):
+        print(f"wrote {written}")
     return DONE
 
 
