@@ -264,7 +264,12 @@ finding named; nothing is written then.
 --sheet writes the finished drawing with center lines, dimensions, frame and title block, by the
 practice and on the paper that the part's file names; the ending chooses PDF, SVG, PNG or DXF.
 
-Exit status: 0 written, 1 refused, 2 the file cannot be read or written."""
+--record writes the inspection record, a table of all dimensions with their limits and a column for
+what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
+then says pass or fail for each.
+
+Exit status: 0 written, 1 refused or a measured value outside its limits, 2 the file cannot be read
+or written."""
 
 
 def _add_export(commands: argparse._SubParsersAction[_Parser]) -> None:
@@ -273,6 +278,10 @@ def _add_export(commands: argparse._SubParsersAction[_Parser]) -> None:
     parser.add_argument("--cut", metavar="OUT.dxf", help="the cutting DXF to write")
     parser.add_argument("--sheet", metavar="OUT",
                         help="the drawing to write: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
+    parser.add_argument("--record", metavar="OUT",
+                        help="the inspection record to write: OUT.csv or OUT.pdf")
+    parser.add_argument("--measured", metavar="IN.csv",
+                        help="a record with its measured column filled in")
     parser.add_argument("--pieces", action="store_true",
                         help="single lines and arcs in place of polylines")
 
@@ -288,18 +297,28 @@ def _export(args: argparse.Namespace) -> int:
     if args.cut:
         for line in _cut(solution, args.cut, args.pieces):
             print(line)
-    return _sheet(solution, args.sheet) if args.sheet else DONE
+    return _paper(solution, args) if args.sheet or args.record else DONE
 
 
-def _sheet(solution: Solution, path: str) -> int:
-    """Write the drawing; one whose bindings cannot all hold is refused."""
+def _paper(solution: Solution, args: argparse.Namespace) -> int:
+    """Write drawing and record; a part whose bindings cannot all hold is refused."""
+    from sketcher.exchange.record_file import read_measured, write_record
     from sketcher.exchange.sheet_file import write_sheet
 
+    part = solution.part
     if not solution.report.converged:
         raise ExportError(solution.part.name, "the bindings cannot all hold",
                           "see which with 'sketcher inspect'")
-    for written in write_sheet(solution.part, path):
-        print(f"wrote {written}")
+    measured = read_measured(part, args.measured) if args.measured else None
+    if args.sheet:
+        for written in write_sheet(part, args.sheet, measured):
+            print(f"wrote {written}")
+    if args.record:
+        failed = write_record(part, args.record, measured)
+        print(f"wrote {args.record}")
+        for name in failed:
+            print(f"{name}: outside its limits")
+        return FINDINGS if failed else DONE
     return DONE
 
 

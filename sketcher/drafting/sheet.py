@@ -87,6 +87,25 @@ def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page
     return (first, *further)
 
 
+def record_pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page, ...]:
+    """Return the inspection record alone, on the smallest sheet of the practice.
+
+    Parameters
+    ----------
+    part : Part
+        The solved part.
+    measured : mapping of str to float, optional
+        Measured values by binding id, in the part's unit or in degrees.
+    """
+    sheet = next(s for s in sheets().values() if s.practice == part.drawing.practice)
+    bodies = inspection_tables(part, sheet, measured)
+    return tuple(
+        _page(part, sheet, "inspection",
+              [*draw_frame(sheet), *body,
+               *draw_title_block(part, sheet, "", number, len(bodies), "inspection")])
+        for number, body in enumerate(bodies, 1))
+
+
 def scale_text(factor: float) -> str:
     """Return a scale as ISO 5455 writes it: ``1:2``, ``5:1``."""
     return f"{factor:g}:1" if factor >= 1.0 else f"1:{1.0 / factor:g}"
@@ -264,4 +283,5 @@ def _notes(part: Part, sheet: Sheet) -> tuple[list[Item], float]:
     return items, height + 4.0
 
 
-__all__ = ["CAUTIONS", "Contents", "contents_of", "pages", "scale_text", "scale_value"]
+__all__ = ["CAUTIONS", "Contents", "contents_of", "pages", "record_pages", "scale_text",
+           "scale_value"]

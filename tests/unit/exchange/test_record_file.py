@@ -1,0 +1,104 @@
+"""The inspection record: written, filled in, read back, judged."""
+
+from __future__ import annotations
+
+import csv
+import io
+
+import pytest
+
+from sketcher.errors import FileError
+from sketcher.exchange.record_file import read_measured, write_record
+from sketcher.part.value import Binding, Drawing, LineCurve, Part, frozen
+
+
+def plate(unit: str = "mm") -> Part:
+    points = {"p1": (0.0, 0.0), "p2": (30.0, 0.0), "p3": (30.0, 8.0)}
+    curves = {"e1": LineCurve(("p1", "p2")), "e2": LineCurve(("p2", "p3"))}
+    bindings = {
+        "b1": Binding("run", ("p1", "p2"), "30", tolerance=(0.1, -0.1)),
+        "b2": Binding("rise", ("p2", "p3"), "8"),
+        "b3": Binding("level", ("e1",)),
+        "b4": Binding("angle", ("e1", "e2"), "90"),
+        "b5": Binding("distance", ("p1", "p3"), "31.048", drives=False),
+    }
+    return Part(unit=unit, points=frozen(points), curves=frozen(curves),
+                bindings=frozen(bindings), drawing=Drawing())
+
+
+def rows(path) -> list[dict[str, str]]:
+    return list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig"))))
+
+
+def filled(path, values: dict[str, str], delimiter: str = ",") -> None:
+    table = rows(path)
+    stream = io.StringIO()
+    writer = csv.DictWriter(stream, table[0].keys(), delimiter=delimiter)
+    writer.writeheader()
+    for row in table:
+        writer.writerow(row | {"measured": values.get(row["id"], "")})
+    path.write_text(stream.getvalue(), encoding="utf-8")
+
+
+def test_the_record_lists_every_dimension_with_its_limits(tmp_path) -> None:
+    """General limits of 8 mm: plus and minus 0.2 (ISO 2768-1 m, over 6 up to 30)."""
+    path = tmp_path / "r.csv"
+    assert write_record(plate(), path) == []
+    table = {row["id"]: row for row in rows(path)}
+    assert list(table) == ["b1", "b2", "b4", "b5"]
+    assert (table["b1"]["lower"], table["b1"]["upper"]) == ("29.9", "30.1")
+    assert (table["b2"]["lower"], table["b2"]["upper"]) == ("7.8", "8.2")
+    assert (table["b4"]["lower"], table["b4"]["upper"]) == ("89°", "91°")
+    assert table["b5"]["lower"] == ""
+    assert "reference" in table["b5"]["dimension"]
+    assert all(row["measured"] == row["verdict"] == "" for row in table.values())
+
+
+@pytest.mark.parametrize("delimiter", [",", ";"])
+def test_measured_values_pass_up_to_the_limit_and_fail_beyond(tmp_path, delimiter) -> None:
+    part, path = plate(), tmp_path / "r.csv"
+    write_record(part, path)
+    filled(path, {"b1": "30.1", "b2": "7.79", "b4": "90.5", "b5": "31"}, delimiter)
+    measured = read_measured(part, path)
+    assert measured == pytest.approx({"b1": 30.1, "b2": 7.79, "b4": 90.5, "b5": 31.0})
+    assert write_record(part, tmp_path / "again.csv", measured) == ["b2"]
+    table = {row["id"]: row for row in rows(tmp_path / "again.csv")}
+    assert [table[k]["verdict"] for k in ("b1", "b2", "b4", "b5")] == ["pass", "fail", "pass", ""]
+
+
+def test_a_value_in_the_other_unit_is_converted(tmp_path) -> None:
+    part, path = plate(), tmp_path / "r.csv"
+    write_record(part, path)
+    filled(path, {"b1": "1.1811 in"})
+    assert read_measured(part, path)["b1"] == pytest.approx(29.99994)
+
+
+@pytest.mark.parametrize(
+    ("content", "said"),
+    [("", "no columns"), ("a,b\n1,2\n", "no columns"), ("id,measured\nzz,3\n", "line 2"),
+     ("id,measured\nb3,3\n", "no dimension 'b3'"), ("id,measured\nb1,3\nb2,wide\n", "line 3")],
+)
+def test_a_record_that_cannot_be_read_says_where(tmp_path, content, said) -> None:
+    path = tmp_path / "r.csv"
+    path.write_text(content)
+    with pytest.raises(FileError, match=said):
+        read_measured(plate(), path)
+
+
+def test_bytes_that_are_no_text_and_other_suffixes_are_refused(tmp_path) -> None:
+    (tmp_path / "r.csv").write_bytes(b"id,measured\nb1,\xff\n")
+    with pytest.raises(FileError, match="UTF-8"):
+        read_measured(plate(), tmp_path / "r.csv")
+    with pytest.raises(FileError, match=r"\.csv or \.pdf"):
+        write_record(plate(), tmp_path / "r.xyz")
+
+
+def test_the_record_as_pdf_shows_verdicts(tmp_path) -> None:
+    import pdfplumber
+
+    write_record(plate(), tmp_path / "r.pdf", {"b1": 30.2})
+    with pdfplumber.open(tmp_path / "r.pdf") as document:
+        text = document.pages[0].extract_text()
+    assert "Inspection record" in text
+    line = next(line for line in text.splitlines() if line.startswith("b1"))
+    assert line.split() == ["b1", "run", "p1", "p2", "30", "29.9", "30.1", "30", "30.2", "fail"]
