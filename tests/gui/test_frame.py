@@ -64,7 +64,7 @@ def test_the_title_and_the_closing_are_the_desks(framed) -> None:
 
 
 def test_keys_reach_the_desk_inside(framed) -> None:
-    frame, driver = framed
+    _frame, driver = framed
     QTest.mouseClick(driver.window.start.new_in, LEFT)
     driver.settle(5)
     assert driver.board.part.unit == "in"
