@@ -32,6 +32,7 @@ from sketcher.desk.panes.inspection_pane import InspectionPane
 from sketcher.desk.panes.ledger_pane import LedgerPane
 from sketcher.desk.panes.readout_pane import ReadoutPane
 from sketcher.desk.panes.start_page import StartPage
+from sketcher.desk.paperwork import paperwork
 from sketcher.desk.pointing import Pointing
 from sketcher.desk.rounds import Rounds, Stop
 from sketcher.desk.scene.view import SheetView
@@ -157,7 +158,7 @@ class MainWindow(QMainWindow):
         self.start.demo_asked.connect(self._demo)
         self.host.shows = {
             "look": self._look_named, "preferences": self._preferences, "start": self._show_start,
-            "about": self._about,
+            "about": self._about, **paperwork(self.board, self.commands, self),
         }
 
     def resizeEvent(self, event: QResizeEvent) -> None:

@@ -1,0 +1,179 @@
+"""The finished drawing before it leaves: settings at the left, the pages at the right."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtCore import Qt, QTimer, Slot
+from PySide6.QtWidgets import (
+    QApplication,
+    QDialog,
+    QDialogButtonBox,
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QVBoxLayout,
+    QWidget,
+)
+
+from sketcher.board.board import Board
+from sketcher.board.paper import paper_values, reset_centers, reset_places, set_paper
+from sketcher.desk.dialogs.page_view import PageView
+from sketcher.desk.dialogs.paper_form import PaperForm
+from sketcher.drafting.page import Page
+from sketcher.drafting.sheet import pages
+from sketcher.errors import SketcherError
+from sketcher.part.edited import Edited
+from sketcher.part.value import Part
+
+WAIT = 150  # milliseconds after the last change until the pages are drawn anew
+
+
+class DrawingDesk(QDialog):
+    """Shows what the settings make of the part; nothing is in the part before it is kept.
+
+    Parameters
+    ----------
+    board : Board
+    run : callable
+        Does an action by name, for export and print.
+    parent : QWidget
+    """
+
+    def __init__(self, board: Board, run: Callable[[str], bool], parent: QWidget) -> None:
+        super().__init__(parent)
+        self.board = board
+        self._run = run
+        self.part: Part = board.part
+        self.pages: tuple[Page, ...] = ()
+        self.number = 0
+        self.setWindowTitle("Finished drawing")
+        self.form = PaperForm(paper_values(board.part), self)
+        self.view = PageView(self)
+        self.said = QLabel(self)
+        self.said.setWordWrap(True)
+        self.said.setAccessibleName("What is wrong")
+        self.count = QLabel(self)
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(WAIT)
+        self._soon.timeout.connect(self.redraw)
+        self.form.edited.connect(self._soon.start)
+        self.view.turned.connect(self.turn)
+        self._arrange()
+        self.resize(self.sizeHint().boundedTo(self.screen().availableGeometry().size() * 0.95))
+        self.redraw()
+
+    def _arrange(self) -> None:
+        scroll = QScrollArea(self)
+        scroll.setWidget(self.form)
+        scroll.setWidgetResizable(True)
+        scroll.setFrameShape(QFrame.Shape.NoFrame)
+        scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        scroll.setMinimumWidth(330)
+        left = QVBoxLayout()
+        left.addWidget(scroll, 1)
+        left.addWidget(self.said)
+        for label, edit in (("Center lines as computed", reset_centers),
+                            ("Dimensions as laid out", reset_places)):
+            left.addWidget(self._button(label, partial(self._reset, edit)))
+        turning = QHBoxLayout()
+        self.before = self._button("Page before", partial(self.turn, -1))
+        self.after = self._button("Next page", partial(self.turn, 1))
+        for piece in (self.before, self.count, self.after):
+            turning.addWidget(piece)
+        turning.addStretch(1)
+        right = QVBoxLayout()
+        right.addWidget(self.view, 1)
+        right.addLayout(turning)
+        both = QHBoxLayout()
+        both.addLayout(left)
+        both.addLayout(right, 1)
+        outer = QVBoxLayout(self)
+        outer.addLayout(both, 1)
+        outer.addWidget(self._ends())
+
+    def _ends(self) -> QDialogButtonBox:
+        kinds = QDialogButtonBox.StandardButton
+        buttons = QDialogButtonBox(kinds.Ok | kinds.Cancel, self)
+        buttons.button(kinds.Ok).setText("Keep")
+        self.leaving = []
+        for label, name in (("Export ...", "file.export_sheet"), ("Print ...", "file.print")):
+            made = buttons.addButton(label, QDialogButtonBox.ButtonRole.ActionRole)
+            made.clicked.connect(partial(self._leave, name))
+            self.leaving.append(made)
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        return buttons
+
+    def _button(self, label: str, slot: Callable[..., object]) -> QPushButton:
+        made = QPushButton(label, self)
+        made.setAutoDefault(False)
+        made.clicked.connect(slot)
+        return made
+
+    # What is shown.
+
+    @Slot()
+    def redraw(self) -> None:
+        """Draw the pages by what the form holds; what cannot be drawn is told."""
+        self._soon.stop()
+        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
+        try:
+            self.part = set_paper(self.part, self.form.values()).part
+            self.pages = pages(self.part)
+            self.said.setText("")
+        except SketcherError as error:
+            self.said.setText(f"! {error}")
+        finally:
+            QApplication.restoreOverrideCursor()
+        self.turn(0)
+
+    @Slot(int)
+    def turn(self, step: int, *_: object) -> None:
+        """Show another page."""
+        last = len(self.pages) - 1
+        self.number = max(0, min(last, self.number + step))
+        self.view.show_page(self.pages[self.number] if self.pages else None)
+        self.count.setText(f"{self.number + 1} of {last + 1}" if self.pages else "no page")
+        self.before.setEnabled(self.number > 0)
+        self.after.setEnabled(self.number < last)
+
+    def _reset(self, edit: Callable[[Part], Edited], *_: object) -> None:
+        try:
+            self.part = edit(self.part).part
+        except SketcherError as error:
+            self.said.setText(str(error))
+            return
+        self.redraw()
+
+    # Leaving.
+
+    def keep(self) -> bool:
+        """Put the settings into the part, as one step; return whether they could be read."""
+        self.redraw()
+        if self.said.text():
+            return False
+        drawing = self.part.drawing
+        if drawing != self.board.part.drawing:
+            self.board.do("Set the drawing", lambda part: part.having(drawing=drawing))
+        return True
+
+    def accept(self) -> None:
+        """Keep the settings and close; settings that cannot be read hold it open."""
+        if self.keep():
+            super().accept()
+
+    def _leave(self, name: str, *_: object) -> None:
+        if self.keep():
+            self._run(name)
+
+
+def show_drawing(board: Board, run: Callable[[str], bool], parent: QWidget) -> None:
+    """Open the finished drawing."""
+    desk = DrawingDesk(board, run, parent)
+    desk.exec()
+    desk.deleteLater()

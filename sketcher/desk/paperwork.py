@@ -1,0 +1,27 @@
+"""What the window shows of the finished drawing, by the name of the dialog."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from PySide6.QtWidgets import QWidget
+
+from sketcher.board.board import Board
+from sketcher.desk.commands import Commands
+
+
+def paperwork(board: Board, commands: Commands, parent: QWidget) -> dict[str, Callable[[], None]]:
+    """Return the dialogs of the finished drawing; each is loaded when it is first wanted."""
+
+    def drawing() -> None:
+        from sketcher.desk.dialogs.drawing_desk import show_drawing
+
+        show_drawing(board, commands.run, parent)
+
+    def printing() -> None:
+        from sketcher.desk.dialogs.printing import preview_print
+        from sketcher.drafting.sheet import pages
+
+        preview_print(pages(board.part), parent)
+
+    return {"drawing": drawing, "print": printing}
