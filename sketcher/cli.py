@@ -16,6 +16,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, NoReturn
 
+from sketcher import teach
 from sketcher.errors import EditError, ExportError, FileError, SketcherError
 
 if TYPE_CHECKING:
@@ -26,16 +27,6 @@ DONE, FINDINGS, UNUSABLE, FAULT, STOPPED, PIPE_GONE = 0, 1, 2, 3, 130, 141
 
 DEMO_PART = "gate-strap.profile.json"
 DEMO_FOLDER = "sketcher-demo"
-
-ABOUT = """\
-Draw the exact profile of a flat plate part from its dimensions.
-
-A part's file (NAME.profile.json) holds a rough sketch of the half, the bindings that the paper
-drawing states (lengths, offsets, angles, tangency), a symmetry axis and hole patterns. The program
-solves the bindings, measures every joint, reflects the half, and writes what a cutter needs.
-
-Without a command the window opens.
-"""
 
 
 def main(argv: list[str] | None = None) -> int:
@@ -88,7 +79,8 @@ class _Parser(argparse.ArgumentParser):
 
 def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
-        prog="sketcher", description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter
+        prog="sketcher", description=teach.ABOUT,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.set_defaults(command=_open, file=None)
     parser.add_argument("--version", action="version", version=f"%(prog)s {_version()}")
@@ -109,10 +101,10 @@ def _version() -> str:
 
 def _command(
     commands: argparse._SubParsersAction[_Parser],
-    name: str, run: Callable[[argparse.Namespace], int], what: str, teach: str,
+    name: str, run: Callable[[argparse.Namespace], int], what: str, lesson: str,
 ) -> argparse.ArgumentParser:
     parser = commands.add_parser(
-        name, help=what, description=f"{what[:1].upper()}{what[1:]}.\n\n{teach}",
+        name, help=what, description=f"{what[:1].upper()}{what[1:]}.\n\n{lesson}",
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.set_defaults(command=run)
@@ -121,25 +113,10 @@ def _command(
 
 # inspect
 
-INSPECT = """\
-Solves the part and measures the whole of it, reflection and patterns included: every dimension
-against its value and limits, every joint (tangent, corner, near-tangent, gap, overrun), tangencies
-away from the ends, closed contours with exact area, centroid and second moments, the symmetry, and
-what a laser or a plasma cutter would mind.
-
-A residual is what is minus what should be. For a tangency it is a length: how far the line passes
-from the circle, or by how much the distance of two centers differs from the sum or the difference
-of the radii.
-
-Exit status: 0 sound, 1 findings, 2 the file cannot be read. Findings are: bindings that cannot all
-hold; something that can still move; a dimension off its value or outside its limits; a joint that
-is nearly tangent; a gap, an overrun, an open end; outline that is stray, drawn twice or crosses
-itself. Bindings said twice that agree are told, but are no finding; cutting advice is advice."""
-
 
 def _add_inspect(commands: argparse._SubParsersAction[_Parser]) -> None:
     parser = _command(commands, "inspect", _inspect, "measure everything and say what is wrong",
-                      INSPECT)
+                      teach.INSPECT)
     parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
     parser.add_argument("--json", action="store_true",
                         help="print everything as JSON, in the part's unit, at full precision")
@@ -160,18 +137,9 @@ def _inspect(args: argparse.Namespace) -> int:
 
 # solve
 
-SOLVE = """\
-Finds the geometry that satisfies every binding, near where the sketch stands: sides and tangent
-senses are kept. With --set a parameter or a dimension gets another value for this run, and the
-geometry is walked there; values are expressions (12.5, 1 5/8, 25.4 mm, wall*2).
-
-Nothing is written without --out, and nothing when the bindings cannot all hold.
-
-Exit status: 0 solved, 1 the bindings cannot all hold, 2 the file or a value cannot be read."""
-
 
 def _add_solve(commands: argparse._SubParsersAction[_Parser]) -> None:
-    parser = _command(commands, "solve", _solve, "find the exact geometry", SOLVE)
+    parser = _command(commands, "solve", _solve, "find the exact geometry", teach.SOLVE)
     parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
     parser.add_argument("--set", metavar="NAME=VALUE", action="append", default=[], dest="changes",
                         help="another value for a parameter, or for a dimension by its id; may be "
@@ -216,16 +184,10 @@ def _reasons(report: SolveReport) -> Iterator[str]:
 
 # order
 
-ORDER = """\
-Prints the steps in which a person at a drawing board would construct the half, with straightedge,
-protractor and compass: each step names the curve, the binding and the value. Where several
-conditions have to be met at once the step says so.
-
-Exit status: 0 done, 1 the bindings cannot all hold, 2 the file cannot be read."""
-
 
 def _add_order(commands: argparse._SubParsersAction[_Parser]) -> None:
-    parser = _command(commands, "order", _order, "print the construction order in steps", ORDER)
+    parser = _command(commands, "order", _order, "print the construction order in steps",
+                      teach.ORDER)
     parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
 
 
@@ -251,29 +213,10 @@ def _steps(part: Part) -> Iterator[str]:
 
 # export
 
-EXPORT = """\
---cut writes a DXF for a laser or plasma cutter: closed contours only, with true arcs at real
-coordinates, the inside contours on their own layer (INSIDE) and first in the file, units in the
-header. No center lines, no text, no layout lines. Contours are polylines whose arcs are exact
-bulges; --pieces writes single lines and arcs for controllers that want those. Sizes are nominal:
-nothing is offset for the kerf, which the cutter's own program does, once.
-
-A part with a gap, a stray, an overlap, a crossing, or bindings that do not hold is refused and the
-finding named; nothing is written then.
-
---sheet writes the finished drawing with center lines, dimensions, frame and title block, by the
-practice and on the paper that the part's file names; the ending chooses PDF, SVG, PNG or DXF.
-
---record writes the inspection record, a table of all dimensions with their limits and a column for
-what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
-then says pass or fail for each.
-
-Exit status: 0 written, 1 refused or a measured value outside its limits, 2 the file cannot be read
-or written."""
-
 
 def _add_export(commands: argparse._SubParsersAction[_Parser]) -> None:
-    parser = _command(commands, "export", _export, "write the cutting DXF or the sheet", EXPORT)
+    parser = _command(commands, "export", _export, "write the cutting DXF or the sheet",
+                      teach.EXPORT)
     parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
     parser.add_argument("--cut", metavar="OUT.dxf", help="the cutting DXF to write")
     parser.add_argument("--sheet", metavar="OUT",
@@ -346,15 +289,9 @@ def _cut(solution: Solution, path: str | Path, pieces: bool = False) -> Iterator
 
 # demo
 
-DEMO = """\
-Takes one of the demo parts from its rough sketch to what leaves the program, into a folder of its
-own: the solved part, the inspection (text, JSON, CSV, HTML), the construction order and the cutting
-DXF. Prints the table of every dimension and every tangency residual. Where there is a screen the
-window then opens with the part."""
-
 
 def _add_demo(commands: argparse._SubParsersAction[_Parser]) -> None:
-    parser = _command(commands, "demo", _demo, "see all of it on a demo part", DEMO)
+    parser = _command(commands, "demo", _demo, "see all of it on a demo part", teach.DEMO)
     parser.add_argument("--folder", metavar="DIR", default=DEMO_FOLDER,
                         help=f"where to write (default: {DEMO_FOLDER} here)")
     parser.add_argument("--headless", action="store_true", help="open no window")
@@ -411,13 +348,9 @@ def _solve_text(data: bytes) -> Solution:
 
 # open
 
-OPEN = """\
-Opens the window, with a part if one is named. The window needs a screen; every other command works
-without one."""
-
 
 def _add_open(commands: argparse._SubParsersAction[_Parser]) -> None:
-    parser = _command(commands, "open", _open, "open the window", OPEN)
+    parser = _command(commands, "open", _open, "open the window", teach.OPEN)
     parser.add_argument("file", metavar="FILE", nargs="?", help="a part, NAME.profile.json")
 
 

@@ -10,7 +10,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
-    "errors", "shipped", "quantity", "geometry", "part", "solve", "inspect", "drafting",
+    "errors", "shipped", "teach", "quantity", "geometry", "part", "solve", "inspect", "drafting",
     "exchange", "marking", "board", "desk", "cli",
 ]
 THIRD_PARTIES = {
