@@ -112,10 +112,11 @@ class Field:
     def __init__(self, items: Iterable[Item]) -> None:
         ink = ink_of(items)
         self._pieces = shrunk(ink)
+        self._measure()
         self._kinds = ink.kinds
         self._boxes = ink.boxes
         self._raster = Raster(ink.pieces)
-        self._busy = Raster(ink.pieces, fill=False)
+        self._busy = Raster(ink.pieces, fill=False)  # dimension and extension lines
 
     def add(self, items: Sequence[Item]) -> None:
         """Put items on the paper."""
@@ -123,8 +124,13 @@ class Field:
         self._raster.add(ink.pieces)
         self._busy.add(ink.pieces[(ink.kinds == DIMENSION) | (ink.kinds == EXTENSION)])
         self._pieces = np.vstack([self._pieces, shrunk(ink)])
+        self._measure()
         self._kinds = np.concatenate([self._kinds, ink.kinds])
         self._boxes = np.concatenate([self._boxes, ink.boxes])
+
+    def _measure(self) -> None:
+        self._low = np.minimum(self._pieces[:, :2], self._pieces[:, 2:])
+        self._high = np.maximum(self._pieces[:, :2], self._pieces[:, 2:])
 
     def covered(self, drawn: Drawn) -> bool:
         """Tell quickly whether lettering would certainly stand on something; False is no proof."""
@@ -133,9 +139,13 @@ class Field:
 
     def crossed(self, drawn: Drawn) -> bool:
         """Tell quickly whether a dimension line meets another dimension."""
-        return any(self._busy.along(item.curve) for item in drawn.items
+        return any(self.taken(item.curve) for item in drawn.items
                    if isinstance(item, Stroke) and item.line == "dimension"
                    and isinstance(item.curve, Line))
+
+    def taken(self, line: Line) -> bool:
+        """Tell quickly whether a line meets another dimension, 2 mm at its ends left out."""
+        return self._busy.along(line)
 
     def cost(self, drawn: Drawn, limit: float = float("inf")) -> float:
         """Return what it costs to draw a dimension; `HARD` or more where it must not stand.
@@ -144,24 +154,32 @@ class Field:
         """
         ink = ink_of(drawn.items)
         mine = shrunk(ink)
-        own = _own_overlaps(drawn, ink) if drawn.form == "angle" else 0.0
+        total = _own_overlaps(drawn, ink) if drawn.form == "angle" else 0.0
+        long = ink.kinds == EXTENSION
+        for group in (~long, long):  # extension lines reach far: what is near decides first
+            if not group.any():
+                continue
+            near = self._near(mine[group])
+            there, kinds = self._pieces[near], self._kinds[near]
+            crossed = _crossing(mine[group], there)
+            total += float((crossed * COST[ink.kinds[group]][:, kinds]).sum())
+            if total >= limit:
+                return total
+            total += self._crowding(mine[group], ink.kinds[group], there, kinds)
+            if group is not long:
+                total += _inside(ink.boxes, there) * NEVER
+            if total >= limit:
+                return total
+        return total + _inside(self._boxes, mine) * NEVER
+
+    def _near(self, mine: Array) -> NDArray[np.bool_]:
+        """Tell which pieces lie near some new ones."""
         x0, y0 = np.minimum(mine[:, :2], mine[:, 2:]).min(axis=0) - APART
         x1, y1 = np.maximum(mine[:, :2], mine[:, 2:]).max(axis=0) + APART
-        there = self._pieces
-        near = ((np.maximum(there[:, 0], there[:, 2]) >= x0)
-                & (np.minimum(there[:, 0], there[:, 2]) <= x1)
-                & (np.maximum(there[:, 1], there[:, 3]) >= y0)
-                & (np.minimum(there[:, 1], there[:, 3]) <= y1))
-        if not near.any():
-            return own
-        there, kinds = there[near], self._kinds[near]
-        crossed = _crossing(mine, there)
-        total = own + float((crossed * COST[ink.kinds][:, kinds]).sum())
-        if total >= limit:
-            return total
-        total += _inside(ink.boxes, there) * NEVER
-        total += _inside(self._boxes, mine) * NEVER
-        return total + self._crowding(mine, ink.kinds, there, kinds)
+        low, high = self._low, self._high
+        found: NDArray[np.bool_] = ((high[:, 0] >= x0) & (low[:, 0] <= x1)
+                                    & (high[:, 1] >= y0) & (low[:, 1] <= y1))
+        return found
 
     def _crowding(self, mine: Array, own: NDArray[np.intp], there: Array,
                   kinds: NDArray[np.intp]) -> float:
@@ -218,7 +236,7 @@ class Raster:
         length = hypot(bx - ax, by - ay)
         if length < 5.0:
             return False
-        t = np.linspace(2.0 / length, 1.0 - 2.0 / length, max(2, int(2.0 * length) - 7))
+        t = (2.0 + 0.5 * np.arange(int(2.0 * length) - 7)) / length
         i = (ax - self._origin[0] + t * (bx - ax)).astype(int)
         j = (ay - self._origin[1] + t * (by - ay)).astype(int)
         if min(i[0], i[-1], j[0], j[-1]) < 0 or max(i[0], i[-1]) >= self._cells.shape[0] or (
@@ -251,14 +269,15 @@ def _own_overlaps(drawn: Drawn, ink: Ink) -> float:
 
 def _crossing(a: Array, b: Array) -> NDArray[np.bool_]:
     """Tell which straight pieces properly cross, shape (len(a), len(b))."""
-    def side(p: Array, q: Array, r: Array) -> Array:
-        return ((q[..., 0] - p[..., 0]) * (r[..., 1] - p[..., 1])
-                - (q[..., 1] - p[..., 1]) * (r[..., 0] - p[..., 0]))
+    def side(start: Array, way: Array, at: Array) -> Array:
+        """Cross product of a way and the offset to a place, all pairs."""
+        return (np.outer(way[:, 0], at[:, 1]) - np.outer(way[:, 1], at[:, 0])
+                - (way[:, 0] * start[:, 1] - way[:, 1] * start[:, 0])[:, None])
 
-    a0, a1 = a[:, None, :2], a[:, None, 2:]
-    b0, b1 = b[None, :, :2], b[None, :, 2:]
-    found: NDArray[np.bool_] = ((side(a0, a1, b0) * side(a0, a1, b1) < 0.0)
-                                & (side(b0, b1, a0) * side(b0, b1, a1) < 0.0))
+    da, db = a[:, 2:] - a[:, :2], b[:, 2:] - b[:, :2]
+    first = side(a[:, :2], da, b[:, :2]) * side(a[:, :2], da, b[:, 2:]) < 0.0
+    second = side(b[:, :2], db, a[:, :2]) * side(b[:, :2], db, a[:, 2:]) < 0.0
+    found: NDArray[np.bool_] = first & second.T
     return found
 
 

@@ -26,9 +26,9 @@ from sketcher.drafting.view import View
 from sketcher.geometry.curves import XY, Line
 from sketcher.part.value import Part
 
-ROWS, SPARE_ROWS = 9, 40
+ROWS, SPARE_ROWS = 18, 40
 MANY, SOME = 60, 25  # with more dimensions: one order, once; one order
-TRIES = 4
+TRIES = 3
 DEAR = 3.0  # what costs less stands well
 
 
@@ -192,9 +192,19 @@ def _best(
 
     `spare` tries the many odd places of a leader as well, for when all usual ones are taken.
     """
+    found = _cheapest(_candidates(one, paper, spare, field), field)
+    if found[0] >= HARD and isinstance(one, Straight):  # all rows are taken: look at those as well
+        crowded = _cheapest(_candidates(one, paper, spare, None), field)
+        found = min(found, crowded, key=lambda f: f[0])
+    return found
+
+
+def _cheapest(
+    candidates: Iterator[tuple[float, Callable[[], Drawn]]], field: Field
+) -> tuple[float, Drawn | None]:
     best, kept = float("inf"), None
     put_off: list[tuple[float, Drawn]] = []
-    for own, draw in sorted(_candidates(one, paper, spare), key=lambda c: c[0]):
+    for own, draw in sorted(candidates, key=lambda c: c[0]):
         if own >= best:
             break
         drawn = draw()
@@ -226,8 +236,9 @@ def drawn_at(one: Measured, place: XY, paper: Paper) -> Drawn:
 
 
 def _candidates(
-    one: Measured, paper: Paper, spare: bool
+    one: Measured, paper: Paper, spare: bool, field: Field | None
 ) -> Iterator[tuple[float, Callable[[], Drawn]]]:
+    """Places with their own costs; rows that `field` has taken already are left out."""
     sizes = paper.sizes
     if isinstance(one, Rounded):
         for cost, spot in spots(one, spare):
@@ -238,7 +249,7 @@ def _candidates(
     elif one.inline:
         yield from _across(one, paper)
     else:
-        for cost, layout in _rows(one, paper):
+        for cost, layout in _rows(one, paper, field):
             yield cost, partial(draw_length, one, layout, sizes, paper.runouts)
 
 
@@ -264,18 +275,18 @@ def _along(one: Straight, v: float, sizes: Sizes) -> Iterator[tuple[float, Layou
         middle, play = 0.5 * (space.low + space.high), 0.5 * (space.high - space.low) - space.half
         play -= arrow + 1.0
         yield 0.0, Layout(v, middle)
-        for share in (0.35, 0.7) if play > 1.0 else ():
+        for share in (0.5,) if play > 1.0 else ():
             yield 0.4 * share, Layout(v, middle - share * play)
             yield 0.4 * share, Layout(v, middle + share * play)
     if not space.text_inside or space.high - space.low < 25.0:
         away = arrow + 2.5 + space.half
         outside = 0.0 if not space.text_inside else 1.5
-        for more in (0.0, 6.0, 12.0):
+        for more in (0.0, 8.0):
             yield 0.3 + outside + 0.1 * more, Layout(v, space.high + away + more)
             yield 0.4 + outside + 0.1 * more, Layout(v, space.low - away - more)
 
 
-def _rows(one: Straight, paper: Paper) -> Iterator[tuple[float, Layout]]:
+def _rows(one: Straight, paper: Paper, field: Field | None) -> Iterator[tuple[float, Layout]]:
     """Places of a dimension line: rows outside the part, and steps beside what it measures."""
     frame, sizes = Frame(one.direction), paper.sizes
     anchors = [[frame.of(p)[1] for p in side] for side in (one.first, one.second)]
@@ -293,7 +304,10 @@ def _rows(one: Straight, paper: Paper) -> Iterator[tuple[float, Layout]]:
                 if low - 1.0 < v < high + 1.0:
                     lines.append((6.0 + 0.5 * k, v))
     lines.append((6.0, 0.5 * (min(every) + max(every))))
+    space = room(one, sizes, frame)
     for cost, v in lines:
+        if field is not None and field.taken(Line(frame.at(space.low, v), frame.at(space.high, v))):
+            continue
         reach = sum(_visible(side, v, frame, paper.runouts) for side in (one.first, one.second))
         for more, layout in _along(one, v, sizes):
             yield cost + 0.035 * reach + more, layout
