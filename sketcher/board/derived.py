@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
+from sketcher.board.centerlines import CenterLine, center_lines, is_busy
 from sketcher.board.dimlines import DimLines
 from sketcher.board.glyphs import Glyph, glyphs
 from sketcher.board.notice import Change, Listener, Message, Reason, Severity
@@ -31,6 +32,7 @@ class Derived:
         self._picker: tuple[tuple[Part, bool], Picker] | None = None
         self._inspection: tuple[Part, Any] | None = None
         self._dimensions: tuple[tuple[Part, SolveReport, float], tuple[DimLines, ...]] | None = None
+        self._centers: tuple[Part, tuple[CenterLine, ...]] | None = None
         self._glyphs: tuple[Part, tuple[Glyph, ...]] | None = None
 
     # What follows from the part.
@@ -79,6 +81,13 @@ class Derived:
             kept = (key, (*lay_out(self.part, self.report, px), *spacing_lines(self.part, px)))
             self._dimensions = kept
         return kept[1]
+
+    def center_lines(self) -> tuple[CenterLine, ...]:
+        """Return the center lines of the finished drawing; none of a part with very many holes."""
+        if self._centers is None or self._centers[0] is not self.part:
+            part = self.part
+            self._centers = (part, () if is_busy(part) else center_lines(part))
+        return self._centers[1]
 
     def glyphs(self) -> tuple[Glyph, ...]:
         """Return the signs of the bindings without a value, made when first asked for."""

@@ -94,6 +94,8 @@ TABLE: tuple[Setting, ...] = (
     Setting("show_bindings", True, "switch", "Binding signs",
             "Show the signs of bindings that have no value."),
     Setting("show_dimensions", True, "switch", "Dimensions", "Show dimensions on the sheet."),
+    Setting("show_centers", True, "switch", "Center lines",
+            "Show the center lines that the finished drawing will have."),
     Setting("show_layout", True, "switch", "Layout lines",
             "Show scribed layout lines; hidden ones are not picked either."),
     Setting("show_motion", True, "switch", "Motion arrows",

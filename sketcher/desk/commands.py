@@ -17,7 +17,7 @@ from sketcher.desk.looks import Look
 # Tools in the order in which a part is drawn; those not named here follow.
 TRAY = ("pick", "chain", "line", "arc center", "arc points", "circle", "slot", "curved slot",
         "rectangle", "layout", "axis", "ladder", "slope", "touch circle", "touch line",
-        "slot path", "trace", "mirror", "dimension")
+        "slot path", "trace", "mirror", "dimension", "centers")
 # Shape tools in the order of the rack beside the sheet; those not named here follow.
 RACK = ("fillet", "chamfer", "corner", "cut back", "extend", "split", "join", "move", "copy",
         "rotate", "reflect", "grid", "polar", "clean up")

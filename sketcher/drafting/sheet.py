@@ -39,6 +39,7 @@ CAUTIONS = (
     " codes.",
 )
 NOTE_HEIGHT = 2.5
+SHARE = 0.75  # of the free area that a part takes beside its dimensions, a guess
 ROOM = 6.0  # clear space between view and frame, in mm
 LARGEST_ENLARGED = 150.0  # a part is enlarged up to this size on paper, in mm
 
@@ -204,6 +205,34 @@ def _chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Conten
     return sheet, factor, settled
 
 
+def likely_scale(part: Part, pieces: tuple[Piece, ...] | None = None) -> float:
+    """Return the scale that the sheet will most likely have, without laying out its dimensions.
+
+    The part takes at most `SHARE` of the free area either way; the rest is left to dimensions.
+    """
+    if part.drawing.scale != "auto":
+        return scale_value(part.drawing.scale)
+    pieces = shown_pieces(part) if pieces is None else pieces
+    outline = [p.curve for p in pieces if p.role == "outline"]
+    if not outline:
+        return 1.0
+    x0, y0, x1, y1 = bounds_of(outline)
+    unit = MM_PER[part.unit]
+    width, height = (x1 - x0) * unit, (y1 - y0) * unit
+    wanted = part.drawing
+    some = ([s for s in sheets().values() if s.practice == wanted.practice]
+            if wanted.sheet == "auto" else [sheet_named(wanted.sheet)])
+    every = sorted(_factors(part, max(width, height)), reverse=True)
+    for factors in ([f for f in every if f >= 1.0], [f for f in every if f < 1.0]):
+        for sheet in some:
+            left, bottom, right, top = _area(part, sheet, pieces)
+            for factor in factors:
+                if (width * factor <= SHARE * (right - left)
+                        and height * factor <= SHARE * (top - bottom)):
+                    return factor
+    return every[-1]
+
+
 def _factors(part: Part, size: float) -> Iterator[float]:
     if part.drawing.scale != "auto":
         yield scale_value(part.drawing.scale)
@@ -283,5 +312,5 @@ def _notes(part: Part, sheet: Sheet) -> tuple[list[Item], float]:
     return items, height + 4.0
 
 
-__all__ = ["CAUTIONS", "Contents", "contents_of", "pages", "record_pages", "scale_text",
-           "scale_value"]
+__all__ = ["CAUTIONS", "Contents", "contents_of", "likely_scale", "pages", "record_pages",
+           "scale_text", "scale_value"]

@@ -347,15 +347,15 @@ def _points_by_id(node: Node) -> Mapping[str, tuple[float, float]]:
 
 def _settings(node: Node) -> Mapping[str, Mapping[str, Any]]:
     return frozen({
-        mark: frozen({key: _plain(item) for key, item in entry.entries()})
+        mark: frozen({key: CENTER[key](item) for key, item in entry.fields(CENTER).items()})
         for mark, entry in node.entries()
     })
 
 
-def _plain(node: Node) -> bool | float | str:
-    if isinstance(node.value, bool):
-        return node.value
-    return node.text() if isinstance(node.value, str) else node.number()
+CENTER: dict[str, Callable[[Node], Any]] = {
+    "off": Node.flag, "start": Node.number, "end": Node.number,
+}
+"""What can be changed about one center line: switched off, an end longer or shorter by mm."""
 
 
 DRAWING: dict[str, Callable[[Node], Any]] = {

@@ -181,6 +181,7 @@ def test_lines_stay_hairlines_at_every_zoom(driver: Driver) -> None:
     driver.board.set_setting("show_dimensions", False)
     driver.board.set_setting("show_bindings", False)
     driver.board.set_setting("show_grid", False)
+    driver.board.set_setting("show_centers", False)
     driver.settle(5)
     for window in (40.0, 0.4, 4e-4):
         driver.view.zoom_to((30.0, 0.0), window)  # the level edge at y = 0

@@ -85,6 +85,8 @@ ACTIONS = (
             "Shows dimensions on the sheet."),
     _switch("bindings", "Binding signs", "show_bindings", ("Alt+B",),
             "Shows the signs of bindings that have no value."),
+    _switch("centers", "Center lines", "show_centers", ("Alt+C",),
+            "Shows the center lines that the finished drawing will have."),
     _switch("layout", "Layout lines", "show_layout", ("Alt+L",),
             "Shows scribed layout; it is never cut or printed, shown or not."),
     _switch("motion", "Motion arrows", "show_motion", ("Alt+M",),

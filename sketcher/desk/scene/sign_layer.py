@@ -7,6 +7,7 @@ from math import hypot
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
+from sketcher.board.centerlines import marked_places
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.signs import draw_sign
 from sketcher.geometry.curves import XY
@@ -32,8 +33,10 @@ class SignLayer(Layer):
         self._chosen(painter)
 
     def _centers(self, painter: QPainter) -> None:
-        """Mark the centers like a punch mark: a short cross."""
+        """Mark the centers like a punch mark: a short cross, where no center line has its own."""
         board, camera = self.sheet.board, self.sheet.camera
+        has_plus = marked_places(board.center_lines()) if self.sheet.shows("centers") else ()
+        marked = {(round(x, 4), round(y, 4)) for x, y in has_plus}
         lines = []
         seen: set[str] = set()
         for curve in board.part.curves.values():
@@ -41,7 +44,10 @@ class SignLayer(Layer):
             if center is None or center in seen:
                 continue
             seen.add(center)
-            x, y = camera.to_screen(board.part.points[center])
+            at = board.part.points[center]
+            if (round(at[0], 4), round(at[1], 4)) in marked:
+                continue
+            x, y = camera.to_screen(at)
             lines += [QLineF(x - 4, y, x + 4, y), QLineF(x, y - 4, x, y + 4)]
         painter.setPen(QPen(QColor(self.sheet.look.quiet), 1.0))
         painter.drawLines(lines)

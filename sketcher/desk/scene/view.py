@@ -22,6 +22,7 @@ from sketcher.board.preview import Pointer
 from sketcher.desk import keys
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import grid_step
+from sketcher.desk.scene.center_layer import CenterLayer
 from sketcher.desk.scene.curve_layer import CurveLayer
 from sketcher.desk.scene.dims_layer import DimsLayer
 from sketcher.desk.scene.ground import GroundLayer
@@ -83,6 +84,7 @@ class SheetView(QGraphicsView):
         self.layers = (
             GroundLayer(self.sheet, 0.0),
             CurveLayer(self.sheet, 1.0, ("layout", "axis")),
+            CenterLayer(self.sheet, 1.5),
             CurveLayer(self.sheet, 2.0, ("outline",)),
             DimsLayer(self.sheet, 3.0),
             SignLayer(self.sheet, 4.0),

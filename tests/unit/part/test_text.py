@@ -32,7 +32,7 @@ def rich_part() -> Part:
     drawing = Drawing(
         practice="ASME", overhang=0.125, show_half=True,
         fields=frozen({"drawn by": "N. N."}), placed=frozen({"b2": (1.5, -2.0)}),
-        centers=frozen({"h1": frozen({"on": False, "longer": 0.5, "style": "cross"})}),
+        centers=frozen({"h1/level": frozen({"off": True, "start": 0.5, "end": -1.25})}),
     )
     return draft.done().having(parameters={"wall": "8"}, drawing=drawing)
 

@@ -1,0 +1,170 @@
+"""Center lines on the desk: pulled, switched, reset, and the same on the written sheet."""
+
+from __future__ import annotations
+
+from math import cos, dist, radians, sin
+
+import pytest
+
+from sketcher.board.board import Board
+from sketcher.board.centerlines import center_lines, end_at, is_busy, marked_places
+from sketcher.board.preview import Pointer
+from sketcher.drafting.sheet import likely_scale, pages
+from sketcher.part import store
+from sketcher.part.value import CircleCurve, Part, frozen
+from sketcher.shipped import shipped
+from sketcher.solve import solve
+
+NAMES = ("gate-strap", "pump-flange", "roof-gusset", "shelf-bracket", "shift-arm")
+REACH = 0.4
+
+
+def demo(name: str) -> Part:
+    return solve(store.load(shipped("demo_parts", f"{name}.profile.json"))).part
+
+
+def board_with(name: str) -> Board:
+    board = Board(demo(name))
+    board.use("centers")
+    return board
+
+
+def line(board: Board, name: str):
+    return next(n for n in center_lines(board.part) if n.id == name)
+
+
+def pull(board: Board, grip, to) -> None:
+    board.move(Pointer(*grip, REACH))
+    board.press(Pointer(*grip, REACH))
+    board.move(Pointer(*to, REACH))
+    board.release(Pointer(*to, REACH))
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_they_stand_on_the_part_as_on_the_sheet(name: str) -> None:
+    """At the scale that the sheet has, every dash on the screen is a dash on paper."""
+    part = demo(name)
+    page = pages(part)[0]
+    if page.view.factor != pytest.approx(likely_scale(part) * (25.4 if part.unit == "in" else 1)):
+        pytest.skip("the dimensions made the sheet take another scale")
+    drawn = [d for i in page.items if getattr(i, "source", "").startswith("center:")
+             and hasattr(i, "dashes") for d in i.dashes()]
+    shown = [d for n in center_lines(part) for d in n.dashes]
+    assert len(shown) == len(drawn)
+    assert sum(d.length for d in shown) * page.view.factor == pytest.approx(
+        sum(d.length for d in drawn), rel=1e-9)
+
+
+def test_pulling_an_end_makes_the_line_longer_on_the_sheet_too() -> None:
+    board = board_with("gate-strap")
+    before = line(board, "h1/level")
+    x, y = before.end
+    pull(board, (x, y), (x + 4.0, y + 1.0))
+    after = line(board, "h1/level")
+    assert dist(after.end, before.end) == pytest.approx(4.0, abs=0.05)
+    assert after.start == pytest.approx(before.start, abs=1e-9)
+    assert dict(board.part.drawing.centers["h1/level"]) == {"end": 4.0}
+    ends = [max(i.curve.end[0], i.curve.start[0]) for i in pages(board.part)[0].items
+            if getattr(i, "source", "") == "center:h1/level"]
+    view = pages(board.part)[0].view
+    assert max(ends) == pytest.approx(view.point((x + 4.0, y))[0], abs=0.05)
+    board.undo()
+    assert line(board, "h1/level").end == before.end
+
+
+def test_pulling_twice_adds_up_and_pulling_back_leaves_no_trace() -> None:
+    board = board_with("gate-strap")
+    start = line(board, "h1/level").start
+    for _ in range(2):
+        x, y = line(board, "h1/level").start
+        pull(board, (x, y), (x - 2.0, y))
+    assert dict(board.part.drawing.centers["h1/level"]) == {"start": 4.0}
+    x, y = line(board, "h1/level").start
+    pull(board, (x, y), (x + 4.0, y))
+    assert line(board, "h1/level").start == pytest.approx(start, abs=1e-9)
+    assert not board.part.drawing.centers
+
+
+def test_the_path_of_a_curved_slot_is_pulled_along_its_circle() -> None:
+    board = board_with("shift-arm")
+    name = next(n.id for n in center_lines(board.part) if n.id.endswith("/path"))
+    before = line(board, name)
+    arc = next(s for s in before.strokes if hasattr(s, "radius"))
+    (cx, cy), (x, y) = arc.center, before.end
+    turn = radians(3.0)
+    to = (cx + (x - cx) * cos(turn) - (y - cy) * sin(turn),
+          cy + (x - cx) * sin(turn) + (y - cy) * cos(turn))
+    pull(board, (x, y), to)
+    change = board.part.drawing.centers[name]["end"]
+    assert change == pytest.approx(turn * arc.radius * before.factor, abs=0.06)
+    assert dist(line(board, name).end, to) < 0.1
+
+
+def test_a_press_switches_a_line_off_and_on_again() -> None:
+    board = board_with("gate-strap")
+    target = line(board, "h1/level")
+    at = ((target.start[0] * 0.75 + target.end[0] * 0.25),
+          (target.start[1] * 0.75 + target.end[1] * 0.25))
+    pull(board, at, at)
+    assert line(board, "h1/level").off
+    assert not [i for i in pages(board.part)[0].items
+                if getattr(i, "source", "") == "center:h1/level"]
+    ghosts = board.tool.preview.curves
+    assert any(g.mood == "leaves" for g in ghosts)  # it can still be seen, and pressed
+    pull(board, at, at)
+    assert not line(board, "h1/level").off
+    assert not board.part.drawing.centers
+
+
+def test_backspace_takes_back_one_line_and_escape_a_pull() -> None:
+    board = board_with("gate-strap")
+    x, y = line(board, "h1/level").end
+    pull(board, (x, y), (x + 3.0, y))
+    board.move(Pointer(x + 3.0, y, REACH))
+    assert board.key("backspace")
+    assert not board.part.drawing.centers
+    part = board.part
+    board.press(Pointer(x, y, REACH))
+    board.move(Pointer(x + 9.0, y, REACH))
+    assert "mm on paper" in board.prompt
+    assert board.key("escape")
+    board.release(Pointer(x + 9.0, y, REACH))
+    assert board.part is part
+    assert board.tool.name == "centers"
+
+
+def test_a_mark_is_not_pulled_off_its_plus() -> None:
+    board = board_with("gate-strap")
+    x, y = line(board, "h1/level").end
+    pull(board, (x, y), (x - 500.0, y))
+    after = line(board, "h1/level")
+    assert after.start[0] < after.end[0]
+    assert any(after.start[0] < px < after.end[0] and abs(py - y) < 1e-6
+               for px, py in marked_places(center_lines(board.part)))
+
+
+def test_a_pitch_circle_has_no_ends() -> None:
+    lines = center_lines(demo("pump-flange"))
+    (pitch,) = [n for n in lines if n.closed]
+    assert end_at((pitch,), pitch.start, 1.0) is None
+
+
+def test_a_part_that_is_only_begun_has_none_and_very_many_holes_are_too_many() -> None:
+    assert center_lines(Part()) == ()
+    points = {f"p{k}": (10.0 * k, 0.0) for k in range(200)}
+    many = Part(points=frozen(points),
+                curves=frozen({f"h{k}": CircleCurve(f"p{k}", 2.0) for k in range(200)}))
+    assert is_busy(many)
+    assert not is_busy(demo("pump-flange"))
+    assert Board(many).center_lines() == ()
+
+
+def test_taking_the_tool_shows_them() -> None:
+    board = Board(demo("roof-gusset"))
+    board.set_setting("show_centers", False)
+    board.use("centers")
+    assert board.settings["show_centers"]
+    board.move(Pointer(1e6, 1e6, REACH))
+    board.press(Pointer(1e6, 1e6, REACH))
+    board.release(Pointer(1e6, 1e6, REACH))
+    assert "No center line" in board.message.text
