@@ -15,6 +15,7 @@ HEIGHT, HEADING, STEP = 2.5, 5.0, 1.7
 MOST = (14.0, 52.0, 24.0, 24.0, 24.0, 28.0, 24.0, 18.0)  # widths of the columns in mm
 BLANK = 24.0  # room to write a measured value
 EDGE = 6.0
+COLUMN = 170.0  # least width of a column of steps
 
 
 def inspection_tables(
@@ -51,21 +52,23 @@ def order_columns(part: Part, sheet: Sheet) -> list[list[Item]]:
 
     left, _, right, top = sheet.inner
     indent = text_width("000. ", HEIGHT)
-    width = right - left - 2.0 * EDGE - indent
-    lowest = sheet.block[3] + EDGE
+    count = max(1, int((right - left) / COLUMN))
+    pitch = (right - left - EDGE) / count
+    first, lowest = top - 2.0 * EDGE - HEADING, sheet.block[3] + EDGE
     bodies: list[list[Item]] = []
-    at = 0.0
+    column, at = count, lowest  # full, so that the first step opens a page
     for step in construction_order(part):
-        lines = wrapped(step.text, HEIGHT, width)
-        if not bodies or at - STEP * HEIGHT * len(lines) < lowest:
-            heading = "Construction order" if not bodies else "Construction order, continued"
-            bodies.append([Text(heading, (left + EDGE, top - EDGE - HEADING), HEADING,
-                                "sheet:order")])
-            at = top - 2.0 * EDGE - HEADING
-        bodies[-1].append(Text(f"{step.number}.", (left + EDGE, at - HEIGHT), HEIGHT,
-                               "sheet:order"))
+        lines = wrapped(step.text, HEIGHT, pitch - EDGE - indent)
+        if at - STEP * HEIGHT * len(lines) < lowest:
+            column, at = column + 1, first
+            if column >= count:
+                heading = "Construction order" if not bodies else "Construction order, continued"
+                bodies.append([Text(heading, (left + EDGE, top - EDGE - HEADING), HEADING,
+                                    "sheet:order")])
+                column = 0
+        x = left + EDGE + column * pitch
+        bodies[-1].append(Text(f"{step.number}.", (x, at - HEIGHT), HEIGHT, "sheet:order"))
         for text in lines:
-            bodies[-1].append(Text(text, (left + EDGE + indent, at - HEIGHT), HEIGHT,
-                                   "sheet:order"))
+            bodies[-1].append(Text(text, (x + indent, at - HEIGHT), HEIGHT, "sheet:order"))
             at -= STEP * HEIGHT
     return bodies
