@@ -24,4 +24,10 @@ def paperwork(board: Board, commands: Commands, parent: QWidget) -> dict[str, Ca
 
         preview_print(pages(board.part), parent)
 
-    return {"drawing": drawing, "print": printing}
+    def record() -> None:
+        from sketcher.desk.dialogs.record_desk import show_record
+        from sketcher.desk.looks import LOOKS
+
+        show_record(board, commands.host, LOOKS[board.settings["look"]], parent)
+
+    return {"drawing": drawing, "print": printing, "record": record}

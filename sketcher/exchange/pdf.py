@@ -7,6 +7,7 @@ cubics of at most 15 degrees: Qt's own arcs are off by 2.7e-4 of the radius.
 from __future__ import annotations
 
 import os
+import sys
 from collections.abc import Sequence
 from functools import cache
 from math import ceil, cos, pi, sin, tan
@@ -47,9 +48,14 @@ _application: list[Any] = []
 
 
 def ensure_application() -> None:
-    """Start a Qt application without a window where none runs: lettering needs one."""
+    """Start a Qt application without a window where none runs: lettering needs one.
+
+    Where widgets are loaded one that can hold them, for there is only one in a process.
+    """
     if QGuiApplication.instance() is None:
-        _application.append(QGuiApplication(["sketcher", "-platform", "offscreen"]))
+        widgets = sys.modules.get("PySide6.QtWidgets")
+        kind = QGuiApplication if widgets is None else widgets.QApplication
+        _application.append(kind(["sketcher", "-platform", "offscreen"]))
 
 
 @cache

@@ -1,4 +1,4 @@
-"""The finished drawing: look at it, set it, print it."""
+"""The finished drawing: look at it, set it, print it; the record of what was measured."""
 
 from __future__ import annotations
 
@@ -6,6 +6,12 @@ from sketcher.board.action import Action
 from sketcher.board.actions.export_sheet import has_outline
 from sketcher.board.board import Board
 from sketcher.board.host import Host
+from sketcher.part.kinds import KINDS
+
+
+def has_dimensions(board: Board) -> bool:
+    """Tell whether there is anything to measure."""
+    return any(KINDS[b.kind].quantity is not None for b in board.part.bindings.values())
 
 
 def show(board: Board, host: Host) -> None:
@@ -18,6 +24,11 @@ def print_it(board: Board, host: Host) -> None:
     host.show_dialog("print")
 
 
+def record_it(board: Board, host: Host) -> None:
+    """Show the inspection record."""
+    host.show_dialog("record")
+
+
 ACTIONS = (
     Action("file.drawing", "Finished drawing ...", show, "file", ("Ctrl+D",),
            "Shows the drawing with its center lines, and sets practice, sheet, scale and title "
@@ -25,4 +36,7 @@ ACTIONS = (
     Action("file.print", "Print the drawing ...", print_it, "file", ("Ctrl+P",),
            "Shows the pages as the printer will have them, true to scale, and prints them.",
            has_outline),
+    Action("file.record", "Inspection record ...", record_it, "file", ("Ctrl+Shift+I",),
+           "Lists every dimension with its limits and takes what was measured: pass or fail.",
+           has_dimensions),
 )

@@ -1,0 +1,38 @@
+"""The tolerance stack along a chain of dimensions."""
+
+from __future__ import annotations
+
+from sketcher.board.action import Action
+from sketcher.board.board import Board
+from sketcher.board.host import Host
+from sketcher.board.stacking import CAUTION, added, chain_of, described, lengths_of, told
+
+
+def chosen(board: Board) -> tuple[str, ...]:
+    """Return the selected dimensions that have a length."""
+    return lengths_of(board.part, board.selection.bindings(board.part))
+
+
+def stack_up(board: Board, host: Host) -> None:
+    """Ask which way each dimension runs, then tell what the chain can come to."""
+    part = board.part
+    fields = tuple((name, described(part, name), "+" if sign > 0 else "-")
+                   for name, sign in chain_of(part, chosen(board)))
+    signs = host.ask_form("Tolerance stack: + with the chain, - against it", fields, CAUTION)
+    if signs is None:
+        return
+    text = told(part, added(part, signs))
+    host.tell("Tolerance stack", text)
+    board.say(text.splitlines()[1])
+
+
+def has_lengths(board: Board) -> bool:
+    """Tell whether dimensions are selected."""
+    return bool(chosen(board))
+
+
+ACTIONS = (
+    Action("bind.stack", "Tolerance stack ...", stack_up, "bind", (),
+           "Adds up the limits of the selected dimensions: worst case and root sum of squares.",
+           has_lengths),
+)

@@ -1,0 +1,55 @@
+"""The inspection record in the window: values typed into its table."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtWidgets import QTableWidgetItem
+
+from sketcher.board.recording import Recording
+from sketcher.desk.dialogs.record_desk import MEASURED, VERDICT, RecordDesk
+from tests.gui.driver import Driver
+
+
+@pytest.fixture
+def desk(driver: Driver):
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(5)
+    made = RecordDesk(driver.board, driver.window.host, Recording(driver.board.part),
+                      driver.window.look, driver.window)
+    made.show()
+    yield made
+    made.recording.measured.clear()
+    made.close()
+    made.deleteLater()
+
+
+def row_of(desk: RecordDesk, name: str) -> int:
+    return next(k for k in range(desk.table.rowCount()) if desk.table.item(k, 0).text() == name)
+
+
+def typed(desk: RecordDesk, name: str, text: str) -> QTableWidgetItem:
+    row = row_of(desk, name)
+    desk.table.item(row, MEASURED).setText(text)
+    return desk.table.item(row, VERDICT)
+
+
+def test_a_typed_value_passes_or_fails_and_is_told_by_sign_and_word(desk: RecordDesk) -> None:
+    assert typed(desk, "b6", "24.1").text() == "\N{CHECK MARK} pass"
+    assert typed(desk, "b6", "24.9").text() == "\N{MULTIPLICATION X} fail"
+    assert "1 fail" in desk.said.text()
+    assert typed(desk, "b6", "wide").text() == "\N{MULTIPLICATION X} fail"  # the old value stays
+    assert desk.said.text().startswith("!")
+    assert typed(desk, "b6", "").text() == ""
+
+
+def test_closing_asks_before_typed_values_are_lost(
+    desk: RecordDesk, driver: Driver, tmp_path
+) -> None:
+    typed(desk, "b6", "24")
+    driver.answers.unsaved = "cancel"
+    desk.reject()
+    assert desk.isVisible()
+    driver.answers.unsaved, driver.answers.path = "save", tmp_path / "strap.record.csv"
+    desk.reject()
+    assert not desk.isVisible()
+    assert ",24," in (tmp_path / "strap.record.csv").read_text(encoding="utf-8-sig")
