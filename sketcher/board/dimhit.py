@@ -6,6 +6,7 @@ from math import cos, hypot, sin
 
 from sketcher.board.bench import Bench
 from sketcher.board.dimlines import DimLines
+from sketcher.board.glyphs import told
 from sketcher.board.preview import Pointer
 from sketcher.geometry.curves import XY
 from sketcher.geometry.project import nearest
@@ -35,8 +36,9 @@ def dimension_at(bench: Bench, pointer: Pointer, text_only: bool = False) -> str
             for dim in reversed(dims):
                 if on_lines(dim, pointer.at, 0.5 * pointer.reach):
                     return dim.binding
-    if bench.settings["show_bindings"]:
-        for glyph in reversed(bench.glyphs()):
+    chosen = {*bench.selection.ids, *bench.hover}
+    for glyph in reversed(bench.glyphs()):
+        if bench.settings["show_bindings"] or told(bench.part, glyph, chosen):
             x, y = glyph.place(px)
             if hypot(x - pointer.x, y - pointer.y) <= SIGN * px:
                 return glyph.binding

@@ -7,11 +7,12 @@ shortest dimension.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, field
+from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from math import atan2, cos, hypot, inf, pi, sin
 
 from sketcher.board.dimlines import Arrow, DimLines
+from sketcher.board.dimroom import LETTER, Layout, crosses
 from sketcher.drafting.wording import wording
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
@@ -19,95 +20,19 @@ from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
 from sketcher.part.kinds import KINDS
-from sketcher.part.mirror import axis_line
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value
 from sketcher.solve.report import SolveReport
 
-GAP, PAST, FIRST, ROW = 4.0, 6.0, 26.0, 24.0
-"""Pixels: geometry to extension line, past the dimension line, to the first row, row to row."""
+GAP, PAST, FIRST = 4.0, 6.0, 26.0
+"""Pixels: geometry to extension line, past the dimension line, to the first row."""
 ARC_RADIUS, LEADER = 46.0, 34.0
-MOST_ROWS = 30
-LETTER, LINE = 8.0, 18.0
-"""Pixels that a letter is wide and a line of text high, with some air."""
+BESIDE = 16.0
+"""Pixels from a short dimension line to the text beside it."""
 LONGEST = 260.0
 """Pixels that an extension line may run through the half to the row outside."""
 PLACES = (0.5, 0.35, 0.65, 0.2, 0.8)
 """Shares of an arc, or of a dimension line, at which its text is tried, the best first."""
-
-
-@dataclass
-class Layout:
-    """One pass over a part's dimensions.
-
-    Parameters
-    ----------
-    part : Part
-    px : float
-        One pixel in the part's unit.
-    """
-
-    part: Part
-    px: float
-    middle: XY = (0.0, 0.0)
-    away: XY = (0.0, 0.0)
-    rows: dict[tuple[float, ...], list[tuple[float, float, float]]] = field(default_factory=dict)
-    texts: list[tuple[float, float, float, float]] = field(default_factory=list)
-
-    def __post_init__(self) -> None:
-        points = list(self.part.points.values()) or [(0.0, 0.0)]
-        xs, ys = [x for x, _ in points], [y for _, y in points]
-        self.middle = (0.5 * (min(xs) + max(xs)), 0.5 * (min(ys) + max(ys)))
-        self.away = self._away()
-
-    def _away(self) -> XY:
-        """Return the unit direction from the mirror's axis to the half; (0, 0) without a mirror."""
-        if not self.part.mirrors:
-            return (0.0, 0.0)
-        line = axis_line(self.part, self.part.mirrors[0])
-        ux, uy = line.direction
-        x, y = self.middle[0] - line.start[0], self.middle[1] - line.start[1]
-        side = 1.0 if ux * y - uy * x >= 0.0 else -1.0
-        return (-side * uy, side * ux)
-
-    def take(self, anchor: XY, text: str, turn: float) -> None:
-        """Note where a text stands."""
-        self.texts.append(self._box(anchor, text, turn))
-
-    def clear(self, anchors: Iterable[tuple[XY, float]], text: str) -> int:
-        """Return the number of the first anchor whose text covers no other; 0 where all do.
-
-        Each anchor comes with the direction in which the text reads.
-        """
-        for number, (anchor, turn) in enumerate(anchors):
-            x, y, wide, high = self._box(anchor, text, turn)
-            if not any(abs(x - u) < wide + w and abs(y - v) < high + h
-                       for u, v, w, h in self.texts):
-                return number
-        return 0
-
-    def _box(self, anchor: XY, text: str, turn: float) -> tuple[float, float, float, float]:
-        """Return middle, half width and half height of the level box around a text."""
-        c, s = abs(cos(turn)), abs(sin(turn))
-        wide, high = 0.5 * LETTER * len(text) * self.px, 0.5 * LINE * self.px
-        return (*anchor, wide * c + high * s, wide * s + high * c)
-
-    def free_row(self, direction: XY, low: float, high: float, base: float) -> float:
-        """Return the height of the nearest row, from `base` on, that is free from low to high.
-
-        Rows of one direction share heights, so that dimensions beside each other line up.
-        """
-        key = (round(direction[0], 6), round(direction[1], 6))
-        taken = self.rows.setdefault(key, [])
-        step, margin = ROW * self.px, 6.0 * self.px
-        height = base
-        for _ in range(MOST_ROWS):
-            if not any(abs(height - other) < 0.9 * step and low < b - margin and a + margin < high
-                       for other, a, b in taken):
-                break
-            height += step
-        taken.append((height, low, high))
-        return height
 
 
 def lay_out(part: Part, report: SolveReport, px: float) -> tuple[DimLines, ...]:
@@ -184,10 +109,10 @@ class _Frame:
 
     def made(
         self, extensions: tuple[Line, ...], curves: tuple[Curve, ...], arrows: tuple[Arrow, ...],
-        anchor: XY, turn: float = 0.0,
+        anchor: XY, turn: float = 0.0, leader: tuple[XY, XY] | None = None,
     ) -> DimLines:
         if self.placed is None:
-            self.layout.take(anchor, self.text, turn)
+            self.layout.take(anchor, self.text, turn, leader)
         return DimLines(self.name, extensions, curves, arrows, self.text, anchor, upright(turn),
                         self.binding.drives, self.state)
 
@@ -218,19 +143,21 @@ def _straight(frame: _Frame, a: XY, b: XY, direction: XY, outward: bool = False)
         return (place[0] - middle[0]) * ux + (place[1] - middle[1]) * uy
 
     low, high = sorted((along(a), along(b)))
+    stands = _text_stands(frame, low, high)
     heights = height(a), height(b)
-    if frame.placed is not None:
-        level, text_at = height(frame.placed), along(frame.placed)
-    else:
-        level = _level(frame, (nx, ny), heights, low, high, outward)
 
     def place(s: float, h: float) -> XY:
         return (middle[0] + s * ux + h * nx, middle[1] + s * uy + h * ny)
 
-    if frame.placed is None:
-        shares = [low + share * (high - low) for share in PLACES]
-        turn = atan2(uy, ux)
-        text_at = shares[frame.layout.clear(((place(s, level), turn) for s in shares), frame.text)]
+    def covers(start: float, end: float, h: float) -> bool:
+        return any(crosses(place(start, h), place(end, h), box) for box in frame.layout.texts)
+
+    if frame.placed is not None:
+        level, text_at = height(frame.placed), along(frame.placed)
+    else:
+        level = _level(frame, (nx, ny), heights, low, max(high, stands[0]), outward, covers)
+        anchors = ((place(s, level), atan2(uy, ux), None) for s in stands)
+        text_at = stands[frame.layout.clear(anchors, frame.text)]
 
     extensions = tuple(
         Line(place(s, h + _toward(h, level, GAP * px)), place(s, level + _toward(
@@ -244,10 +171,19 @@ def _straight(frame: _Frame, a: XY, b: XY, direction: XY, outward: bool = False)
     sign = 1.0 if inside else -1.0
     arrows = (Arrow(tips[0], (-sign * ux, -sign * uy)), Arrow(tips[1], (sign * ux, sign * uy)))
     if not inside:
-        start, end = start - 14.0 * px, end + 14.0 * px
+        start, end = min(start, low - 14.0 * px), max(end, high + 14.0 * px)
     anchor = place(text_at, level)
-    return frame.made(extensions, (Line(place(start, level), place(end, level)),), arrows, anchor,
-                      atan2(uy, ux))
+    line = Line(place(start, level), place(end, level))
+    return frame.made(extensions, (line,), arrows, anchor, atan2(uy, ux), (line.start, line.end))
+
+
+def _text_stands(frame: _Frame, low: float, high: float) -> list[float]:
+    """Return where along a dimension line its text may stand: within, or beside what is short."""
+    wide = LETTER * len(frame.text) * frame.px
+    if wide < high - low:
+        return [low + share * (high - low) for share in PLACES]
+    beyond = 0.5 * wide + BESIDE * frame.px
+    return [high + beyond, low - beyond]
 
 
 def _toward(start: float, end: float, size: float) -> float:
@@ -255,9 +191,13 @@ def _toward(start: float, end: float, size: float) -> float:
 
 
 def _level(
-    frame: _Frame, normal: XY, heights: tuple[float, float], low: float, high: float, outward: bool
+    frame: _Frame, normal: XY, heights: tuple[float, float], low: float, high: float,
+    outward: bool, covers: Callable[[float, float, float], bool],
 ) -> float:
-    """Return the height of the dimension line: beyond the geometry, in a row that is free."""
+    """Return the height of the dimension line: beyond the geometry, in a row that is free.
+
+    `covers` tells whether a line from low to high at a height would run through a text.
+    """
     layout, px = frame.layout, frame.px
     mean = 0.5 * (heights[0] + heights[1])
     side = 1.0 if mean >= 0.0 else -1.0
@@ -272,7 +212,9 @@ def _level(
         # From a place deep inside a big part the way out is long: stay beside it.
         base = edge if edge - base <= LONGEST * px else base
     key = (side * normal[0], side * normal[1])
-    return side * layout.free_row(key, low, high, base + FIRST * px)
+    return side * layout.free_row(
+        key, low, high, base + FIRST * px, lambda h: covers(low, high, side * h)
+    )
 
 
 def _distance(frame: _Frame) -> DimLines | None:
@@ -321,24 +263,26 @@ def _ring(frame: _Frame, one: Curve, other: Curve) -> DimLines | None:
     """Return the radial distance of two concentric rounds."""
     if isinstance(one, Line) or isinstance(other, Line):
         return None
-    center, at = one.center, frame.placed or _outside(one, frame.layout.middle)
+    center = one.center
+    arc = one if isinstance(one, Arc) else other
+    at = frame.placed or _leader_end(frame, arc, max(one.radius, other.radius),
+                                      min(one.radius, other.radius))
     turn = atan2(at[1] - center[1], at[0] - center[0])
     ux, uy = cos(turn), sin(turn)
     small, big = sorted((one.radius, other.radius))
     a = (center[0] + small * ux, center[1] + small * uy)
     b = (center[0] + big * ux, center[1] + big * uy)
-    anchor = frame.placed or (b[0] + LEADER * frame.px * ux, b[1] + LEADER * frame.px * uy)
-    return frame.made((), (Line(a, anchor),), (Arrow(a, (-ux, -uy)), Arrow(b, (ux, uy))), anchor)
+    return frame.made((), (Line(a, at),), (Arrow(a, (-ux, -uy)), Arrow(b, (ux, uy))), at,
+                      leader=(a, at))
 
 
-def _outside(curve: Arc | Circle, middle: XY) -> XY:
-    """Return a place on a round where a leader starts: the middle of an arc."""
-    if isinstance(curve, Arc):
-        return midpoint(curve)
-    x, y = curve.center[0] - middle[0], curve.center[1] - middle[1]
-    size = hypot(x, y)
-    ux, uy = (x / size, y / size) if size > 1e-9 * curve.radius else (0.70710678, 0.70710678)
-    return (curve.center[0] + curve.radius * ux, curve.center[1] + curve.radius * uy)
+def _outward(curve: Circle, layout: Layout) -> float:
+    """Return the direction in which a circle's leader leaves the part, on the half's own side."""
+    x, y = curve.center[0] - layout.middle[0], curve.center[1] - layout.middle[1]
+    against = x * layout.away[0] + y * layout.away[1]
+    if against < 0.0:  # keep off the reflection
+        x, y = x - 2.0 * against * layout.away[0], y - 2.0 * against * layout.away[1]
+    return atan2(y, x) if hypot(x, y) > 1e-9 * curve.radius else 0.25 * pi
 
 
 def _round(frame: _Frame) -> DimLines | None:
@@ -350,8 +294,7 @@ def _round(frame: _Frame) -> DimLines | None:
     if frame.placed is not None:
         anchor = frame.placed
     else:
-        anchors = list(_leaders(curve, frame))
-        anchor = anchors[frame.layout.clear(((a, 0.0) for a in anchors), frame.text)]
+        anchor = _leader_end(frame, curve, curve.radius, curve.radius)
     turn = atan2(anchor[1] - center[1], anchor[0] - center[0])
     ux, uy = cos(turn), sin(turn)
     tip = (center[0] + curve.radius * ux, center[1] + curve.radius * uy)
@@ -361,21 +304,31 @@ def _round(frame: _Frame) -> DimLines | None:
     if isinstance(curve, Arc) and nearest(curve, tip).distance > 1e-6 * curve.radius:
         extensions = (Line(nearest(curve, tip).point, tip),)
     return frame.made(extensions, (Line(tip, anchor),), (Arrow(tip, (sign * ux, sign * uy)),),
-                      anchor)
+                      anchor, leader=(tip, anchor))
 
 
-def _leaders(curve: Arc | Circle, frame: _Frame) -> Iterator[XY]:
-    """Give the places for a round's text, the best first: near, then further out."""
+def _leader_end(frame: _Frame, curve: Arc | Circle, radius: float, begin: float) -> XY:
+    """Return where the text of a leader stands that begins and leaves at radii from the center."""
+    x, y = curve.center
+    ends = list(_leader_ends(frame, curve, radius))
+    anchors = (((x + reach * cos(turn), y + reach * sin(turn)), 0.0,
+                (x + begin * cos(turn), y + begin * sin(turn))) for turn, reach in ends)
+    turn, reach = ends[frame.layout.clear(anchors, frame.text)]
+    return (x + reach * cos(turn), y + reach * sin(turn))
+
+
+def _leader_ends(
+    frame: _Frame, curve: Arc | Circle, radius: float
+) -> Iterator[tuple[float, float]]:
+    """Give direction and distance from the center, the best first: near, then further out."""
     if isinstance(curve, Arc):
         turns = [curve.start_angle + share * curve.sweep for share in PLACES]
     else:
-        at = _outside(curve, frame.layout.middle)
-        first = atan2(at[1] - curve.center[1], at[0] - curve.center[0])
+        first = _outward(curve, frame.layout)
         turns = [first + step * pi / 180.0 for step in (0, 30, -30, 60, -60, 120, -120)]
     for further in (1.0, 1.7):
-        reach = curve.radius + further * LEADER * frame.px
         for turn in turns:
-            yield (curve.center[0] + reach * cos(turn), curve.center[1] + reach * sin(turn))
+            yield turn, radius + further * LEADER * frame.px
 
 
 def _angle(frame: _Frame) -> DimLines | None:
@@ -448,7 +401,7 @@ def _free_radius(frame: _Frame, vertex: XY, one: XY, other: XY, base: float) -> 
     size = hypot(x, y)
     x, y = (x / size, y / size) if size > 1e-9 else (-one[1], one[0])
     radii = [base * factor for factor in (1.0, 1.45, 0.7, 1.9, 2.4)]
-    anchors = (((vertex[0] + r * x, vertex[1] + r * y), 0.0) for r in radii)
+    anchors = (((vertex[0] + r * x, vertex[1] + r * y), 0.0, None) for r in radii)
     return radii[frame.layout.clear(anchors, frame.text)]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
+from collections.abc import Collection
 from dataclasses import dataclass
 from math import hypot
 
@@ -64,6 +65,21 @@ def glyphs(part: Part, report: SolveReport) -> tuple[Glyph, ...]:
             found.append(Glyph(name, binding.kind, at, away, slots[key], state))
             slots[key] += 1
     return tuple(found)
+
+
+def told(part: Part, glyph: Glyph, chosen: Collection[str]) -> bool:
+    """Tell whether a sign is shown while not all are: it tells of trouble, or of what is chosen.
+
+    Parameters
+    ----------
+    part : Part
+    glyph : Glyph
+    chosen : collection of str
+        Ids of bindings, curves and points that are selected or pointed at.
+    """
+    if glyph.state != "ok" or glyph.binding in chosen:
+        return True
+    return any(name in chosen for name in part.bindings[glyph.binding].of)
 
 
 def places(part: Part, binding: Binding) -> tuple[tuple[XY, XY], ...]:

@@ -21,7 +21,8 @@ MAX_BYTES = 200_000
 class Setting:
     """One setting: its name in the file, default, kind of field, label and one sentence of help.
 
-    `choices` are the values of a choice; `least` and `most` bound a number.
+    `choices` are the values of a choice; `least` and `most` bound a number,
+    `unit` stands behind it.
     """
 
     name: str
@@ -32,6 +33,7 @@ class Setting:
     choices: tuple[str, ...] = ()
     least: float = 0.0
     most: float = 1e9
+    unit: str = ""
 
     def checked(self, value: object) -> SettingValue:
         """Return `value` in this setting's type.
@@ -86,13 +88,14 @@ TABLE: tuple[Setting, ...] = (
     Setting("arc_by_motion", True, "switch", "Tangent arcs by the pointer's motion",
             "Leave an end along its tangent and bear off to draw a tangent arc."),
     Setting("reach", 9, "whole", "Pick distance", "How near the pointer must come, in pixels.",
-            least=3, most=40),
+            least=3, most=40, unit="px"),
     Setting("snap_direction", 3.0, "number", "Directions snap within",
             "Degrees within which a line is taken as level, plumb, parallel or square.",
-            least=0.5, most=10.0),
+            least=0.5, most=10.0, unit="\N{DEGREE SIGN}"),
     Setting("show_grid", True, "switch", "Grid", "Show the grid of the part's unit."),
-    Setting("show_bindings", True, "switch", "Binding signs",
-            "Show the signs of bindings that have no value."),
+    Setting("show_bindings", False, "switch", "All binding signs",
+            "Show the signs of all bindings without a value; else only of what is selected or "
+            "pointed at, and of trouble."),
     Setting("show_dimensions", True, "switch", "Dimensions", "Show dimensions on the sheet."),
     Setting("show_centers", True, "switch", "Center lines",
             "Show the center lines that the finished drawing will have."),
@@ -100,9 +103,10 @@ TABLE: tuple[Setting, ...] = (
             "Show scribed layout lines; hidden ones are not picked either."),
     Setting("show_motion", True, "switch", "Motion arrows",
             "Show how loose points can move."),
-    Setting("text_size", 13, "whole", "Size of words on the sheet", "In pixels.", least=9, most=32),
+    Setting("text_size", 13, "whole", "Size of words on the sheet", "In pixels.", least=9, most=32,
+            unit="px"),
     Setting("autosave_seconds", 20, "whole", "Recovery copy at least every",
-            "Seconds between two recovery copies while you work.", least=2, most=600),
+            "Seconds between two recovery copies while you work.", least=2, most=600, unit="s"),
     Setting("recent_count", 8, "whole", "Recent files", "How many the start page lists.", most=30),
 )
 BY_NAME: Mapping[str, Setting] = {setting.name: setting for setting in TABLE}

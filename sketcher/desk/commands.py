@@ -21,6 +21,24 @@ TRAY = ("pick", "chain", "line", "arc center", "arc points", "circle", "slot", "
 # Shape tools in the order of the rack beside the sheet; those not named here follow.
 RACK = ("fillet", "chamfer", "corner", "cut back", "extend", "split", "join", "move", "copy",
         "rotate", "reflect", "grid", "polar", "clean up")
+# Menus in the order of the work; a stroke parts what does not belong together.
+LINE = "-"
+MENUS = {
+    "file": ("file.new_mm", "file.new_in", "file.open", "file.start", LINE, "file.save",
+             "file.save_as", LINE, "file.describe", LINE, "file.drawing", "file.print",
+             "file.export_sheet", LINE, "file.export_cut", LINE, "file.export_inspection",
+             "file.record", LINE, "file.close"),
+    "edit": ("edit.undo", "edit.redo", LINE, "edit.delete", "edit.delete_heal", LINE,
+             "edit.select_all", "edit.select_loose", "edit.select_trouble"),
+    "tool": ("tool.pick", LINE, *(f"tool.{name}" for name in TRAY[1:TRAY.index("layout")]), LINE,
+             *(f"tool.{name}" for name in TRAY[TRAY.index("layout"):TRAY.index("mirror")]), LINE,
+             *(f"tool.{name}" for name in TRAY[TRAY.index("mirror"):])),
+    "shape": (*(f"tool.{name}" for name in RACK[:RACK.index("move")]), LINE,
+              *(f"tool.{name}" for name in RACK[RACK.index("move"):RACK.index("grid")]), LINE,
+              "tool.grid", "tool.polar", "shape.remove_pattern", "shape.dissolve_pattern", LINE,
+              "shape.outline", "shape.layout", "shape.axis", LINE, "tool.clean up"),
+    "mirror": ("tool.mirror", LINE, "mirror.flip", "mirror.whole", "mirror.clear"),
+}
 TITLES = {
     "file": "&Part", "edit": "&Edit", "tool": "Dra&w", "shape": "&Shape", "bind": "Bi&nd",
     "mirror": "M&irror", "readout": "&Readout", "view": "&View", "help": "&Help",
@@ -97,12 +115,18 @@ class Commands(QObject):
     def fill(self, bar: QMenuBar) -> None:
         """Fill the menus, group by group."""
         for group, title in TITLES.items():
-            entries = [self.made[n] for n, a in self.actions.items() if a.group == group]
+            named = MENUS.get(group, ())
+            rest = [n for n, a in self.actions.items() if a.group == group and n not in named]
+            entries = [n for n in named if n in self.made or n == LINE] + rest
             if not entries:
                 continue
             menu = QMenu(title, bar)
             menu.setToolTipsVisible(True)
-            menu.addActions(entries)
+            for name in entries:
+                if name == LINE:
+                    menu.addSeparator()
+                else:
+                    menu.addAction(self.made[name])
             bar.addMenu(menu)
 
     def tray(self, parent: QWidget) -> QToolBar:

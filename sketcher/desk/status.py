@@ -17,6 +17,7 @@ def status_labels(bar: QStatusBar) -> tuple[QLabel, QLabel, QLabel]:
         label.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         label.setFixedHeight(2 * label.fontMetrics().lineSpacing() + 2)
     bar.setSizeGripEnabled(False)
+    bar.setContentsMargins(8, 0, 8, 0)
     bar.addWidget(prompt, 3)
     bar.addWidget(said, 2)
     bar.addPermanentWidget(state)

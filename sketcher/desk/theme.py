@@ -6,6 +6,7 @@ from PySide6.QtGui import QColor, QFont, QFontDatabase, QPalette
 from PySide6.QtWidgets import QApplication, QStyleFactory
 
 from sketcher.desk.looks import LOOKS, Look
+from sketcher.shipped import shipped
 
 FACES = ("SourceSansPro", "SourceSansProSemibold")
 FAMILY = "Source Sans Pro"
@@ -48,9 +49,24 @@ def palette(look: Look) -> QPalette:
     return chosen
 
 
+def _ticks(look: Look) -> str:
+    """Return the rules of tick boxes: on a dark ground the style's own frame is not to be seen.
+
+    The tick's colour stands out from the fields of both looks.
+    """
+    tick = str(shipped("resources", "icons/tick.svg")).replace("\\", "/")
+    boxes = ("QCheckBox::indicator", "QAbstractItemView::indicator")
+    return "".join(f"""
+    {box} {{ width: 12px; height: 12px; border: 1px solid {look.edge}; border-radius: 2px;
+        background: {look.field}; }}
+    {box}:checked {{ image: url("{tick}"); }}
+    {box}:disabled {{ border-color: {look.raised}; }}
+    """ for box in boxes) + f"QCheckBox:focus {{ color: {look.focus}; }}"
+
+
 def style_sheet(look: Look) -> str:
     """Return the few rules that a palette cannot say: focus rings, headers, verdict, digits."""
-    return f"""
+    return _ticks(look) + f"""
     QToolTip {{ background: {look.card}; color: {look.card_text}; border: 1px solid {look.edge};
         padding: 4px; }}
     QHeaderView::section {{ background: {look.raised}; color: {look.text}; border: 0;
@@ -77,6 +93,7 @@ def style_sheet(look: Look) -> str:
     QMenuBar::item:selected, QMenu::item:selected {{ background: {look.chosen};
         color: {look.chosen_text}; }}
     QMenu {{ background: {look.pane}; color: {look.text}; border: 1px solid {look.edge}; }}
+    QMenu::separator {{ height: 1px; background: {look.edge}; margin: 4px 8px; }}
     QMenu::item:disabled {{ color: {look.edge}; }}
     QLabel#verdict[sound="true"] {{ color: {look.good}; }}
     QLabel#verdict[sound="false"] {{ color: {look.bad}; }}

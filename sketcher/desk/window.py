@@ -246,10 +246,9 @@ class MainWindow(QMainWindow):
         self.window().setWindowTitle(f"{part.name} ({where})[*]")
         self.window().setWindowModified(self.board.is_changed)
         report = self.board.report
-        words = {"bound": "bound", "clashing": "clashing"}.get(
-            report.state, f"loose: {report.freedoms} freedom{'s' if report.freedoms != 1 else ''}"
-        )
-        self._state_word = words
+        words = report.state if part.curves else "empty"
+        if report.state == "loose":
+            words += f": {report.freedoms} freedom{'s' if report.freedoms != 1 else ''}"
         self.state.setText(f"{words}  \N{BULLET}  {self.inspection.verdict.text()}")
 
     @Slot(bool, str)

@@ -243,7 +243,7 @@ def test_sections_sort_by_value_and_copy(strap: Driver) -> None:
     table.clearSelection()
     table.copy_rows()
     lines = QGuiApplication.clipboard().text().splitlines()
-    assert lines[0].split("\t")[0] == "Dimension"
+    assert lines[0].split("\t")[0] == "Dimension, mm"
     assert len(lines) == len(shown) + 1
 
 

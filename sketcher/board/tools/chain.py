@@ -77,6 +77,8 @@ class Chain(Placing):
             return self.hint
         if self._far is not None:
             return "Press a place that the arc runs through, or type its radius."
+        if self.held:
+            return f"Press or Enter takes the {self.way} as shown; or type a further value."
         return (f"Press the end of the {self.way}, or type its values. A changes to "
                 f"{self._next_way()}, Backspace takes the last piece back, Enter ends the chain.")
 

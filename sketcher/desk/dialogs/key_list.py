@@ -38,7 +38,7 @@ class KeyList(QDialog):
     def __init__(self, actions: Iterable[Action], parent: QWidget) -> None:
         super().__init__(parent)
         self.setWindowTitle("Keys")
-        self.resize(640, 480)
+        self.resize(860, 560)
         outer = QVBoxLayout(self)
         self.search = QLineEdit(self)
         self.search.setPlaceholderText("Find")
@@ -60,6 +60,7 @@ class KeyList(QDialog):
         header = self.table.horizontalHeader()
         header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         header.setSectionResizeMode(2, QHeaderView.ResizeMode.Stretch)
+        self.table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         outer.addWidget(self.table)
         self.setAttribute(Qt.WidgetAttribute.WA_DeleteOnClose)
 

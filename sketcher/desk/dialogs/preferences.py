@@ -29,9 +29,14 @@ def _switch(setting: Setting, value: Any, parent: QWidget) -> tuple[QWidget, Cal
     return box, box.isChecked
 
 
+def _behind(setting: Setting) -> str:
+    return f" {setting.unit}" if setting.unit.isalpha() else setting.unit
+
+
 def _whole(setting: Setting, value: Any, parent: QWidget) -> tuple[QWidget, Callable[[], Any]]:
     spin = QSpinBox(parent)
     spin.setRange(int(setting.least), int(min(setting.most, 2**31 - 1)))
+    spin.setSuffix(_behind(setting))
     spin.setValue(int(value))
     return spin, spin.value
 
@@ -39,7 +44,8 @@ def _whole(setting: Setting, value: Any, parent: QWidget) -> tuple[QWidget, Call
 def _number(setting: Setting, value: Any, parent: QWidget) -> tuple[QWidget, Callable[[], Any]]:
     spin = QDoubleSpinBox(parent)
     spin.setRange(setting.least, setting.most)
-    spin.setDecimals(2)
+    spin.setDecimals(1)
+    spin.setSuffix(_behind(setting))
     spin.setValue(float(value))
     return spin, spin.value
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from sketcher.geometry.curves import XY
-from sketcher.inspect.words import amount, angle, bare_length, listed
+from sketcher.inspect.words import angle, bare_length, listed
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +76,18 @@ def sections(inspection: Any) -> tuple[Section, ...]:
 
 def cutting_section(inspection: Any) -> Section:
     """Return the advice for cutters; it takes long, so only when it is looked at."""
+    unit = inspection.part.unit
     rows = tuple(
-        Entry((words(c["rule"]), words(str(c["where"])), words(str(c["found"])),
-               words(str(c["wanted"]))))
-        for c in (advice.as_dict() for advice in inspection.cutting)
+        Entry(
+            (
+                words(f"{advice.rule}, {advice.process}"), words(advice.where),
+                number(advice.found, bare_length(advice.found, unit)),
+                number(advice.wanted, f"{'at most' if advice.most else 'at least'} "
+                                      f"{bare_length(advice.wanted, unit)}"),
+            ),
+            advice.ids, advice.at, tip=advice.why,
+        )
+        for advice in inspection.cutting
     )
     return Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows, wraps=True)
 
@@ -108,19 +116,24 @@ def _dimensions(inspection: Any, told: Mapping[str, Any]) -> Section:
     for d in told["dimensions"]:
         quantity = KINDS[d["kind"]].quantity
         limits = d["limits"]
-        span = " to ".join(amount(v, quantity, unit) for v in limits) if limits else ""
+        span = " to ".join(_bare(v, quantity, unit) for v in limits) if limits else ""
         rows.append(Entry(
             (
                 words(f"{d['id']} {d['kind']}" + ("" if d["drives"] else " (ref.)")),
-                number(d["wanted"], amount(d["wanted"], quantity, unit)),
-                number(d["actual"], amount(d["actual"], quantity, unit)),
-                number(d["residual"], f"{d['residual']:.1e}"),
+                number(d["wanted"], _bare(d["wanted"], quantity, unit)),
+                number(d["actual"], _bare(d["actual"], quantity, unit)),
+                number(d["residual"], f"{d['residual']:.1e}" if d["residual"] else "0"),
                 words(span),
             ),
             (d["id"], *d["of"]), None, 0.0, not d["within"],
         ))
-    columns = ("Dimension", "Wanted", "Actual", "Residual", "Limits")
+    columns = (f"Dimension, {unit}", "Wanted", "Actual", "Residual", "Limits")
     return Section("dimensions", "Dimensions", columns, tuple(rows))
+
+
+def _bare(value: float, quantity: str | None, unit: str) -> str:
+    """Return an angle with its sign, a length without its unit: the column says it."""
+    return angle(value) if quantity == "angle" else bare_length(value, unit)
 
 
 def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:

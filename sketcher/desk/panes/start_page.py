@@ -5,6 +5,7 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import (
@@ -46,11 +47,23 @@ def demos() -> tuple[Demo, ...]:
     for entry in sorted(folder.iterdir(), key=lambda e: e.name):
         if entry.name.endswith(".profile.json"):
             told = json.loads(entry.read_text("utf-8"))
-            notes = told.get("notes") or [""]
-            unit = {"mm": "millimetres", "in": "inches"}[told["unit"]]
-            about = f"{unit}. {notes[0]}" if notes[0] else unit
-            found.append(Demo(entry.name, told["name"], about))
+            found.append(Demo(entry.name, told["name"], _about(told)))
     return tuple(found)
+
+
+def _about(told: dict[str, Any]) -> str:
+    """Return what a demo part has to show, from its file."""
+    mirrors = told.get("mirror") or []
+    axes = len(mirrors) if isinstance(mirrors, list) else 1
+    said = [
+        {"mm": "millimetres", "in": "inches"}[told["unit"]],
+        {0: "drawn whole", 1: "a half and its axis"}.get(axes, "a quarter and its two axes"),
+    ]
+    if told.get("patterns"):
+        said.append("a pattern of holes")
+    if told.get("parameters"):
+        said.append("parameters")
+    return ", ".join((*said, *(told.get("notes") or [])[:1]))
 
 
 class StartPage(QWidget):

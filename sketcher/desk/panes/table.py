@@ -22,6 +22,8 @@ NOWHERE = QModelIndex()
 MOST_WRAPPED = 200
 LOOKED_AT = 60
 """Rows from which the columns take their width."""
+AIR, MOST_SHARE = 12, 3
+"""Pixels around a word, and the share of the room that a column of wrapped words may take."""
 
 
 class EntryModel(QAbstractTableModel):
@@ -104,7 +106,7 @@ class EntryTable(QTableView):
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Interactive)
         self.horizontalHeader().setStretchLastSection(True)
-        self.horizontalHeader().setResizeContentsPrecision(LOOKED_AT)
+        self.horizontalHeader().setHighlightSections(False)
         self.setAccessibleName(name)
         self.horizontalHeader().setAccessibleName(f"Columns of {name}")
         self._sized = False
@@ -114,8 +116,16 @@ class EntryTable(QTableView):
         self.rows.show_section(section)
         if not self._sized and section.entries:
             self._sized = True
-            self.resizeColumnsToContents()
+            self._size(section)
         self._wrap()
+
+    def _size(self, section: Section) -> None:
+        """Make columns as wide as their words; where rows wrap, let no column take all the room."""
+        metrics, most = self.fontMetrics(), self.viewport().width() // MOST_SHARE
+        for column, title in enumerate(section.columns):
+            texts = [title, *(entry.cells[column].text for entry in section.entries[:LOOKED_AT])]
+            wide = max(metrics.horizontalAdvance(text) for text in texts) + AIR
+            self.setColumnWidth(column, min(wide, most) if section.wraps else wide)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Wrap long sentences to the new width."""

@@ -8,6 +8,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from sketcher.board.centerlines import marked_places
+from sketcher.board.glyphs import told
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.signs import draw_sign
 from sketcher.geometry.curves import XY
@@ -28,8 +29,7 @@ class SignLayer(Layer):
         """Paint centers, loose points, arrows, signs and the chosen points."""
         self._centers(painter)
         self._loose(painter)
-        if self.sheet.shows("bindings"):
-            self._signs(painter)
+        self._signs(painter)
         self._chosen(painter)
 
     def _centers(self, painter: QPainter) -> None:
@@ -108,7 +108,10 @@ class SignLayer(Layer):
         board, look = self.sheet.board, self.sheet.look
         lit = {*self.sheet.lit, *board.selection.ids, *board.preview.lit, *board.hover}
         px, frame_now = self.sheet.px, self.sheet.frame.adjusted(-SIZE, -SIZE, SIZE, SIZE)
+        every = self.sheet.shows("bindings")
         for glyph in board.glyphs():
+            if not every and not told(board.part, glyph, lit):
+                continue
             at = QPointF(*self.sheet.camera.to_screen(glyph.place(px)))
             if not frame_now.contains(at):
                 continue

@@ -25,6 +25,7 @@ from sketcher.desk.scene.camera import grid_step
 from sketcher.desk.scene.center_layer import CenterLayer
 from sketcher.desk.scene.curve_layer import CurveLayer
 from sketcher.desk.scene.dims_layer import DimsLayer
+from sketcher.desk.scene.fitting import BARE, fitting
 from sketcher.desk.scene.ground import GroundLayer
 from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.preview_layer import PreviewLayer
@@ -131,7 +132,9 @@ class SheetView(QGraphicsView):
         if boxes:
             x0, y0, x1, y1 = zip(*boxes, strict=True)
             frame = (min(x0), min(y0), max(x1), max(y1))
-            self.sheet.camera = self.sheet.camera.fitting(frame, 0.14)
+            self.sheet.camera = (
+                self.sheet.camera.fitting(frame, BARE) if names else fitting(self.sheet, frame)
+            )
         else:
             span = 100.0 if self.board.part.unit == "mm" else 4.0
             self.sheet.camera = self.sheet.camera.fitting((-span, -span, span, span), 0.05)

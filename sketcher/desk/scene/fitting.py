@@ -1,0 +1,46 @@
+"""What has to be in view so that neither the part nor its dimensions are cut off."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from sketcher.board.dimlines import DimLines
+from sketcher.desk.scene.camera import Camera
+from sketcher.desk.scene.sheet import Sheet
+from sketcher.geometry.bounds import bounds
+
+Frame = tuple[float, float, float, float]
+MARGIN, BARE = 0.03, 0.14
+"""Share of the viewport that stays free on each side, with and without dimensions around."""
+MOST = 400
+"""Dimensions up to which they are laid out for this; beyond, they are not read at that scale."""
+ROUNDS = 3
+LETTER, LINE = 8.0, 20.0
+
+
+def fitting(sheet: Sheet, frame: Frame) -> Camera:
+    """Return a camera that shows a frame of the part and the dimensions around it.
+
+    Dimensions keep their size in pixels, so their place depends on the scale: a few rounds settle.
+    """
+    camera = sheet.camera.fitting(frame, BARE)
+    part = sheet.board.part
+    if not sheet.shows("dimensions") or not 0 < len(part.bindings) <= MOST:
+        return camera
+    for _ in range(ROUNDS):
+        boxes = [frame, *_boxes(sheet.board.dimensions(1.0 / camera.scale), 1.0 / camera.scale)]
+        x0, y0, x1, y1 = zip(*boxes, strict=True)
+        around = sheet.camera.fitting((min(x0), min(y0), max(x1), max(y1)), MARGIN)
+        # Never larger than the bare part would be: a part without dimensions keeps its air.
+        scale = min(around.scale, sheet.camera.fitting(frame, BARE).scale)
+        camera = around.zoomed(scale / around.scale, (around.width / 2, around.height / 2))
+    return camera
+
+
+def _boxes(dims: tuple[DimLines, ...], px: float) -> Iterator[Frame]:
+    for dim in dims:
+        x, y = dim.anchor
+        half = 0.5 * px * max(LETTER * len(dim.text), LINE)
+        yield (x - half, y - half, x + half, y + half)
+        for line in (*dim.extensions, *dim.curves):
+            yield bounds(line)

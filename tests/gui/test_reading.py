@@ -1,0 +1,92 @@
+"""What a person reads first: nothing is cut off, menus follow the work, words fit their columns."""
+
+from __future__ import annotations
+
+from itertools import pairwise
+
+import pytest
+from PySide6.QtWidgets import QMenu
+
+from sketcher.desk.commands import MENUS, TITLES
+from sketcher.desk.panes.start_page import demos
+from tests.gui.driver import Driver
+
+DEMOS = tuple(demo.file for demo in demos())
+
+
+@pytest.mark.parametrize("name", DEMOS)
+def test_the_fitted_sheet_holds_every_dimension(driver: Driver, name: str) -> None:
+    driver.window.filing.open_demo(name)
+    driver.settle(20)
+    sheet = driver.view.sheet
+    assert len(sheet.dims()) > 5
+    for dim in sheet.dims():
+        x, y = sheet.camera.to_screen(dim.anchor)
+        assert sheet.frame.adjusted(8, 8, -8, -8).contains(x, y), (dim.binding, dim.text)
+
+
+def test_every_action_stands_in_its_menu_once(driver: Driver) -> None:
+    menus = {menu.title(): menu for menu in driver.window.menuBar().findChildren(QMenu)}
+    commands = driver.window.commands
+    for group, title in TITLES.items():
+        wanted = [n for n, a in commands.actions.items() if a.group == group]
+        if wanted and group != "help":
+            shown = [a.objectName() for a in menus[title].actions() if not a.isSeparator()]
+            assert set(wanted) <= set(shown)
+            assert len(shown) == len(set(shown))
+
+
+def test_menus_name_only_what_there_is(driver: Driver) -> None:
+    named = {name for names in MENUS.values() for name in names if name != "-"}
+    assert named <= set(driver.window.commands.actions)
+
+
+def test_no_menu_begins_or_ends_with_a_stroke(driver: Driver) -> None:
+    for menu in driver.window.menuBar().findChildren(QMenu):
+        strokes = [action.isSeparator() for action in menu.actions()]
+        assert not strokes[0]
+        assert not strokes[-1]
+        assert not any(a and b for a, b in pairwise(strokes))
+
+
+def test_an_empty_sheet_is_called_empty(driver: Driver) -> None:
+    driver.new()
+    assert driver.window.state.text().startswith("empty")
+
+
+def test_advice_reads_as_lengths(driver: Driver) -> None:
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(20)
+    pane = driver.window.inspection
+    pane.box.setCurrentWidget(pane.tables["cutting"])
+    driver.settle(20)
+    entries = pane.tables["cutting"].rows.section.entries
+    limits = {entry.cells[2].text for entry in entries if entry.cells[1].text == "b20"}
+    assert limits == {"0.1"}  # half of what its limits are apart, not its binary tail
+    assert all(entry.cells[3].text.startswith(("at least ", "at most ")) for entry in entries)
+    assert all(entry.ids for entry in entries)  # each leads to its place
+
+
+def test_no_section_needs_more_than_its_room_to_be_read(driver: Driver) -> None:
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(20)
+    pane = driver.window.inspection
+    pane.box.setCurrentWidget(pane.tables["cutting"])
+    driver.settle(20)
+    for name in ("findings", "cutting", "symmetry", "freedoms", "profile"):
+        pane.box.setCurrentWidget(pane.tables[name])
+        driver.settle(5)
+        table = pane.tables[name]
+        assert table.horizontalHeader().length() <= table.viewport().width() + 1, name
+
+
+@pytest.mark.parametrize("look", ["dye", "paper"])
+def test_tick_boxes_are_seen(driver: Driver, look: str) -> None:
+    from sketcher.desk.looks import LOOKS, contrast
+
+    ink = "#8a70d4"  # the colour in resources/icons/tick.svg
+    from sketcher.shipped import shipped
+
+    assert ink in shipped("resources", "icons/tick.svg").read_text("utf-8")
+    assert contrast(ink, LOOKS[look].field) >= 3.0  # WCAG 2.1, 1.4.11 non-text contrast
+    assert contrast(LOOKS[look].edge, LOOKS[look].field) >= 3.0
