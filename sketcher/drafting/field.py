@@ -36,7 +36,7 @@ COST = np.array([
     [2.0, 0.5, HARD, 12.0, NEVER, HARD],
 ])
 SHRINK = 0.3  # lines that only touch end to end do not cross
-MARGIN = 0.6  # clear space around lettering
+MARGIN = 0.8  # clear space around lettering
 CHORD = pi / 24
 APART = 5.5  # dimension lines closer than this in one direction crowd each other
 
@@ -194,6 +194,10 @@ class Field:
             b = there[kinds == kind]
             if len(a) and len(b):
                 total += cost * _beside(a, b, apart)
+        for mover, stander in ((LEADER, DIMENSION), (DIMENSION, LEADER)):
+            a, b = mine[own == mover], there[kinds == stander]
+            if len(a) and len(b):  # a leader that nearly follows a dimension line is read as one
+                total += 8.0 * _beside(a, b, 3.0, 0.25)
         e = mine[own == EXTENSION]
         b = there[(kinds == OUTLINE) | (kinds == DIMENSION)]
         if len(e) and len(b):
@@ -269,15 +273,21 @@ def _own_overlaps(drawn: Drawn, ink: Ink) -> float:
 
 def _crossing(a: Array, b: Array) -> NDArray[np.bool_]:
     """Tell which straight pieces properly cross, shape (len(a), len(b))."""
-    def side(start: Array, way: Array, at: Array) -> Array:
-        """Cross product of a way and the offset to a place, all pairs."""
-        return (np.outer(way[:, 0], at[:, 1]) - np.outer(way[:, 1], at[:, 0])
-                - (way[:, 0] * start[:, 1] - way[:, 1] * start[:, 0])[:, None])
+    found: NDArray[np.bool_] = _parted(a, b) & _parted(b, a).T
+    return found
 
-    da, db = a[:, 2:] - a[:, :2], b[:, 2:] - b[:, :2]
-    first = side(a[:, :2], da, b[:, :2]) * side(a[:, :2], da, b[:, 2:]) < 0.0
-    second = side(b[:, :2], db, a[:, :2]) * side(b[:, :2], db, a[:, 2:]) < 0.0
-    found: NDArray[np.bool_] = first & second.T
+
+def _parted(lines: Array, pieces: Array) -> NDArray[np.bool_]:
+    """Tell which pieces have their two ends on different sides of which lines, all pairs."""
+    # The cross product of a line's way and the offset to (x, y) is its form times (y, x, 1).
+    forms, count = np.empty((len(lines), 3)), len(pieces)
+    forms[:, 0] = lines[:, 2] - lines[:, 0]
+    forms[:, 1] = lines[:, 1] - lines[:, 3]
+    forms[:, 2] = -forms[:, 0] * lines[:, 1] - forms[:, 1] * lines[:, 0]
+    ends = np.ones((3, 2 * count))
+    ends[1::-1, :count], ends[1::-1, count:] = pieces[:, :2].T, pieces[:, 2:].T
+    sides = forms @ ends
+    found: NDArray[np.bool_] = sides[:, :count] * sides[:, count:] < 0.0
     return found
 
 
@@ -294,17 +304,21 @@ def _inside(boxes: Array, pieces: Array) -> int:
     return int(((s > 0) & (s < 1) & (t > 0) & (t < 1)).any(axis=1).sum())
 
 
-def _beside(a: Array, b: Array, apart: float) -> int:
-    """Count pairs that run side by side closer than `apart`, for more than half a mm."""
+def _beside(a: Array, b: Array, apart: float, slant: float = 0.05) -> int:
+    """Count pairs that run side by side closer than `apart`, for more than half a mm.
+
+    `slant` is the sine of the angle up to which two lines count as side by side.
+    """
     da, db = a[:, 2:] - a[:, :2], b[:, 2:] - b[:, :2]
     la, lb = np.hypot(da[:, 0], da[:, 1]), np.hypot(db[:, 0], db[:, 1])
     ua = da / np.where(la > 0.0, la, 1.0)[:, None]
     cross = ua[:, None, 0] * db[None, :, 1] - ua[:, None, 1] * db[None, :, 0]
-    parallel = np.abs(cross) < 0.05 * lb[None, :]
+    parallel = np.abs(cross) < slant * lb[None, :]
     start, end = b[None, :, :2] - a[:, None, :2], b[None, :, 2:] - a[:, None, :2]
     s0, s1 = (start * ua[:, None]).sum(2), (end * ua[:, None]).sum(2)
     overlap = np.minimum(np.maximum(s0, s1), la[:, None]) - np.maximum(np.minimum(s0, s1), 0.0)
-    away = np.abs(start[..., 0] * ua[:, None, 1] - start[..., 1] * ua[:, None, 0])
+    away = np.minimum(np.abs(start[..., 0] * ua[:, None, 1] - start[..., 1] * ua[:, None, 0]),
+                      np.abs(end[..., 0] * ua[:, None, 1] - end[..., 1] * ua[:, None, 0]))
     return int((parallel & (overlap > 0.5) & (away < apart)).sum())
 
 

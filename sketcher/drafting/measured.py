@@ -223,6 +223,8 @@ class _Reader:
             if doubled is not None:
                 sides, factor = doubled, 2.0
                 break
+        if factor == 1.0:
+            sides = self._both_ways(binding, sides, direction)
         first, second = (tuple(self.view.point(p) for p in side) for side in sides)
         yield Straight(name, direction, first, second, wording(self.part, binding, factor=factor))
 
@@ -264,6 +266,24 @@ class _Reader:
         if not set(names) <= points:
             return None
         return [tuple(mirror.point(p) for p in sides[off]), sides[off]]
+
+    def _both_ways(
+        self, binding: Binding, sides: Sequence[tuple[XY, ...]], direction: XY
+    ) -> list[tuple[XY, ...]]:
+        """Sides with their reflection, where a length along the axis is the same on both sides."""
+        both = list(sides)
+        operands = (binding.of if len(binding.of) == 2
+                    else self.part.curves[binding.of[0]].points)
+        for mirror, points in self.mirrors:
+            dx, dy = mirror.axis.direction
+            if abs(dx * direction[1] - dy * direction[0]) > 1e-6:
+                continue
+            for number, operand in enumerate(operands):
+                curve = self.part.curves.get(operand)
+                names = curve.points if curve is not None else (operand,)
+                if set(names) <= points:
+                    both[number] += tuple(mirror.point(p) for p in sides[number])
+        return both
 
     def _step(self, name: str, binding: Binding) -> Iterator[Measured]:
         """Radial distance of concentric rounds, drawn straight across where both of them are."""
