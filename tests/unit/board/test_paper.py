@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import fields, replace
+from math import dist
 
 import pytest
 
+from sketcher.board.board import Board
 from sketcher.board.paper import (
     FIELD,
     paper_table,
@@ -14,10 +16,15 @@ from sketcher.board.paper import (
     reset_places,
     set_paper,
 )
+from sketcher.board.preview import Pointer
 from sketcher.drafting.frame import FIELDS
+from sketcher.drafting.sheet import pages
 from sketcher.errors import SketcherError
+from sketcher.part import store
 from sketcher.part.text import read, write
 from sketcher.part.value import Drawing, frozen
+from sketcher.shipped import shipped
+from sketcher.solve import solve
 from tests.hole_plates import plate
 
 BY_HAND = {"fields", "placed", "centers"}
@@ -87,3 +94,30 @@ def test_what_was_done_by_hand_can_be_reset() -> None:
     for reset in (reset_centers, reset_places):
         with pytest.raises(SketcherError):
             reset(part)
+
+
+@pytest.mark.parametrize("name", ["b19", "b20", "b10"])
+def test_a_text_dragged_on_the_desk_stands_there_on_the_sheet(name: str) -> None:
+    """A length keeps its row, a leader its place, an angle the radius of its arc."""
+    part = solve(store.load(shipped("demo_parts", "gate-strap.profile.json"))).part
+    board = Board(part)
+    px = 0.25
+    dim = next(d for d in board.dimensions(px) if d.binding == name)
+    reach = px * board.settings["reach"]
+    (x, y), to = dim.anchor, (dim.anchor[0] + 21.0, dim.anchor[1] + 9.0)
+    board.press(Pointer(x, y, reach))
+    board.move(Pointer(x + 5.0, y + 5.0, reach))
+    board.move(Pointer(*to, reach))
+    board.release(Pointer(*to, reach))
+    assert board.part.drawing.placed[name] == pytest.approx(to)
+    page = pages(board.part)[0]
+    drawn = next(d for d in page.dimensions if d.id == name)
+    back = page.view.back(drawn.place)
+    if name == "b19":
+        assert back == pytest.approx(to, abs=3.0)
+    elif name == "b20":
+        assert back[1] == pytest.approx(to[1], abs=2.0)
+        assert abs(back[0] - to[0]) < 10.0  # lettering stands beside its knee
+    else:
+        vertex = page.view.back(drawn.points[0])
+        assert dist(vertex, back) == pytest.approx(dist(vertex, to), abs=3.0)
