@@ -20,6 +20,11 @@ from sketcher.part.whole import curve_value
 from sketcher.quantity.format import angle as angle_text
 from sketcher.quantity.format import length as length_text
 
+MISSES = ("gap", "tangency")
+"""What is no zero before it is one: shown as a power of ten where the decimals end."""
+NOISE = 1e-9
+"""Lengths below this, in the part's unit, are rounding."""
+
 
 def shown(bench: Bench, quantity: str, value: float) -> str:
     """Return a value of the part as text in the unit on display."""
@@ -44,6 +49,8 @@ def row(
         text = held.text
     else:
         text = "" if value is None else shown(bench, quantity, value)
+        if name in MISSES and value is not None and value >= NOISE and not text.strip("-0.,"):
+            text = f"{value / factor(bench.shown_unit, bench.part.unit):.1e}"
     sign = unit_sign(quantity, bench.shown_unit)
     if quantity == "angle" and bench.settings["angle_dms"]:
         sign = ""

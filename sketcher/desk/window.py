@@ -246,7 +246,7 @@ class MainWindow(QMainWindow):
         self.window().setWindowTitle(f"{part.name} ({where})[*]")
         self.window().setWindowModified(self.board.is_changed)
         report = self.board.report
-        words = report.state if part.curves else "empty"
+        words: str = report.state if part.curves else "empty"
         if report.state == "loose":
             words += f": {report.freedoms} freedom{'s' if report.freedoms != 1 else ''}"
         self.state.setText(f"{words}  \N{BULLET}  {self.inspection.verdict.text()}")

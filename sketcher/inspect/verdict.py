@@ -109,14 +109,15 @@ def _off_joint(part: Part, joint: Joint, fold: bool) -> Finding:
     turn = angle(degrees(joint.angle))
     if not joint.holds:
         code, aim = "off-tangent", angle(0.0)
-        text = f"bound tangent, but the edge breaks by {turn}"
+        text = f"{listed(joint.between)} are bound tangent, but the edge breaks by {turn}"
     elif fold:
         code, aim = "fold", "less than a half turn"
         text = f"{listed(joint.between)} fold straight back: a spike without width"
     else:
         code, aim = "near-tangent", f"{angle(0.0)}, or a plain corner"
         off = length(abs(joint.residual or 0.0), part.unit)
-        text = f"looks tangent and breaks by {turn} ({off} off); bind it tangent"
+        text = (f"{listed(joint.between)} look tangent and break by {turn} ({off} off); "
+                "bind them tangent")
     return Finding(code, _where(part, joint), turn, aim, joint.between, joint.at, text)
 
 

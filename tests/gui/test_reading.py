@@ -90,3 +90,25 @@ def test_tick_boxes_are_seen(driver: Driver, look: str) -> None:
     assert ink in shipped("resources", "icons/tick.svg").read_text("utf-8")
     assert contrast(ink, LOOKS[look].field) >= 3.0  # WCAG 2.1, 1.4.11 non-text contrast
     assert contrast(LOOKS[look].edge, LOOKS[look].field) >= 3.0
+
+
+def test_a_rounded_value_in_place_of_a_tangency_is_named_and_enlarged(driver: Driver) -> None:
+    """The paper prints 51.3 where the tangent place is at 51.298: the eye sees no corner."""
+    from sketcher.part.edits.add_binding import add_binding
+    from sketcher.part.edits.remove_binding import remove_binding
+
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    board = driver.board
+    board.do("Drop", lambda part: remove_binding(part, "b32").part)
+    board.do("Type", lambda part: add_binding(part, "rise", ("p1", "w3"), "51.3").part)
+    driver.settle(20)
+    pane = driver.window.inspection
+    texts = [entry.cells[1].text for entry in pane.tables["findings"].rows.section.entries]
+    assert [text.split(" look")[0] for text in texts] == ["a5 and e5", "a5' and e5'"]
+    pane.asked.emit(pane.tables["findings"].rows.entry(0))
+    driver.settle(5)
+    loupe = driver.view.loupe.loupe
+    assert loupe is not None
+    assert loupe.across > 1000  # the break is 0.0127 degrees
+    tangency = next(row for row in board.rows() if row.name == "tangency")
+    assert tangency.text.endswith("e-07")  # 8 (1 - cos 0.0127 deg), below the decimals shown

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from sketcher.board.bench import Bench
-from sketcher.board.dimlayout import Layout, lines_of
+from sketcher.board.dimlayout import lines_of
+from sketcher.board.dimroom import Layout
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout import row
 from sketcher.board.row import Row

@@ -100,6 +100,8 @@ class CleanUpPane(QWidget):
             item = QListWidgetItem(f"{mends()[defect.kind].title}: {defect.text}")
             item.setToolTip(defect.offer or "Only you can tell what was meant.")
             self.list.addItem(item)
+        for piece in (self.list, self.this, self.every):  # nothing to list takes no room
+            piece.setVisible(bool(tool.defects))
         self._following = False
 
     def _follow(self, tool: CleanUpTool) -> None:

@@ -125,7 +125,7 @@ class LedgerModel(QAbstractTableModel):
         colour = self.look.bad if row.state != "ok" else self.look.text
         key = (row.kind, colour)
         if key not in self._icons:
-            self._icons[key] = sign_icon(row.kind, colour)
+            self._icons[key] = sign_icon(row.kind, colour, self.look.chosen_text)
         return self._icons[key]
 
     def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:

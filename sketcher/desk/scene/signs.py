@@ -84,8 +84,17 @@ def draw_sign(painter: QPainter, kind: str, at: QPointF, half: float, colour: st
                             half * radius)
 
 
-def sign_icon(kind: str, colour: str, size: int = 18, ratio: float = 2.0) -> QIcon:
-    """Return the sign of a kind as an icon."""
+def sign_icon(
+    kind: str, colour: str, chosen: str = "", size: int = 18, ratio: float = 2.0
+) -> QIcon:
+    """Return the sign of a kind as an icon, in the colour `chosen` while its row is selected."""
+    icon = QIcon(_sign_image(kind, colour, size, ratio))
+    if chosen:
+        icon.addPixmap(_sign_image(kind, chosen, size, ratio), QIcon.Mode.Selected)
+    return icon
+
+
+def _sign_image(kind: str, colour: str, size: int, ratio: float) -> QPixmap:
     image = QPixmap(int(size * ratio), int(size * ratio))
     image.setDevicePixelRatio(ratio)
     image.fill(Qt.GlobalColor.transparent)
@@ -93,4 +102,4 @@ def sign_icon(kind: str, colour: str, size: int = 18, ratio: float = 2.0) -> QIc
     painter.setRenderHint(QPainter.RenderHint.Antialiasing)
     draw_sign(painter, kind, QPointF(size / 2, size / 2), size / 2 - 2, colour)
     painter.end()
-    return QIcon(image)
+    return image

@@ -181,3 +181,16 @@ def test_x_and_y_are_dimensions_from_a_fixed_zero() -> None:
     assert board.report.state == "bound"
     center = board.part.points[board.part.curves["h1"].center]
     assert center == pytest.approx((30, -12), abs=1e-9)
+
+
+def test_a_miss_too_small_for_the_decimals_is_not_shown_as_zero() -> None:
+    draft = Draft(Part())
+    draft.circle((0, 0), 10.0)
+    draft.circle((25.0000002, 0), 15.0)
+    board = Board(draft.done())
+    board.select(("h1", "h2"))
+    texts = {row.name: row.text for row in board.rows()}
+    assert texts["gap"] == texts["tangency"] == "2.0e-07"
+    board.load(shapes())
+    board.select(("e2", "p3"))
+    assert {row.name: row.text for row in board.rows()}["distance"] == "0"
