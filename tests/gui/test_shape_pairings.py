@@ -15,7 +15,7 @@ from PySide6.QtTest import QTest
 
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.part.edits.draft import Draft
-from sketcher.part.value import Part
+from sketcher.part.value import GridPattern, Mirror, Part
 from sketcher.part.whole import half, whole
 from tests.gui.driver import NONE, Driver
 from tests.shaped import CORNERS, wing
@@ -229,4 +229,67 @@ def test_move_copy_rotate_and_reflect(driver: Driver) -> None:
     key(driver, "W", SHIFT)
     driver.click(60, 15)
     assert center(new_curve(before, driver.board.part)) == pytest.approx((90, 10), abs=1e-9)
+    undone(driver, before)
+
+
+def chained() -> Part:
+    """A line that runs into an arc, in a grid of two by two, reflected about x = 0."""
+    draft = Draft(Part())
+    p, q, r = (draft.point(at) for at in ((20, 10), (32, 10), (38, 16)))
+    draft.line(p, q)
+    draft.arc(q, r, (32, 16))
+    axis = draft.line((0, 0), (0, 70), "axis")
+    draft.set_mirrors((Mirror(axis),))
+    draft.pattern(GridPattern(("e1", "a1"), ("25", "30"), (2, 2)))
+    return draft.done()
+
+
+def test_a_line_and_an_arc_are_moved_rotated_copied_and_reflected(driver: Driver) -> None:
+    before = opened(driver, chained())
+
+    def places() -> list[tuple[float, float]]:
+        line, arc = (half(driver.board.part)[name] for name in ("e1", "a1"))
+        assert isinstance(line, Line)
+        assert isinstance(arc, Arc)
+        return [line.start, line.end, arc.start, arc.end, arc.center]
+
+    def check(exact: object) -> None:
+        for was, now in zip(old, places(), strict=True):
+            assert now == pytest.approx(exact(*was), abs=1e-9)  # type: ignore[operator]
+        for name in ("e1", "a1"):
+            assert sum(p.source == name for p in whole(driver.board.part)) == 8
+
+    old = places()
+    driver.board.select(("e1", "a1"))
+    key(driver, "M", SHIFT)
+    driver.move(50, 60)
+    driver.keys("6")  # run
+    key(driver, "Tab")
+    driver.typed("-4")  # rise
+    key(driver, "Return")
+    check(lambda a, b: (a + 6, b - 4))
+    undone(driver, before)
+    driver.board.select(("e1", "a1"))
+    key(driver, "R", SHIFT)
+    driver.typed("90")
+    check(lambda a, b: (-b, a))
+    undone(driver, before)
+    driver.board.select(("e1", "a1"))
+    key(driver, "C", SHIFT)
+    driver.move(50, 60)
+    driver.keys("6")
+    key(driver, "Tab")
+    driver.typed("-4")
+    key(driver, "Return")
+    check(lambda a, b: (a, b))
+    made = driver.board.part.curves.keys() - before.curves.keys()
+    kinds = {driver.board.part.curves[name].kind: half(driver.board.part)[name] for name in made}
+    assert kinds["line"].start == pytest.approx((26, 6), abs=1e-9)  # type: ignore[union-attr]
+    assert kinds["arc"].center == pytest.approx((38, 12), abs=1e-9)  # type: ignore[union-attr]
+    undone(driver, before)
+    driver.board.select(("e1", "a1"))
+    key(driver, "W", SHIFT)
+    key(driver, "W")
+    driver.click(0, 60)
+    check(lambda a, b: (-a, b))
     undone(driver, before)
