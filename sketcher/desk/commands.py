@@ -13,6 +13,7 @@ from sketcher.board.board import Board
 from sketcher.board.host import Host
 from sketcher.desk.icons import icon
 from sketcher.desk.looks import Look
+from sketcher.desk.tray import Tray
 
 # Tools in the order in which a part is drawn; those not named here follow.
 TRAY = ("pick", "chain", "line", "arc center", "arc points", "circle", "slot", "curved slot",
@@ -131,9 +132,7 @@ class Commands(QObject):
 
     def tray(self, parent: QWidget) -> QToolBar:
         """Return the tray of drawing tools that lies between sheet and readout."""
-        bar = QToolBar("Tools", parent)
-        bar.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
-        return self._stocked(bar, "tool", TRAY)
+        return self._stocked(Tray("Tools", parent), "tool", TRAY)
 
     def rack(self, parent: QWidget) -> QToolBar:
         """Return the rack of shape tools that stands beside the sheet."""

@@ -5,6 +5,7 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMenu
 
 from sketcher.desk.commands import MENUS, TITLES
@@ -112,3 +113,18 @@ def test_a_rounded_value_in_place_of_a_tangency_is_named_and_enlarged(driver: Dr
     assert loupe.across > 1000  # the break is 0.0127 degrees
     tangency = next(row for row in board.rows() if row.name == "tangency")
     assert tangency.text.endswith("e-07")  # 8 (1 - cos 0.0127 deg), below the decimals shown
+
+
+def test_a_narrow_window_keeps_every_drawing_tool_in_reach(driver: Driver) -> None:
+    """1920 x 1080 pixels at 200 % are 960 x 540: words go, buttons stay."""
+    tray = driver.window.tray
+    words, only = (Qt.ToolButtonStyle.ToolButtonTextUnderIcon, Qt.ToolButtonStyle.ToolButtonIconOnly)
+    for width, style in ((1366, words), (960, only), (1366, words)):
+        driver.window.resize(width, 540)
+        driver.settle(20)
+        assert driver.window.width() == width
+        assert tray.toolButtonStyle() == style
+        for action in tray.actions():
+            button = tray.widgetForAction(action)
+            assert button.isVisible()
+            assert button.geometry().right() <= tray.width(), action.iconText()
