@@ -17,7 +17,8 @@ from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
 from sketcher.part.value import ArcCurve, CircleCurve, Part, frozen
 
-MOST = 150  # round curves; with more, the lines would cost more than the part itself
+MOST = 100  # round curves; with more, the lines would cost more than the part itself
+LIVE = 40  # curves; with more, the lines wait until the part stands still
 STEP = 0.1  # mm on paper that an end is pulled by
 
 
@@ -87,8 +88,16 @@ def center_lines(part: Part) -> tuple[CenterLine, ...]:
 def is_busy(part: Part) -> bool:
     """Tell whether the part has more round curves than is worth while on the screen."""
     rounds = sum(isinstance(c, CircleCurve | ArcCurve) for c in part.curves.values())
-    copies = max([1, *(_count(p) for p in part.patterns.values())])
-    return rounds * copies > MOST
+    return rounds * _copies(part) > MOST
+
+
+def is_live(part: Part) -> bool:
+    """Tell whether the part is so small that its center lines can follow a drag."""
+    return len(part.curves) * _copies(part) <= LIVE
+
+
+def _copies(part: Part) -> int:
+    return max([1, *(_count(p) for p in part.patterns.values())])
 
 
 def _count(pattern: Any) -> int:
@@ -167,5 +176,5 @@ def end_at(
     return (lines[best[1]], best[2]) if best[0] <= reach else None
 
 
-__all__ = ["CenterLine", "as_computed", "center_lines", "end_at", "is_busy", "line_at",
+__all__ = ["CenterLine", "as_computed", "center_lines", "end_at", "is_busy", "is_live", "line_at",
            "marked_places", "pull", "switch"]

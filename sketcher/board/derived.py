@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from sketcher.board.centerlines import CenterLine, center_lines, is_busy
+from sketcher.board.centerlines import CenterLine, center_lines, is_busy, is_live
 from sketcher.board.dimlines import DimLines
 from sketcher.board.glyphs import Glyph, glyphs
 from sketcher.board.notice import Change, Listener, Message, Reason, Severity
@@ -88,6 +88,14 @@ class Derived:
             part = self.part
             self._centers = (part, () if is_busy(part) else center_lines(part))
         return self._centers[1]
+
+    def center_lines_at_hand(self) -> tuple[CenterLine, ...]:
+        """Return the center lines if they are known or quickly made; none while a large part moves.
+
+        What paints the part asks for these; `center_lines` makes them once it stands still.
+        """
+        known = self._centers is not None and self._centers[0] is self.part
+        return self.center_lines() if known or is_live(self.part) else ()
 
     def glyphs(self) -> tuple[Glyph, ...]:
         """Return the signs of the bindings without a value, made when first asked for."""

@@ -238,6 +238,7 @@ class MainWindow(QMainWindow):
 
     @Slot()
     def _settled(self) -> None:
+        self.view.stand_still()
         self.inspection.refresh()
 
     def _title(self) -> None:

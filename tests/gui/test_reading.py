@@ -118,7 +118,8 @@ def test_a_rounded_value_in_place_of_a_tangency_is_named_and_enlarged(driver: Dr
 def test_a_narrow_window_keeps_every_drawing_tool_in_reach(driver: Driver) -> None:
     """1920 x 1080 pixels at 200 % are 960 x 540: words go, buttons stay."""
     tray = driver.window.tray
-    words, only = (Qt.ToolButtonStyle.ToolButtonTextUnderIcon, Qt.ToolButtonStyle.ToolButtonIconOnly)
+    styles = Qt.ToolButtonStyle
+    words, only = styles.ToolButtonTextUnderIcon, styles.ToolButtonIconOnly
     for width, style in ((1366, words), (960, only), (1366, words)):
         driver.window.resize(width, 540)
         driver.settle(20)

@@ -35,7 +35,8 @@ class SignLayer(Layer):
     def _centers(self, painter: QPainter) -> None:
         """Mark the centers like a punch mark: a short cross, where no center line has its own."""
         board, camera = self.sheet.board, self.sheet.camera
-        has_plus = marked_places(board.center_lines()) if self.sheet.shows("centers") else ()
+        has_plus = marked_places(board.center_lines_at_hand()) \
+            if self.sheet.shows("centers") else ()
         marked = {(round(x, 4), round(y, 4)) for x, y in has_plus}
         lines = []
         seen: set[str] = set()

@@ -104,11 +104,18 @@ class SheetView(QGraphicsView):
         self.sheet.refresh()
         self.viewport().update()
 
+    def stand_still(self) -> None:
+        """Make what was too slow to follow every motion, and paint it."""
+        if self.board.part.curves and self.sheet.shows("centers"):
+            self.board.center_lines()
+            self.viewport().update()
+
     def wear(self, look: Look) -> None:
         """Change the look."""
         self.sheet.look = look
         self.sheet.font = self.font()
         self.sheet.font.setPixelSize(int(self.board.settings["text_size"]))
+        self.stand_still()
         self.viewport().update()
 
     def light(self, names: tuple[str, ...]) -> None:
