@@ -121,9 +121,9 @@ class LoupeLayer(Layer):
         painter.drawText(words, Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignVCenter,
                          loupe.title)
         unit = self.sheet.board.part.unit
-        scale = f"{loupe.width:.3g} {unit} wide"
+        scale = f"{loupe.width:.2g} {unit} wide"
         if loupe.across > 1.001:
-            scale += f", {loupe.across:,.0f} times higher than wide"
+            scale += f", height \N{MULTIPLICATION SIGN} {loupe.across:,.0f}"
         words.moveBottom(frame.bottom() - 2)
         font = painter.font()
         if font.pointSizeF() > 0:
