@@ -54,6 +54,7 @@ class Board(Bench):
         self.pointer = Pointer(0.0, 0.0)
         self.entry: Entry | None = None
         self.row = ""
+        self._typed = ""  # the first row typed into for the place that is being asked for
         self._in_tool = False
         self.tool: Tool = self.tools[PICKING](self)
 
@@ -79,7 +80,7 @@ class Board(Bench):
     def use(self, name: str) -> None:
         """Take another tool in hand; the same one again starts it afresh."""
         self.entry = None
-        self.row = ""
+        self.row = self._typed = ""
         self.tool.leave()
         self.restore()
         self.tool = self.tools[name](self)
@@ -221,7 +222,7 @@ class Board(Bench):
         with self._tool_at_work():
             event(pointer)
         if self.tool.first_row != first:
-            self.row = ""  # something else is asked for: typing goes to its own row
+            self.row = self._typed = ""  # something else is asked for: it has a row of its own
         self._after()
 
     @contextmanager
@@ -241,7 +242,10 @@ class Board(Bench):
         self._notify("preview")
 
     def _typing_row(self) -> str | None:
-        names = [row.name for row in self.rows() if row.takes]
+        rows = self.rows()
+        if self._typed and not any(row.held for row in rows):
+            self.row, self._typed = self._typed, ""  # the place was taken: the next begins alike
+        names = [row.name for row in rows if row.takes]
         for name in (self.row, self.tool.first_row):
             if name in names:
                 return name
@@ -285,11 +289,16 @@ class Board(Bench):
         entry = self.entry
         assert entry is not None
         if not entry.text.strip():
-            self.entry = None
+            self.row = entry.row
+            self.entry = Entry(self.row) if onward and self._next_row() else None
             return True
+        first = not any(row.held for row in self.rows())
         if self.hold(entry.row, entry.text):
             self.entry = None
             self.row = entry.row
+            if first:
+                holds = any(row.name == entry.row and row.held for row in self.rows())
+                self._typed = entry.row if holds else ""
             if onward:
                 self._next_row()
         return True

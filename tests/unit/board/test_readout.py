@@ -194,3 +194,37 @@ def test_a_miss_too_small_for_the_decimals_is_not_shown_as_zero() -> None:
     board.load(shapes())
     board.select(("e2", "p3"))
     assert {row.name: row.text for row in board.rows()}["distance"] == "0"
+
+
+def typed(board: Board, text: str) -> None:
+    """Keys as they come: a tab and a line feed are the keys of that name."""
+    for letter in text:
+        if letter in "\t\n":
+            board.key("tab" if letter == "\t" else "enter")
+        elif not board.type_text(letter):
+            board.key(letter)
+
+
+def test_typing_begins_each_place_in_the_row_of_the_one_before() -> None:
+    board = Board()
+    board.use("chain")
+    typed(board, "1\t2\n\n" "31\t2\n\n" "31\t22\n\n")
+    for place in ((1.0, 2.0), (31.0, 2.0), (31.0, 22.0)):
+        assert place in board.part.points.values()
+    board.move(Pointer(20, 30, 0.5))
+    board.open_row("length")
+    typed(board, "30\t180\n\n" "10\t270\n\n")
+    assert board.part.points[list(board.part.points)[-1]] == pytest.approx((1, 12), abs=1e-9)
+
+
+def test_tab_walks_the_rows_without_a_value() -> None:
+    board = Board()
+    board.use("line")
+    typed(board, "=")
+    seen = [board.entry.row]
+    for _ in range(2):
+        typed(board, "\t")
+        seen.append(board.entry.row)
+    assert seen == ["x", "y", "x"]
+    typed(board, "\n")
+    assert board.entry is None
