@@ -5,7 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QMouseEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -56,8 +57,16 @@ class Driver:
         px, py = self.view.sheet.camera.to_screen((x, y))
         return QPointF(px, py).toPoint()
 
-    def move(self, x: float, y: float, held: Qt.KeyboardModifier = NONE) -> None:
-        QTest.mouseMove(self.view.viewport(), self.pixel(x, y))
+    def move(
+        self, x: float, y: float, held: Qt.KeyboardModifier = NONE,
+        button: Qt.MouseButton = Qt.MouseButton.NoButton,
+    ) -> None:
+        """Move the pointer; sent to the viewport, for an X server would bring it at some time."""
+        port, at = self.view.viewport(), self.pixel(x, y)
+        QApplication.sendEvent(port, QMouseEvent(
+            QEvent.Type.MouseMove, QPointF(at), QPointF(port.mapToGlobal(at)),
+            Qt.MouseButton.NoButton, button, held,
+        ))
         self.app.processEvents()
 
     def click(self, x: float, y: float, held: Qt.KeyboardModifier = NONE) -> None:
@@ -74,8 +83,7 @@ class Driver:
         QTest.mousePress(port, LEFT, NONE, self.pixel(*a))
         for t in (0.3, 0.6, 1.0):
             at = (a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1]))
-            QTest.mouseMove(port, self.pixel(*at))
-            self.app.processEvents()
+            self.move(*at, button=LEFT)
         QTest.mouseRelease(port, LEFT, NONE, self.pixel(*b))
         self.app.processEvents()
 

@@ -41,8 +41,7 @@ class WindowHands:
         self.driver.move(*places[0])
         QTest.mousePress(port, LEFT, NONE, self.driver.pixel(*places[0]))
         for at in between(places):
-            QTest.mouseMove(port, self.driver.pixel(*at))
-            self.driver.app.processEvents()
+            self.driver.move(*at, button=LEFT)
         QTest.mouseRelease(port, LEFT, NONE, self.driver.pixel(*places[-1]))
         self.driver.app.processEvents()
 
