@@ -50,8 +50,7 @@ class Rebuild:
                 self.lone_point(name)
         self.parameters()
         for pair in self.shared:
-            self.driver.board.select(pair)
-            self.driver.settle(1)
+            self.press_all(pair)
             QTest.mouseClick(self.driver.window.ledger.kinds.buttons["concentric"], LEFT)
         for name in self.part.bindings:
             self.bind(name)
@@ -126,9 +125,17 @@ class Rebuild:
     # Binding.
 
     def parameters(self) -> None:
-        rows = self.driver.window.ledger.parameters.rows
+        table = self.driver.window.ledger.parameters
         for name, text in self.part.parameters.items():
-            assert rows.try_text(rows.index(len(rows.rows), 0), f"{name} = {text}") == ""
+            fresh = table.rows.index(len(table.rows.rows), 0)
+            table.setCurrentIndex(fresh)
+            table.edit(fresh)
+            field = table.viewport().findChild(QLineEdit)
+            field.selectAll()
+            QTest.keyClicks(field, f"{name} = {text}")
+            QTest.keyClick(field, Qt.Key.Key_Return)
+            self.driver.settle(1)
+            assert self.driver.board.part.parameters[name] == text
 
     def place_on(self, name: str) -> XY:
         """A place on a curve that lies far from points and from other curves."""
@@ -148,17 +155,17 @@ class Rebuild:
         return best
 
     def select(self, ids: tuple[str, ...]) -> None:
+        """Press points and curves by the file's names."""
+        self.press_all(tuple(self.names[name] for name in ids))
+
+    def press_all(self, made: tuple[str, ...]) -> None:
         driver = self.driver
         driver.tool("pick")
-        for number, name in enumerate(ids):
-            made = self.names[name]
-            point = name in self.part.points
-            at = driver.board.part.points[made] if point else self.place_on(made)
+        for number, name in enumerate(made):
+            points = driver.board.part.points
+            at = points[name] if name in points else self.place_on(name)
             driver.click(*at, SHIFT if number else Qt.KeyboardModifier.NoModifier)
-        wanted = [self.names[name] for name in ids]
-        if set(driver.board.selection.ids) != set(wanted):
-            # Crowded places: a person would pick those rows' geometry one at a time, zoomed in.
-            driver.board.select(wanted)
+        assert set(driver.board.selection.ids) == set(made)
         driver.settle(1)
 
     def bind(self, name: str) -> None:
@@ -187,7 +194,10 @@ class Rebuild:
             assert driver.board.part.bindings[made].value == binding.value, (
                 name, driver.window.ledger.reason.text()
             )
-        model = driver.window.ledger.model
         if not binding.drives:
-            index = model.index(model.row_of(made), FIELDS.index("drives"))
-            model.setData(index, Qt.CheckState.Unchecked.value, Qt.ItemDataRole.CheckStateRole)
+            table, model = driver.window.ledger.table, driver.window.ledger.model
+            table.setCurrentIndex(model.index(model.row_of(made), FIELDS.index("drives")))
+            table.setFocus()
+            QTest.keyClick(table, Qt.Key.Key_Space)
+            driver.settle(1)
+            assert not driver.board.part.bindings[made].drives

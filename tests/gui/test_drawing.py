@@ -63,6 +63,7 @@ def test_a_value_that_cannot_be_read_is_told_and_holds_nothing(driver: Driver) -
     assert driver.board.part.curves == {}
 
 
+@pytest.mark.e2e
 def test_undo_to_the_empty_sheet_and_back(driver: Driver) -> None:
     driver.new()
     driver.tool("rectangle")
@@ -81,6 +82,7 @@ def test_undo_to_the_empty_sheet_and_back(driver: Driver) -> None:
     assert driver.board.part == full
 
 
+@pytest.mark.e2e
 def test_keyboard_alone_draws(driver: Driver) -> None:
     QTest.keyClick(driver.window.start.new_mm, Qt.Key.Key_Space)
     driver.settle(5)
@@ -104,6 +106,7 @@ def test_keyboard_alone_draws(driver: Driver) -> None:
     assert driver.board.tool.name == "pick"
 
 
+@pytest.mark.e2e
 def test_keyboard_types_a_whole_line(driver: Driver) -> None:
     driver.new()
     driver.keys("l")

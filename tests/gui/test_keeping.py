@@ -61,6 +61,7 @@ def click_in_dialog(text: str, seen: list[str]) -> None:
             return
 
 
+@pytest.mark.e2e
 @pytest.mark.slow
 def test_work_survives_a_kill_in_the_middle_of_drawing(driver: Driver, tmp_path: Path) -> None:
     data = driver.window.folder

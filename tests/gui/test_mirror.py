@@ -32,6 +32,7 @@ def half_about(driver: Driver, degrees: float) -> None:
     driver.move(*at(10, 0))
 
 
+@pytest.mark.e2e
 @pytest.mark.parametrize("degrees", [0.0, 90.0, 27.0])
 def test_the_half_is_reflected_about_any_axis(driver: Driver, degrees: float) -> None:
     half_about(driver, degrees)
@@ -56,6 +57,7 @@ def test_the_half_is_reflected_about_any_axis(driver: Driver, degrees: float) ->
     assert driver.board.part.mirrors == ()
 
 
+@pytest.mark.e2e
 def test_flip_and_make_whole_from_the_menu(driver: Driver) -> None:
     driver.window.filing.open_demo("gate-strap.profile.json")
     driver.settle(5)

@@ -137,6 +137,7 @@ def test_every_kind_has_a_sign_of_its_own() -> None:
     assert len(set(drawn)) == len(drawn)
 
 
+@pytest.mark.e2e
 def test_a_clash_names_the_others_and_is_mended(strap: Driver) -> None:
     # p1 to p3 is 60 by b5; the true length from p1 to p4 then is sqrt(60^2 + 24^2), not 80.
     strap.board.do("Bind", lambda part: add_binding(part, "distance", ("p1", "p4"), "80"))
@@ -154,6 +155,7 @@ def test_a_clash_names_the_others_and_is_mended(strap: Driver) -> None:
     assert not bar.isVisible()
 
 
+@pytest.mark.e2e
 def test_a_binding_said_twice_is_offered_as_reference(strap: Driver) -> None:
     strap.board.do("Bind", lambda part: add_binding(part, "plumb", ("p3", "p4")))
     strap.settle(20)

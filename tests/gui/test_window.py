@@ -173,6 +173,7 @@ def test_no_key_means_two_things(driver: Driver) -> None:
     assert not {f"alt+{letter}" for letter in letters} & {key.lower() for key in keys}
 
 
+@pytest.mark.e2e
 def test_keyboard_alone_binds(driver: Driver) -> None:
     """From the sheet to a bound line without the mouse: draw, pick, kind, value."""
     from PySide6.QtTest import QTest
