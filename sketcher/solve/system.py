@@ -44,6 +44,12 @@ class System:
     only when none of its rows adds to the rank. Rows of arcs, which put their ends on them, come
     first in the order of owners.
 
+    Parameters
+    ----------
+    part : Part
+    size : float, optional
+        Least size to reckon with, where the part is a piece of a larger one.
+
     Attributes
     ----------
     part : Part
@@ -61,10 +67,10 @@ class System:
     column : int array
         Column of each raw slot; -1 where it is constant.
     size : float
-        Diagonal of the part as it stands, or the largest length that is wanted.
+        Diagonal of the part as it stands, the largest length that is wanted, or what was given.
     """
 
-    def __init__(self, part: Part) -> None:
+    def __init__(self, part: Part, size: float = 0.0) -> None:
         self.part = settle_sides(part)
         self.slots = Slots.of(part)
         raw = self.slots.values(part)
@@ -72,7 +78,7 @@ class System:
         self.binding_ids = tuple(assembly.owners)
         self.first_binding = len(assembly.owners) - len(assembly.driving)
         self.blocks, self.wishes, self.open = assembly.blocks, assembly.wishes, assembly.open
-        self.size = max(part_size(part), self._largest_length())
+        self.size = max(part_size(part), self._largest_length(), size)
         self.reduction, self.merged = reduce(
             raw, assembly.held(), assembly.joined(), 1e-9 * self.size)
         self.column = self.reduction.column

@@ -283,3 +283,21 @@ def test_the_same_sketch_always_gives_the_same_part() -> None:
     one, other = solve(part), solve(part)
     assert one.part.points == other.part.points
     assert hypot(*one.part.points["p1"]) > 0.0
+
+
+def test_a_drag_leaves_alone_what_nothing_connects() -> None:
+    part = Part(
+        points=frozen({"a": (0.0, 0.0), "b": (10.0, 1.0), "c": (0.0, 20.0), "d": (10.0, 21.0)}),
+        curves=frozen({"e1": LineCurve(("a", "b")), "e2": LineCurve(("c", "d"))}),
+        bindings=frozen({"b1": Binding("level", ("e1",)), "b2": Binding("level", ("e2",))}))
+    drag = Drag(solve(part).part, ["b"])
+    first = drag.to({"b": (11.0, 3.0)}).part
+    solution = drag.to({"b": (14.0, 6.0)})
+    found = solution.part.points
+    assert found["b"] == pytest.approx((14.0, 6.0), abs=1e-3)
+    assert found["a"][1] == pytest.approx(found["b"][1], abs=1e-12)
+    assert found["c"] is first.points["c"]
+    assert found["d"] is first.points["d"]
+    assert solution.part.curves is first.curves
+    assert solution.report.converged
+    assert set(solution.report.residuals) == {"b1", "b2"}
