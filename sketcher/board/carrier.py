@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable
 
 from sketcher.board.bench import Bench
+from sketcher.board.held import Stage
 from sketcher.board.placing import NO_PLACE, Placing
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.spot import Spot
@@ -147,3 +148,16 @@ class Carrier(Placing):
         if asked is None or isinstance(self.trial.of(*asked), SketcherError):
             return shown + Preview(lit=self.ids)
         return shown + Preview(self.trial.ghosts, lit=self.ids)
+
+
+class Stepping(Carrier):
+    """A carrier whose second place, or whose run and rise, says how far things go."""
+
+    def stage(self) -> Stage:
+        """Return the rows of the way that it goes."""
+        return Stage(("run", "rise", "distance", "angle"), self.origin(), self.zero)
+
+    def way(self, spot: Spot) -> XY:
+        """Return the step from the origin to a place."""
+        (x0, y0), (x, y) = self.origin(), spot.at
+        return (x - x0, y - y0)

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Hashable
 from dataclasses import replace
 
-from sketcher.board.carrier import Carrier
-from sketcher.board.held import Stage
+from sketcher.board.carrier import Stepping
 from sketcher.board.sketch import Sketch
 from sketcher.board.spot import Spot
 from sketcher.board.ties import Tie
@@ -19,7 +18,7 @@ from sketcher.part.value import Part
 BETWEEN = ("run", "rise", "level", "plumb", "distance")
 
 
-class CopyTool(Carrier):
+class CopyTool(Stepping):
     """Copies what is chosen with the bindings among it; a typed run or rise is a dimension."""
 
     name = "copy"
@@ -36,15 +35,6 @@ class CopyTool(Carrier):
         if self.base is None:
             return self.hint
         return "Press where a copy goes, or type run, rise, distance or angle; Esc ends."
-
-    def stage(self) -> Stage:
-        """Return the rows of the way that it goes."""
-        return Stage(("run", "rise", "distance", "angle"), self.origin(), self.zero)
-
-    def way(self, spot: Spot) -> XY:
-        """Return the step from the origin to a place."""
-        (x0, y0), (x, y) = self.origin(), spot.at
-        return (x - x0, y - y0)
 
     def proposal(self, spot: Spot) -> tuple[Hashable, Proposal] | None:
         """Return the copy at a place."""

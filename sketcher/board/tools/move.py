@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Hashable
 
-from sketcher.board.carrier import Carrier
-from sketcher.board.held import Stage
+from sketcher.board.carrier import Stepping
 from sketcher.board.spot import Spot
 from sketcher.board.trial import Proposal
-from sketcher.geometry.curves import XY
 from sketcher.part.edits.move import move
 
 
-class MoveTool(Carrier):
+class MoveTool(Stepping):
     """Moves what is chosen from one place to another; neighbours stretch."""
 
     name = "move"
@@ -29,15 +27,6 @@ class MoveTool(Carrier):
         if self.base is None:
             return self.hint
         return "Press where it goes, or type run, rise, distance or angle."
-
-    def stage(self) -> Stage:
-        """Return the rows of the way that it goes."""
-        return Stage(("run", "rise", "distance", "angle"), self.origin(), self.zero)
-
-    def way(self, spot: Spot) -> XY:
-        """Return the step from the origin to a place."""
-        (x0, y0), (x, y) = self.origin(), spot.at
-        return (x - x0, y - y0)
 
     def proposal(self, spot: Spot) -> tuple[Hashable, Proposal]:
         """Return the move to a place."""

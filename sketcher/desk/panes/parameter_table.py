@@ -4,25 +4,15 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    Qt,
-    Signal,
-    Slot,
-)
+from PySide6.QtCore import QObject, Qt, Slot
 from PySide6.QtGui import QKeyEvent
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtWidgets import QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.ledger import parameter_rows
 from sketcher.board.ledger_edit import add_parameter, drop_parameter, set_parameter_cell
-from sketcher.desk.panes.typing_delegate import TypingDelegate
+from sketcher.desk.panes.columns import NOWHERE, ColumnModel, Index, ShortTable
 
-Index = QModelIndex | QPersistentModelIndex
-NOWHERE = QModelIndex()
 COLUMNS = (
     ("Parameter", "Name; letters, digits and _, a letter first."),
     ("Expression", "A number, or arithmetic with other parameters: 96 + 2*wall."),
@@ -31,12 +21,13 @@ COLUMNS = (
 SHOWN_ROWS = 4
 
 
-class ParameterModel(QAbstractTableModel):
+class ParameterModel(ColumnModel):
     """Parameters as rows; changes are edits of the part."""
 
+    columns = COLUMNS
+
     def __init__(self, board: Board, parent: QObject) -> None:
-        super().__init__(parent)
-        self.board = board
+        super().__init__(board, parent)
         self.rows: tuple[tuple[str, str, str], ...] = ()
         self._new = ""
 
@@ -53,20 +44,6 @@ class ParameterModel(QAbstractTableModel):
     def rowCount(self, parent: Index = NOWHERE) -> int:
         """Return one row more than there are parameters."""
         return 0 if parent.isValid() else len(self.rows) + 1
-
-    def columnCount(self, parent: Index = NOWHERE) -> int:
-        """Return the number of columns."""
-        return 0 if parent.isValid() else len(COLUMNS)
-
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> Any:
-        """Return a column's title and what it teaches."""
-        if orientation != Qt.Orientation.Horizontal:
-            return None
-        if role == Qt.ItemDataRole.DisplayRole:
-            return COLUMNS[section][0]
-        return COLUMNS[section][1] if role == Qt.ItemDataRole.ToolTipRole else None
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         """Return which cells can be typed into: all but the values."""
@@ -134,48 +111,21 @@ class ParameterModel(QAbstractTableModel):
         return drop_parameter(self.board, self.rows[row][0]) if row < len(self.rows) else ""
 
 
-class ParameterTable(QTableView):
-    """The table; Delete removes a row.
-
-    Signals
-    -------
-    refused(str)
-        Why an input was refused, or an empty text once one was taken.
-    """
-
-    refused = Signal(str)
+class ParameterTable(ShortTable):
+    """The table; Delete removes a row."""
 
     def __init__(self, board: Board, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.rows = ParameterModel(board, self)
-        self.setModel(self.rows)
-        self.setAccessibleName("Parameters")
-        self.horizontalHeader().setAccessibleName("Columns of the parameters")
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
-        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._typing = TypingDelegate(self.rows.try_text, self)
-        self._typing.refused.connect(self._told)
-        self.setItemDelegate(self._typing)
-        self.rows.modelReset.connect(self._fit)
-        self._fit()
+        self.rows = ParameterModel(board, parent)
+        super().__init__(self.rows, self.rows.try_text, "Parameters", SHOWN_ROWS, parent)
 
     @Slot(str)
-    def _told(self, why: str) -> None:
-        self.refused.emit(why)
+    def told(self, why: str) -> None:
+        """Hand on why an input was refused; go on to the expression of a new name."""
+        super().told(why)
         row = len(self.rows.rows)
         if not why and self.rows.flags(self.rows.index(row, 1)) & Qt.ItemFlag.ItemIsEditable:
             self.setCurrentIndex(self.rows.index(row, 1))
             self.edit(self.rows.index(row, 1))
-
-    @Slot()
-    def _fit(self) -> None:
-        """Be as high as the rows need, up to a few."""
-        shown = min(self.rows.rowCount(), SHOWN_ROWS)
-        line = self.verticalHeader().defaultSectionSize()
-        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + shown * line + 4)
 
     def refresh(self) -> None:
         """Show the part's parameters."""

@@ -4,24 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from PySide6.QtCore import (
-    QAbstractTableModel,
-    QModelIndex,
-    QObject,
-    QPersistentModelIndex,
-    Qt,
-    Signal,
-    Slot,
-)
-from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+from PySide6.QtCore import QModelIndex, QObject, Qt, Slot
+from PySide6.QtWidgets import QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.ledger_edit import set_cell
 from sketcher.board.spacings import SpacingRow, spacing_rows
-from sketcher.desk.panes.typing_delegate import TypingDelegate
+from sketcher.desk.panes.columns import NOWHERE, ColumnModel, Index, ShortTable
 
-Index = QModelIndex | QPersistentModelIndex
-NOWHERE = QModelIndex()
 COLUMNS = (
     ("Pattern", "Its id, and the number that the row holds."),
     ("Value", "A length, an angle or an expression; a whole number for a count."),
@@ -36,12 +26,13 @@ VALUE = 1
 SHOWN_ROWS = 5
 
 
-class PatternModel(QAbstractTableModel):
+class PatternModel(ColumnModel):
     """Numbers of patterns as rows; changes are edits of the part."""
 
+    columns = COLUMNS
+
     def __init__(self, board: Board, parent: QObject) -> None:
-        super().__init__(parent)
-        self.board = board
+        super().__init__(board, parent)
         self.rows: tuple[SpacingRow, ...] = ()
 
     def refresh(self) -> None:
@@ -59,20 +50,6 @@ class PatternModel(QAbstractTableModel):
     def rowCount(self, parent: Index = NOWHERE) -> int:
         """Return the number of rows."""
         return 0 if parent.isValid() else len(self.rows)
-
-    def columnCount(self, parent: Index = NOWHERE) -> int:
-        """Return the number of columns."""
-        return 0 if parent.isValid() else len(COLUMNS)
-
-    def headerData(
-        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
-    ) -> Any:
-        """Return a column's title and what it teaches."""
-        if orientation != Qt.Orientation.Horizontal:
-            return None
-        if role == Qt.ItemDataRole.DisplayRole:
-            return COLUMNS[section][0]
-        return COLUMNS[section][1] if role == Qt.ItemDataRole.ToolTipRole else None
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         """Return which cells can be typed into: the values."""
@@ -103,43 +80,14 @@ class PatternModel(QAbstractTableModel):
         return set_cell(self.board, row.id, "value", text)
 
 
-class PatternTable(QTableView):
-    """The table.
-
-    Signals
-    -------
-    refused(str)
-        Why an input was refused, or an empty text once one was taken.
-    """
-
-    refused = Signal(str)
+class PatternTable(ShortTable):
+    """The table; a press selects the curves that the pattern repeats."""
 
     def __init__(self, board: Board, parent: QWidget) -> None:
-        super().__init__(parent)
         self.board = board
-        self.rows = PatternModel(board, self)
-        self.setModel(self.rows)
-        self.setAccessibleName("Patterns")
-        self.horizontalHeader().setAccessibleName("Columns of the patterns")
-        self.verticalHeader().hide()
-        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
-        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
-        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._typing = TypingDelegate(self.rows.try_text, self)
-        self._typing.refused.connect(self.refused)
-        self.setItemDelegate(self._typing)
+        self.rows = PatternModel(board, parent)
+        super().__init__(self.rows, self.rows.try_text, "Patterns", SHOWN_ROWS, parent)
         self.clicked.connect(self._pressed)
-        self.rows.modelReset.connect(self._fit)
-        self._fit()
-
-    @Slot()
-    def _fit(self) -> None:
-        """Be as high as the rows need, up to a few; without patterns, be away."""
-        shown = min(self.rows.rowCount(), SHOWN_ROWS)
-        line = self.verticalHeader().defaultSectionSize()
-        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + shown * line + 4)
-        self.setVisible(shown > 0)
 
     @Slot(QModelIndex)
     def _pressed(self, index: QModelIndex) -> None:

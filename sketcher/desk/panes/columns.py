@@ -1,0 +1,92 @@
+"""What the desk's tables share: columns with titles that teach, and tables a few rows high."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from typing import Any
+
+from PySide6.QtCore import (
+    QAbstractTableModel,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    Qt,
+    Signal,
+    Slot,
+)
+from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
+
+from sketcher.board.board import Board
+from sketcher.desk.panes.typing_delegate import TypingDelegate
+
+Index = QModelIndex | QPersistentModelIndex
+NOWHERE = QModelIndex()
+
+
+class ColumnModel(QAbstractTableModel):
+    """A table whose columns have a title and a sentence about it; `columns` holds both."""
+
+    columns: Sequence[tuple[str, str]] = ()
+
+    def __init__(self, board: Board, parent: QObject) -> None:
+        super().__init__(parent)
+        self.board = board
+
+    def columnCount(self, parent: Index = NOWHERE) -> int:
+        """Return the number of columns."""
+        return 0 if parent.isValid() else len(self.columns)
+
+    def headerData(
+        self, section: int, orientation: Qt.Orientation, role: int = Qt.ItemDataRole.DisplayRole
+    ) -> Any:
+        """Return a column's title and what it teaches."""
+        if orientation != Qt.Orientation.Horizontal:
+            return None
+        if role == Qt.ItemDataRole.DisplayRole:
+            return self.columns[section][0]
+        return self.columns[section][1] if role == Qt.ItemDataRole.ToolTipRole else None
+
+
+class ShortTable(QTableView):
+    """A table as high as its rows, up to a few, whose cells are typed into.
+
+    Signals
+    -------
+    refused(str)
+        Why an input was refused, or an empty text once one was taken.
+    """
+
+    refused = Signal(str)
+
+    def __init__(
+        self, model: QAbstractTableModel, try_text: Callable[[Index, str], str], name: str,
+        most: int, parent: QWidget,
+    ) -> None:
+        super().__init__(parent)
+        self.most = most
+        self.setModel(model)
+        self.setAccessibleName(name)
+        self.horizontalHeader().setAccessibleName(f"Columns of the {name.lower()}")
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
+        self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._typing = TypingDelegate(try_text, self)
+        self._typing.refused.connect(self.told)
+        self.setItemDelegate(self._typing)
+        model.modelReset.connect(self._fit)
+        self._fit()
+
+    @Slot(str)
+    def told(self, why: str) -> None:
+        """Hand on why an input was refused."""
+        self.refused.emit(why)
+
+    @Slot()
+    def _fit(self) -> None:
+        """Be as high as the rows need, up to a few; without rows, be away."""
+        shown = min(self.model().rowCount(), self.most)
+        line = self.verticalHeader().defaultSectionSize()
+        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + shown * line + 4)
+        self.setVisible(shown > 0)
