@@ -10,6 +10,7 @@ from sketcher.board.dimlines import DimLines
 from sketcher.board.glyphs import Glyph, glyphs
 from sketcher.board.notice import Change, Listener, Message, Reason, Severity
 from sketcher.board.picking import Picker
+from sketcher.board.pieces import Pieces
 from sketcher.errors import SketcherError
 from sketcher.part.value import Part
 from sketcher.solve.report import SolveReport
@@ -30,6 +31,7 @@ class Derived:
         self.message = Message("")
         self._listeners: list[Listener] = []
         self._picker: tuple[tuple[Part, bool], Picker] | None = None
+        self._pieces: Pieces | None = None
         self._inspection: tuple[Part, Any] | None = None
         self._dimensions: tuple[tuple[Part, SolveReport, float], tuple[DimLines, ...]] | None = None
         self._centers: tuple[Part, tuple[CenterLine, ...]] | None = None
@@ -63,8 +65,16 @@ class Derived:
         """Return the picker for the part as it stands, made when first asked for."""
         key = (self.part, self.finds_layout)
         if self._picker is None or self._picker[0][0] is not key[0] or self._picker[0][1] != key[1]:
-            self._picker = (key, Picker(*key))
+            self._picker = (key, Picker(*key, self.pieces().all))
         return self._picker[1]
+
+    def pieces(self) -> Pieces:
+        """Return the curves of the whole part; while it moves, those that stay are kept."""
+        if self._pieces is None:
+            self._pieces = Pieces(self.part)
+        elif self._pieces.part is not self.part:
+            self._pieces = self._pieces.after(self.part)
+        return self._pieces
 
     def dimensions(self, px: float) -> tuple[DimLines, ...]:
         """Return the dimensions as they stand on the sheet; `px` is one pixel in the part's unit.

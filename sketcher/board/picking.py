@@ -9,11 +9,11 @@ from typing import Literal
 import numpy as np
 from numpy.typing import NDArray
 
-from sketcher.errors import SketcherError
+from sketcher.board.pieces import Pieces
 from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.part.value import Part
-from sketcher.part.whole import Piece, curve_value, whole
+from sketcher.part.whole import Piece
 
 Floats = NDArray[np.float64]
 OUTLINE_FIRST = {"outline": 0, "axis": 1, "layout": 2}
@@ -61,15 +61,15 @@ class Picker:
         The part; the picker never changes, a new part needs a new one.
     layout : bool
         Whether layout curves, and points that only they have, are found.
+    pieces : tuple of Piece, optional
+        The curves of the part, where they are known.
     """
 
-    def __init__(self, part: Part, layout: bool = True) -> None:
+    def __init__(
+        self, part: Part, layout: bool = True, pieces: tuple[Piece, ...] | None = None
+    ) -> None:
         self.part = part
-        try:
-            self.pieces: tuple[Piece, ...] = whole(part)
-        except SketcherError:  # an axis without length: what is drawn can still be picked
-            self.pieces = tuple(Piece(n, n, curve_value(part, c), c.role)
-                                for n, c in part.curves.items())
+        self.pieces = Pieces(part).all if pieces is None else pieces
         self.by_id = {piece.id: piece for piece in self.pieces}
         found = self._found = [p for p in self.pieces if layout or p.role != "layout"]
         self.point_ids = tuple(part.points) if layout else _points_beside_layout(part)
