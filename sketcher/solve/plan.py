@@ -309,10 +309,21 @@ class Plan(Known):
             self.add([f"Still loose: {_listed(list(chosen))} "
                       f"{'was' if len(chosen) == 1 else 'were'} chosen above, for the bindings "
                       f"leave {freedoms} freedom{'s' if freedoms > 1 else ''}."])
-        if doubled:
-            self.add([f"Not used, for {'it follows' if len(doubled) == 1 else 'they follow'} from "
-                      f"the rest: check {_listed(list(doubled))} on the finished drawing."],
-                     owners=doubled)
+        spare = self._spare(doubled)
+        if spare:
+            self.add([f"Not used, for {'it follows' if len(spare) == 1 else 'they follow'} from "
+                      f"the rest: check {_listed(spare)} on the finished drawing."],
+                     owners=spare)
+
+    def _spare(self, doubled: Sequence[str]) -> list[str]:
+        """Bindings said twice, and dimensions that no step used.
+
+        Where curves meet at an extreme place, such as a radius that just reaches a given run, a
+        dimension says nothing to first order and is left out though it is not said twice.
+        """
+        used = {name for step in self.steps for name in step.bindings}
+        return [name for name, b in self.part.bindings.items() if b.drives
+                and (name in doubled or (b.value is not None and name not in used))]
 
 
 def _listed(names: Sequence[str]) -> str:
