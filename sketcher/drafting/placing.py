@@ -18,9 +18,10 @@ from sketcher.drafting.dimension import Drawn
 from sketcher.drafting.draw_angle import draw_angle, wedge_at, wedges
 from sketcher.drafting.draw_leader import draw_leader, spot_at, spots
 from sketcher.drafting.draw_length import Frame, Layout, draw_length, room
-from sketcher.drafting.field import HARD, Array, Field, Runouts, chords
+from sketcher.drafting.field import HARD, NEVER, Array, Field, Runouts, chords
 from sketcher.drafting.measured import Angular, Measured, Rounded, Straight, measured
 from sketcher.drafting.primitives import Item, Stroke
+from sketcher.drafting.pushing import Pusher
 from sketcher.drafting.sizes import Sizes
 from sketcher.drafting.view import View
 from sketcher.geometry.curves import XY, Line
@@ -102,7 +103,19 @@ def _searched(
             break
     if len(wanted) <= MANY:
         _bettered(wanted, paper, costs_kept, kept)
+    if max(costs_kept.values(), default=0.0) >= NEVER:
+        kept = _freed(wanted, paper, costs_kept, kept)
     return kept
+
+
+def _freed(
+    wanted: Sequence[Measured], paper: Paper, movable: Iterable[str], found: dict[str, Drawn]
+) -> dict[str, Drawn]:
+    """Push aside what makes lettering stand on something."""
+    by_id = {m.id: m for m in wanted}
+    pusher = Pusher(paper.items, lambda name: _candidates(by_id[name], paper, True, None),
+                    lambda name, field: _best(by_id[name], field, paper, spare=True))
+    return pusher.freed(found, movable)
 
 
 def _bettered(
