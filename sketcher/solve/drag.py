@@ -11,7 +11,7 @@ import numpy as np
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
 from sketcher.part.equations import Array
-from sketcher.part.value import CircleCurve, Part, frozen
+from sketcher.part.value import CircleCurve, LineCurve, Part, frozen
 from sketcher.solve.linear import Rows
 from sketcher.solve.newton import EXACT, Outcome, newton
 from sketcher.solve.report import Solution
@@ -163,8 +163,11 @@ def connected(part: Part, names: Iterable[str]) -> Part:
     Part
         Without mirror and patterns, in the order of the part.
     """
-    links = [(name, *curve.points) for name, curve in part.curves.items()]
-    links += [tuple(b.of) for b in part.bindings.values() if b.drives]
+    links = [tuple(b.of) for b in part.bindings.values() if b.drives]
+    named = {name for link in links for name in link}
+    # a line that no binding names holds its ends at no distance and in no direction
+    links += [(name, *curve.points) for name, curve in part.curves.items()
+              if name in named or not isinstance(curve, LineCurve)]
     around: dict[str, list[tuple[str, ...]]] = defaultdict(list)
     for link in links:
         for name in link:

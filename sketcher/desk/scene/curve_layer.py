@@ -39,15 +39,15 @@ def pen_for(look: Look, role: str, state: str) -> QPen:
 
 def stroke(painter: QPainter, sheet: Sheet, group: Group) -> None:
     """Draw a group with the painter's pen; large curves by their visible piece alone."""
-    if group.largest * sheet.camera.scale > LARGE:
-        for curve in group.curves:
-            painter.drawPath(visible_path(curve, sheet.camera))
+    if sheet.largest(group) * sheet.camera.scale > LARGE:
+        for k in sheet.shown(group.rows):
+            painter.drawPath(visible_path(group.curves[k], sheet.camera))
         return
     painter.save()
     painter.setWorldTransform(sheet.transform, True)
-    painter.drawLines(group.lines)
-    for path in group.paths:
-        painter.drawPath(path)
+    painter.drawLines([group.lines[k] for k in sheet.shown(group.line_rows)])
+    for k in sheet.shown(group.path_rows):
+        painter.drawPath(group.paths[k])
     painter.restore()
 
 
@@ -111,7 +111,8 @@ class CurveLayer(Layer):
         pen = QPen(QColor(self.sheet.look.clash), 2.0)
         painter.setPen(pen)
         camera = self.sheet.camera
-        for curve in group.curves:
+        for k in self.sheet.shown(group.rows):
+            curve = group.curves[k]
             for t in (0.25, 0.5, 0.75):
                 x, y = camera.to_screen(point_at(curve, t))
                 dx, dy = tangent_at(curve, t)

@@ -2,32 +2,45 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
+import numpy as np
+from numpy.typing import NDArray
 from PySide6.QtCore import QLineF, QRectF
-from PySide6.QtGui import QFont, QPainterPath, QTransform
+from PySide6.QtGui import QFont, QPainterPath, QRegion, QTransform
 
 from sketcher.board.board import Board
 from sketcher.board.dimhit import dimension_at
 from sketcher.board.dimlines import DimLines
+from sketcher.board.pieces import Pieces
 from sketcher.board.preview import Pointer
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.paths import line_of, path_of
+from sketcher.desk.scene.places import Places
+from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Curve, Line
-from sketcher.part.value import Part
 from sketcher.part.whole import Piece
-from sketcher.solve.report import SolveReport
+from sketcher.solve.report import SolveReport, State
+
+REACH = 36.0
+"""Pixels from a curve or a point to the edge of all that is painted for it: pens, marks, arrows."""
 
 
 @dataclass(slots=True)
 class Group:
-    """Curves that share one pen: their lines, their paths, and their values for deep zoom."""
+    """Curves that share one pen: their lines, their paths, and their values for deep zoom.
+
+    `rows`, `line_rows` and `path_rows` tell where each of them stands among the sheet's pieces.
+    """
 
     lines: list[QLineF] = field(default_factory=list)
     paths: list[QPainterPath] = field(default_factory=list)
     curves: list[Curve] = field(default_factory=list)
-    largest: float = 0.0
+    rows: list[int] = field(default_factory=list)
+    line_rows: list[int] = field(default_factory=list)
+    path_rows: list[int] = field(default_factory=list)
 
 
 def style_of(piece: Piece, report: SolveReport) -> tuple[str, str]:
@@ -41,6 +54,8 @@ class Sheet:
     """The state of the drawn sheet; the view changes it, the layers read it.
 
     `lit` are ids that a pane points at; `cursor` is where the arrow keys have put the pointer.
+    While only a part of the viewport is painted, `exposed` holds its boxes in part units, widened
+    by `REACH`, shape (n, 4).
     """
 
     def __init__(self, board: Board, look: Look, font: QFont) -> None:
@@ -53,8 +68,14 @@ class Sheet:
         self.pieces: tuple[Piece, ...] = ()
         self.groups: dict[tuple[str, str], Group] = {}
         self.by_source: dict[str, list[Curve]] = {}
+        self.places = Places()
+        self.exposed: NDArray[np.float64] | None = None
         self._paths: dict[Curve, QPainterPath] = {}
-        self._seen: tuple[Part, SolveReport] | None = None
+        self._spots: list[tuple[Group, int, int]] = []
+        self._sizes = np.zeros(0)
+        self._boxes: NDArray[np.float64] | None = None
+        self._hit: NDArray[np.bool_] | None = None
+        self._seen: tuple[Pieces, Mapping[str, State]] | None = None
 
     @property
     def frame(self) -> QRectF:
@@ -78,30 +99,109 @@ class Sheet:
         return QTransform(camera.scale, 0.0, 0.0, -camera.scale, x, y)
 
     def refresh(self) -> None:
-        """Take over the board's part; does nothing when neither part nor report has changed."""
-        part, report = self.board.part, self.board.report
-        if self._seen is not None and self._seen[0] is part and self._seen[1] is report:
-            return
-        same_curves = self._seen is not None and _same_shape(self._seen[0], part)
-        self._seen = (part, report)
-        if not same_curves:
-            self.pieces = self.board.picker().pieces
+        """Take over the board's part; only what has moved, where nothing else has changed."""
+        pieces, states = self.board.pieces(), self.board.report.states
+        seen, self._seen = self._seen, (pieces, states)
+        self.places.refresh(self.board.part, self.board.report)
+        if seen is not None and seen[1] is states:
+            if seen[0] is pieces:
+                return
+            if seen[0].serial == pieces.follows:
+                self._follow(pieces)
+                return
+        self._regroup(pieces.all, self.board.report)
+
+    def _regroup(self, pieces: tuple[Piece, ...], report: SolveReport) -> None:
+        """Sort all curves by pen; paths of curves that are as before are kept."""
+        self.pieces = pieces
         kept: dict[Curve, QPainterPath] = {}
         groups: dict[tuple[str, str], Group] = {}
         by_source: dict[str, list[Curve]] = {}
-        for piece in self.pieces:
+        self._spots = []
+        for row, piece in enumerate(pieces):
             group = groups.setdefault(style_of(piece, report), Group())
             curve = piece.curve
             by_source.setdefault(piece.source, []).append(curve)
             group.curves.append(curve)
-            group.largest = max(group.largest, size_of(curve))
+            group.rows.append(row)
             if isinstance(curve, Line):
                 group.lines.append(line_of(curve))
+                group.line_rows.append(row)
+                own = len(group.lines) - 1
             else:
                 path = self._paths.get(curve) or path_of(curve)
                 kept[curve] = path
                 group.paths.append(path)
+                group.path_rows.append(row)
+                own = len(group.paths) - 1
+            self._spots.append((group, len(group.curves) - 1, own))
+        self._sizes = np.array([size_of(piece.curve) for piece in pieces], float)
+        self._boxes = None
         self._paths, self.groups, self.by_source = kept, groups, by_source
+
+    def _follow(self, pieces: Pieces) -> None:
+        """Put what has moved in the place of what it was."""
+        before, self.pieces = self.pieces, pieces.all
+        for row in pieces.changed:
+            piece, was = self.pieces[row], before[row].curve
+            curve, (group, place, own) = piece.curve, self._spots[row]
+            group.curves[place] = curve
+            if isinstance(curve, Line):
+                group.lines[own] = line_of(curve)
+            else:
+                self._paths.pop(was, None)
+                group.paths[own] = self._paths[curve] = path_of(curve)
+            self._sizes[row] = size_of(curve)
+            if self._boxes is not None:
+                self._boxes[row] = bounds(curve)
+        for row in pieces.changed:
+            self.by_source[self.pieces[row].source] = []
+        for row in pieces.changed:
+            piece = self.pieces[row]
+            self.by_source[piece.source].append(piece.curve)
+
+    # What is to be painted.
+
+    def expose(self, region: QRegion | None) -> None:
+        """Say what part of the viewport is being painted; None for all of it."""
+        self.exposed = self._hit = None
+        if region is None or (QRegion(self.frame.toAlignedRect()) - region).isEmpty():
+            return
+        edges = [(*self.camera.to_part((r.x() - REACH, r.y() + r.height() + REACH)),
+                  *self.camera.to_part((r.x() + r.width() + REACH, r.y() - REACH)))
+                 for r in region]  # type: ignore[attr-defined]
+        self.exposed = np.array(edges, float).reshape(-1, 4)
+        if self._boxes is None:
+            self._boxes = np.array([bounds(p.curve) for p in self.pieces], float).reshape(-1, 4)
+        self._hit = self._meets(self._boxes)
+
+    def _meets(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
+        """Say of each box (x0, y0, x1, y1 in part units) whether it shows in what is painted."""
+        hit = np.zeros(len(boxes), bool)
+        for x0, y0, x1, y1 in self.exposed if self.exposed is not None else ():
+            hit |= ((boxes[:, 0] <= x1) & (boxes[:, 2] >= x0)
+                    & (boxes[:, 1] <= y1) & (boxes[:, 3] >= y0))
+        return hit
+
+    def shown(self, rows: list[int]) -> Iterable[int]:
+        """Return which of some pieces are to be painted, as places in `rows`."""
+        if self._hit is None:
+            return range(len(rows))
+        return np.flatnonzero(self._hit[rows]).tolist()
+
+    def near(self, places: NDArray[np.float64]) -> list[XY]:
+        """Return those of some places, shape (n, 2), where a sign is to be painted."""
+        if self.exposed is not None and len(places):
+            places = places[self._meets(np.hstack((places, places)))]
+        return [(x, y) for x, y in places.tolist()]
+
+    def is_exposed(self, box: Box) -> bool:
+        """Say whether a box in part units shows in what is being painted."""
+        return self.exposed is None or bool(self._meets(np.array([box]))[0])
+
+    def largest(self, group: Group) -> float:
+        """Return the size of the largest curve of a group."""
+        return float(self._sizes[group.rows].max(initial=0.0))
 
     @property
     def px(self) -> float:
@@ -125,11 +225,3 @@ class Sheet:
 def size_of(curve: Curve) -> float:
     """Return a line's length or a round curve's radius."""
     return curve.length if isinstance(curve, Line) else curve.radius
-
-
-def _same_shape(one: Part, other: Part) -> bool:
-    return (
-        one.points is other.points and one.curves is other.curves
-        and one.mirrors == other.mirrors and one.patterns is other.patterns
-        and one.parameters is other.parameters
-    )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import hypot
 
+import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
@@ -12,7 +13,6 @@ from sketcher.board.glyphs import told
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.signs import draw_sign
 from sketcher.geometry.curves import XY
-from sketcher.part.value import CircleCurve
 
 # With more loose points than this, only those under the pointer or selected get arrows.
 MOST_ARROWS = 60
@@ -39,14 +39,8 @@ class SignLayer(Layer):
             if self.sheet.shows("centers") else ()
         marked = {(round(x, 4), round(y, 4)) for x, y in has_plus}
         lines = []
-        seen: set[str] = set()
-        for curve in board.part.curves.values():
-            center = getattr(curve, "center", None)
-            if center is None or center in seen:
-                continue
-            seen.add(center)
-            at = board.part.points[center]
-            if (round(at[0], 4), round(at[1], 4)) in marked:
+        for at in self.sheet.near(self.sheet.places.at_centers):
+            if marked and (round(at[0], 4), round(at[1], 4)) in marked:
                 continue
             x, y = camera.to_screen(at)
             lines += [QLineF(x - 4, y, x + 4, y), QLineF(x, y - 4, x, y + 4)]
@@ -56,18 +50,14 @@ class SignLayer(Layer):
     def _loose(self, painter: QPainter) -> None:
         board, look = self.sheet.board, self.sheet.look
         picked = {*board.hover, *board.selection.ids}
-        few = len(board.report.loose) <= MOST_ARROWS
-        moves = self.sheet.shows("motion")
-        rings: list[QPointF] = []
-        for loose in board.report.loose:
-            place = self._place(loose.point)
-            if place is None:
-                continue
-            x, y = self.sheet.camera.to_screen(place)
-            if moves and (few or loose.point in picked):
-                self._arrows(painter, (x, y), loose.directions)
-            rings.append(QPointF(x, y))
-        if len(rings) > MOST_RINGS:
+        sheet = self.sheet
+        places = sheet.places
+        if sheet.shows("motion"):
+            few = len(board.report.loose) <= MOST_ARROWS
+            for loose, at in places.loose_at(None if few else picked):
+                self._arrows(painter, sheet.camera.to_screen(at), loose.directions)
+        rings = [QPointF(*sheet.camera.to_screen(at)) for at in sheet.near(places.at_loose)]
+        if len(places.loose) > MOST_RINGS:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
             painter.setPen(QPen(QColor(look.loose), 5.0))
             painter.drawPoints(QPolygonF(rings))
@@ -77,16 +67,6 @@ class SignLayer(Layer):
         painter.setBrush(QColor(look.sheet))
         for ring in rings:
             painter.drawEllipse(ring, 3.6, 3.6)
-
-    def _place(self, name: str) -> XY | None:
-        part = self.sheet.board.part
-        if name in part.points:
-            return part.points[name]
-        curve = part.curves.get(name)
-        if isinstance(curve, CircleCurve):
-            x, y = part.points[curve.center]
-            return (x + curve.radius, y)
-        return None
 
     def _arrows(self, painter: QPainter, at: XY, directions: tuple[XY, ...]) -> None:
         """Draw the ways in which a point can move; a free radius goes in and out."""
@@ -114,7 +94,7 @@ class SignLayer(Layer):
             if not every and not told(board.part, glyph, lit):
                 continue
             at = QPointF(*self.sheet.camera.to_screen(glyph.place(px)))
-            if not frame_now.contains(at):
+            if not frame_now.contains(at) or not self.sheet.near(np.array([glyph.place(px)])):
                 continue
             frame = QRectF(at.x() - SIZE / 2, at.y() - SIZE / 2, SIZE, SIZE)
             chosen, bad = glyph.binding in lit, glyph.state == "clashing"

@@ -12,6 +12,7 @@ from PySide6.QtGui import (
     QMouseEvent,
     QNativeGestureEvent,
     QPainter,
+    QPaintEvent,
     QResizeEvent,
     QWheelEvent,
 )
@@ -29,6 +30,7 @@ from sketcher.desk.scene.fitting import BARE, fitting
 from sketcher.desk.scene.ground import GroundLayer
 from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.preview_layer import PreviewLayer
+from sketcher.desk.scene.repaint import Repaint
 from sketcher.desk.scene.sheet import Sheet
 from sketcher.desk.scene.sign_layer import SignLayer
 from sketcher.geometry.bounds import bounds
@@ -61,6 +63,7 @@ class SheetView(QGraphicsView):
         super().__init__(parent)
         self.board = board
         self.sheet = Sheet(board, look, self.font())
+        self.changes = Repaint(self.sheet)
         self._panning: QPointF | None = None
         self._space = False
         self._fitted = False
@@ -100,9 +103,13 @@ class SheetView(QGraphicsView):
     # What the window asks.
 
     def refresh(self) -> None:
-        """Take over the board's state and repaint."""
+        """Take over the board's state and repaint what differs."""
         self.sheet.refresh()
-        self.viewport().update()
+        region = self.changes.region(self.loupe.loupe)
+        if region is None:
+            self.viewport().update()
+        elif not region.isEmpty():
+            self.viewport().update(region)
 
     def stand_still(self) -> None:
         """Make what was too slow to follow every motion, and paint it."""
@@ -193,6 +200,12 @@ class SheetView(QGraphicsView):
         if not self._fitted and size.width() > 50:
             self._fitted = True
             self._guarded(self.fit)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint; the layers leave out what lies outside of what is asked for."""
+        self._guarded(partial(self.sheet.expose, event.region()))
+        super().paintEvent(event)
+        self._guarded(partial(self.sheet.expose, None))
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Begin to pan with the middle button or space, else press."""
