@@ -207,28 +207,33 @@ def _best(
     """
     found = _cheapest(_candidates(one, paper, spare, field), field)
     if found[0] >= HARD and isinstance(one, Straight):  # all rows are taken: look at those as well
-        crowded = _cheapest(_candidates(one, paper, spare, None), field)
+        crowded = _cheapest(_candidates(one, paper, spare, field, taken=True), field, found[0])
         found = min(found, crowded, key=lambda f: f[0])
     return found
 
 
 def _cheapest(
-    candidates: Iterator[tuple[float, Callable[[], Drawn]]], field: Field
+    candidates: Iterator[tuple[float, Callable[[], Drawn]]], field: Field,
+    limit: float = float("inf"),
 ) -> tuple[float, Drawn | None]:
-    best, kept = float("inf"), None
-    put_off: list[tuple[float, Drawn]] = []
+    """Return the cheapest of some places; none where all cost `limit` or more."""
+    best, kept = limit, None
+    put_off: list[tuple[float, float, Drawn]] = []  # the least that it costs, its own, the place
     for own, draw in sorted(candidates, key=lambda c: c[0]):
         if own >= best:
             break
         drawn = draw()
-        if field.covered(drawn) or field.crossed(drawn):
-            put_off.append((own, drawn))
+        least = NEVER if field.covered(drawn) else HARD if field.crossed(drawn) else 0.0
+        if least > 0.0:
+            put_off.append((least, own, drawn))
             continue
         cost = own + field.cost(drawn, best - own)
         if cost < best:
             best, kept = cost, drawn
     if best >= HARD:  # nowhere is really free: look at what seemed to be taken
-        for own, drawn in put_off:
+        for least, own, drawn in sorted(put_off, key=lambda p: p[:2]):
+            if own + least >= best:
+                continue
             cost = own + max(HARD, field.cost(drawn, best - own))
             if cost < best:
                 best, kept = cost, drawn
@@ -249,9 +254,9 @@ def drawn_at(one: Measured, place: XY, paper: Paper) -> Drawn:
 
 
 def _candidates(
-    one: Measured, paper: Paper, spare: bool, field: Field | None
+    one: Measured, paper: Paper, spare: bool, field: Field | None, taken: bool = False
 ) -> Iterator[tuple[float, Callable[[], Drawn]]]:
-    """Places with their own costs; rows that `field` has taken already are left out."""
+    """Places with their own costs; rows that `field` has taken are left out, or alone are in."""
     sizes = paper.sizes
     if isinstance(one, Rounded):
         for cost, spot in spots(one, spare):
@@ -260,9 +265,9 @@ def _candidates(
         for cost, wedge, radius in wedges(one):
             yield cost, partial(draw_angle, one, wedge, radius, sizes, paper.runouts)
     elif one.inline:
-        yield from _across(one, paper)
+        yield from () if taken else _across(one, paper)
     else:
-        for cost, layout in _rows(one, paper, field):
+        for cost, layout in _rows(one, paper, field, taken):
             yield cost, partial(draw_length, one, layout, sizes, paper.runouts)
 
 
@@ -299,7 +304,9 @@ def _along(one: Straight, v: float, sizes: Sizes) -> Iterator[tuple[float, Layou
             yield 0.4 + outside + 0.1 * more, Layout(v, space.low - away - more)
 
 
-def _rows(one: Straight, paper: Paper, field: Field | None) -> Iterator[tuple[float, Layout]]:
+def _rows(
+    one: Straight, paper: Paper, field: Field | None, taken: bool
+) -> Iterator[tuple[float, Layout]]:
     """Places of a dimension line: rows outside the part, and steps beside what it measures."""
     frame, sizes = Frame(one.direction), paper.sizes
     anchors = [[frame.of(p)[1] for p in side] for side in (one.first, one.second)]
@@ -319,7 +326,8 @@ def _rows(one: Straight, paper: Paper, field: Field | None) -> Iterator[tuple[fl
     lines.append((6.0, 0.5 * (min(every) + max(every))))
     space = room(one, sizes, frame)
     for cost, v in lines:
-        if field is not None and field.taken(Line(frame.at(space.low, v), frame.at(space.high, v))):
+        span = Line(frame.at(space.low, v), frame.at(space.high, v))
+        if field is not None and field.taken(span) != taken:
             continue
         reach = sum(_visible(side, v, frame, paper.runouts) for side in (one.first, one.second))
         for more, layout in _along(one, v, sizes):

@@ -9,11 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from functools import cached_property
 from typing import TypeAlias
 
+import numpy as np
+
 from sketcher.drafting.dimension import Drawn
-from sketcher.drafting.field import HARD, NEVER, Field
-from sketcher.drafting.primitives import Item, items_box
+from sketcher.drafting.field import HARD, MARGIN, NEVER, Array, Field
+from sketcher.drafting.primitives import Item, Text, item_box
 
 LOOKED_AT = 120  # places of one dimension that are held against all others
 WIDTH, DEPTH, ROUNDS = 5, 2, 8
@@ -23,18 +26,32 @@ Places: TypeAlias = Callable[[str], Iterable[tuple[float, Callable[[], Drawn]]]]
 Best: TypeAlias = Callable[[str, Field], tuple[float, Drawn | None]]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Standing:
     """A dimension as it stands, alone on a field of its own."""
 
     drawn: Drawn
-    field: Field
     box: tuple[float, float, float, float]
+    inked: Array  # boxes of the items, (n, 4)
+    lettered: Array  # those of the lettering with its clear space
 
     @staticmethod
     def of(drawn: Drawn) -> Standing:
         """Return a dimension where it is drawn."""
-        return Standing(drawn, Field(drawn.items), items_box(drawn.items))
+        boxes = np.array([item_box(item) for item in drawn.items])
+        lettered = boxes[[isinstance(item, Text) for item in drawn.items]]
+        around = (*boxes[:, :2].min(axis=0).tolist(), *boxes[:, 2:].max(axis=0).tolist())
+        return Standing(drawn, around, boxes,
+                        lettered + 1.5 * MARGIN * np.array((-1.0, -1.0, 1.0, 1.0)))
+
+    @cached_property
+    def field(self) -> Field:
+        """A field with nothing else on it."""
+        return Field(self.drawn.items)
+
+    def near_lettering(self, other: Standing) -> bool:
+        """Tell quickly whether lettering of one may stand on the other."""
+        return _meet(self.lettered, other) or _meet(other.lettered, self)
 
     def clash(self, other: Standing) -> float:
         """Return what it costs that two stand together; 0.0 where they may."""
@@ -44,6 +61,17 @@ class Standing:
             return 0.0
         cost = max(self.field.cost(other.drawn), other.field.cost(self.drawn))
         return cost if cost >= HARD else 0.0
+
+
+def _meet(lettered: Array, other: Standing) -> bool:
+    x0, y0, x1, y1 = other.box
+    at = lettered[(lettered[:, 0] <= x1) & (lettered[:, 2] >= x0)
+                  & (lettered[:, 1] <= y1) & (lettered[:, 3] >= y0)][:, None]
+    if not at.size:
+        return False
+    to = other.inked
+    return bool(((at[..., 0] <= to[:, 2]) & (at[..., 2] >= to[:, 0])
+                 & (at[..., 1] <= to[:, 3]) & (at[..., 3] >= to[:, 1])).any())
 
 
 class Pusher:
@@ -91,7 +119,8 @@ class Pusher:
             if self._paper.cost(stand[name].drawn) >= NEVER:
                 found.add(name)
             found.update(one for other in names[:number]
-                         if stand[name].clash(stand[other]) >= NEVER for one in (name, other))
+                         if stand[name].near_lettering(stand[other])
+                         and stand[name].clash(stand[other]) >= NEVER for one in (name, other))
         return found
 
     def _trouble(self, names: Iterable[str], stand: Mapping[str, Standing]) -> float:
