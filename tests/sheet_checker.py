@@ -178,17 +178,26 @@ def check_lettering(lettering: list[Lettering], dashes: list[Dash], heads: list)
     for dash in dashes:
         points = dash.points(0.2)
         low, high = points.min(axis=0), points.max(axis=0)
-        for k in np.flatnonzero((lows <= high).all(axis=1) & (highs >= low).all(axis=1)):
+        for k in meeting(lows, highs, low, high):
             text, corners = boxes[k]
             assert not inside(corners, points).any(), f"{dash} runs through {text}"
     for head in heads:
         points = np.array(head)
-        for text, corners in boxes:
+        for k in meeting(lows, highs, points.min(axis=0), points.max(axis=0)):
+            text, corners = boxes[k]
             assert not inside(corners, points).any(), f"an arrowhead stands on {text}"
     for number, (text, corners) in enumerate(boxes):
-        for other, its in boxes[number + 1:]:
-            grid = lattice(its)
-            assert not inside(corners, grid).any(), f"{text} stands on {other}"
+        for k in meeting(lows, highs, lows[number], highs[number]):
+            if k > number:
+                other, its = boxes[k]
+                assert not inside(corners, lattice(its)).any(), f"{text} stands on {other}"
+
+
+def meeting(
+    lows: np.ndarray, highs: np.ndarray, low: np.ndarray, high: np.ndarray
+) -> np.ndarray:
+    """Numbers of the level boxes that meet another; those apart hold no point of it."""
+    return np.flatnonzero((lows <= high).all(axis=1) & (highs >= low).all(axis=1))
 
 
 def lattice(corners: np.ndarray) -> np.ndarray:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from sketcher.drafting.sheet import pages
-from sketcher.exchange.sheet_file import write_sheet
+from sketcher.exchange.sheet_file import WRITERS
 from sketcher.geometry.curves import Circle
 from sketcher.part.whole import whole
 from tests.hole_plates import plate
@@ -17,6 +17,13 @@ OVERHANG = 3.0
 
 def practice_of(seed: int) -> str:
     return "ASME" if seed % 2 else "ISO"
+
+
+def written(part, path):
+    """The pages of a part, written once and given back."""
+    drawn = pages(part)
+    WRITERS[path.suffix](drawn, path)
+    return drawn
 
 
 def hole_centers(part, factor=1.0, at=(0.0, 0.0)):
@@ -32,9 +39,8 @@ def test_random_plates_in_svg(batch: int, tmp_path) -> None:
     for seed in range(10 * batch, 10 * batch + 10):
         practice = practice_of(seed)
         part = plate(seed, practice)
-        write_sheet(part, tmp_path / "sheet.svg")
+        view = written(part, tmp_path / "sheet.svg")[0].view
         ink = read_svg(tmp_path / "sheet.svg")
-        view = pages(part)[0].view
         dashes = ink.of("center")
         check_no_overlap(dashes)
         check_marks(dashes, hole_centers(part, 1.0, (view.dx, view.dy)), GAP[practice])
@@ -46,7 +52,7 @@ def test_random_plates_in_svg(batch: int, tmp_path) -> None:
 def test_the_same_plates_in_dxf(seed: int, tmp_path) -> None:
     practice = practice_of(seed)
     part = plate(seed, practice)
-    write_sheet(part, tmp_path / "sheet.dxf")
+    written(part, tmp_path / "sheet.dxf")
     ink = read_dxf(tmp_path / "sheet.dxf", 1.0)
     dashes = ink.of("center")
     check_no_overlap(dashes)
@@ -58,9 +64,8 @@ def test_the_same_plates_in_dxf(seed: int, tmp_path) -> None:
 def test_the_same_plates_in_pdf(seed: int, tmp_path) -> None:
     practice = practice_of(seed)
     part = plate(seed, practice)
-    write_sheet(part, tmp_path / "sheet.pdf")
+    view = written(part, tmp_path / "sheet.pdf")[0].view
     ink = read_pdf(tmp_path / "sheet.pdf")
-    view = pages(part)[0].view
     x1, y1 = view.point(part.points["p3"])
     dashes = [d for d in ink.of("narrow")
               if view.dx - 20 < d.start[0] < x1 + 20 and view.dy - 20 < d.start[1] < y1 + 20]

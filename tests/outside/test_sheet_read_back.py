@@ -194,13 +194,20 @@ def test_gdal_reads_the_outline_at_true_size(name: str, practice: str, tmp_path)
     assert sum(s.length for s in inside) == pytest.approx(sum(c.length for c in outline), rel=1e-6)
 
 
-@pytest.mark.parametrize("seed", range(0, 300, 20))
+# In seven of the 300 plates a dimension is walled in when it is placed after the others. They stand
+# here with every thirteenth; all 300 are clear, but take minutes.
+WALLED_IN = (29, 43, 66, 82, 224, 252, 273)
+
+
+@pytest.mark.parametrize("seed", sorted({*range(0, 300, 13), *WALLED_IN}))
 def test_dimensioned_random_plates(seed: int, tmp_path) -> None:
-    """Plates with up to 44 dimensions: lettering stands on nothing."""
-    part = plate(seed, PRACTICES[seed // 20 % 2], dimensions=True)
+    """Plates with up to 44 dimensions: all of them stand there, and lettering on nothing."""
+    part = plate(seed, PRACTICES[seed % 2], dimensions=True)
     write_sheet(part, tmp_path / "s.svg")
     ink = read_svg(tmp_path / "s.svg")
     check_lettering(ink.lettering, ink.dashes, ink.heads)
+    said = {t.source for t in ink.lettering}
+    assert {f"dimension:{name}" for name in part.bindings} <= said
 
 
 def test_dxf_center_lines_of_a_demo_part_end_on_long_dashes(tmp_path) -> None:
