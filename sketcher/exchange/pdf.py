@@ -10,7 +10,7 @@ import os
 import sys
 from collections.abc import Sequence
 from functools import cache
-from math import ceil, cos, pi, sin, tan
+from math import ceil
 from typing import Any
 
 import font_source_sans_pro
@@ -36,11 +36,11 @@ from sketcher.drafting.lines import line_class
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Fill, Stroke, Text
 from sketcher.errors import FileError
+from sketcher.geometry.cubic import cubics
 from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.part.atomic import write_bytes
 
 UNITS_PER_MM = 100
-PIECE = pi / 12
 FONT_PIXELS = 200
 INK = "#000000"
 SOLID = ("visible", "frame")
@@ -180,16 +180,10 @@ def curve_path(curve: Curve) -> QPainterPath:
         path.moveTo(*curve.start)
         path.lineTo(*curve.end)
         return path
-    start, sweep = (0.0, 2 * pi) if isinstance(curve, Circle) else (curve.start_angle, curve.sweep)
-    count = max(1, ceil(abs(sweep) / PIECE - 1e-9))
-    step = sweep / count
-    (cx, cy), r, k = curve.center, curve.radius, 4.0 / 3.0 * tan(0.25 * step)
-    path.moveTo(cx + r * cos(start), cy + r * sin(start))
-    for number in range(count):
-        a, b = start + number * step, start + (number + 1) * step
-        path.cubicTo(cx + r * (cos(a) - k * sin(a)), cy + r * (sin(a) + k * cos(a)),
-                     cx + r * (cos(b) + k * sin(b)), cy + r * (sin(b) - k * cos(b)),
-                     cx + r * cos(b), cy + r * sin(b))
+    pieces = cubics(curve).tolist()
+    path.moveTo(*pieces[0][0])
+    for _, one, other, end in pieces:
+        path.cubicTo(*one, *other, *end)
     if isinstance(curve, Circle):
         path.closeSubpath()
     return path

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import ceil, cos, hypot, pi, sin, tan, tau
+from math import ceil, cos, hypot, pi, sin, tau
 
 from PySide6.QtCore import QLineF, QPointF
 from PySide6.QtGui import QPainterPath
 
 from sketcher.desk.scene.camera import Camera
+from sketcher.geometry.clip import visible
+from sketcher.geometry.cubic import cubics
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import end_of, start_of
 
-# One cubic for 15 degrees is off by 5.8e-9 of the radius; Qt's own arcs by 2.7e-4.
-PIECE = pi / 12
 # Past this many pixels of radius the flattening inside Qt shows; then only the visible piece goes.
 LARGE = 5e3
 
@@ -22,26 +23,6 @@ def turning(curve: Arc | Circle) -> tuple[XY, float, float, float]:
     if isinstance(curve, Circle):
         return curve.center, curve.radius, 0.0, tau
     return curve.center, curve.radius, curve.start_angle, curve.sweep
-
-
-def add_arc(path: QPainterPath, center: XY, radius: float, start: float, sweep: float) -> None:
-    """Append an arc to `path` in cubics of at most 15 degrees; begins with a move."""
-    count = max(1, ceil(abs(sweep) / PIECE - 1e-9))
-    step = sweep / count
-    reach = 4.0 / 3.0 * tan(step / 4.0) * radius
-    x, y = center
-    angle = start
-    c, s = cos(angle), sin(angle)
-    path.moveTo(x + radius * c, y + radius * s)
-    for number in range(1, count + 1):
-        angle = start + step * number
-        c1, s1 = cos(angle), sin(angle)
-        path.cubicTo(
-            x + radius * c - reach * s, y + radius * s + reach * c,
-            x + radius * c1 + reach * s1, y + radius * s1 - reach * c1,
-            x + radius * c1, y + radius * s1,
-        )
-        c, s = c1, s1
 
 
 def loop_path(curves: Iterable[Curve]) -> QPainterPath:
@@ -60,7 +41,10 @@ def path_of(curve: Curve) -> QPainterPath:
         path.moveTo(*curve.start)
         path.lineTo(*curve.end)
     else:
-        add_arc(path, *turning(curve))
+        pieces = cubics(curve).tolist()
+        path.moveTo(*pieces[0][0])
+        for _, one, other, end in pieces:
+            path.cubicTo(*one, *other, *end)
     return path
 
 
@@ -68,28 +52,6 @@ def is_large(curve: Curve, camera: Camera) -> bool:
     """Say whether a curve is so large on the screen that only its visible piece may be drawn."""
     size = curve.length if isinstance(curve, Line) else curve.radius
     return size * camera.scale > LARGE
-
-
-def clipped_line(line: Line, window: tuple[float, float, float, float]) -> tuple[XY, XY] | None:
-    """Return the piece of a line inside ``x0, y0, x1, y1`` (Liang and Barsky 1984), or None."""
-    (x, y), (x_end, y_end) = line.start, line.end
-    dx, dy = x_end - x, y_end - y
-    low, high = 0.0, 1.0
-    for slope, room in (
-        (-dx, x - window[0]), (dx, window[2] - x), (-dy, y - window[1]), (dy, window[3] - y),
-    ):
-        if slope == 0.0:
-            if room < 0.0:
-                return None
-            continue
-        ratio = room / slope
-        if slope < 0.0:
-            low = max(low, ratio)
-        else:
-            high = min(high, ratio)
-    if low > high:
-        return None
-    return (x + low * dx, y + low * dy), (x + high * dx, y + high * dy)
 
 
 def visible_path(curve: Curve, camera: Camera) -> QPainterPath:
@@ -103,10 +65,9 @@ def visible_path(curve: Curve, camera: Camera) -> QPainterPath:
     margin = 40.0 / camera.scale
     window = (x0 - margin, y0 - margin, x1 + margin, y1 + margin)
     if isinstance(curve, Line):
-        piece = clipped_line(curve, window)
-        if piece is not None:
-            path.moveTo(*camera.to_screen(piece[0]))
-            path.lineTo(*camera.to_screen(piece[1]))
+        for piece in visible(curve, window):
+            path.moveTo(*camera.to_screen(start_of(piece)))
+            path.lineTo(*camera.to_screen(end_of(piece)))
         return path
     center, radius, start, sweep = turning(curve)
     for first, span in _spans(center, radius, start, sweep, window):
