@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from types import MappingProxyType
@@ -137,6 +137,17 @@ class Stock:
     def kerf(self, process: Process) -> float:
         """Return the width of the cut in the part's unit."""
         return self.mm(KERF_MM[process])
+
+    def too_narrow(
+        self, rule: str, necks: Iterable[Neck], wanted: Callable[[Process], float], why: str
+    ) -> Iterator[Advice]:
+        """Yield advice for each of these necks and each process that wants it wider."""
+        for neck in necks:
+            for process in self.processes:
+                least = wanted(process)
+                if self.short(neck.place.width, least):
+                    yield Advice(rule, process, " to ".join(neck.ids), neck.place.width, least,
+                                 neck.ids, neck.place.middle, why)
 
     @property
     def contours(self) -> tuple[Contour, ...]:

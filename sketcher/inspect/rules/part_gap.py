@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Neck, Rule, Stock
 
 NAME = "gap between pieces"
 TIMES = {"laser": 1.0, "plasma": 0.0}
@@ -13,17 +13,15 @@ LEAST_MM = {"laser": 3.0, "plasma": 5.0}
 
 def check(stock: Stock) -> Iterator[Advice]:
     """Yield the pieces that lie nearer to each other on the sheet than that."""
-    for neck in stock.necks:
+
+    def kept(neck: Neck) -> bool:
         one, two = (stock.contours[number] for number in neck.contours)
-        if neck.material or one is two or one.hole or two.hole:
-            continue
-        for process in stock.processes:
-            wanted = max(TIMES[process] * stock.thickness, stock.mm(LEAST_MM[process]))
-            if stock.short(neck.place.width, wanted):
-                yield Advice(
-                    NAME, process, " to ".join(neck.ids), neck.place.width, wanted, neck.ids,
-                    neck.place.middle, "the strip between two pieces moves in the heat",
-                )
+        return not (neck.material or one is two or one.hole or two.hole)
+
+    yield from stock.too_narrow(
+        NAME, filter(kept, stock.necks),
+        lambda process: max(TIMES[process] * stock.thickness, stock.mm(LEAST_MM[process])),
+        "the strip between two pieces moves in the heat")
 
 
 RULE = Rule(

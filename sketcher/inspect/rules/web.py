@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Neck, Rule, Stock
 
 NAME = "web"
 TIMES = {"laser": 1.0, "plasma": 1.5}
@@ -13,17 +13,15 @@ LEAST_MM = {"laser": 0.0, "plasma": 2.0}
 
 def check(stock: Stock) -> Iterator[Advice]:
     """Yield the webs between holes, and across one contour, that are narrower than that."""
-    for neck in stock.necks:
+
+    def kept(neck: Neck) -> bool:
         one, two = (stock.contours[number] for number in neck.contours)
-        if not neck.material or (one is not two and not (one.hole and two.hole)):
-            continue
-        for process in stock.processes:
-            wanted = max(TIMES[process] * stock.thickness, stock.mm(LEAST_MM[process]))
-            if stock.short(neck.place.width, wanted):
-                yield Advice(
-                    NAME, process, " to ".join(neck.ids), neck.place.width, wanted, neck.ids,
-                    neck.place.middle, "a narrow web warps or burns away; cut it last",
-                )
+        return neck.material and (one is two or (one.hole and two.hole))
+
+    yield from stock.too_narrow(
+        NAME, filter(kept, stock.necks),
+        lambda process: max(TIMES[process] * stock.thickness, stock.mm(LEAST_MM[process])),
+        "a narrow web warps or burns away; cut it last")
 
 
 RULE = Rule(
