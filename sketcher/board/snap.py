@@ -68,6 +68,33 @@ def directed(
         yield Spot(foot, word, ties, None, "direction", guides, line, snap.rank)
 
 
+class Heading(Snap):
+    """The piece runs in one direction from its start."""
+
+    rank = 4
+    direction: ClassVar[XY] = (1.0, 0.0)
+
+    def find(self, around: Around) -> Iterator[Spot]:
+        """Give the place along the direction from the start."""
+        yield from directed(around, self, self.direction, self.word, piece_tie(around, self.name))
+
+
+class InLineWith(Snap):
+    """The new point lies in one direction from a point that the pointer was on before."""
+
+    rank = 7
+    kind: ClassVar[str] = ""
+    direction: ClassVar[XY] = (1.0, 0.0)
+
+    def find(self, around: Around) -> Iterator[Spot]:
+        """Give the places along the direction from the points touched lately."""
+        for name in around.touched:
+            place = around.part.points.get(name)
+            if place is not None and name != around.start_point:
+                yield from directed(around, self, self.direction, f"{self.word} {name}",
+                                    (Tie(self.kind, (name, "@")),), place)
+
+
 def piece_tie(around: Around, kind: str) -> tuple[Tie, ...]:
     """Return level or plumb for the piece being drawn: of the line, or of its two ends."""
     return (Tie(kind, ("@curve",) if around.straight else ("@from", "@")),)

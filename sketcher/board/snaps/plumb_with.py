@@ -2,28 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-
-from sketcher.board.snap import Snap, directed
-from sketcher.board.spot import Around, Spot
-from sketcher.board.ties import Tie
+from sketcher.board.snap import InLineWith
 
 
-class PlumbWith(Snap):
+class PlumbWith(InLineWith):
     """The new point lies plumb with another point."""
 
     name = "plumb with"
     word = "plumb with"
     hint = "Draws plumb with a point that the pointer was on before."
-    rank = 7
-
-    def find(self, around: Around) -> Iterator[Spot]:
-        """Give the places plumb with the points touched lately."""
-        for name in around.touched:
-            place = around.part.points.get(name)
-            if place is not None and name != around.start_point:
-                yield from directed(around, self, (0.0, 1.0), f"{self.word} {name}",
-                                    (Tie("plumb", (name, "@")),), place)
+    kind = "plumb"
+    direction = (0.0, 1.0)
 
 
 SNAP = PlumbWith()
