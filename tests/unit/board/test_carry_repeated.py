@@ -13,41 +13,13 @@ import sympy
 
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.part.edits.draft import Draft
-from sketcher.part.value import GridPattern, Mirror, Part, PolarPattern
+from sketcher.part.value import Mirror, Part
 from sketcher.part.whole import half, whole
-from tests.shaped import Hands
+from tests.shaped import PATTERNS, Hands, count, cutout
 
 LOOP = ("e1", "a1", "a2", "e2")
-PATTERNS = {
-    "grid": GridPattern(LOOP, ("30", "40"), (2, 2)),
-    "polar": PolarPattern(LOOP, "hub", 3, "360"),
-}
-COUNT = {"grid": 4, "polar": 3}
 Place = tuple[float, float]
 Exact = Callable[[Place], Place]
-
-
-def cutout(pattern: str) -> Part:
-    """Two lines and two arcs round a corner at (100, 20), repeated and reflected about x = 0."""
-    draft = Draft(Part())
-    hub = draft.point((200.0, 20.0), name="hub")
-    p = [draft.point(at) for at in ((100, 20), (112, 20), (106, 32), (100, 30))]
-    draft.line(p[0], p[1])
-    draft.arc(p[1], p[2], _center((112, 20), (106, 32), 10.0))
-    draft.arc(p[2], p[3], _center((106, 32), (100, 30), 10.0))
-    draft.line(p[3], p[0])
-    draft.circle(hub, 1.0)
-    axis = draft.line((0, 0), (0, 90), "axis")
-    draft.set_mirrors((Mirror(axis),))
-    draft.pattern(PATTERNS[pattern])
-    return draft.done()
-
-
-def _center(a: Place, b: Place, radius: float) -> Place:
-    x, y = b[0] - a[0], b[1] - a[1]
-    chord = hypot(x, y)
-    off = (radius**2 - chord**2 / 4) ** 0.5
-    return (0.5 * (a[0] + b[0]) - off * y / chord, 0.5 * (a[1] + b[1]) + off * x / chord)
 
 
 def moved(at: Place) -> Place:
@@ -114,7 +86,7 @@ def test_lines_and_arcs_are_carried_with_every_image(
     for name in LOOP:
         check_carried(old[name], new[name], exact)
         images = [p.curve for p in whole(hands.part) if p.source == name]
-        assert len(images) == 2 * COUNT[pattern]
+        assert len(images) == 2 * count(pattern)
         assert all(c.length == pytest.approx(old[name].length, rel=1e-9) for c in images)
     hands.board.undo()
     assert hands.part is before

@@ -6,51 +6,17 @@ and an arc, and of two arcs; the cutout stands in a grid or around a point.
 
 from __future__ import annotations
 
-from math import hypot
-
 import pytest
 import sympy
 
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.loops import find_loops
 from sketcher.part.edits.draft import Draft
-from sketcher.part.value import GridPattern, Mirror, Part, PolarPattern
+from sketcher.part.value import Part
 from sketcher.part.whole import half, whole
-from tests.shaped import Hands
+from tests.shaped import PATTERNS, Hands, count, cutout
 
 CORNERS = {"line and line": (100, 20), "line and arc": (112, 20), "two arcs": (106, 32)}
-PATTERNS = {
-    "grid": GridPattern(("e1", "e2", "a1", "a2"), ("30", "40"), (2, 2)),
-    "polar": PolarPattern(("e1", "e2", "a1", "a2"), "hub", 3, "360"),
-}
-
-
-def cutout(pattern: str) -> Part:
-    """e1 level and e2 plumb at (100, 20); a1 from e1's end, a2 to e2's end, both of radius 10."""
-    draft = Draft(Part())
-    hub = draft.point((200.0, 20.0), name="hub")
-    p = [draft.point(at) for at in ((100, 20), (112, 20), (106, 32), (100, 30))]
-    draft.line(p[0], p[1])
-    draft.arc(p[1], p[2], _center((112, 20), (106, 32), 10.0))
-    draft.arc(p[2], p[3], _center((106, 32), (100, 30), 10.0))
-    draft.line(p[3], p[0])
-    draft.circle(hub, 1.0)
-    axis = draft.line((0, 0), (0, 90), "axis")
-    draft.set_mirrors((Mirror(axis),))
-    draft.pattern(PATTERNS[pattern])
-    return draft.done()
-
-
-def _center(a: tuple[float, float], b: tuple[float, float], radius: float) -> tuple[float, float]:
-    """Center on the left of the chord from a to b."""
-    x, y = b[0] - a[0], b[1] - a[1]
-    chord = hypot(x, y)
-    off = (radius**2 - chord**2 / 4) ** 0.5
-    return (0.5 * (a[0] + b[0]) - off * y / chord, 0.5 * (a[1] + b[1]) + off * x / chord)
-
-
-def count(pattern: str) -> int:
-    return 4 if pattern == "grid" else 3
 
 
 def images(part: Part, name: str) -> list[Curve]:
