@@ -10,8 +10,8 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
-    "errors", "shipped", "teach", "quantity", "geometry", "part", "solve", "inspect", "drafting",
-    "exchange", "marking", "board", "desk", "cli",
+    "errors", "interrupt", "shipped", "teach", "quantity", "geometry", "part", "solve", "inspect",
+    "drafting", "exchange", "marking", "board", "desk", "cli",
 ]
 THIRD_PARTIES = {
     "scipy": ("solve/",),
