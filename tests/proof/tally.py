@@ -1,0 +1,80 @@
+"""What a proof counts, and the faults that it finds."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from pathlib import Path
+from random import Random
+from time import process_time
+
+MOST_KEPT = 50
+"""Faults of one kind that are kept in words; all are counted."""
+
+
+@dataclass
+class Tally:
+    """Counts of what was tried, and faults with what shows each of them again."""
+
+    counts: Counter[str] = field(default_factory=Counter)
+    faults: Counter[str] = field(default_factory=Counter)
+    shown: list[str] = field(default_factory=list)
+    most: dict[str, float] = field(default_factory=dict)
+
+    def count(self, what: str, by: int = 1) -> None:
+        """Count something that is no fault."""
+        self.counts[what] += by
+
+    def fault(self, kind: str, how: str) -> None:
+        """Count a fault; `how` says in one line what was seen."""
+        self.faults[kind] += 1
+        if self.faults[kind] <= MOST_KEPT:
+            self.shown.append(f"{kind}: {' '.join(how.split())[:400]}")
+
+    def worst(self, what: str, amount: float) -> None:
+        """Keep the greatest amount of its name."""
+        self.most[what] = max(amount, self.most.get(what, amount))
+
+    def add(self, other: Tally) -> None:
+        """Add what another part of the same proof counted."""
+        self.counts.update(other.counts)
+        self.faults.update(other.faults)
+        self.shown += other.shown
+        for what, amount in other.most.items():
+            self.worst(what, amount)
+
+    def as_dict(self) -> dict[str, object]:
+        """Everything as JSON."""
+        return {"counts": dict(self.counts), "faults": dict(self.faults),
+                "shown": self.shown, "most": self.most}
+
+    @classmethod
+    def read(cls, tree: dict) -> Tally:
+        """The tally that `as_dict` wrote."""
+        return cls(Counter(tree["counts"]), Counter(tree["faults"]), list(tree["shown"]),
+                   dict(tree["most"]))
+
+
+@dataclass
+class Case:
+    """One case of a proof: everything random in it comes from `random`, so it can be repeated."""
+
+    number: int
+    random: Random
+    folder: Path
+    """An empty folder of its own, removed afterwards."""
+    tally: Tally
+    scale: float = 1.0
+    """Below 1 in a short run; only proofs of one long case need it."""
+
+    @contextmanager
+    def within(self, what: str, seconds: float, kind: str = "slow") -> Iterator[None]:
+        """Count a fault when the process works longer than this; time of the processor."""
+        before = process_time()
+        yield
+        took = process_time() - before
+        self.tally.worst(f"{what}, s", took)
+        if took > seconds:
+            self.tally.fault(kind, f"case {self.number}: {what} took {took:.1f} s")

@@ -1,0 +1,49 @@
+"""The short form of every proof, and the README's table of the whole one."""
+
+from __future__ import annotations
+
+import pytest
+
+from tests.proof import table
+from tests.proof.proof import Proof, proofs
+from tests.proof.runner import SEED, run
+from tests.proof.tally import Case
+
+WAITING = {"saving"}
+"""Proofs whose faults are known and being mended."""
+
+
+@pytest.mark.parametrize("name", [name for name in proofs() if name not in WAITING])
+def test_a_proof_in_short(name: str) -> None:
+    proof = proofs()[name]
+    if lack := proof.ready():
+        pytest.skip(lack)
+    tally = run(proof, proof.short, seed=SEED + 1, scale=proof.short_scale)
+    assert tally.counts[proof.tried] > 0
+    assert tally.shown == []
+
+
+def test_the_readme_holds_the_table_of_the_last_whole_run() -> None:
+    text = table.README.read_text(encoding="utf-8")
+    assert table.BEGIN in text
+    assert table.with_table(text) == text
+
+
+def faulty(case: Case) -> None:
+    """Every way in which a case can go wrong, one after the other."""
+    case.tally.count("tries")
+    if case.number == 1:
+        raise ValueError("spoiled")
+    if case.number == 2:
+        case.tally.fault("bad", "seen")
+
+
+def test_a_fault_is_counted_and_told() -> None:
+    from tests.proof.runner import run_case
+
+    proof = Proof("sample", "is tried", "tries", ("bad",), 3, 3, faulty)
+    tallies = [run_case(proof, number) for number in range(3)]
+    assert [dict(tally.faults) for tally in tallies] == [{}, {"exception": 1}, {"bad": 1}]
+    told = table.line(table.result(proof, tallies[2], 1, 1.0, 2.0))
+    assert told == "sample: 1 tries: 1 bad (2 s)"
+
