@@ -10,8 +10,8 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
-    "errors", "interrupt", "shipped", "teach", "quantity", "geometry", "part", "solve", "inspect",
-    "drafting", "exchange", "marking", "board", "desk", "cli",
+    "errors", "interrupt", "shipped", "quantity", "geometry", "part", "solve", "inspect",
+    "drafting", "exchange", "marking", "board", "desk", "terminal", "commands", "cli",
 ]
 THIRD_PARTIES = {
     "scipy": ("solve/",),

@@ -1,0 +1,90 @@
+"""``sketcher demo``: all of it on a demo part."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sketcher.commands.exporting import write_cutting
+from sketcher.commands.opening import has_screen, show_window
+from sketcher.commands.ordering import numbered_steps
+from sketcher.terminal import DONE, FINDINGS, Command
+
+if TYPE_CHECKING:
+    from sketcher.solve.report import Solution
+
+DEMO_PART = "gate-strap.profile.json"
+DEMO_FOLDER = "sketcher-demo"
+
+LESSON = """\
+Takes one of the demo parts from its rough sketch to what leaves the program, into a folder of its
+own: the solved part, the inspection (text, JSON, CSV, HTML), the construction order and the cutting
+DXF. Prints the table of every dimension and every tangency residual. Where there is a screen the
+window then opens with the part."""
+
+
+def _options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--folder", metavar="DIR", default=DEMO_FOLDER,
+                        help=f"where to write (default: {DEMO_FOLDER} here)")
+    parser.add_argument("--headless", action="store_true", help="open no window")
+
+
+def _demo(args: argparse.Namespace) -> int:
+    from sketcher.exchange.dxf_cut import CAUTIONS
+    from sketcher.inspect.export import as_csv, as_html
+    from sketcher.inspect.report import inspect_part
+    from sketcher.part.atomic import write_bytes
+    from sketcher.part.store import save
+
+    folder = Path(args.folder)
+    folder.mkdir(parents=True, exist_ok=True)
+    solution = _solve_text(_demo_text())
+    inspection = inspect_part(solution.part, solution.report)
+    part_file = folder / DEMO_PART
+    save(solution.part, part_file)
+    texts = {
+        "inspection.txt": inspection.as_text(),
+        "inspection.json": json.dumps(inspection.as_dict(), indent=1, ensure_ascii=False),
+        "inspection.csv": as_csv(inspection),
+        "inspection.html": as_html(inspection),
+        "order.txt": "\n".join(numbered_steps(solution.part)) + "\n",
+    }
+    for name, text in texts.items():
+        write_bytes(folder / name, text.encode("utf-8"))
+    cut = folder / DEMO_PART.replace(".profile.json", ".dxf")
+    list(write_cutting(solution, cut))
+    print(inspection.as_text())
+    print(f"Written to {folder.resolve()}:")
+    for name in (part_file.name, *texts, cut.name):
+        print(f"  {name}")
+    for caution in CAUTIONS:
+        print(f"caution: {caution}")
+    if not args.headless and _somebody_looks():
+        return show_window([str(part_file)])
+    return DONE if inspection.sound else FINDINGS
+
+
+def _somebody_looks() -> bool:
+    """Tell whether a person would see a window that opens by itself."""
+    hidden = os.environ.get("QT_QPA_PLATFORM", "").split(":")[0] in {"offscreen", "minimal"}
+    return has_screen() and not hidden and not os.environ.get("CI")
+
+
+def _demo_text() -> bytes:
+    from sketcher.shipped import shipped
+
+    return shipped("demo_parts", DEMO_PART).read_bytes()
+
+
+def _solve_text(data: bytes) -> Solution:
+    from sketcher.part import text
+    from sketcher.part.kinds import settle_sides
+    from sketcher.solve import solve
+
+    return solve(settle_sides(text.read(data)))
+
+
+COMMAND = Command("demo", "see all of it on a demo part", LESSON, _options, _demo, rank=5)

@@ -1,0 +1,127 @@
+"""What the commands share: exit statuses, a line on stderr, the way from a file to a solution."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+import threading
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from sketcher.errors import EditError
+
+if TYPE_CHECKING:
+    from sketcher.part.value import Part
+    from sketcher.solve.report import Solution, SolveReport
+
+DONE, FINDINGS, UNUSABLE, FAULT, STOPPED, PIPE_GONE = 0, 1, 2, 3, 130, 141
+"""Exit statuses; the last two are 128 plus the number of the signal."""
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """One command of the program.
+
+    Parameters
+    ----------
+    name : str
+        The word that calls it.
+    summary : str
+        What it does, for the list of all commands.
+    lesson : str
+        What its help says, exit statuses included.
+    options : callable
+        Adds its arguments to a parser.
+    run : callable
+        Takes the parsed arguments, returns the exit status.
+    rank : int
+        Where it stands in the list of all commands: the order of the work.
+    """
+
+    name: str
+    summary: str
+    lesson: str
+    options: Callable[[argparse.ArgumentParser], None]
+    run: Callable[[argparse.Namespace], int]
+    rank: int
+
+
+def say(error: object, status: int) -> int:
+    """Print one line on stderr, whatever the text; return the status."""
+    print("sketcher: " + " ".join(str(error).split()), file=sys.stderr)
+    return status
+
+
+def reasons(report: SolveReport) -> Iterator[str]:
+    """Yield what keeps a part from being bound, and what is said twice, a line each."""
+    for clash in report.clashes:
+        yield f"cannot all hold: {', '.join(clash)}"
+    if report.freedoms:
+        points = ", ".join(loose.point for loose in report.loose)
+        ways = f"{report.freedoms} freedom{'' if report.freedoms == 1 else 's'}"
+        yield f"{ways} left; loose: {points}"
+    if report.doubled:
+        yield f"said twice, and they agree: {', '.join(report.doubled)}"
+
+
+def solved(path: str, changes: Sequence[str] = ()) -> Solution:
+    """Read and solve a part, with changed values where some are given."""
+    from sketcher.part.store import load
+    from sketcher.quantity.parameters import evaluate_all
+    from sketcher.solve import solve, solve_with
+
+    with progress(f"reading {path}"):
+        part = load(path)
+    parameters, values = _changes(part, changes)
+    evaluate_all({**part.parameters, **parameters}, part.unit)  # so that an error names them
+    with progress(f"solving {part.name}"):
+        return solve_with(part, parameters, values) if changes else solve(part)
+
+
+def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[str, str]]:
+    """Sort NAME=VALUE into parameters and dimensions."""
+    parameters: dict[str, str] = {}
+    values: dict[str, str] = {}
+    for change in changes:
+        name, equals, value = (piece.strip() for piece in change.partition("="))
+        if not equals or not name or not value:
+            raise EditError(f"--set {change}", "is not NAME=VALUE", "write it like --set wall=8")
+        if name in parameters or name in values:
+            raise EditError(f"--set {change}", f"'{name}' is set twice", "say it once")
+        if name in part.parameters:
+            parameters[name] = value
+        elif name in part.bindings and part.bindings[name].value is not None:
+            values[name] = value
+        else:
+            dimensions = (name for name, b in part.bindings.items() if b.value is not None)
+            known = [*part.parameters, *dimensions]
+            raise EditError(f"--set {change}", f"no parameter or dimension named '{name}'",
+                            f"there are {', '.join(known) or 'none'}")
+    return parameters, values
+
+
+@contextmanager
+def progress(what: str) -> Iterator[None]:
+    """Say on a terminal what is going on when it takes longer than a second."""
+    if not sys.stderr.isatty():
+        yield
+        return
+    over = threading.Event()
+    thread = threading.Thread(target=_count, args=(what, over), daemon=True)
+    thread.start()
+    try:
+        yield
+    finally:
+        over.set()
+        thread.join()
+
+
+def _count(what: str, over: threading.Event) -> None:
+    seconds = 0
+    while not over.wait(1.0):
+        seconds += 1
+        print(f"\r{what}: {seconds} s", end="", file=sys.stderr, flush=True)
+    if seconds:
+        print("\r" + " " * (len(what) + 10) + "\r", end="", file=sys.stderr, flush=True)
