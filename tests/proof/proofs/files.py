@@ -1,0 +1,63 @@
+"""Whatever a part's file holds, a command does its work or says one line, and is done in time.
+
+Files are demo parts and random plates, spoiled in structure and bytes (`tests/proof/mutants.py`).
+Each goes through `inspect` and one more command, by the command's own `main`. Exit status 0 or 1
+is an answer; 2 comes with exactly one line on stderr and nothing else; 3 is a fault. Nothing may
+take over 2 s of the processor.
+"""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from tests.proof.command import command
+from tests.proof.mutants import spoiled
+from tests.proof.proof import Proof
+from tests.proof.tally import Case
+
+MOST = 2.0
+OTHERS = {
+    "solve": ("solve", "{file}"),
+    "solve --out": ("solve", "{file}", "--out", "{folder}/out.profile.json"),
+    "order": ("order", "{file}"),
+    "export --cut": ("export", "{file}", "--cut", "{folder}/out.dxf"),
+    "export --sheet": ("export", "{file}", "--sheet", "{folder}/out.svg"),
+    "export --record": ("export", "{file}", "--cut", "{folder}/a.dxf", "--record",
+                        "{folder}/out.csv"),
+}
+
+
+def one_file(case: Case) -> None:
+    path = case.folder / "part.profile.json"
+    path.write_bytes(spoiled(case.random))
+    case.tally.count("files")
+    other = case.random.choice(list(OTHERS))
+    told = tell(case, "inspect", ("inspect", "{file}"), path)
+    if told == 2 and case.random.random() < 0.7:
+        return  # what cannot be read is refused by the same reader in every command
+    tell(case, other, OTHERS[other], path)
+
+
+def tell(case: Case, name: str, words: tuple[str, ...], path: Path) -> int:
+    """Run one command on the file and judge its manners; return the exit status."""
+    how = f"case {case.number}: {name}"
+    before = sorted(path.parent.iterdir())
+    with case.within(name, MOST):
+        said = command(*(word.format(file=path, folder=case.folder) for word in words))
+    case.tally.count(f"exit {said.status}")
+    if said.status not in (0, 1, 2):
+        case.tally.fault("exception", f"{how}: {said.err}")
+    elif said.status == 2 and (len(said.lines) != 1 or said.out):
+        case.tally.fault("lines", f"{how}: {len(said.lines)} lines: {said.err}{said.out[:80]}")
+    elif (said.status == 0 and said.err) or len(said.lines) > 1:
+        case.tally.fault("lines", f"{how}: status {said.status}: {said.err}")
+    elif said.status == 2 and sorted(path.parent.iterdir()) != before:
+        case.tally.fault("half written", f"{how}: {said.err}")
+    return said.status
+
+
+PROOF = Proof(
+    "files", "a spoiled file: exit 0, 1 or 2, one line on 2, none over 2 s", "files",
+    ("exception", "lines", "half written", "slow", "hung"), whole=20_000, short=40,
+    case=one_file,
+)
