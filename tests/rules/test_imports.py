@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import ast
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
@@ -48,27 +49,42 @@ def place(path: Path) -> str:
     return path.relative_to(PACKAGE).as_posix()
 
 
-@pytest.mark.parametrize("path", FILES, ids=place)
-def test_imports_only_from_folders_above(path: Path) -> None:
+def from_below(path: Path) -> list[str]:
+    """What a file imports from folders below its own."""
     own = path.relative_to(PACKAGE).parts[0].removesuffix(".py")
     if own in {"__init__", "__main__"}:
-        return
-    for name in imported(path):
-        parts = name.split(".")
-        if parts[0] == "sketcher" and len(parts) > 1 and parts[1] in ORDER:
-            assert ORDER.index(parts[1]) <= ORDER.index(own), f"{place(path)} imports {name}"
+        return []
+    return [name for name in imported(path)
+            if (parts := name.split("."))[0] == "sketcher" and len(parts) > 1
+            and parts[1] in ORDER and ORDER.index(parts[1]) > ORDER.index(own)]
 
 
-@pytest.mark.parametrize("path", FILES, ids=place)
-def test_third_parties_stay_in_their_folders(path: Path) -> None:
-    for name in imported(path):
-        top = name.split(".")[0]
-        for library, homes in THIRD_PARTIES.items():
-            if top == library:
-                assert place(path).startswith(homes), f"{place(path)} imports {name}"
+def astray(path: Path) -> list[str]:
+    """What a file imports from third parties that belong to other folders."""
+    return [name for name in imported(path)
+            if not place(path).startswith(THIRD_PARTIES.get(name.split(".")[0], ("",)))]
 
 
-def test_the_check_sees_a_forbidden_import(tmp_path: Path) -> None:
-    sample = tmp_path / "sample.py"
-    sample.write_text("def f():\n    from scipy.sparse import linalg\n    import PySide6.QtGui\n")
-    assert imported(sample) == ["scipy.sparse", "PySide6.QtGui"]
+def offences(rule: Callable[[Path], list[str]]) -> dict[str, list[str]]:
+    """All files that break a rule, with what breaks it."""
+    return {place(path): found for path in FILES if (found := rule(path))}
+
+
+def test_imports_only_from_folders_above() -> None:
+    assert offences(from_below) == {}
+
+
+def test_third_parties_stay_in_their_folders() -> None:
+    assert offences(astray) == {}
+
+
+def test_the_rules_see_what_breaks_them(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    sample = tmp_path / "sketcher" / "geometry" / "sample.py"
+    sample.parent.mkdir(parents=True)
+    sample.write_text("from ..solve import rank\nfrom sketcher import errors, part\nimport numpy\n"
+                      "def f():\n    from scipy.sparse import linalg\n    import PySide6.QtGui\n")
+    monkeypatch.setitem(globals(), "ROOT", tmp_path)
+    monkeypatch.setitem(globals(), "PACKAGE", tmp_path / "sketcher")
+    monkeypatch.setitem(globals(), "FILES", [sample])
+    assert offences(from_below) == {"geometry/sample.py": ["sketcher.solve", "sketcher.part"]}
+    assert offences(astray) == {"geometry/sample.py": ["scipy.sparse", "PySide6.QtGui"]}
