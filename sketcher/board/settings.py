@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import json
-import os
-import tempfile
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
 from sketcher.errors import FileError, SketcherError
+from sketcher.part.atomic import write_bytes
 
 Kind: TypeAlias = Literal["switch", "number", "whole", "choice", "text"]
 SettingValue: TypeAlias = bool | int | float | str
@@ -186,13 +185,6 @@ def write_whole(path: Path, text: str) -> None:
     """Write a small text file in one go: beside the old one first, then in its place."""
     try:
         path.parent.mkdir(parents=True, exist_ok=True)
-        handle, name = tempfile.mkstemp(dir=path.parent, prefix=".sketcher-")
-        try:
-            with os.fdopen(handle, "w", encoding="utf-8") as file:
-                file.write(text)
-            os.replace(name, path)
-        except BaseException:
-            Path(name).unlink(missing_ok=True)
-            raise
     except OSError as error:
         raise FileError(str(path), f"cannot be written ({error.strerror})") from error
+    write_bytes(path, text.encode("utf-8"))
