@@ -8,6 +8,7 @@ from typing import Any, cast
 from sketcher.errors import FileError, QuantityError
 from sketcher.part.node import Node, Pairs
 from sketcher.part.value import (
+    USUAL_MATERIAL,
     ArcCurve,
     Binding,
     CircleCurve,
@@ -68,7 +69,7 @@ def part_of(root: Node) -> Part:
     part = Part(
         name=tree["name"].text() if "name" in tree else "Part",
         unit=unit,
-        material=_material(tree["material"]) if "material" in tree else Material(),
+        material=_material(tree["material"], unit) if "material" in tree else USUAL_MATERIAL[unit],
         parameters=frozen(_parameters(tree["parameters"]) if "parameters" in tree else {}),
         points=frozen(points),
         curves=frozen(curves),
@@ -173,9 +174,9 @@ def _unique(tables: Mapping[str, Iterable[str]]) -> None:
             seen[name] = table
 
 
-def _material(node: Node) -> Material:
+def _material(node: Node, unit: Unit) -> Material:
     found = node.fields(("name", "thickness", "density"))
-    default = Material()
+    default = USUAL_MATERIAL[unit]
     return Material(
         found["name"].text() if "name" in found else default.name,
         found["thickness"].number(above=0.0) if "thickness" in found else default.thickness,

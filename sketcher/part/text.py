@@ -29,7 +29,9 @@ from sketcher.part.value import (
 )
 
 MAX_BYTES = 64 * 1024 * 1024
-BYTE_ORDER_MARK = b"\xef\xbb\xbf"
+BYTE_ORDER_MARK = "\ufeff"
+"""Some editors put it in front; it is read over and never written."""
+UTF_16_MARKS = (b"\xff\xfe", b"\xfe\xff")
 
 
 def read(data: bytes | str) -> Part:
@@ -48,16 +50,13 @@ def read(data: bytes | str) -> Part:
     if isinstance(data, bytes):
         if len(data) > MAX_BYTES:
             raise FileError("", f"the file has {len(data)} bytes", f"at most {MAX_BYTES} are read")
-        if data.startswith(BYTE_ORDER_MARK) or data[:2] in (b"\xff\xfe", b"\xfe\xff"):
-            raise FileError("byte 0", "the file begins with a byte order mark",
-                            "save it as plain UTF-8")
+        if data[:2] in UTF_16_MARKS:
+            raise FileError("byte 0", "the file is UTF-16", "save it as UTF-8")
         try:
             data = data.decode("utf-8")
         except UnicodeDecodeError as error:
             raise FileError(f"byte {error.start}", "not UTF-8", "save it as plain UTF-8") from None
-    elif data.startswith("\ufeff"):
-        raise FileError("byte 0", "the file begins with a byte order mark",
-                        "save it as plain UTF-8")
+    data = data.removeprefix(BYTE_ORDER_MARK)
     if not data.strip():
         raise FileError("", "the file is empty", "choose another file")
     return part_of(parsed(data))

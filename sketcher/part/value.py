@@ -142,9 +142,18 @@ Pattern: TypeAlias = GridPattern | PolarPattern
 class Material:
     """Plate: thickness in the part's unit, density in kg per cubic metre."""
 
-    name: str = "mild steel"
-    thickness: float = 3.0
+    name: str
+    thickness: float
     density: float = 7850.0
+
+
+USUAL_MATERIAL: Mapping[Unit, Material] = frozen({
+    "mm": Material("mild steel", 3.0), "in": Material("mild steel", 0.125),
+})
+"""What a part is of while nobody has said it (plate of a common thickness; no source)."""
+
+UNSAID = Material("", 0.0)
+"""Stands for the usual material until a part knows its unit."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -180,7 +189,7 @@ class Part:
 
     name: str = "Part"
     unit: Unit = "mm"
-    material: Material = field(default_factory=Material)
+    material: Material = UNSAID
     parameters: Mapping[str, str] = field(default_factory=frozen)
     points: Mapping[str, XY] = field(default_factory=frozen)
     curves: Mapping[str, PartCurve] = field(default_factory=frozen)
@@ -189,6 +198,11 @@ class Part:
     patterns: Mapping[str, Pattern] = field(default_factory=frozen)
     notes: tuple[str, ...] = ()
     drawing: Drawing = field(default_factory=Drawing)
+
+    def __post_init__(self) -> None:
+        """Fill in the material that the unit usually means; a thickness without a unit is none."""
+        if self.material is UNSAID:
+            object.__setattr__(self, "material", USUAL_MATERIAL[self.unit])
 
     def having(self, **changes: Any) -> Part:
         """Return a part with the named fields replaced; plain mappings are frozen on the way."""

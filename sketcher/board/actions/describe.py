@@ -8,6 +8,7 @@ from sketcher.board.host import Host
 from sketcher.errors import EditError
 from sketcher.part.edits.describe import describe as described
 from sketcher.part.value import Material
+from sketcher.quantity.format import exact
 from sketcher.quantity.parse import evaluate
 
 
@@ -16,8 +17,8 @@ def describe(board: Board, host: Host) -> None:
     part = board.part
     found = host.ask_form("The part", (
         ("name", "Name", part.name), ("material", "Material", part.material.name),
-        ("thickness", f"Thickness in {part.unit}", f"{part.material.thickness:g}"),
-        ("density", "Density in kg per cubic metre", f"{part.material.density:g}"),
+        ("thickness", f"Thickness in {part.unit}", exact(part.material.thickness)),
+        ("density", "Density in kg per cubic metre", exact(part.material.density)),
     ))
     if found is None:
         return

@@ -12,7 +12,7 @@ from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.kinds import KINDS
-from sketcher.part.value import GridPattern, Part
+from sketcher.part.value import GridPattern, Material, Part
 from tests.hosts import AnsweringHost
 
 
@@ -199,6 +199,13 @@ def test_the_part_is_described() -> None:
     assert board.part.name == "Lid"
     assert board.part.material.thickness == pytest.approx(3.175)
     assert not perform("file.describe", board, AnsweringHost(form={"thickness": "0"}))
+
+
+@pytest.mark.parametrize("thickness", [1.015625, 0.1, 1.0 / 3.0])
+def test_describing_a_part_leaves_the_thickness_that_was_not_touched(thickness: float) -> None:
+    board = Board(plate().having(material=Material("brass", thickness)))
+    assert perform("file.describe", board, AnsweringHost(form={"name": "Lid"}))
+    assert board.part.material.thickness == thickness
 
 
 def test_bindings_by_action_and_what_drives() -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import errno
 import os
-import resource
 import signal
 import socket
 import stat

@@ -12,7 +12,7 @@ from sketcher.errors import FileError
 from sketcher.part.check import DRAWING
 from sketcher.part.edits.draft import Draft
 from sketcher.part.text import number, read, write
-from sketcher.part.value import Drawing, GridPattern, Mirror, Part, PolarPattern, frozen
+from sketcher.part.value import Drawing, GridPattern, Mirror, Part, PolarPattern, Unit, frozen
 
 
 def rich_part() -> Part:
@@ -95,3 +95,21 @@ def test_numbers_are_short_and_exact(value: float, text: str) -> None:
 def test_what_is_no_number_is_not_written(value: float) -> None:
     with pytest.raises(FileError, match="cannot be written"):
         write(Part(points=frozen({"p1": (value, 0.0)})))
+
+
+def test_a_byte_order_mark_is_read_over_and_not_written() -> None:
+    part = rich_part()
+    text = write(part)
+    assert read("\ufeff" + text) == read(b"\xef\xbb\xbf" + text.encode()) == part
+    assert not write(part).startswith("\ufeff")
+
+
+@pytest.mark.parametrize(("unit", "millimetres"), [("mm", 1.0), ("in", 25.4)])
+def test_a_part_of_which_nothing_is_said_is_thin_plate_in_either_unit(
+    unit: Unit, millimetres: float
+) -> None:
+    entries = {"format": "part-profile", "version": 1, "unit": unit}
+    for said in ({}, {"material": {"name": "brass"}}):
+        thickness = read(json.dumps(entries | said)).material.thickness
+        assert 2.5 <= thickness * millimetres <= 4.0
+        assert thickness == Part(unit=unit).material.thickness
