@@ -17,6 +17,7 @@ from sketcher.inspect.rules import check_all
 from sketcher.inspect.stock import PROCESSES, Advice, Process, Stock
 from sketcher.inspect.symmetry import Symmetry, symmetries_of
 from sketcher.inspect.touches import Touch, touches_of
+from sketcher.inspect.words import plural
 from sketcher.part.value import ArcCurve, CircleCurve, Part
 from sketcher.part.whole import half, whole
 
@@ -68,9 +69,10 @@ class Inspection:
 
     @property
     def verdict(self) -> str:
-        """``Sound``, or the number of findings."""
-        number = len(self.findings)
-        return "Sound" if not number else f"{number} finding{'s' if number > 1 else ''}"
+        """``Sound``, or the number of findings; beside it, how many bindings are said twice."""
+        found = plural(len(self.findings), "finding") if self.findings else "Sound"
+        twice = len(self.report.doubled)
+        return f"{found} \N{MIDDLE DOT} {plural(twice, 'binding')} said twice" if twice else found
 
     @property
     def radii(self) -> dict[str, float]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from sketcher.board.action import Action
 from sketcher.board.board import Board
 from sketcher.board.host import Host
+from sketcher.inspect.words import plural
 
 
 def select_all(board: Board, host: Host) -> None:
@@ -16,9 +17,8 @@ def select_loose(board: Board, host: Host) -> None:
     """Select every curve that can still move."""
     names = [name for name, state in board.report.states.items() if state == "loose"]
     board.select(names)
-    ways = board.report.freedoms
-    board.say(f"{len(names)} loose curves, {ways} way{'s' if ways != 1 else ''} to move."
-              if names else "Nothing is loose.")
+    curves, freedoms = plural(len(names), "loose curve"), plural(board.report.freedoms, "freedom")
+    board.say(f"{curves}, {freedoms} left." if names else "Nothing is loose.")
 
 
 def select_trouble(board: Board, host: Host) -> None:

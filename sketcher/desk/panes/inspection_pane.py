@@ -21,7 +21,8 @@ from sketcher.desk.panes.table import EntryTable
 
 TITLES = {
     "findings": "Findings", "dimensions": "Dimensions", "joints": "Joints and touches",
-    "freedoms": "Freedoms", "profile": "Profile", "symmetry": "Symmetry", "cutting": "Cutting",
+    "freedoms": "Freedoms", "doubled": "Said twice", "profile": "Profile", "symmetry": "Symmetry",
+    "cutting": "Cutting",
 }
 
 

@@ -39,18 +39,24 @@ class Entry:
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A section of the report."""
+    """A section of the report.
+
+    `count` is what the heading counts where that is not the number of rows: three freedoms may be
+    told at two points.
+    """
 
     name: str
     title: str
     columns: tuple[str, ...]
     entries: tuple[Entry, ...]
     wraps: bool = False
+    count: int | None = None
 
     @property
     def heading(self) -> str:
-        """Title with the number of rows."""
-        return f"{self.title}  \N{MIDDLE DOT}  {len(self.entries)}"
+        """Title with the number of what it lists."""
+        number = len(self.entries) if self.count is None else self.count
+        return f"{self.title}  \N{MIDDLE DOT}  {number}"
 
 
 def words(text: str) -> Cell:
@@ -168,19 +174,25 @@ def _tiny(value: float | None, unit: str) -> str:
 
 
 def _freedoms(inspection: Any, told: Mapping[str, Any]) -> Section:
-    rows = [
+    rows = tuple(
         Entry(
             (words(p["point"]), words(_ways(p["directions"]))), (p["point"],),
             told["points"].get(p["point"]) and tuple(told["points"][p["point"]]), 0.0, True,
         )
         for p in told["loose"]
-    ]
-    rows += [Entry((words(name), words("said twice")), (name,)) for name in told["doubled"]]
-    rows += [
-        Entry((words(listed(ids)), words("cannot all hold")), tuple(ids), None, 0.0, True)
-        for ids in told["clashes"]
-    ]
-    return Section("freedoms", "Freedoms", ("What", "How"), tuple(rows))
+    )
+    return Section("freedoms", "Freedoms", ("What", "How"), rows, count=told["freedoms"])
+
+
+def _doubled(inspection: Any, told: Mapping[str, Any]) -> Section:
+    """Return the bindings that follow from the others; they agree, so they are no findings."""
+    bindings = inspection.part.bindings
+    rows = tuple(
+        Entry((words(f"{name} {bindings[name].kind}"), words(listed(bindings[name].of))),
+              (name, *bindings[name].of))
+        for name in told["doubled"]
+    )
+    return Section("doubled", "Said twice", ("Binding", "Binds"), rows)
 
 
 def _ways(directions: Sequence[Sequence[float]]) -> str:
@@ -242,7 +254,7 @@ def _symmetry(inspection: Any, told: Mapping[str, Any]) -> Section:
 
 
 MAKERS: tuple[Callable[[Any, Mapping[str, Any]], Section], ...] = (
-    _findings, _dimensions, _joints, _freedoms, _profile, _symmetry,
+    _findings, _dimensions, _joints, _freedoms, _doubled, _profile, _symmetry,
 )
 
 

@@ -89,7 +89,10 @@ def test_what_the_solver_says_is_passed_on() -> None:
 
 
 def test_doubled_bindings_that_agree_are_no_finding() -> None:
-    assert sample(doubled=("b2",)).sound
+    inspection = sample(doubled=("b2",))
+    assert inspection.sound
+    assert inspection.verdict != sample().verdict  # and both are told side by side
+    assert inspection.verdict.startswith(sample().verdict)
 
 
 def test_clash() -> None:

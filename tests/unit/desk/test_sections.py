@@ -1,0 +1,49 @@
+"""What the sections of the inspection count."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from sketcher.desk.panes.sections import Section, sections
+from sketcher.inspect.report import inspect_part
+from sketcher.part.edits.add_binding import add_binding
+from sketcher.part.edits.draft import Draft
+from sketcher.part.store import load
+from sketcher.part.value import Part
+
+DEMO = Path(__file__).resolve().parents[3] / "demo_parts"
+
+
+def shown(part: Part) -> tuple[str, dict[str, Section]]:
+    inspection = inspect_part(part)
+    return inspection.verdict, {section.name: section for section in sections(inspection)}
+
+
+def counted(section: Section) -> int:
+    return int(section.heading.rsplit(maxsplit=1)[-1])
+
+
+def test_freedoms_are_counted_not_the_points_that_have_them() -> None:
+    draft = Draft(Part())
+    p, q, r = (draft.point(place) for place in ((0.0, 0.0), (30.0, 0.0), (10.0, 20.0)))
+    for ends in ((p, q), (q, r), (r, p)):
+        draft.line(*ends)
+    part = draft.done()
+    _, found = shown(part)
+    assert len(found["freedoms"].entries) == 3
+    assert counted(found["freedoms"]) == 6  # two for each point of a triangle
+
+
+def test_what_is_said_twice_is_no_freedom() -> None:
+    part = load(DEMO / "gate-strap.profile.json")
+    plain, found = shown(part)
+    assert (counted(found["freedoms"]), counted(found["doubled"])) == (0, 0)
+    binding = next(b for b in part.bindings.values() if b.kind == "radius")
+    doubled = add_binding(part, "diameter", binding.of, f"2*({binding.value})").part
+    verdict, found = shown(doubled)
+    assert inspect_part(doubled).sound
+    assert (counted(found["freedoms"]), len(found["freedoms"].entries)) == (0, 0)
+    assert counted(found["doubled"]) == 1
+    assert found["doubled"].entries[0].ids[1:] == binding.of
+    assert verdict.startswith(plain)
+    assert verdict != plain
