@@ -94,13 +94,13 @@ class ParameterModel(ColumnModel):
             try:
                 check_name(name)
             except QuantityError as error:
-                return f"{error.problem}; {error.remedy}"
+                return error.reason
             if expression:
                 return add_parameter(self.board, name, expression)
             self._new = name
             return ""
         if not text:
-            return ""
+            return f"{self._new} needs an expression; type a number, or Esc leaves it"
         why = add_parameter(self.board, self._new, text)
         if not why:
             self._new = ""

@@ -63,14 +63,15 @@ class TypingDelegate(QStyledItemDelegate):
     def _entered(self, editor: QLineEdit) -> bool:
         assert self._index is not None
         why = self.submit(self._index, editor.text())
-        self.refused.emit(why)
         editor.setProperty("wrong", "true" if why else "false")
         editor.style().unpolish(editor)
         editor.style().polish(editor)
         if why:
+            self.refused.emit(why)
             editor.setToolTip(why)
             QToolTip.showText(editor.mapToGlobal(editor.rect().bottomLeft()), why, editor)
             return True
         editor.setProperty("taken", True)
         self.closeEditor.emit(editor, QStyledItemDelegate.EndEditHint.NoHint)
+        self.refused.emit("")  # only now, for whoever hears it may open the next field
         return True
