@@ -22,9 +22,13 @@ class SketcherError(Exception):
         self.remedy = remedy
         super().__init__(place, problem, remedy)
 
+    @property
+    def reason(self) -> str:
+        """Problem and remedy without the place, for the field where the input stands."""
+        return f"{self.problem}; {self.remedy}" if self.remedy else self.problem
+
     def __str__(self) -> str:
-        text = f"{self.place}: {self.problem}" if self.place else self.problem
-        return f"{text}; {self.remedy}" if self.remedy else text
+        return f"{self.place}: {self.reason}" if self.place else self.reason
 
 
 class FileError(SketcherError, ValueError):

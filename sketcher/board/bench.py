@@ -11,11 +11,13 @@ from pathlib import Path
 
 from sketcher.board.derived import Derived
 from sketcher.board.notice import Reason
+from sketcher.board.outcome import Outcome
 from sketcher.board.selection import Selection
 from sketcher.board.settings import Settings
 from sketcher.board.ties import Typed
 from sketcher.board.zero import Zero
 from sketcher.errors import EditError, SketcherError
+from sketcher.geometry.curves import XY
 from sketcher.part.atomic import digest as digest_of
 from sketcher.part.atomic import read_bytes
 from sketcher.part.check import check_changes
@@ -102,7 +104,15 @@ class Bench(Derived):
 
     # Changing the part.
 
-    def do(self, name: str, edit: Edit, merge: str | None = None) -> bool:
+    def do(self, name: str, edit: Edit, merge: str | None = None) -> Outcome:
+        """Make a step of an edit as `attempt` does, and tell why where it is refused."""
+        with self.notices.held():
+            outcome = self.attempt(name, edit, merge)
+            if outcome.error is not None:
+                self.say(str(outcome.error), "error", outcome.error.place)
+        return outcome
+
+    def attempt(self, name: str, edit: Edit, merge: str | None = None) -> Outcome:
         """Apply an edit, solve, push the result on the history and tell the listeners.
 
         Parameters
@@ -116,56 +126,53 @@ class Bench(Derived):
 
         Returns
         -------
-        bool
-            Whether the part changed. An edit that fails is told and changes nothing; bindings that
-            clash are kept, with the last good geometry, and told.
+        Outcome
+            Whether the part changed, and why an edit was refused; the one who asks tells it.
+            Bindings that clash are kept, with the last good geometry, and told.
         """
-        self.restore()
-        before, was = self.part, self.report
-        try:
-            result = edit(before)
-            drawn = result if isinstance(result, Part) else result.part
-            if drawn is before:
-                self._remark(result)
-                return False
-            check_changes(before, drawn)
-            solution = self.solve(drawn)
-            check_reach(solution.part)
-        except SketcherError as error:
-            self.say(str(error), "error", error.place)
-            return False
-        self.history.push(name, solution.part, merge)
-        self._show(solution, "edit")
-        if not self._tell_trouble(was):
-            self._remark(result, name)
-        elif isinstance(result, Edited) and result.dropped:
-            # What got worse comes first, but what was dropped is told all the same.
-            told, names = self.message, listed(result.dropped)
-            self.say(f"{told.text} Dropped: {names}.", told.severity, told.place)
-        return True
+        with self.notices.held():
+            self.restore()
+            before, was = self.part, self.report
+            try:
+                result = edit(before)
+                drawn = result if isinstance(result, Part) else result.part
+                if drawn is before:
+                    self._remark(result)
+                    return Outcome(False)
+                check_changes(before, drawn)
+                solution = self.solve(drawn)
+                check_reach(solution.part)
+            except SketcherError as error:
+                return Outcome(False, error)
+            self.history.push(name, solution.part, merge)
+            self._show(solution, "edit")
+            self._tell_step(name, result, was)
+        return Outcome(True)
 
     def undo(self) -> bool:
         """Go one step back; return whether there was one."""
-        self.restore()
-        if not self.history.can_undo:
-            self.say("Nothing to undo.")
-            return False
-        name = self.history.undo_name
-        part = self.history.undo()
-        self._show(self.solve(part), "undo", keep=part)
-        self.say(f"Undone: {name}.", "done")
+        with self.notices.held():
+            self.restore()
+            if not self.history.can_undo:
+                self.say("Nothing to undo.")
+                return False
+            name = self.history.undo_name
+            part = self.history.undo()
+            self._show(self.solve(part), "undo", keep=part)
+            self.say(f"Undone: {name}.", "done")
         return True
 
     def redo(self) -> bool:
         """Go one step forward again; return whether there was one."""
-        self.restore()
-        if not self.history.can_redo:
-            self.say("Nothing to redo.")
-            return False
-        name = self.history.redo_name
-        part = self.history.redo()
-        self._show(self.solve(part), "redo", keep=part)
-        self.say(f"Done again: {name}.", "done")
+        with self.notices.held():
+            self.restore()
+            if not self.history.can_redo:
+                self.say("Nothing to redo.")
+                return False
+            name = self.history.redo_name
+            part = self.history.redo()
+            self._show(self.solve(part), "redo", keep=part)
+            self.say(f"Done again: {name}.", "done")
         return True
 
     def load(self, part: Part, path: Path | None = None, saved: bool = True) -> None:
@@ -184,8 +191,9 @@ class Bench(Derived):
         self.shown_unit = part.unit
         self.lasting = {}
         self.part = before
-        self._show(solution, "load")
-        self._tell_trouble(SolveReport())
+        with self.notices.held():
+            self._show(solution, "load")
+            self._tell_trouble(SolveReport())
 
     def mark_saved(self, path: Path, digest: str | None = None) -> None:
         """Note that the part as it stands is in a file; `digest` is the file's fingerprint."""
@@ -215,16 +223,19 @@ class Bench(Derived):
             return False
         solution = self.solve(self.part)
         self.history.push(name, solution.part)
-        self._show(solution, "edit")
-        self.say(f"{name}.", "done")
+        with self.notices.held():
+            self._show(solution, "edit")
+            self.say(f"{name}.", "done")
         return True
 
-    def restore(self) -> None:
-        """Go back to where the gesture began, when one goes on."""
-        if self._moving is not None:
-            part, report = self._moving
-            self._moving = None
-            self._show(Solution(part, report), "drag")
+    def restore(self) -> bool:
+        """Go back to where the gesture began; return whether one went on."""
+        if self._moving is None:
+            return False
+        part, report = self._moving
+        self._moving = None
+        self._show(Solution(part, report), "drag")
+        return True
 
     # Selection, zero, unit.
 
@@ -273,6 +284,14 @@ class Bench(Derived):
         self.zero = self.zero.living(self.part)
         self._notify(reason, before)
 
+    def _tell_step(self, name: str, result: Part | Edited, was: SolveReport) -> None:
+        if not self._tell_trouble(was):
+            self._remark(result, name)
+        elif isinstance(result, Edited) and result.dropped:
+            # What got worse comes first, but what was dropped is told all the same.
+            told, names = self.message, listed(result.dropped)
+            self.say(f"{told.text} Dropped: {names}.", told.severity, told.place)
+
     def _remark(self, result: object, name: str = "") -> None:
         said = getattr(result, "said", "")
         if said:
@@ -305,12 +324,17 @@ class Bench(Derived):
 
 def check_reach(part: Part) -> None:
     """Raise an EditError when something lies further out than a file can hold."""
-    for name, (x, y) in part.points.items():
-        if not (abs(x) < MAX_NUMBER and abs(y) < MAX_NUMBER):
-            raise EditError(name, "would lie beyond the sheet", "give smaller values")
+    for name, at in part.points.items():
+        check_place(name, at)
     for name, curve in part.curves.items():
         if isinstance(curve, CircleCurve) and not curve.radius < MAX_NUMBER:
             raise EditError(name, "would be larger than the sheet", "give a smaller radius")
+
+
+def check_place(name: str, at: XY) -> None:
+    """Raise an EditError when a place lies further out than a file can hold."""
+    if not (abs(at[0]) < MAX_NUMBER and abs(at[1]) < MAX_NUMBER):
+        raise EditError(name, "would lie beyond the sheet", "give smaller values")
 
 
 def solves_alike(one: Part, other: Part) -> bool:

@@ -8,6 +8,7 @@ from pathlib import Path
 
 from sketcher.board.bench import Bench, Edit, Solver, default_solver
 from sketcher.board.entry import Entry
+from sketcher.board.outcome import Outcome
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout import can_type, hold_selected, rows_at
 from sketcher.board.registry import collect
@@ -56,6 +57,7 @@ class Board(Bench):
         self.row = ""
         self._typed = ""  # the first row typed into for the place that is being asked for
         self._in_tool = False
+        self._taking = ""  # the row whose typed value is being taken
         self.tool: Tool = self.tools[PICKING](self)
 
     @property
@@ -79,14 +81,15 @@ class Board(Bench):
 
     def use(self, name: str) -> None:
         """Take another tool in hand; the same one again starts it afresh."""
-        self.entry = None
-        self.row = self._typed = ""
-        self.tool.leave()
-        self.restore()
-        self.tool = self.tools[name](self)
-        self.tool.begin()
-        self._after()
-        self._notify("tool")
+        with self.notices.held():
+            self.entry = None
+            self.row = self._typed = ""
+            self.tool.leave()
+            super().restore()
+            self.tool = self.tools[name](self)
+            self.tool.begin()
+            self._after()
+            self._notify("tool")
 
     def press(self, pointer: Pointer) -> None:
         """Forward a press of the main button."""
@@ -112,8 +115,9 @@ class Board(Bench):
         bool
             Whether the board used it; if not, the window may have a use of its own.
         """
-        used = self._entry_key(name) if self.entry is not None else self._tool_key(name)
-        self._after()
+        with self.notices.held():
+            used = self._entry_key(name) if self.entry is not None else self._tool_key(name)
+            self._after()
         return used
 
     def type_text(self, text: str) -> bool:
@@ -143,21 +147,29 @@ class Board(Bench):
         return True
 
     def hold(self, name: str, text: str) -> bool:
-        """Hold a row at what was typed; a text that cannot be read is told and holds nothing."""
-        try:
-            done = self.tool.hold(name, text) or hold_selected(self, name, text)
-        except SketcherError as error:
-            if self.entry is not None:
-                self.entry = self.entry.failed(error)
-            self.say(str(error), "error", f"readout.{name}")
-            return False
-        self._after()
+        """Hold a row at what was typed.
+
+        A text that cannot be read, or that leads to an edit which is refused, is told where it was
+        typed and holds nothing.
+        """
+        with self.notices.held():
+            try:
+                with self._tool_at_work(taking=name):
+                    done = self.tool.hold(name, text)
+                done = done or hold_selected(self, name, text)
+            except SketcherError as error:
+                if self.entry is not None:
+                    self.entry = self.entry.failed(error)
+                self.say(str(error), "error", f"readout.{name}")
+                return False
+            self._after()
         return done
 
     def let_go(self, name: str) -> bool:
         """Let a held row follow the pointer again."""
-        done = self.tool.let_go(name)
-        self._after()
+        with self.notices.held():
+            done = self.tool.let_go(name)
+            self._after()
         return done
 
     def halve(self) -> bool:
@@ -181,58 +193,86 @@ class Board(Bench):
             return False
         x, y = self.zero.place(self.part)
         half = 0.5 * row.value
-        self.set_zero(Zero((x + half, y) if name == "x" else (x, y + half)))
-        self._after()
+        with self.notices.held():
+            self.set_zero(Zero((x + half, y) if name == "x" else (x, y + half)))
+            self._after()
         return True
 
-    # Inside.
+    # Steps: first the part, then the tool in hand; who listens hears of it after both.
 
-    def do(self, name: str, edit: Edit, merge: str | None = None) -> bool:
-        """Apply an edit as `Bench.do`; a tool whose own edit it is not looks again."""
-        done = super().do(name, edit, merge)
-        if done and not self._in_tool:
-            self.tool.refresh()
-            self._after()
-        return done
+    def do(self, name: str, edit: Edit, merge: str | None = None) -> Outcome:
+        """Make a step as `Bench.do`; while a typed value is taken, raise why it is refused."""
+        if not self._taking:
+            return super().do(name, edit, merge)
+        outcome = self.attempt(name, edit, merge)
+        if outcome.error is not None:
+            self.tool.let_go(self._taking)
+            raise outcome.error
+        return outcome
+
+    def attempt(self, name: str, edit: Edit, merge: str | None = None) -> Outcome:
+        """Apply an edit as `Bench.attempt`; a tool whose own edit it is not looks again."""
+        with self.notices.held():
+            outcome = super().attempt(name, edit, merge)
+            if outcome and not self._in_tool:
+                self._look_again()
+        return outcome
 
     def undo(self) -> bool:
         """Go one step back and let the tool look again."""
-        done = super().undo()
-        self.tool.refresh()
-        self._after()
+        with self.notices.held():
+            done = super().undo()
+            self._look_again()
         return done
 
     def redo(self) -> bool:
         """Go one step forward and let the tool look again."""
-        done = super().redo()
-        self.tool.refresh()
-        self._after()
+        with self.notices.held():
+            done = super().redo()
+            self._look_again()
+        return done
+
+    def restore(self) -> bool:
+        """Go back to where a gesture began and let the tool look again."""
+        with self.notices.held():
+            done = super().restore()
+            if done and not self._in_tool:
+                self._look_again()
         return done
 
     def load(self, part: Part, path: Path | None = None, saved: bool = True) -> None:
         """Put another part on the bench, with picking in hand."""
-        self.tool.leave()
-        self.entry = None
-        super().load(part, path, saved)
-        self.use(PICKING)
+        with self.notices.held():
+            self.tool.leave()
+            self.entry = None
+            super().load(part, path, saved)
+            self.use(PICKING)
+
+    def _look_again(self) -> None:
+        self.tool.refresh()
+        self._after()
+
+    # Inside.
 
     def _forward(self, event: Callable[[Pointer], None], pointer: Pointer) -> None:
         self.pointer = pointer
         first = self.tool.first_row
-        with self._tool_at_work():
-            event(pointer)
-        if self.tool.first_row != first:
-            self.row = self._typed = ""  # something else is asked for: it has a row of its own
-        self._after()
+        with self.notices.held():
+            with self._tool_at_work():
+                event(pointer)
+            if self.tool.first_row != first:
+                self.row = self._typed = ""  # something else is asked for: it has its own row
+            self._after()
 
     @contextmanager
-    def _tool_at_work(self) -> Iterator[None]:
-        """Mark what happens inside as the tool's own doing."""
-        was, self._in_tool = self._in_tool, True
+    def _tool_at_work(self, taking: str = "") -> Iterator[None]:
+        """Mark what happens inside as the tool's own doing; `taking` is a row that was typed."""
+        was = self._in_tool, self._taking
+        self._in_tool, self._taking = True, taking
         try:
             yield
         finally:
-            self._in_tool = was
+            self._in_tool, self._taking = was
 
     def _after(self) -> None:
         if self.tool.finished:

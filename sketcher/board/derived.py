@@ -8,7 +8,7 @@ from typing import Any
 from sketcher.board.centerlines import CenterLine, center_lines, is_busy, is_live
 from sketcher.board.dimlines import DimLines
 from sketcher.board.glyphs import Glyph, glyphs
-from sketcher.board.notice import Change, Listener, Message, Reason, Severity
+from sketcher.board.notice import Listener, Message, Notices, Reason, Severity
 from sketcher.board.picking import Picker
 from sketcher.board.pieces import Pieces
 from sketcher.errors import SketcherError
@@ -29,7 +29,7 @@ class Derived:
         self.part = part
         self.report = SolveReport()
         self.message = Message("")
-        self._listeners: list[Listener] = []
+        self.notices = Notices(lambda: (self.part, self.report))
         self._picker: tuple[tuple[Part, bool], Picker] | None = None
         self._pieces: Pieces | None = None
         self._inspection: tuple[Part, Any] | None = None
@@ -122,21 +122,7 @@ class Derived:
 
     def listen(self, listener: Listener) -> Callable[[], None]:
         """Call `listener` with every `Change`; the returned function ends that."""
-        self._listeners.append(listener)
-
-        def leave() -> None:
-            if listener in self._listeners:
-                self._listeners.remove(listener)
-
-        return leave
+        return self.notices.listen(listener)
 
     def _notify(self, reason: Reason, before: Part | None = None) -> None:
-        change = Change(before if before is not None else self.part, self.part, self.report, reason)
-        errors: list[Exception] = []
-        for listener in tuple(self._listeners):
-            try:
-                listener(change)
-            except Exception as error:  # noqa: BLE001 - every listener hears it before one may fail
-                errors.append(error)
-        if errors:
-            raise errors[0]
+        self.notices.add(reason, before)

@@ -37,5 +37,4 @@ class Entry:
 
     def failed(self, error: SketcherError) -> Entry:
         """Return it with the reason why it was refused."""
-        reason = f"{error.problem}; {error.remedy}" if error.remedy else error.problem
-        return replace(self, error=reason)
+        return replace(self, error=error.reason)

@@ -31,14 +31,7 @@ def tried(bench: Bench, name: str, edit: Edit) -> str:
 
     The reason is for the field where the input stands; the status line stays as it was.
     """
-    try:
-        result = edit(bench.part)
-        part = result if isinstance(result, Part) else result.part
-        bench.solve(part)
-    except SketcherError as error:
-        return f"{error.problem}; {error.remedy}" if error.remedy else error.problem
-    bench.do(name, lambda _: result)
-    return ""
+    return bench.attempt(name, edit).why
 
 
 def set_cell(bench: Bench, row: str, field: str, text: str) -> str:
@@ -94,7 +87,7 @@ def _set_tolerance(bench: Bench, row: str, text: str) -> str:
     try:
         tolerance = read_tolerance(text, quantity, bench.part)
     except SketcherError as error:
-        return f"{error.problem}; {error.remedy}" if error.remedy else error.problem
+        return error.reason
     return tried(bench, f"Set the tolerance of {row}",
                  lambda part: set_tolerance(part, row, tolerance))
 

@@ -104,7 +104,7 @@ def _is_known(other: tuple[str, ...], report: SolveReport, clash: tuple[str, ...
 
 def take(bench: Bench, offer: Offer) -> bool:
     """Do what an offer says."""
-    return bench.do(offer.step, offer.edit)
+    return bench.do(offer.step, offer.edit).done
 
 
 def partners(bench: Bench, name: str) -> tuple[str, ...]:

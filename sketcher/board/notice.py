@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -49,3 +50,77 @@ class Change:
 
 
 Listener: TypeAlias = Callable[[Change], None]
+
+
+class Notices:
+    """Who listens, and what they have not heard yet.
+
+    What happens within `held` is told once it is over, so that a listener finds the part, the tool
+    in hand and the selection in the state that holds, and hears of each thing once.
+
+    Parameters
+    ----------
+    state : callable
+        Returns the part and the report as they stand.
+    """
+
+    def __init__(self, state: Callable[[], tuple[Part, SolveReport]]) -> None:
+        self._state = state
+        self._listeners: list[Listener] = []
+        self._before: Part | None = None
+        self._reasons: list[Reason] = []
+        self._depth = 0
+
+    def listen(self, listener: Listener) -> Callable[[], None]:
+        """Call `listener` with every `Change`; the returned function ends that."""
+        self._listeners.append(listener)
+
+        def leave() -> None:
+            if listener in self._listeners:
+                self._listeners.remove(listener)
+
+        return leave
+
+    def add(self, reason: Reason, before: Part | None = None) -> None:
+        """Note that something happened; `before` is the part as it was, where the part changed."""
+        with self.held():
+            if reason in PART_REASONS:
+                self._before = self._before or before
+                reason = self._merged(reason)
+            if reason not in self._reasons:
+                self._reasons.append(reason)
+
+    def _merged(self, reason: Reason) -> Reason:
+        """Return the one reason for all changes of the part so far; a drag is the least of them."""
+        for place, known in enumerate(self._reasons):
+            if known in PART_REASONS:
+                if reason == "drag" or known == "load":
+                    return known
+                self._reasons[place] = reason
+        return reason
+
+    @contextmanager
+    def held(self) -> Iterator[None]:
+        """Tell nothing before the block, and every block around it, is left."""
+        self._depth += 1
+        try:
+            yield
+        finally:
+            self._depth -= 1
+            if not self._depth:
+                self._tell()
+
+    def _tell(self) -> None:
+        before, reasons = self._before, self._reasons
+        self._before, self._reasons = None, []
+        errors: list[Exception] = []
+        for reason in reasons:
+            part, report = self._state()
+            was = before if reason in PART_REASONS and before is not None else part
+            for listener in tuple(self._listeners):
+                try:
+                    listener(Change(was, part, report, reason))
+                except Exception as error:  # noqa: BLE001 - all hear it before one may fail
+                    errors.append(error)
+        if errors:
+            raise errors[0]

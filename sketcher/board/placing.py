@@ -8,7 +8,7 @@ from dataclasses import replace
 from math import radians
 from typing import ClassVar
 
-from sketcher.board.bench import Bench
+from sketcher.board.bench import Bench, check_place
 from sketcher.board.held import QUANTITIES, Stage, held_spot
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout import stage_rows
@@ -19,6 +19,7 @@ from sketcher.board.snapping import free, snapped
 from sketcher.board.spot import Around, Spot
 from sketcher.board.ties import Typed, read_typed
 from sketcher.board.tool import Tool
+from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Curve
 from sketcher.part.value import Part, Role
 
@@ -164,6 +165,12 @@ class Placing(Tool):
             origin = self.stage().origin or self.zero
             self.pointer = Pointer(*origin)
         self.look()
+        if self.spot is not None:
+            try:
+                check_place(row, self.spot.at)
+            except EditError:
+                self.let_go(row)
+                raise
         return True
 
     def let_go(self, row: str) -> bool:
@@ -250,7 +257,7 @@ class Placing(Tool):
             build(sketch)
             return sketch.finish(bench.solve)
 
-        return bench.do(name, edit)
+        return bench.do(name, edit).done
 
     def remark(self, text: str) -> None:
         """Say what was drawn, unless there is trouble to tell."""

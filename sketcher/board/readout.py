@@ -270,7 +270,7 @@ def hold_selected(bench: Bench, name: str, text: str) -> bool:
     Raises
     ------
     SketcherError
-        When the text cannot be understood.
+        When the text cannot be understood, or the dimension is refused.
     """
     part, ids = bench.part, bench.selection.geometry(bench.part)
     found = name_to_binding(part, ids, name)
@@ -278,7 +278,11 @@ def hold_selected(bench: Bench, name: str, text: str) -> bool:
         return False
     quantity = QUANTITIES.get(name, "length")
     typed = read_typed(text, quantity, part, bench.shown_unit, bench.values())
-    return bench.do(f"Hold {name} of {' and '.join(ids)}", _holding(bench, *found, typed))
+    outcome = bench.attempt(f"Hold {name} of {' and '.join(ids)}",
+                            _holding(bench, *found, typed))
+    if outcome.error is not None:
+        raise outcome.error
+    return True
 
 
 def _holding(bench: Bench, kind: str, of: tuple[str, ...], typed: Typed):  # type: ignore[no-untyped-def]

@@ -16,7 +16,6 @@ from sketcher.board.trial import Proposal, Trial
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
-from sketcher.part.value import Part
 
 Question = tuple[Hashable, Proposal]
 
@@ -125,15 +124,10 @@ class ShapeTool(Tool):
         asked = self.question()
         if asked is None:
             return False
-        found: list[Edited] = []
-
-        def edit(part: Part) -> Edited:
-            found.append(asked[1](part))
-            return found[-1]
-
-        done = self.bench.do(self.step or self.label, edit)
-        if done:
-            self.done(found[-1])
+        made = self.trial.of(*asked)
+        done = self.bench.do(self.step or self.label, self.trial.committed).done
+        if done and isinstance(made, Edited):
+            self.done(made)
         return done
 
     def type_key(self, name: str) -> bool:

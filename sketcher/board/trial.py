@@ -43,6 +43,21 @@ class Trial:
                 self._kept = (part, question, error, ())
         return self._kept[2]
 
+    def committed(self, part: Part) -> Edited:
+        """Return what the edit asked for last made of a part, without making it once more.
+
+        Raises
+        ------
+        SketcherError
+            When it cannot be made.
+        """
+        assert self._kept is not None
+        asked, _, made, _ = self._kept
+        assert asked is part
+        if isinstance(made, SketcherError):
+            raise made
+        return made
+
     @property
     def ghosts(self) -> tuple[Ghost, ...]:
         """What the last edit asked for would change, in its reflection and its patterns too."""

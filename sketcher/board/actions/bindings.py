@@ -40,7 +40,9 @@ def swap_driving(board: Board, host: Host) -> None:
 
 def drop_bindings(board: Board, host: Host) -> None:
     """Take the selected bindings away."""
-    drop(board, *board.selection.bindings(board.part))
+    reason = drop(board, *board.selection.bindings(board.part))
+    if reason:
+        board.say(f"{reason}.", "error")
 
 
 def mend(board: Board, host: Host) -> None:

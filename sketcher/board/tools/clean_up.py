@@ -112,16 +112,17 @@ class CleanUpTool(Tool):
 
     def mend(self) -> bool:
         """Mend the defect that is shown; return whether the part changed."""
-        defect, report = self.chosen, self.bench.report
+        defect = self.chosen
         if defect is None:
             return False
         step = defect.step
         if step is None:
             self.bench.say(f"{defect.text}: only you can tell what was meant.")
             return False
-        done = self.bench.do(defect.offer, lambda part: mended(self.bench, part, step, report))
+        self._outcome(step)
+        done = self.bench.do(defect.offer, self._trial.committed)
         self.refresh()
-        return done
+        return done.done
 
     def mend_all(self) -> bool:
         """Mend all that can be mended without a doubt, in one step."""
@@ -132,7 +133,7 @@ class CleanUpTool(Tool):
 
         done = self.bench.do("Clean up", edit)
         self.refresh()
-        return done
+        return done.done
 
 
 TOOL = CleanUpTool

@@ -37,7 +37,7 @@ class MoveTool(Stepping):
         """Move."""
         ids, step = self.ids, self.way(spot)
         done = self.bench.do(f"Move {', '.join(ids[:3])}", lambda part: move(part, ids, step))
-        self.base, self.finished = None, done
+        self.base, self.finished = None, done.done
 
 
 TOOL = MoveTool

@@ -83,7 +83,7 @@ class RotateTool(Carrier):
         ids, center = self.ids, self.base.at if self.base is not None else self.zero
         done = self.bench.do(f"Rotate {', '.join(ids[:3])}",
                              lambda part: rotate(part, ids, center, angle))
-        self.base, self.finished = None, done
+        self.base, self.finished = None, done.done
 
 
 TOOL = RotateTool

@@ -192,7 +192,7 @@ class Slope(Placing):
             name = sketch.point(start)
             return self._edited(sketch.finish(bench.solve), name)
 
-        return bench.do("Scribe a line at an angle", edit)
+        return bench.do("Scribe a line at an angle", edit).done
 
     def drawn(self, spot: Spot) -> Iterable[Curve]:
         """Return the line."""

@@ -172,7 +172,7 @@ class SlotPath(Placing):
             name = sketch.point(spot)
             return self._edited(sketch.finish(bench.solve), name, values)
 
-        return bench.do("Scribe a slot path", edit)
+        return bench.do("Scribe a slot path", edit).done
 
     def drawn(self, spot: Spot) -> Iterable[Curve]:
         """Return the ray, the path, or the whole slot."""

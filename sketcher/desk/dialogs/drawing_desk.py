@@ -159,7 +159,9 @@ class DrawingDesk(QDialog):
             return False
         drawing = self.part.drawing
         if drawing != self.board.part.drawing:
-            self.board.do("Set the drawing", lambda part: part.having(drawing=drawing))
+            why = self.board.do("Set the drawing", lambda part: part.having(drawing=drawing)).why
+            self.said.setText(why)
+            return not why
         return True
 
     def accept(self) -> None:

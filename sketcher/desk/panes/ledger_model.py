@@ -132,7 +132,11 @@ class LedgerModel(QAbstractTableModel):
         """Switch between driving and reference; texts go through `try_text`."""
         if role == Qt.ItemDataRole.CheckStateRole and index.isValid():
             on = Qt.CheckState(value) == Qt.CheckState.Checked
-            return not set_driving(self.board, self.rows[index.row()].id, on)
+            name = self.rows[index.row()].id
+            why = set_driving(self.board, name, on)
+            if why:  # a switch has no field that could stay open with the reason
+                self.board.say(f"{name}: {why}.", "error", name)
+            return not why
         if role == Qt.ItemDataRole.EditRole and index.isValid():
             return not self.try_text(index, str(value))
         return False
