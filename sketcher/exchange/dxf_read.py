@@ -144,7 +144,7 @@ def _unreadable() -> tuple[type[Exception], ...]:
     from ezdxf.lldxf.const import DXFError
 
     return (DXFError, ValueError, LookupError, TypeError, AttributeError, ArithmeticError,
-            struct.error, RecursionError)
+            AssertionError, struct.error, RecursionError)
 
 
 def _no_dxf(path: Path, error: Exception) -> FileError:
