@@ -137,7 +137,7 @@ def _sheets(inspection: Inspection) -> Iterator[Sheet]:
 def _profile_sheets(inspection: Inspection) -> Iterator[Sheet]:
     unit, profile = inspection.part.unit, inspection.profile
     yield Sheet(f"Contours ({unit})", ("kind", "curves", "area", "perimeter"), tuple(
-        ("hole" if loop.hole else "outside", " ".join(loop.ids), loop.area, loop.perimeter)
+        (loop.lies, " ".join(loop.ids), loop.area, loop.perimeter)
         for loop in profile.loops
     ))
     if profile.moments:

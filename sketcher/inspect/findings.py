@@ -27,6 +27,7 @@ CODES: Mapping[str, str] = MappingProxyType({
     "speck": "an outline curve has no length",
     "overlap": "two outline curves cover the same place, so it would be cut twice",
     "crossing": "outline curves cross each other away from their ends",
+    "detached": "an outline lies off the plate or inside a hole, and one part is one piece",
     "axis-crossing": "a curve crosses the symmetry axis, so it crosses its own reflection",
 })
 """Every code with its meaning. Each of them makes the exit status of an inspection 1."""

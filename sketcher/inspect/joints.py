@@ -55,7 +55,8 @@ def joints_of(part: Part, pieces: Sequence[Piece], tol: float, size: float) -> t
     for group in places(outline, tol):
         pairs, single = paired(group)
         joints += [_closed(outline, a, b, tol, bound) for a, b in pairs]
-        open_ends += single
+        if len(group) == 1:  # one left over where others meet does meet something
+            open_ends += single
     joints += nearly(outline, open_ends, (tol, REACH * size), bound)
     return tuple(joints)
 

@@ -13,8 +13,10 @@ from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.chain import goes_round, nodes
 from sketcher.geometry.curves import XY, Arc, Circle, Curve
 from sketcher.geometry.evaluate import angle_between, midpoint, start_of
-from sketcher.geometry.loops import Loop, Loops, find_loops
-from sketcher.geometry.moments import Moments
+from sketcher.geometry.loops import Loop, Overlap, find_loops
+from sketcher.geometry.moments import Moments, section
+from sketcher.geometry.project import nearest
+from sketcher.inspect.detached import Detached, find_detached
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 from sketcher.quantity.units import convert
@@ -42,6 +44,8 @@ class Contour:
     """
 
     loop: Loop
+    detached: bool = False
+    """True where it is neither the plate's outside nor a hole of the plate."""
 
     @property
     def ids(self) -> tuple[str, ...]:
@@ -57,6 +61,11 @@ class Contour:
     def hole(self) -> bool:
         """True where the contour bounds a hole or a cut-out."""
         return self.loop.hole
+
+    @property
+    def lies(self) -> str:
+        """What the contour is to the plate, in one word."""
+        return "detached" if self.detached else "hole" if self.hole else "outside"
 
     @property
     def depth(self) -> int:
@@ -126,8 +135,11 @@ class Profile:
     ----------
     loops : tuple of Contour
         Closed contours.
+    detached : tuple of Detached
+        What lies off the plate or inside its holes: neither cut nor counted in area, moments,
+        perimeter, bounds and mass.
     strays : tuple of str
-        Pieces that belong to none.
+        Pieces that belong to no contour and are not drawn over another one.
     specks : tuple of str
         Pieces without length.
     overlaps, crossings : tuple of (ids, place)
@@ -135,11 +147,11 @@ class Profile:
     meetings : tuple of (ids, place)
         Places where more than two ends meet, so that contours touch.
     open_ends : tuple of OpenEnd
-        Ends that meet nothing.
+        Ends that meet nothing and lie on nothing that runs along with them.
     moments : Moments or None
-        Of the material, in the part's unit; None without any.
+        Of the plate, in the part's unit; None without any.
     bounds : (x0, y0, x1, y1)
-        Exact box around the outline; zeros without any.
+        Exact box around the plate and what is no contour yet; zeros without any.
     mass : float
         In kg.
     places : mapping of str to (x, y)
@@ -147,6 +159,7 @@ class Profile:
     """
 
     loops: tuple[Contour, ...]
+    detached: tuple[Detached, ...]
     strays: tuple[str, ...]
     specks: tuple[str, ...]
     overlaps: tuple[tuple[tuple[str, str], XY], ...]
@@ -160,18 +173,28 @@ class Profile:
 
     @property
     def closed(self) -> bool:
-        """True when every outline curve is part of a closed contour."""
+        """True when every outline curve is part of a closed contour, or drawn over one."""
         return bool(self.loops) and not self.strays and not self.open_ends
+
+    @cached_property
+    def plate(self) -> tuple[Contour, ...]:
+        """The contours of the one part: its outside and its holes."""
+        return tuple(loop for loop in self.loops if not loop.detached)
+
+    @cached_property
+    def drawn_twice(self) -> frozenset[frozenset[str]]:
+        """The pairs of pieces that cover the same place: what else is odd there follows from it."""
+        return frozenset(frozenset(pair) for pair, _ in self.overlaps)
 
     @property
     def area(self) -> float:
-        """Area of the material in square units."""
+        """Area of the plate in square units."""
         return self.moments.area if self.moments else 0.0
 
     @property
     def perimeter(self) -> float:
-        """Length of all contours, which is the length of the cut."""
-        return sum(loop.perimeter for loop in self.loops)
+        """Length of all contours of the plate, which is the length of the cut."""
+        return sum(loop.perimeter for loop in self.plate)
 
     def as_dict(self) -> dict[str, object]:
         """Return the entry of the inspection file; second moments are about the centroid."""
@@ -179,8 +202,8 @@ class Profile:
         return {
             "closed": self.closed,
             "loops": [
-                {"curves": list(loop.ids), "hole": loop.hole, "area": loop.area,
-                 "perimeter": loop.perimeter}
+                {"curves": list(loop.ids), "hole": loop.hole, "detached": loop.detached,
+                 "area": loop.area, "perimeter": loop.perimeter}
                 for loop in self.loops
             ],
             "area": self.area,
@@ -208,13 +231,20 @@ def profile_of(part: Part, pieces: Sequence[Piece], tol: float) -> Profile:
         Distance below which two places are one.
     """
     outline = [piece for piece in pieces if piece.role == "outline"]
-    curves = [piece.curve for piece in outline]
     found = find_loops([(piece.id, piece.curve) for piece in outline], tol)
-    moments = _moments(found)
+    detached = find_detached(found, outline)
+    apart = {number for piece in detached for number in piece.contours}
+    loops = tuple(Contour(loop, k in apart) for k, loop in enumerate(found.loops))
+    plate = [loop for loop in loops if not loop.detached]
+    beside = {name for loop in loops if loop.detached for name in loop.ids}
+    counted = [piece.curve for piece in outline if piece.id not in beside]
+    moments = _moments(plate)
     strays = set(found.strays)
+    twice = {name for o in found.overlaps for name in (o.a, o.b)}
     return Profile(
-        loops=tuple(Contour(loop) for loop in found.loops),
-        strays=found.strays,
+        loops=loops,
+        detached=detached,
+        strays=tuple(name for name in found.strays if name not in twice),
         specks=found.specks,
         overlaps=tuple(((o.a, o.b), midpoint(o.pieces[0])) for o in found.overlaps),
         crossings=tuple(((c.a, c.b), c.point) for c in found.crossings),
@@ -222,18 +252,18 @@ def profile_of(part: Part, pieces: Sequence[Piece], tol: float) -> Profile:
             (branch.ids, branch.point) for branch in found.branches
             if not strays.intersection(branch.ids)
         ),
-        open_ends=tuple(_open_ends(outline, tol)) if strays else (),
+        open_ends=tuple(_open_ends(outline, found.overlaps, tol)) if strays else (),
         moments=moments,
-        bounds=bounds_of(curves) if curves else (0.0, 0.0, 0.0, 0.0),
+        bounds=bounds_of(counted) if counted else (0.0, 0.0, 0.0, 0.0),
         mass=_mass(part, moments.area if moments else 0.0),
         places={piece.id: midpoint(piece.curve) for piece in outline
                 if piece.id in strays or piece.id in found.specks},
     )
 
 
-def _moments(found: Loops) -> Moments | None:
+def _moments(plate: Sequence[Contour]) -> Moments | None:
     try:
-        return found.moments
+        return section((contour.shapes, contour.hole) for contour in plate)
     except GeometryError:
         return None
 
@@ -243,9 +273,19 @@ def _mass(part: Part, area: float) -> float:
     return area * part.material.thickness * metre**3 * part.material.density
 
 
-def _open_ends(outline: Sequence[Piece], tol: float) -> Iterator[OpenEnd]:
+def _open_ends(
+    outline: Sequence[Piece], overlaps: Sequence[Overlap], tol: float
+) -> Iterator[OpenEnd]:
+    """Yield the ends at which no other curve ends, less those on a curve that runs along."""
     long = [piece for piece in outline if goes_round(piece.curve) or piece.curve.length > tol]
     net = nodes([piece.curve for piece in long], tol)
+    curves = {piece.id: piece.curve for piece in long}
+    along: dict[str, list[Curve]] = {}
+    for pair in overlaps:
+        for one, other in ((pair.a, pair.b), (pair.b, pair.a)):
+            along.setdefault(one, []).append(curves[other])
     for point, at in zip(net.points, net.at, strict=True):
         if len(at) == 1:
-            yield OpenEnd(long[at[0]].id, point)
+            name = long[at[0]].id
+            if all(nearest(curve, point).distance > tol for curve in along.get(name, ())):
+                yield OpenEnd(name, point)

@@ -180,6 +180,6 @@ def _findings(
     yield from verdict.dimension_findings(part, dimensions)
     yield from verdict.condition_findings(part, conditions)
     yield from verdict.touch_findings(part, touches)
-    yield from verdict.joint_findings(part, joints)
+    yield from verdict.joint_findings(part, joints, profile)
     yield from verdict.profile_findings(part, profile, joints, symmetries)
     yield from verdict.symmetry_findings(part, symmetries)

@@ -102,7 +102,7 @@ class Stock:
     Parameters
     ----------
     profile : Profile
-        Closed contours.
+        With the plate's contours; what lies detached is not cut.
     joints : sequence of Joint
         For the gaps.
     dimensions : sequence of Dimension
@@ -151,8 +151,8 @@ class Stock:
 
     @property
     def contours(self) -> tuple[Contour, ...]:
-        """Closed contours of the part."""
-        return self.profile.loops
+        """Closed contours of the plate."""
+        return self.profile.plate
 
     @cached_property
     def necks(self) -> tuple[Neck, ...]:

@@ -7,7 +7,7 @@ from math import atan2, degrees
 from typing import TYPE_CHECKING
 
 from sketcher.inspect.rules import CAUTION
-from sketcher.inspect.words import angle, bare_length, length, listed, plural, spot
+from sketcher.inspect.words import angle, bare_length, length, listed, plural, some, spot
 
 if TYPE_CHECKING:
     from sketcher.inspect.report import Inspection
@@ -128,7 +128,7 @@ def _profile(inspection: Inspection) -> Iterator[str]:
     profile, unit = inspection.profile, inspection.part.unit
     yield f"Profile ({unit}): {'closed' if profile.closed else 'NOT closed'}"
     rows = [
-        ("hole" if loop.hole else "outside", plural(len(loop.ids), "curve"),
+        (loop.lies, plural(len(loop.ids), "curve"),
          bare_length(loop.area, unit), bare_length(loop.perimeter, unit),
          " ".join(loop.ids[:8]) + (" ..." if len(loop.ids) > 8 else ""))
         for loop in profile.loops
@@ -182,12 +182,7 @@ def _cutting(inspection: Inspection) -> Iterator[str]:
                f"{'at most' if advice.most else 'at least'} {length(advice.wanted, unit)}",
                advice.why)
         alike.setdefault(key, []).append(advice.where)
-    rows = [(*key[:4], _some(where)) for key, where in alike.items()]
+    rows = [(*key[:4], some(where)) for key, where in alike.items()]
     yield from table(("rule", "process", "found", "wanted", "where"), rows, right="c")
     for rule, why in dict.fromkeys((advice.rule, advice.why) for advice in inspection.cutting):
         yield f"  {rule}: {why}"
-
-
-def _some(where: Sequence[str]) -> str:
-    rest = len(where) - 3
-    return ", ".join(where[:3]) + (f" and {rest} more" if rest > 0 else "")

@@ -6,13 +6,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import degrees, pi
 
 from sketcher.geometry.curves import XY
+from sketcher.inspect.detached import Detached
 from sketcher.inspect.dimensions import Condition, Dimension
 from sketcher.inspect.findings import CODES, Finding
 from sketcher.inspect.joints import NEAR, Joint
 from sketcher.inspect.profile import Profile
 from sketcher.inspect.symmetry import Symmetry
 from sketcher.inspect.touches import Touch
-from sketcher.inspect.words import amount, angle, length, listed, plural, spot
+from sketcher.inspect.words import amount, angle, bare_length, length, listed, plural, some, spot
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.report import LoosePoint, SolveReport
 
@@ -87,9 +88,11 @@ def condition_findings(part: Part, rows: Iterable[Condition]) -> Iterator[Findin
             )
 
 
-def joint_findings(part: Part, joints: Iterable[Joint]) -> Iterator[Finding]:
+def joint_findings(part: Part, joints: Iterable[Joint], profile: Profile) -> Iterator[Finding]:
     """Yield joints that are nearly tangent, that do not hold, or that do not close."""
     for joint in joints:
+        if frozenset(joint.between) in profile.drawn_twice:
+            continue
         fold = pi - joint.angle < NEAR
         if joint.state in {"gap", "overrun"}:
             yield _open_joint(part, joint)
@@ -144,7 +147,7 @@ def profile_findings(
     if not profile.loops and not profile.strays:
         yield Finding("empty", part.name, "no outline", "a closed one", (), None, CODES["empty"])
     explained = {name for joint in joints if joint.state in {"gap", "overrun"}
-                 for name in joint.between}
+                 and frozenset(joint.between) not in profile.drawn_twice for name in joint.between}
     for opening in profile.open_ends:
         if opening.id not in explained:
             place = f"at {spot(opening.at, part.unit)}"
@@ -175,6 +178,32 @@ def profile_findings(
         place = f"{listed(ids)} at {spot(at, part.unit)}"
         yield Finding("crossing", place, f"{len(ids)} curves at one place", "two", ids, at,
                       f"{place} meet in one place, so contours touch there")
+    for piece in profile.detached:
+        yield _detached(part, profile, piece)
+
+
+def _detached(part: Part, profile: Profile, piece: Detached) -> Finding:
+    """One finding for each piece, whatever lies in it."""
+    unit = part.unit
+    width, height = piece.size
+    size = (f"Ø{length(piece.diameter, unit)}"
+            if piece.diameter else f"{bare_length(width, unit)} x {length(height, unit)}")
+    inner = len(piece.contours) - 1
+    if inner:
+        size += f" with {plural(inner, 'contour')} in it"
+    lies = f"inside the hole {some(piece.within)}" if piece.within else "off the plate"
+    remedy = "move it or make it layout"
+    if piece.copied:
+        remedy = "it is an image of the plate itself" + (
+            "; bring the half up to its axis" if part.mirrors else "")
+    place = spot(piece.at, unit)
+    ids = tuple(name for k in piece.contours for name in profile.loops[k].ids)
+    return Finding(
+        "detached", f"{some(piece.ids)} at {place}", f"{size} {lies}", "one plate and its holes",
+        ids, piece.at,
+        f"{some(piece.ids)}, {size} at {place}, lies {lies} and is neither cut nor counted; "
+        f"{remedy}",
+    )
 
 
 def symmetry_findings(part: Part, symmetries: Iterable[Symmetry]) -> Iterator[Finding]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 
 from sketcher.geometry.curves import XY
 from sketcher.quantity import format as quantity_format
@@ -43,6 +43,12 @@ def listed(ids: Iterable[str]) -> str:
     if len(names) < 2:
         return "".join(names)
     return f"{', '.join(names[:-1])} and {names[-1]}"
+
+
+def some(ids: Sequence[str], most: int = 3) -> str:
+    """Return the first ids, and how many more there are: ``a, b, c and 4 more``."""
+    rest = len(ids) - most
+    return listed(ids) if rest < 2 else f"{', '.join(ids[:most])} and {rest} more"
 
 
 def plural(number: int, one: str, many: str = "") -> str:

@@ -226,9 +226,10 @@ def _profile(inspection: Any, told: Mapping[str, Any]) -> Section:
     if profile["mass"] is not None:
         rows.append(row("mass", f"{profile['mass']:.5g} kg"))
     for number_, loop in enumerate(profile["loops"], 1):
-        what = "hole" if loop["hole"] else "outside"
+        apart = loop["detached"]
+        what = "detached" if apart else "hole" if loop["hole"] else "outside"
         text = f"{what}, area {loop['area']:.6g} {unit}²"
-        rows.append(row(f"loop {number_}", text, loop["curves"]))
+        rows.append(row(f"loop {number_}", text, loop["curves"], apart))
     rows += [row("stray", name, (name,), True) for name in profile["strays"]]
     for name in ("overlaps", "crossings"):
         rows += [row(name[:-1], listed(ids), ids, True) for ids in profile[name]]

@@ -55,7 +55,8 @@ def test_json_has_the_agreed_form() -> None:
     assert set(told["profile"]) == {
         "closed", "loops", "area", "perimeter", "centroid", "second_moments", "bounds", "mass",
         "strays", "overlaps", "crossings"}
-    assert set(told["profile"]["loops"][0]) == {"curves", "hole", "area", "perimeter"}
+    assert set(told["profile"]["loops"][0]) == {
+        "curves", "hole", "detached", "area", "perimeter"}
     assert set(told["profile"]["second_moments"]) == {"Ix", "Iy", "Ixy"}
     assert set(told["symmetry"]) >= {"axis", "on_axis", "joints", "off_axis_deg"}
     assert set(told["cutting"][0]) >= {"rule", "where", "found", "wanted"}

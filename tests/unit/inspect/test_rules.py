@@ -148,13 +148,6 @@ def test_tiny_edge() -> None:
     assert said == [("laser", 0.02**0.5, 0.2), ("plasma", 0.02**0.5, 1.5)]
 
 
-def test_gap_between_pieces() -> None:
-    points, lines = rectangle(40.0, 30.0)
-    more, others = rectangle(40.0, 30.0, at=(44.0, 0.0), prefix="q")
-    said = advice(plate({**points, **more}, {**lines, **others}), "gap between pieces")
-    assert said == [("plasma", 4.0, 5.0)]
-
-
 def test_gap_size() -> None:
     def open_by(gap: float) -> Part:
         points = {"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (20.0, 20.0), "p4": (0.0, 20.0),
