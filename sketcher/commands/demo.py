@@ -55,7 +55,7 @@ def _demo(args: argparse.Namespace) -> int:
     for name, text in texts.items():
         write_bytes(folder / name, text.encode("utf-8"))
     cut = folder / DEMO_PART.replace(".profile.json", ".dxf")
-    list(write_cutting(solution, cut))
+    list(write_cutting(inspection, cut))
     print(inspection.as_text())
     print(f"Written to {folder.resolve()}:")
     for name in (part_file.name, *texts, cut.name):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import os
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -12,6 +12,8 @@ from sketcher.errors import EditError, ExportError, FileError
 from sketcher.terminal import DONE, FINDINGS, Command, progress, solved
 
 if TYPE_CHECKING:
+    from sketcher.inspect.findings import Finding
+    from sketcher.inspect.report import Inspection
     from sketcher.solve.report import Solution
 
 LESSON = """\
@@ -21,8 +23,12 @@ header. No center lines, no text, no layout lines. Contours are polylines whose 
 bulges; --pieces writes single lines and arcs for controllers that want those. Sizes are nominal:
 nothing is offset for the kerf, which the cutter's own program does, once.
 
-A part with a gap, a stray, an overlap, a crossing, or bindings that do not hold is refused and the
-finding named; nothing is written then.
+A part with findings is not cut. --despite CODE accepts those of a code ('loose', 'near-tangent', as
+'sketcher inspect' tells them), several with commas or by saying it again; every finding has to be
+accepted. What no cutter can make is refused all the same: open ends, gaps, overruns, strays, what
+has no length, is drawn twice or crosses, and bindings that do not hold. An outline off the plate or
+inside a hole ('detached') is never cut nor drawn; with --despite detached the plate alone is
+written, on the sheet too. Nothing is written when a part is refused.
 
 --sheet writes the finished drawing with center lines, dimensions, frame and title block, by the
 practice and on the paper that the part's file names; the ending chooses PDF, SVG, PNG or DXF.
@@ -46,19 +52,33 @@ def _options(parser: argparse.ArgumentParser) -> None:
                         help="a record with its measured column filled in")
     parser.add_argument("--pieces", action="store_true",
                         help="single lines and arcs in place of polylines")
+    parser.add_argument("--despite", metavar="CODE", action="append", default=[],
+                        help="write although the part has findings of this code; may be given more "
+                             "than once, or with commas")
 
 
 def _export(args: argparse.Namespace) -> int:
+    from sketcher.inspect.release import NOT_DRAWN, named_codes, release_sheet
+    from sketcher.inspect.report import inspect_part
+
     if not (args.cut or args.sheet):
         raise EditError("export", "says nothing to write, see 'sketcher export --help'",
                         "add --cut OUT.dxf or --sheet OUT.pdf")
+    despite = named_codes(args.despite)
     solution = solved(args.file)
     for target in filter(None, (args.cut, args.sheet)):
         if _same_file(args.file, target):
             raise FileError(target, "is the part's own file", "choose another name")
+    with progress("inspecting"):
+        inspection = inspect_part(solution.part, solution.report)
     if args.cut:
-        for line in write_cutting(solution, args.cut, args.pieces):
+        for line in write_cutting(inspection, args.cut, args.pieces, despite):
             print(line)
+    if args.sheet:
+        release_sheet(inspection, despite)
+        if not args.cut:
+            for line in _minded(f for f in inspection.findings if f.code in NOT_DRAWN):
+                print(line)
     return _paper(solution, args) if args.sheet or args.record else DONE
 
 
@@ -84,26 +104,28 @@ def _paper(solution: Solution, args: argparse.Namespace) -> int:
     return DONE
 
 
+def _minded(findings: Iterable[Finding]) -> Iterator[str]:
+    for finding in findings:
+        yield f"  mind: {finding.code}: {finding.text}"
+
+
 def _same_file(one: str, two: str) -> bool:
     return os.path.exists(two) and os.path.samefile(one, two)
 
 
 def write_cutting(
-    solution: Solution, path: str | Path, pieces: bool = False
+    inspection: Inspection, path: str | Path, pieces: bool = False, despite: Collection[str] = ()
 ) -> Iterator[str]:
     """Write the cutting file; yield what was written and the cautions that go with it."""
     from sketcher.exchange.dxf_cut import CAUTIONS, write_cut
-    from sketcher.inspect.report import inspect_part
     from sketcher.inspect.words import length
 
-    part = solution.part
+    unit = inspection.part.unit
     with progress("exporting"):
-        inspection = inspect_part(part, solution.report)
-        written = write_cut(inspection, path, pieces)
+        written = write_cut(inspection, path, pieces, despite)
     yield (f"{path}: {written.outside} outside and {written.inside} inside contours, "
-           f"{length(written.length, part.unit)} of cut, unit {part.unit}")
-    for finding in inspection.findings:
-        yield f"  mind: {finding.code}: {finding.text}"
+           f"{length(written.length, unit)} of cut, unit {unit}")
+    yield from _minded(inspection.findings)
     for caution in CAUTIONS:
         yield f"  caution: {caution}"
 

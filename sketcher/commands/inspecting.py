@@ -19,8 +19,9 @@ of the radii.
 
 Exit status: 0 sound, 1 findings, 2 the file cannot be read. Findings are: bindings that cannot all
 hold; something that can still move; a dimension off its value or outside its limits; a joint that
-is nearly tangent; a gap, an overrun, an open end; outline that is stray, drawn twice or crosses
-itself. Bindings said twice that agree are told, but are no finding; cutting advice is advice."""
+is nearly tangent; a gap, an overrun, an open end; outline that is stray, drawn twice, crosses
+itself, or lies off the plate or inside a hole (detached), where it is neither counted nor cut.
+Bindings said twice that agree are told, but are no finding; cutting advice is advice."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:

@@ -3,8 +3,8 @@
 - One polyline a contour, its arcs as exact bulges; or, as pieces, lines and arcs one by one. A full
   circle is always a CIRCLE.
 - Two layers, `INSIDE` and `OUTSIDE`, both in the reader's default colour. Inside contours come
-  first in the file, the most deeply nested first of all, so that a part is held by its sheet while
-  its holes are cut (common practice, no source).
+  first in the file, so that a part is held by its sheet while its holes are cut (common practice,
+  no source). What lies off the plate or inside a hole is no part of it and not in the file.
 - Inside contours run counter-clockwise and outside contours clockwise. A plasma's swirl leaves the
   right side of the cut squarer (torch manuals), and that is then the part's side. A CIRCLE has no
   direction, and single arcs always run counter-clockwise.
@@ -15,26 +15,21 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from math import degrees, pi
 from pathlib import Path
 from typing import Any
 
-from sketcher.errors import ExportError
 from sketcher.geometry.arcs import bulge
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import reversed_curve, split
-from sketcher.inspect.findings import Finding
 from sketcher.inspect.profile import Contour
+from sketcher.inspect.release import release_cut
 from sketcher.inspect.report import Inspection
 from sketcher.part.atomic import write_bytes
 
 INSIDE, OUTSIDE = "INSIDE", "OUTSIDE"
-
-REFUSED = frozenset({"empty", "clash", "unsolved", "gap", "overrun", "open", "stray", "speck",
-                     "overlap", "crossing", "axis-crossing"})
-"""Codes of findings with which a part must not go to a cutter."""
 
 CAUTIONS = (
     "Nominal size: not offset for the kerf. Let the cutter's program do that, once.",
@@ -60,7 +55,9 @@ class CutFile:
     length: float
 
 
-def write_cut(inspection: Inspection, path: str | Path, pieces: bool = False) -> CutFile:
+def write_cut(
+    inspection: Inspection, path: str | Path, pieces: bool = False, despite: Collection[str] = ()
+) -> CutFile:
     """Write the cutting DXF of an inspected part, in one step.
 
     Parameters
@@ -71,16 +68,19 @@ def write_cut(inspection: Inspection, path: str | Path, pieces: bool = False) ->
         The file to write.
     pieces : bool
         Lines and arcs one by one in place of polylines.
+    despite : collection of str
+        Codes of findings with which it may be cut all the same. Of a part with a ``detached``
+        finding the plate alone is written.
 
     Raises
     ------
     ExportError
-        When the part has a gap, a stray, an overlap, a crossing or bindings that do not hold; the
-        error names the finding. Nothing is written.
+        When the part has a finding that is not named, or one with which no cutter can make it; the
+        error names them. Nothing is written.
     FileError
         When the file cannot be written.
     """
-    contours = cut_order(inspection)
+    contours = cut_order(inspection, despite)
     stream = io.StringIO()
     document = cut_document(contours, inspection.part.unit, pieces)
     document.write(stream)
@@ -90,27 +90,16 @@ def write_cut(inspection: Inspection, path: str | Path, pieces: bool = False) ->
     return CutFile(holes, len(contours) - holes, length)
 
 
-def cut_order(inspection: Inspection) -> tuple[Contour, ...]:
-    """Return the contours in cutting order, or refuse.
+def cut_order(inspection: Inspection, despite: Collection[str] = ()) -> tuple[Contour, ...]:
+    """Return the contours of the plate in cutting order, or refuse.
 
     Raises
     ------
     ExportError
-        With the first finding that forbids cutting.
+        With the findings that forbid cutting; see `sketcher.inspect.release`.
     """
-    refused = [finding for finding in inspection.findings if finding.code in REFUSED]
-    if refused:
-        raise _refusal(refused, inspection)
-    return tuple(sorted(inspection.profile.loops, key=lambda contour: -contour.depth))
-
-
-def _refusal(refused: list[Finding], inspection: Inspection) -> ExportError:
-    first, more = refused[0], len(refused) - 1
-    others = f" (and {more} more findings)" if more > 1 else " (and 1 more finding)" if more else ""
-    return ExportError(
-        f"{inspection.part.name}, {first.where}", f"{first.code}: {first.text}{others}",
-        "a cutter would not make this part; mend it and export again",
-    )
+    release_cut(inspection, despite)
+    return tuple(sorted(inspection.profile.plate, key=lambda contour: -contour.depth))
 
 
 def cut_document(contours: Iterable[Contour], unit: str, pieces: bool = False) -> Any:
@@ -169,5 +158,5 @@ def _add_piece(space: Any, curve: Curve, look: dict[str, str]) -> None:
     )
 
 
-__all__ = ["CAUTIONS", "INSIDE", "OUTSIDE", "REFUSED", "CutFile", "cut_document", "cut_order",
+__all__ = ["CAUTIONS", "INSIDE", "OUTSIDE", "CutFile", "cut_document", "cut_order",
            "travelled", "write_cut"]

@@ -229,12 +229,6 @@ def test_export_does_not_write_over_the_part(tmp_path: Path) -> None:
     assert (tmp_path / "a.profile.json").read_bytes() == before
 
 
-def test_export_of_a_loose_part_warns(loose: Path, tmp_path: Path) -> None:
-    done = run("export", loose, "--cut", tmp_path / "x.dxf")
-    assert done.returncode == 0
-    assert "mind: loose" in done.stdout
-
-
 # demo
 
 

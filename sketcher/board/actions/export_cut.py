@@ -6,24 +6,30 @@ from sketcher.board.action import Action
 from sketcher.board.board import Board
 from sketcher.board.filing import suggested
 from sketcher.board.host import Host
+from sketcher.board.leaving import accepted_for_cutting
 
 CLOSED, PIECES = "closed contours", "single lines, arcs and circles"
 
 
 def export_cut(board: Board, host: Host) -> None:
-    """Write closed loops for a laser or plasma cutter; a part that is not sound is refused."""
-    from sketcher.exchange.dxf_cut import CAUTIONS, cut_order, write_cut
+    """Write closed loops for a laser or plasma cutter; a part with findings only when told to."""
+    from sketcher.exchange.dxf_cut import CAUTIONS, write_cut
 
     inspection = board.inspection()
-    cut_order(inspection)  # refuses before anything is asked
+    despite = accepted_for_cutting(board, host)
+    if despite is None:
+        board.say("Not cut.")
+        return
     how = host.ask_choice("Export for cutting", "Write the contours as", (CLOSED, PIECES))
     if how is None:
         return
     path = host.ask_path("Export for cutting", True, ".dxf", suggested(board, ".dxf"))
     if path is None:
         return
-    write_cut(inspection, path, how == PIECES)
-    board.say(f"{path.name} written: closed contours in {board.part.unit}, inside first.", "done")
+    write_cut(inspection, path, how == PIECES, despite)
+    known = f", despite {', '.join(sorted(despite))}" if despite else ""
+    board.say(f"{path.name} written: closed contours in {board.part.unit}, inside first{known}.",
+              "done")
     host.tell("Before you cut", "\n\n".join(CAUTIONS))
 
 

@@ -6,6 +6,7 @@ from sketcher.board.action import Action
 from sketcher.board.board import Board
 from sketcher.board.filing import suggested
 from sketcher.board.host import Host
+from sketcher.board.leaving import accepted_for_paper
 
 FORMS = {
     "PDF, true to scale": ".pdf", "SVG": ".svg", "PNG": ".png", "DXF drawing": ".dxf",
@@ -16,6 +17,9 @@ def export_sheet(board: Board, host: Host) -> None:
     """Write the dimensioned sheet with its center lines and title block."""
     from sketcher.exchange.sheet_file import write_sheet
 
+    if accepted_for_paper(board, host) is None:
+        board.say("No sheet written.")
+        return
     how = host.ask_choice("Export the sheet", "Write the drawing as", tuple(FORMS))
     if how is None:
         return

@@ -6,6 +6,7 @@ from sketcher.board.action import Action
 from sketcher.board.actions.export_sheet import has_outline
 from sketcher.board.board import Board
 from sketcher.board.host import Host
+from sketcher.board.leaving import accepted_for_paper
 from sketcher.part.kinds import KINDS
 
 
@@ -21,6 +22,9 @@ def show(board: Board, host: Host) -> None:
 
 def print_it(board: Board, host: Host) -> None:
     """Show the pages as the printer will have them."""
+    if accepted_for_paper(board, host) is None:
+        board.say("Not printed.")
+        return
     host.show_dialog("print")
 
 

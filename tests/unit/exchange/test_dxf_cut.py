@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Collection
 from math import degrees, pi, tan
 from pathlib import Path
 
@@ -9,9 +10,10 @@ import ezdxf
 import pytest
 
 from sketcher.errors import ExportError, FileError
-from sketcher.exchange.dxf_cut import CAUTIONS, INSIDE, OUTSIDE, REFUSED, write_cut
+from sketcher.exchange.dxf_cut import CAUTIONS, INSIDE, OUTSIDE, write_cut
 from sketcher.geometry.curves import Arc
 from sketcher.inspect.findings import CODES
+from sketcher.inspect.release import NEVER_CUT
 from sketcher.inspect.report import Inspection
 from sketcher.part.value import ArcCurve, Part
 from tests.plates import looked_at, plate, rectangle
@@ -29,9 +31,11 @@ def obround(part_unit: str = "mm") -> Part:
     return plate(points, {**lines, **slot}, unit=part_unit)
 
 
-def written(part: Part, folder: Path, pieces: bool = False) -> ezdxf.document.Drawing:
+def written(
+    part: Part, folder: Path, pieces: bool = False, despite: Collection[str] = ()
+) -> ezdxf.document.Drawing:
     """The file of a part, read back."""
-    write_cut(looked_at(part), folder / "cut.dxf", pieces)
+    write_cut(looked_at(part), folder / "cut.dxf", pieces, despite)
     return ezdxf.readfile(folder / "cut.dxf")
 
 
@@ -111,7 +115,8 @@ def test_bulge_is_the_tangent_of_a_quarter_of_the_angle(sweep: int, tmp_path: Pa
 
 
 def test_an_arc_nearly_all_the_way_round_is_written_as_two(tmp_path: Path) -> None:
-    polyline = written(pac(359.0), tmp_path).modelspace().query("LWPOLYLINE")[0]
+    disc = written(pac(359.0), tmp_path, despite={"fold"})  # a slit of one degree folds back
+    polyline = disc.modelspace().query("LWPOLYLINE")[0]
     bulges = [b for *_, b in polyline.get_points("xyb") if b]
     assert bulges == [pytest.approx(-tan(pi * 359.0 / 1440.0), rel=1e-12)] * 2
 
@@ -126,12 +131,35 @@ def test_a_circle_in_arcs_becomes_one_circle(tmp_path: Path) -> None:
     assert [c.dxf.radius for c in space.query("CIRCLE")] == [pytest.approx(6.0)]
 
 
-def test_an_island_in_a_hole_is_outside_and_comes_first(tmp_path: Path) -> None:
+def beside() -> Part:
+    """A plate with a hole, a disc in the hole, and a plate with a hole of its own beside it."""
     points, lines = rectangle(60.0, 60.0)
-    points["c"] = (30.0, 30.0)
-    part = plate(points, {**lines, "ring": ("c", 20.0), "disc": ("c", 5.0)})
-    layers = [(e.dxftype(), e.dxf.layer) for e in written(part, tmp_path).modelspace()]
-    assert layers == [("CIRCLE", OUTSIDE), ("CIRCLE", INSIDE), ("LWPOLYLINE", OUTSIDE)]
+    more, others = rectangle(20.0, 20.0, at=(80.0, 0.0), prefix="q")
+    points |= {**more, "c": (30.0, 30.0), "d": (90.0, 10.0)}
+    return plate(points, {**lines, **others, "ring": ("c", 20.0), "disc": ("c", 5.0),
+                          "h": ("d", 3.0)})
+
+
+def test_what_lies_detached_is_refused(tmp_path: Path) -> None:
+    with pytest.raises(ExportError) as caught:
+        write_cut(looked_at(beside()), tmp_path / "cut.dxf", despite={"loose"})
+    assert "detached" in str(caught.value)
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize("pieces", [False, True])
+def test_what_lies_detached_is_left_out_where_it_is_named(pieces: bool, tmp_path: Path) -> None:
+    done = write_cut(looked_at(beside()), tmp_path / "cut.dxf", pieces, despite={"detached"})
+    assert (done.inside, done.outside) == (1, 1)
+    assert done.length == pytest.approx(240.0 + 40.0 * pi)
+    space = ezdxf.readfile(tmp_path / "cut.dxf").modelspace()
+    assert [(c.dxf.radius, c.dxf.layer) for c in space.query("CIRCLE")] == [(20.0, INSIDE)]
+    if pieces:
+        edge = [point for line in space.query("LINE") for point in (line.dxf.start, line.dxf.end)]
+    else:
+        edge = [point for line in space.query("LWPOLYLINE") for point in line.get_points("xy")]
+    assert len(edge) in {4, 8}
+    assert max(point[0] for point in edge) == 60.0
 
 
 def test_a_mirrored_part_has_real_coordinates(tmp_path: Path) -> None:
@@ -175,23 +203,30 @@ def spoiled() -> list[tuple[str, Inspection]]:
 
 
 @pytest.mark.parametrize(("code", "inspection"), spoiled(), ids=[code for code, _ in spoiled()])
-def test_refuses_and_names_the_finding(code: str, inspection: Inspection, tmp_path: Path) -> None:
-    assert code in {finding.code for finding in inspection.findings}
+def test_what_no_cutter_can_make_is_refused_however_it_is_named(
+    code: str, inspection: Inspection, tmp_path: Path
+) -> None:
+    found = {finding.code for finding in inspection.findings}
+    assert code in found
     with pytest.raises(ExportError) as caught:
-        write_cut(inspection, tmp_path / "cut.dxf")
-    refused = next(f for f in inspection.findings if f.code in REFUSED)
-    assert refused.code in str(caught.value)
-    assert refused.where in str(caught.value)
+        write_cut(inspection, tmp_path / "cut.dxf", despite=CODES)
+    assert all(name in str(caught.value) for name in found & NEVER_CUT)
     assert list(tmp_path.iterdir()) == []
 
 
-def test_every_refused_code_is_tried() -> None:
-    assert {code for code, _ in spoiled()} == REFUSED
-    assert set(CODES) >= REFUSED
+def test_every_such_code_is_tried() -> None:
+    assert {code for code, _ in spoiled()} == NEVER_CUT
+    assert set(CODES) >= NEVER_CUT
 
 
-def test_a_loose_part_is_written(tmp_path: Path) -> None:
-    written_file = write_cut(looked_at(obround(), freedoms=2), tmp_path / "cut.dxf")
+def test_a_loose_part_is_written_only_where_that_is_named(tmp_path: Path) -> None:
+    inspection = looked_at(obround(), freedoms=2)
+    for despite in ((), ("fold",), ("near-tangent", "detached")):
+        with pytest.raises(ExportError) as caught:
+            write_cut(inspection, tmp_path / "cut.dxf", despite=despite)
+        assert "loose" in str(caught.value)
+        assert list(tmp_path.iterdir()) == []
+    written_file = write_cut(inspection, tmp_path / "cut.dxf", despite=("loose",))
     assert (written_file.inside, written_file.outside) == (2, 1)
     assert written_file.length == pytest.approx(200.0 + 20.0 + 4.0 * pi + 12.0 * pi)
 

@@ -61,7 +61,8 @@ def test_line_ends_come_back_bit_by_bit(tmp_path: Path) -> None:
 
 def test_radii_of_bulges(tmp_path: Path) -> None:
     for sweep in (1.0, 30.0, 180.0, 270.0, 300.0, 359.0):
-        write_cut(looked_at(pac(sweep)), tmp_path / "cut.dxf")
+        # The horn of one degree and the slit of one degree fold back: a finding that is accepted.
+        write_cut(looked_at(pac(sweep)), tmp_path / "cut.dxf", despite={"fold"})
         arcs = [c.curve for c in read_dxf(tmp_path / "cut.dxf").curves if isinstance(c.curve, Arc)]
         for arc in arcs:
             assert arc.radius == pytest.approx(10.0, rel=1e-11)

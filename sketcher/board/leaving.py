@@ -1,0 +1,48 @@
+"""What is asked before a part with findings leaves the program; going on is never the default."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from sketcher.board.board import Board
+from sketcher.board.host import Host
+from sketcher.inspect.findings import Finding
+from sketcher.inspect.release import NEVER_CUT, NOT_DRAWN, release_cut
+
+MOST = 12
+"""Findings that are told in words before the rest is only counted."""
+
+
+def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
+    """Return the codes of findings with which the part shall be cut; None for not at all.
+
+    Raises
+    ------
+    ExportError
+        When no cutter can make the part; nothing is asked then.
+    """
+    inspection = board.inspection()
+    codes = frozenset(finding.code for finding in inspection.findings)
+    release_cut(inspection, codes - NEVER_CUT)
+    return _asked(host, "Export for cutting", "This part is not sound:", inspection.findings,
+                  "Cut it all the same")
+
+
+def accepted_for_paper(board: Board, host: Host) -> frozenset[str] | None:
+    """Return the codes of findings with which the sheet shall be made; None for not at all."""
+    found = [f for f in board.inspection().findings if f.code in NOT_DRAWN]
+    return _asked(host, "The sheet", "The sheet shows the plate alone, without:", found,
+                  "Go on without them")
+
+
+def _asked(
+    host: Host, title: str, opening: str, findings: Sequence[Finding], yes: str
+) -> frozenset[str] | None:
+    lines = [f"{finding.code}: {finding.text}" for finding in findings]
+    if not lines:
+        return frozenset()
+    if len(lines) > MOST + 1:
+        lines[MOST:] = [f"... and {len(lines) - MOST} more findings"]
+    if not host.confirm(title, "\n\n".join([opening, *lines]), yes):
+        return None
+    return frozenset(finding.code for finding in findings)

@@ -1,0 +1,92 @@
+"""What may leave with findings: none by itself, some by their name, some never.
+
+A part with a finding is cut only when somebody who knows of it says so by its code. What no cutter
+can make stays refused however it is named. What lies detached is left out where it is named.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Iterable, Sequence
+from typing import TYPE_CHECKING
+
+from sketcher.errors import EditError, ExportError
+from sketcher.inspect.findings import CODES, Finding
+from sketcher.inspect.words import listed
+
+if TYPE_CHECKING:
+    from sketcher.inspect.report import Inspection
+
+NEVER_CUT = frozenset({"empty", "clash", "unsolved", "gap", "overrun", "open", "stray", "speck",
+                       "overlap", "crossing", "axis-crossing"})
+"""Codes of findings with which no cutter can make the part."""
+
+NOT_DRAWN = frozenset({"detached"})
+"""Codes of findings that have to be named before the sheet is made without what they tell of."""
+
+
+def named_codes(given: Iterable[str]) -> frozenset[str]:
+    """Return the codes of findings in texts such as ``loose`` and ``loose,fold``.
+
+    Raises
+    ------
+    EditError
+        When one of them is no finding's code.
+    """
+    names = [name.strip() for text in given for name in text.split(",")]
+    for name in names:
+        if name not in CODES:
+            raise EditError(f"--despite {name}", "no finding has this code",
+                            f"there are {', '.join(sorted(set(CODES) - NEVER_CUT))}")
+    return frozenset(names)
+
+
+def keeps_from_cutting(
+    inspection: Inspection, despite: Collection[str] = ()
+) -> tuple[Finding, ...]:
+    """Return the findings with which a part must not be cut, less those that are named."""
+    return tuple(finding for finding in inspection.findings
+                 if finding.code in NEVER_CUT or finding.code not in despite)
+
+
+def release_cut(inspection: Inspection, despite: Collection[str] = ()) -> None:
+    """Let a part go to the cutter, or raise.
+
+    Parameters
+    ----------
+    inspection : Inspection
+        Of the solved part.
+    despite : collection of str
+        Codes of findings that are known and accepted.
+
+    Raises
+    ------
+    ExportError
+        With every code that stands in the way.
+    """
+    kept = keeps_from_cutting(inspection, despite)
+    if kept:
+        raise _refusal(inspection.part.name, "not cut", kept)
+
+
+def release_sheet(inspection: Inspection, despite: Collection[str] = ()) -> None:
+    """Let a part go on paper, or raise `ExportError`: what lies detached would not be drawn."""
+    kept = [finding for finding in inspection.findings
+            if finding.code in NOT_DRAWN and finding.code not in despite]
+    if kept:
+        raise _refusal(inspection.part.name, "not drawn", kept)
+
+
+def _refusal(name: str, what: str, findings: Sequence[Finding]) -> ExportError:
+    codes = list(dict.fromkeys(finding.code for finding in findings))
+    never = [code for code in codes if code in NEVER_CUT]
+    remedy = f"mend it, or name what is accepted: --despite {','.join(codes)}"
+    if never:
+        remedy = f"no cutter can make it with {listed(never)}: mend it and export again"
+    return ExportError(name, f"{what}: {' | '.join(_told(c, findings) for c in codes)}", remedy)
+
+
+def _told(code: str, findings: Sequence[Finding]) -> str:
+    """The first finding of a code in words, and how many more there are."""
+    texts = [finding.text for finding in findings if finding.code == code]
+    more = f" (and {len(texts) - 1} more)" if len(texts) > 1 else ""
+    return f"{code}: {texts[0]}{more}"

@@ -1,0 +1,119 @@
+"""Cutting a part with findings: refused, unless each of them is named."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import ezdxf
+import pytest
+
+from sketcher.part.store import load, save
+from sketcher.part.value import Part
+from tests.cli.test_commands import BRACKET, DEMOS, bound, loose, one_line, run
+from tests.plates import plate
+
+__all__ = ["loose"]
+
+
+@pytest.fixture
+def astray(tmp_path: Path) -> Path:
+    """The bracket with one of its holes off the plate."""
+    path = tmp_path / "astray.profile.json"
+    assert run("solve", BRACKET, "--set", "b24=10", "--out", path).returncode == 0
+    return path
+
+
+def with_stub(part: Part) -> Part:
+    """The part with a line in it that belongs to nothing."""
+    points = {**part.points, "s1": (10.0, 10.0), "s2": (20.0, 10.0)}
+    return part.having(
+        points=points,
+        curves={**part.curves, "stub": plate(points, {"stub": ("s1", "s2")}).curves["stub"]})
+
+
+def test_a_loose_part_is_refused_with_its_finding(loose: Path, tmp_path: Path) -> None:
+    done = run("export", loose, "--cut", tmp_path / "x.dxf")
+    assert (done.returncode, done.stdout) == (1, "")
+    assert "loose" in one_line(done)
+    assert one_line(done).endswith("--despite loose")
+    assert not (tmp_path / "x.dxf").exists()
+
+
+@pytest.mark.parametrize("named", [
+    ["--despite", "loose"], ["--despite", "fold,loose"],
+    ["--despite", "fold", "--despite", "loose"],
+])
+def test_a_loose_part_is_cut_when_that_is_named(
+    named: list[str], loose: Path, tmp_path: Path
+) -> None:
+    done = run("export", loose, "--cut", tmp_path / "x.dxf", *named)
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "mind: loose" in done.stdout
+    assert len(ezdxf.readfile(tmp_path / "x.dxf").modelspace()) == 1
+
+
+def test_another_findings_name_does_not_help(loose: Path, tmp_path: Path) -> None:
+    done = run("export", loose, "--cut", tmp_path / "x.dxf", "--despite", "near-tangent,detached")
+    assert done.returncode == 1
+    assert "loose" in one_line(done)
+    assert not (tmp_path / "x.dxf").exists()
+
+
+def test_an_unknown_code_is_said_before_anything_is_done(loose: Path, tmp_path: Path) -> None:
+    done = run("export", loose, "--cut", tmp_path / "x.dxf", "--despite", "losse")
+    assert done.returncode == 2
+    assert "losse" in one_line(done)
+    assert "near-tangent" in one_line(done)
+    assert not (tmp_path / "x.dxf").exists()
+
+
+def test_what_no_cutter_can_make_is_refused_though_named(tmp_path: Path) -> None:
+    path = tmp_path / "stub.profile.json"
+    save(with_stub(bound()), path)
+    done = run("export", path, "--cut", tmp_path / "x.dxf", "--despite", "stray,open,loose")
+    assert done.returncode == 1
+    assert "stray" in one_line(done)
+    assert "--despite" not in one_line(done)
+    assert not (tmp_path / "x.dxf").exists()
+
+
+def test_a_hole_off_the_plate_is_told_and_not_cut(astray: Path, tmp_path: Path) -> None:
+    told = run("inspect", astray)
+    assert told.returncode == 1
+    assert "detached" in told.stdout
+    done = run("export", astray, "--cut", tmp_path / "x.dxf")
+    assert done.returncode == 1
+    assert "(10, 3.75)" in one_line(done)
+    assert not (tmp_path / "x.dxf").exists()
+
+
+def test_named_the_plate_is_cut_without_it(astray: Path, tmp_path: Path) -> None:
+    done = run("export", astray, "--cut", tmp_path / "x.dxf", "--despite", "detached")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "1 outside and 4 inside" in done.stdout
+    assert "mind: detached" in done.stdout
+    found = ezdxf.readfile(tmp_path / "x.dxf").modelspace()
+    assert [e.dxftype() for e in found] == ["CIRCLE"] * 4 + ["LWPOLYLINE"]
+    assert max(circle.dxf.center.x for circle in found.query("CIRCLE")) < 5.5
+
+
+def test_the_sheet_is_refused_and_named_drawn_without_it(astray: Path, tmp_path: Path) -> None:
+    done = run("export", astray, "--sheet", tmp_path / "x.svg")
+    assert done.returncode == 1
+    assert "detached" in one_line(done)
+    assert not (tmp_path / "x.svg").exists()
+    done = run("export", astray, "--sheet", tmp_path / "x.svg", "--despite", "detached")
+    assert (done.returncode, done.stderr) == (0, "")
+    assert "mind: detached" in done.stdout
+    assert (tmp_path / "x.svg").exists()
+
+
+def test_help_lists_what_may_be_named() -> None:
+    said = run("export", "--help").stdout
+    assert "--despite CODE" in said
+
+
+@pytest.mark.parametrize("path", sorted(DEMOS.glob("*.profile.json")), ids=lambda p: p.name[:8])
+def test_demo_parts_need_no_name(path: Path, tmp_path: Path) -> None:
+    assert load(path).name
+    assert run("export", path, "--cut", tmp_path / "x.dxf").returncode == 0

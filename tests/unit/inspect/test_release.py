@@ -1,0 +1,78 @@
+"""What may leave with findings, by their codes."""
+
+from __future__ import annotations
+
+import pytest
+
+from sketcher.errors import EditError, ExportError
+from sketcher.inspect.findings import CODES
+from sketcher.inspect.release import (
+    NEVER_CUT,
+    keeps_from_cutting,
+    named_codes,
+    release_cut,
+    release_sheet,
+)
+from sketcher.inspect.report import Inspection
+from sketcher.part.value import Part
+from tests.plates import looked_at, plate, rectangle
+
+
+def part() -> Part:
+    points, lines = rectangle(40.0, 20.0)
+    return plate({**points, "c": (60.0, 10.0), "d": (80.0, 10.0)},
+                 {**lines, "h": ("c", 4.0), "k": ("d", 4.0)})
+
+
+@pytest.fixture
+def detached_and_loose() -> Inspection:
+    return looked_at(part(), freedoms=2)
+
+
+def test_codes_are_named_one_by_one_or_with_commas() -> None:
+    assert named_codes(["loose"]) == {"loose"}
+    assert named_codes(["loose, fold", "detached"]) == {"loose", "fold", "detached"}
+    assert named_codes([]) == frozenset()
+
+
+@pytest.mark.parametrize("given", ["loos", "", "loose,", "Loose", "--cut"])
+def test_a_code_that_there_is_not(given: str) -> None:
+    with pytest.raises(EditError) as caught:
+        named_codes([given])
+    assert "loose" in caught.value.remedy
+    assert not any(code in caught.value.remedy.split() for code in NEVER_CUT)
+
+
+def test_each_finding_has_to_be_named(detached_and_loose: Inspection) -> None:
+    for despite, left in (((), {"loose", "detached"}), (("loose",), {"detached"}),
+                          (("detached",), {"loose"}), (("loose", "detached"), set())):
+        kept = keeps_from_cutting(detached_and_loose, despite)
+        assert {finding.code for finding in kept} == left
+    release_cut(detached_and_loose, {"loose", "detached"})
+
+
+def test_the_refusal_names_every_code_once_and_how_to_go_on(
+    detached_and_loose: Inspection
+) -> None:
+    with pytest.raises(ExportError) as caught:
+        release_cut(detached_and_loose)
+    assert caught.value.problem.count("detached: ") == 1
+    assert "1 more" in caught.value.problem
+    assert caught.value.remedy.endswith("--despite loose,detached")
+
+
+def test_what_no_cutter_can_make_has_no_way_on(detached_and_loose: Inspection) -> None:
+    unsolved = looked_at(part(), converged=False)
+    with pytest.raises(ExportError) as caught:
+        release_cut(unsolved, CODES)
+    assert "unsolved" in caught.value.remedy
+    assert "--despite" not in caught.value.remedy
+
+
+def test_the_sheet_minds_what_it_would_not_show(detached_and_loose: Inspection) -> None:
+    for despite in ((), ("loose",)):
+        with pytest.raises(ExportError):
+            release_sheet(detached_and_loose, despite)
+    release_sheet(detached_and_loose, ("detached",))
+    points, lines = rectangle(40.0, 20.0)
+    release_sheet(looked_at(plate(points, lines), freedoms=2))
