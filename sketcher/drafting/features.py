@@ -14,6 +14,7 @@ from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import end_of, start_of
 from sketcher.geometry.project import in_sweep
+from sketcher.inspect.detached import without_detached
 from sketcher.part.value import ArcCurve, GridPattern, LineCurve, Part, PolarPattern
 from sketcher.part.whole import Piece, whole
 from sketcher.quantity.parameters import evaluate_all
@@ -100,9 +101,14 @@ def covers(curve: Arc | Circle, center: XY, angle: float, beyond: float = 1e-4) 
     return in_sweep(curve, at, beyond * curve.radius)
 
 
-def shown_pieces(part: Part) -> tuple[Piece, ...]:
-    """Return the pieces that the sheet shows: all, or the half without its reflection."""
+def shown_pieces(part: Part, alone: bool = False) -> tuple[Piece, ...]:
+    """Return the pieces that the sheet shows: all, or the half without its reflection.
+
+    With `alone` only the plate's: without outline that lies off it or inside its holes.
+    """
     pieces = whole(part)
+    if alone:
+        pieces = without_detached(pieces)
     if part.drawing.show_half and part.mirrors:
         return tuple(piece for piece in pieces if "'" not in piece.id)
     return pieces

@@ -22,10 +22,13 @@ TITLES = ("hole", "X", "Y", "Ø")
 def holes(part: Part, pieces: Sequence[Piece]) -> list[tuple[str, XY, float]]:
     """Return name, center from the lower left of the part, and diameter of every hole.
 
-    Equal holes share a letter and are numbered from the lower left on: A1, A2, B1.
+    Equal holes share a letter and are numbered from the lower left on: A1, A2, B1. `pieces` are the
+    plate's; a circle as large as all of them is its edge.
     """
-    x0, y0, _, _ = bounds_of(p.curve for p in pieces if p.role == "outline")
-    circles = [p.curve for p in pieces if p.role == "outline" and isinstance(p.curve, Circle)]
+    x0, y0, x1, y1 = bounds_of(p.curve for p in pieces if p.role == "outline")
+    most = 0.5 * max(x1 - x0, y1 - y0) * (1.0 - 1e-9)
+    circles = [p.curve for p in pieces if p.role == "outline" and isinstance(p.curve, Circle)
+               and p.curve.radius < most]
     sizes = sorted({round(c.radius, 9) for c in circles}, reverse=True)
     found = []
     for number, size in enumerate(sizes):

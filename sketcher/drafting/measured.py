@@ -14,6 +14,7 @@ from sketcher.drafting.wording import Wording, repeated, wording
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
+from sketcher.inspect.detached import without_detached
 from sketcher.part.kinds import KINDS
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.pattern import places
@@ -70,16 +71,22 @@ Measured: TypeAlias = Straight | Rounded | Angular
 
 
 def measured(part: Part, view: View) -> tuple[Measured, ...]:
-    """Return everything that the sheet dimensions: bindings with a value, then pattern steps."""
-    pieces = whole(part)
+    """Return everything that the sheet dimensions: bindings with a value, then pattern steps.
+
+    What says where something detached lies, or how large it is, is not drawn, nor is the thing.
+    """
+    pieces = without_detached(whole(part))
     reader = _Reader(part, view, pieces)
+    gone = _not_shown(part, pieces)
     found: list[Measured] = []
     traced = Traced(part)
     for name, binding in part.bindings.items():
-        if KINDS[binding.kind].quantity is not None:
+        if KINDS[binding.kind].quantity is not None and gone.isdisjoint(binding.of):
             shown = traced.shown(binding)
             found += () if shown is None else reader.binding(name, shown)
     for name, pattern in part.patterns.items():
+        if not gone.isdisjoint(pattern.curves):
+            continue
         if isinstance(pattern, GridPattern):
             found += reader.grid(name, pattern)
         elif abs(reader.value(pattern.span, "angle")) != 360.0:
@@ -87,6 +94,14 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     driving = [m for m in found if not _is_reference(part, m)]
     return tuple(m for m in found if not _is_reference(part, m)
                  or not any(_says_the_same(m, other) for other in driving))
+
+
+def _not_shown(part: Part, pieces: Sequence[Piece]) -> frozenset[str]:
+    """Drawn curves that are not among the pieces, and the points that only they have."""
+    there = {piece.id for piece in pieces}
+    gone = {name for name in part.curves if name not in there}
+    kept = _points_of(part, part.curves.keys() - gone)
+    return frozenset(gone | (_points_of(part, gone) - kept))
 
 
 def _is_reference(part: Part, measure: Measured) -> bool:
@@ -112,7 +127,8 @@ class _Reader:
     def __init__(self, part: Part, view: View, pieces: Sequence[Piece]) -> None:
         self.part, self.view, self.pieces = part, view, pieces
         self.curves = {name: curve_value(part, curve) for name, curve in part.curves.items()}
-        self.mirrors = () if part.drawing.show_half else tuple(
+        halved = part.drawing.show_half or not any("'" in piece.id for piece in pieces)
+        self.mirrors = () if halved else tuple(
             (reflector(part, mirror), _points_of(part, taken(part, mirror)))
             for mirror in part.mirrors)
         self.alike = _alike(part)

@@ -55,7 +55,7 @@ class Contents:
 
 
 def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page, ...]:
-    """Return the pages of the finished drawing of a solved part.
+    """Return the pages of the finished drawing of a solved part: of the plate alone.
 
     Parameters
     ----------
@@ -69,7 +69,7 @@ def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page
     SketcherError
         For an unknown sheet or scale, a part without outline, or one that does not fit.
     """
-    pieces = shown_pieces(part)
+    pieces = shown_pieces(part, alone=True)
     if not any(piece.role == "outline" for piece in pieces):
         raise SketcherError("curves", "there is no outline to draw", "draw the part first")
     sheet, factor, contents = _chosen(part, pieces)
@@ -80,7 +80,7 @@ def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page
     if part.drawing.order_page:
         bodies += [("construction order", body) for body in order_columns(part, sheet)]
     count = 1 + len(bodies)
-    first = _drawing_page(part, sheet, scale, contents, count)
+    first = _drawing_page(part, pieces, sheet, scale, contents, count)
     further = tuple(
         _page(part, sheet, name, [*draw_frame(sheet), *body,
                                   *draw_title_block(part, sheet, scale, number, count, name)])
@@ -261,8 +261,9 @@ def _fits(contents: Contents, area: tuple[float, float, float, float]) -> bool:
     return x1 - x0 <= area[2] - area[0] and y1 - y0 <= area[3] - area[1]
 
 
-def _drawing_page(part: Part, sheet: Sheet, scale: str, contents: Contents, count: int) -> Page:
-    pieces = shown_pieces(part)
+def _drawing_page(
+    part: Part, pieces: tuple[Piece, ...], sheet: Sheet, scale: str, contents: Contents, count: int
+) -> Page:
     area = _area(part, sheet, pieces)
     x0, y0, x1, y1 = contents.box
     dx = 0.5 * (area[0] + area[2] - x0 - x1)
