@@ -24,7 +24,7 @@ def result(proof: Proof, tally: Tally, seed: int, scale: float, seconds: float) 
         "proof": proof.name, "says": proof.says, "tried": tally.counts[proof.tried],
         "of": proof.tried, "faults": faults,
         "counts": {k: n for k, n in sorted(tally.counts.items()) if k != proof.tried},
-        "most": {k: round(v, 3) for k, v in sorted(tally.most.items())},
+        "most": {k: float(f"{v:.3g}") for k, v in sorted(tally.most.items())},
         "seed": seed, "scale": scale, "seconds": round(seconds), "shown": tally.shown,
     }
 
