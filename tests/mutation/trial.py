@@ -1,0 +1,262 @@
+"""Try mutants of one folder on its tests, each in a fork of one process that has it all imported.
+
+The tests are collected once and run once to see which of them touch which lines. For each mutant a
+fork exchanges the code of the one function in place, so that every module that holds the function
+sees it, and runs the tests that touch the changed statement, quickest first, until one fails. A
+mutant also dies when its tests take many times the processor time that they need without it.
+"""
+
+from __future__ import annotations
+
+import ast
+import contextlib
+import functools
+import gc
+import importlib
+import json
+import os
+import resource
+import select
+import signal
+import sys
+import time
+from collections import defaultdict
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field
+from pathlib import Path
+from types import FunctionType, ModuleType
+from typing import Any
+
+import coverage
+import hypothesis
+import pytest
+
+from tests.mutation.mutants import ROOT, Mutant, code_of
+
+MEMORY = 3 << 30  # what a fork may take beyond what it starts with
+SLOWER = 8.0  # times the usual processor time, after which a mutant counts as hanging
+GRACE = 3.0  # seconds of processor time that every mutant may take
+
+
+@dataclass
+class Fork:
+    """What a forked child hands back."""
+
+    value: Any = None
+    said: bool = False
+    seconds: float = 0.0
+
+
+def forked(work: Callable[[], Any], cpu: float | None = None) -> Fork:
+    """Do something in a fork and give what it returns; `said` is false where it came to an end."""
+    readable, writable = os.pipe()
+    sys.stdout.flush()
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    child = os.fork()
+    if child == 0:
+        os.close(readable)
+        code = 1
+        with contextlib.suppress(BaseException):
+            if cpu is not None:
+                bounded(cpu)
+            with os.fdopen(writable, "w") as out:
+                json.dump(work(), out)
+            code = 0
+        os._exit(code)
+    os.close(writable)
+    pieces = list(received(readable, None if cpu is None else time.monotonic() + 20 * cpu + 60))
+    if pieces[-1:] == [None]:
+        os.kill(child, signal.SIGKILL)
+    os.close(readable)
+    _, status = os.waitpid(child, 0)
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    spent = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    if status or None in pieces:
+        return Fork(seconds=spent)
+    return Fork(json.loads(b"".join(piece for piece in pieces if piece)), True, spent)
+
+
+def bounded(cpu: float) -> None:
+    """Limit this process's processor time and memory, and silence it."""
+    seconds = int(cpu) + 1
+    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 1))
+    pages = int(Path("/proc/self/statm").read_text().split()[0])
+    size = pages * resource.getpagesize() + MEMORY
+    resource.setrlimit(resource.RLIMIT_AS, (size, size))
+    nothing = os.open(os.devnull, os.O_WRONLY)
+    os.dup2(nothing, 1)
+    os.dup2(nothing, 2)
+
+
+def received(source: int, until: float | None) -> Iterator[bytes | None]:
+    """Pieces from a pipe to its end; None when time is up."""
+    while True:
+        wait = None if until is None else max(until - time.monotonic(), 0)
+        if not select.select([source], [], [], wait)[0]:
+            yield None
+            return
+        piece = os.read(source, 1 << 16)
+        if not piece:
+            return
+        yield piece
+
+
+def exchange(mutant: Mutant) -> None:
+    """Give a function the code and the defaults of its mutant."""
+    module = importlib.import_module(mutant.source.name.removesuffix(".py").replace("/", ".")
+                                     .removesuffix(".__init__"))
+    function = live(module, mutant.owner)
+    function.__code__ = code_of(mutant.text, mutant.source.name, mutant.owner)
+    set_defaults(function, mutant)
+
+
+def live(module: ModuleType, owner: str) -> FunctionType:
+    """The function that a module really runs under a name."""
+    *classes, name = owner.split(".")
+    holder: Any = module
+    for part in classes:
+        holder = getattr(holder, part)
+    found = vars(holder)[name]
+    while not isinstance(found, FunctionType):
+        found = found.__func__ if hasattr(found, "__func__") else found.__wrapped__
+    return found
+
+
+def set_defaults(function: FunctionType, mutant: Mutant) -> None:
+    """Evaluate the mutant's defaults where they differ from those of the source."""
+    old, new = (definition(text, mutant.owner).args
+                for text in (mutant.source.text, mutant.text))
+    if ast.dump(old) == ast.dump(new):
+        return
+
+    def value(node: ast.expr) -> Any:
+        return eval(compile(ast.Expression(node), "default", "eval"), function.__globals__)
+
+    function.__defaults__ = tuple(map(value, new.defaults)) or None
+    function.__kwdefaults__ = {arg.arg: value(default) for arg, default in zip(
+        new.kwonlyargs, new.kw_defaults, strict=True) if default is not None} or None
+
+
+def definition(text: str, owner: str) -> ast.FunctionDef:
+    """The definition of a function in a text."""
+    node: Any = ast.parse(text)
+    for part in owner.split("."):
+        node = next(n for n in reversed(node.body) if getattr(n, "name", None) == part)
+    assert isinstance(node, ast.FunctionDef)
+    return node
+
+
+@dataclass
+class Trial:
+    """A pytest plugin that tries mutants where the tests would run."""
+
+    folder: Path
+    choose: Callable[[], Iterable[Mutant]]
+    report: Callable[[Mutant, str, str, float], None]
+    failed: list[str] = field(default_factory=list)
+    seconds: dict[str, float] = field(default_factory=dict)
+    touching: dict[tuple[str, int], set[str]] = field(default_factory=lambda: defaultdict(set))
+    broken: bool = False
+
+    def pytest_runtest_logreport(self, report: pytest.TestReport) -> None:
+        """Note what failed."""
+        if report.failed:
+            self.failed.append(report.nodeid)
+
+    def pytest_runtestloop(self, session: pytest.Session) -> bool:
+        """Look which tests touch what, then try the mutants."""
+        if session.testsfailed:
+            raise pytest.Session.Interrupted("the tests cannot be collected")
+        items = {item.nodeid: item for item in session.items}
+        first = forked(lambda: self.look(list(items.values())))
+        if not first.said or first.value["failed"]:
+            failed = first.value["failed"] if first.said else "no answer"
+            raise pytest.Session.Interrupted(f"fails without any mutant: {failed}")
+        self.seconds = first.value["seconds"]
+        for name, line, tests in first.value["touching"]:
+            self.touching[name, line] = set(tests)
+        print(f"{len(items)} tests, {sum(self.seconds.values()):.0f} s, "
+              f"{first.seconds:.0f} s with coverage", flush=True)
+        gc.collect()
+        gc.freeze()
+        calm = sorted(items.values(), key=lambda item: self.seconds[item.nodeid])
+        control = forked(lambda: self.first_failure(calm))
+        if not control.said or control.value:
+            raise pytest.Session.Interrupted(f"fails in another order: {control.value}")
+        for mutant in self.choose():
+            self.try_one(mutant, items)
+        return True
+
+    def look(self, items: list[pytest.Item]) -> dict[str, Any]:
+        """Run all tests and note their times and the lines of the folder that each touches."""
+        cover = coverage.Coverage(data_file=None, include=[f"{self.folder}/*"], config_file=False)
+        seconds: dict[str, float] = {}
+        cover.start()
+        for number, item in enumerate(items):
+            cover.switch_context(str(number))
+            began = time.process_time()
+            self.run(item, items[number + 1] if number + 1 < len(items) else None)
+            seconds[item.nodeid] = time.process_time() - began
+        cover.stop()
+        data = cover.get_data()
+        touching = [(Path(name).relative_to(ROOT).as_posix(), line,
+                     [items[int(number)].nodeid for number in numbers if number])
+                    for name in data.measured_files()
+                    for line, numbers in data.contexts_by_lineno(name).items()]
+        return {"failed": self.failed, "seconds": seconds, "touching": touching}
+
+    @staticmethod
+    def run(item: pytest.Item, following: pytest.Item | None) -> None:
+        """Run one test with its fixtures."""
+        item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
+
+    def tests_of(self, mutant: Mutant) -> list[str]:
+        """The tests that touch a mutant's statement, quickest first."""
+        found: set[str] = set()
+        for line in mutant.statement:
+            found |= self.touching.get((mutant.source.name, line), set())
+        return sorted(found, key=lambda name: self.seconds[name])
+
+    def try_one(self, mutant: Mutant, items: dict[str, pytest.Item]) -> None:
+        """Run the tests of a mutant until one fails."""
+        names = self.tests_of(mutant)
+        if not names:
+            self.report(mutant, "survived", "no test runs this statement", 0.0)
+            return
+        chosen = [items[name] for name in names]
+        usual = sum(self.seconds[name] for name in names)
+        done = forked(functools.partial(self.kill, mutant, chosen), GRACE + SLOWER * usual)
+        if not done.said:
+            self.report(mutant, "killed", "hangs or ends the process", done.seconds)
+        elif done.value:
+            self.report(mutant, "killed", done.value, done.seconds)
+        else:
+            self.report(mutant, "survived", f"{len(chosen)} tests pass", done.seconds)
+
+    def kill(self, mutant: Mutant, chosen: list[pytest.Item]) -> str:
+        """The first test that fails under a mutant, empty if none does."""
+        exchange(mutant)
+        return self.first_failure(chosen)
+
+    def first_failure(self, chosen: list[pytest.Item]) -> str:
+        """Run tests until one fails and name it; empty if none does."""
+        for item, following in zip(chosen, [*chosen[1:], None], strict=True):
+            self.run(item, following)
+            if self.failed:
+                return self.failed[0]
+        return ""
+
+
+def run_trial(trial: Trial, tests: list[str], scratch: Path) -> int:
+    """Collect tests in this process and hand them to a trial."""
+    hypothesis.settings.register_profile(
+        "mutation", derandomize=True, database=None, deadline=None,
+        phases=(hypothesis.Phase.explicit, hypothesis.Phase.generate))
+    hypothesis.settings.load_profile("mutation")
+    options = ["--import-mode=importlib", "-o", "addopts=", f"--basetemp={scratch}",
+               "-W", "ignore::pytest.PytestAssertRewriteWarning",
+               "-W", "ignore::pytest.PytestConfigWarning"]
+    for plugin in ("cacheprovider", "faulthandler", "xdist", "benchmark", "pytest-qt", "terminal",
+                   "unraisableexception", "threadexception"):
+        options += ["-p", f"no:{plugin}"]
+    return pytest.main([*options, *tests], plugins=[trial])
