@@ -117,14 +117,17 @@ class Mutant:
 
     @property
     def statement(self) -> range:
-        """Lines of the innermost statement around the change (of its head, if it has a body)."""
+        """Lines of the innermost statement around the change: its head, or a whole function."""
         first, last = self.lines
         best = range(first, last + 1)
         for node in ast.walk(self.source.tree):
             if isinstance(node, ast.stmt) and node.lineno <= first <= (node.end_lineno or 0):
                 body = getattr(node, "body", None)
                 end = body[0].lineno - 1 if body else (node.end_lineno or first)
-                if node.lineno <= first <= end:
+                if isinstance(node, ast.FunctionDef) and first <= end:
+                    # A default takes effect when the function is called.
+                    best = range(node.lineno, (node.end_lineno or end) + 1)
+                elif first <= end:
                     best = range(node.lineno, max(end, node.lineno) + 1)
         return best
 

@@ -66,7 +66,7 @@ def _reflected(draft: Draft, now: Part, mirror: Mirror) -> dict[str, str]:
     for name, pattern in now.patterns.items():
         if taken(now, mirror).isdisjoint(pattern.curves):
             continue
-        theirs = {n for n in images if n.split("#")[0].rstrip("'") in pattern.curves and "#" in n}
+        theirs = {n for n in images if n.split("#")[0] in pattern.curves and "#" in n}
         reflected = [curve for curve in pattern.curves if curve in copies]
         if not theirs and not reflected:
             continue  # the pattern is its own reflection

@@ -14,6 +14,7 @@ from sketcher.part.text import read, write
 from sketcher.part.value import Mirror, Part
 from sketcher.part.whole import half, whole
 from sketcher.solve import solve
+from tests.refusals import refused
 
 
 def nose(round_side: bool) -> Part:
@@ -100,12 +101,15 @@ def test_an_end_on_the_axis_is_healed_without_a_lost_corner() -> None:
 
 def test_what_cannot_be_done_says_so() -> None:
     part = nose(False)
-    for arguments in (("side", "e1", 4), ("side", "axis", 0), ("side", "axis", "-2")):
-        with pytest.raises(EditError):
-            EDITS["fillet_on_axis"](part, *arguments)
-    with pytest.raises(EditError, match="without a corner"):
+    draft = Draft(part)
+    draft.circle((3, 3), 1.0, name="h1")
+    for place, *arguments in (("e1", "side", "e1", 4), ("radius", "side", "axis", 0),
+                              ("radius", "side", "axis", "-2"), ("h1", "h1", "axis", 4)):
+        with refused(place, EditError):
+            EDITS["fillet_on_axis"](draft.done(), *arguments)
+    with refused("e1, e1'", EditError):
         EDITS["fillet_on_axis"](part, "e1", "axis", 4)  # it crosses the axis squarely
-    with pytest.raises(GeometryError):
+    with refused("fillet", GeometryError):
         EDITS["fillet_on_axis"](part, "side", "axis", 400)
 
 

@@ -6,6 +6,7 @@ the geometry where the edit put it: that is what "the bindings make sense" means
 
 from __future__ import annotations
 
+import re
 from itertools import combinations
 from math import hypot, sqrt
 from pathlib import Path
@@ -25,6 +26,7 @@ from sketcher.part.text import read, write
 from sketcher.part.value import GridPattern, Mirror, Part, frozen
 from sketcher.part.whole import half, whole
 from sketcher.solve import solve
+from tests.refusals import refused
 
 DEMO_PARTS = sorted((Path(__file__).parents[3] / "demo_parts").glob("*.profile.json"))
 
@@ -257,7 +259,7 @@ def test_a_corner_of_crossing_and_of_short_curves() -> None:
     assert at == pytest.approx((root, root), abs=1e-12)
     assert half(edited.part)["a"].start == (30, 0)
     assert half(edited.part)["l"].start == (0, 0)
-    with pytest.raises(EditError, match="share an end already"):
+    with refused("l, a", EditError):
         EDITS["corner"](edited.part, "l", "a")
 
 
@@ -336,9 +338,9 @@ def test_a_circle_splits_into_two_arcs() -> None:
     report = solve(edited.part).report
     assert report.freedoms == 2  # where the two places are
     assert report.doubled == ()
-    with pytest.raises(EditError, match="full circle"):
+    with refused(f"h, {new}", EditError):
         EDITS["join"](edited.part, "h", new)
-    with pytest.raises(EditError, match="two places"):
+    with refused("h", EditError):
         EDITS["split"](part, "h", (9, 5))
 
 
@@ -405,7 +407,7 @@ def test_cut_back_of_round_curves() -> None:
     edited = EDITS["cut_back"](part, "a", (20, 18))
     arc = half(edited.part)["a"]
     assert arc.end == pytest.approx((20 * sqrt(2), 0), abs=1e-12)
-    with pytest.raises(EditError, match="nothing crosses"):
+    with refused("a", EditError):
         EDITS["cut_back"](part, "a", (20, 18), edges=["h"])
 
 
@@ -437,7 +439,7 @@ def test_extend_reaches_lines_and_arcs() -> None:
     end = half(edited.part)["b"].end
     # Circle of 5 about (0, 17) going on counter-clockwise to x = -3.
     assert end == pytest.approx((-3, 21), abs=1e-12)
-    with pytest.raises(EditError, match="meets nothing"):
+    with refused("l", EditError):
         EDITS["extend"](part, "l", (10, 5), edges=["b"])
 
 
@@ -450,32 +452,33 @@ def test_extend_meets_an_end_as_a_shared_point() -> None:
 
 
 @pytest.mark.parametrize(
-    ("tool", "arguments", "error"),
+    ("tool", "arguments", "error", "place"),
     [
-        ("fillet", ("e1", "e1", "3"), EditError),
-        ("fillet", ("e1", "zz", "3"), EditError),
-        ("fillet", ("e1", "e2", "0"), EditError),
-        ("fillet", ("e1", "e2", "-3"), EditError),
-        ("fillet", ("e1", "e2", "wide"), QuantityError),
-        ("fillet", ("e1", "e2", "500"), GeometryError),
-        ("fillet", ("e1", "e3", "3"), GeometryError),
-        ("chamfer", ("e1", "e2", "500"), GeometryError),
-        ("chamfer", ("e1", "e2", "3", "0"), EditError),
-        ("corner", ("e1", "e2"), EditError),
-        ("corner", ("e1", "e3"), GeometryError),
-        ("split", ("e1", (0, 0)), EditError),
-        ("split", ("zz", (0, 0)), EditError),
-        ("join", ("e1", "e2"), EditError),
-        ("join", ("e1", "e3"), EditError),
-        ("cut_back", ("e1", (30, 0)), EditError),
-        ("extend", ("e1", (60, 0)), EditError),
-        ("delete", ("zz",), EditError),
+        ("fillet", ("e1", "e1", "3"), EditError, "e1"),
+        ("fillet", ("e1", "zz", "3"), EditError, "zz"),
+        ("fillet", ("e1", "e2", "0"), EditError, "radius"),
+        ("fillet", ("e1", "e2", "-3"), EditError, "radius"),
+        ("fillet", ("e1", "e2", "wide"), QuantityError, "radius"),
+        ("fillet", ("e1", "e2", "500"), GeometryError, "fillet"),
+        ("fillet", ("e1", "e3", "3"), GeometryError, "fillet"),
+        ("chamfer", ("e1", "e2", "500"), GeometryError, "chamfer"),
+        ("chamfer", ("e1", "e2", "3", "0"), EditError, "leg"),
+        ("corner", ("e1", "e2"), EditError, "e1, e2"),
+        ("corner", ("e1", "e3"), GeometryError, "curves"),
+        ("split", ("e1", (0, 0)), EditError, "e1"),
+        ("split", ("e1", (60, 0)), EditError, "e1"),
+        ("split", ("zz", (0, 0)), EditError, "zz"),
+        ("join", ("e1", "e2"), EditError, "e1, e2"),
+        ("join", ("e1", "e3"), EditError, "e1, e3"),
+        ("cut_back", ("e1", (30, 0)), EditError, "e1"),
+        ("extend", ("e1", (60, 0)), EditError, "e1"),
+        ("delete", ("zz",), EditError, "zz"),
     ],
 )
-def test_what_cannot_be_done_says_so(tool: str, arguments, error) -> None:
+def test_what_cannot_be_done_says_so(tool: str, arguments, error, place: str) -> None:
     part = settle(plate())
     text = write(part)
-    with pytest.raises(error):
+    with refused(place, error):
         EDITS[tool](part, *arguments)
     assert write(part) == text
 
@@ -484,7 +487,7 @@ def test_deleting_takes_along_and_tells() -> None:
     part = settle(plate())
     edited = EDITS["delete"](part, "e2")
     assert "height" in edited.dropped
-    assert "height" in edited.said
+    assert {"e2", "height"} <= set(re.findall(r"\w+", edited.said))
     assert set(edited.part.points) == set(part.points)
     gone = EDITS["delete"](part, "p2")
     assert set(gone.part.curves) == {"e3", "e4"}
@@ -494,7 +497,6 @@ def test_deleting_takes_along_and_tells() -> None:
 def test_deleting_with_healing_where_nothing_meets() -> None:
     part = settle(plate())
     edited = EDITS["delete"](part, "e2", heal=True)  # e1 and e3 are parallel
-    assert "no corner where e2 was" in edited.said
     assert "e2" not in edited.part.curves
 
 
@@ -511,7 +513,7 @@ def test_deleting_an_edge_with_healing_brings_its_neighbours_together() -> None:
 def test_a_smooth_joint_has_no_corner_to_cut() -> None:
     part = EDITS["fillet"](settle(plate()), "e1", "e2", "10").part
     for tool in ("fillet", "chamfer"):
-        with pytest.raises(EditError, match="without a corner"):
+        with refused("e1, a1", EditError):
             EDITS[tool](part, "e1", "a1", "1")
 
 
@@ -618,10 +620,12 @@ def test_circles_have_no_ends() -> None:
     draft = plate()
     draft.circle((30, 20), 5.0, name="h")
     part = draft.done()
-    for tool, arguments in (("corner", ("e1", "h")), ("extend", ("h", (0, 0))),
-                            ("join", ("e1", "h")), ("cut_back", ("h", (25, 20))),
-                            ("split", ("h", (25, 20), (25, 20)))):
-        with pytest.raises(EditError):
+    for tool, arguments, place in (
+        ("corner", ("e1", "h"), "h"), ("corner", ("h", "e1"), "h"), ("extend", ("h", (0, 0)), "h"),
+        ("join", ("e1", "h"), "e1, h"), ("cut_back", ("h", (25, 20)), "h"),
+        ("split", ("h", (25, 20), (25, 20)), "h"),
+    ):
+        with refused(place, EditError):
             EDITS[tool](part, *arguments)
     assert "h" not in EDITS["delete"](part, "h", heal=True).part.curves
 
@@ -640,5 +644,5 @@ def test_an_arc_joined_to_one_about_another_center_keeps_its_own() -> None:
     assert other not in edited.part.points
     assert half(edited.part)["a"].length == pytest.approx(10 * 3.141592653589793)
     draft.change_curve("b", turn="cw")  # it folds back over the other one now
-    with pytest.raises(EditError, match="do not continue"):
+    with refused("a, b", EditError):
         EDITS["join"](draft.done(), "a", "b")

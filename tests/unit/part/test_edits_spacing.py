@@ -4,12 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from sketcher.errors import EditError, QuantityError
+from sketcher.errors import EditError, QuantityError, SketcherError
 from sketcher.part.edits import EDITS
 from sketcher.part.edits.draft import Draft
 from sketcher.part.spacings import spacings, whole_number
 from sketcher.part.value import GridPattern, Part, PolarPattern
 from sketcher.part.whole import whole
+from tests.refusals import refused
 
 
 def drilled() -> Part:
@@ -51,18 +52,21 @@ def test_the_instances_follow() -> None:
 
 
 @pytest.mark.parametrize(
-    ("name", "text", "error"),
-    [("g1.columns", "2.5", EditError), ("r1.count", "many", EditError),
-     ("g1.rows", "0", EditError), ("g9.step1", "4", EditError), ("b1", "4", EditError),
-     ("g1.step1", "4 *", QuantityError), ("g1.step1", "nothing", QuantityError)],
+    ("name", "text", "error", "place"),
+    [("g1.columns", "2.5", EditError, "columns"), ("r1.count", "many", EditError, "count"),
+     ("g1.rows", "0", EditError, "rows"), ("g9.step1", "4", EditError, "g9.step1"),
+     ("b1", "4", EditError, "b1"), ("g1.step1", "4 *", QuantityError, "patterns.g1.step[0]"),
+     ("g1.step1", "nothing", QuantityError, "patterns.g1.step[0]")],
 )
-def test_what_is_no_number_is_refused(name: str, text: str, error: type[Exception]) -> None:
-    with pytest.raises(error):
+def test_what_is_no_number_is_refused(
+    name: str, text: str, error: type[SketcherError], place: str
+) -> None:
+    with refused(place, error):
         EDITS["set_spacing"](drilled(), name, text)
 
 
 def test_a_whole_number_is_plain_digits() -> None:
     assert whole_number(" 12 ", "count") == 12
     for text in ("\N{SUPERSCRIPT TWO}", "-1", "10001", "1e2", ""):
-        with pytest.raises(EditError):
+        with refused("count", EditError):
             whole_number(text, "count")

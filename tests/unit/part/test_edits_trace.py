@@ -18,6 +18,7 @@ from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 from sketcher.solve import solve
 from tests.layouts import fixed_point, grid
+from tests.refusals import refused
 
 trace = EDITS["trace"]
 trace_along = EDITS["trace_along"]
@@ -108,7 +109,7 @@ def test_what_lies_on_the_axis_becomes_no_outline() -> None:
 
 def test_a_short_mirror_axis_closes_all_the_same() -> None:
     part = with_axis(grid((30.0,), (0.0, 25.0)), (22.0, 10.0), (22.0, 12.0))
-    with pytest.raises(EditError, match="nothing closes"):
+    with refused("trace", EditError):
         trace(part, [(25.0, 12.0)])
     part = set_mirror(part, next(n for n, c in part.curves.items() if c.role == "axis")).part
     made = settled(trace(part, [(25.0, 12.0)]))
@@ -167,7 +168,7 @@ def test_a_lens_of_two_circles() -> None:
 
 def test_outline_that_is_there_is_kept_and_shared() -> None:
     part = settled(trace(grid((0.0, 20.0, 40.0), (0.0, 25.0)), [(10.0, 12.0)]))
-    with pytest.raises(EditError, match="outline already"):
+    with refused("trace", EditError):
         trace(part, [(10.0, 12.0)])
     edited = trace(part, [(30.0, 12.0)])
     made = settled(edited)
@@ -231,22 +232,22 @@ def test_a_walk_along_spans() -> None:
     edited = trace_along(part, walk)
     made = settled(edited)
     assert [made.curves[n].kind for n in edited.made[:4]] == ["line", "line", "arc", "line"]
-    with pytest.raises(EditError, match="no span"):
+    with refused("trace", EditError):
         trace_along(part, [])
-    with pytest.raises(EditError, match="no span"):
+    with refused("trace", EditError):
         trace_along(part, [10_000])
-    with pytest.raises(EditError, match="follow each other"):
+    with refused("trace", EditError):
         trace_along(part, [walk[0], walk[2]])
     net = arranged(made).arrangement
     again = net.nearest((20.0, 0.0))
     assert again is not None
-    with pytest.raises(EditError, match="outline already"):
+    with refused("trace", EditError):
         trace_along(made, [again[0]])
 
 
 def test_a_place_outside_is_refused() -> None:
     for places in ([(-30.0, 4.0)], [], [(5.0, 5.0), (6.0, 6.0)]):
-        with pytest.raises(EditError, match="nothing closes"):
+        with refused("trace", EditError):
             trace(grid((0.0, 40.0), (0.0, 25.0)), places)
 
 
