@@ -175,10 +175,13 @@ class Bench(Derived):
             self.say(f"Done again: {name}.", "done")
         return True
 
-    def load(self, part: Part, path: Path | None = None, saved: bool = True) -> None:
+    def load(
+        self, part: Part, path: Path | None = None, saved: bool = True, digest: str | None = None
+    ) -> None:
         """Put another part on the bench with a history of its own.
 
-        `saved` is False for a recovered part, which still has to be saved.
+        `saved` is False for a recovered part, which still has to be saved; `digest` is the
+        fingerprint of the file's version that it came from, left out that of the file as it is.
         """
         self._moving = None
         solution = self._solver(part)
@@ -187,7 +190,7 @@ class Bench(Derived):
         if not saved:
             self.history.mark_unsaved()
         self.path, self.selection, self.zero = path, Selection(), Zero()
-        self.digest = fingerprint(path)
+        self.digest = digest if digest is not None else fingerprint(path)
         self.shown_unit = part.unit
         self.lasting = {}
         self.part = before

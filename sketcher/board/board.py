@@ -240,12 +240,14 @@ class Board(Bench):
                 self._look_again()
         return done
 
-    def load(self, part: Part, path: Path | None = None, saved: bool = True) -> None:
+    def load(
+        self, part: Part, path: Path | None = None, saved: bool = True, digest: str | None = None
+    ) -> None:
         """Put another part on the bench, with picking in hand."""
         with self.notices.held():
             self.tool.leave()
             self.entry = None
-            super().load(part, path, saved)
+            super().load(part, path, saved, digest)
             self.use(PICKING)
 
     def _look_again(self) -> None:

@@ -40,7 +40,7 @@ def open_part(board: Board, host: Host, path: Path) -> bool:
     stored = open_file(path)
     if not may_leave(board, host):
         return False
-    board.load(stored.part, stored.path)
+    board.load(stored.part, stored.path, digest=stored.digest)
     if board.message.severity != "warning":
         board.say(f"{stored.path.name} opened.", "done")
     return True
@@ -64,8 +64,8 @@ def save_part(board: Bench, host: Host, path: Path | None = None) -> bool:
         return False
     known = board.digest if target == board.path else None
     if known is not None and changed_on_disk(target, known):
-        question = (f"{target.name} was changed by another program since it was read. "
-                    "Replace it by the part as it stands here?")
+        question = (f"{target.name} is not the version that this part came from: it was changed "
+                    "by another program since. Replace it by the part as it stands here?")
         if not host.confirm("Save", question, "Replace it"):
             return False
         known = None

@@ -18,6 +18,9 @@ from sketcher.errors import FileError, SketcherError
 from sketcher.part.value import Unit
 from sketcher.shipped import shipped
 
+UNKNOWN = "unknown"
+"""Fingerprint of a version that nobody noted; no file has it."""
+
 
 class Filing(QObject):
     """Keeps the list of recent files, the claim on the open one, and asks before work is lost."""
@@ -126,9 +129,11 @@ class Filing(QObject):
         except SketcherError as error:
             self.host.tell("The copy cannot be read", str(error))
             return False
-        self.board.load(part, chosen.original, saved=False)
+        # The version that it came from: saving asks before it replaces another.
+        self.board.load(part, chosen.original, saved=False, digest=chosen.digest or UNKNOWN)
         self.keeper.keep()
-        self.keeper.copies.discard(chosen.key)
+        if self.keeper.key not in (None, chosen.key):
+            self.keeper.copies.discard(chosen.key)
         self.board.say("This is what was kept; save it to put it into its file.", "warning")
         return True
 

@@ -11,7 +11,7 @@ from PySide6.QtCore import QLockFile, QObject, QTimer, Signal, Slot
 from sketcher.board.board import Board
 from sketcher.board.notice import Change
 from sketcher.errors import SketcherError
-from sketcher.part.autosave import RecoveryFolder
+from sketcher.part.autosave import RecoveryFolder, key_of_file
 
 REST = 2.0
 """Seconds without an edit after which a recovery copy is written."""
@@ -41,7 +41,7 @@ class Keeper(QObject):
         super().__init__(parent)
         self.board = board
         self.copies = RecoveryFolder(folder)
-        self._key: str | None = None
+        self.key: str | None = None
         self._last = 0.0
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -62,29 +62,29 @@ class Keeper(QObject):
 
     @Slot()
     def keep(self) -> None:
-        """Write the copy now."""
+        """Write the copy now; `key` then names it, or is None where nothing is kept."""
         self._timer.stop()
         if not self.board.is_changed:
             return
         path = self.board.path
         key = self.copies.key(path, f"{id(self.board)}")
         try:
-            self.copies.keep(key, self.board.part, path, None)
+            self.copies.keep(key, self.board.part, path, self.board.digest)
         except SketcherError as error:
             self.failed.emit(f"No recovery copy could be written. {error}")
             return
-        if self._key is not None and self._key != key:
-            self.copies.discard(self._key)
-        self._key = key
+        if self.key is not None and self.key != key:
+            self.copies.discard(self.key)
+        self.key = key
         self._last = time.monotonic()
 
     def forget(self) -> None:
         """Remove the copy: the work is in its file, or given up on purpose."""
         self._timer.stop()
         self._last = 0.0
-        if self._key is not None:
-            self.copies.discard(self._key)
-            self._key = None
+        if self.key is not None:
+            self.copies.discard(self.key)
+            self.key = None
 
 
 class Claim:
@@ -105,8 +105,7 @@ class Claim:
             return ""
         self.path = real
         self.folder.mkdir(parents=True, exist_ok=True)
-        key = RecoveryFolder(self.folder).key(real)
-        lock = QLockFile(str(self.folder / f"{key}.lock"))
+        lock = QLockFile(str(self.folder / f"{key_of_file(real)}.lock"))
         lock.setStaleLockTime(0)
         if lock.tryLock(50):
             self._lock = lock

@@ -14,11 +14,13 @@ import time
 from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
+from typing import Literal
 
 from sketcher.errors import FileError
 from sketcher.part import text
 from sketcher.part.atomic import read_bytes, write_bytes
-from sketcher.part.store import SUFFIX
+from sketcher.part.leftovers import clear_folder
+from sketcher.part.store import SUFFIX, changed_on_disk
 from sketcher.part.value import Part
 
 NOTE_SUFFIX = ".note.json"
@@ -45,13 +47,27 @@ class Recovery:
     @property
     def is_left_behind(self) -> bool:
         """True when the program that wrote it runs no longer."""
-        if self.pid == os.getpid():
-            return False
         if not is_running(self.pid):
             return True
         # The number may belong to another program by now: that one started at another time.
         now = started_at(self.pid)
         return self.started is not None and now is not None and now != self.started
+
+    @property
+    def original_is(self) -> Literal["none", "same", "other", "gone"]:
+        """How the file on disk stands to the version that this copy came from.
+
+        A version that nobody noted counts as another, for then it cannot be known.
+        """
+        if self.original is None:
+            return "none"
+        if not self.original.exists():
+            return "gone"
+        try:
+            changed = self.digest is None or changed_on_disk(self.original, self.digest)
+        except FileError:
+            return "other"
+        return "other" if changed else "same"
 
     def part(self) -> Part:
         """Return the part in it.
@@ -77,10 +93,13 @@ class RecoveryFolder:
         self.folder = Path(folder)
 
     def key(self, original: str | os.PathLike[str] | None, name: str = "") -> str:
-        """Return the key of a part: by its file, or by process and `name` while it has none."""
+        """Return this process's key of a part: by its file, or by `name` while it has none.
+
+        Two windows on one file keep a copy each; neither takes the other's away.
+        """
         if original is None:
             return f"unsaved-{os.getpid()}-{_hash(name)}"
-        return _hash(os.path.realpath(original))
+        return f"{key_of_file(original)}-{os.getpid()}"
 
     def keep(
         self,
@@ -120,7 +139,15 @@ class RecoveryFolder:
                 (self.folder / f"{key}{suffix}").unlink()
 
     def left_behind(self) -> tuple[Recovery, ...]:
-        """Return the recovery files whose program no longer runs, the newest first."""
+        """Return the recovery files whose program no longer runs, the newest first.
+
+        What killed programs left half written, and notes without a part, are removed.
+        """
+        clear_folder(self.folder)
+        for note in self.folder.glob(f"*{NOTE_SUFFIX}"):
+            if not note.with_name(note.name.removesuffix(NOTE_SUFFIX) + SUFFIX).exists():
+                with contextlib.suppress(OSError):
+                    note.unlink()
         return tuple(recovery for recovery in self.all() if recovery.is_left_behind)
 
     def all(self) -> tuple[Recovery, ...]:
@@ -149,6 +176,11 @@ class RecoveryFolder:
             with contextlib.suppress(OSError):
                 return Recovery(key, path, None, None, 0, path.stat().st_mtime)
             return Recovery(key, path, None, None, 0, 0.0)
+
+
+def key_of_file(path: str | os.PathLike[str]) -> str:
+    """Return what stands for a file, by whatever link or relative path it is named."""
+    return _hash(os.path.realpath(path))
 
 
 def is_running(pid: int) -> bool:

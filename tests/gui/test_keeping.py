@@ -15,8 +15,11 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton
 
 from sketcher.desk.crash import Watch, wording
+from sketcher.desk.dialogs.recovery import DISK, RecoveryDialog, describe
 from sketcher.desk.keeper import Claim
 from sketcher.errors import FileError
+from sketcher.part.atomic import digest
+from sketcher.part.autosave import NOTE_SUFFIX, Recovery, key_of_file
 from sketcher.part.store import load
 from tests.gui.driver import LEFT, Driver
 
@@ -160,6 +163,119 @@ def test_a_file_changed_elsewhere_is_said_and_asked_about(driver: Driver, tmp_pa
     driver.act("file.save")
     assert path.read_text("utf-8") == text
     assert driver.board.is_changed
+
+
+def left_behind(driver: Driver, path: Path, version: str | None) -> Recovery:
+    """A copy of the part on the bench as a run that was killed left it."""
+    folder = driver.window.keeper.copies
+    key = f"{key_of_file(path)}-1"
+    folder.keep(key, driver.board.part, path, version)
+    note = folder.folder / f"{key}{NOTE_SUFFIX}"
+    note.write_text(json.dumps(json.loads(note.read_text()) | {"pid": 0}))
+    (found,) = folder.left_behind()
+    return found
+
+
+def go_on_with_copy(driver: Driver) -> list[str]:
+    """Take up the copy in the dialog; return the lines that it showed."""
+    lines: list[str] = []
+
+    def press() -> None:
+        dialog = QApplication.activeModalWidget()
+        assert isinstance(dialog, RecoveryDialog)
+        lines.extend(dialog.entries.item(k).text() for k in range(dialog.entries.count()))
+        click_in_dialog("Go on", [])
+
+    QTimer.singleShot(50, press)
+    assert driver.window.filing.offer_recovery()
+    return lines
+
+
+def asked(driver: Driver, sure: bool) -> list[str]:
+    """Answer every question so; return the list to which questions will be added."""
+    questions: list[str] = []
+
+    def confirm(title: str, text: str, yes: str) -> bool:
+        questions.append(text)
+        return sure
+
+    driver.window.host.confirm = confirm
+    return questions
+
+
+def test_a_recovered_part_asks_before_it_replaces_another_version(
+    driver: Driver, tmp_path: Path
+) -> None:
+    drawn(driver)
+    path = tmp_path / "plate.profile.json"
+    driver.answers.path = path
+    driver.act("file.save")
+    version = driver.board.digest
+    copy = left_behind(driver, path, version)
+    assert copy.original_is == "same"
+    assert not describe(copy).endswith(DISK["other"])
+    newer = path.read_text("utf-8").replace('"name": "Part"', '"name": "Saved since"')
+    path.write_text(newer, "utf-8")
+    (line,) = go_on_with_copy(driver)
+    assert line.endswith(DISK["other"])
+    assert DISK["other"]
+    (kept,) = driver.window.keeper.copies.all()  # again, under this run, and from that version
+    assert (kept.key, kept.digest) == (driver.window.keeper.key, version)
+    questions = asked(driver, sure=False)
+    driver.act("file.save")
+    assert len(questions) == 1
+    assert path.read_text("utf-8") == newer
+    assert driver.board.is_changed
+    asked(driver, sure=True)
+    driver.act("file.save")
+    assert len(load(path).curves) == 4
+    assert load(path).name == "Part"
+    assert driver.window.keeper.copies.all() == ()
+
+
+@pytest.mark.parametrize(("noted", "count"), [(True, 0), (False, 1)])
+def test_a_recovered_part_goes_back_unasked_only_into_the_version_it_came_from(
+    driver: Driver, tmp_path: Path, noted: bool, count: int
+) -> None:
+    drawn(driver)
+    path = tmp_path / "plate.profile.json"
+    driver.answers.path = path
+    driver.act("file.save")
+    left_behind(driver, path, driver.board.digest if noted else None)
+    go_on_with_copy(driver)
+    questions = asked(driver, sure=True)
+    driver.act("file.save")
+    assert len(questions) == count
+    assert not driver.board.is_changed
+
+
+def test_a_copy_says_which_version_it_came_from(driver: Driver, tmp_path: Path) -> None:
+    drawn(driver)
+    driver.answers.path = tmp_path / "plate.profile.json"
+    driver.act("file.save")
+    driver.tool("circle")
+    driver.click(20, 10)
+    driver.click(24, 10)
+    driver.window.keeper.keep()
+    (kept,) = driver.window.keeper.copies.all()
+    assert kept.digest == digest(driver.answers.path.read_bytes())
+
+
+def test_a_copy_that_cannot_be_kept_anew_is_not_removed(
+    driver: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    drawn(driver)
+    path = tmp_path / "plate.profile.json"
+    driver.answers.path = path
+    driver.act("file.save")
+    copy = left_behind(driver, path, driver.board.digest)
+
+    def full(*args: object) -> None:
+        raise FileError("recovery", "no space left on device", "")
+
+    monkeypatch.setattr(driver.window.keeper.copies, "keep", full)
+    go_on_with_copy(driver)
+    assert copy.path.exists()
 
 
 def test_recent_files_are_listed(driver: Driver, tmp_path: Path) -> None:

@@ -23,7 +23,14 @@ def describe(found: Recovery) -> str:
     """Return the line that names a recovery copy."""
     when = datetime.fromtimestamp(found.time).strftime("%Y-%m-%d %H:%M")
     name = found.original.name if found.original is not None else "a part without a file"
-    return f"{name}, kept {when}"
+    return f"{name}, kept {when}{DISK[found.original_is]}"
+
+
+DISK = {
+    "none": "", "same": "", "gone": "; the file is gone",
+    "other": "; the file is another version by now",
+}
+"""What is said of the file that a copy belongs to, by how it stands to the copy."""
 
 
 class RecoveryDialog(QDialog):

@@ -10,7 +10,14 @@ import sys
 import pytest
 
 from sketcher.errors import FileError
-from sketcher.part.autosave import NOTE_SUFFIX, RecoveryFolder, is_running, started_at
+from sketcher.part.autosave import (
+    NOTE_SUFFIX,
+    RecoveryFolder,
+    is_running,
+    key_of_file,
+    started_at,
+)
+from sketcher.part.store import save
 from sketcher.part.value import Part
 
 
@@ -33,6 +40,7 @@ def test_a_killed_program_leaves_its_part(tmp_path) -> None:
     folder.keep(key, Part(name="Draft"), tmp_path / "plate.profile.json", "abc")
     assert folder.left_behind() == ()  # its program runs: it is this one
     pretend(folder, key, pid=dead_pid())
+    (tmp_path / "recovery" / f"{key}.profile.json.0123abcd.new").write_bytes(b"half")
     (found,) = folder.left_behind()
     assert found.part().name == "Draft"
     assert found.original == (tmp_path / "plate.profile.json").resolve()
@@ -42,7 +50,12 @@ def test_a_killed_program_leaves_its_part(tmp_path) -> None:
     assert os.listdir(folder.folder) == []
 
 
-@pytest.mark.skipif(started_at(os.getpid()) is None, reason="this system tells no start times")
+TELLS_START = pytest.mark.skipif(
+    started_at(os.getpid()) is None, reason="this system tells no start times"
+)
+
+
+@TELLS_START
 def test_a_number_that_another_program_has_by_now_is_not_mistaken(tmp_path) -> None:
     folder = RecoveryFolder(tmp_path)
     key = folder.key("a")
@@ -53,9 +66,63 @@ def test_a_number_that_another_program_has_by_now_is_not_mistaken(tmp_path) -> N
     assert [found.part().name for found in folder.left_behind()] == ["Draft"]
 
 
+@TELLS_START
+def test_an_earlier_run_of_the_same_number_is_not_taken_for_this_one(tmp_path) -> None:
+    folder = RecoveryFolder(tmp_path)
+    key = folder.key("a")
+    folder.keep(key, Part(name="Draft"), "a")
+    assert folder.left_behind() == ()
+    pretend(folder, key, started="1")
+    assert [found.part().name for found in folder.left_behind()] == ["Draft"]
+
+
+def test_a_copy_knows_whether_its_file_is_still_the_version_that_it_came_from(tmp_path) -> None:
+    folder, path = RecoveryFolder(tmp_path / "recovery"), tmp_path / "plate.profile.json"
+    version = save(Part(name="Saved"), path)
+    key = folder.key(path)
+
+    def stands(digest: str | None) -> str:
+        folder.keep(key, Part(name="Draft"), path, digest)
+        (found,) = folder.all()
+        return found.original_is
+
+    assert stands(version) == "same"
+    assert stands(None) == "other"  # nobody noted which it was
+    save(Part(name="Saved since"), path)
+    assert stands(version) == "other"
+    path.unlink()
+    assert stands(version) == "gone"
+    os.mkfifo(path)
+    assert stands(version) == "other"  # and it is not waited for
+    folder.keep(key, Part(name="Draft"))
+    assert folder.all()[0].original_is == "none"
+
+
+def test_two_programs_on_one_file_keep_a_copy_each(tmp_path) -> None:
+    folder = RecoveryFolder(tmp_path / "recovery")
+    code = ("import sys; from sketcher.part.autosave import RecoveryFolder\n"
+            "from sketcher.part.value import Part\n"
+            "folder = RecoveryFolder(sys.argv[1])\n"
+            "folder.keep(folder.key('a'), Part(name='Theirs'), 'a')\n")
+    subprocess.run([sys.executable, "-c", code, str(folder.folder)], check=True)
+    folder.keep(folder.key("a"), Part(name="Mine"), "a")
+    assert sorted(found.part().name for found in folder.all()) == ["Mine", "Theirs"]
+    folder.discard(folder.key("a"))
+    assert [found.part().name for found in folder.left_behind()] == ["Theirs"]
+
+
+def test_a_note_without_a_part_goes(tmp_path) -> None:
+    folder = RecoveryFolder(tmp_path)
+    folder.keep("k", Part())
+    (tmp_path / "k.profile.json").unlink()
+    assert folder.left_behind() == ()
+    assert os.listdir(tmp_path) == []
+
+
 def test_one_file_has_one_key_by_every_name(tmp_path) -> None:
     folder = RecoveryFolder(tmp_path)
     (tmp_path / "link").symlink_to(tmp_path / "real")
+    assert key_of_file(tmp_path / "link") == key_of_file(tmp_path / "real")
     assert folder.key(tmp_path / "link") == folder.key(tmp_path / "real")
     assert folder.key(None, "window 1") != folder.key(None, "window 2")
 
