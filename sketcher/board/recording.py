@@ -7,7 +7,8 @@ from pathlib import Path
 from sketcher.board.bench import Bench
 from sketcher.drafting.record import FAIL, PASS, Row, cells, record
 from sketcher.errors import QuantityError
-from sketcher.exchange.record_file import read_measured, write_record
+from sketcher.exchange.measured_file import read_measured
+from sketcher.exchange.record_file import write_record
 from sketcher.part.kinds import KINDS
 from sketcher.part.store import SUFFIX
 from sketcher.part.value import Part

@@ -84,7 +84,8 @@ def _export(args: argparse.Namespace) -> int:
 
 def _paper(solution: Solution, args: argparse.Namespace) -> int:
     """Write drawing and record; a part whose bindings cannot all hold is refused."""
-    from sketcher.exchange.record_file import read_measured, write_record
+    from sketcher.exchange.measured_file import read_measured
+    from sketcher.exchange.record_file import write_record
     from sketcher.exchange.sheet_file import write_sheet
 
     part = solution.part

@@ -17,6 +17,9 @@ from sketcher.quantity.format import angle, length
 
 PASS, FAIL = "pass", "fail"
 
+MEASURED_PLACES = 9
+"""Decimals of a measured value: read back, it must get the verdict that it had."""
+
 
 @dataclass(frozen=True, slots=True)
 class Row:
@@ -72,15 +75,17 @@ def cells(part: Part, row: Row) -> tuple[str, ...]:
     """Return a row as text: id, dimension, nominal, lower, upper, drawn, measured, verdict."""
     binding = part.bindings[row.id]
 
-    def said(value: float | None, places: int) -> str:
+    def said(value: float | None, places: int, zeros: bool | None = None) -> str:
         if value is None:
             return ""
-        return angle(value, places) if row.angular else length(value, part.unit, places)
+        return angle(value, places) if row.angular else length(value, part.unit, places, zeros)
 
     places = 3 if part.unit == "mm" else 4
+    measured = said(row.measured, places)
+    if row.measured is not None and round(row.measured, places) != row.measured:
+        measured = said(row.measured, MEASURED_PLACES, False)
     return (row.id, row.what, printed(part, binding).text, said(row.lower, places),
-            said(row.upper, places), said(row.drawn, places + 1), said(row.measured, places),
-            row.verdict)
+            said(row.upper, places), said(row.drawn, places + 1), measured, row.verdict)
 
 
 COLUMNS = ("id", "dimension", "nominal", "lower", "upper", "as drawn", "measured", "verdict")

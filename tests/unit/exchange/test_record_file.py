@@ -8,7 +8,8 @@ import io
 import pytest
 
 from sketcher.errors import FileError
-from sketcher.exchange.record_file import read_measured, write_record
+from sketcher.exchange.measured_file import read_measured
+from sketcher.exchange.record_file import write_record
 from sketcher.part.value import Binding, Drawing, LineCurve, Part, frozen
 
 
@@ -83,6 +84,80 @@ def test_a_record_that_cannot_be_read_says_where(tmp_path, content, said) -> Non
     path.write_text(content)
     with pytest.raises(FileError, match=said):
         read_measured(plate(), path)
+
+
+@pytest.mark.parametrize("second", ["20", "99", ""])
+def test_a_dimension_that_stands_twice_is_refused_with_both_lines(tmp_path, second) -> None:
+    path = tmp_path / "r.csv"
+    path.write_text(f"id,measured\nb1,99\nb2,8\nb1,{second}\n")
+    with pytest.raises(FileError) as told:
+        read_measured(plate(), path)
+    assert told.value.place == f"{path}, line 4"
+    assert "line 2" in told.value.problem
+
+
+@pytest.mark.parametrize(
+    ("content", "place"),
+    [
+        ("id,measured\nb1," + "3" * 140_000 + "\n", "line 2"),
+        ('id,measured\nb2,8\nb1,"3\n', "line 3"),  # a quotation mark that stays open
+        ('id,measured\nb1,"3"0\n', "line 2"),
+        ("id,measured\nb1,30,05\n", "line 2"),  # a decimal comma between commas
+        ("id,measured,measured\nb1,30,31\n", "line 1"),
+        ("id,measured\nb2,8\n,30\n", "line 3"),  # a value of nothing
+        ('id,"as\ndrawn",measured\n"b1","3\n0",30\nb2,,wide\n', "line 5"),
+    ],
+)
+def test_a_table_that_is_broken_is_one_error_with_its_line(tmp_path, content, place) -> None:
+    path = tmp_path / "r.csv"
+    path.write_text(content)
+    with pytest.raises(FileError) as told:
+        read_measured(plate(), path)
+    assert told.value.place == f"{path}, {place}"
+    assert len(str(told.value)) < 500
+
+
+@pytest.mark.parametrize("content", [
+    "id;measured\nb1;30,05\nb4;90,5°\n",
+    "sep=;\nid;measured\nb1;30,05\nb4;90,5°\n",
+    "id\tmeasured\nb1\t30,05\nb4\t90,5\n",
+    "id;measured\nb1;30.05\nb4;90.5\n",
+    "id;lower;measured\nb1;29,9;30,05\nb2;7,8;\nb4;89;90,5\n;;\n",
+    "measured;id\n 30,05 mm; b1\n90,5;b4;;\n",
+    'id,measured\n"b1","30.05"\nb2\nb4,90.5,,\n',
+])
+def test_what_spreadsheets_write_is_read(tmp_path, content) -> None:
+    path = tmp_path / "r.csv"
+    for text in (content, content.replace("\n", "\r\n"), "\ufeff" + content):
+        path.write_bytes(text.encode())
+        assert read_measured(plate(), path) == pytest.approx({"b1": 30.05, "b4": 90.5})
+
+
+@pytest.mark.parametrize(
+    ("content", "line"),
+    [
+        ("id;measured\nb1;30,05\nb2;8.01\n", 3),
+        ("id;lower;measured\nb1;29.9;30\nb2;7.8;8,01\n", 3),
+        ("id;measured\nb1;1.030,05\n", 2),
+        ("id;lower;measured\nb1;29.9;30,05\n", 2),
+    ],
+)
+def test_a_file_that_mixes_decimal_marks_is_refused(tmp_path, content, line) -> None:
+    path = tmp_path / "r.csv"
+    path.write_text(content)
+    with pytest.raises(FileError) as told:
+        read_measured(plate(), path)
+    assert told.value.place == f"{path}, line {line}"
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_value_just_beyond_its_limit_fails_again_when_it_is_read_back(tmp_path, unit) -> None:
+    part, path = plate(unit), tmp_path / "r.csv"
+    measured = {"b1": 30.100001, "b2": 8.0, "b4": 91.00004}
+    assert write_record(part, path, measured) == ["b1", "b4"]
+    again = read_measured(part, path)
+    assert again == measured
+    assert write_record(part, tmp_path / "again.csv", again) == ["b1", "b4"]
 
 
 def test_bytes_that_are_no_text_and_other_suffixes_are_refused(tmp_path) -> None:
