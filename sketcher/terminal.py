@@ -82,6 +82,9 @@ def solved(path: str, changes: Sequence[str] = ()) -> Solution:
 
 def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[str, str]]:
     """Sort NAME=VALUE into parameters and dimensions."""
+    from sketcher.part.check import check_written
+    from sketcher.part.kinds import KINDS
+
     parameters: dict[str, str] = {}
     values: dict[str, str] = {}
     for change in changes:
@@ -93,6 +96,7 @@ def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[s
         if name in part.parameters:
             parameters[name] = value
         elif name in part.bindings and part.bindings[name].value is not None:
+            check_written(part, KINDS[part.bindings[name].kind].quantity, value, f"--set {name}")
             values[name] = value
         else:
             dimensions = (name for name, b in part.bindings.items() if b.value is not None)

@@ -21,7 +21,7 @@ from sketcher.part.edits.set_tolerance import set_tolerance
 from sketcher.part.edits.set_value import set_value
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
-from sketcher.quantity.parse import evaluate
+from sketcher.quantity.written import evaluate_written
 
 YES, NO = {"drives", "driving", "yes", "true", "1"}, {"reference", "ref", "no", "false", "0"}
 
@@ -108,9 +108,9 @@ def read_tolerance(text: str, quantity: str, part: Part) -> tuple[float, float] 
         return None
     if text[0] == "\N{PLUS-MINUS SIGN}" or text.startswith("+-"):
         text = text.removeprefix("\N{PLUS-MINUS SIGN}").removeprefix("+-")
-        amount = abs(evaluate(text.strip(), quantity, part.unit))
+        amount = abs(evaluate_written(text.strip(), quantity, part.unit))
         return (amount, -amount)
-    values = [evaluate(word.lstrip("+"), quantity, part.unit)
+    values = [evaluate_written(word.lstrip("+"), quantity, part.unit)
               for word in re.split(r"\s*/\s*(?=[+-]|0\b)|\s+(?=[+-]|0\b)", text)]
     if len(values) == 1:
         return (abs(values[0]), -abs(values[0]))

@@ -14,8 +14,8 @@ from sketcher.part.edits.set_drawing import set_drawing
 from sketcher.part.tolerances import general
 from sketcher.part.value import Drawing, Part
 from sketcher.quantity.format import length
-from sketcher.quantity.parse import evaluate
 from sketcher.quantity.units import convert
+from sketcher.quantity.written import evaluate_written
 
 Kind: TypeAlias = Literal["choice", "open choice", "switch", "length", "text"]
 FIELD = "fields."
@@ -115,7 +115,7 @@ def set_paper(part: Part, values: Mapping[str, Any]) -> Edited:
 def _overhang(part: Part, text: str) -> float | None:
     if not text.strip():
         return None
-    size = convert(evaluate(text, "length", part.unit, {}), part.unit, "mm")
+    size = convert(evaluate_written(text, "length", part.unit, {}), part.unit, "mm")
     if not 0.0 < size <= MOST_OVERHANG:
         raise QuantityError("drawing.overhang", f"{text.strip()} is no overhang",
                             f"write a length on paper, up to {MOST_OVERHANG:g} mm")

@@ -12,7 +12,7 @@ from sketcher.exchange.record_file import write_record
 from sketcher.part.kinds import KINDS
 from sketcher.part.store import SUFFIX
 from sketcher.part.value import Part
-from sketcher.quantity.parse import evaluate
+from sketcher.quantity.written import evaluate_written
 
 RECORD = ".record.csv"
 
@@ -70,7 +70,8 @@ class Recording:
         quantity = KINDS[self.part.bindings[name].kind].quantity
         if quantity is None:
             raise QuantityError(f"bindings.{name}", "has no value to be measured")
-        self.measured[name] = evaluate(text, quantity, self.part.unit, {}, f"measured.{name}")
+        place = f"measured.{name}"
+        self.measured[name] = evaluate_written(text, quantity, self.part.unit, {}, place)
 
     def summary(self) -> str:
         """Say how many pass, fail and are still to be measured."""

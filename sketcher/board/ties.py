@@ -14,7 +14,8 @@ from sketcher.errors import QuantityError
 from sketcher.part.value import Part, Unit
 from sketcher.quantity.dimension import Value
 from sketcher.quantity.format import exact
-from sketcher.quantity.parse import evaluate, names_in
+from sketcher.quantity.parse import names_in
+from sketcher.quantity.written import evaluate_written
 
 MM_PER_INCH = 25.4
 ZERO_DEGREES = 1e-12
@@ -63,13 +64,14 @@ def read_typed(
     """
     text = text.strip()
     if quantity != "length" or shown == part.unit:
-        return Typed(text, evaluate(text, quantity, part.unit, names))
+        return Typed(text, evaluate_written(text, quantity, part.unit, names))
     if names_in(text, part.unit):
-        return Typed(text, evaluate(text, "length", part.unit, names))
-    amount = evaluate(text, "length", shown, {}) * factor(shown, part.unit)
+        return Typed(text, evaluate_written(text, "length", part.unit, names))
+    amount = evaluate_written(text, "length", shown, {}) * factor(shown, part.unit)
     signed = f"{text} {shown}"
     try:
-        same = abs(evaluate(signed, "length", part.unit, {}) - amount) <= 1e-12 * abs(amount)
+        own = evaluate_written(signed, "length", part.unit, {})
+        same = abs(own - amount) <= 1e-12 * abs(amount)
     except QuantityError:
         same = False
     return Typed(signed if same else exact(amount), amount)

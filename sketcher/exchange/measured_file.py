@@ -19,7 +19,7 @@ from sketcher.errors import FileError, QuantityError
 from sketcher.part.atomic import read_bytes
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
-from sketcher.quantity.parse import evaluate
+from sketcher.quantity.written import evaluate_written
 
 MOST_BYTES = 4_000_000
 SEPARATORS = (",", ";", "\t")
@@ -72,7 +72,7 @@ def _measured(part: Part, name: str, said: str, place: str) -> float:
     if quantity is None:
         raise FileError(place, f"the part has no dimension {name!r}", "use the record of this part")
     try:
-        return evaluate(said, quantity, part.unit, {}, place)
+        return evaluate_written(said, quantity, part.unit, {}, place)
     except QuantityError as error:
         raise FileError(place, error.problem, error.remedy) from error
 

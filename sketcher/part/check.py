@@ -28,6 +28,7 @@ from sketcher.part.value import (
 )
 from sketcher.quantity.parameters import Value, evaluate_all
 from sketcher.quantity.parse import evaluate
+from sketcher.quantity.written import refuse_inch_fraction
 
 FORMAT = "part-profile"
 VERSION = 1
@@ -107,17 +108,27 @@ def check_values(part: Part) -> Mapping[str, Value]:
 
 def check_changes(before: Part, after: Part) -> None:
     """Evaluate what an edit changed; raise a QuantityError as `check_values` does."""
+    from sketcher.part.kinds import KINDS
+
     if after.parameters is not before.parameters or after.unit != before.unit:
         check_values(after)
         return
     if after.bindings is not before.bindings:
         values = evaluate_all(after.parameters, after.unit)
+        known = {binding.value for binding in before.bindings.values()}
         for name, binding in after.bindings.items():
             if binding.value is not None and before.bindings.get(name) is not binding:
-                check_value(after, binding, f"bindings.{name}.value", values)
+                place = f"bindings.{name}.value"
+                check_value(after, binding, place, values)
+                if binding.value not in known:
+                    check_written(after, KINDS[binding.kind].quantity, binding.value, place)
     if after.patterns is not before.patterns:
+        known = {entry[1] for old in before.patterns.values() for entry in _expressions(old)}
         for name, pattern in after.patterns.items():
             check_pattern(after, pattern, f"patterns.{name}")
+            for key, text, quantity in _expressions(pattern):
+                if text not in known:
+                    check_written(after, quantity, text, f"patterns.{name}.{key}")
 
 
 def check_value(
@@ -142,6 +153,12 @@ def check_value(
         raise QuantityError(place, f"'{binding.value}' comes to {amount:g}",
                             "give it as the paper prints it, positive")
     return amount
+
+
+def check_written(part: Part, quantity: str | None, value: str, place: str) -> None:
+    """Raise a QuantityError for a new value that says inches without saying so."""
+    if part.unit == "mm" and quantity == "length":
+        refuse_inch_fraction(value, place)
 
 
 def check_pattern(

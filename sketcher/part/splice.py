@@ -19,7 +19,7 @@ from sketcher.part.value import CircleCurve, LineCurve, Part, Turn
 from sketcher.part.wanted import parameter_values
 from sketcher.part.whole import curve_at
 from sketcher.quantity.format import exact
-from sketcher.quantity.parse import evaluate
+from sketcher.quantity.written import evaluate_written
 
 INCIDENCES = ("on", "in line")
 LENGTHS = ("distance", "run", "rise")
@@ -216,7 +216,7 @@ def amount(part: Part, text: str | float, quantity: str, place: str) -> tuple[fl
     """
     if not isinstance(text, str):
         return float(text), exact(text)
-    return evaluate(text, quantity, part.unit, parameter_values(part), place), text.strip()
+    return evaluate_written(text, quantity, part.unit, parameter_values(part), place), text.strip()
 
 
 def turn_of(arc: Arc) -> Turn:

@@ -126,6 +126,9 @@ class Reader:
         fraction = self._fraction(top, bottom)
         if hyphen and not self._hyphen_joins(found, before):
             return None
+        if before and before.text == "/":
+            raise QuantityError("", f"'{found.group()}' stands behind a division sign",
+                                "put a sign between two fractions, or one in parentheses")
         if fraction >= 1:
             if hyphen:
                 return None

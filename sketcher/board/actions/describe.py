@@ -9,7 +9,7 @@ from sketcher.errors import EditError
 from sketcher.part.edits.describe import describe as described
 from sketcher.part.value import Material
 from sketcher.quantity.format import exact
-from sketcher.quantity.parse import evaluate
+from sketcher.quantity.written import evaluate_written
 
 
 def describe(board: Board, host: Host) -> None:
@@ -22,8 +22,8 @@ def describe(board: Board, host: Host) -> None:
     ))
     if found is None:
         return
-    thickness = evaluate(found["thickness"], "length", part.unit, board.values())
-    density = evaluate(found["density"], "number", part.unit, {})
+    thickness = evaluate_written(found["thickness"], "length", part.unit, board.values())
+    density = evaluate_written(found["density"], "number", part.unit, {})
     for name, amount in (("thickness", thickness), ("density", density)):
         if amount <= 0.0:
             raise EditError(f"material.{name}", "is not above zero", "type a positive number")
