@@ -8,6 +8,7 @@ from sketcher.board.bench import Bench
 from sketcher.drafting.record import FAIL, PASS, Row, cells, record
 from sketcher.errors import QuantityError
 from sketcher.exchange.measured_file import read_measured
+from sketcher.exchange.outputs import Outputs
 from sketcher.exchange.record_file import write_record
 from sketcher.part.kinds import KINDS
 from sketcher.part.store import SUFFIX
@@ -80,9 +81,13 @@ class Recording:
         return (f"{verdicts.count(PASS)} pass, {verdicts.count(FAIL)} fail, "
                 f"{left} still to be measured")
 
-    def write(self, path: Path) -> None:
-        """Write the record as CSV or PDF; a CSV keeps what was typed."""
-        write_record(self.part, path, self.measured)
+    def write(self, path: Path, outputs: Outputs | None = None) -> None:
+        """Write the record as CSV or PDF, into outputs if some are planned; a CSV keeps values."""
+        if outputs is None:
+            write_record(self.part, path, self.measured)
+        else:
+            write_record(self.part, path, self.measured, outputs.put)
+            outputs.write()
         if path.suffix.lower() == ".csv":
             self._saved = dict(self.measured)
 

@@ -23,28 +23,33 @@ LESSON = """\
 Takes one of the demo parts from its rough sketch to what leaves the program, into a folder of its
 own: the solved part, the inspection (text, JSON, CSV, HTML), the construction order and the cutting
 DXF. Prints the table of every dimension and every tangency residual. Where there is a screen the
-window then opens with the part."""
+window then opens with the part. A part that was changed there since is replaced only with
+--force."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--folder", metavar="DIR", default=DEMO_FOLDER,
                         help=f"where to write (default: {DEMO_FOLDER} here)")
+    parser.add_argument("--force", action="store_true",
+                        help="replace what is there, even a part that was changed")
     parser.add_argument("--headless", action="store_true", help="open no window")
 
 
 def _demo(args: argparse.Namespace) -> int:
     from sketcher.exchange.dxf_cut import CAUTIONS
+    from sketcher.exchange.outputs import CUTTING, PART, REPORT, Outputs
     from sketcher.inspect.export import as_csv, as_html
     from sketcher.inspect.report import inspect_part
-    from sketcher.part.atomic import write_bytes
-    from sketcher.part.store import save
+    from sketcher.part.store import SUFFIX, content
 
     folder = Path(args.folder)
     folder.mkdir(parents=True, exist_ok=True)
     solution = _solve_text(_demo_text())
     inspection = inspect_part(solution.part, solution.report)
-    part_file = folder / DEMO_PART
-    save(solution.part, part_file)
+    outputs = Outputs(force=args.force)
+    part_file = outputs.add("--folder", folder / DEMO_PART, PART)
+    cut = outputs.add("--folder", folder / DEMO_PART.replace(SUFFIX, ".dxf"), CUTTING)
+    outputs.put(part_file, content(solution.part, part_file))
     texts = {
         "inspection.txt": inspection.as_text(),
         "inspection.json": json.dumps(inspection.as_dict(), indent=1, ensure_ascii=False),
@@ -53,9 +58,9 @@ def _demo(args: argparse.Namespace) -> int:
         "order.txt": "\n".join(numbered_steps(solution.part)) + "\n",
     }
     for name, text in texts.items():
-        write_bytes(folder / name, text.encode("utf-8"))
-    cut = folder / DEMO_PART.replace(".profile.json", ".dxf")
-    list(write_cutting(inspection, cut))
+        outputs.put(outputs.add("--folder", folder / name, REPORT), text.encode("utf-8"))
+    list(write_cutting(inspection, cut, False, (), outputs.put))
+    outputs.write()
     print(inspection.as_text())
     print(f"Written to {folder.resolve()}:")
     for name in (part_file.name, *texts, cut.name):

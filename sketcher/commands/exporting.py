@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 import argparse
-import os
 from collections.abc import Collection, Iterable, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sketcher.errors import EditError, ExportError, FileError
+from sketcher.errors import EditError, ExportError
 from sketcher.terminal import DONE, FINDINGS, Command, progress, solved
 
 if TYPE_CHECKING:
+    from sketcher.exchange.outputs import Outputs
     from sketcher.inspect.findings import Finding
     from sketcher.inspect.report import Inspection
-    from sketcher.solve.report import Solution
+    from sketcher.part.atomic import Put
+    from sketcher.part.value import Part
 
 LESSON = """\
 --cut writes a DXF for a laser or plasma cutter: closed contours only, with true arcs at real
@@ -37,6 +38,13 @@ practice and on the paper that the part's file names; the ending chooses PDF, SV
 what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
 then says pass or fail for each.
 
+--measured goes into the record, and into the sheet of a part whose drawing has an inspection page.
+
+Everything is looked at before anything is written. An output replaces an earlier one of its kind.
+A part, another kind of file, a file of another program, and a record with measured values that
+would be lost are left alone unless --force is given; FILE itself, a folder, a device and another
+output of the same run always.
+
 Exit status: 0 written, 1 refused or a measured value outside its limits, 2 the file cannot be read
 or written."""
 
@@ -55,54 +63,87 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--despite", metavar="CODE", action="append", default=[],
                         help="write although the part has findings of this code; may be given more "
                              "than once, or with commas")
+    parser.add_argument("--force", action="store_true",
+                        help="replace what is there, even a part or another kind of file")
 
 
 def _export(args: argparse.Namespace) -> int:
-    from sketcher.inspect.release import NOT_DRAWN, named_codes, release_sheet
+    from sketcher.inspect.release import named_codes
     from sketcher.inspect.report import inspect_part
 
-    if not (args.cut or args.sheet):
-        raise EditError("export", "says nothing to write, see 'sketcher export --help'",
-                        "add --cut OUT.dxf or --sheet OUT.pdf")
+    outputs = _planned(args)
     despite = named_codes(args.despite)
     solution = solved(args.file)
-    for target in filter(None, (args.cut, args.sheet)):
-        if _same_file(args.file, target):
-            raise FileError(target, "is the part's own file", "choose another name")
+    measured = _measured(solution.part, args)
     with progress("inspecting"):
         inspection = inspect_part(solution.part, solution.report)
+    told: list[str] = []
     if args.cut:
-        for line in write_cutting(inspection, args.cut, args.pieces, despite):
-            print(line)
-    if args.sheet:
-        release_sheet(inspection, despite)
-        if not args.cut:
-            for line in _minded(f for f in inspection.findings if f.code in NOT_DRAWN):
-                print(line)
-    return _paper(solution, args) if args.sheet or args.record else DONE
+        told += write_cutting(inspection, args.cut, args.pieces, despite, outputs.put)
+    failed = _paper(inspection, args, measured, outputs, told) if args.sheet or args.record else []
+    outputs.write()
+    for line in told:
+        print(line)
+    return FINDINGS if failed else DONE
 
 
-def _paper(solution: Solution, args: argparse.Namespace) -> int:
-    """Write drawing and record; a part whose bindings cannot all hold is refused."""
+def _planned(args: argparse.Namespace) -> Outputs:
+    """Plan the outputs; one that could not be written, or must not, is told before the work."""
+    from sketcher.exchange.outputs import CUTTING, DRAWING, Outputs, record_with
+
+    wanted = (("--cut", args.cut, CUTTING), ("--sheet", args.sheet, DRAWING),
+              ("--record", args.record, record_with(args.measured, args.record)))
+    if all(name is None for _, name, _ in wanted):
+        raise EditError("export", "says nothing to write, see 'sketcher export --help'",
+                        "add --cut OUT.dxf, --sheet OUT.pdf or --record OUT.csv")
+    if args.measured is not None and args.record is None and args.sheet is None:
+        raise EditError("--measured", "has nothing to go into", "add --record OUT.csv")
+    outputs = Outputs((args.file,), args.force)
+    for option, name, form in wanted:
+        if name is not None:
+            outputs.add(option, name, form)
+    return outputs
+
+
+def _measured(part: Part, args: argparse.Namespace) -> dict[str, float] | None:
     from sketcher.exchange.measured_file import read_measured
+
+    if args.measured is None:
+        return None
+    if args.record is None and not part.drawing.inspection_page:
+        raise EditError("--measured", "the drawing of this part has no inspection page",
+                        "add --record OUT.csv")
+    return read_measured(part, args.measured)
+
+
+def _paper(
+    inspection: Inspection, args: argparse.Namespace, measured: dict[str, float] | None,
+    outputs: Outputs, told: list[str],
+) -> list[str]:
+    """Draw sheet and record; return the dimensions measured outside their limits."""
+    from sketcher.drafting.record import FAIL, record
     from sketcher.exchange.record_file import write_record
     from sketcher.exchange.sheet_file import write_sheet
+    from sketcher.inspect.release import NOT_DRAWN, named_codes, release_sheet
 
-    part = solution.part
-    if not solution.report.converged:
-        raise ExportError(solution.part.name, "the bindings cannot all hold",
-                          "see which with 'sketcher inspect'")
-    measured = read_measured(part, args.measured) if args.measured else None
+    part = inspection.part
     if args.sheet:
-        for written in write_sheet(part, args.sheet, measured):
-            print(f"wrote {written}")
+        release_sheet(inspection, named_codes(args.despite))
+        if not args.cut:
+            told += _minded(f for f in inspection.findings if f.code in NOT_DRAWN)
+    if not inspection.report.converged:
+        raise ExportError(part.name, "the bindings cannot all hold",
+                          "see which with 'sketcher inspect'")
+    if args.sheet:
+        with progress("drawing"):
+            files = write_sheet(part, args.sheet, measured, outputs.put)
+        told += [f"wrote {file}" for file in files]
     if args.record:
-        failed = write_record(part, args.record, measured)
-        print(f"wrote {args.record}")
-        for name in failed:
-            print(f"{name}: outside its limits")
-        return FINDINGS if failed else DONE
-    return DONE
+        write_record(part, args.record, measured, outputs.put)
+        told.append(f"wrote {args.record}")
+    failed = [row.id for row in record(part, measured) if row.verdict == FAIL]
+    told += [f"{name}: outside its limits" for name in failed]
+    return failed
 
 
 def _minded(findings: Iterable[Finding]) -> Iterator[str]:
@@ -110,20 +151,16 @@ def _minded(findings: Iterable[Finding]) -> Iterator[str]:
         yield f"  mind: {finding.code}: {finding.text}"
 
 
-def _same_file(one: str, two: str) -> bool:
-    return os.path.exists(two) and os.path.samefile(one, two)
-
-
 def write_cutting(
-    inspection: Inspection, path: str | Path, pieces: bool = False, despite: Collection[str] = ()
+    inspection: Inspection, path: str | Path, pieces: bool, despite: Collection[str], put: Put
 ) -> Iterator[str]:
-    """Write the cutting file; yield what was written and the cautions that go with it."""
+    """Make the cutting file; yield what it holds and the cautions that go with it."""
     from sketcher.exchange.dxf_cut import CAUTIONS, write_cut
     from sketcher.inspect.words import length
 
     unit = inspection.part.unit
     with progress("exporting"):
-        written = write_cut(inspection, path, pieces, despite)
+        written = write_cut(inspection, path, pieces, despite, put)
     yield (f"{path}: {written.outside} outside and {written.inside} inside contours, "
            f"{length(written.length, unit)} of cut, unit {unit}")
     yield from _minded(inspection.findings)

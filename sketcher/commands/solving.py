@@ -16,7 +16,8 @@ Finds the geometry that satisfies every binding, near where the sketch stands: s
 senses are kept. With --set a parameter or a dimension gets another value for this run, and the
 geometry is walked there; values are expressions (12.5, 1 5/8, 25.4 mm, wall*2).
 
-Nothing is written without --out, and nothing when the bindings cannot all hold.
+Nothing is written without --out, and nothing when the bindings cannot all hold. A part or any
+other file that is there is replaced only with --force; so is FILE itself.
 
 Exit status: 0 solved, 1 the bindings cannot all hold, 2 the file or a value cannot be read."""
 
@@ -26,19 +27,28 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--set", metavar="NAME=VALUE", action="append", default=[], dest="changes",
                         help="another value for a parameter, or for a dimension by its id; may be "
                              "given more than once")
-    parser.add_argument("--out", metavar="FILE", help="write the solved part there")
+    parser.add_argument("--out", metavar="OUT.profile.json", help="write the solved part there")
+    parser.add_argument("--force", action="store_true",
+                        help="replace what is there, even FILE itself")
 
 
 def _solve(args: argparse.Namespace) -> int:
+    from sketcher.exchange.outputs import PART, Outputs
+
+    outputs = Outputs(() if args.force else (args.file,), args.force)
+    if args.out is not None:
+        outputs.add("--out", args.out, PART)
     solution = solved(args.file, args.changes)
     part, report = solution.part, solution.report
+    if args.out and report.converged:
+        from sketcher.part.store import content
+
+        outputs.put(args.out, content(part, args.out))
+        outputs.write()
     print(f"{part.name}: {_outcome(report)}")
     for line in reasons(report):
         print(f"  {line}")
     if args.out and report.converged:
-        from sketcher.part.store import save
-
-        save(part, args.out)
         print(f"written to {args.out}")
     elif args.out:
         print("nothing was written", file=sys.stderr)

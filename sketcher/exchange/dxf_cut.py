@@ -27,7 +27,7 @@ from sketcher.geometry.evaluate import reversed_curve, split
 from sketcher.inspect.profile import Contour
 from sketcher.inspect.release import release_cut
 from sketcher.inspect.report import Inspection
-from sketcher.part.atomic import write_bytes
+from sketcher.part.atomic import Put, write_bytes
 
 INSIDE, OUTSIDE = "INSIDE", "OUTSIDE"
 
@@ -56,7 +56,8 @@ class CutFile:
 
 
 def write_cut(
-    inspection: Inspection, path: str | Path, pieces: bool = False, despite: Collection[str] = ()
+    inspection: Inspection, path: str | Path, pieces: bool = False,
+    despite: Collection[str] = (), put: Put = write_bytes,
 ) -> CutFile:
     """Write the cutting DXF of an inspected part, in one step.
 
@@ -71,6 +72,8 @@ def write_cut(
     despite : collection of str
         Codes of findings with which it may be cut all the same. Of a part with a ``detached``
         finding the plate alone is written.
+    put : callable
+        Takes path and content; left out, the file is written in one step.
 
     Raises
     ------
@@ -84,7 +87,7 @@ def write_cut(
     stream = io.StringIO()
     document = cut_document(contours, inspection.part.unit, pieces)
     document.write(stream)
-    write_bytes(path, stream.getvalue().encode(document.output_encoding, "dxfreplace"))
+    put(path, stream.getvalue().encode(document.output_encoding, "dxfreplace"))
     holes = sum(contour.hole for contour in contours)
     length = sum(contour.perimeter for contour in contours)
     return CutFile(holes, len(contours) - holes, length)

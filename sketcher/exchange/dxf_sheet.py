@@ -19,7 +19,7 @@ from sketcher.drafting.primitives import Fill, Item, Stroke, Text
 from sketcher.drafting.view import View
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Circle, Line
-from sketcher.part.atomic import write_bytes
+from sketcher.part.atomic import Put, write_bytes
 
 STYLE, DIMENSION_STYLE = "LETTERING", "SHEET"
 FONT = "SourceSansPro-Regular.ttf"
@@ -28,8 +28,10 @@ ALIGN = {"left": "LEFT", "center": "CENTER", "right": "RIGHT"}
 LETTERING_LAYER = "LETTERING"
 
 
-def write_dxf_sheet(page: Page, path: str | os.PathLike[str]) -> None:
-    """Write the drawing page as DXF (version R2010), in one step.
+def write_dxf_sheet(
+    page: Page, path: str | os.PathLike[str], put: Put = write_bytes
+) -> None:
+    """Write the drawing page as DXF (version R2010), in one step, or `put` its content.
 
     Raises
     ------
@@ -39,7 +41,7 @@ def write_dxf_sheet(page: Page, path: str | os.PathLike[str]) -> None:
     document = dxf_document(page)
     stream = io.StringIO()
     document.write(stream)
-    write_bytes(path, stream.getvalue().encode(document.output_encoding, "dxfreplace"))
+    put(path, stream.getvalue().encode(document.output_encoding, "dxfreplace"))
 
 
 def dxf_document(page: Page) -> Any:

@@ -66,6 +66,15 @@ def read_measured(part: Part, path: str | os.PathLike[str]) -> dict[str, float]:
     return found
 
 
+def filled_in(data: bytes) -> bool:
+    """Tell whether a record has a measured value; one that cannot be read counts as filled in."""
+    try:
+        table = _Table("", data.decode("utf-8-sig"))
+        return any(row["measured"] for _, row in table.rows())
+    except (FileError, UnicodeDecodeError):
+        return True
+
+
 def _measured(part: Part, name: str, said: str, place: str) -> float:
     binding = part.bindings.get(name)
     quantity = KINDS[binding.kind].quantity if binding is not None else None
@@ -154,4 +163,4 @@ class _Marks:
                             "use one of them in the whole file")
 
 
-__all__ = ["MOST_BYTES", "read_measured"]
+__all__ = ["MOST_BYTES", "filled_in", "read_measured"]

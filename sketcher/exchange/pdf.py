@@ -36,9 +36,10 @@ from sketcher.drafting.lines import line_class
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Fill, Stroke, Text
 from sketcher.errors import FileError
+from sketcher.exchange.outputs import MADE_HERE
 from sketcher.geometry.cubic import cubics
 from sketcher.geometry.curves import Circle, Curve, Line
-from sketcher.part.atomic import write_bytes
+from sketcher.part.atomic import Put, write_bytes
 
 UNITS_PER_MM = 100
 FONT_PIXELS = 200
@@ -69,15 +70,15 @@ def _families() -> tuple[str, str]:
     return (found[0], found[1])
 
 
-def pdf_bytes(pages: Sequence[Page]) -> bytes:
-    """Return pages as one PDF, true to size."""
+def pdf_bytes(pages: Sequence[Page], creator: str = MADE_HERE) -> bytes:
+    """Return pages as one PDF, true to size; it names its creator."""
     ensure_application()
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     writer = QPdfWriter(buffer)
     writer.setResolution(round(25.4 * UNITS_PER_MM))
     writer.setTitle(pages[0].title)
-    writer.setCreator("part-profile-sketcher")
+    writer.setCreator(creator)
     _set_page(writer, pages[0])
     painter = QPainter(writer)
     try:
@@ -94,15 +95,18 @@ def pdf_bytes(pages: Sequence[Page]) -> bytes:
     return bytes(buffer.data().data())
 
 
-def write_pdf(pages: Sequence[Page], path: str | os.PathLike[str]) -> None:
-    """Write pages to one PDF in one step.
+def write_pdf(
+    pages: Sequence[Page], path: str | os.PathLike[str], put: Put = write_bytes,
+    creator: str = MADE_HERE,
+) -> None:
+    """Write pages to one PDF in one step, or `put` its content.
 
     Raises
     ------
     FileError
         When the file cannot be written.
     """
-    write_bytes(path, pdf_bytes(pages))
+    put(path, pdf_bytes(pages, creator))
 
 
 def _set_page(writer: QPdfWriter, page: Page) -> None:
@@ -129,8 +133,10 @@ def page_image(page: Page, dots_per_inch: float = 200.0) -> QImage:
     return image
 
 
-def write_png(page: Page, path: str | os.PathLike[str], dots_per_inch: float = 200.0) -> None:
-    """Write one page as PNG.
+def write_png(
+    page: Page, path: str | os.PathLike[str], dots_per_inch: float = 200.0, put: Put = write_bytes
+) -> None:
+    """Write one page as PNG in one step, or `put` its content.
 
     Raises
     ------
@@ -140,9 +146,10 @@ def write_png(page: Page, path: str | os.PathLike[str], dots_per_inch: float = 2
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     image = page_image(page, dots_per_inch)
+    image.setText("Software", MADE_HERE)
     if not image.save(buffer, "PNG"):  # type: ignore[call-overload]
         raise FileError(str(path), "the image cannot be made", "choose PDF or SVG")
-    write_bytes(path, bytes(buffer.data().data()))
+    put(path, bytes(buffer.data().data()))
 
 
 def paint(painter: QPainter, page: Page) -> None:

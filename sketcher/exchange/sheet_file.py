@@ -10,14 +10,15 @@ from typing import TypeAlias
 from sketcher.drafting.page import Page
 from sketcher.drafting.sheet import pages
 from sketcher.errors import FileError
-from sketcher.part.atomic import write_bytes
+from sketcher.part.atomic import Put, write_bytes
 from sketcher.part.value import Part
 
-Writer: TypeAlias = Callable[[Sequence[Page], Path], list[Path]]
+Writer: TypeAlias = Callable[[Sequence[Page], Path, Put], list[Path]]
 
 
 def write_sheet(
-    part: Part, path: str | os.PathLike[str], measured: Mapping[str, float] | None = None
+    part: Part, path: str | os.PathLike[str], measured: Mapping[str, float] | None = None,
+    put: Put = write_bytes,
 ) -> list[Path]:
     """Write the sheet of a solved part as PDF, SVG, PNG or DXF.
 
@@ -30,6 +31,8 @@ def write_sheet(
         it as ``NAME-2.svg``. ``.dxf`` holds the first page, in the part's unit at its true size.
     measured : mapping of str to float, optional
         Measured values by binding id for the inspection page.
+    put : callable
+        Takes path and content; left out, each file is written in one step.
 
     Returns
     -------
@@ -50,7 +53,7 @@ def write_sheet(
                         f"end the name with one of {', '.join(WRITERS)}")
     if not target.parent.is_dir():
         raise FileError(str(target), "the folder does not exist", "choose another folder")
-    return writer(pages(part, measured), target)
+    return writer(pages(part, measured), target, put)
 
 
 def numbered(path: Path, number: int) -> Path:
@@ -58,35 +61,35 @@ def numbered(path: Path, number: int) -> Path:
     return path if number == 1 else path.with_name(f"{path.stem}-{number}{path.suffix}")
 
 
-def _pdf(drawn: Sequence[Page], path: Path) -> list[Path]:
+def _pdf(drawn: Sequence[Page], path: Path, put: Put) -> list[Path]:
     from sketcher.exchange.pdf import write_pdf
 
-    write_pdf(drawn, path)
+    write_pdf(drawn, path, put)
     return [path]
 
 
-def _svg(drawn: Sequence[Page], path: Path) -> list[Path]:
+def _svg(drawn: Sequence[Page], path: Path, put: Put) -> list[Path]:
     from sketcher.exchange.svg import svg_text
 
     files = [numbered(path, number) for number, _ in enumerate(drawn, 1)]
     for page, file in zip(drawn, files, strict=True):
-        write_bytes(file, svg_text(page).encode())
+        put(file, svg_text(page).encode())
     return files
 
 
-def _png(drawn: Sequence[Page], path: Path) -> list[Path]:
+def _png(drawn: Sequence[Page], path: Path, put: Put) -> list[Path]:
     from sketcher.exchange.pdf import write_png
 
     files = [numbered(path, number) for number, _ in enumerate(drawn, 1)]
     for page, file in zip(drawn, files, strict=True):
-        write_png(page, file)
+        write_png(page, file, put=put)
     return files
 
 
-def _dxf(drawn: Sequence[Page], path: Path) -> list[Path]:
+def _dxf(drawn: Sequence[Page], path: Path, put: Put) -> list[Path]:
     from sketcher.exchange.dxf_sheet import write_dxf_sheet
 
-    write_dxf_sheet(drawn[0], path)
+    write_dxf_sheet(drawn[0], path, put)
     return [path]
 
 

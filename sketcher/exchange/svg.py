@@ -14,6 +14,7 @@ from sketcher.drafting.lettering import FAMILY, em
 from sketcher.drafting.lines import line_class
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Fill, Item, Stroke, Text
+from sketcher.exchange.outputs import MADE_HERE
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
 
@@ -29,6 +30,7 @@ def svg_text(page: Page) -> str:
         '<?xml version="1.0" encoding="UTF-8"?>',
         f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" {size}>',
         f"<title>{escape(page.title)}</title>",
+        f"<metadata>{MADE_HERE}</metadata>",
         f'<rect width="{_n(width)}" height="{_n(height)}" fill="#ffffff"/>',
         '<g fill="none" stroke="#000000" stroke-linecap="butt" stroke-linejoin="round">',
     ]

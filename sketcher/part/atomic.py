@@ -7,8 +7,10 @@ import hashlib
 import os
 import stat
 import time
+from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
+from typing import TypeAlias
 
 from sketcher.errors import FileError
 from sketcher.part.leftovers import (
@@ -18,6 +20,9 @@ from sketcher.part.leftovers import (
     journal_of,
     remove_leftover,
 )
+
+Put: TypeAlias = Callable[[str | os.PathLike[str], bytes], None]
+"""Takes a file's path and content: `write_bytes`, or what keeps them until more is ready."""
 
 RETRIES = 5
 """Tries to replace a file that another program holds open for a moment (Windows)."""
@@ -111,6 +116,12 @@ def status_of(path: str | os.PathLike[str]) -> os.stat_result | None:
         return os.stat(path)
     except FileNotFoundError:
         return None
+
+
+def may_be_written(path: str | os.PathLike[str]) -> bool:
+    """Tell whether a file is not there or is not read-only."""
+    status = status_of(path)
+    return status is None or _writable(os.fspath(path), status)
 
 
 def said(error: Exception) -> str:

@@ -67,17 +67,28 @@ def save(part: Part, path: str | os.PathLike[str], known: str | None = None) -> 
     FileError
         When the file cannot be written or was changed by somebody else; the old file stays.
     """
-    try:
-        data = text.write(part).encode("utf-8")
-    except FileError as error:
-        raise FileError(str(path), error.problem, error.remedy) from None
-    except UnicodeEncodeError:
-        raise FileError(str(path), "a text holds half of a character", "retype it") from None
+    data = content(part, path)
     if known is not None and changed_on_disk(path, known):
         raise FileError(str(path), "the file was changed by another program since it was read",
                         "save under another name, or open it again")
     write_bytes(path, data)
     return digest(data)
+
+
+def content(part: Part, path: str | os.PathLike[str]) -> bytes:
+    """Return what a part's file holds.
+
+    Raises
+    ------
+    FileError
+        When a file cannot hold the part; the place is `path`.
+    """
+    try:
+        return text.write(part).encode("utf-8")
+    except FileError as error:
+        raise FileError(str(path), error.problem, error.remedy) from None
+    except UnicodeEncodeError:
+        raise FileError(str(path), "a text holds half of a character", "retype it") from None
 
 
 def changed_on_disk(path: str | os.PathLike[str], known: str) -> bool:

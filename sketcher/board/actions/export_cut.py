@@ -7,6 +7,7 @@ from sketcher.board.board import Board
 from sketcher.board.filing import suggested
 from sketcher.board.host import Host
 from sketcher.board.leaving import accepted_for_cutting
+from sketcher.board.replacing import planned
 
 CLOSED, PIECES = "closed contours", "single lines, arcs and circles"
 
@@ -14,6 +15,7 @@ CLOSED, PIECES = "closed contours", "single lines, arcs and circles"
 def export_cut(board: Board, host: Host) -> None:
     """Write closed loops for a laser or plasma cutter; a part with findings only when told to."""
     from sketcher.exchange.dxf_cut import CAUTIONS, write_cut
+    from sketcher.exchange.outputs import CUTTING
 
     inspection = board.inspection()
     despite = accepted_for_cutting(board, host)
@@ -26,7 +28,11 @@ def export_cut(board: Board, host: Host) -> None:
     path = host.ask_path("Export for cutting", True, ".dxf", suggested(board, ".dxf"))
     if path is None:
         return
-    write_cut(inspection, path, how == PIECES, despite)
+    outputs = planned(board, host, "Export for cutting", path, CUTTING)
+    if outputs is None:
+        return
+    write_cut(inspection, path, how == PIECES, despite, outputs.put)
+    outputs.write()
     known = f", despite {', '.join(sorted(despite))}" if despite else ""
     board.say(f"{path.name} written: closed contours in {board.part.unit}, inside first{known}.",
               "done")

@@ -6,13 +6,14 @@ from sketcher.board.action import Action
 from sketcher.board.board import Board
 from sketcher.board.filing import suggested
 from sketcher.board.host import Host
-from sketcher.board.settings import write_whole
+from sketcher.board.replacing import planned
 
 PAGE, TABLE = "page for reading (HTML)", "table for a spreadsheet (CSV)"
 
 
 def export_inspection(board: Board, host: Host) -> None:
     """Write every dimension, joint and finding into a file."""
+    from sketcher.exchange.outputs import REPORT
     from sketcher.inspect.export import as_csv, as_html
 
     how = host.ask_choice("Export the inspection", "Write it as", (PAGE, TABLE))
@@ -22,8 +23,13 @@ def export_inspection(board: Board, host: Host) -> None:
     path = host.ask_path("Export the inspection", True, suffix, suggested(board, suffix))
     if path is None:
         return
+    outputs = planned(board, host, "Export the inspection", path, REPORT)
+    if outputs is None:
+        return
     inspection = board.inspection()
-    write_whole(path, as_html(inspection) if how == PAGE else as_csv(inspection))
+    text = as_html(inspection) if how == PAGE else as_csv(inspection)
+    outputs.put(path, text.encode("utf-8"))
+    outputs.write()
     board.say(f"{path.name} written.", "done")
 
 

@@ -7,6 +7,7 @@ from sketcher.board.board import Board
 from sketcher.board.filing import suggested
 from sketcher.board.host import Host
 from sketcher.board.leaving import accepted_for_paper
+from sketcher.board.replacing import planned
 
 FORMS = {
     "PDF, true to scale": ".pdf", "SVG": ".svg", "PNG": ".png", "DXF drawing": ".dxf",
@@ -15,6 +16,7 @@ FORMS = {
 
 def export_sheet(board: Board, host: Host) -> None:
     """Write the dimensioned sheet with its center lines and title block."""
+    from sketcher.exchange.outputs import DRAWING
     from sketcher.exchange.sheet_file import write_sheet
 
     if accepted_for_paper(board, host) is None:
@@ -27,7 +29,11 @@ def export_sheet(board: Board, host: Host) -> None:
     path = host.ask_path("Export the sheet", True, suffix, suggested(board, suffix))
     if path is None:
         return
-    files = write_sheet(board.part, path)
+    outputs = planned(board, host, "Export the sheet", path, DRAWING)
+    if outputs is None:
+        return
+    files = write_sheet(board.part, path, put=outputs.put)
+    outputs.write()
     board.say(f"{', '.join(file.name for file in files)} written.", "done")
 
 

@@ -1,0 +1,239 @@
+"""What is to be written, looked at before anything is: no output takes away what is not its own.
+
+An output replaces without being asked only what it would have made itself: a cutting file a cutting
+file, a drawing a drawing of this program. A part, a file of another kind and a file of another
+program need a yes (`force`). A folder, a device, the file that is worked from and another output of
+the same run are never replaced.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field
+from pathlib import Path
+
+from sketcher.errors import FileError
+from sketcher.part.atomic import may_be_written, read_bytes, refuse_special, said, write_bytes
+from sketcher.part.store import SUFFIX
+
+MOST_BYTES = 64 * 1024 * 1024
+MADE_HERE = "part-profile-sketcher"
+"""Stands in every PDF, SVG and PNG that the program writes."""
+RECORD_MADE_HERE = f"{MADE_HERE}, inspection record"
+"""Stands in the PDF of a record in its place."""
+
+PLACE = str | os.PathLike[str]
+
+
+@dataclass(frozen=True, slots=True)
+class Form:
+    """A kind of output: what it is called, how its names end, and what it may replace unasked.
+
+    `own` takes a file's content and tells whether this kind of output made it.
+    """
+
+    what: str
+    suffixes: tuple[str, ...]
+    own: Callable[[bytes], bool]
+
+
+def _says(data: bytes, text: str) -> bool:
+    return any(text.encode(code) in data for code in ("utf-8", "utf-16-be"))
+
+
+def _is_cutting(data: bytes) -> bool:
+    return all(mark in data for mark in (b"\nENTITIES\n", b"\nINSIDE\n", b"\nOUTSIDE\n"))
+
+
+def _is_drawing(data: bytes) -> bool:
+    if data.startswith((b"%PDF-", b"\x89PNG", b"<")):
+        return _says(data, MADE_HERE) and not _says(data, RECORD_MADE_HERE)
+    return b"\nENTITIES\n" in data and b"\nLETTERING\n" in data
+
+
+def _is_record(data: bytes) -> bool:
+    from sketcher.drafting.record import COLUMNS
+
+    if data.startswith(b"%PDF-"):
+        return _says(data, RECORD_MADE_HERE)
+    return data.removeprefix(b"\xef\xbb\xbf").startswith(",".join(COLUMNS).encode())
+
+
+def _is_empty_record(data: bytes) -> bool:
+    from sketcher.exchange.measured_file import filled_in
+
+    return _is_record(data) and (data.startswith(b"%PDF-") or not filled_in(data))
+
+
+PART = Form("a part", (SUFFIX,), lambda data: False)
+CUTTING = Form("a cutting file", (".dxf",), _is_cutting)
+DRAWING = Form("a drawing", (".pdf", ".svg", ".png", ".dxf"), _is_drawing)
+RECORD = Form("an inspection record", (".csv", ".pdf"), _is_empty_record)
+FILLED_RECORD = Form("an inspection record", (".csv", ".pdf"), _is_record)
+"""Where the measured values of the file that is there go into the new one."""
+REPORT = Form("a report", (".txt", ".json", ".csv", ".html"), lambda data: not _is_part(data))
+"""Inspection and construction order: text that is made anew at any time."""
+
+
+@dataclass(slots=True)
+class Outputs:
+    """The outputs of one run: planned with `add`, filled with `put`, written with `write`.
+
+    Parameters
+    ----------
+    sources : sequence of path
+        Files that are worked from; no output replaces one.
+    force : bool
+        Replace what is there, whatever its kind.
+    remedy : str
+        What to do where something else is there.
+    """
+
+    sources: Sequence[PLACE] = ()
+    force: bool = False
+    remedy: str = "choose another name, or replace it with --force"
+    _forms: dict[Path, Form] = field(default_factory=dict)
+    _contents: dict[Path, bytes] = field(default_factory=dict)
+    _allowed: set[Path] = field(default_factory=set)
+
+    def add(self, option: str, name: PLACE, form: Form, ask: bool = True) -> Path:
+        """Plan an output; return its path.
+
+        What is there already is looked at here and again in `write`; a part only there, where it
+        may turn out to be the same one. Without `ask` it is left to the caller (see `allow`).
+
+        Raises
+        ------
+        FileError
+            When it could not be written there, or must not; `option` names a file that has no name.
+        """
+        path = self._named(option, os.fspath(name), form)
+        try:
+            self._check_place(path)
+        except (OSError, ValueError) as error:
+            if isinstance(error, FileError):
+                raise
+            raise FileError(str(path), said(error), "choose another name") from None
+        self._forms[path] = form
+        if ask and form is not PART and not self.force:
+            self._refuse_strange(path, form)
+        return path
+
+    def allow(self, path: Path) -> None:
+        """Note that a person has agreed to replace what is at a path."""
+        self._allowed.add(path)
+
+    def put(self, path: PLACE, data: bytes) -> None:
+        """Keep the content of an output until all are there; further pages may come unplanned."""
+        self._contents[Path(path)] = data
+
+    def write(self) -> tuple[Path, ...]:
+        """Look at every place once more, then write; return what was written.
+
+        Raises
+        ------
+        FileError
+            Before anything is written when an output would replace what it must not; later when
+            the disk fails, and then it says what is written already.
+        """
+        for path, data in self._contents.items():
+            if path not in self._forms:
+                self._check_place(path)
+            if not self.force and path not in self._allowed:
+                self._refuse_strange(path, self._form(path), data)
+        done: list[Path] = []
+        for path, data in self._contents.items():
+            try:
+                write_bytes(path, data)
+            except FileError as error:
+                if not done:
+                    raise
+                names = ", ".join(map(str, done))
+                raise FileError(error.place, f"{error.problem}; written already: {names}",
+                                error.remedy) from None
+            done.append(path)
+        return tuple(done)
+
+    def _form(self, path: Path) -> Form:
+        """Return what a path was planned as; a further page is what its first page is."""
+        if path in self._forms:
+            return self._forms[path]
+        suffix = path.suffix.lower()
+        return next(form for form in reversed(self._forms.values()) if suffix in form.suffixes)
+
+    def _named(self, option: str, name: str, form: Form) -> Path:
+        if not name or name == "-":
+            problem = "names no file" if not name else "'-' is no file"
+            raise FileError(option, problem, "nothing is written to standard output, name a file")
+        lower = os.path.basename(name).lower()
+        if not any(lower.endswith(end) and lower != end for end in form.suffixes):
+            raise FileError(name, f"is no name for {form.what}",
+                            f"end it with {' or '.join(form.suffixes)}")
+        return Path(name)
+
+    def _check_place(self, path: Path) -> None:
+        place = str(path)
+        refuse_special(path, place)
+        folder = Path(os.path.realpath(path)).parent
+        if not folder.is_dir():
+            raise FileError(place, "the folder does not exist", "choose another folder")
+        if not os.access(folder, os.W_OK):
+            raise FileError(place, "the folder is read-only", "choose another folder")
+        if not may_be_written(path):
+            raise FileError(place, "the file is read-only", "choose another name")
+        if any(same_file(path, other) for other in self._forms):
+            raise FileError(place, "two outputs have this name", "give each a name of its own")
+        if any(same_file(path, source) for source in self.sources):
+            raise FileError(place, "is the file that is worked from", "choose another name")
+
+    def _refuse_strange(self, path: Path, form: Form, data: bytes | None = None) -> None:
+        problem = strange(path, form, data)
+        if problem:
+            raise FileError(str(path), problem, self.remedy)
+
+
+def strange(path: Path, form: Form, data: bytes | None = None) -> str:
+    """Return why an output should not replace what is at a path unasked; empty when it may.
+
+    What is there may be the very content that would be written, which is no loss.
+    """
+    if not path.exists() or not path.stat().st_size:
+        return ""
+    try:
+        there = read_bytes(path, MOST_BYTES)
+    except FileError:
+        return "is there and cannot be read"
+    if there == data or form.own(there.replace(b"\r\n", b"\n")):
+        return ""
+    if _is_part(there):
+        return "is a part"
+    if form is PART:
+        return "is there already"
+    if form in (RECORD, FILLED_RECORD) and _is_record(there):
+        return "is a record with measured values in it"
+    return f"is there and is not {form.what} of this program"
+
+
+def same_file(one: PLACE, two: PLACE) -> bool:
+    """Tell whether two paths name one file, links and relative paths followed."""
+    if os.path.realpath(one) == os.path.realpath(two):
+        return True
+    try:
+        return os.path.samefile(one, two)
+    except OSError:
+        return False
+
+
+def _is_part(data: bytes) -> bool:
+    return b'"part-profile"' in data[:4096] and b'"format"' in data[:4096]
+
+
+def record_with(measured: PLACE | None, record: PLACE | None) -> Form:
+    """Return what a record may replace: one with measured values only where it is given them."""
+    carried = measured is not None and record is not None and same_file(measured, record)
+    return FILLED_RECORD if carried else RECORD
+
+
+__all__ = ["CUTTING", "DRAWING", "FILLED_RECORD", "MADE_HERE", "PART", "RECORD", "REPORT", "Form",
+           "Outputs", "record_with", "same_file", "strange"]
