@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import islice
 from math import hypot
 from typing import Literal, NamedTuple, TypeAlias
 
@@ -16,13 +17,25 @@ from sketcher.geometry.cluster import clusters
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.evaluate import midpoint, point_at, reversed_curve
 from sketcher.geometry.meet import overlap
-from sketcher.geometry.meet_many import Meetings, meet_all, same_carrier
+from sketcher.geometry.meet_many import Meetings, meetings
 from sketcher.geometry.moments import Moments, section, signed_area
 from sketcher.geometry.peel import Step, peel
-from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pairs
+from sketcher.geometry.table import Bools, CurveTable, Floats
 from sketcher.geometry.winding import Rises
 
 CrossingKind: TypeAlias = Literal["crossing", "touch", "end"]
+
+MOST = 1000
+"""Crossings, and overlaps, that are named; a thousand circles on each other have half a million."""
+
+LARGEST = 200
+"""Loops that others are looked for in where outlines cross by the thousand.
+
+Which of those lies in which has no meaning; the plate around them is among the largest.
+"""
+
+ROWS = 256
+"""Loops placed among all others in one go; keeps memory small where many lie in each other."""
 
 
 @dataclass(frozen=True)
@@ -93,7 +106,10 @@ class Branch(NamedTuple):
 class Loops:
     """What the curves form: see the attributes' own classes.
 
-    `strays` are curves that belong to no loop, `specks` those no longer than the tolerance.
+    `strays` are curves that belong to no loop, `specks` those no longer than the tolerance. Of a
+    curve that is there several times only the first is looked at further: the others are overlaps
+    with it. At most `MOST` crossings and as many overlaps are named; `more` tells that there are
+    further ones.
     """
 
     loops: tuple[Loop, ...]
@@ -102,6 +118,7 @@ class Loops:
     crossings: tuple[Crossing, ...]
     overlaps: tuple[Overlap, ...]
     branches: tuple[Branch, ...]
+    more: bool = False
 
     @property
     def sound(self) -> bool:
@@ -152,9 +169,9 @@ def find_loops(items: Iterable[tuple[str, Curve]], tol: float | None = None) -> 
         tuple(oriented(curves[k], net.ends[k], back, net.points) for k, back in steps)
         for steps in found
     ]
-    crossings, overlaps = _meetings(ids, curves, tol)
+    crossings, overlaps, more = _meetings(ids, curves, twins, tol)
     return Loops(
-        loops=_nested(ids, found, runs),
+        loops=_nested(ids, found, runs, LARGEST if more else len(runs)),
         strays=tuple(ids[k] for k in strays),
         specks=tuple(i for (i, _), s in zip(given, short, strict=True) if s),
         crossings=crossings,
@@ -164,38 +181,37 @@ def find_loops(items: Iterable[tuple[str, Curve]], tol: float | None = None) -> 
             for point, at in zip(net.points, net.at, strict=True)
             if len(at) > 2
         ),
+        more=more,
     )
 
 
-def _twins(curves: Sequence[Curve], net: Nodes, tol: float) -> set[int]:
-    """Curves that run from end to end over an earlier one: one of them is enough for a loop."""
+def _twins(curves: Sequence[Curve], net: Nodes, tol: float) -> dict[int, int]:
+    """Curves that run from end to end over an earlier one, with that one, which is enough."""
     around = [k for k, c in enumerate(curves) if goes_round(c)]
     table = CurveTable([curves[k] for k in around])
     place = dict(zip(around, clusters(table.center, tol).tolist(), strict=True))
-    first: dict[tuple[int, int], list[XY]] = {}
-    twins = set()
+    first: dict[tuple[int, int], list[tuple[int, XY]]] = {}
+    twins = {}
     for k, curve in enumerate(curves):
         if k in place:
             key, mine = (-1, place[k]), (curve.radius, 0.0)  # type: ignore[union-attr]
         else:
             key, mine = (min(net.ends[k]), max(net.ends[k])), midpoint(curve)
         earlier = first.setdefault(key, [])
-        if any(hypot(at[0] - mine[0], at[1] - mine[1]) <= tol for at in earlier):
-            twins.add(k)
+        same = (n for n, at in earlier if hypot(at[0] - mine[0], at[1] - mine[1]) <= tol)
+        if (n := next(same, None)) is not None:
+            twins[k] = n
         else:
-            earlier.append(mine)
+            earlier.append((k, mine))
     return twins
 
 
 def _nested(
-    ids: list[str], found: Sequence[Sequence[Step]], runs: Sequence[tuple[Curve, ...]]
+    ids: list[str], found: Sequence[Sequence[Step]], runs: Sequence[tuple[Curve, ...]], most: int
 ) -> tuple[Loop, ...]:
-    """Count for each loop how many others are around it, and turn it the right way."""
+    """Count for each loop how many of the `most` largest are around it; turn it the right way."""
     areas = [signed_area(run) for run in runs]
-    inner, outer = _inside(runs, np.abs(np.array(areas, dtype=float)))
-    depths = np.bincount(inner, minlength=len(runs)).tolist()
-    # Pairs come with the largest loop around first: the last one stays.
-    parents = dict(zip(inner.tolist(), outer.tolist(), strict=True))
+    depths, parents = _inside(runs, np.abs(np.array(areas, dtype=float)), most)
     loops = []
     for k, (steps, run) in enumerate(zip(found, runs, strict=True)):
         names = tuple(ids[i] for i, _ in steps)
@@ -205,46 +221,71 @@ def _nested(
     return tuple(loops)
 
 
-def _inside(runs: Sequence[tuple[Curve, ...]], size: Floats) -> tuple[Ints, Ints]:
-    """Return the pairs (loop, a loop around it), sorted by falling size of the latter.
+def _inside(
+    runs: Sequence[tuple[Curve, ...]], size: Floats, most: int
+) -> tuple[list[int], dict[int, int]]:
+    """Return for each loop how many larger ones are around it, and the smallest of those.
+
+    Only the `most` largest count as being around others.
 
     Three places on each loop are tried and two must agree, so that none decides by itself that lies
     just where the loops touch.
     """
     count = len(runs)
-    rises = Rises([curve for run in runs for curve in run])
-    owner = np.repeat(np.arange(count), [len(run) for run in runs])[rises.owner]
-    votes = []
-    for k, t in enumerate((0.5, 0.31, 0.83)):
-        probes = np.array([point_at(run[k * len(run) // 3], t) for run in runs]).reshape(count, 2)
-        at, piece = rises.crossed_by(probes)
-        pair, times = np.unique(at * count + owner[piece], return_counts=True)
-        votes.append(pair[times % 2 == 1])
-    pair, times = np.unique(np.concatenate(votes), return_counts=True)
-    inner, outer = np.divmod(pair[times >= 2], max(1, count))
-    smaller = size[inner] < size[outer]
-    inner, outer = inner[smaller], outer[smaller]
-    order = np.argsort(-size[outer], kind="stable")
-    return inner[order], outer[order]
+    largest = np.sort(np.argsort(-size, kind="stable")[:most])
+    rises = Rises([curve for k in largest for curve in runs[k]])
+    owner = np.repeat(largest, [len(runs[k]) for k in largest])[rises.owner]
+    probes = [
+        np.array([point_at(run[k * len(run) // 3], t) for run in runs]).reshape(count, 2)
+        for k, t in enumerate((0.5, 0.31, 0.83))
+    ]
+    depths, parents = np.zeros(count, np.intp), dict[int, int]()
+    for first in range(0, count, ROWS):
+        votes = []
+        for places in probes:
+            at, piece = rises.crossed_by(places[first : first + ROWS])
+            pair, times = np.unique(at * count + owner[piece], return_counts=True)
+            votes.append(pair[times % 2 == 1])
+        pair, times = np.unique(np.concatenate(votes), return_counts=True)
+        inner, outer = np.divmod(pair[times >= 2], max(1, count))
+        inner = inner + first
+        smaller = size[inner] < size[outer]
+        inner, outer = inner[smaller], outer[smaller]
+        depths += np.bincount(inner, minlength=count)
+        order = np.argsort(-size[outer], kind="stable")
+        # Pairs come with the largest loop around first: the last one stays.
+        parents.update(zip(inner[order].tolist(), outer[order].tolist(), strict=True))
+    return depths.tolist(), parents
 
 
 def _meetings(
-    ids: list[str], curves: list[Curve], tol: float
-) -> tuple[tuple[Crossing, ...], tuple[Overlap, ...]]:
-    if not curves:
-        return (), ()
-    table = CurveTable(curves)
-    met = meet_all(table, tol)
-    joint = _at_end(met.ta, table.full[met.a]) & _at_end(met.tb, table.full[met.b])
-    crossings = []
-    for k in np.flatnonzero(~joint & ~met.shared):
-        crossings.append(_crossing(ids, table, met, int(k)))
-    overlaps = []
-    for a, b in dict.fromkeys(_shared_pairs(table, met, tol)):
-        pieces = overlap(curves[a], curves[b], tol)
-        if pieces:
-            overlaps.append(Overlap(ids[a], ids[b], pieces))
-    return tuple(crossings), tuple(overlaps)
+    ids: list[str], curves: list[Curve], twins: Mapping[int, int], tol: float
+) -> tuple[tuple[Crossing, ...], tuple[Overlap, ...], bool]:
+    """Return the crossings, the overlaps, and whether there are more than were looked for."""
+    overlaps = [
+        Overlap(ids[one], ids[k], overlap(curves[one], curves[k], tol) or (curves[one],))
+        for k, one in islice(twins.items(), MOST)
+    ]
+    crossings: list[Crossing] = []
+    more = len(twins) > MOST
+    alone = [k for k in range(len(curves)) if k not in twins]
+    table = CurveTable([curves[k] for k in alone])
+    for met in meetings(table, tol):
+        joint = _at_end(met.ta, table.full[met.a]) & _at_end(met.tb, table.full[met.b])
+        apart = np.flatnonzero(~joint & ~met.shared)
+        shared = dict.fromkeys(zip(met.a[met.shared].tolist(), met.b[met.shared].tolist(),
+                                   strict=True))
+        for k in apart[:MOST - len(crossings)]:
+            crossings.append(_crossing(ids, alone, table, met, int(k)))
+        for i, j in shared:
+            a, b = alone[i], alone[j]
+            pieces = overlap(curves[a], curves[b], tol) if len(overlaps) < MOST else ()
+            if pieces:
+                overlaps.append(Overlap(ids[a], ids[b], pieces))
+        more |= len(crossings) == MOST or len(overlaps) == MOST
+        if more:
+            break
+    return tuple(crossings), tuple(overlaps), more
 
 
 def _at_end(t: Floats, full: Bools) -> Bools:
@@ -252,22 +293,13 @@ def _at_end(t: Floats, full: Bools) -> Bools:
     return out
 
 
-def _crossing(ids: list[str], table: CurveTable, met: Meetings, k: int) -> Crossing:
+def _crossing(
+    ids: list[str], alone: list[int], table: CurveTable, met: Meetings, k: int
+) -> Crossing:
     a, b = int(met.a[k]), int(met.b[k])
     ends = (met.ta[k] in (0.0, 1.0) and not table.full[a]) or (
         met.tb[k] in (0.0, 1.0) and not table.full[b]
     )
     kind: CrossingKind = "end" if ends else "touch" if met.touch[k] else "crossing"
-    return Crossing(ids[a], ids[b], (float(met.point[k, 0]), float(met.point[k, 1])), kind)
-
-
-def _shared_pairs(
-    table: CurveTable, met: Meetings, tol: float
-) -> Iterable[tuple[int, int]]:
-    """Pairs on one carrier: with an end on each other, or circles, which have no ends."""
-    shared = met.shared
-    yield from zip(met.a[shared].tolist(), met.b[shared].tolist(), strict=True)
-    full = np.flatnonzero(table.full)
-    i, j = (full[k] for k in pairs(table.boxes[full], tol))
-    same = same_carrier(table, i, j, tol)
-    yield from zip(i[same].tolist(), j[same].tolist(), strict=True)
+    names = ids[alone[a]], ids[alone[b]]
+    return Crossing(*names, (float(met.point[k, 0]), float(met.point[k, 1])), kind)

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import NamedTuple
 
 import numpy as np
 
-from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pairs
+from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pair_portions
+
+
+PORTION = 200_000
+"""Pairs of curves that are asked in one go; each takes about a kilobyte meanwhile."""
 
 
 class Meetings(NamedTuple):
@@ -37,14 +42,22 @@ class _Places(NamedTuple):
 
 def meet_all(table: CurveTable, tol: float) -> Meetings:
     """Return every meeting among the curves of a table, within `tol`."""
-    i, j = pairs(table.boxes, tol)
-    parts = []
-    # In portions, so that memory stays bounded however many curves cross.
-    for first in range(0, len(i), 500_000):
-        parts.append(meet_pairs(table, i[first : first + 500_000], j[first : first + 500_000], tol))
+    parts = list(meetings(table, tol))
     if not parts:
-        return meet_pairs(table, i, j, tol)
+        none = np.zeros(0, np.intp)
+        return meet_pairs(table, none, none, tol)
     return Meetings(*(np.concatenate(column) for column in zip(*parts, strict=True)))
+
+
+def meetings(table: CurveTable, tol: float) -> Iterator[Meetings]:
+    """Yield the meetings of `meet_all` in portions.
+
+    So memory stays bounded however many curves cross, and who needs only some can stop early.
+    """
+    for i, j in pair_portions(table.boxes, tol):
+        for first in range(0, len(i), PORTION):
+            last = first + PORTION
+            yield meet_pairs(table, i[first:last], j[first:last], tol)
 
 
 def meet_pairs(table: CurveTable, i: Ints, j: Ints, tol: float) -> Meetings:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import tau
 from typing import TypeAlias
 
@@ -99,27 +99,67 @@ class CurveTable:
         return self.distances(which, np.repeat(points, n, axis=0)).reshape(k, n)
 
 
+PORTION = 2_000_000
+"""Pairs looked at in one go: large enough for columns to pay, small enough for memory."""
+
+
+def portions(count: Ints, most: int = PORTION) -> Iterator[Ints]:
+    """Yield runs of row numbers whose counts come to about `most` together."""
+    before = np.cumsum(count)
+    first = 0
+    while first < len(count):
+        done = before[first - 1] if first else 0
+        last = max(first + 1, int(np.searchsorted(before, done + most, side="right")))
+        yield np.arange(first, last)
+        first = last
+
+
 def pairs(boxes: Floats, margin: float) -> tuple[Ints, Ints]:
     """Return i < j of all pairs whose boxes, grown by `margin`, share a place."""
-    n = len(boxes)
+    parts = list(pair_portions(boxes, margin))
+    if not parts:
+        return np.zeros(0, np.intp), np.zeros(0, np.intp)
+    i, j = (np.concatenate(column) for column in zip(*parts, strict=True))
+    return i, j
+
+
+def pair_portions(boxes: Floats, margin: float) -> Iterator[tuple[Ints, Ints]]:
+    """Yield the pairs of `pairs` in portions, in the same order: by left sides."""
     order = np.argsort(boxes[:, 0], kind="stable")
     x0, y0, x1, y1 = boxes[order].T
-    # After sorting by left sides, those that begin before a box ends follow it in one run.
-    last = np.searchsorted(x0, x1 + margin, side="right")
-    count = np.maximum(last - np.arange(n) - 1, 0)
-    found_i, found_j = [], []
-    step = max(1, 4_000_000 // max(1, n))
-    for first in range(0, n, step):
-        rows = np.arange(first, min(first + step, n))
+    count = _followers(x0, x1 + margin)
+    upward = np.argsort(y0, kind="stable")
+    if 8 * _followers(y0[upward], y1[upward] + margin).sum() < count.sum():
+        yield _stacked(boxes, order, upward, margin)
+        return
+    for rows in portions(count):
         i = np.repeat(rows, count[rows])
         offset = np.repeat(np.cumsum(count[rows]) - count[rows], count[rows])
         j = i + 1 + (np.arange(len(i)) - offset)
         keep = (y0[i] <= y1[j] + margin) & (y0[j] <= y1[i] + margin)
-        found_i.append(order[i[keep]])
-        found_j.append(order[j[keep]])
-    if not found_i:
-        return np.zeros(0, np.intp), np.zeros(0, np.intp)
-    a, b = np.concatenate(found_i), np.concatenate(found_j)
+        a, b = order[i[keep]], order[j[keep]]
+        yield np.minimum(a, b), np.maximum(a, b)
+
+
+def _followers(low: Floats, high: Floats) -> Ints:
+    """How many of the boxes behind each one, sorted by `low`, begin before it ends."""
+    # After sorting, those that begin before a box ends follow it in one run.
+    last = np.searchsorted(low, high, side="right")
+    out: Ints = np.maximum(last - np.arange(len(low)) - 1, 0)
+    return out
+
+
+def _stacked(
+    boxes: Floats, order: Ints, upward: Ints, margin: float
+) -> tuple[Ints, Ints]:
+    """Pairs of boxes that stand over each other, found from below, in the order by left sides."""
+    turned = boxes[order][upward][:, [1, 0, 3, 2]]
+    found = [np.stack(portion) for portion in pair_portions(turned, margin)]
+    i, j = np.concatenate(found, axis=1) if found else np.zeros((2, 0), np.intp)
+    i, j = upward[i], upward[j]
+    first, second = np.minimum(i, j), np.maximum(i, j)
+    by_left = np.lexsort((second, first))
+    a, b = order[first[by_left]], order[second[by_left]]
     return np.minimum(a, b), np.maximum(a, b)
 
 

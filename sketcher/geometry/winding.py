@@ -7,14 +7,14 @@ right.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import pairwise
 from math import ceil, cos, floor, pi
 
 import numpy as np
 
 from sketcher.geometry.curves import XY, Circle, Curve, Line
-from sketcher.geometry.table import Floats, Ints
+from sketcher.geometry.table import Floats, Ints, portions
 
 
 class Rises:
@@ -55,6 +55,7 @@ class Rises:
         self._low, self._high = table[:, 2], table[:, 3]
         # Lines: x at the lower end and run per rise. Arcs: center, radius, and the side (+-1).
         self._x, self._slope, self._y, self._radius, self._side = table[:, 4:].T
+        self._bands: _Bands | None = None
 
     def crossed(self, point: XY) -> Ints:
         """Return the pieces that a ray from `point` to the right crosses."""
@@ -63,11 +64,21 @@ class Rises:
         return k[self._at(k, y) > x]
 
     def crossed_by(self, points: Floats) -> tuple[Ints, Ints]:
-        """Return the pairs (point, piece) of rays from k points to the right; points (k, 2)."""
-        y = points[:, 1][:, None]
-        at, k = np.nonzero((self._low <= y) & (y < self._high))
-        hit = self._at(k, points[at, 1]) > points[at, 0]
-        return at[hit], k[hit]
+        """Return the pairs (point, piece) of rays from k points to the right; points (k, 2).
+
+        Sorted by point, then by piece.
+        """
+        if self._bands is None:
+            self._bands = _Bands(self._low, self._high)
+        found = [(points[:0, 0].astype(np.intp), self.owner[:0])]
+        for at, k in self._bands.beside(points[:, 1]):
+            y = points[at, 1]
+            level = (self._low[k] <= y) & (y < self._high[k])
+            at, k = at[level], k[level]
+            hit = self._at(k, points[at, 1]) > points[at, 0]
+            found.append((at[hit], k[hit]))
+        at, k = (np.concatenate(column) for column in zip(*found, strict=True))
+        return at, k
 
     def _at(self, k: Ints, y: float | Floats) -> Floats:
         """Return x of the pieces at height y."""
@@ -77,6 +88,45 @@ class Rises:
             self._side[k] == 0.0, self._slope[k] * rise, self._side[k] * half
         )
         return out
+
+
+class _Bands:
+    """Level bands of equal height with the pieces that reach into each.
+
+    A band is as high as a piece on average, so that all bands together hold each piece about twice.
+    """
+
+    def __init__(self, low: Floats, high: Floats) -> None:
+        self._count = len(low)
+        if not self._count:
+            return
+        self._base = float(low.min())
+        extent = float(high.max()) - self._base
+        self._height = max(float(np.mean(high - low)), extent / self._count) or 1.0
+        first, last = self._band(low), self._band(high)
+        times = last - first + 1
+        piece = np.repeat(np.arange(self._count), times)
+        start = np.repeat(np.cumsum(times) - times, times)
+        band = np.repeat(first, times) + np.arange(len(piece)) - start
+        order = np.argsort(band, kind="stable")  # stable: within a band in the order of the pieces
+        self._piece = piece[order]
+        self._stops = np.concatenate(([0], np.cumsum(np.bincount(band))))
+
+    def _band(self, y: Floats) -> Ints:
+        return np.floor((y - self._base) / self._height).astype(np.intp)
+
+    def beside(self, y: Floats) -> Iterator[tuple[Ints, Ints]]:
+        """Yield the pairs (index of a height, piece in its band), in portions."""
+        if not self._count or not len(y):
+            return
+        within = (y >= self._base) & (y < self._base + self._height * (len(self._stops) - 1))
+        band = np.where(within, self._band(np.where(within, y, self._base)), 0)
+        count = np.where(within, self._stops[band + 1] - self._stops[band], 0)
+        for rows in portions(count):
+            times = count[rows]
+            at = np.repeat(rows, times)
+            offset = np.arange(len(at)) - np.repeat(np.cumsum(times) - times, times)
+            yield at, self._piece[self._stops[band[at]] + offset]
 
 
 def winding(curves: Sequence[Curve], point: XY) -> int:
