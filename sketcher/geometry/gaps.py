@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from itertools import pairwise
 from math import hypot
 from typing import Literal, NamedTuple
 
@@ -13,7 +14,8 @@ from sketcher.geometry.chain import Nodes, nodes
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.meet_many import meet_all
 from sketcher.geometry.project import nearest
-from sketcher.geometry.table import CurveTable, Floats, Ints
+from sketcher.geometry.table import CurveTable, Floats, Ints, pairs_between
+from sketcher.interrupt import check
 
 NEARLY = 0.01
 """Ends nearer than this part of the size are meant to meet (common practice, no source)."""
@@ -65,6 +67,9 @@ def near_misses(
         return ()
     table = CurveTable(curves)
     past = _overruns(table, tol, reach)
+    at = np.array([point for *_, point in loose])
+    boxes = np.concatenate((at, at), axis=1)
+    ends, beside = _near(boxes, boxes, reach), _near(boxes, table.boxes, reach)
     found: list[Miss] = []
     taken: set[tuple[int, bool]] = set()
     for k, at_end, point in loose:
@@ -72,19 +77,21 @@ def near_misses(
             other, place, size = past[k, at_end]
             found.append(Miss("overrun", ids[k], ids[other], point, place, size, False))
             taken.add((k, at_end))
-    for k, at_end, point in loose:
+    for number, (k, at_end, point) in enumerate(loose):
+        check()
         if (k, at_end) in taken:
             continue
-        mate = _loose_mate(loose, taken, k, at_end, reach)
+        near = [loose[other] for other in ends[number]]
+        mate = _loose_mate(near, taken, k, point, reach)
         if mate is not None:
             other, other_end, place = mate
             taken |= {(k, at_end), (other, other_end)}
             size = hypot(place[0] - point[0], place[1] - point[1])
             found.append(Miss("gap", ids[k], ids[other], point, place, size, True))
             continue
-        beside = _curve_beside(table, net, k, point, reach)
-        if beside is not None and (near := nearest(curves[beside], point)).distance > tol:
-            found.append(Miss("gap", ids[k], ids[beside], point, near.point, near.distance, False))
+        one = _curve_beside(table, net, k, point, beside[number], reach)
+        if one is not None and (foot := nearest(curves[one], point)).distance > tol:
+            found.append(Miss("gap", ids[k], ids[one], point, foot.point, foot.distance, False))
     return tuple(sorted(found, key=lambda miss: miss.size))
 
 
@@ -109,12 +116,20 @@ def _overruns(
     return past
 
 
+def _near(ones: Floats, others: Floats, reach: float) -> list[Ints]:
+    """For each of some boxes the numbers of those of the others within reach, rising."""
+    found = list(pairs_between(ones, others, reach))
+    one, other = (np.concatenate(column) for column in zip(*found, strict=True))
+    order = np.lexsort((other, one))
+    stops = np.searchsorted(one[order], np.arange(len(ones) + 1))
+    return [other[order][a:b] for a, b in pairwise(stops)]
+
+
 def _loose_mate(
-    loose: list[tuple[int, bool, XY]], taken: set[tuple[int, bool]], k: int, at_end: bool,
+    loose: list[tuple[int, bool, XY]], taken: set[tuple[int, bool]], k: int, point: XY,
     reach: float,
 ) -> tuple[int, bool, XY] | None:
-    """Return the nearest other loose end within reach."""
-    point = next(p for j, e, p in loose if (j, e) == (k, at_end))
+    """Return the nearest loose end of another curve within reach."""
     best, least = None, reach
     for other, other_end, place in loose:
         if other == k or (other, other_end) in taken:
@@ -126,16 +141,13 @@ def _loose_mate(
 
 
 def _curve_beside(
-    table: CurveTable, net: Nodes, k: int, point: XY, reach: float
+    table: CurveTable, net: Nodes, k: int, point: XY, near: Ints, reach: float
 ) -> int | None:
     """Return the nearest curve within reach that is not joined to the same curve's other end."""
-    apart = table.distances_to_all(np.array([point]))[0]
-    joined = {j for node in net.ends[k] if node >= 0 for j in net.at[node]}
-    for j in joined:
-        # A short curve is near its neighbours anyway; only a real approach counts.
-        if apart[j] >= 0.5 * table.length[k] or j == k:
-            apart[j] = np.inf
+    apart = table.distances(near, np.tile(point, (len(near), 1)))
+    joined = np.array([j for node in net.ends[k] if node >= 0 for j in net.at[node]])
+    # A short curve is near its neighbours anyway; only a real approach counts.
+    own = np.isin(near, joined) & (apart >= 0.5 * table.length[k])
+    apart[own | (near == k)] = np.inf
     best = int(np.argmin(apart))
-    return best if apart[best] <= reach else None
-
-
+    return int(near[best]) if apart[best] <= reach else None

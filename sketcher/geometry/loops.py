@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
-from itertools import islice
 from math import hypot
 from typing import Literal, NamedTuple, TypeAlias
 
@@ -107,9 +106,9 @@ class Loops:
     """What the curves form: see the attributes' own classes.
 
     `strays` are curves that belong to no loop, `specks` those no longer than the tolerance. Of a
-    curve that is there several times only the first is looked at further: the others are overlaps
-    with it. At most `MOST` crossings and as many overlaps are named; `more` tells that there are
-    further ones.
+    curve that is there several times only the first is looked at further: `copies` names it for
+    each of the others, which overlap it. At most `MOST` crossings and as many overlaps of parts of
+    curves are named; `more` tells that there are further ones.
     """
 
     loops: tuple[Loop, ...]
@@ -118,6 +117,7 @@ class Loops:
     crossings: tuple[Crossing, ...]
     overlaps: tuple[Overlap, ...]
     branches: tuple[Branch, ...]
+    copies: Mapping[str, str] = field(default_factory=dict)
     more: bool = False
 
     @property
@@ -181,6 +181,7 @@ def find_loops(items: Iterable[tuple[str, Curve]], tol: float | None = None) -> 
             for point, at in zip(net.points, net.at, strict=True)
             if len(at) > 2
         ),
+        copies={ids[k]: ids[one] for k, one in twins.items()},
         more=more,
     )
 
@@ -264,10 +265,11 @@ def _meetings(
     """Return the crossings, the overlaps, and whether there are more than were looked for."""
     overlaps = [
         Overlap(ids[one], ids[k], overlap(curves[one], curves[k], tol) or (curves[one],))
-        for k, one in islice(twins.items(), MOST)
+        for k, one in twins.items()
     ]
+    twice = len(overlaps)
     crossings: list[Crossing] = []
-    more = len(twins) > MOST
+    more = False
     alone = [k for k in range(len(curves)) if k not in twins]
     table = CurveTable([curves[k] for k in alone])
     for met in meetings(table, tol):
@@ -279,10 +281,10 @@ def _meetings(
             crossings.append(_crossing(ids, alone, table, met, int(k)))
         for i, j in shared:
             a, b = alone[i], alone[j]
-            pieces = overlap(curves[a], curves[b], tol) if len(overlaps) < MOST else ()
+            pieces = overlap(curves[a], curves[b], tol) if len(overlaps) < twice + MOST else ()
             if pieces:
                 overlaps.append(Overlap(ids[a], ids[b], pieces))
-        more |= len(crossings) == MOST or len(overlaps) == MOST
+        more |= len(crossings) == MOST or len(overlaps) == twice + MOST
         if more:
             break
     return tuple(crossings), tuple(overlaps), more

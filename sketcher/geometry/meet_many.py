@@ -8,7 +8,7 @@ from typing import NamedTuple
 import numpy as np
 
 from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pair_portions
-
+from sketcher.interrupt import check
 
 PORTION = 200_000
 """Pairs of curves that are asked in one go; each takes about a kilobyte meanwhile."""
@@ -56,6 +56,7 @@ def meetings(table: CurveTable, tol: float) -> Iterator[Meetings]:
     """
     for i, j in pair_portions(table.boxes, tol):
         for first in range(0, len(i), PORTION):
+            check()
             last = first + PORTION
             yield meet_pairs(table, i[first:last], j[first:last], tol)
 

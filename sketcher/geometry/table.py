@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import tau
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
 from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
+from sketcher.interrupt import check
 
 Floats: TypeAlias = NDArray[np.float64]
 Ints: TypeAlias = NDArray[np.intp]
@@ -109,6 +110,7 @@ def portions(count: Ints, most: int = PORTION) -> Iterator[Ints]:
     first = 0
     while first < len(count):
         done = before[first - 1] if first else 0
+        check()
         last = max(first + 1, int(np.searchsorted(before, done + most, side="right")))
         yield np.arange(first, last)
         first = last
@@ -139,6 +141,35 @@ def pair_portions(boxes: Floats, margin: float) -> Iterator[tuple[Ints, Ints]]:
         keep = (y0[i] <= y1[j] + margin) & (y0[j] <= y1[i] + margin)
         a, b = order[i[keep]], order[j[keep]]
         yield np.minimum(a, b), np.maximum(a, b)
+
+
+def pairs_between(
+    ones: Floats, others: Floats, margin: float
+) -> Iterator[tuple[Ints, Ints]]:
+    """Yield, in portions, the pairs of a box among `ones` and one among `others` that come near.
+
+    As in `pairs`, both count as grown by `margin`; in no particular order.
+    """
+    yield from _begun_within(ones, others, margin, "left")
+    for j, i in _begun_within(others, ones, margin, "right"):
+        yield i, j
+
+
+def _begun_within(
+    ones: Floats, others: Floats, margin: float, side: Literal["left", "right"]
+) -> Iterator[tuple[Ints, Ints]]:
+    """Pairs in which the second box begins, from the left, before the first one has ended."""
+    order = np.argsort(others[:, 0], kind="stable")
+    x0 = others[order, 0]
+    # Two that begin at one place are counted once, on the left side.
+    first = np.searchsorted(x0, ones[:, 0], side=side)
+    count = np.maximum(np.searchsorted(x0, ones[:, 2] + margin, side="right") - first, 0)
+    for rows in portions(count):
+        i = np.repeat(rows, count[rows])
+        offset = np.repeat(np.cumsum(count[rows]) - count[rows], count[rows])
+        j = order[first[i] + np.arange(len(i)) - offset]
+        keep = (ones[i, 1] <= others[j, 3] + margin) & (others[j, 1] <= ones[i, 3] + margin)
+        yield i[keep], j[keep]
 
 
 def _followers(low: Floats, high: Floats) -> Ints:

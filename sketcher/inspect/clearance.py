@@ -1,19 +1,15 @@
-"""The narrowest place between two curves, exactly, and which pairs of many curves come near."""
+"""The narrowest place between two curves, exactly."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from math import hypot
 from typing import NamedTuple
 
-import numpy as np
-
-from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import end_of, start_of
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
-from sketcher.geometry.table import pairs
 
 
 class Narrow(NamedTuple):
@@ -101,11 +97,3 @@ def _across(a: Curve, b: Curve, start: XY) -> Narrow:
 def start_on(curve: Curve, at: XY) -> bool:
     """Tell whether a place is one of the stored ends of a curve."""
     return not isinstance(curve, Circle) and at in (curve.start, curve.end)
-
-
-def near_pairs(curves: Sequence[Curve], within: float) -> Iterator[tuple[int, int]]:
-    """Yield the pairs of numbers of those curves whose boxes come within a distance."""
-    if not curves:
-        return
-    first, second = pairs(np.array([bounds(curve) for curve in curves]), within)
-    yield from zip(first.tolist(), second.tolist(), strict=True)

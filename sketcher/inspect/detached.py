@@ -60,7 +60,8 @@ def find_detached(found: Loops, outline: Sequence[Piece]) -> tuple[Detached, ...
     outline : sequence of Piece
         The curves that they were found in, the drawn ones before their images.
     """
-    if len(found.loops) < 2:
+    # Where outlines cross by the thousand it is not even known which of them meet.
+    if len(found.loops) < 2 or found.more:
         return ()
     loops = found.loops
     place = {piece.id: k for k, piece in enumerate(outline)}

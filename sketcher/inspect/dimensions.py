@@ -9,6 +9,7 @@ from math import degrees
 from typing import TypeAlias
 
 from sketcher.geometry.curves import Curve, Line
+from sketcher.interrupt import check
 from sketcher.part.kinds import KINDS, measure, residual, wanted
 from sketcher.part.tolerances import limits
 from sketcher.part.value import Binding, Part
@@ -119,6 +120,7 @@ def _given(part: Part) -> Given:
 def _row(
     part: Part, name: str, binding: Binding, tol: float, shapes: Mapping[str, Curve], given: Given
 ) -> Dimension:
+    check()
     quantity = KINDS[binding.kind].quantity
     actual = measure(part, binding)
     # General limits of an angle depend on the lengths of its sides, so they are not kept.

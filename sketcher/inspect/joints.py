@@ -14,7 +14,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
-from math import hypot, pi, radians
+from math import atan2, hypot, pi, radians
 
 from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import Circle, Curve, Line
@@ -22,6 +22,7 @@ from sketcher.geometry.evaluate import tangent_at
 from sketcher.inspect import tangency
 from sketcher.inspect.joint import End, Joint, JointState, turn_between
 from sketcher.inspect.open_ends import nearly
+from sketcher.interrupt import check
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
@@ -33,6 +34,13 @@ NEAR = radians(2.0)
 
 REACH = 0.05
 """An open end and its neighbour belong together up to this part of the part's size."""
+
+CROWD = 32
+"""Ends at one place beyond which it is not worth while to look for the smoothest passages.
+
+Half a dozen curves meet where contours touch; a pattern that does not move has thousands. That the
+place is one too many curves run into is a finding of its own.
+"""
 
 
 def joints_of(part: Part, pieces: Sequence[Piece], tol: float, size: float) -> tuple[Joint, ...]:
@@ -53,6 +61,7 @@ def joints_of(part: Part, pieces: Sequence[Piece], tol: float, size: float) -> t
     bound = tangent_pairs(part)
     joints, open_ends = [], []
     for group in places(outline, tol):
+        check()
         pairs, single = paired(group)
         joints += [_closed(outline, a, b, tol, bound) for a, b in pairs]
         if len(group) == 1:  # one left over where others meet does meet something
@@ -95,13 +104,23 @@ def paired(group: list[End]) -> tuple[list[tuple[End, End]], list[End]]:
     """Return the ends of one place as pairs, the smoothest passage first, and the one left over."""
     if len(group) == 2:
         return [(group[0], group[1])], []
-    left, pairs = list(group), []
-    while len(left) > 1:
-        a, b = min(combinations(left, 2), key=lambda pair: turn_between(*pair))
-        pairs.append((a, b))
-        left.remove(a)
-        left.remove(b)
-    return pairs, left
+    if len(group) > CROWD:
+        return _opposites(group)
+    gone: set[int] = set()
+    pairs = []
+    for one, other in sorted(combinations(range(len(group)), 2),
+                             key=lambda pair: turn_between(group[pair[0]], group[pair[1]])):
+        if one not in gone and other not in gone:
+            gone |= {one, other}
+            pairs.append((group[one], group[other]))
+    return pairs, [end for number, end in enumerate(group) if number not in gone]
+
+
+def _opposites(group: list[End]) -> tuple[list[tuple[End, End]], list[End]]:
+    """Pair the ends by the order of their directions, each with the one half of them further on."""
+    turned = sorted(group, key=lambda end: atan2(end.inward[1], end.inward[0]))
+    half = len(turned) // 2
+    return list(zip(turned[:half], turned[half:2 * half], strict=True)), turned[2 * half:]
 
 
 def _closed(

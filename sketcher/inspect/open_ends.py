@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from itertools import pairwise
 from math import hypot
 
 import numpy as np
@@ -10,9 +11,10 @@ import numpy as np
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
-from sketcher.geometry.table import Bools, CurveTable
+from sketcher.geometry.table import Bools, CurveTable, Ints, pair_portions, pairs_between
 from sketcher.inspect import tangency
 from sketcher.inspect.joint import End, Joint, turn_between
+from sketcher.interrupt import check
 from sketcher.part.whole import Piece
 
 
@@ -28,26 +30,43 @@ def nearly(
     alone = [ends[i] for i, j in enumerate(partner) if j < 0]
     if alone:
         table = CurveTable([piece.curve for piece in outline])
-        found = [_to_curve(outline, table, end, limits, bound) for end in alone]
+        beside = _beside(table, alone, limits[1])
+        found = [_to_curve(outline, table, end, near, limits, bound)
+                 for end, near in zip(alone, beside, strict=True)]
         joints += [joint for joint in found if joint]
     return joints
 
 
 def _partners(ends: list[End], reach: float) -> list[int]:
     """Number of the mutually nearest other end within `reach`, or -1."""
-    if len(ends) < 2:
-        return [-1] * len(ends)
-    at = np.array([end.at for end in ends])
+    at = np.array([end.at for end in ends]).reshape(len(ends), 2)
     owner = np.array([end.piece for end in ends])
-    best, least = np.empty(len(ends), dtype=int), np.empty(len(ends))
-    # In portions, so that a part of loose scraps takes no memory by the square of its ends.
-    for first in range(0, len(ends), 256):
-        rows = slice(first, first + 256)
-        apart = np.hypot(*(at[rows, None, :] - at[None, :, :]).transpose(2, 0, 1))
-        apart[owner[rows, None] == owner[None, :]] = np.inf
-        best[rows], least[rows] = apart.argmin(axis=1), apart.min(axis=1)
-    mutual = (least <= reach) & (best[best] == np.arange(len(ends)))
+    best, least = np.full(len(ends), -1), np.full(len(ends), np.inf)
+    for i, j in pair_portions(np.concatenate((at, at), axis=1), reach):
+        apart = np.hypot(*(at[i] - at[j]).T)
+        keep = (apart <= reach) & (owner[i] != owner[j])
+        one, other = np.concatenate((i[keep], j[keep])), np.concatenate((j[keep], i[keep]))
+        apart = np.concatenate((apart[keep], apart[keep]))
+        order = np.lexsort((other, apart, one))
+        one, other, apart = one[order], other[order], apart[order]
+        first = np.flatnonzero(np.diff(one, prepend=-1))
+        # Of two that are as near the first.
+        nearer = (apart[first] < least[one[first]]) | (
+            (apart[first] == least[one[first]]) & (other[first] < best[one[first]]))
+        first = first[nearer]
+        best[one[first]], least[one[first]] = other[first], apart[first]
+    mutual = (best >= 0) & (best[best] == np.arange(len(ends)))
     return [int(other) for other in np.where(mutual, best, -1)]
+
+
+def _beside(table: CurveTable, ends: list[End], reach: float) -> list[Ints]:
+    """For each end the numbers of the curves whose boxes come within reach, rising."""
+    at = np.array([end.at for end in ends])
+    found = list(pairs_between(np.concatenate((at, at), axis=1), table.boxes, reach))
+    end, curve = (np.concatenate(column) for column in zip(*found, strict=True))
+    order = np.lexsort((curve, end))
+    stops = np.searchsorted(end[order], np.arange(len(ends) + 1))
+    return [curve[order][a:b] for a, b in pairwise(stops)]
 
 
 def _apart(
@@ -63,22 +82,24 @@ def _apart(
 
 
 def _to_curve(
-    outline: Sequence[Piece], table: CurveTable, end: End, limits: tuple[float, float],
-    bound: frozenset[frozenset[str]],
+    outline: Sequence[Piece], table: CurveTable, end: End, near: Ints,
+    limits: tuple[float, float], bound: frozenset[frozenset[str]],
 ) -> Joint | None:
-    """The joint of an open end with the nearest curve within reach that it is not joined to.
+    """The joint of an open end with the nearest of the curves near by that it is not joined to.
 
     An end that lies on the other curve already leaves no gap; the profile tells that place.
     """
+    check()
     tol, reach = limits
     own = outline[end.piece]
-    apart = table.distances_to_all(np.array([end.at]))[0]
-    apart[end.piece] = np.inf
-    apart[_joined(table, end.piece, tol)] = np.inf
+    near = near[(near != end.piece) & ~_joined(table, end.piece, near, tol)]
+    if not len(near):
+        return None
+    apart = table.distances(near, np.tile(end.at, (len(near), 1)))
     nearest_one = int(apart.argmin())
     if not tol < apart[nearest_one] <= reach:
         return None
-    other = outline[nearest_one]
+    other = outline[near[nearest_one]]
     past = _crossing_near(own.curve, other.curve, end.at, 2.0 * reach)
     at = past or nearest(other.curve, end.at).point
     gap = hypot(end.at[0] - at[0], end.at[1] - at[1])
@@ -86,13 +107,13 @@ def _to_curve(
     return _open_joint(own, other, at, gap, angle, past is not None, bound)
 
 
-def _joined(table: CurveTable, own: int, tol: float) -> Bools:
-    """Which curves share an end with one of them."""
-    found = np.zeros(len(table), dtype=bool)
+def _joined(table: CurveTable, own: int, others: Ints, tol: float) -> Bools:
+    """Which of some curves share an end with one of them."""
+    found = np.zeros(len(others), dtype=bool)
     for mine in (table.start[own], table.end[own]):
-        for theirs in (table.start, table.end):
+        for theirs in (table.start[others], table.end[others]):
             found |= np.hypot(*(theirs - mine).T) <= tol
-    return found & ~table.full
+    return found & ~table.full[others]
 
 
 def _open_joint(

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import accumulate
@@ -156,6 +156,10 @@ class Profile:
         In kg.
     places : mapping of str to (x, y)
         The middle of every stray.
+    copies : mapping of str to str
+        For each piece that is drawn over another one from end to end, the first one there.
+    more : bool
+        There are more overlaps or crossings than are named here.
     """
 
     loops: tuple[Contour, ...]
@@ -170,6 +174,8 @@ class Profile:
     bounds: Box
     mass: float
     places: dict[str, XY]
+    copies: Mapping[str, str]
+    more: bool
 
     @property
     def closed(self) -> bool:
@@ -181,9 +187,13 @@ class Profile:
         """The contours of the one part: its outside and its holes."""
         return tuple(loop for loop in self.loops if not loop.detached)
 
+    def drawn_twice(self, pair: tuple[str, str]) -> bool:
+        """Tell whether two pieces cover the same place: what else is odd there follows from it."""
+        one, other = (self.copies.get(name, name) for name in pair)
+        return one == other or frozenset((one, other)) in self._overlapping
+
     @cached_property
-    def drawn_twice(self) -> frozenset[frozenset[str]]:
-        """The pairs of pieces that cover the same place: what else is odd there follows from it."""
+    def _overlapping(self) -> frozenset[frozenset[str]]:
         return frozenset(frozenset(pair) for pair, _ in self.overlaps)
 
     @property
@@ -215,6 +225,7 @@ class Profile:
             "strays": [*self.strays, *self.specks],
             "overlaps": [list(ids) for ids, _ in self.overlaps],
             "crossings": [list(ids) for ids, _ in (*self.crossings, *self.meetings)],
+            "more": self.more,
         }
 
 
@@ -239,7 +250,7 @@ def profile_of(part: Part, pieces: Sequence[Piece], tol: float) -> Profile:
     beside = {name for loop in loops if loop.detached for name in loop.ids}
     counted = [piece.curve for piece in outline if piece.id not in beside]
     moments = _moments(plate)
-    strays = set(found.strays)
+    strays, specks = set(found.strays), set(found.specks)
     twice = {name for o in found.overlaps for name in (o.a, o.b)}
     return Profile(
         loops=loops,
@@ -257,7 +268,9 @@ def profile_of(part: Part, pieces: Sequence[Piece], tol: float) -> Profile:
         bounds=bounds_of(counted) if counted else (0.0, 0.0, 0.0, 0.0),
         mass=_mass(part, moments.area if moments else 0.0),
         places={piece.id: midpoint(piece.curve) for piece in outline
-                if piece.id in strays or piece.id in found.specks},
+                if piece.id in strays or piece.id in specks},
+        copies=found.copies,
+        more=found.more,
     )
 
 

@@ -104,7 +104,7 @@ def _symmetry(
     reflection = reflector(part, mirror)
     reflected = taken(part, mirror)
     drawn = [piece for piece in pieces if piece.drawn and piece.role == "outline"]
-    own = [piece.id for piece in drawn if reflection.keeps(piece.curve)]
+    own = dict.fromkeys(piece.id for piece in drawn if reflection.keeps(piece.curve))
     crossing = [
         piece.id
         for piece in drawn

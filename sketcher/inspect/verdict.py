@@ -91,7 +91,7 @@ def condition_findings(part: Part, rows: Iterable[Condition]) -> Iterator[Findin
 def joint_findings(part: Part, joints: Iterable[Joint], profile: Profile) -> Iterator[Finding]:
     """Yield joints that are nearly tangent, that do not hold, or that do not close."""
     for joint in joints:
-        if frozenset(joint.between) in profile.drawn_twice:
+        if profile.drawn_twice(joint.between):
             continue
         fold = pi - joint.angle < NEAR
         if joint.state in {"gap", "overrun"}:
@@ -147,7 +147,7 @@ def profile_findings(
     if not profile.loops and not profile.strays:
         yield Finding("empty", part.name, "no outline", "a closed one", (), None, CODES["empty"])
     explained = {name for joint in joints if joint.state in {"gap", "overrun"}
-                 and frozenset(joint.between) not in profile.drawn_twice for name in joint.between}
+                 and not profile.drawn_twice(joint.between) for name in joint.between}
     for opening in profile.open_ends:
         if opening.id not in explained:
             place = f"at {spot(opening.at, part.unit)}"
@@ -178,6 +178,9 @@ def profile_findings(
         place = f"{listed(ids)} at {spot(at, part.unit)}"
         yield Finding("crossing", place, f"{len(ids)} curves at one place", "two", ids, at,
                       f"{place} meet in one place, so contours touch there")
+    if profile.more:
+        yield Finding("crossing", part.name, "more of them", "none", (), None,
+                      "more curves cross or cover each other than are named here")
     for piece in profile.detached:
         yield _detached(part, profile, piece)
 

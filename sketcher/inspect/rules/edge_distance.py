@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.stock import Advice, Neck, Rule, Stock
+from sketcher.inspect.necks import Neck
+from sketcher.inspect.stock import Advice, Rule, Stock
 
 NAME = "hole to edge"
 TIMES = {"laser": 1.0, "plasma": 1.5}

@@ -8,9 +8,11 @@ from math import cos, pi, sin, tau
 
 import pytest
 
+from sketcher.geometry import loops
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import reversed_curve
-from sketcher.geometry.loops import find_loops
+from sketcher.geometry.loops import MOST, find_loops
+from sketcher.geometry.meet_many import meetings
 from sketcher.geometry.moments import signed_area
 
 
@@ -152,6 +154,32 @@ def test_specks():
     assert found.specks == ("x",)
     assert len(found.loops) == 1
     assert not found.sound
+
+
+def test_copies_are_named_with_the_first_and_looked_at_no_further():
+    ring = [(f"c{k}", Circle((5.0, 5.0), 2.0)) for k in range(40)]
+    found = find_loops([*SQUARE, *ring, ("x", Line((5.0, 7.0), (5.0, 9.0)))])
+    assert found.copies == {f"c{k}": "c0" for k in range(1, 40)}
+    assert [(o.a, o.b) for o in found.overlaps] == [("c0", f"c{k}") for k in range(1, 40)]
+    assert [(c.a, c.b) for c in found.crossings] == [("c0", "x")]
+    assert not found.more
+
+
+@pytest.mark.parametrize("count", [200, 3000])
+def test_outlines_that_cross_by_the_thousand_are_named_up_to_a_limit(count, monkeypatch):
+    portions = []
+    monkeypatch.setattr(loops, "meetings", lambda table, tol: (
+        portions.append(1) or met for met in meetings(table, tol)))
+    big = [Line((-50.0, -50.0), (50.0, -50.0)), Line((50.0, -50.0), (50.0, 50.0)),
+           Line((50.0, 50.0), (-50.0, 50.0)), Line((-50.0, 50.0), (-50.0, -50.0))]
+    rings = [(f"c{k}", Circle((0.01 * k, 0.0), 5.0)) for k in range(count)]
+    found = find_loops([*((f"b{k}", line) for k, line in enumerate(big)), *rings])
+    assert found.more
+    assert len(found.crossings) == MOST
+    depth = {loop.ids[0]: loop.depth for loop in found.loops}
+    assert min(depth.values()) == 0
+    assert all(depth[name] >= 1 for name, _ in rings)
+    assert len(portions) == 1  # of the millions of pairs of 3000 circles only the first are asked
 
 
 def test_nothing():

@@ -13,7 +13,7 @@ from sketcher.geometry.bounds import tolerance
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.meet import meet, overlap
 from sketcher.geometry.meet_many import meet_all, meet_pairs, same_carrier
-from sketcher.geometry.table import CurveTable, pairs
+from sketcher.geometry.table import CurveTable, pairs, pairs_between, portions
 
 
 def random_curves(seed, count):
@@ -79,6 +79,38 @@ def test_box_pairs_are_those_that_overlap():
     }
     assert set(zip(i.tolist(), j.tolist(), strict=True)) == expected
     assert pairs(boxes[:0], 0.1)[0].shape == (0,)
+
+
+def test_box_pairs_come_by_left_sides_however_they_are_found():
+    rng = np.random.default_rng(5)
+    for spread in ((1.0, 900.0), (900.0, 1.0), (30.0, 30.0)):
+        low = np.round(rng.uniform(0.0, 1.0, (200, 2)) * spread)
+        boxes = np.concatenate((low, low + rng.uniform(0.0, 2.0, (200, 2))), axis=1)
+        rank = np.argsort(np.argsort(boxes[:, 0], kind="stable"), kind="stable")
+        i, j = pairs(boxes, 1.0)
+        by_left = np.stack((np.minimum(rank[i], rank[j]), np.maximum(rank[i], rank[j])))
+        assert np.array_equal(np.lexsort(by_left[::-1]), np.arange(len(i)))
+        apart = np.maximum(boxes[:, None, :2] - boxes[None, :, 2:],
+                           boxes[None, :, :2] - boxes[:, None, 2:]).max(axis=2)
+        assert len(i) == np.count_nonzero(np.triu(apart <= 1.0, 1))
+
+
+def test_pairs_between_two_sets_are_those_that_come_near():
+    ones, others = (CurveTable(random_curves(seed, 40)).boxes for seed in (3, 4))
+    others = np.concatenate((others, ones[:5]))  # some begin at one place
+    found = np.zeros((len(ones), len(others)), int)
+    for i, j in pairs_between(ones, others, 0.3):
+        np.add.at(found, (i, j), 1)
+    apart = np.maximum(ones[:, None, :2] - others[None, :, 2:],
+                       others[None, :, :2] - ones[:, None, 2:]).max(axis=2)
+    assert np.array_equal(found, (apart <= 0.3).astype(int))
+
+
+def test_work_comes_in_portions():
+    count = np.array([3, 0, 5, 9, 1, 1, 0])
+    runs = list(portions(count, 6))
+    assert [list(run) for run in runs] == [[0, 1], [2], [3], [4, 5, 6]]
+    assert list(portions(count[:0])) == []
 
 
 def test_carriers_and_nothing_at_all():

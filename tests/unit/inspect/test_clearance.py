@@ -9,7 +9,7 @@ import pytest
 
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at
-from sketcher.inspect.clearance import narrowest, near_pairs
+from sketcher.inspect.clearance import narrowest
 
 RNG = np.random.default_rng(7)
 
@@ -60,18 +60,3 @@ def test_parallel_lines_are_met_in_the_middle() -> None:
 
 def test_concentric_circles() -> None:
     assert narrowest(Circle((1.0, 2.0), 5.0), Circle((1.0, 2.0), 3.0)).width == pytest.approx(2.0)
-
-
-def test_near_pairs_are_those_whose_boxes_come_near() -> None:
-    curves = [some_curve(k % 3) for k in range(80)]
-    from sketcher.geometry.bounds import bounds
-
-    boxes = [bounds(curve) for curve in curves]
-    expected = {
-        (i, j)
-        for i, j in itertools.combinations(range(80), 2)
-        if boxes[i][0] <= boxes[j][2] + 0.7 and boxes[j][0] <= boxes[i][2] + 0.7
-        and boxes[i][1] <= boxes[j][3] + 0.7 and boxes[j][1] <= boxes[i][3] + 0.7
-    }
-    assert set(near_pairs(curves, 0.7)) == expected
-    assert list(near_pairs([], 1.0)) == []

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from math import cos, degrees, radians, sin
+from math import cos, degrees, radians, sin, tau
 
 import pytest
 
-from sketcher.inspect.joints import NEAR, Joint
+from sketcher.inspect.joint import End, turn_between
+from sketcher.inspect.joints import NEAR, Joint, paired
 from sketcher.part.value import Binding
 from tests.plates import codes, looked_at, plate, polygon, rectangle
 
@@ -198,3 +199,12 @@ def test_a_spike_is_a_finding() -> None:
 
 def test_circles_have_no_joints() -> None:
     assert looked_at(plate({"c": (0.0, 0.0)}, {"h": ("c", 5.0)})).joints == ()
+
+
+def test_a_thousand_ends_at_one_place_are_paired_with_those_opposite() -> None:
+    ends = [End(k, (0.0, 0.0), (cos(k * tau / 1001), sin(k * tau / 1001))) for k in range(1001)]
+    pairs, left = paired(ends)
+    assert len(pairs) == 500
+    assert len(left) == 1
+    assert len({end.piece for pair in pairs for end in pair} | {left[0].piece}) == 1001
+    assert max(turn_between(*pair) for pair in pairs) <= 2.0 * tau / 1001

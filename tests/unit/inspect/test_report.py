@@ -54,7 +54,7 @@ def test_json_has_the_agreed_form() -> None:
     assert set(told["touches"][0]) >= {"between", "at", "residual", "angle_deg"}
     assert set(told["profile"]) == {
         "closed", "loops", "area", "perimeter", "centroid", "second_moments", "bounds", "mass",
-        "strays", "overlaps", "crossings"}
+        "strays", "overlaps", "crossings", "more"}
     assert set(told["profile"]["loops"][0]) == {
         "curves", "hole", "detached", "area", "perimeter"}
     assert set(told["profile"]["second_moments"]) == {"Ix", "Iy", "Ixy"}
