@@ -44,6 +44,10 @@ class AnsweringHost:
         self.calls.append(("confirm", text))
         return self.sure
 
+    def ask_despite(self, title: str, opening: str, findings: Sequence[str], yes: str) -> bool:
+        self.calls.append(("ask_despite", tuple(findings)))
+        return self.sure
+
     def ask_unsaved(self, name: str) -> str:
         self.calls.append(("ask_unsaved", name))
         return self.unsaved

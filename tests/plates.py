@@ -70,6 +70,16 @@ def rectangle(width: float, height: float, at: XY = (0.0, 0.0), prefix: str = "p
     return polygon((x, y), (x + width, y), (x + width, y + height), (x, y + height), prefix=prefix)
 
 
+def bound() -> Part:
+    """Rectangle of 40 by 20 with every dimension."""
+    points, lines = rectangle(40.0, 20.0)
+    return plate(
+        points, lines, Binding("fixed", ("p1",)), Binding("level", ("pe1",)),
+        Binding("level", ("pe3",)), Binding("plumb", ("pe2",)), Binding("plumb", ("pe4",)),
+        Binding("run", ("p1", "p2"), "40"), Binding("rise", ("p1", "p4"), "20"),
+    )
+
+
 def looked_at(part: Part, **report: Any) -> Inspection:
     """Inspection of a part as it stands, taken as solved."""
     return inspect_part(part, SolveReport(**report))

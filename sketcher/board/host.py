@@ -34,6 +34,9 @@ class Host(Protocol):
     def confirm(self, title: str, text: str, yes: str) -> bool:
         """Ask whether to go on; `yes` is the word on the button that does."""
 
+    def ask_despite(self, title: str, opening: str, findings: Sequence[str], yes: str) -> bool:
+        """Show findings in words and ask whether to go on all the same; not to is the default."""
+
     def ask_unsaved(self, name: str) -> Answer:
         """Ask what to do with changes that are not in a file."""
 

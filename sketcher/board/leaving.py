@@ -9,9 +9,6 @@ from sketcher.board.host import Host
 from sketcher.inspect.findings import Finding
 from sketcher.inspect.release import NEVER_CUT, NOT_DRAWN, release_cut
 
-MOST = 12
-"""Findings that are told in words before the rest is only counted."""
-
 
 def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
     """Return the codes of findings with which the part shall be cut; None for not at all.
@@ -24,8 +21,8 @@ def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
     inspection = board.inspection()
     codes = frozenset(finding.code for finding in inspection.findings)
     release_cut(inspection, codes - NEVER_CUT)
-    return _asked(host, "Export for cutting", "This part is not sound:", inspection.findings,
-                  "Cut it all the same")
+    opening = "This part is not sound. It would be cut with these findings:"
+    return _asked(host, "Export for cutting", opening, inspection.findings, "Cut it all the same")
 
 
 def accepted_for_paper(board: Board, host: Host) -> frozenset[str] | None:
@@ -38,11 +35,9 @@ def accepted_for_paper(board: Board, host: Host) -> frozenset[str] | None:
 def _asked(
     host: Host, title: str, opening: str, findings: Sequence[Finding], yes: str
 ) -> frozenset[str] | None:
-    lines = [f"{finding.code}: {finding.text}" for finding in findings]
-    if not lines:
+    if not findings:
         return frozenset()
-    if len(lines) > MOST + 1:
-        lines[MOST:] = [f"... and {len(lines) - MOST} more findings"]
-    if not host.confirm(title, "\n\n".join([opening, *lines]), yes):
+    lines = [f"{finding.code}: {finding.text}" for finding in findings]
+    if not host.ask_despite(title, opening, lines, yes):
         return None
     return frozenset(finding.code for finding in findings)

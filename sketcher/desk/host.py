@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QMainWindow, QMessageBox
 
 from sketcher.board.host import Answer
+from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import Form
 from sketcher.desk.scene.view import SheetView
 
@@ -84,6 +85,13 @@ class DeskHost(QObject):
         sure = box.clickedButton() is go
         box.deleteLater()
         return sure
+
+    def ask_despite(self, title: str, opening: str, findings: Sequence[str], yes: str) -> bool:
+        """Show findings in words and ask whether to go on all the same."""
+        question = FindingsQuestion(title, opening, findings, yes, self.window)
+        given = bool(question.exec())
+        question.deleteLater()
+        return given
 
     def ask_unsaved(self, name: str) -> Answer:
         """Ask what to do with changes that are not in a file."""

@@ -12,8 +12,8 @@ import pytest
 
 from sketcher.commands import COMMANDS
 from sketcher.part.store import load, save
-from sketcher.part.value import Binding, Part
-from tests.plates import plate, rectangle
+from sketcher.part.value import Binding
+from tests.plates import bound, plate
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMOS = ROOT / "demo_parts"
@@ -36,16 +36,6 @@ def one_line(done: subprocess.CompletedProcess[str]) -> str:
     lines = done.stderr.splitlines()
     assert len(lines) == 1, done.stderr
     return lines[0]
-
-
-def bound() -> Part:
-    """Rectangle of 40 by 20 with every dimension."""
-    points, lines = rectangle(40.0, 20.0)
-    return plate(
-        points, lines, Binding("fixed", ("p1",)), Binding("level", ("pe1",)),
-        Binding("level", ("pe3",)), Binding("plumb", ("pe2",)), Binding("plumb", ("pe4",)),
-        Binding("run", ("p1", "p2"), "40"), Binding("rise", ("p1", "p4"), "20"),
-    )
 
 
 @pytest.fixture

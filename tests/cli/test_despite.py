@@ -9,8 +9,8 @@ import pytest
 
 from sketcher.part.store import load, save
 from sketcher.part.value import Part
-from tests.cli.test_commands import BRACKET, DEMOS, bound, loose, one_line, run
-from tests.plates import plate
+from tests.cli.test_commands import BRACKET, DEMOS, loose, one_line, run
+from tests.plates import bound, plate
 
 __all__ = ["loose"]
 

@@ -32,6 +32,7 @@ class Answers:
         host.ask_choice = lambda *a, **k: self.choice
         host.ask_form = lambda *a, **k: self.form
         host.confirm = lambda *a, **k: self.sure
+        host.ask_despite = lambda *a, **k: self.sure
         host.ask_unsaved = lambda *a, **k: self.unsaved
         host.tell = lambda title, text: self.told.append(text)
 

@@ -8,7 +8,7 @@ import pytest
 
 from sketcher.inspect.report import Inspection
 from sketcher.part.value import GridPattern, Mirror, Part, frozen
-from tests.plates import codes, looked_at, plate, rectangle
+from tests.plates import codes, looked_at, plate, polygon, rectangle
 
 POINTS, LINES = rectangle(40.0, 20.0)
 
@@ -103,6 +103,27 @@ def test_halves_that_end_short_of_the_axis_are_two_plates() -> None:
     assert inspection.profile.area == pytest.approx(20.0 / 3.0 - 0.0025 * pi, rel=1e-13)
 
 
+def test_of_equal_plates_the_drawn_one_counts_however_the_axis_slants() -> None:
+    """The image of a plate can come out larger in the last digit."""
+    larger = 0
+    for k in range(12):
+        points, lines = polygon((0.1, 0.0), (7.3, 0.3), (6.1 + 0.1 * k, 4.7), (0.3, 3.9))
+        points |= {"a": (-1.0, 0.0), "b": (-4.0 - 0.7 * k, 9.0)}
+        part = plate(points, {**lines, "ax": ("a", "b")}, axis="ax", roles={"ax": "axis"})
+        profile = looked_at(part).profile
+        drawn, image = sorted(profile.loops, key=lambda loop: "'" in loop.ids[0])
+        assert image.detached
+        assert not drawn.detached
+        larger += image.area > drawn.area
+    assert larger > 0  # else nothing was tried
+
+
+def test_a_round_plate_drawn_twice_is_one_plate() -> None:
+    points = {"c": (0.0, 0.0), "u": (30.0, 0.0), "v": (-30.0, 0.0)}
+    arcs = {"y": ("u", "v", "c", "ccw"), "z": ("v", "u", "c", "ccw")}
+    assert set(codes(looked_at(plate(points, {"h": ("c", 30.0), **arcs})))) == {"overlap"}
+
+
 def test_two_axes_leave_one_plate_of_four() -> None:
     points, lines = rectangle(10.0, 5.0, at=(1.0, 1.0))
     points |= {"a": (0.0, 0.0), "b": (0.0, 9.0), "c": (9.0, 0.0)}
@@ -182,6 +203,9 @@ def test_cutting_advice_speaks_of_the_plate_alone() -> None:
     assert "h" not in advised(part)
     inside = plate({**POINTS, "c": (20.0, 10.0)}, {**LINES, "h": ("c", 4.0), "r": ("c", 3.9)})
     assert "r" not in advised(inside)
+    more, others = rectangle(10.0, 10.0, at=(50.0, 0.0), prefix="q")
+    drilled = plate({**POINTS, **more, "c": (55.0, 5.0)}, {**LINES, **others, "h": ("c", 0.2)})
+    assert advised(drilled) == set()
 
 
 def test_a_plate_within_a_plate_does_not_turn_material_into_air() -> None:

@@ -1,0 +1,116 @@
+"""Cutting a part with findings, through the window: the question, its default, both answers."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import ezdxf
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QWidget
+
+from sketcher.desk.dialogs.findings_question import FindingsQuestion
+from sketcher.desk.host import DeskHost
+from sketcher.part.value import CircleCurve, Part
+from tests.gui.driver import LEFT, Driver
+from tests.plates import bound
+
+
+def astray() -> Part:
+    """The plate with a hole beside it that nothing holds: detached and loose."""
+    part = bound()
+    return part.having(points={**part.points, "c": (60.0, 10.0)},
+                       curves={**part.curves, "h": CircleCurve("c", 4.0)})
+
+
+KEYS = {"enter": Qt.Key.Key_Return, "space": Qt.Key.Key_Space, "escape": Qt.Key.Key_Escape}
+
+
+class Person:
+    """Looks at the question and answers by hand; stands in for the loop of a modal dialog."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch, press: str) -> None:
+        self.press = press
+        self.read: list[str] = []
+        monkeypatch.setattr(FindingsQuestion, "exec", self.answer_to())
+
+    def answer_to(self) -> Callable[[FindingsQuestion], int]:
+        """Make what the dialog does in place of waiting."""
+        person = self
+
+        def answer(question: FindingsQuestion) -> int:
+            question.show()
+            QTest.qWaitForWindowExposed(question)
+            rows = range(question.findings.count())
+            person.read = [question.findings.item(row).text() for row in rows]
+            if person.press == "go":
+                QTest.mouseClick(question.go, LEFT)
+            else:
+                QTest.keyClick(question.focusWidget() or question, KEYS[person.press])
+            assert not question.isVisible()
+            return question.result()
+
+        return answer
+
+
+@pytest.fixture
+def asking(driver: Driver, tmp_path: Path) -> Driver:
+    """A window that asks this one question itself; where to write is settled."""
+    driver.board.load(astray())
+    driver.settle()
+    host = driver.window.host
+    host.ask_despite = DeskHost.ask_despite.__get__(host)
+    driver.answers.path = tmp_path / "x.dxf"
+    driver.answers.choice = "closed contours"
+    return driver
+
+
+@pytest.mark.parametrize("press", ["enter", "space", "escape"])
+def test_to_leave_it_is_the_default(
+    press: str, asking: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    person = Person(monkeypatch, press)
+    asking.act("file.export_cut")
+    codes = {line.partition(":")[0] for line in person.read}
+    assert codes == {f.code for f in asking.board.inspection().findings}
+    assert "detached" in codes
+    assert any("(60, 10)" in line for line in person.read)
+    assert not (tmp_path / "x.dxf").exists()
+    assert asking.answers.told == []
+
+
+def test_pressed_on_purpose_the_plate_is_cut(
+    asking: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    Person(monkeypatch, "go")
+    asking.act("file.export_cut")
+    found = ezdxf.readfile(tmp_path / "x.dxf").modelspace()
+    assert [entity.dxftype() for entity in found] == ["LWPOLYLINE"]
+    assert len(asking.answers.told) == 1  # the cautions
+
+
+def test_a_sound_part_asks_nothing(
+    asking: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    person = Person(monkeypatch, "escape")
+    asking.board.load(bound())
+    asking.act("file.export_cut")
+    assert person.read == []
+    assert (tmp_path / "x.dxf").exists()
+
+
+def test_many_findings_fit_the_screen(qapp, family: str) -> None:
+    parent = QWidget()
+    lines = [f"detached: h{k}, Ø8 mm at ({k}, 10), lies off the plate" for k in range(400)]
+    question = FindingsQuestion("Cut", "Findings:", lines, "Go on", parent)
+    question.show()
+    QTest.qWaitForWindowExposed(question)
+    free = question.screen().availableGeometry()
+    assert question.height() <= free.height()
+    assert question.findings.count() == 400
+    assert question.stay.isDefault()
+    assert not question.go.isDefault()
+    question.close()
+    parent.deleteLater()
