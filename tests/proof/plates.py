@@ -24,6 +24,7 @@ class Plate:
 
     random: Random
     turn: float
+    unit: str
     area: float = 0.0
     inside: int = 0
     outside: int = 1
@@ -61,14 +62,15 @@ class Plate:
     def tree(self) -> dict[str, Any]:
         """The part's file."""
         return {"format": "part-profile", "version": 1, "name": "Plate",
-                "unit": self.random.choice(("mm", "in")), "material": {"thickness": 3.0},
+                "unit": self.unit, "material": {"thickness": 3.0},
                 "points": self.points, "curves": self.curves, "bindings": self.bindings,
                 "patterns": self.patterns, **({"mirror": self.mirror} if self.mirror else {})}
 
 
 def sound_plate(random: Random) -> Plate:
     """A plate with nothing wrong with it."""
-    plate = Plate(random, random.choice((0.0, random.uniform(0.0, 2.0 * pi))))
+    turn = random.choice((0.0, random.uniform(0.0, 2.0 * pi)))
+    plate = Plate(random, turn, random.choice(("mm", "in")))
     match random.randrange(4):
         case 0:
             room = star(plate)

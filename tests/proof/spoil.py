@@ -15,6 +15,8 @@ class Defect(NamedTuple):
     name: str
     codes: frozenset[str]
     make: Callable[[Plate], None]
+    known: bool = False
+    """May be cut once somebody names it; what is detached is then left out."""
 
 
 def edges(plate: Plate) -> list[str]:
@@ -157,6 +159,8 @@ def bent(plate: Plate) -> None:
     a, b = plate.curves[edge]["ends"]
     (ax, ay), (bx, by) = plate.points[a], plate.points[b]
     off = plate.random.choice((-0.004, 0.004))
+    images = 2 if plate.mirror else 1
+    plate.area -= images * 0.25 * off * _length(plate, edge) ** 2
     middle = _fixed(plate, "z1", 0.5 * (ax + bx) - off * 0.5 * (by - ay),
                     0.5 * (ay + by) + off * 0.5 * (bx - ax))
     plate.line(edge, a, middle)
@@ -194,13 +198,13 @@ DEFECTS = (
     Defect("doubled", _codes("overlap"), doubled),
     Defect("half doubled", _codes("overlap"), half_doubled),
     Defect("crossing", _codes("crossing"), on_the_edge),
-    Defect("detached", _codes("detached"), off_the_plate),
-    Defect("detached in a hole", _codes("detached"), in_a_hole),
-    Defect("loose", _codes("loose"), loose),
+    Defect("detached", _codes("detached"), off_the_plate, known=True),
+    Defect("detached in a hole", _codes("detached"), in_a_hole, known=True),
+    Defect("loose", _codes("loose"), loose, known=True),
     Defect("clash", _codes("clash"), clash),
-    Defect("reference", _codes("off-reference"), reference),
+    Defect("reference", _codes("off-reference"), reference, known=True),
     Defect("speck", _codes("speck"), speck),
-    Defect("near-tangent", _codes("near-tangent"), bent),
+    Defect("near-tangent", _codes("near-tangent"), bent, known=True),
     Defect("fold", _codes("fold", "overlap"), folded),
     Defect("empty", _codes("empty"), emptied),
 )

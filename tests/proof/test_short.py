@@ -9,7 +9,7 @@ from tests.proof.proof import Proof, proofs
 from tests.proof.runner import SEED, run
 from tests.proof.tally import Case
 
-WAITING = {"cutting", "roughened", "saving"}
+WAITING = {"roughened"}
 """Proofs whose faults are known and being mended."""
 
 

@@ -82,9 +82,9 @@ class Beat:
         while True:
             time.sleep(0.1)
             if time.monotonic() - self.last > 0.8 and not self.stack:
-                frame = sys._current_frames().get(self.main)
-                lines = traceback.format_stack(frame)[-12:]
-                self.stack = " < ".join(line.split("\n")[0].strip() for line in reversed(lines))
+                calls = traceback.extract_stack(sys._current_frames().get(self.main))
+                self.stack = " < ".join(f"{Path(call.filename).name}:{call.lineno} {call.name}"
+                                        for call in reversed(calls[-14:]))
 
     def note_part(self) -> None:
         """Write down the part on the board when it is another one."""

@@ -3,6 +3,7 @@
 Even cases are sound: random plates whose area elementary formulas give, and demo parts with other
 values, whose area comes from their solved points. The cutting file is read by GDAL. Odd cases have
 one defect (`tests/proof/spoil.py`): exit 1, one line that names the right code, nothing written.
+With every code named it is cut area-true where that may be, without what lies detached.
 """
 
 from __future__ import annotations
@@ -10,6 +11,7 @@ from __future__ import annotations
 import json
 import re
 from math import asin, hypot, pi, sin
+from pathlib import Path
 from typing import Any
 
 import shapely
@@ -33,10 +35,10 @@ def one_export(case: Case) -> None:
     else:
         plate = sound_plate(case.random)
         tree = plate.tree()
-        cut(case, tree, plate.area, plate.outside, plate.inside)
+        cut(case, tree, plate.area, (plate.outside, plate.inside))
 
 
-def cut(case: Case, tree: dict[str, Any], area: float, outside: int, inside: int) -> None:
+def cut(case: Case, tree: dict[str, Any], area: float, counts: tuple[int, int]) -> None:
     """Export a part that must be sound and compare what GDAL reads."""
     path, out = case.folder / "part.profile.json", case.folder / "out.dxf"
     path.write_text(json.dumps(tree), encoding="utf-8")
@@ -46,12 +48,18 @@ def cut(case: Case, tree: dict[str, Any], area: float, outside: int, inside: int
     if said.status or said.err:
         case.tally.fault("not written", f"{how}: {said.status}: {said.err}")
         return
+    judge(case, how, out, area, counts, tree["unit"])
+
+
+def judge(case: Case, how: str, out: Path, area: float, counts: tuple[int, int], unit: str
+          ) -> None:
+    """Compare a cutting file with its part: area, contours outside and inside, unit."""
     found = cut_reader.area(out)
     case.tally.worst("share of the area off", abs(found / area - 1.0))
     if abs(found - area) > EXACT * area:
         case.tally.fault("not true", f"{how}: {found!r}, not {area!r}")
-    wrong = cut_reader.faults(cut_reader.contours(out, 1.0), outside, inside)
-    if cut_reader.insunits(out) != {"mm": "4", "in": "1"}[tree["unit"]]:
+    wrong = cut_reader.faults(cut_reader.contours(out, 1.0), *counts)
+    if cut_reader.insunits(out) != {"mm": "4", "in": "1"}[unit]:
         wrong.append(f"unit {cut_reader.insunits(out)}")
     if wrong:
         case.tally.fault("not true", f"{how}: {'; '.join(wrong)}")
@@ -81,7 +89,7 @@ def varied_demo(case: Case) -> None:
         return
     pieces = paper.outline(json.loads(out.read_text(encoding="utf-8")))
     area, count = enclosed(pieces)
-    cut(case, tree, area, 1, count)
+    cut(case, tree, area, (1, count))
 
 
 def enclosed(pieces: list[paper.Piece]) -> tuple[float, int]:
@@ -144,6 +152,14 @@ def refused(case: Case) -> None:
                                              f"found {', '.join(sorted(codes))}")
     elif len(said.lines) != 1 or not named:
         case.tally.fault("wrong code", f"{how}: {said.err}")
+    despite = command("export", path, "--cut", out, "--despite", ",".join(codes))
+    if not defect.known and (despite.status != 1 or out.exists()):
+        case.tally.fault("cut all the same", f"{how}: with every code named")
+    elif defect.known and (despite.status or despite.err):
+        case.tally.fault("not written", f"{how}: with every code named: {despite.err}")
+    elif defect.known:
+        case.tally.count("cut once their findings were named")
+        judge(case, how, out, plate.area, (plate.outside, plate.inside), plate.unit)
 
 
 PROOF = Proof(
