@@ -57,9 +57,10 @@ class Inspection:
     def cutting(self) -> tuple[Advice, ...]:
         """What the cutters would mind; worked out when it is first asked for."""
         part = self.part
+        uncut = {name for loop in self.profile.loops if loop.detached for name in loop.ids}
+        sizes = [row for row in self.dimensions if uncut.isdisjoint(row.of)]
         return check_all(Stock(
-            self.profile, self.joints, self.dimensions, part.unit, part.material.thickness,
-            self.processes,
+            self.profile, self.joints, sizes, part.unit, part.material.thickness, self.processes,
         ))
 
     @property

@@ -7,7 +7,7 @@ from math import pi
 import pytest
 
 from sketcher.inspect.report import Inspection
-from sketcher.part.value import GridPattern, Mirror, Part, frozen
+from sketcher.part.value import Binding, GridPattern, Mirror, Part, frozen
 from tests.plates import codes, looked_at, plate, polygon, rectangle
 
 POINTS, LINES = rectangle(40.0, 20.0)
@@ -206,6 +206,14 @@ def test_cutting_advice_speaks_of_the_plate_alone() -> None:
     more, others = rectangle(10.0, 10.0, at=(50.0, 0.0), prefix="q")
     drilled = plate({**POINTS, **more, "c": (55.0, 5.0)}, {**LINES, **others, "h": ("c", 0.2)})
     assert advised(drilled) == set()
+
+
+def test_no_advice_about_the_size_of_what_is_not_cut() -> None:
+    """A fit asked of a hole is beyond the cut; asked of one off the plate it is nobody's matter."""
+    fit = Binding("diameter", ("h",), "8", tolerance=(0.01, -0.01))
+    for x, rules in ((20.0, {"tolerance"}), (60.0, set())):
+        part = plate({**POINTS, "c": (x, 10.0)}, {**LINES, "h": ("c", 4.0)}, fit)
+        assert {advice.rule for advice in looked_at(part).cutting} == rules
 
 
 def test_a_plate_within_a_plate_does_not_turn_material_into_air() -> None:
