@@ -27,9 +27,13 @@ def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
 
 def accepted_for_paper(board: Board, host: Host) -> frozenset[str] | None:
     """Return the codes of findings with which the sheet shall be made; None for not at all."""
-    found = [f for f in board.inspection().findings if f.code in NOT_DRAWN]
-    return _asked(host, "The sheet", "The sheet shows the plate alone, without:", found,
-                  "Go on without them")
+    return _asked(host, "The sheet", "The sheet shows the plate alone, without:",
+                  not_drawn(board), "Go on without them")
+
+
+def not_drawn(board: Board) -> tuple[Finding, ...]:
+    """Return the findings that tell what the sheet leaves out."""
+    return tuple(f for f in board.inspection().findings if f.code in NOT_DRAWN)
 
 
 def _asked(

@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
 
+from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.host import DeskHost
 from sketcher.part.value import CircleCurve, Part
@@ -99,6 +100,19 @@ def test_a_sound_part_asks_nothing(
     asking.act("file.export_cut")
     assert person.read == []
     assert (tmp_path / "x.dxf").exists()
+
+
+def test_the_finished_drawing_says_what_it_leaves_out(asking: Driver) -> None:
+    for part, told in ((astray(), True), (bound(), False)):
+        asking.board.load(part)
+        desk = DrawingDesk(asking.board, asking.window.commands.run, asking.window)
+        desk.show()
+        QTest.qWaitForWindowExposed(desk)
+        assert desk.left_out.isVisible() is told
+        assert ("(60, 10)" in desk.left_out.text()) is told
+        assert desk.keep()  # it is told, and no reason to hold the desk open
+        desk.close()
+        desk.deleteLater()
 
 
 def test_many_findings_fit_the_screen(qapp, family: str) -> None:

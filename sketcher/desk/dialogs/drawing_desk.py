@@ -20,12 +20,14 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
+from sketcher.board.leaving import not_drawn
 from sketcher.board.paper import paper_values, reset_centers, reset_places, set_paper
 from sketcher.desk.dialogs.page_view import PageView
 from sketcher.desk.dialogs.paper_form import PaperForm
 from sketcher.drafting.page import Page
 from sketcher.drafting.sheet import pages
 from sketcher.errors import SketcherError
+from sketcher.inspect.words import some
 from sketcher.part.edited import Edited
 from sketcher.part.value import Part
 
@@ -56,6 +58,11 @@ class DrawingDesk(QDialog):
         self.said = QLabel(self)
         self.said.setWordWrap(True)
         self.said.setAccessibleName("What is wrong")
+        gone = [finding.where for finding in not_drawn(board)]
+        self.left_out = QLabel(f"Not drawn: {some(gone)}." if gone else "", self)
+        self.left_out.setWordWrap(True)
+        self.left_out.setAccessibleName("What is not drawn")
+        self.left_out.setVisible(bool(gone))
         self.count = QLabel(self)
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
@@ -77,6 +84,7 @@ class DrawingDesk(QDialog):
         left = QVBoxLayout()
         left.addWidget(scroll, 1)
         left.addWidget(self.said)
+        left.addWidget(self.left_out)
         for label, edit in (("Center lines as computed", reset_centers),
                             ("Dimensions as laid out", reset_places)):
             left.addWidget(self._button(label, partial(self._reset, edit)))
