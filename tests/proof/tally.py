@@ -31,7 +31,7 @@ class Tally:
         """Count a fault; `how` says in one line what was seen."""
         self.faults[kind] += 1
         if self.faults[kind] <= MOST_KEPT:
-            self.shown.append(f"{kind}: {' '.join(how.split())[:400]}")
+            self.shown.append(f"{kind}: {' '.join(how.split())[:900]}")
 
     def worst(self, what: str, amount: float) -> None:
         """Keep the greatest amount of its name."""
