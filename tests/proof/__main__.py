@@ -16,7 +16,7 @@ import time
 from pathlib import Path
 
 from tests.proof import table
-from tests.proof.proof import Proof, proofs
+from tests.proof.proof import Proof, names, proof_named
 from tests.proof.runner import SEED, run, run_case, work
 
 
@@ -32,7 +32,7 @@ def main(argv: list[str]) -> int:
         work(name, int(first), int(step), int(last), int(seed), float(scale))
         return 0
     args = _parser().parse_args(argv)
-    chosen = [proofs()[name] for name in args.proofs or proofs()]
+    chosen = [proof_named(name) for name in args.proofs or names()]
     if args.case is not None:
         tally = run_case(chosen[0], args.case, args.seed, args.scale)
         print(json.dumps(tally.as_dict(), indent=1, ensure_ascii=False))
@@ -45,7 +45,7 @@ def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m tests.proof", description=__doc__,
                                      formatter_class=argparse.RawDescriptionHelpFormatter)
     parser.add_argument("proofs", nargs="*", type=_name, metavar="PROOF",
-                        help=f"which of {', '.join(proofs())}; all where none is named")
+                        help=f"which of {', '.join(names())}; all where none is named")
     parser.add_argument("--scale", type=float, default=1.0, help="share of the cases to try")
     parser.add_argument("--workers", type=int, default=os.cpu_count() or 1)
     parser.add_argument("--seed", type=int, default=SEED)
@@ -56,8 +56,8 @@ def _parser() -> argparse.ArgumentParser:
 
 
 def _name(word: str) -> str:
-    if word not in proofs():
-        raise argparse.ArgumentTypeError(f"no proof '{word}', there are {', '.join(proofs())}")
+    if word not in names():
+        raise argparse.ArgumentTypeError(f"no proof '{word}', there are {', '.join(names())}")
     return word
 
 

@@ -45,10 +45,17 @@ class Proof:
 
 
 @cache
-def proofs() -> dict[str, Proof]:
-    """Every proof by its name."""
+def proof_named(name: str) -> Proof:
+    """The proof of a name."""
+    found: Proof = importlib.import_module(f"tests.proof.proofs.{name}").PROOF
+    assert found.name == name
+    return found
+
+
+@cache
+def names() -> tuple[str, ...]:
+    """The names of all proofs, in order."""
     folder = Path(__file__).parent / "proofs"
-    names = sorted(info.name for info in pkgutil.iter_modules([str(folder)]))
-    found = [importlib.import_module(f"tests.proof.proofs.{name}").PROOF for name in names]
-    assert [proof.name for proof in found] == names
-    return {proof.name: proof for proof in found}
+    return tuple(sorted(info.name for info in pkgutil.iter_modules([str(folder)])))
+
+

@@ -14,13 +14,13 @@ import traceback
 from pathlib import Path
 from random import Random
 
-from tests.proof.proof import Proof, proofs
+from tests.proof.proof import Proof, proof_named
 from tests.proof.tally import Case, Tally
 
 ROOT = Path(__file__).resolve().parents[2]
 SEED = 20
 """Seed of every whole run."""
-BATCH = 200
+BATCH = 500
 """Cases that one worker does before a fresh one takes over."""
 
 
@@ -46,9 +46,10 @@ def work(name: str, first: int, step: int, last: int, seed: int, scale: float) -
     # What the program prints must not get between the lines.
     out = os.fdopen(os.dup(1), "w")
     os.dup2(2, 1)
+    held = proof_named(name)
     for number in range(first, last, step):
         print(f"begin {number}", file=out, flush=True)
-        tally = run_case(proofs()[name], number, seed, scale)
+        tally = run_case(held, number, seed, scale)
         print(json.dumps([number, tally.as_dict()]), file=out, flush=True)
 
 

@@ -9,7 +9,7 @@ import json
 from pathlib import Path
 from typing import Any
 
-from tests.proof.proof import Proof, proofs
+from tests.proof.proof import Proof, names
 from tests.proof.tally import Tally
 
 RESULTS = Path(__file__).with_name("results.json")
@@ -50,7 +50,7 @@ def table() -> str:
     """The table in Markdown: proofs in the order of their names, whole runs only."""
     kept = json.loads(RESULTS.read_text(encoding="utf-8")) if RESULTS.exists() else {}
     rows = ["| proof | tried | went wrong |", "| --- | --- | --- |"]
-    for name in proofs():
+    for name in names():
         if name in kept:
             found = kept[name]
             wrong = ", ".join(f"{n:,} {kind}" for kind, n in found["faults"].items())

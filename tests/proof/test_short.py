@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from tests.proof import table
-from tests.proof.proof import Proof, proofs
+from tests.proof.proof import Proof, names, proof_named
 from tests.proof.runner import SEED, run
 from tests.proof.tally import Case
 
@@ -14,13 +14,13 @@ WAITING = {"roughened"}
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", [name for name in proofs() if name not in WAITING])
+@pytest.mark.parametrize("name", [name for name in names() if name not in WAITING])
 def test_a_proof_in_short(name: str) -> None:
-    proof = proofs()[name]
-    if lack := proof.ready():
+    tried = proof_named(name)
+    if lack := tried.ready():
         pytest.skip(lack)
-    tally = run(proof, proof.short, seed=SEED + 1, scale=proof.short_scale)
-    assert tally.counts[proof.tried] > 0
+    tally = run(tried, tried.short, seed=SEED + 1, scale=tried.short_scale)
+    assert tally.counts[tried.tried] > 0
     assert tally.shown == []
 
 
@@ -42,9 +42,9 @@ def faulty(case: Case) -> None:
 def test_a_fault_is_counted_and_told() -> None:
     from tests.proof.runner import run_case
 
-    proof = Proof("sample", "is tried", "tries", ("bad",), 3, 3, faulty)
-    tallies = [run_case(proof, number) for number in range(3)]
+    sample = Proof("sample", "is tried", "tries", ("bad",), 3, 3, faulty)
+    tallies = [run_case(sample, number) for number in range(3)]
     assert [dict(tally.faults) for tally in tallies] == [{}, {"exception": 1}, {"bad": 1}]
-    told = table.line(table.result(proof, tallies[2], 1, 1.0, 2.0))
+    told = table.line(table.result(sample, tallies[2], 1, 1.0, 2.0))
     assert told == "sample: 1 tries: 1 bad (2 s)"
 

@@ -76,12 +76,17 @@ def one_sketch(case: Case) -> None:
         for curve, said in tree["curves"].items()}}
     if out.exists():
         held = json.loads(out.read_text(encoding="utf-8"))
-    judge(case, name, how, held, found, solved.status)
+    unsaid = out.exists() and (solved.status == 0 or command("inspect", out).status == 0)
+    judge(case, name, how, held, found, unsaid)
 
 
 def judge(case: Case, name: str, how: str, held: dict[str, Any], found: dict[str, Any],
-          status: int) -> None:
-    """Compare what came out with the paper; `held` is the part's file after the solve."""
+          unsaid: bool) -> None:
+    """Compare what came out with the paper.
+
+    `held` is the part's file after the solve; it went out `unsaid` when neither the solve nor an
+    inspection of the written file had anything to say.
+    """
     apart = paper.difference(paper.outline(held), wanted(name))
     right = apart <= EXACT * sizes(held)
     codes = {finding["code"] for finding in found["findings"]}
@@ -92,7 +97,7 @@ def judge(case: Case, name: str, how: str, held: dict[str, Any], found: dict[str
     case.tally.count(f"{'right' if right else 'wrong'} and {told}")
     if not right and told == "sound":
         case.tally.fault("silently wrong", f"case {case.number}: {how}: off by {apart:.3g}")
-    elif not right and status == 0 and told == "doubtful":
+    elif not right and unsaid:
         case.tally.fault("written without a word", f"case {case.number}: {how}: off by {apart:.3g}")
 
 
