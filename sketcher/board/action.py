@@ -11,6 +11,7 @@ from sketcher.board.board import Board, all_tools
 from sketcher.board.host import Host
 from sketcher.board.registry import collect
 from sketcher.errors import SketcherError
+from sketcher.interrupt import Stopped
 
 Group: TypeAlias = Literal["file", "edit", "view", "tool", "bind", "shape", "mirror", "readout",
                            "help"]
@@ -83,6 +84,9 @@ def perform(name: str, board: Board, host: Host) -> bool:
         action.run(board, host)
     except SketcherError as error:
         board.say(str(error), "error", error.place)
+        return False
+    except Stopped:
+        board.say(f"{action.label.removesuffix(' ...')}: stopped.", "warning")
         return False
     return True
 

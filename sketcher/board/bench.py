@@ -14,10 +14,12 @@ from sketcher.board.notice import Reason
 from sketcher.board.outcome import Outcome
 from sketcher.board.selection import Selection
 from sketcher.board.settings import Settings
+from sketcher.board.solving import Solver, Solving, default_solver
 from sketcher.board.ties import Typed
 from sketcher.board.zero import Zero
 from sketcher.errors import EditError, SketcherError
 from sketcher.geometry.curves import XY
+from sketcher.interrupt import Stopped
 from sketcher.part.atomic import digest as digest_of
 from sketcher.part.atomic import read_bytes
 from sketcher.part.check import check_changes
@@ -29,16 +31,6 @@ from sketcher.part.value import CircleCurve, Part, Unit
 from sketcher.solve.report import Solution, SolveReport
 
 Edit = Callable[[Part], Part | Edited]
-Solver = Callable[[Part], Solution]
-
-
-def default_solver(part: Part) -> Solution:
-    """Solve a part; an empty one needs no solver."""
-    if not part.points:
-        return Solution(part, SolveReport())
-    from sketcher.solve import solve
-
-    return solve(part)
 
 
 class Bench(Derived):
@@ -67,30 +59,28 @@ class Bench(Derived):
         self.zero = Zero()
         self.shown_unit: Unit = self.part.unit
         self.lasting: dict[str, dict[str, Typed]] = {}  # values typed last, by tool and row
-        self._solver = solver
-        self._solved: tuple[Part, Solution] | None = None
+        self.solving = Solving(solver)
         self._moving: tuple[Part, SolveReport] | None = None
         if part is not None:
-            solution = self._solver(part)
+            solution = solver(part)
             self.part, self.report = solution.part, solution.report
         self.history = History(self.part)
 
     # Reading.
 
     def solve(self, part: Part) -> Solution:
-        """Return the solution of a part; the last one asked for is remembered."""
-        if self._solved is not None and (self._solved[0] is part or self._solved[1].part is part):
-            return self._solved[1]
-        if solves_alike(part, self.part):
-            solution = Solution(part, self.report)
-        else:
-            solution = self._solver(part)
-        self._solved = (part, solution)
-        return solution
+        """Return the solution of a part; the last one asked for is remembered.
+
+        Raises
+        ------
+        Stopped
+            When it took long and the person thought better of it.
+        """
+        return self.solving.solved(part, Solution(self.part, self.report), self.worker)
 
     def try_out(self, part: Part) -> Solution:
         """Return the solution of a part that is only looked at, such as a way to mend a clash."""
-        return self._solver(part)
+        return self.solving.tried(part, self.worker)
 
     @property
     def is_changed(self) -> bool:
@@ -130,6 +120,9 @@ class Bench(Derived):
             Whether the part changed, and why an edit was refused; the one who asks tells it.
             Bindings that clash are kept, with the last good geometry, and told.
         """
+        if self.worker.waits_for:
+            return Outcome(False, EditError(self.worker.waits_for, "goes on",
+                                            "wait for it, or stop it"))
         with self.notices.held():
             self.restore()
             before, was = self.part, self.report
@@ -144,6 +137,8 @@ class Bench(Derived):
                 check_reach(solution.part)
             except SketcherError as error:
                 return Outcome(False, error)
+            except Stopped:
+                return Outcome(False, EditError(name, "stopped and taken back"))
             self.history.push(name, solution.part, merge)
             self._show(solution, "edit")
             self._tell_step(name, result, was)
@@ -151,6 +146,8 @@ class Bench(Derived):
 
     def undo(self) -> bool:
         """Go one step back; return whether there was one."""
+        if self._is_waiting():
+            return False
         with self.notices.held():
             self.restore()
             if not self.history.can_undo:
@@ -158,12 +155,19 @@ class Bench(Derived):
                 return False
             name = self.history.undo_name
             part = self.history.undo()
-            self._show(self.solve(part), "undo", keep=part)
+            try:
+                solution = self.solve(part)
+            except Stopped:
+                self.history.redo()
+                return self._taken_back(f"Undo of {name}")
+            self._show(solution, "undo", keep=part)
             self.say(f"Undone: {name}.", "done")
         return True
 
     def redo(self) -> bool:
         """Go one step forward again; return whether there was one."""
+        if self._is_waiting():
+            return False
         with self.notices.held():
             self.restore()
             if not self.history.can_redo:
@@ -171,7 +175,12 @@ class Bench(Derived):
                 return False
             name = self.history.redo_name
             part = self.history.redo()
-            self._show(self.solve(part), "redo", keep=part)
+            try:
+                solution = self.solve(part)
+            except Stopped:
+                self.history.undo()
+                return self._taken_back(f"Redo of {name}")
+            self._show(solution, "redo", keep=part)
             self.say(f"Done again: {name}.", "done")
         return True
 
@@ -182,9 +191,17 @@ class Bench(Derived):
 
         `saved` is False for a recovered part, which still has to be saved; `digest` is the
         fingerprint of the file's version that it came from, left out that of the file as it is.
+
+        Raises
+        ------
+        Stopped
+            When solving it took long and was stopped, or another job is waited for; the part that
+            was there stays.
         """
+        if self._is_waiting():
+            raise Stopped
+        solution = self.try_out(part)
         self._moving = None
-        solution = self._solver(part)
         before = self.part
         self.history = History(solution.part)
         if not saved:
@@ -224,7 +241,11 @@ class Bench(Derived):
         begun, self._moving = self._moving, None
         if self.part is begun[0]:
             return False
-        solution = self.solve(self.part)
+        try:
+            solution = self.solve(self.part)
+        except Stopped:
+            self._show(Solution(*begun), "drag")
+            return self._taken_back(name)
         self.history.push(name, solution.part)
         with self.notices.held():
             self._show(solution, "edit")
@@ -278,6 +299,17 @@ class Bench(Derived):
 
     # Inside.
 
+    def _is_waiting(self) -> bool:
+        """Tell, and say, that a job is waited for: one step after the other."""
+        name = self.worker.waits_for
+        if name:
+            self.say(f"{name} goes on: wait for it, or stop it.", "warning")
+        return bool(name)
+
+    def _taken_back(self, name: str) -> bool:
+        self.say(f"{name}: stopped and taken back.", "warning")
+        return False
+
     def _show(self, solution: Solution, reason: Reason, keep: Part | None = None) -> None:
         # An undone part comes back as the very value that it was, so `keep` outranks the solution.
         before = self.part
@@ -304,25 +336,27 @@ class Bench(Derived):
 
     def _tell_trouble(self, was: SolveReport) -> bool:
         """Say what got worse; return whether anything did."""
-        now = self.report
-        fresh = [clash for clash in now.clashes if clash not in was.clashes]
-        if fresh:
-            names = listed(fresh[0])
-            whole = "all " if len(fresh[0]) > 1 else ""
-            self.say(f"{names} cannot {whole}hold; the last good geometry stays. "
-                     "The ledger offers what would mend it.", "warning", fresh[0][-1])
-            return True
-        if not now.converged and was.converged:
-            self.say("No solution was reached; the last good geometry stays. "
-                     "Try a value nearer to the sketch.", "warning")
-            return True
-        doubled = [name for name in now.doubled if name not in was.doubled]
-        if doubled:
-            verb = "follows" if len(doubled) == 1 else "follow"
-            self.say(f"{listed(doubled)} {verb} from the other bindings: said twice.",
-                     "warning", doubled[0])
-            return True
-        return False
+        text, place = trouble(was, self.report)
+        if text:
+            self.say(text, "warning", place)
+        return bool(text)
+
+
+def trouble(was: SolveReport, now: SolveReport) -> tuple[str, str]:
+    """Return what is worse than it was, in words, and the binding that it is about, if any."""
+    fresh = [clash for clash in now.clashes if clash not in was.clashes]
+    if fresh:
+        whole = "all " if len(fresh[0]) > 1 else ""
+        return (f"{listed(fresh[0])} cannot {whole}hold; the last good geometry stays. "
+                "The ledger offers what would mend it.", fresh[0][-1])
+    if not now.converged and was.converged:
+        return ("No solution was reached; the last good geometry stays. "
+                "Try a value nearer to the sketch.", "")
+    doubled = [name for name in now.doubled if name not in was.doubled]
+    if doubled:
+        verb = "follows" if len(doubled) == 1 else "follow"
+        return f"{listed(doubled)} {verb} from the other bindings: said twice.", doubled[0]
+    return "", ""
 
 
 def check_reach(part: Part) -> None:
@@ -338,14 +372,6 @@ def check_place(name: str, at: XY) -> None:
     """Raise an EditError when a place lies further out than a file can hold."""
     if not (abs(at[0]) < MAX_NUMBER and abs(at[1]) < MAX_NUMBER):
         raise EditError(name, "would lie beyond the sheet", "give smaller values")
-
-
-def solves_alike(one: Part, other: Part) -> bool:
-    """Tell whether two parts differ in nothing that a solve looks at: names, notes, texts."""
-    return one.unit == other.unit and all(
-        getattr(one, name) is getattr(other, name)
-        for name in ("points", "curves", "bindings", "parameters")
-    )
 
 
 def fingerprint(path: Path | None) -> str | None:

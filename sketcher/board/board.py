@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
-from sketcher.board.bench import Bench, Edit, Solver, default_solver
+from sketcher.board.bench import Bench, Edit
 from sketcher.board.entry import Entry
 from sketcher.board.outcome import Outcome
 from sketcher.board.preview import Pointer, Preview
@@ -14,6 +14,7 @@ from sketcher.board.readout import can_type, hold_selected, rows_at
 from sketcher.board.registry import collect
 from sketcher.board.row import Row
 from sketcher.board.settings import Settings
+from sketcher.board.solving import Solver, default_solver
 from sketcher.board.tool import Tool
 from sketcher.board.zero import Zero
 from sketcher.errors import SketcherError
@@ -247,8 +248,10 @@ class Board(Bench):
         with self.notices.held():
             self.tool.leave()
             self.entry = None
-            super().load(part, path, saved, digest)
-            self.use(PICKING)
+            try:
+                super().load(part, path, saved, digest)
+            finally:
+                self.use(PICKING)
 
     def _look_again(self) -> None:
         self.tool.refresh()

@@ -8,12 +8,16 @@ from typing import Any
 from sketcher.board.centerlines import CenterLine, center_lines, is_busy, is_live
 from sketcher.board.dimlines import DimLines
 from sketcher.board.glyphs import Glyph, glyphs
+from sketcher.board.job import QUICK, AtOnce, Job, Worker
 from sketcher.board.notice import Listener, Message, Notices, Reason, Severity
 from sketcher.board.picking import Picker
 from sketcher.board.pieces import Pieces
 from sketcher.errors import SketcherError
 from sketcher.part.value import Part
 from sketcher.solve.report import SolveReport
+
+MANY = 200
+"""Curves of the whole part, images included, past which nothing that goes through all is quick."""
 
 
 class Derived:
@@ -29,6 +33,7 @@ class Derived:
         self.part = part
         self.report = SolveReport()
         self.message = Message("")
+        self.worker: Worker = AtOnce()
         self.notices = Notices(lambda: (self.part, self.report))
         self._picker: tuple[tuple[Part, bool], Picker] | None = None
         self._pieces: Pieces | None = None
@@ -40,12 +45,41 @@ class Derived:
     # What follows from the part.
 
     def inspection(self) -> Any:
-        """Return the inspection of the current part, made when first asked for."""
-        if self._inspection is None or self._inspection[0] is not self.part:
-            from sketcher.inspect.report import inspect_part
+        """Return the inspection of the current part, made when first asked for.
 
-            self._inspection = (self.part, inspect_part(self.part, self.report))
-        return self._inspection[1]
+        Raises
+        ------
+        Stopped
+            When the person did not want to wait for it.
+        """
+        known = self.known_inspection()
+        if known is None:
+            known = self.worker.finish(self.inspecting())
+            self.take_inspection(self.part, known)
+        return known
+
+    def known_inspection(self) -> Any | None:
+        """Return the inspection of the current part where it has been made."""
+        kept = self._inspection
+        return kept[1] if kept is not None and kept[0] is self.part else None
+
+    def inspecting(self) -> Job[Any]:
+        """Return the job of inspecting the current part."""
+        from sketcher.inspect.report import inspect_part
+
+        return Job("Inspection", inspect_part, (self.part, self.report), self.quick)
+
+    def take_inspection(self, part: Part, inspection: Any) -> bool:
+        """Keep the inspection of a part; return False when that is not the current one any more."""
+        if part is not self.part:
+            return False
+        self._inspection = (part, inspection)
+        return True
+
+    @property
+    def quick(self) -> float:
+        """Seconds that work on the whole part is tried in place: none where there is much of it."""
+        return QUICK if len(self.pieces().all) <= MANY else 0.0
 
     def values(self) -> Mapping[str, Any]:
         """Return the evaluated parameters; empty when one of them cannot be evaluated."""
@@ -98,6 +132,22 @@ class Derived:
             part = self.part
             self._centers = (part, () if is_busy(part) else center_lines(part))
         return self._centers[1]
+
+    def know_center_lines(self, told: Callable[[], None]) -> None:
+        """See to it that the center lines are known; `told` is called when they come to be."""
+        part = self.part
+        if self._centers is not None and self._centers[0] is part:
+            return
+
+        def done(lines: tuple[CenterLine, ...]) -> None:
+            if part is self.part:
+                self._centers = (part, lines)
+                told()
+
+        if is_busy(part):
+            done(())
+        else:
+            self.worker.start(Job("Center lines", center_lines, (part,), self.quick), done)
 
     def center_lines_at_hand(self) -> tuple[CenterLine, ...]:
         """Return the center lines if they are known or quickly made; none while a large part moves.

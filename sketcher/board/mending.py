@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import partial
 from time import monotonic
 
 from sketcher.board.bench import Bench
+from sketcher.board.job import Job
 from sketcher.board.ledger import in_words
+from sketcher.board.solving import Solver
 from sketcher.errors import SketcherError
 from sketcher.part.edits.remove_binding import remove_binding
 from sketcher.part.edits.set_drives import set_drives
@@ -33,6 +36,25 @@ class Offer:
 
 
 def offers(bench: Bench, name: str) -> tuple[Offer, ...]:
+    """Return the ways to mend what is wrong with a binding of the part on the bench.
+
+    Raises
+    ------
+    Stopped
+        When trying them took long and was stopped.
+    """
+    return bench.worker.finish(offering(bench, name))
+
+
+def offering(bench: Bench, name: str) -> Job[tuple[Offer, ...]]:
+    """Return the job of finding the offers."""
+    return Job("What would mend it", found_offers,
+               (bench.part, bench.report, name, bench.solving.solver))
+
+
+def found_offers(
+    part: Part, report: SolveReport, name: str, solver: Solver
+) -> tuple[Offer, ...]:
     """Return the ways to mend what is wrong with a binding.
 
     The mildest first: a dimension becomes a reference dimension, then bindings are dropped; among
@@ -40,7 +62,6 @@ def offers(bench: Bench, name: str) -> tuple[Offer, ...]:
     that takes no more than `PATIENCE`; the rest stand on the clash being the smallest set, of which
     any member can go.
     """
-    part, report = bench.part, bench.report
     clash = next((c for c in report.clashes if name in c), None)
     if clash is not None:
         involved = [n for n in reversed(list(part.bindings)) if n in clash]
@@ -50,7 +71,7 @@ def offers(bench: Bench, name: str) -> tuple[Offer, ...]:
         return ()
     found, until = [], monotonic() + PATIENCE
     for offer in (*_references(part, involved), *_drops(part, involved)):
-        if monotonic() > until or _mends(bench, offer, clash, name):
+        if monotonic() > until or _mends(part, report, offer, clash, name, solver):
             found.append(offer)
     return tuple(found)
 
@@ -61,24 +82,22 @@ def _references(part: Part, names: list[str]) -> list[Offer]:
         binding = part.bindings[name]
         if KINDS[binding.kind].quantity is None or not binding.drives:
             continue
-
-        def edit(part: Part, name: str = name) -> Part:
-            return set_drives(part, name, False).part
-
         found.append(Offer(f"Make {name} ({_short(part, binding)}) a reference dimension", name,
-                           f"Make {name} a reference dimension", edit))
+                           f"Make {name} a reference dimension", partial(_as_reference, name)))
     return found
 
 
 def _drops(part: Part, names: list[str]) -> list[Offer]:
-    found = []
-    for name in names:
-        def edit(part: Part, name: str = name) -> Part:
-            return remove_binding(part, name).part
+    return [Offer(f"Drop {name} ({_short(part, part.bindings[name])})", name, f"Drop {name}",
+                  partial(_without, name)) for name in names]
 
-        found.append(Offer(f"Drop {name} ({_short(part, part.bindings[name])})", name,
-                           f"Drop {name}", edit))
-    return found
+
+def _as_reference(name: str, part: Part) -> Part:
+    return set_drives(part, name, False).part
+
+
+def _without(name: str, part: Part) -> Part:
+    return remove_binding(part, name).part
 
 
 def _short(part: Part, binding: Binding) -> str:
@@ -86,14 +105,17 @@ def _short(part: Part, binding: Binding) -> str:
     return f"{binding.kind}{value} of {', '.join(in_words(part, n) for n in binding.of)}"
 
 
-def _mends(bench: Bench, offer: Offer, clash: tuple[str, ...] | None, name: str) -> bool:
+def _mends(
+    part: Part, was: SolveReport, offer: Offer, clash: tuple[str, ...] | None, name: str,
+    solver: Solver,
+) -> bool:
     try:
-        report = bench.try_out(offer.edit(bench.part)).report
+        report = solver(offer.edit(part)).report
     except SketcherError:
         return False
     if clash is None:
         return name not in report.doubled
-    return not any(set(clash) & set(other) and not _is_known(other, bench.report, clash)
+    return not any(set(clash) & set(other) and not _is_known(other, was, clash)
                    for other in report.clashes)
 
 
@@ -108,22 +130,36 @@ def take(bench: Bench, offer: Offer) -> bool:
 
 
 def partners(bench: Bench, name: str) -> tuple[str, ...]:
+    """Return the bindings of the part on the bench that together say what a doubled one says.
+
+    Raises
+    ------
+    Stopped
+        When looking for them was stopped.
+    """
+    return bench.worker.finish(Job(f"Which others say what {name} says", found_partners,
+                                   (bench.part, bench.report, name, bench.solving.solver)))
+
+
+def found_partners(
+    part: Part, report: SolveReport, name: str, solver: Solver
+) -> tuple[str, ...]:
     """Return the bindings that together say what a doubled one says, in the ledger's order.
 
     Found by leaving out one binding after the other: what can go without making `name` count again
     is not needed. Empty when the binding is not said twice, or when finding out takes longer than
     `PATIENCE`.
     """
-    if name not in bench.report.doubled:
+    if name not in report.doubled:
         return ()
-    part, needed, until = bench.part, [], monotonic() + PATIENCE
-    for other in reversed(list(bench.part.bindings)):
+    needed, until = [], monotonic() + PATIENCE
+    for other in reversed(list(part.bindings)):
         if other == name or not part.bindings[other].drives:
             continue
         if monotonic() > until:
             return ()
         trial = remove_binding(part, other).part
-        if name in bench.try_out(_last(trial, name)).report.doubled:
+        if name in solver(_last(trial, name)).report.doubled:
             part = trial
         else:
             needed.append(other)

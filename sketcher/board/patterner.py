@@ -18,6 +18,9 @@ from sketcher.part.pattern import places
 from sketcher.part.spacings import text_of, whole_number
 from sketcher.part.value import GridPattern, Pattern
 
+MOST_MARKED = 400
+"""Curves of a preview up to which each instance of the pattern has a mark."""
+
 
 class Patterner(ShapeTool):
     """Chooses curves, then shows their pattern until a press or Enter makes it."""
@@ -106,6 +109,8 @@ class Patterner(ShapeTool):
             return shown
         part = found.part
         at = seat(part, part.curves[self.curves[0]])
+        if len(shown.curves) > MOST_MARKED:
+            return shown  # so many are seen as they are, and marks on all would only cost time
         marks = tuple(Mark(place.point(at), "handle") for place in places(part, found.made[0]))
         return shown + Preview(marks=marks)
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from sketcher.board.bench import Bench
+from sketcher.board.exporting import export
+from sketcher.board.job import QUICK, AtOnce, Worker
 from sketcher.drafting.record import FAIL, PASS, Row, cells, record
 from sketcher.errors import QuantityError
 from sketcher.exchange.measured_file import read_measured
@@ -81,13 +83,15 @@ class Recording:
         return (f"{verdicts.count(PASS)} pass, {verdicts.count(FAIL)} fail, "
                 f"{left} still to be measured")
 
-    def write(self, path: Path, outputs: Outputs | None = None) -> None:
+    def write(
+        self, path: Path, outputs: Outputs | None = None, worker: Worker | None = None
+    ) -> None:
         """Write the record as CSV or PDF, into outputs if some are planned; a CSV keeps values."""
         if outputs is None:
             write_record(self.part, path, self.measured)
         else:
-            write_record(self.part, path, self.measured, outputs.put)
-            outputs.write()
+            export(worker or AtOnce(), outputs, "Writing the record", write_record,
+                   self.part, path, self.measured, quick=QUICK if path.suffix == ".csv" else 0.0)
         if path.suffix.lower() == ".csv":
             self._saved = dict(self.measured)
 

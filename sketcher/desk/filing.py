@@ -15,6 +15,7 @@ from sketcher.board.settings import save_settings
 from sketcher.desk.host import DeskHost
 from sketcher.desk.keeper import Claim, Keeper
 from sketcher.errors import FileError, SketcherError
+from sketcher.interrupt import Stopped
 from sketcher.part.value import Unit
 from sketcher.shipped import shipped
 
@@ -57,6 +58,8 @@ class Filing(QObject):
                 self.recent = self.recent.without(path)
             self.host.tell("The file cannot be opened", str(error))
             return False
+        except Stopped:
+            return self._not_opened(path.name)
 
     def open_demo(self, name: str) -> bool:
         """Open a copy of a demo part; it has no file until it is saved."""
@@ -71,8 +74,15 @@ class Filing(QObject):
         except SketcherError as error:
             self.host.tell("The demo part cannot be opened", str(error))
             return False
-        self.board.load(settle_sides(part), None)
+        try:
+            self.board.load(settle_sides(part), None)
+        except Stopped:
+            return self._not_opened(name)
         return True
+
+    def _not_opened(self, name: str) -> bool:
+        self.board.say(f"{name}: stopped, and not opened.", "warning")
+        return False
 
     @Slot(object)
     def hear(self, change: Change) -> None:
@@ -129,8 +139,10 @@ class Filing(QObject):
         except SketcherError as error:
             self.host.tell("The copy cannot be read", str(error))
             return False
-        # The version that it came from: saving asks before it replaces another.
-        self.board.load(part, chosen.original, saved=False, digest=chosen.digest or UNKNOWN)
+        try:  # the version that it came from: saving asks before it replaces another
+            self.board.load(part, chosen.original, saved=False, digest=chosen.digest or UNKNOWN)
+        except Stopped:
+            return self._not_opened(chosen.path.name)
         self.keeper.keep()
         if self.keeper.key not in (None, chosen.key):
             self.keeper.copies.discard(chosen.key)

@@ -9,9 +9,11 @@ from pathlib import Path
 from PySide6.QtCore import QLockFile, QObject, QTimer, Signal, Slot
 
 from sketcher.board.board import Board
+from sketcher.board.job import Job
 from sketcher.board.notice import Change
 from sketcher.errors import SketcherError
 from sketcher.part.autosave import RecoveryFolder, key_of_file
+from sketcher.part.value import Part
 
 REST = 2.0
 """Seconds without an edit after which a recovery copy is written."""
@@ -42,6 +44,7 @@ class Keeper(QObject):
         self.board = board
         self.copies = RecoveryFolder(folder)
         self.key: str | None = None
+        self._kept: Part | None = None
         self._last = 0.0
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -60,22 +63,40 @@ class Keeper(QObject):
             due = max(0.0, self._last + most - time.monotonic()) if self._last else REST
             self._timer.start(int(1000 * min(REST, max(due, 0.05))))
 
+    @Slot(object)
+    def before(self, job: Job[object]) -> None:
+        """Have the last edit in the copy before long work begins, one that is not done yet too."""
+        if job.keeps is not None:
+            self._write(job.keeps)
+            self._timer.start(int(1000 * REST))  # what comes of it is kept in its place
+        elif self.board.is_changed and self._kept is not self.board.part:
+            self._write(self.board.part)
+
     @Slot()
     def keep(self) -> None:
-        """Write the copy now; `key` then names it, or is None where nothing is kept."""
+        """Write the copy now, where there is anything to lose.
+
+        `key` then names it, or is None where nothing is kept.
+        """
         self._timer.stop()
-        if not self.board.is_changed:
-            return
+        if self.board.worker.waits_for:  # what is waited for is in the copy
+            self._timer.start(int(1000 * REST))
+        elif self.board.is_changed:
+            self._write(self.board.part)
+        else:
+            self.forget()
+
+    def _write(self, part: Part) -> None:
         path = self.board.path
         key = self.copies.key(path, f"{id(self.board)}")
         try:
-            self.copies.keep(key, self.board.part, path, self.board.digest)
+            self.copies.keep(key, part, path, self.board.digest)
         except SketcherError as error:
             self.failed.emit(f"No recovery copy could be written. {error}")
             return
         if self.key is not None and self.key != key:
             self.copies.discard(self.key)
-        self.key = key
+        self.key, self._kept = key, part
         self._last = time.monotonic()
 
     def forget(self) -> None:
@@ -84,7 +105,7 @@ class Keeper(QObject):
         self._last = 0.0
         if self.key is not None:
             self.copies.discard(self.key)
-            self.key = None
+            self.key = self._kept = None
 
 
 class Claim:

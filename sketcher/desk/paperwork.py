@@ -7,6 +7,7 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QWidget
 
 from sketcher.board.board import Board
+from sketcher.board.job import Job
 from sketcher.desk.commands import Commands
 
 
@@ -22,7 +23,8 @@ def paperwork(board: Board, commands: Commands, parent: QWidget) -> dict[str, Ca
         from sketcher.desk.dialogs.printing import preview_print
         from sketcher.drafting.sheet import pages
 
-        preview_print(pages(board.part), parent)
+        made = board.worker.finish(Job("Drawing the sheet", pages, (board.part,), 0.0))
+        preview_print(made, parent)
 
     def record() -> None:
         from sketcher.desk.dialogs.record_desk import show_record

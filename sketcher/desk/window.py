@@ -39,7 +39,12 @@ from sketcher.desk.scene.view import SheetView
 from sketcher.desk.sheet_menu import sheet_menu
 from sketcher.desk.status import status_labels
 from sketcher.desk.theme import dress
+from sketcher.desk.waiting import Waiting
+from sketcher.desk.worker import Worker
+from sketcher.part.value import Part
+from sketcher.solve.report import SolveReport
 
+SIGNS = {"error": "\N{MULTIPLICATION X} ", "warning": "! ", "done": "\N{CHECK MARK} "}
 READOUT_KEYS = ("readout.zero", "readout.unit", "readout.halve")
 
 
@@ -67,6 +72,7 @@ class MainWindow(QMainWindow):
         self.folder = folder
         self.look = look
         self.board = Board(settings=settings)
+        self.worker = self.board.worker = Worker(self)
         self.host = DeskHost(self)
         self.bridge = Bridge(self.board, self)
         self.keeper = Keeper(self.board, folder / "recovery", self)
@@ -76,6 +82,7 @@ class MainWindow(QMainWindow):
         self._pieces()
         self._arrange()
         self.prompt, self.said, self.state = status_labels(self.statusBar())
+        self.waiting = Waiting(self.worker, self.view, self.prompt, self.statusBar())
         self._connect()
         self._wear()
         self.setWindowTitle("Part profile sketcher")
@@ -142,12 +149,13 @@ class MainWindow(QMainWindow):
         self.cleanup.left.connect(self.focus_sheet)
         self.bridge.settled.connect(self._settled)
         self.keeper.failed.connect(self._say)
+        self.worker.handing.connect(self.keeper.before)
         self.view.letter.connect(self._letter)
         self.view.menu_asked.connect(self._menu)
         self.view.edit_asked.connect(self.pointing.edit)
         self.inspection.pointed.connect(self.view.light)
         self.inspection.asked.connect(self.pointing.show_entry)
-        self.inspection.judged.connect(self._judged)
+        self.inspection.judged.connect(self._title)
         self.inspection.save.clicked.connect(self._save_report)
         self.ledger.pointed.connect(self.view.light)
         self.ledger.asked.connect(self.pointing.show_binding)
@@ -241,25 +249,18 @@ class MainWindow(QMainWindow):
         self.view.stand_still()
         self.inspection.refresh()
 
+    @Slot()
     def _title(self) -> None:
         part = self.board.part
         where = self.board.path.name if self.board.path is not None else "no file yet"
         self.window().setWindowTitle(f"{part.name} ({where})[*]")
         self.window().setWindowModified(self.board.is_changed)
-        report = self.board.report
-        words: str = report.state if part.curves else "empty"
-        if report.state == "loose":
-            words += f": {report.freedoms} freedom{'s' if report.freedoms != 1 else ''}"
+        words = state_words(part, self.board.report)
         self.state.setText(f"{words}  \N{BULLET}  {self.inspection.verdict.text()}")
-
-    @Slot(bool, str)
-    def _judged(self, sound: bool, line: str) -> None:
-        self._title()
 
     def _tell_message(self) -> None:
         message = self.board.message
-        sign = {"error": "\N{MULTIPLICATION X} ", "warning": "! ", "done": "\N{CHECK MARK} "}
-        self.said.setText(sign.get(message.severity, "") + message.text)
+        self.said.setText(SIGNS.get(message.severity, "") + message.text)
         self.said.setToolTip(message.text)
 
     @Slot(str)
@@ -336,6 +337,8 @@ class MainWindow(QMainWindow):
 
     def may_close(self) -> bool:
         """Ask before work is lost; when it may go, remove what was kept and free the file."""
+        if self.waiting.left(self.window().close):
+            return False
         if not self.filing.may_leave():
             return False
         self.keeper.forget()
@@ -355,7 +358,16 @@ class MainWindow(QMainWindow):
     def shut(self) -> None:
         """Take the pieces apart in an order that Qt survives."""
         self.bridge.close()
+        self.worker.close()
         self.view.setScene(None)
+
+
+def state_words(part: Part, report: SolveReport) -> str:
+    """Return the state of the part as the status line has it."""
+    words: str = report.state if part.curves else "empty"
+    if report.state == "loose":
+        words += f": {report.freedoms} freedom{'s' if report.freedoms != 1 else ''}"
+    return words
 
 
 def side_by_side(parent: QWidget, wide: QWidget, narrow: QWidget) -> QWidget:

@@ -118,7 +118,8 @@ def test_an_inspection_that_breaks_is_no_verdict(
     def broken() -> None:
         raise ArithmeticError("deliberate")
 
-    monkeypatch.setattr(driver.board, "inspection", broken)
+    monkeypatch.setattr(driver.board, "known_inspection", lambda: None)
+    monkeypatch.setattr(driver.board, "inspecting", broken)
     driver.window.inspection.refresh()
     assert driver.window.inspection.verdict.text() == "Not inspected"
     assert heard == ["deliberate"]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sketcher.board.action import Action
 from sketcher.board.board import Board
+from sketcher.board.exporting import export
 from sketcher.board.filing import suggested
 from sketcher.board.host import Host
 from sketcher.board.leaving import accepted_for_cutting
@@ -31,8 +32,8 @@ def export_cut(board: Board, host: Host) -> None:
     outputs = planned(board, host, "Export for cutting", path, CUTTING)
     if outputs is None:
         return
-    write_cut(inspection, path, how == PIECES, despite, outputs.put)
-    outputs.write()
+    export(board.worker, outputs, "Writing the cut", write_cut,
+           inspection, path, how == PIECES, despite)
     known = f", despite {', '.join(sorted(despite))}" if despite else ""
     board.say(f"{path.name} written: closed contours in {board.part.unit}, inside first{known}.",
               "done")

@@ -6,6 +6,7 @@ from sketcher.board.action import Action
 from sketcher.board.board import Board
 from sketcher.board.filing import suggested
 from sketcher.board.host import Host
+from sketcher.board.job import Job
 from sketcher.board.replacing import planned
 
 PAGE, TABLE = "page for reading (HTML)", "table for a spreadsheet (CSV)"
@@ -26,8 +27,8 @@ def export_inspection(board: Board, host: Host) -> None:
     outputs = planned(board, host, "Export the inspection", path, REPORT)
     if outputs is None:
         return
-    inspection = board.inspection()
-    text = as_html(inspection) if how == PAGE else as_csv(inspection)
+    text = board.worker.finish(Job("Advice for cutters", as_html if how == PAGE else as_csv,
+                                   (board.inspection(),), board.quick))
     outputs.put(path, text.encode("utf-8"))
     outputs.write()
     board.say(f"{path.name} written.", "done")

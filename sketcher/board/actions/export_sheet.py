@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sketcher.board.action import Action
 from sketcher.board.board import Board
+from sketcher.board.exporting import export
 from sketcher.board.filing import suggested
 from sketcher.board.host import Host
 from sketcher.board.leaving import accepted_for_paper
@@ -32,8 +33,7 @@ def export_sheet(board: Board, host: Host) -> None:
     outputs = planned(board, host, "Export the sheet", path, DRAWING)
     if outputs is None:
         return
-    files = write_sheet(board.part, path, put=outputs.put)
-    outputs.write()
+    files = export(board.worker, outputs, "Drawing the sheet", write_sheet, board.part, path)
     board.say(f"{', '.join(file.name for file in files)} written.", "done")
 
 

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable
 from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Slot
 from PySide6.QtWidgets import (
-    QApplication,
     QDialog,
     QDialogButtonBox,
     QFrame,
@@ -20,14 +20,18 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
+from sketcher.board.job import Job
 from sketcher.board.leaving import not_drawn
 from sketcher.board.paper import paper_values, reset_centers, reset_places, set_paper
 from sketcher.desk.dialogs.page_view import PageView
 from sketcher.desk.dialogs.paper_form import PaperForm
+from sketcher.desk.work_bar import WorkBar
+from sketcher.desk.worker import Worker
 from sketcher.drafting.page import Page
 from sketcher.drafting.sheet import pages
 from sketcher.errors import SketcherError
 from sketcher.inspect.words import some
+from sketcher.interrupt import Stopped
 from sketcher.part.edited import Edited
 from sketcher.part.value import Part
 
@@ -52,6 +56,8 @@ class DrawingDesk(QDialog):
         self.part: Part = board.part
         self.pages: tuple[Page, ...] = ()
         self.number = 0
+        self._drawing: Part | None = None  # what the pages are, or will be, of
+        self._trouble = ""
         self.setWindowTitle("Finished drawing")
         self.form = PaperForm(paper_values(board.part), self)
         self.view = PageView(self)
@@ -94,6 +100,8 @@ class DrawingDesk(QDialog):
         for piece in (self.before, self.count, self.after):
             turning.addWidget(piece)
         turning.addStretch(1)
+        if isinstance(self.board.worker, Worker):
+            turning.addWidget(WorkBar(self.board.worker, self))
         right = QVBoxLayout()
         right.addWidget(self.view, 1)
         right.addLayout(turning)
@@ -128,17 +136,44 @@ class DrawingDesk(QDialog):
     @Slot()
     def redraw(self) -> None:
         """Draw the pages by what the form holds; what cannot be drawn is told."""
+        if not self.read() or self._drawing is self.part:
+            return
+        part = self._drawing = self.part
+        self.board.worker.start(Job("Drawing the sheet", pages, (part,), 0.0),
+                                partial(self._drawn, part), partial(self._not_drawn, part))
+
+    def read(self) -> bool:
+        """Take what the form holds; return whether it could be read, and tell why not."""
         self._soon.stop()
-        QApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
         try:
-            self.part = set_paper(self.part, self.form.values()).part
-            self.pages = pages(self.part)
-            self.said.setText("")
+            read = set_paper(self.part, self.form.values()).part
         except SketcherError as error:
             self.said.setText(f"! {error}")
-        finally:
-            QApplication.restoreOverrideCursor()
-        self.turn(0)
+            return False
+        if read != self.part or self._drawing is None:
+            self.part = read
+        if self._drawing is self.part and self._trouble:
+            self.said.setText(self._trouble)
+            return False
+        self.said.setText("")
+        return True
+
+    def _drawn(self, part: Part, made: tuple[Page, ...]) -> None:
+        if part is self._drawing:
+            self.pages, self._trouble = made, ""
+            self.turn(0)
+
+    def _not_drawn(self, part: Part, error: BaseException) -> None:
+        if part is not self._drawing:
+            return
+        if isinstance(error, Stopped):
+            self._drawing = None  # so that it is drawn when it is asked for again
+            self.said.setText("Stopped: these pages may be those of other settings.")
+            return
+        self._trouble = f"! {error}"
+        self.said.setText(self._trouble)
+        if not isinstance(error, SketcherError):
+            sys.excepthook(type(error), error, error.__traceback__)
 
     @Slot(int)
     def turn(self, step: int, *_: object) -> None:
@@ -162,8 +197,7 @@ class DrawingDesk(QDialog):
 
     def keep(self) -> bool:
         """Put the settings into the part, as one step; return whether they could be read."""
-        self.redraw()
-        if self.said.text():
+        if not self.read():
             return False
         drawing = self.part.drawing
         if drawing != self.board.part.drawing:
@@ -171,6 +205,12 @@ class DrawingDesk(QDialog):
             self.said.setText(why)
             return not why
         return True
+
+    def done(self, result: int) -> None:
+        """Close; what is still being drawn is wanted no more."""
+        self._drawing = None
+        self.board.worker.forget(pages)
+        super().done(result)
 
     def accept(self) -> None:
         """Keep the settings and close; settings that cannot be read hold it open."""

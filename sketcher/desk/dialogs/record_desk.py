@@ -29,6 +29,7 @@ from sketcher.drafting.record import COLUMNS, FAIL, PASS
 from sketcher.errors import FileError, QuantityError, SketcherError
 from sketcher.exchange.outputs import FILLED_RECORD
 from sketcher.exchange.outputs import RECORD as EMPTY_RECORD
+from sketcher.interrupt import Stopped
 
 MEASURED, VERDICT = COLUMNS.index("measured"), COLUMNS.index("verdict")
 SIGNS = {PASS: "\N{CHECK MARK} pass", FAIL: "\N{MULTIPLICATION X} fail"}
@@ -139,9 +140,12 @@ class RecordDesk(QDialog):
                               FILLED_RECORD if beside else EMPTY_RECORD)
             if outputs is None:
                 return False
-            self.recording.write(path, outputs)
+            self.recording.write(path, outputs, self.board.worker)
         except SketcherError as error:
             self.said.setText(f"! {error}")
+            return False
+        except Stopped:
+            self.said.setText("Stopped: nothing was written.")
             return False
         self.said.setText(f"{self.recording.summary()}. {path.name} written.")
         return True

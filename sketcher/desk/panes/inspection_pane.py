@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
+from typing import Any
 
-from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtCore import QModelIndex, Signal, Slot
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QToolBox, QVBoxLayout, QWidget
 
 from sketcher.board.board import Board
+from sketcher.board.job import Job
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.sections import (
     Entry,
@@ -18,12 +20,15 @@ from sketcher.desk.panes.sections import (
     verdict,
 )
 from sketcher.desk.panes.table import EntryTable
+from sketcher.interrupt import Stopped
+from sketcher.part.value import Part
 
 TITLES = {
     "findings": "Findings", "dimensions": "Dimensions", "joints": "Joints and touches",
     "freedoms": "Freedoms", "doubled": "Said twice", "profile": "Profile", "symmetry": "Symmetry",
     "cutting": "Cutting",
 }
+CUTTING = list(TITLES).index("cutting")
 
 
 class InspectionPane(QWidget):
@@ -61,6 +66,7 @@ class InspectionPane(QWidget):
             self.tables[name] = table
             self.box.addItem(table, title)
         self._advised: object = None
+        self._stopped = False
         self.box.currentChanged.connect(self._opened)
         stack.addWidget(self.box, 1)
 
@@ -92,43 +98,79 @@ class InspectionPane(QWidget):
     @Slot()
     def refresh(self) -> None:
         """Show the inspection of the part as it stands; an inspection that fails is no verdict."""
+        self._stopped = False
+        part, known = self.board.part, self.board.known_inspection()
+        if known is not None:
+            self._take(part, known)
+            return
         try:
-            inspection = self.board.inspection()
+            self.board.worker.start(self.board.inspecting(), partial(self._take, part),
+                                    partial(self._not_inspected, part))
+        except Exception as error:  # noqa: BLE001 - the verdict must never stay on an old "Sound"
+            self._not_inspected(part, error)
+
+    def _take(self, part: Part, inspection: Any) -> None:
+        """Show an inspection, unless the part has changed meanwhile."""
+        if not self.board.take_inspection(part, inspection):
+            return
+        try:
             found = sections(inspection)
             sound, line = verdict(inspection)
-        except Exception:  # noqa: BLE001 - the verdict must never stay on an old "Sound"
-            self._say(False, "Not inspected")
-            sys.excepthook(*sys.exc_info())
+        except Exception as error:  # noqa: BLE001 - as above
+            self._not_inspected(part, error)
             return
         self._say(sound, line)
         for number, section in enumerate(found):
             self._show(number, section)
         self._advise()
 
+    def _not_inspected(self, part: Part, error: BaseException) -> None:
+        if part is not self.board.part:
+            return
+        self._say(False, "Not inspected")
+        self._stopped = isinstance(error, Stopped)
+        if not self._stopped:
+            sys.excepthook(type(error), error, error.__traceback__)
+
     @Slot(int)
     def _opened(self, place: int) -> None:
         try:
-            self._advise()
+            if self._stopped:  # whoever opens a section wants to know after all
+                self.refresh()
+            else:
+                self._advise()
         except Exception:  # noqa: BLE001 - a slot only tells
             sys.excepthook(*sys.exc_info())
 
     def _advise(self) -> None:
         """Show the advice for cutters once its section is open; until then it is not made."""
-        place = list(TITLES).index("cutting")
-        inspection = self.board.inspection()
-        if inspection is self._advised:
+        inspection = self.board.known_inspection()
+        if inspection is None or inspection is self._advised:
             return
-        if self.box.currentIndex() != place:
-            self._advised = None
-            self.tables["cutting"].show_section(Section("cutting", TITLES["cutting"], (), ()))
-            self.box.setItemText(place, f"{TITLES['cutting']}  \N{MIDDLE DOT}  open to look")
+        self._advised = None
+        if self.box.currentIndex() != CUTTING:
+            self._no_advice("open to look")
             return
-        QGuiApplication.setOverrideCursor(Qt.CursorShape.WaitCursor)
-        try:
-            self._show(place, cutting_section(inspection))
+        self._no_advice("\N{HORIZONTAL ELLIPSIS}")
+        self.board.worker.start(
+            Job("Advice for cutters", cutting_section, (inspection,), self.board.quick),
+            partial(self._advice, inspection), partial(self._not_advised, inspection),
+        )
+
+    def _no_advice(self, why: str) -> None:
+        self.tables["cutting"].show_section(Section("cutting", TITLES["cutting"], (), ()))
+        self.box.setItemText(CUTTING, f"{TITLES['cutting']}  \N{MIDDLE DOT}  {why}")
+
+    def _advice(self, inspection: Any, section: Section) -> None:
+        if inspection is self.board.known_inspection():
+            self._show(CUTTING, section)
             self._advised = inspection
-        finally:
-            QGuiApplication.restoreOverrideCursor()
+
+    def _not_advised(self, inspection: Any, error: BaseException) -> None:
+        if inspection is self.board.known_inspection():
+            self._no_advice("not worked out")
+            if not isinstance(error, Stopped):
+                sys.excepthook(type(error), error, error.__traceback__)
 
     def _show(self, number: int, section: Section) -> None:
         self.tables[section.name].show_section(section)
@@ -136,6 +178,7 @@ class InspectionPane(QWidget):
 
     def pending(self) -> None:
         """Take the verdict back until the part has been inspected again."""
+        self.board.worker.forget(cutting_section)
         self._say(False, "\N{HORIZONTAL ELLIPSIS}")
 
     def _say(self, sound: bool, line: str) -> None:

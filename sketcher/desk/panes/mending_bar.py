@@ -9,7 +9,8 @@ from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWi
 
 from sketcher.board.board import Board
 from sketcher.board.ledger import LedgerRow
-from sketcher.board.mending import Offer, offers, partners, take
+from sketcher.board.mending import Offer, offering, partners, take
+from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 
 MOST_OFFERS = 3
@@ -42,9 +43,19 @@ class MendingBar(QWidget):
             return
         self._shown = (self.board.part, name)
         self._empty()
-        ways = offers(self.board, name) if row is not None else ()
+        self.hide()
+        if row is not None:
+            self.board.worker.start(offering(self.board, name),
+                                    partial(self._offer, self._shown, row))
+
+    def _offer(
+        self, asked: tuple[Part, str], row: LedgerRow, ways: tuple[Offer, ...]
+    ) -> None:
+        """Show the ways that were found, where they are still asked for."""
+        if asked is not self._shown or asked[0] is not self.board.part:
+            return
         self.setVisible(bool(ways))
-        if row is None or not ways:
+        if not ways:
             return
         self.words = f"{row.id} {row.reason}."
         self.label.setText(self.words)
@@ -72,7 +83,10 @@ class MendingBar(QWidget):
 
     def _find(self, name: str, checked: bool = False) -> None:
         """Say from which others a doubled binding follows; it takes many solves, so on request."""
-        others = partners(self.board, name)
+        try:
+            others = partners(self.board, name)
+        except Stopped:
+            return
         self.words = (
             f"{name} follows from {', '.join(others)}." if others
             else f"{name} follows from many others together."

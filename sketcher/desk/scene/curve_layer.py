@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from PySide6.QtCore import QLineF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
@@ -53,14 +55,25 @@ def stroke(painter: QPainter, sheet: Sheet, group: Group) -> None:
 
 def stroke_curve(painter: QPainter, sheet: Sheet, curve: Curve) -> None:
     """Draw one curve with the painter's pen."""
-    size = curve.length if isinstance(curve, Line) else curve.radius
-    if size * sheet.camera.scale > LARGE:
+    stroke_curves(painter, sheet, (curve,))
+
+
+def stroke_curves(painter: QPainter, sheet: Sheet, curves: Iterable[Curve]) -> None:
+    """Draw curves with the painter's pen, large ones by their visible piece alone."""
+    large = LARGE / sheet.camera.scale
+    few: list[Curve] = []
+    rest: list[Curve] = []
+    for curve in curves:
+        size = curve.length if isinstance(curve, Line) else curve.radius
+        (few if size > large else rest).append(curve)
+    for curve in few:
         painter.drawPath(visible_path(curve, sheet.camera))
-        return
-    painter.save()
-    painter.setWorldTransform(sheet.transform, True)
-    painter.drawPath(sheet.path(curve))
-    painter.restore()
+    if rest:
+        painter.save()
+        painter.setWorldTransform(sheet.transform, True)
+        for curve in rest:
+            painter.drawPath(sheet.path(curve))
+        painter.restore()
 
 
 class CurveLayer(Layer):
@@ -103,8 +116,7 @@ class CurveLayer(Layer):
             for name in names:
                 curve = board.part.curves.get(name)
                 if curve is not None and curve.role in self.roles:
-                    for value in sheet.by_source.get(name, []):
-                        stroke_curve(painter, sheet, value)
+                    stroke_curves(painter, sheet, sheet.by_source.get(name, []))
 
     def _bars(self, painter: QPainter, group: Group) -> None:
         """Bar a clashing curve with short strokes across, so that it tells without colour."""

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 from math import ceil, cos, hypot, pi, sin, tau
 
 from PySide6.QtCore import QLineF, QPointF
-from PySide6.QtGui import QPainterPath
+from PySide6.QtGui import QPainterPath, QTransform
 
 from sketcher.desk.scene.camera import Camera
 from sketcher.geometry.clip import visible
@@ -36,6 +37,18 @@ def loop_path(curves: Iterable[Curve]) -> QPainterPath:
 
 def path_of(curve: Curve) -> QPainterPath:
     """Return a curve as a path in part units."""
+    if isinstance(curve, Circle):  # a pattern has thousands, all of one shape
+        (x, y), r = curve.center, curve.radius
+        return QTransform(r, 0.0, 0.0, r, x, y).map(_unit_circle())
+    return _made(curve)
+
+
+@cache
+def _unit_circle() -> QPainterPath:
+    return _made(Circle((0.0, 0.0), 1.0))
+
+
+def _made(curve: Curve) -> QPainterPath:
     path = QPainterPath()
     if isinstance(curve, Line):
         path.moveTo(*curve.start)

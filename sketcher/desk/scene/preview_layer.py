@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+from itertools import groupby
+
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 
 from sketcher.board.preview import Box, Fill, Ghost, Mark, Word
-from sketcher.desk.scene.curve_layer import stroke_curve
+from sketcher.desk.scene.curve_layer import stroke_curve, stroke_curves
 from sketcher.desk.scene.dims_layer import draw_dim
 from sketcher.desk.scene.layer import Layer, card
 from sketcher.desk.scene.paths import loop_path
@@ -41,8 +44,7 @@ class PreviewLayer(Layer):
         for item in preview.guides:
             painter.setPen(guide)
             stroke_curve(painter, self.sheet, item.curve)
-        for ghost in preview.curves:
-            self._ghost(painter, ghost)
+        self._ghosts(painter, preview.curves)
         for dim in preview.dims:
             draw_dim(painter, self.sheet, dim, look.preview, chosen=False)
         for mark in preview.marks:
@@ -66,19 +68,24 @@ class PreviewLayer(Layer):
             shade.setAlpha(150)
             painter.fillPath(path, QBrush(shade, Qt.BrushStyle.BDiagPattern))
 
-    def _ghost(self, painter: QPainter, ghost: Ghost) -> None:
+    def _ghosts(self, painter: QPainter, ghosts: Iterable[Ghost]) -> None:
+        """Paint ghosts, those that follow each other with one pen at a time."""
+        for (mood, role), alike in groupby(ghosts, lambda ghost: (ghost.mood, ghost.role)):
+            painter.setPen(self._pen(mood, role))
+            stroke_curves(painter, self.sheet, (ghost.curve for ghost in alike))
+
+    def _pen(self, mood: str, role: str) -> QPen:
         look = self.sheet.look
-        colour = {"image": look.quiet, "leaves": look.clash}.get(ghost.mood, look.preview)
-        pen = QPen(QColor(colour), 1.4 if ghost.role == "outline" else 1.0)
-        if ghost.mood == "leaves":
+        colour = {"image": look.quiet, "leaves": look.clash}.get(mood, look.preview)
+        pen = QPen(QColor(colour), 1.4 if role == "outline" else 1.0)
+        if mood == "leaves":
             pen.setDashPattern([2.0, 3.0])
-        elif ghost.role == "axis":
+        elif role == "axis":
             pen.setDashPattern([14.0, 3.0, 3.0, 3.0])
-        elif ghost.mood == "hint":
+        elif mood == "hint":
             pen.setDashPattern([1.0, 3.0])
         pen.setCosmetic(True)
-        painter.setPen(pen)
-        stroke_curve(painter, self.sheet, ghost.curve)
+        return pen
 
     def _mark(self, painter: QPainter, mark: Mark) -> None:
         x, y = self.sheet.camera.to_screen(mark.at)

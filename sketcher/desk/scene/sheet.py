@@ -27,6 +27,9 @@ from sketcher.solve.report import SolveReport, State
 REACH = 36.0
 """Pixels from a curve or a point to the edge of all that is painted for it: pens, marks, arrows."""
 
+MANY = 300
+"""Curves past which looking for those inside the viewport costs less than painting all of them."""
+
 
 @dataclass(slots=True)
 class Group:
@@ -165,20 +168,32 @@ class Sheet:
     def expose(self, region: QRegion | None) -> None:
         """Say what part of the viewport is being painted; None for all of it."""
         self.exposed = self._hit = None
-        if region is None or (QRegion(self.frame.toAlignedRect()) - region).isEmpty():
+        if region is None:
+            return
+        if (QRegion(self.frame.toAlignedRect()) - region).isEmpty():
+            if len(self.pieces) > MANY:
+                x0, y0, x1, y1 = self.camera.window
+                edge = REACH / self.camera.scale
+                window = np.array([[x0 - edge, y0 - edge, x1 + edge, y1 + edge]])
+                self._hit = self._meets(self._all_boxes(), window)
             return
         edges = [(*self.camera.to_part((r.x() - REACH, r.y() + r.height() + REACH)),
                   *self.camera.to_part((r.x() + r.width() + REACH, r.y() - REACH)))
                  for r in region]  # type: ignore[attr-defined]
         self.exposed = np.array(edges, float).reshape(-1, 4)
+        self._hit = self._meets(self._all_boxes(), self.exposed)
+
+    def _all_boxes(self) -> NDArray[np.float64]:
         if self._boxes is None:
             self._boxes = np.array([bounds(p.curve) for p in self.pieces], float).reshape(-1, 4)
-        self._hit = self._meets(self._boxes)
+        return self._boxes
 
-    def _meets(self, boxes: NDArray[np.float64]) -> NDArray[np.bool_]:
-        """Say of each box (x0, y0, x1, y1 in part units) whether it shows in what is painted."""
+    def _meets(
+        self, boxes: NDArray[np.float64], shown: NDArray[np.float64]
+    ) -> NDArray[np.bool_]:
+        """Say of each box (x0, y0, x1, y1 in part units) whether it meets one of those shown."""
         hit = np.zeros(len(boxes), bool)
-        for x0, y0, x1, y1 in self.exposed if self.exposed is not None else ():
+        for x0, y0, x1, y1 in shown:
             hit |= ((boxes[:, 0] <= x1) & (boxes[:, 2] >= x0)
                     & (boxes[:, 1] <= y1) & (boxes[:, 3] >= y0))
         return hit
@@ -192,12 +207,12 @@ class Sheet:
     def near(self, places: NDArray[np.float64]) -> list[XY]:
         """Return those of some places, shape (n, 2), where a sign is to be painted."""
         if self.exposed is not None and len(places):
-            places = places[self._meets(np.hstack((places, places)))]
+            places = places[self._meets(np.hstack((places, places)), self.exposed)]
         return [(x, y) for x, y in places.tolist()]
 
     def is_exposed(self, box: Box) -> bool:
         """Say whether a box in part units shows in what is being painted."""
-        return self.exposed is None or bool(self._meets(np.array([box]))[0])
+        return self.exposed is None or bool(self._meets(np.array([box]), self.exposed)[0])
 
     def largest(self, group: Group) -> float:
         """Return the size of the largest curve of a group."""

@@ -21,6 +21,7 @@ from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
 from sketcher.board.board import Board
 from sketcher.board.preview import Pointer
 from sketcher.desk import keys
+from sketcher.desk.gate import PASSES
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import grid_step
 from sketcher.desk.scene.center_layer import CenterLayer
@@ -46,6 +47,8 @@ class SheetView(QGraphicsView):
     -------
     letter(str)
         A key that neither readout nor tool has used; an action may have it.
+    refused()
+        Something was pressed or typed while a job is waited for.
     edit_asked(str)
         A binding's id whose value is to be edited in place.
     menu_asked(QPoint)
@@ -55,6 +58,7 @@ class SheetView(QGraphicsView):
     """
 
     letter = Signal(str)
+    refused = Signal()
     edit_asked = Signal(str)
     menu_asked = Signal(QPoint)
     pointed = Signal(object)
@@ -64,6 +68,7 @@ class SheetView(QGraphicsView):
         self.board = board
         self.sheet = Sheet(board, look, self.font())
         self.changes = Repaint(self.sheet)
+        self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
         self._panning: QPointF | None = None
         self._space = False
         self._fitted = False
@@ -78,6 +83,7 @@ class SheetView(QGraphicsView):
         self.viewport().setMouseTracking(True)
         self.viewport().setCursor(Qt.CursorShape.CrossCursor)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setProperty(PASSES, True)
         self.setAccessibleName("Sheet")
         self.setAccessibleDescription(
             "The part. Arrow keys move the pointer, Enter presses, digits go to the readout."
@@ -112,10 +118,9 @@ class SheetView(QGraphicsView):
             self.viewport().update(region)
 
     def stand_still(self) -> None:
-        """Make what was too slow to follow every motion, and paint it."""
+        """Make what was too slow to follow every motion, and paint it when it is there."""
         if self.board.part.curves and self.sheet.shows("centers"):
-            self.board.center_lines()
-            self.viewport().update()
+            self.board.know_center_lines(self.viewport().update)
 
     def wear(self, look: Look) -> None:
         """Change the look."""
@@ -156,8 +161,7 @@ class SheetView(QGraphicsView):
 
     def zoom_to(self, at: XY, window: float) -> None:
         """Show a place with `window` part units across."""
-        x, y = at
-        half = window / 2
+        (x, y), half = at, window / 2
         self.sheet.camera = self.sheet.camera.fitting((x - half, y - half, x + half, y + half), 0.0)
         self._moved()
 
@@ -192,12 +196,15 @@ class SheetView(QGraphicsView):
         except Exception:  # noqa: BLE001
             sys.excepthook(*sys.exc_info())
 
+    def _hand(self, event: QMouseEvent, take: Callable[[Pointer], object]) -> None:
+        self._guarded(partial(take, self.pointer_at(event.position(), event.modifiers())))
+
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep the scene as large as the viewport; fit the part the first time."""
-        size = self.viewport().size()
-        self.setSceneRect(0.0, 0.0, size.width(), size.height())
-        self.sheet.camera = self.sheet.camera.resized(size.width(), size.height())
-        if not self._fitted and size.width() > 50:
+        wide, high = self.viewport().width(), self.viewport().height()
+        self.setSceneRect(0.0, 0.0, wide, high)
+        self.sheet.camera = self.sheet.camera.resized(wide, high)
+        if not self._fitted and wide > 50:
             self._fitted = True
             self._guarded(self.fit)
 
@@ -215,9 +222,10 @@ class SheetView(QGraphicsView):
         if middle or (self._space and event.button() == Qt.MouseButton.LeftButton):
             self._panning = event.position()
             self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
+        elif self.only_looks:
+            self.refused.emit()
         elif event.button() == Qt.MouseButton.LeftButton:
-            pointer = self.pointer_at(event.position(), event.modifiers())
-            self._guarded(lambda: self.board.press(pointer))
+            self._hand(event, self.board.press)
         elif event.button() == Qt.MouseButton.RightButton:
             self.menu_asked.emit(event.globalPosition().toPoint())
         event.accept()
@@ -230,22 +238,21 @@ class SheetView(QGraphicsView):
             self.sheet.camera = self.sheet.camera.panned(step.x(), step.y())
             self._moved()
             return
-        pointer = self.pointer_at(event.position(), event.modifiers())
-        self._guarded(lambda: self.board.move(pointer))
-        self.pointed.emit(pointer.at)
+        if not self.only_looks:
+            self._hand(event, self.board.move)
+            self.pointed.emit(self.board.pointer.at)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """End the pan or release."""
         if self._panning is not None:
             self._panning = None
             self.viewport().setCursor(Qt.CursorShape.CrossCursor)
-        elif event.button() == Qt.MouseButton.LeftButton:
-            pointer = self.pointer_at(event.position(), event.modifiers())
-            self._guarded(lambda: self.board.release(pointer))
+        elif event.button() == Qt.MouseButton.LeftButton and not self.only_looks:
+            self._hand(event, self.board.release)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """Edit the dimension under the pointer, or tell the tool."""
-        if event.button() != Qt.MouseButton.LeftButton:
+        if event.button() != Qt.MouseButton.LeftButton or self.only_looks:
             return
         pointer = self.pointer_at(event.position(), event.modifiers())
         name = self.sheet.binding_at(pointer)
@@ -283,7 +290,8 @@ class SheetView(QGraphicsView):
         """Take Tab while values are typed; everywhere else it leads to the next control."""
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             plain = event.modifiers() == Qt.KeyboardModifier.NoModifier
-            if event.key() == Qt.Key.Key_Tab and plain and self.board.is_typing:
+            tab = event.key() == Qt.Key.Key_Tab and plain and not self.only_looks
+            if tab and self.board.is_typing:
                 self._guarded(partial(self.board.key, "tab"))
                 return True
         return super().event(event)
@@ -295,7 +303,9 @@ class SheetView(QGraphicsView):
     def _key(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
         text = event.text()
         plain = bool(name) and "ctrl" not in held and "alt" not in held
-        if self.board.is_typing and plain and text.isprintable() and text:
+        if self.only_looks and not is_looking(event, name, held):
+            self.refused.emit()
+        elif plain and text and text.isprintable() and self.board.is_typing and not self.only_looks:
             self.board.type_text(text)
         elif name == "space":
             self._space = True
@@ -345,3 +355,9 @@ class SheetView(QGraphicsView):
         self.board.move(self._pointer(self.sheet.cursor, held - {"alt", "shift"}))
         self.pointed.emit(self.sheet.cursor)
         self._moved()
+
+
+def is_looking(event: QKeyEvent, name: str, held: frozenset[str]) -> bool:
+    """Tell whether a key only moves the sheet under the window: pans, zooms, holds to pan."""
+    return name == "space" or (name in keys.ARROWS and "ctrl" in held) \
+        or event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown)

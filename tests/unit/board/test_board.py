@@ -156,8 +156,8 @@ def test_typing_goes_to_a_row_and_wrong_text_stays_with_its_reason() -> None:
 def test_only_the_text_of_a_dimension_moves_without_a_solve() -> None:
     solves = []
     board = Board(triangle("10", "7", "7"))
-    solver = board._solver
-    board._solver = lambda part: solves.append(part) or solver(part)
+    solver = board.solving.solver
+    board.solving.solver = lambda part: solves.append(part) or solver(part)
     board.do("Place", lambda part: Draft(part).done().having(name="Gusset"))
     assert board.part.name == "Gusset"
     assert solves == []

@@ -1,0 +1,64 @@
+"""The solver of a bench, asked through its worker: a large part takes long."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from sketcher.board.job import Job, Worker, reunited
+from sketcher.part.value import Part
+from sketcher.solve.report import Solution, SolveReport
+
+Solver = Callable[[Part], Solution]
+
+
+def default_solver(part: Part) -> Solution:
+    """Solve a part; an empty one needs no solver."""
+    if not part.points:
+        return Solution(part, SolveReport())
+    from sketcher.solve import solve
+
+    return solve(part)
+
+
+class Solving:
+    """Asks the solver, and remembers what it said last.
+
+    Parameters
+    ----------
+    solver : callable
+        From a part to a `Solution`; a function of a module, so that another process finds it.
+    """
+
+    def __init__(self, solver: Solver) -> None:
+        self.solver = solver
+        self._last: tuple[Part, Solution] | None = None
+
+    def solved(self, part: Part, now: Solution, worker: Worker) -> Solution:
+        """Return the solution of a part that is to take the place of the solved one.
+
+        Raises
+        ------
+        Stopped
+            When it took long and the person thought better of it.
+        """
+        if self._last is not None and (self._last[0] is part or self._last[1].part is part):
+            return self._last[1]
+        if solves_alike(part, now.part):
+            solution = Solution(part, now.report)
+        else:
+            solution = self.tried(part, worker, keeps=part)
+        self._last = (part, solution)
+        return solution
+
+    def tried(self, part: Part, worker: Worker, keeps: Part | None = None) -> Solution:
+        """Return the solution of any part; see `solved`."""
+        solution = worker.finish(Job("Solving", self.solver, (part,), keeps=keeps))
+        return Solution(reunited(part, solution.part), solution.report)
+
+
+def solves_alike(one: Part, other: Part) -> bool:
+    """Tell whether two parts differ in nothing that a solve looks at: names, notes, texts."""
+    return one.unit == other.unit and all(
+        getattr(one, name) is getattr(other, name)
+        for name in ("points", "curves", "bindings", "parameters")
+    )
