@@ -248,10 +248,8 @@ class Board(Bench):
         with self.notices.held():
             self.tool.leave()
             self.entry = None
-            try:
-                super().load(part, path, saved, digest)
-            finally:
-                self.use(PICKING)
+            super().load(part, path, saved, digest)
+            self.use(PICKING)
 
     def _look_again(self) -> None:
         self.tool.refresh()
