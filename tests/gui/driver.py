@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import time
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -12,6 +14,14 @@ from PySide6.QtWidgets import QApplication
 
 NONE = Qt.KeyboardModifier.NoModifier
 LEFT = Qt.MouseButton.LeftButton
+
+
+def wait_until(ready: Callable[[], bool], seconds: float = 60.0) -> None:
+    """Let the window go on until something is so; a loaded machine may take its time."""
+    end = time.monotonic() + seconds
+    while not ready():
+        assert time.monotonic() < end, "it never came to be"
+        QTest.qWait(5)
 
 
 class Answers:

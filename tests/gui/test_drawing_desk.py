@@ -14,7 +14,7 @@ from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.printing import print_pages, printer_for
 from sketcher.drafting.sheet import pages
 from sketcher.part.store import load
-from tests.gui.driver import Driver
+from tests.gui.driver import Driver, wait_until
 from tests.sheet_reader import read_pdf
 
 
@@ -25,9 +25,15 @@ def desk(driver: Driver):
     made = DrawingDesk(driver.board, driver.window.commands.run, driver.window)
     made.show()
     QTest.qWaitForWindowExposed(made)
+    drawn(made)
     yield made
     made.close()
     made.deleteLater()
+
+
+def drawn(desk: DrawingDesk) -> None:
+    """Wait until the pages are those of what the form holds; they are drawn in another process."""
+    wait_until(lambda: not desk._soon.isActive() and desk.board.worker.current is None)
 
 
 def inked(image: QImage) -> int:
@@ -46,7 +52,7 @@ def test_settings_show_at_once_and_are_kept_as_one_step(desk: DrawingDesk, drive
     practice.activated.emit(practice.currentIndex())
     order.setFocus()
     QTest.keyClick(order, Qt.Key.Key_Space)
-    QTest.qWait(250)
+    drawn(desk)
     assert driver.board.part is before  # nothing is kept yet
     assert desk.pages[0].practice == "ASME"
     assert len(desk.pages) > 1
@@ -94,6 +100,7 @@ def test_pages_turn_by_button_and_key(desk: DrawingDesk) -> None:
     assert isinstance(box, QCheckBox)
     box.setChecked(True)
     desk.redraw()
+    drawn(desk)
     desk.after.click()
     assert desk.view.page is desk.pages[1]
     desk.view.setFocus()
