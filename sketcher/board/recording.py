@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from sketcher.board.bench import Bench
+from sketcher.board.bench import Bench, fingerprint
 from sketcher.board.exporting import export
 from sketcher.board.job import QUICK, AtOnce, Worker
 from sketcher.drafting.record import FAIL, PASS, Row, cells, record
 from sketcher.errors import QuantityError
 from sketcher.exchange.measured_file import read_measured
-from sketcher.exchange.outputs import Outputs
+from sketcher.exchange.outputs import FILLED_RECORD, Form, Outputs
+from sketcher.exchange.outputs import RECORD as EMPTY_RECORD
 from sketcher.exchange.record_file import write_record
 from sketcher.part.kinds import KINDS
 from sketcher.part.store import SUFFIX
@@ -43,6 +44,7 @@ class Recording:
     def __init__(self, part: Part, measured: dict[str, float] | None = None) -> None:
         self.part = part
         self.measured = dict(measured or {})
+        self.known: dict[Path, str | None] = {}  # fingerprints of files that were read or written
         self._saved = dict(self.measured)
 
     @property
@@ -94,6 +96,7 @@ class Recording:
                    self.part, path, self.measured, quick=QUICK if path.suffix == ".csv" else 0.0)
         if path.suffix.lower() == ".csv":
             self._saved = dict(self.measured)
+            self.known[path] = fingerprint(path)
 
 
 def opened_record(bench: Bench) -> Recording:
@@ -105,5 +108,19 @@ def opened_record(bench: Bench) -> Recording:
         When there is such a file and it cannot be read.
     """
     path = record_path(bench)
-    known = read_measured(bench.part, path) if path is not None and path.exists() else {}
-    return Recording(bench.part, known)
+    if path is None or not path.exists():
+        return Recording(bench.part)
+    version = fingerprint(path)  # before it is read: a change in between is then noticed
+    recording = Recording(bench.part, read_measured(bench.part, path))
+    recording.known[path] = version
+    return recording
+
+
+def replaceable(recording: Recording, path: Path) -> Form:
+    """Return what a record written to a path may replace unasked.
+
+    A file with measured values only when they were read from it or written to it here, and nobody
+    has changed it since.
+    """
+    known = recording.known.get(path)
+    return FILLED_RECORD if known is not None and fingerprint(path) == known else EMPTY_RECORD

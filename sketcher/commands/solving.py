@@ -14,7 +14,8 @@ if TYPE_CHECKING:
 LESSON = """\
 Finds the geometry that satisfies every binding, near where the sketch stands: sides and tangent
 senses are kept. With --set a parameter or a dimension gets another value for this run, and the
-geometry is walked there; values are expressions (12.5, 1 5/8, 25.4 mm, wall*2).
+geometry is walked there; values are expressions (12.5, 1 5/8 in, 25.4 mm, wall*2). A fraction
+alone is an inch size: in a part in millimetres it needs its unit.
 
 Nothing is written without --out, and nothing when the bindings cannot all hold. A part or any
 other file that is there is replaced only with --force; so is FILE itself.

@@ -164,8 +164,8 @@ class Outputs:
 
     def _named(self, option: str, name: str, form: Form) -> Path:
         if not name or name == "-":
-            problem = "names no file" if not name else "'-' is no file"
-            raise FileError(option, problem, "nothing is written to standard output, name a file")
+            problem = "'-' is no file, and nothing goes to standard output" if name else "is empty"
+            raise FileError(option, problem, f"name a file that ends with {form.suffixes[0]}")
         lower = os.path.basename(name).lower()
         if not any(lower.endswith(end) and lower != end for end in form.suffixes):
             raise FileError(name, f"is no name for {form.what}",

@@ -53,3 +53,26 @@ def test_closing_asks_before_typed_values_are_lost(
     desk.reject()
     assert not desk.isVisible()
     assert ",24," in (tmp_path / "strap.record.csv").read_text(encoding="utf-8-sig")
+
+
+def test_a_record_that_somebody_else_filled_in_is_asked_about(
+    desk: RecordDesk, driver: Driver, tmp_path
+) -> None:
+    driver.answers.path = tmp_path / "strap.profile.json"
+    driver.act("file.save")
+    record = tmp_path / "strap.record.csv"
+    typed(desk, "b6", "24")
+    assert desk.save()
+    typed(desk, "b6", "24.1")
+    assert desk.save()  # what it wrote itself is not asked about
+    theirs = record.read_text(encoding="utf-8-sig").replace(",24.1,", ",24.3,")
+    record.write_text(theirs, encoding="utf-8")
+    typed(desk, "b6", "24.2")
+    driver.answers.sure = False
+    assert not desk.save()
+    assert record.read_text(encoding="utf-8") == theirs
+    assert desk.recording.is_changed
+    driver.answers.sure = True
+    assert desk.save()
+    assert ",24.2," in record.read_text(encoding="utf-8-sig")
+    desk.recording.measured.clear()

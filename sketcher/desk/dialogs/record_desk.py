@@ -22,13 +22,17 @@ from PySide6.QtWidgets import (
 from sketcher.board.board import Board
 from sketcher.board.filing import suggested
 from sketcher.board.host import Host
-from sketcher.board.recording import RECORD, Recording, opened_record, record_path
+from sketcher.board.recording import (
+    RECORD,
+    Recording,
+    opened_record,
+    record_path,
+    replaceable,
+)
 from sketcher.board.replacing import planned
 from sketcher.desk.looks import Look
 from sketcher.drafting.record import COLUMNS, FAIL, PASS
 from sketcher.errors import FileError, QuantityError, SketcherError
-from sketcher.exchange.outputs import FILLED_RECORD
-from sketcher.exchange.outputs import RECORD as EMPTY_RECORD
 from sketcher.interrupt import Stopped
 
 MEASURED, VERDICT = COLUMNS.index("measured"), COLUMNS.index("verdict")
@@ -134,10 +138,9 @@ class RecordDesk(QDialog):
             self._write(path)
 
     def _write(self, path: Path) -> bool:
-        beside = path == record_path(self.board)  # what is in it was read when this was opened
+        form = replaceable(self.recording, path)
         try:
-            outputs = planned(self.board, self.host, self.windowTitle(), path,
-                              FILLED_RECORD if beside else EMPTY_RECORD)
+            outputs = planned(self.board, self.host, self.windowTitle(), path, form)
             if outputs is None:
                 return False
             self.recording.write(path, outputs, self.board.worker)
