@@ -45,6 +45,8 @@ def arguments() -> argparse.Namespace:
     parser.add_argument("--resume", action="store_true", help="keep results of earlier runs")
     parser.add_argument("--survivors", action="store_true", help="try again what survived")
     parser.add_argument("--minutes", type=float, default=1e9, help="stop after so long")
+    parser.add_argument("--quick", action="store_true",
+                        help="leave out the run that shows that the order of tests is all one")
     parser.add_argument("--show", action="store_true", help="print survivors without a reason")
     parser.add_argument("--score", action="store_true", help="only print what is known")
     found = parser.parse_args()
@@ -88,35 +90,33 @@ def known(path: Path) -> dict[str, dict[str, Any]]:
 
 def try_folder(folder: str, asked: argparse.Namespace) -> None:
     """Draw and try the mutants of one folder."""
-    from tests.mutation.mutants import Mutant, draw
+    from tests.mutation.mutants import Drawn, draw
     from tests.mutation.trial import Trial, run_trial
 
     path = place(folder, asked)
     if not (asked.resume or asked.survivors):
         path.unlink(missing_ok=True)
     found = known(path)
-    taken, aside, whole = draw(ROOT / "sketcher" / folder, asked.sample, asked.seed)
-    sample = {"taken": [mutant.key for mutant in taken], "whole": whole,
-              "aside": [(mutant.key, reason) for mutant, reason in aside]}
-    path.with_suffix(".sample.json").write_text(json.dumps(sample, indent=1), encoding="utf-8")
-    began = time.monotonic()
+    sample = draw(ROOT / "sketcher" / folder, asked.sample, asked.seed,
+                  path.with_suffix(".sample.json"))
 
-    def due() -> Iterator[Mutant]:
-        for mutant in taken:
+    def due() -> Iterator[Drawn]:
+        began = time.monotonic()
+        for mutant in sample.taken:
             entry = found.get(mutant.key)
             again = entry is None or (asked.survivors and entry["fate"] == "survived")
             if again and time.monotonic() - began < 60 * asked.minutes:
                 yield mutant
 
-    def report(mutant: Mutant, fate: str, why: str, seconds: float) -> None:
-        entry = {"key": mutant.key, "place": f"{mutant.source.name}:{mutant.owner}",
-                 "line": mutant.lines[0], "change": mutant.change, "fate": fate, "why": why,
-                 "seconds": round(seconds, 3)}
+    def report(mutant: Drawn, fate: str, why: str, seconds: float) -> None:
+        entry = {"key": mutant.key, "place": mutant.place, "line": mutant.line,
+                 "change": mutant.change, "fate": fate, "why": why, "seconds": round(seconds, 3)}
         with path.open("a", encoding="utf-8") as out:
             out.write(json.dumps(entry) + "\n")
 
     tests = [str(file) for pattern in TESTS[folder] for file in sorted(ROOT.glob(pattern))]
-    trial = Trial(ROOT / "sketcher" / folder, due, report)
+    trial = Trial(ROOT / "sketcher" / folder, due, report, path.with_suffix(".touch.json"),
+                  not asked.quick)
     with tempfile.TemporaryDirectory() as scratch:
         status = run_trial(trial, tests, Path(scratch) / "t")
     if status:
@@ -125,19 +125,21 @@ def try_folder(folder: str, asked: argparse.Namespace) -> None:
 
 def print_score(folder: str, asked: argparse.Namespace) -> None:
     """Print how many of a folder's sample died, what was set aside and what survived."""
-    from tests.mutation.mutants import judged
+    from tests.mutation.mutants import judged, read_draw
 
     path = place(folder, asked)
-    sample = json.loads(path.with_suffix(".sample.json").read_text(encoding="utf-8"))
+    sample = read_draw(path.with_suffix(".sample.json"))
+    if sample is None:
+        sys.exit(f"{folder}: nothing was tried yet")
     found = known(path)
-    entries = [found[key] for key in sample["taken"] if key in found]
+    entries = [found[mutant.key] for mutant in sample.taken if mutant.key in found]
     fates = Counter(entry["fate"] for entry in entries)
     seconds = sum(entry["seconds"] for entry in entries)
     print(f"{folder}: {fates['killed']} of {len(entries)} killed = "
           f"{100 * fates['killed'] / max(len(entries), 1):.1f} % (seed {asked.seed}, of "
-          f"{sample['whole']} mutants; {len(sample['taken']) - len(entries)} not tried; "
+          f"{sample.whole} mutants; {len(sample.taken) - len(entries)} not tried; "
           f"{seconds:.0f} s)")
-    for reason, count in Counter(reason for _, reason in sample["aside"]).most_common():
+    for reason, count in Counter(reason for _, reason in sample.aside).most_common():
         print(f"    set aside {count}: {reason}")
     left = judged()["left"]
     for entry in entries:

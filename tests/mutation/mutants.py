@@ -11,10 +11,11 @@ from __future__ import annotations
 
 import ast
 import hashlib
+import json
 import tomllib
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import asdict, dataclass
 from functools import cached_property
 from pathlib import Path
 from types import CodeType
@@ -67,6 +68,41 @@ def owners(module: cst.Module) -> Iterator[tuple[int, str]]:
             for part in node.body.body:
                 if isinstance(part, cst.FunctionDef):
                     yield id(part), f"{node.name.value}.{part.name.value}"
+
+
+@dataclass(frozen=True)
+class Drawn:
+    """A mutant that is to be tried, as plain values.
+
+    Parameters
+    ----------
+    key : str
+        Names the change whatever else the file holds.
+    file, owner : str
+        Path below the root; function, or class and method.
+    text : str
+        The whole file with the change.
+    line : int
+        Where the file differs first.
+    change : tuple of str
+        The lines that differ, before and after.
+    first, last : int
+        Lines of the statement around the change; of the whole function for a default.
+    """
+
+    key: str
+    file: str
+    owner: str
+    text: str
+    line: int
+    change: tuple[str, str]
+    first: int
+    last: int
+
+    @property
+    def place(self) -> str:
+        """File and function."""
+        return f"{self.file}:{self.owner}"
 
 
 @dataclass(frozen=True)
@@ -130,6 +166,13 @@ class Mutant:
                 elif first <= end:
                     best = range(node.lineno, max(end, node.lineno) + 1)
         return best
+
+
+    def drawn(self) -> Drawn:
+        """The mutant as plain values."""
+        lines = self.statement
+        return Drawn(self.key, self.source.name, self.owner, self.text, self.lines[0], self.change,
+                     lines.start, lines.stop - 1)
 
 
 def mutants_of(source: Source) -> Iterator[Mutant]:
@@ -235,18 +278,26 @@ def judged() -> dict[str, dict[tuple[str, str, str], str]]:
     return found
 
 
-def draw(folder: Path, count: int, seed: int) -> tuple[list[Mutant], list[tuple[Mutant, str]], int]:
-    """Draw mutants until so many are left that count.
+@dataclass(frozen=True)
+class Draw:
+    """A drawn sample: what is tried, what was set aside with the reason, of how many in all."""
 
-    Returns
-    -------
-    tuple
-        The mutants to be tried, those set aside on the way with the reason, and how many
-        mutants the folder has in all.
-    """
+    taken: list[Drawn]
+    aside: list[tuple[str, str]]
+    whole: int
+    digest: str
+
+
+def draw(folder: Path, count: int, seed: int, store: Path) -> Draw:
+    """Draw mutants until so many are left that count; a draw from the same sources is read back."""
+    digest = digest_of([*sorted(folder.rglob("*.py")), HERE / "judged.toml", Path(__file__)],
+                       f"{count} {seed}")
+    known = read_draw(store)
+    if known and known.digest == digest:
+        return known
     equivalent = judged()["equivalent"]
-    taken: list[Mutant] = []
-    aside: list[tuple[Mutant, str]] = []
+    taken: list[Drawn] = []
+    aside: list[tuple[str, str]] = []
     everything = all_mutants(folder)
     for mutant in sorted(everything, key=lambda m: m.rank(seed)):
         if len(taken) == count:
@@ -255,7 +306,27 @@ def draw(folder: Path, count: int, seed: int) -> tuple[list[Mutant], list[tuple[
         reason = RULES[rule] if rule else equivalent.get(
             (f"{mutant.source.name}:{mutant.owner}", *mutant.change))
         if reason:
-            aside.append((mutant, reason))
+            aside.append((mutant.key, reason))
         else:
-            taken.append(mutant)
-    return taken, aside, len(everything)
+            taken.append(mutant.drawn())
+    made = Draw(taken, aside, len(everything), digest)
+    store.write_text(json.dumps(asdict(made)), encoding="utf-8")
+    return made
+
+
+def read_draw(store: Path) -> Draw | None:
+    """A draw that was written, or None."""
+    if not store.exists():
+        return None
+    found = json.loads(store.read_text(encoding="utf-8"))
+    taken = [Drawn(**{**entry, "change": tuple(entry["change"])}) for entry in found["taken"]]
+    return Draw(taken, [(key, reason) for key, reason in found["aside"]], found["whole"],
+                found["digest"])
+
+
+def digest_of(files: list[Path], more: str = "") -> str:
+    """A digest of some files."""
+    digest = hashlib.sha256(more.encode())
+    for path in files:
+        digest.update(str(path).encode() + path.read_bytes())
+    return digest.hexdigest()

@@ -31,7 +31,7 @@ import coverage
 import hypothesis
 import pytest
 
-from tests.mutation.mutants import ROOT, Mutant, code_of
+from tests.mutation.mutants import ROOT, Drawn, code_of, digest_of
 
 MEMORY = 3 << 30  # what a fork may take beyond what it starts with
 SLOWER = 8.0  # times the usual processor time, after which a mutant counts as hanging
@@ -101,12 +101,11 @@ def received(source: int, until: float | None) -> Iterator[bytes | None]:
         yield piece
 
 
-def exchange(mutant: Mutant) -> None:
+def exchange(mutant: Drawn) -> None:
     """Give a function the code and the defaults of its mutant."""
-    module = importlib.import_module(mutant.source.name.removesuffix(".py").replace("/", ".")
-                                     .removesuffix(".__init__"))
-    function = live(module, mutant.owner)
-    function.__code__ = code_of(mutant.text, mutant.source.name, mutant.owner)
+    dotted = mutant.file.removesuffix(".py").replace("/", ".").removesuffix(".__init__")
+    function = live(importlib.import_module(dotted), mutant.owner)
+    function.__code__ = code_of(mutant.text, mutant.file, mutant.owner)
     set_defaults(function, mutant)
 
 
@@ -122,10 +121,10 @@ def live(module: ModuleType, owner: str) -> FunctionType:
     return found
 
 
-def set_defaults(function: FunctionType, mutant: Mutant) -> None:
+def set_defaults(function: FunctionType, mutant: Drawn) -> None:
     """Evaluate the mutant's defaults where they differ from those of the source."""
-    old, new = (definition(text, mutant.owner).args
-                for text in (mutant.source.text, mutant.text))
+    original = (ROOT / mutant.file).read_text(encoding="utf-8")
+    old, new = (definition(text, mutant.owner).args for text in (original, mutant.text))
     if ast.dump(old) == ast.dump(new):
         return
 
@@ -151,8 +150,10 @@ class Trial:
     """A pytest plugin that tries mutants where the tests would run."""
 
     folder: Path
-    choose: Callable[[], Iterable[Mutant]]
-    report: Callable[[Mutant, str, str, float], None]
+    choose: Callable[[], Iterable[Drawn]]
+    report: Callable[[Drawn, str, str, float], None]
+    store: Path
+    control: bool = True
     failed: list[str] = field(default_factory=list)
     seconds: dict[str, float] = field(default_factory=dict)
     touching: dict[tuple[str, int], set[str]] = field(default_factory=lambda: defaultdict(set))
@@ -168,24 +169,38 @@ class Trial:
         if session.testsfailed:
             raise pytest.Session.Interrupted("the tests cannot be collected")
         items = {item.nodeid: item for item in session.items}
+        gc.collect()
+        gc.freeze()
+        found = self.looked(items)
+        self.seconds = found["seconds"]
+        for name, line, tests in found["touching"]:
+            self.touching[name, line] = set(tests)
+        print(f"{len(items)} tests, {sum(self.seconds.values()):.0f} s", flush=True)
+        for mutant in self.choose():
+            self.try_one(mutant, items)
+        return True
+
+    def looked(self, items: dict[str, pytest.Item]) -> dict[str, Any]:
+        """What the tests touch without any mutant, read back where nothing changed since."""
+        files = {ROOT / name.split("::")[0] for name in items}
+        digest = digest_of(sorted({*files, *(ROOT / "sketcher").rglob("*.py")}), " ".join(items))
+        if self.store.exists():
+            known: dict[str, Any] = json.loads(self.store.read_text(encoding="utf-8"))
+            if known["digest"] == digest:
+                return known
         first = forked(lambda: self.look(list(items.values())))
         if not first.said or first.value["failed"]:
             failed = first.value["failed"] if first.said else "no answer"
             raise pytest.Session.Interrupted(f"fails without any mutant: {failed}")
-        self.seconds = first.value["seconds"]
-        for name, line, tests in first.value["touching"]:
-            self.touching[name, line] = set(tests)
-        print(f"{len(items)} tests, {sum(self.seconds.values()):.0f} s, "
-              f"{first.seconds:.0f} s with coverage", flush=True)
-        gc.collect()
-        gc.freeze()
-        calm = sorted(items.values(), key=lambda item: self.seconds[item.nodeid])
-        control = forked(lambda: self.first_failure(calm))
-        if not control.said or control.value:
-            raise pytest.Session.Interrupted(f"fails in another order: {control.value}")
-        for mutant in self.choose():
-            self.try_one(mutant, items)
-        return True
+        seconds = first.value["seconds"]
+        if self.control:
+            calm = sorted(items.values(), key=lambda item: seconds[item.nodeid])
+            control = forked(lambda: self.first_failure(calm))
+            if not control.said or control.value:
+                raise pytest.Session.Interrupted(f"fails in another order: {control.value}")
+        found = {**first.value, "digest": digest}
+        self.store.write_text(json.dumps(found), encoding="utf-8")
+        return found
 
     def look(self, items: list[pytest.Item]) -> dict[str, Any]:
         """Run all tests and note their times and the lines of the folder that each touches."""
@@ -210,14 +225,14 @@ class Trial:
         """Run one test with its fixtures."""
         item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
 
-    def tests_of(self, mutant: Mutant) -> list[str]:
+    def tests_of(self, mutant: Drawn) -> list[str]:
         """The tests that touch a mutant's statement, quickest first."""
         found: set[str] = set()
-        for line in mutant.statement:
-            found |= self.touching.get((mutant.source.name, line), set())
+        for line in range(mutant.first, mutant.last + 1):
+            found |= self.touching.get((mutant.file, line), set())
         return sorted(found, key=lambda name: self.seconds[name])
 
-    def try_one(self, mutant: Mutant, items: dict[str, pytest.Item]) -> None:
+    def try_one(self, mutant: Drawn, items: dict[str, pytest.Item]) -> None:
         """Run the tests of a mutant until one fails."""
         names = self.tests_of(mutant)
         if not names:
@@ -233,7 +248,7 @@ class Trial:
         else:
             self.report(mutant, "survived", f"{len(chosen)} tests pass", done.seconds)
 
-    def kill(self, mutant: Mutant, chosen: list[pytest.Item]) -> str:
+    def kill(self, mutant: Drawn, chosen: list[pytest.Item]) -> str:
         """The first test that fails under a mutant, empty if none does."""
         exchange(mutant)
         return self.first_failure(chosen)
