@@ -85,7 +85,7 @@ def _round_place(a: Arc | Circle, b: Arc | Circle) -> XY:
     (bx, by), (sx, sy) = big.center, small.center
     away = _distance(big.center, small.center)
     if away == 0.0:
-        return (bx + big.radius, by)
+        return (bx + 0.5 * (big.radius + small.radius), by)
     ux, uy = (sx - bx) / away, (sy - by) / away
     reach = away + small.radius if internal(a, b) else away - small.radius
     middle = 0.5 * (big.radius + reach)

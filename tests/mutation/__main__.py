@@ -25,7 +25,7 @@ TESTS = {
               "tests/outside/test_solver_scipy.py", "tests/outside/test_structure_rank.py",
               "tests/property/test_solve_back.py", "tests/property/test_structure.py"],
     "geometry": ["tests/unit/geometry", "tests/outside/test_geometry_*.py"],
-    "inspect": ["tests/unit/inspect", "tests/outside/test_inspection_handbook.py",
+    "inspect": ["tests/unit/inspect", "tests/outside/test_inspection_*.py",
                 "tests/outside/test_hole_circle.py"],
     "part/edits": ["tests/unit/part/test_edits_*.py", "tests/unit/part/test_draft.py",
                    "tests/property/test_corner.py", "tests/property/test_tidy.py",

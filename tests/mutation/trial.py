@@ -174,32 +174,39 @@ class Trial:
         found = self.looked(items)
         self.seconds = found["seconds"]
         for name, line, tests in found["touching"]:
-            self.touching[name, line] = set(tests)
+            self.touching[name, line] |= set(tests)
         print(f"{len(items)} tests, {sum(self.seconds.values()):.0f} s", flush=True)
         for mutant in self.choose():
             self.try_one(mutant, items)
         return True
 
     def looked(self, items: dict[str, pytest.Item]) -> dict[str, Any]:
-        """What the tests touch without any mutant, read back where nothing changed since."""
-        files = {ROOT / name.split("::")[0] for name in items}
-        digest = digest_of(sorted({*files, *(ROOT / "sketcher").rglob("*.py")}), " ".join(items))
+        """What the tests touch without any mutant; only what changed since is looked at again."""
+        digest = digest_of(sorted((ROOT / "sketcher").rglob("*.py")))
+        files = {name: digest_of([ROOT / name.split("::")[0]]) for name in items}
+        known: dict[str, Any] = {"digest": digest, "files": {}, "seconds": {}, "touching": []}
         if self.store.exists():
-            known: dict[str, Any] = json.loads(self.store.read_text(encoding="utf-8"))
-            if known["digest"] == digest:
-                return known
-        first = forked(lambda: self.look(list(items.values())))
-        if not first.said or first.value["failed"]:
-            failed = first.value["failed"] if first.said else "no answer"
-            raise pytest.Session.Interrupted(f"fails without any mutant: {failed}")
-        seconds = first.value["seconds"]
-        if self.control:
-            calm = sorted(items.values(), key=lambda item: seconds[item.nodeid])
-            control = forked(lambda: self.first_failure(calm))
-            if not control.said or control.value:
-                raise pytest.Session.Interrupted(f"fails in another order: {control.value}")
-        found = {**first.value, "digest": digest}
-        self.store.write_text(json.dumps(found), encoding="utf-8")
+            before = json.loads(self.store.read_text(encoding="utf-8"))
+            known = before if before["digest"] == digest else known
+        same = {name for name in items if known["files"].get(name) == files[name]}
+        due = [item for name, item in items.items() if name not in same]
+        found = {"digest": digest, "files": files, "touching": [
+            (name, line, kept) for name, line, tests in known["touching"]
+            if (kept := [test for test in tests if test in same])],
+            "seconds": {name: known["seconds"][name] for name in same}}
+        if due:
+            first = forked(lambda: self.look(due))
+            if not first.said or first.value["failed"]:
+                failed = first.value["failed"] if first.said else "no answer"
+                raise pytest.Session.Interrupted(f"fails without any mutant: {failed}")
+            found["seconds"] |= first.value["seconds"]
+            found["touching"] += first.value["touching"]
+            if self.control:
+                calm = sorted(due, key=lambda item: found["seconds"][item.nodeid])
+                control = forked(lambda: self.first_failure(calm))
+                if not control.said or control.value:
+                    raise pytest.Session.Interrupted(f"fails in another order: {control.value}")
+            self.store.write_text(json.dumps(found), encoding="utf-8")
         return found
 
     def look(self, items: list[pytest.Item]) -> dict[str, Any]:

@@ -14,8 +14,8 @@ from sketcher.solve import solve
 
 @pytest.mark.parametrize("seed", range(6))
 def test_two_rounds_join_as_quickly_in_either_order(seed: int) -> None:
-    # A blend of 0.5 at the end of an arc of 50, roughly sketched: the normal of the small round says
-    # next to nothing there, so the large one's has to count, whichever was named first.
+    # A blend of 0.5 at the end of an arc of 50, roughly sketched: the normal of the small round
+    # says next to nothing there, so the large one's has to count, whichever was named first.
     found = []
     for pair in (("big", "small"), ("small", "big")):
         draft, rough = Draft(Part()), Random(seed)
