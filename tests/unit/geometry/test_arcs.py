@@ -13,6 +13,7 @@ from sketcher.geometry import arcs
 from sketcher.geometry.curves import Arc
 from sketcher.geometry.evaluate import midpoint, reversed_curve, tangent_at
 from sketcher.geometry.project import distance
+from tests.refusals import refused
 
 POINT = st.tuples(st.integers(-50, 50).map(float), st.integers(-50, 50).map(float))
 
@@ -26,9 +27,9 @@ def test_arc_through_three_points_passes_them_in_order(a, b, c):
 
 
 def test_points_in_line_have_no_circle():
-    with pytest.raises(GeometryError, match="in line"):
+    with refused("points", GeometryError):
         arcs.circle_through((0.0, 0.0), (1.0, 1.0), (3.0, 3.0))
-    with pytest.raises(GeometryError, match="in line"):
+    with refused("points", GeometryError):
         arcs.circle_through((0.0, 0.0), (0.0, 0.0), (3.0, 3.0))
 
 
@@ -41,9 +42,9 @@ def test_arc_of_a_radius_has_four_forms():
             assert abs(arc.center[1]) == pytest.approx(4.0)
             assert (arc.sweep > 0) == ccw
     assert arcs.arc_of_radius((0.0, 0.0), (6.0, 0.0), 3.0).sweep == pytest.approx(pi)
-    with pytest.raises(GeometryError, match="at least 3"):
+    with refused("radius", GeometryError):
         arcs.arc_of_radius((0.0, 0.0), (6.0, 0.0), 2.9)
-    with pytest.raises(GeometryError, match="same point"):
+    with refused("ends", GeometryError):
         arcs.arc_of_radius((0.0, 0.0), (0.0, 0.0), 2.9)
 
 
@@ -58,7 +59,7 @@ def test_arc_that_leaves_along_a_direction(start, end):
 
 
 def test_no_arc_straight_ahead():
-    with pytest.raises(GeometryError, match="tangent line"):
+    with refused("end", GeometryError):
         arcs.arc_from_tangent((0.0, 0.0), (1.0, 0.0), (5.0, 0.0))
 
 
@@ -86,7 +87,7 @@ def test_bulges_of_known_arcs():
     assert arcs.bulge(quarter) == pytest.approx(sqrt(2) - 1)
     assert tan(pi / 8) == pytest.approx(sqrt(2) - 1)
     for bad in (((0.0, 0.0), (1.0, 0.0), 0.0), ((1.0, 0.0), (1.0, 0.0), 0.5)):
-        with pytest.raises(GeometryError, match="bulge"):
+        with refused("bulge", GeometryError, remedy=False):
             arcs.arc_from_bulge(*bad)
-    with pytest.raises(GeometryError, match="height"):
+    with refused("height", GeometryError, remedy=False):
         arcs.radius_from_sagitta(3.0, 0.0)

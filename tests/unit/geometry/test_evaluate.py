@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from sketcher.errors import GeometryError
 from sketcher.geometry import evaluate as ev
 from sketcher.geometry.curves import Arc, Circle, Line
+from tests.refusals import refused
 
 QUARTER = Arc((1.0, 2.0), (4.0, 2.0), (1.0, 5.0))
 ALL = [Line((1.0, 2.0), (5.0, -1.0)), QUARTER, ev.reversed_curve(QUARTER), Circle((2.0, -1.0), 3.0)]
@@ -45,7 +46,7 @@ def test_tangent_is_the_derivative_by_length(curve, t):
 
 def test_curvature_is_the_turn_by_length():
     assert [ev.curvature(c) for c in ALL] == [0.0, 1 / 3, -1 / 3, 1 / 3]
-    with pytest.raises(GeometryError):
+    with refused("curve", GeometryError, remedy=False):
         ev.curvature(Circle((0.0, 0.0), 0.0))
 
 
@@ -81,7 +82,7 @@ def test_reflection_moves_every_point_alike_and_is_its_own_inverse(curve):
 def test_points_on_the_axis_stay():
     axis = Line((0.0, 0.0), (3.0, 4.0))
     assert ev.reflected_point((6.0, 8.0), axis) == (6.0, 8.0)
-    with pytest.raises(GeometryError, match="axis"):
+    with refused("axis", GeometryError):
         ev.reflected_point((1.0, 1.0), Line((2.0, 2.0), (2.0, 2.0)))
 
 
@@ -94,7 +95,7 @@ def test_moves_turns_and_scales(curve):
     if not isinstance(curve, Circle):
         assert close(ev.point_at(turned, 0.0), (1.0 - (y - 1.0), 1.0 + (x - 1.0)))
     assert turned.length == pytest.approx(curve.length)
-    with pytest.raises(GeometryError, match="factor"):
+    with refused("factor", GeometryError):
         ev.scaled(curve, 0.0)
 
 
@@ -117,7 +118,7 @@ def test_circle_splits_across_its_start():
     (whole,) = ev.split(Circle((0.0, 0.0), 2.0), [0.0])
     assert whole.sweep == tau
     assert ev.piece(Circle((0.0, 0.0), 2.0), 0.75, 0.25).sweep == pytest.approx(-pi)
-    with pytest.raises(GeometryError, match="no length"):
+    with refused("piece", GeometryError):
         ev.piece(QUARTER, 0.5, 0.5)
 
 

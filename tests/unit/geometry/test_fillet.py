@@ -12,6 +12,7 @@ from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import joint_angle, reversed_curve
 from sketcher.geometry.fillet import chamfer, corner_of, fillet, fillets
 from sketcher.geometry.project import distance
+from tests.refusals import refused
 
 CORNER = (0.0, 0.0)
 LEVEL = Line((-20.0, 0.0), CORNER)
@@ -55,9 +56,9 @@ def test_fillet_of_lines_that_stop_short_extends_them():
 
 
 def test_fillet_that_does_not_fit():
-    with pytest.raises(GeometryError, match="radius 50 does not fit"):
+    with refused("fillet", GeometryError):
         fillet(LEVEL, STEEP, 50.0)
-    with pytest.raises(GeometryError, match="does not fit"):
+    with refused("fillet", GeometryError):
         fillet(Line((0.0, 0.0), (1.0, 0.0)), Line((0.0, 5.0), (1.0, 5.0)), 1.0)
 
 
@@ -95,11 +96,11 @@ def test_chamfer_at_a_crossing_takes_the_sector_pointed_at():
 
 
 def test_chamfer_errors():
-    with pytest.raises(GeometryError, match="leg_b"):
+    with refused("leg_b", GeometryError):
         chamfer(LEVEL, STEEP, 1.0, -1.0)
-    with pytest.raises(GeometryError, match="do not meet"):
+    with refused("curves", GeometryError):
         chamfer(LEVEL, Line((0.0, 1.0), (5.0, 1.0)), 1.0)
-    with pytest.raises(GeometryError, match="does not fit"):
+    with refused("chamfer", GeometryError):
         chamfer(LEVEL, STEEP, 30.0)
 
 

@@ -10,6 +10,7 @@ from sketcher.errors import GeometryError
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import reversed_curve
 from sketcher.geometry.moments import loop_moments, section, signed_area
+from tests.refusals import refused
 
 HALF = [Arc((2.0, 1.0), (5.0, 1.0), (-1.0, 1.0)), Line((-1.0, 1.0), (5.0, 1.0))]
 
@@ -43,9 +44,9 @@ def test_parallel_axes():
 
 def test_nothing_and_no_area():
     assert signed_area([]) == 0.0
-    with pytest.raises(GeometryError, match="no closed loop"):
+    with refused("profile", GeometryError, remedy=False):
         section([])
-    with pytest.raises(GeometryError, match="no area"):
+    with refused("profile", GeometryError):
         loop_moments([Line((0, 0), (1, 0)), Line((1, 0), (0, 0))])
-    with pytest.raises(GeometryError, match="no area"):
+    with refused("profile", GeometryError):
         section([([Circle((0, 0), 1)], False), ([Circle((0, 0), 2)], True)])

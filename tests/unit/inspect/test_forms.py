@@ -127,6 +127,21 @@ def assert_columns(lines: list[str], right: str) -> None:
             assert flush, line
 
 
+TEXT_HEADS = {
+    "To": "finding where what", "Dimensions": "id kind of wanted actual residual limits",
+    "Joints": "between at state gap angle residual", "Touches": "id between at residual angle",
+    "Profile": "contour area perimeter curves", "Cutting": "rule process found wanted where",
+}
+
+
+@UNITS
+def test_tables_of_the_text_have_their_heads(unit: str) -> None:
+    text = sections(sample(unit).as_text())
+    text["Profile"] = sections(whole_plate(unit).as_text())["Profile"]
+    for name, heads in TEXT_HEADS.items():
+        assert cells(text[name][1]) == heads.split(), name
+
+
 @UNITS
 def test_the_text_says_what_the_json_says(unit: str) -> None:
     inspection = sample(unit)
@@ -232,9 +247,11 @@ def test_the_text_puts_like_advice_on_one_line(unit: str) -> None:
     advice: Any = inspection.as_dict()["cutting"]
     block = sections(inspection.as_text())["Cutting"]
     rows = [cells(line) for line in block[2:] if len(cells(line)) == 5]
-    keys = {(a["rule"], a["process"], f"{length(a['found'], unit)} {unit}",
-             f"{length(a['wanted'], unit)} {unit}") for a in advice}
-    assert {(row[0], row[1], row[2], " ".join(row[3].split()[-2:])) for row in rows} == keys
+    keys = {(a.rule, a.process, f"{length(a.found, unit)} {unit}",
+             f"at {'most' if a.most else 'least'} {length(a.wanted, unit)} {unit}")
+            for a in inspection.cutting}
+    assert {a.most for a in inspection.cutting} == {True, False}
+    assert {tuple(row[:4]) for row in rows} == keys
     assert len(rows) == len(keys)
     whys = dict.fromkeys((a["rule"], a["why"]) for a in advice)
     assert [line.strip() for line in block[2 + len(rows):]] == [f"{r}: {w}" for r, w in whys]

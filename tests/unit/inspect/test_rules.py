@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from pathlib import Path
 
 import pytest
@@ -11,6 +12,7 @@ from sketcher.inspect.rules import CAUTION, rules
 from sketcher.inspect.rules.tolerance import deviation
 from sketcher.part.value import Binding, Part
 from tests.plates import looked_at, plate, polygon, rectangle
+from tests.refusals import is_line
 
 
 def drilled(radius: float, **fields: object) -> Part:
@@ -20,9 +22,19 @@ def drilled(radius: float, **fields: object) -> Part:
 
 
 def advice(part: Part, rule: str) -> list[tuple[str, float, float]]:
-    """Process, found and wanted of what one rule says."""
+    """Process, found and wanted of what one rule says; each names its place and its reason."""
+    given = looked_at(part).cutting
+    known = {*part.curves, *part.bindings, *part.points}
+    for one in given:
+        assert is_line(one.where)
+        assert is_line(one.why)
+        assert "None" not in one.where + one.why
+        assert {re.sub(r"#\d+|'+$", "", name) for name in one.ids} <= known
+        assert not one.ids or one.ids[0] in re.findall(r"[\w'#]+", one.where)
+        # Too much of something was found, or too little.
+        assert (one.found > one.wanted) if one.most else (one.found < one.wanted)
     return [(a.process, pytest.approx(a.found), pytest.approx(a.wanted))  # type: ignore[misc]
-            for a in looked_at(part).cutting if a.rule == rule]
+            for a in given if a.rule == rule]
 
 
 def test_every_file_of_the_folder_is_a_rule() -> None:
