@@ -12,7 +12,7 @@ import shapely
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at
 from sketcher.inspect import tangency
-from sketcher.inspect.clearance import narrowest, near_pairs
+from sketcher.inspect.clearance import narrowest
 
 CHORDS = 2000
 """Chords a curve for shapely; radii stay below 20, so the chords miss less than 1e-4."""
@@ -72,21 +72,6 @@ def test_concentric_circles_are_as_far_apart_as_their_radii() -> None:
     found = narrowest(Circle((3.0, 4.0), 5.0), Circle((3.0, 4.0), 8.0))
     assert found.width == pytest.approx(3.0)
     assert dist(found.on_a, (3.0, 4.0)) == pytest.approx(5.0)
-
-
-def test_near_pairs_are_those_whose_boxes_come_near() -> None:
-    random = Random(5)
-    curves = [random_curve(random, 60 * random.random()) for _ in range(25)]
-    boxes = [shapely.box(*chain(curve).bounds) for curve in curves]
-    for within in (0.0, 3.0):
-        found = {tuple(sorted(pair)) for pair in near_pairs(curves, within)}
-        for i in range(25):
-            for j in range(i):
-                (ax0, ay0, ax1, ay1), (bx0, by0, bx1, by1) = boxes[i].bounds, boxes[j].bounds
-                gap = max(ax0 - bx1, bx0 - ax1, ay0 - by1, by0 - ay1)
-                if abs(gap - within) > 1e-3:
-                    assert ((j, i) in found) == (gap <= within)
-    assert list(near_pairs([], 1.0)) == []
 
 
 # Tangency by its definition: how far the carriers miss, and how they cross.
