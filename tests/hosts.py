@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -35,10 +35,16 @@ class AnsweringHost:
         return None if self.choice is None else choices[self.choice]
 
     def ask_form(
-        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = ""
+        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
+        take: Callable[[dict[str, str]], object] | None = None,
     ) -> dict[str, str] | None:
         self.calls.append(("ask_form", tuple(name for name, _, _ in fields)))
-        return None if self.form is None else {n: v for n, _, v in fields} | self.form
+        if self.form is None:
+            return None
+        values = {n: v for n, _, v in fields} | self.form
+        if take is not None:
+            take(values)
+        return values
 
     def confirm(self, title: str, text: str, yes: str) -> bool:
         self.calls.append(("confirm", text))

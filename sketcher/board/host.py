@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Literal, Protocol, TypeAlias
 
 Answer: TypeAlias = Literal["save", "discard", "cancel"]
+Take: TypeAlias = Callable[[Mapping[str, str]], object]
 
 
 class Host(Protocol):
@@ -27,9 +28,14 @@ class Host(Protocol):
         """Ask for one of several."""
 
     def ask_form(
-        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = ""
+        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
+        take: Take | None = None,
     ) -> dict[str, str] | None:
-        """Ask for several values: fields are (name, label, value as it stands)."""
+        """Ask for several values: fields are (name, label, value as it stands).
+
+        `take` uses the values while they can still be mended: a SketcherError that it raises is
+        shown beside them, and they stay as they were typed.
+        """
 
     def confirm(self, title: str, text: str, yes: str) -> bool:
         """Ask whether to go on; `yes` is the word on the button that does."""

@@ -10,7 +10,7 @@ from typing import Any
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QMainWindow, QMessageBox
 
-from sketcher.board.host import Answer
+from sketcher.board.host import Answer, Take
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import Form
 from sketcher.desk.scene.view import SheetView
@@ -66,10 +66,11 @@ class DeskHost(QObject):
         return text if given else None
 
     def ask_form(
-        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = ""
+        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
+        take: Take | None = None,
     ) -> dict[str, str] | None:
-        """Ask for several values."""
-        form = Form(title, fields, caution, self.window)
+        """Ask for several values; the form stays open while what they are for is refused."""
+        form = Form(title, fields, caution, self.window, take)
         given = form.exec()
         values = form.values()
         form.deleteLater()

@@ -8,7 +8,9 @@ import pytest
 from PySide6.QtCore import Qt, qInstallMessageHandler
 from PySide6.QtWidgets import QLineEdit
 
+from sketcher.desk.dialogs.form import Form
 from sketcher.desk.panes.ledger_model import FIELDS
+from sketcher.errors import EditError
 from sketcher.part.edits.draft import Draft
 from sketcher.part.text import write
 from sketcher.part.value import Part
@@ -200,3 +202,26 @@ def test_a_new_name_left_for_another_control(driver: Driver, printed: list[str])
     driver.settle()
     assert not driver.board.part.parameters
     assert printed == []
+
+
+def test_a_form_stays_open_with_what_was_refused(driver: Driver) -> None:
+    taken: list[dict[str, str]] = []
+
+    def take(values: dict[str, str]) -> None:
+        if values["size"] == "0":
+            raise EditError("size", "is not above zero", "type a positive number")
+        taken.append(values)
+
+    form = Form("Sizes", (("size", "Size", "0"),), "", driver.window, take)
+    form.open()
+    form.accept()
+    driver.settle()
+    assert form.isVisible()
+    assert form.reason.isVisible()
+    assert form.values() == {"size": "0"}
+    form.edits["size"].setText("3")
+    form.accept()
+    driver.settle()
+    assert not form.isVisible()
+    assert taken == [{"size": "3"}]
+    form.deleteLater()

@@ -78,10 +78,15 @@ class Anybody(AnsweringHost):
     def ask_choice(self, title: str, label: str, choices: Any) -> str | None:
         return self.random.choice((None, *choices))
 
-    def ask_form(self, title: str, fields: Any, *more: Any, **named: Any) -> dict[str, str] | None:
+    def ask_form(
+        self, title: str, fields: Any, caution: str = "", take: Any = None
+    ) -> dict[str, str] | None:
         if self.random.random() < 0.2:
             return None
-        return {name: self.random.choice((value, value, *TEXTS)) for name, _, value in fields}
+        values = {name: self.random.choice((value, value, *TEXTS)) for name, _, value in fields}
+        if take is not None:
+            take(values)
+        return values
 
     def confirm(self, title: str, text: str, yes: str) -> bool:
         return self.random.random() < 0.7

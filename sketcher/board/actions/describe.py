@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from sketcher.board.action import Action
 from sketcher.board.board import Board
 from sketcher.board.host import Host
@@ -15,21 +17,36 @@ from sketcher.quantity.written import evaluate_written
 def describe(board: Board, host: Host) -> None:
     """Ask for name, material, thickness and density."""
     part = board.part
-    found = host.ask_form("The part", (
+
+    def take(found: Mapping[str, str]) -> None:
+        material = material_of(board, found)
+        name = found["name"].strip() or part.name
+        outcome = board.attempt("Describe the part", lambda part: described(part, name, material))
+        if outcome.error is not None:
+            raise outcome.error
+
+    host.ask_form("The part", (
         ("name", "Name", part.name), ("material", "Material", part.material.name),
         ("thickness", f"Thickness in {part.unit}", exact(part.material.thickness)),
         ("density", "Density in kg per cubic metre", exact(part.material.density)),
-    ))
-    if found is None:
-        return
-    thickness = evaluate_written(found["thickness"], "length", part.unit, board.values())
-    density = evaluate_written(found["density"], "number", part.unit, {})
+    ), take=take)
+
+
+def material_of(board: Board, found: Mapping[str, str]) -> Material:
+    """Return the material that a form describes.
+
+    Raises
+    ------
+    SketcherError
+        When thickness or density cannot be read or is not above zero.
+    """
+    unit = board.part.unit
+    thickness = evaluate_written(found["thickness"], "length", unit, board.values())
+    density = evaluate_written(found["density"], "number", unit, {})
     for name, amount in (("thickness", thickness), ("density", density)):
         if amount <= 0.0:
             raise EditError(f"material.{name}", "is not above zero", "type a positive number")
-    material = Material(found["material"].strip(), thickness, density)
-    name = found["name"].strip() or part.name
-    board.do("Describe the part", lambda part: described(part, name, material))
+    return Material(found["material"].strip(), thickness, density)
 
 
 ACTIONS = (

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from sketcher.board.action import Action
 from sketcher.board.board import Board
 from sketcher.board.host import Host
@@ -18,12 +20,16 @@ def stack_up(board: Board, host: Host) -> None:
     part = board.part
     fields = tuple((name, described(part, name), "+" if sign > 0 else "-")
                    for name, sign in chain_of(part, chosen(board)))
-    signs = host.ask_form("Tolerance stack: + with the chain, - against it", fields, CAUTION)
-    if signs is None:
+    found = [""]
+
+    def take(signs: Mapping[str, str]) -> None:
+        found[0] = told(part, added(part, signs))
+
+    title = "Tolerance stack: + with the chain, - against it"
+    if host.ask_form(title, fields, CAUTION, take) is None:
         return
-    text = told(part, added(part, signs))
-    host.tell("Tolerance stack", text)
-    board.say(text.splitlines()[1])
+    host.tell("Tolerance stack", found[0])
+    board.say(found[0].splitlines()[1])
 
 
 def has_lengths(board: Board) -> bool:

@@ -161,7 +161,9 @@ class DimensionTool(Tool):
             return False
         bench = self.bench
         quantity = KINDS[row].quantity or "length"
-        self._typed = read_typed(text, quantity, bench.part, bench.shown_unit, bench.values())
+        typed = read_typed(text, quantity, bench.part, bench.shown_unit, bench.values())
+        add_binding(bench.part, self._kind, self._ids, typed.text)  # says why it could not be
+        self._typed = typed
         return True
 
     def refresh(self) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Sequence
 
 from PySide6.QtWidgets import (
@@ -14,14 +15,22 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from sketcher.board.host import Take
+from sketcher.errors import SketcherError
+
 
 class Form(QDialog):
-    """Fields are ``(name, label, value)``; `caution` is shown below them where there is one."""
+    """Fields are ``(name, label, value)``; `caution` is shown below them where there is one.
+
+    The form closes once `take` has taken the values; why it refuses them is shown below them.
+    """
 
     def __init__(
-        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str, parent: QWidget
+        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str, parent: QWidget,
+        take: Take | None = None,
     ) -> None:
         super().__init__(parent)
+        self.take = take
         self.setWindowTitle(title)
         outer = QVBoxLayout(self)
         form = QFormLayout()
@@ -32,6 +41,12 @@ class Form(QDialog):
             edit.setAccessibleName(label)
             self.edits[name] = edit
             form.addRow(label, edit)
+        self.reason = QLabel("", self)
+        self.reason.setObjectName("reason")
+        self.reason.setWordWrap(True)
+        self.reason.setAccessibleName("Why the input was refused")
+        self.reason.hide()
+        outer.addWidget(self.reason)
         if caution:
             words = QLabel(caution, self)
             words.setWordWrap(True)
@@ -43,6 +58,19 @@ class Form(QDialog):
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         outer.addWidget(buttons)
+
+    def accept(self) -> None:
+        """Hand the values over; stay open where they are refused."""
+        try:
+            if self.take is not None:
+                self.take(self.values())
+        except SketcherError as error:
+            self.reason.setText(str(error))
+            self.reason.show()
+        except Exception:  # noqa: BLE001 - an override only tells
+            sys.excepthook(*sys.exc_info())
+        else:
+            super().accept()
 
     def values(self) -> dict[str, str]:
         """Return what the fields hold, by name."""

@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from sketcher.board import ledger_edit
+from sketcher.board.action import perform
 from sketcher.board.board import Board
 from sketcher.board.notice import PART_REASONS, Change
 from sketcher.board.preview import Pointer
@@ -16,6 +17,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.text import read, write
 from sketcher.part.value import Part
+from tests.hosts import AnsweringHost
 
 STRAP = Path(__file__).resolve().parents[3] / "demo_parts" / "gate-strap.profile.json"
 
@@ -244,3 +246,40 @@ def test_a_line_whose_extent_is_refused_keeps_its_angle() -> None:
     assert not held["length"]
     assert board.hold("length", "40")
     assert board.part.curves
+
+
+def test_a_dimension_that_cannot_be_is_refused_while_it_is_typed() -> None:
+    board = Board(one_line())
+    board.use("dimension")
+    board.press(at(15, 5))
+    (row,) = board.rows()
+    assert row.name == "distance"
+    board.open_row("distance", "0")
+    board.key("enter")
+    assert board.entry is not None
+    assert board.entry.error
+    assert not board.rows()[0].held
+    board.key("escape")
+    assert board.hold("distance", "40")
+    assert board.rows()[0].held
+
+
+def test_a_part_that_cannot_be_described_so_is_refused_to_the_form() -> None:
+    board = Board(one_line())
+    refused: list[EditError] = []
+
+    class Persistent(AnsweringHost):
+        """Mends what was refused, as the form lets a person do."""
+
+        def ask_form(self, title, fields, caution="", take=None):  # type: ignore[no-untyped-def]
+            values = {name: value for name, _, value in fields} | {"thickness": "0"}
+            try:
+                take(values)
+            except EditError as error:
+                refused.append(error)
+            take(values | {"thickness": "4"})
+            return values
+
+    assert perform("file.describe", board, Persistent())
+    assert [error.place for error in refused] == ["material.thickness"]
+    assert board.part.material.thickness == 4.0
