@@ -136,6 +136,7 @@ def test_set_a_parameter_and_a_dimension(tmp_path: Path) -> None:
         ("wall=3+", "wall"),
         ("wall=nonsense", "nonsense"),
         ("wall=width", "circle"),
+        ("b6=9/32", "9/32 in"),
     ],
 )
 def test_set_that_makes_no_sense(change: str, says: str, tmp_path: Path) -> None:

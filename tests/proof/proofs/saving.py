@@ -1,8 +1,9 @@
 """Killed while it saves, a program leaves the old part or the new one and nothing else.
 
 A child saves one version after the other and says so after each; it is killed with SIGKILL at a
-random moment. The file must then be the last version that was said to be saved or the one behind
-it, byte for byte, and what the child left lying must be gone after the next save.
+random moment. The file, as the program reads it, must then be the last version that was said to be
+saved or the one behind it, byte for byte, and what the child left lying must be gone after the next
+save. A fourth of the cases save recovery copies, a fourth a file with two names (hard links).
 """
 
 from __future__ import annotations
@@ -16,6 +17,7 @@ from pathlib import Path
 
 from sketcher.errors import SketcherError
 from sketcher.part import text
+from sketcher.part.atomic import read_bytes
 from sketcher.part.autosave import RecoveryFolder
 from sketcher.part.store import load, save
 from sketcher.part.value import Part, frozen
@@ -23,7 +25,7 @@ from tests.proof.proof import Proof
 from tests.proof.tally import Case
 
 DEMOS = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
-KEY = "kept"
+KEY, SECOND = "kept", "second name"
 
 
 def version(part: Part, number: int) -> Part:
@@ -55,6 +57,8 @@ def one_kill(case: Case) -> None:
     recovery = case.number % 4 == 0
     path = case.folder / (f"{KEY}.profile.json" if recovery else "part.profile.json")
     write(version(part, 0), path, recovery)
+    if case.number % 4 == 1:  # a file with two names is written into and not replaced
+        os.link(path, path.with_name(SECOND))
     hear, say = os.pipe()
     child = os.fork()
     if not child:
@@ -81,7 +85,10 @@ def one_kill(case: Case) -> None:
 def judge(case: Case, part: Part, path: Path, last: int, recovery: bool) -> None:
     """Compare the file with the versions that it may be; then save again and look around."""
     after = sorted(at.name for at in path.parent.iterdir())
-    found = path.read_bytes() if path.exists() else b""
+    try:
+        found = read_bytes(path, text.MAX_BYTES)
+    except SketcherError:
+        found = b""
     allowed = [text.write(version(part, n)).encode() for n in (last, last + 1)]
     if found not in allowed:
         case.tally.fault("lost", f"case {case.number}: neither version {last} nor {last + 1}: "
@@ -92,11 +99,14 @@ def judge(case: Case, part: Part, path: Path, last: int, recovery: bool) -> None
             kept.part()
         except (ValueError, SketcherError) as error:
             case.tally.fault("lost", f"case {case.number}: recovery: {error}")
-    if len(after) > 1 + recovery:
+    linked = SECOND in after
+    if len(after) > 1 + recovery + linked:
         case.tally.count("killed with a temporary file open")
     write(version(part, last + 2), path, recovery)
     there = {at.name for at in path.parent.iterdir()}
-    left = sorted(there - {path.name, f"{KEY}.note.json"})
+    if linked and not path.samefile(path.with_name(SECOND)):
+        case.tally.fault("lost", f"case {case.number}: the second name")
+    left = sorted(there - {path.name, f"{KEY}.note.json", SECOND})
     if left:
         case.tally.fault("left over", f"case {case.number}: {', '.join(left)}")
 

@@ -12,7 +12,7 @@ from sketcher.board.readout import many_items, one_item, two_items
 from sketcher.board.ties import read_typed, typed_tie
 from sketcher.errors import QuantityError
 from sketcher.part.edits.draft import Draft
-from sketcher.part.value import Part
+from sketcher.part.value import Part, Unit
 
 
 def shapes() -> Part:
@@ -127,6 +127,14 @@ def test_a_bare_number_is_in_the_unit_on_display() -> None:
     assert read_typed("2", "length", Part(unit="in"), "mm", {}).amount == pytest.approx(2 / 25.4)
     with pytest.raises(QuantityError):
         read_typed("wide", "length", part, "in", {})
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_fraction_typed_where_millimetres_are_shown_needs_its_unit(unit: Unit) -> None:
+    with pytest.raises(QuantityError):
+        read_typed("9/32", "length", Part(unit=unit), "mm", {})
+    typed = read_typed("9/32 in", "length", Part(unit=unit), "mm", {})
+    assert typed.amount == pytest.approx(9 / 32 * (25.4 if unit == "mm" else 1.0))
 
 
 def test_run_and_rise_held_together_fix_the_place() -> None:

@@ -8,8 +8,10 @@ import pytest
 
 from sketcher.errors import FileError, QuantityError
 from sketcher.part.check import check_changes
+from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
-from sketcher.part.text import read
+from sketcher.part.text import read, write
+from sketcher.part.value import GridPattern, Part
 from tests.defects import DEFECTS, SOUND, Defect, text_of
 
 
@@ -65,3 +67,30 @@ def test_a_file_too_large_is_not_read(monkeypatch) -> None:
     monkeypatch.setattr("sketcher.part.text.MAX_BYTES", 100)
     with pytest.raises(FileError, match="bytes"):
         read(text_of(SOUND))
+
+
+def test_a_new_fraction_in_millimetres_is_refused_and_an_old_one_stays() -> None:
+    """On paper a fraction alone is an inch size (common practice, no source)."""
+    draft = Draft(Part())
+    line, hole = draft.line((0.0, 0.0), (40.0, 0.0)), draft.circle((10.0, 10.0), 3.0)
+    ends = draft.curves[line].points
+    draft.bind("run", ends, "40")
+    draft.pattern(GridPattern((hole,), ("12", "12"), (2, 2)))
+    part = draft.done()
+
+    def having(value: str, step: str, of: Part = part) -> Part:
+        (name,), (grid,) = of.bindings, of.patterns
+        return of.having(
+            bindings={name: replace(of.bindings[name], value=value)},
+            patterns={grid: replace(of.patterns[grid], step=(step, "12"))},
+        )
+
+    for value, step in (("9/32", "12"), ("40", "1 1/2")):
+        with pytest.raises(QuantityError):
+            check_changes(part, having(value, step))
+    check_changes(part, having("9/32 in", "85/2"))
+    old = having("9/32", "1 1/2")  # as an older file may hold it
+    assert read(write(old)) == old
+    check_changes(old, having("9/32", "1 1/2", old))  # an edit that hands it on
+    inch = part.having(unit="in")
+    check_changes(inch, having("9/32", "1 1/2", inch))
