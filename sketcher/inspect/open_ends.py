@@ -87,18 +87,21 @@ def _to_curve(
 ) -> Joint | None:
     """The joint of an open end with the nearest of the curves near by that it is not joined to.
 
-    An end that lies on the other curve already leaves no gap; the profile tells that place.
+    An end that lies on another curve already, even on one that it is joined to, leaves no gap; the
+    profile tells that place.
     """
     check()
     tol, reach = limits
     own = outline[end.piece]
-    near = near[(near != end.piece) & ~_joined(table, end.piece, near, tol)]
+    near = near[near != end.piece]
+    apart = table.distances(near, np.tile(end.at, (len(near), 1)))
+    if (apart <= tol).any():
+        return None
+    free = ~_joined(table, end.piece, near, tol) & (apart <= reach)
+    near, apart = near[free], apart[free]
     if not len(near):
         return None
-    apart = table.distances(near, np.tile(end.at, (len(near), 1)))
     nearest_one = int(apart.argmin())
-    if not tol < apart[nearest_one] <= reach:
-        return None
     other = outline[near[nearest_one]]
     past = _crossing_near(own.curve, other.curve, end.at, 2.0 * reach)
     at = past or nearest(other.curve, end.at).point

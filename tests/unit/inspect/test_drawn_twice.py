@@ -87,6 +87,13 @@ def test_beside_a_small_chamfer() -> None:
     assert not [joint for joint in inspection.joints if joint.state in {"gap", "overrun"}]
 
 
+def test_an_end_near_the_corner_of_the_curve_below() -> None:
+    """The line shares one corner with the one below it, and ends just short of the other."""
+    for end in (38.0, 39.5):
+        part = on_plate({"v": (end, 0.0)}, {"z": ("p1", "v")})
+        assert codes(looked_at(part)) == ["overlap"]
+
+
 def test_reflected() -> None:
     """Both halves drawn in part: each is told with the image that it lies on."""
     points = {"a": (0.0, 0.0), "b": (20.0, 0.0), "c": (20.0, 20.0), "d": (0.0, 20.0),
