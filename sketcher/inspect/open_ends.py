@@ -22,19 +22,34 @@ def nearly(
     outline: Sequence[Piece], ends: list[End], limits: tuple[float, float],
     bound: frozenset[frozenset[str]],
 ) -> list[Joint]:
-    """Pair the open ends that are each other's nearest; the rest goes to the nearest curve."""
-    partner = _partners(ends, limits[1])
+    """Pair the open ends that are each other's nearest; the rest goes to the nearest curve.
+
+    An end that lies on another curve already leaves no gap; the profile tells that place.
+    """
+    if not ends:
+        return []
+    tol, reach = limits
+    table = CurveTable([piece.curve for piece in outline])
+    ends = [end for end, near in zip(ends, _beside(table, ends, tol), strict=True)
+            if not _lies_on_one(table, end, near, tol)]
+    partner = _partners(ends, reach)
     joints = [
         _apart(outline, ends[i], ends[j], bound) for i, j in enumerate(partner) if i < j
     ]
     alone = [ends[i] for i, j in enumerate(partner) if j < 0]
     if alone:
-        table = CurveTable([piece.curve for piece in outline])
-        beside = _beside(table, alone, limits[1])
         found = [_to_curve(outline, table, end, near, limits, bound)
-                 for end, near in zip(alone, beside, strict=True)]
+                 for end, near in zip(alone, _beside(table, alone, reach), strict=True)]
         joints += [joint for joint in found if joint]
     return joints
+
+
+def _lies_on_one(table: CurveTable, end: End, near: Ints, tol: float) -> bool:
+    """Tell whether an end lies on another of the curves near by."""
+    check()
+    near = near[near != end.piece]
+    apart = table.distances(near, np.tile(end.at, (len(near), 1)))
+    return bool((apart <= tol).any())
 
 
 def _partners(ends: list[End], reach: float) -> list[int]:
@@ -85,21 +100,13 @@ def _to_curve(
     outline: Sequence[Piece], table: CurveTable, end: End, near: Ints,
     limits: tuple[float, float], bound: frozenset[frozenset[str]],
 ) -> Joint | None:
-    """The joint of an open end with the nearest of the curves near by that it is not joined to.
-
-    An end that lies on another curve already, even on one that it is joined to, leaves no gap; the
-    profile tells that place.
-    """
+    """The joint of an open end with the nearest of the curves near by that it is not joined to."""
     check()
     tol, reach = limits
     own = outline[end.piece]
-    near = near[near != end.piece]
+    near = near[(near != end.piece) & ~_joined(table, end.piece, near, tol)]
     apart = table.distances(near, np.tile(end.at, (len(near), 1)))
-    if (apart <= tol).any():
-        return None
-    free = ~_joined(table, end.piece, near, tol) & (apart <= reach)
-    near, apart = near[free], apart[free]
-    if not len(near):
+    if not (apart <= reach).any():
         return None
     nearest_one = int(apart.argmin())
     other = outline[near[nearest_one]]

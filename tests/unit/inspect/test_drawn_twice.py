@@ -43,6 +43,9 @@ TWICE: dict[str, tuple[Part, set[frozenset[str]]]] = {
     "two pieces over each other": (
         on_plate({"u": (21.0, 0.0), "v": (19.0, 0.0)}, {"y": ("p1", "u"), "z": ("v", "p2")}),
         {frozenset({"pe1", "y"}), frozenset({"pe1", "z"}), frozenset({"y", "z"})}),
+    "two pieces end to end but for a little": (
+        on_plate({"u": (19.5, 0.0), "v": (20.5, 0.0)}, {"y": ("p1", "u"), "z": ("v", "p2")}),
+        {frozenset({"pe1", "y"}), frozenset({"pe1", "z"})}),
     "circle": (
         on_plate({"c": (20.0, 10.0), "d": (20.0, 10.0)}, {"y": ("c", 4.0), "z": ("d", 4.0)}),
         {frozenset({"y", "z"})}),
