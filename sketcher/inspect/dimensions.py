@@ -112,9 +112,10 @@ def _given(part: Part) -> Given:
     """
     global _last
     key = (part.bindings, part.parameters, part.drawing, part.unit)
-    if _last is None or any(a is not b for a, b in zip(_last[0], key, strict=True)):
-        _last = (key, {})
-    return _last[1]
+    last = _last  # another thread may put its own part there
+    if last is None or any(a is not b for a, b in zip(last[0], key, strict=True)):
+        last = _last = (key, {})
+    return last[1]
 
 
 def _row(

@@ -49,8 +49,9 @@ def printed(part: Part, binding: Binding, factor: float = 1.0) -> Number:
 def in_fractions(part: Part) -> bool:
     """Tell whether more of a part's lengths are typed as fractions than as decimals."""
     global _last
-    if _last is not None and _last[0] is part.bindings:
-        return _last[1]
+    last = _last  # another thread may put its own part there
+    if last is not None and last[0] is part.bindings:
+        return last[1]
     typed = [b.value for b in part.bindings.values() if b.value is not None]
     mostly = sum("/" in t for t in typed) > sum("." in t for t in typed)
     _last = (part.bindings, mostly)
