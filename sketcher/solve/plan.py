@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from sketcher.part.forms import Slot, radius_of
-from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, PartCurve
 from sketcher.solve.known import Entity, Known, entity_of
 from sketcher.solve.relations import Relation
 from sketcher.solve.repeats import repeats
@@ -46,17 +46,27 @@ class Plan(Known):
     computed: set[str] = field(default_factory=set)
     waiting: list[Entity] = field(default_factory=list)
     say: Wording = field(init=False)
+    fresh: list[Entity] = field(default_factory=list)
+    """Things known or told since curves were last looked for that are ready to be drawn."""
+    rank: dict[str, int] = field(init=False)
+    curves: list[tuple[str, PartCurve]] = field(init=False)
+    uses: dict[Entity, list[int]] = field(init=False)
+    """For each thing the numbers of the curves that wait for it."""
 
     def __post_init__(self) -> None:
         self.say = Wording(self.part, self.drawn)
+        self.rank = {name: k for k, name in enumerate(self.part.bindings)}
+        self.curves, self.uses = list(self.part.curves.items()), {}
+        for number, (name, curve) in enumerate(self.part.curves.items()):
+            for entity in (_carrier(name, curve), *(("point", p) for p in curve.points)):
+                self.uses.setdefault(entity, []).append(number)
 
     def add(
         self, text: Sequence[str], curves: Iterable[str] = (), points: Iterable[str] = (),
         owners: Iterable[str] = (), together: bool = False,
     ) -> None:
         """Append a step; bindings are named once each in file order."""
-        used = set(owners)
-        bindings = tuple(name for name in self.part.bindings if name in used)
+        bindings = tuple(sorted(self.rank.keys() & set(owners), key=self.rank.__getitem__))
         whole = " ".join(text) + (f" [{', '.join(bindings)}]" if bindings else "")
         self.steps.append(Step(len(self.steps) + 1, whole, tuple(dict.fromkeys(curves)),
                                tuple(points), bindings, together))
@@ -65,6 +75,7 @@ class Plan(Known):
         """Take note of a block and tell whatever it completes."""
         self.known.update(slots)
         entities = list(dict.fromkeys(map(entity_of, slots)))
+        self.fresh += entities
         for entity in entities:
             self.why.setdefault(entity, []).extend(
                 r for r in found if any(entity_of(slot) == entity for slot in r.terms))
@@ -132,7 +143,7 @@ class Plan(Known):
     def _tell(self, entity: Entity) -> None:
         if entity in self.told:
             return
-        self.told.add(entity)
+        self._told_now(entity)
         kind, name = entity
         rows = self.why[entity]
         text: list[str] = []
@@ -173,7 +184,7 @@ class Plan(Known):
         if len(through) == 3:
             how = (f"its center is where the square bisectors of {through[0]}-{through[1]} and "
                    f"{through[1]}-{through[2]} cross; ")
-        self.told.update(entities)
+        self._told_now(*entities)
         done = self._drawn_now()
         text = [f"Find the circle of {name} that {_listed(parts)}: {how}center {point} at "
                 f"{self.say.place(point)}."]
@@ -184,7 +195,7 @@ class Plan(Known):
     def _tell_together(self, entities: Sequence[Entity], found: Sequence[Relation]) -> None:
         for entity in entities:
             if self.whole(entity):
-                self.told.add(entity)
+                self._told_now(entity)
         names = [entity[1] if self.whole(entity) else self._in_part(entity) for entity in entities]
         points = [name for kind, name in entities
                   if kind == "point" and self.whole((kind, name))]
@@ -220,9 +231,8 @@ class Plan(Known):
             if alone:
                 return f"{name} {alone}, at {place}."
         free = [r for r in rows if r.kind == "choice"]
-        rank = {owner: k for k, owner in enumerate(self.part.bindings)}
         said = sorted((r for r in rows if r.owner), key=lambda r: (
-            r.kind not in {"end", "on"}, rank.get(r.owner, 0)))
+            r.kind not in {"end", "on"}, self.rank.get(r.owner, 0)))
         loci = list(dict.fromkeys(self.say.locus(r, name) for r in said))
         if len(free) == 2:
             first = not any(s.points for s in self.steps)
@@ -268,11 +278,18 @@ class Plan(Known):
 
     # Curves whose last piece has become known.
 
+    def _told_now(self, *entities: Entity) -> None:
+        self.told.update(entities)
+        self.fresh += entities
+
     def _drawn_now(self) -> list[str]:
+        waiting = sorted({k for entity in self.fresh for k in self.uses.get(entity, ())})
+        self.fresh.clear()
         done = []
-        for name, curve in self.part.curves.items():
+        for number in waiting:
+            name, curve = self.curves[number]
             needs: set[Entity] = {("point", p) for p in curve.points}
-            own: Entity = ("line" if isinstance(curve, LineCurve) else "round", name)
+            own = _carrier(name, curve)
             known = own in self.told if own[0] == "line" else self.whole(own)
             if name in self.drawn or not known or not needs <= self.told:
                 continue
@@ -324,6 +341,11 @@ class Plan(Known):
         used = {name for step in self.steps for name in step.bindings}
         return [name for name, b in self.part.bindings.items() if b.drives
                 and (name in doubled or (b.value is not None and name not in used))]
+
+
+def _carrier(name: str, curve: PartCurve) -> Entity:
+    """The line or the opening of the compass that a curve is drawn with."""
+    return ("line" if isinstance(curve, LineCurve) else "round"), name
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -13,10 +13,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from heapq import heapify, heappop, heappush
 from math import hypot
 
 import numpy as np
 
+from sketcher.interrupt import check
 from sketcher.part.equations import RADIAL
 from sketcher.part.forms import Row, Slot, local
 from sketcher.part.kinds import KINDS
@@ -26,6 +28,7 @@ from sketcher.solve.rank import Floats
 
 NOTHING = 1e-7  # of the largest derivative in a row: does not depend on it
 INDEPENDENT = 1e-8
+ROUNDING = 1e-13  # what is left where amounts cancel
 
 Terms = dict[Slot, float]
 
@@ -238,23 +241,50 @@ def unknowns(part: Part) -> list[Slot]:
 
 
 class Basis:
-    """Independent rows, kept reduced so that the next one is judged in one step."""
+    """Independent rows in echelon form, sparse: each begins at a pivot that no later one has.
 
-    def __init__(self, columns: int) -> None:
-        self.rows = np.zeros((columns, columns))
-        self.pivots: list[int] = []
+    A row is judged by what is left of it without the pivots of all rows before. That does not
+    depend on how those are stored, and stored as they were taken they stay as short as they are.
+    """
 
-    def take(self, row: Floats) -> bool:
-        """Add a row [columns] unless it depends on those before; True when it was added."""
-        count = len(self.pivots)
-        rest = row - row[self.pivots] @ self.rows[:count]
-        pivot = int(np.argmax(np.abs(rest)))
-        if abs(rest[pivot]) <= INDEPENDENT * np.abs(row).max():
+    def __init__(self) -> None:
+        self.rows: list[dict[int, float]] = []
+        self.number: dict[int, int] = {}
+        """Number of the row that has its pivot in a column."""
+
+    def take(self, row: Mapping[int, float]) -> bool:
+        """Add a row (amounts by column) unless it depends on those before; True when it was."""
+        largest = max(map(abs, row.values()), default=0.0)
+        rest, number = dict(row), self.number
+        queue = [number[column] for column in rest if column in number]
+        heapify(queue)
+        done = -1
+        while queue:
+            at = heappop(queue)
+            if at == done:
+                continue
+            done = at
+            pivot, *others = self.rows[at].items()
+            factor = rest.pop(pivot[0])
+            if not factor:
+                continue
+            for column, amount in others:
+                if column not in rest:
+                    rest[column] = -factor * amount
+                    if column in number:
+                        heappush(queue, number[column])
+                else:
+                    rest[column] -= factor * amount
+        if not rest:
             return False
-        rest /= rest[pivot]
-        self.rows[:count] -= np.outer(self.rows[:count, pivot], rest)
-        self.rows[count] = rest
-        self.pivots.append(pivot)
+        column = max(rest, key=lambda k: (abs(rest[k]), -k))
+        if abs(rest[column]) <= INDEPENDENT * largest:
+            return False
+        first = rest.pop(column)
+        number[column] = len(self.rows)
+        least = ROUNDING * max(abs(first), largest)
+        self.rows.append({column: 1.0,
+                          **{k: v / first for k, v in rest.items() if abs(v) > least}})
         return True
 
 
@@ -265,22 +295,14 @@ def determined(found: Sequence[Relation], slots: Sequence[Slot]) -> list[Relatio
     theirs. A line's `place` is never chosen: its points are.
     """
     number = {slot: k for k, slot in enumerate(slots)}
-    basis = Basis(len(slots))
+    basis = Basis()
     out: list[Relation] = []
     for relation in (*found, *(Relation({s: 1.0}, "choice", "", (s[0],)) for s in slots)):
         if len(out) == len(slots):
             break
         if relation.kind == "choice" and next(iter(relation.terms))[1] == "place":
             continue
-        if basis.take(_vector(relation.terms, number)):
+        check()
+        if basis.take({number[slot]: amount for slot, amount in relation.terms.items()}):
             out.append(relation)
     return out
-
-
-def _vector(terms: Mapping[Slot, float], number: Mapping[Slot, int]) -> Floats:
-    row = np.zeros(len(number))
-    for slot, amount in terms.items():
-        row[number[slot]] = amount
-    return row
-
-

@@ -61,8 +61,24 @@ def test_basis_takes_independent_rows_only() -> None:
     rng = np.random.default_rng(1)
     rows = rng.normal(size=(6, 8))
     rows[3] = rows[0] - 2.0 * rows[2]
-    basis = Basis(8)
-    assert [basis.take(row) for row in rows] == [True, True, True, False, True, True]
+    basis = Basis()
+    assert [basis.take(dict(enumerate(row.tolist()))) for row in rows] == [
+        True, True, True, False, True, True]
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_basis_agrees_with_the_rank_of_numpy(seed: int) -> None:
+    """Sparse rows of which some follow from others; each is judged with all before it."""
+    rng = np.random.default_rng(seed)
+    rows = np.where(rng.random((60, 40)) < 0.1, rng.normal(size=(60, 40)), 0.0)
+    for k in range(5, 60, 5):
+        rows[k] = rng.normal(size=3) @ rows[rng.choice(k, 3)]
+    basis = Basis()
+    rank = 0
+    for k in range(len(rows)):
+        taken = basis.take({c: v for c, v in enumerate(rows[k].tolist()) if v})
+        assert taken == (np.linalg.matrix_rank(rows[:k + 1], tol=1e-9) > rank)
+        rank += taken
 
 
 def test_parallel_at_an_offset_is_one_turn_and_one_place() -> None:
