@@ -35,6 +35,7 @@ from sketcher.solve.witness import shaped
 TRIALS = 100
 MORE = 75  # left of them when another set is looked for: mending the first may mend all
 QUICK, THOROUGH = 3, 9  # starts of a trial while narrowing, and to confirm the outcome
+LONG = 100  # members of a circuit that are not tried one by one
 MOST = 8  # clashes that are named at once
 HOLDS = 1e-9  # of the part's size: a binding holds
 
@@ -104,7 +105,10 @@ class _Search:
         for members in circuits(self.system, self.shape):
             grown = self.grown(list(members))
             if grown and len(found) < MOST:
-                found.append(self.reduced(grown))
+                # Of a chain through half the part a trial without one member takes as long as the
+                # whole solve, and there are hundreds; that the rest is independent is known.
+                plain = len(grown) == len(members) > LONG
+                found.append(tuple(grown) if plain else self.reduced(grown))
         return list(dict.fromkeys(found))
 
     def grown(self, members: list[str]) -> list[str]:

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from math import dist
+
 import pytest
 
-from sketcher.part.value import ArcCurve, Part
-from sketcher.solve.clash import approach, excerpt, find_clashes
+from sketcher.part.value import ArcCurve, Binding, Part
+from sketcher.solve.clash import _Search, approach, excerpt, find_clashes
 from sketcher.solve.system import System
-from tests.specimens import frame, said
+from tests.specimens import frame, said, strip
 
 TRIANGLE = {"p1": (0.0, 0.0), "p2": (1.2, 0.3), "p3": (3.0, 1.0)}
 THREE = [("p1", "p2"), ("p2", "p3"), ("p3", "p1")]
@@ -108,3 +110,19 @@ def test_excerpt_takes_arcs_between_its_points_along() -> None:
     assert list(short.points) == ["p1", "p2", "m"]
     assert list(short.curves) == ["e1"]
     assert list(short.bindings) == ["b1"]
+
+
+def test_a_clash_through_a_whole_chain_is_named_without_a_trial_for_each_member(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A distance across a wave of lines and arcs that is 3 mm off: its links and all between."""
+    part, exact = strip(61)
+    far = Binding("distance", ("p3", "p55"), repr(dist(exact["p3"], exact["p55"]) + 3.0))
+    trials = []
+    solution = _Search._solution
+    monkeypatch.setattr(_Search, "_solution", lambda *given: trials.append(1) or solution(*given))
+    (members,) = find_clashes(part.having(bindings={**part.bindings, "far": far}))
+    assert len(trials) == 1
+    assert members[-1] == "far"
+    assert {f"l{k}" for k in range(4, 55, 2)} | {f"r{k}" for k in range(3, 55, 2)} <= set(members)
+    assert not {"l0", "l2", "l56", "l58", "r57"} & set(members)
