@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field
 
 from sketcher.part.forms import Slot
-from sketcher.part.value import Part
+from sketcher.part.value import LineCurve, Part, PartCurve
 from sketcher.solve.relations import Relation
 
 STRAIGHT = {"run", "rise", "level", "plumb", "offset"}  # kinds whose locus of a point is a line
@@ -19,6 +19,11 @@ def entity_of(slot: Slot) -> Entity:
     return ("point" if axis in "xy" else "round" if axis == "r" else "line"), name
 
 
+def carrier_of(name: str, curve: PartCurve) -> Entity:
+    """Return the line or the opening of the compass that a curve is drawn with."""
+    return ("line" if isinstance(curve, LineCurve) else "round"), name
+
+
 @dataclass(slots=True)
 class Known:
     """State of a construction: unknowns known, things told, and the conditions behind each."""
@@ -27,6 +32,47 @@ class Known:
     known: set[Slot] = field(default_factory=set)
     told: set[Entity] = field(default_factory=set)
     why: dict[Entity, list[Relation]] = field(default_factory=dict)
+    drawn: set[str] = field(default_factory=set)
+    fresh: list[Entity] = field(default_factory=list)
+    """Things known or told since curves were last looked for that are ready to be drawn."""
+    curves: list[tuple[str, PartCurve]] = field(init=False)
+    uses: dict[Entity, list[int]] = field(init=False)
+    """For each thing the numbers of the curves that wait for it."""
+
+    def __post_init__(self) -> None:
+        self.curves, self.uses = list(self.part.curves.items()), {}
+        for number, (name, curve) in enumerate(self.curves):
+            for entity in (carrier_of(name, curve), *(("point", p) for p in curve.points)):
+                self.uses.setdefault(entity, []).append(number)
+
+    def note_known(self, slots: Iterable[Slot]) -> list[Entity]:
+        """Take note of unknowns that are known now; return what they belong to."""
+        slots = list(slots)
+        self.known.update(slots)
+        entities = list(dict.fromkeys(map(entity_of, slots)))
+        self.fresh += entities
+        return entities
+
+    def note_told(self, *entities: Entity) -> None:
+        """Take note of things that are told now."""
+        self.told.update(entities)
+        self.fresh += entities
+
+    def ready_curves(self) -> list[str]:
+        """Return the curves of which the last piece has become known, as drawn from now on."""
+        waiting = sorted({k for entity in self.fresh for k in self.uses.get(entity, ())})
+        self.fresh.clear()
+        done = []
+        for number in waiting:
+            name, curve = self.curves[number]
+            needs: set[Entity] = {("point", p) for p in curve.points}
+            own = carrier_of(name, curve)
+            known = own in self.told if own[0] == "line" else self.whole(own)
+            if name in self.drawn or not known or not needs <= self.told:
+                continue
+            self.drawn.add(name)
+            done.append(name)
+        return done
 
     def whole(self, entity: Entity) -> bool:
         """Return whether every unknown of a thing is known."""

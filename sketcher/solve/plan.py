@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from sketcher.part.forms import Slot, radius_of
-from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, PartCurve
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
 from sketcher.solve.known import Entity, Known, entity_of
 from sketcher.solve.relations import Relation
 from sketcher.solve.repeats import repeats
@@ -42,24 +42,15 @@ class Plan(Known):
     """Steps under construction, told one after the other as things become known."""
 
     steps: list[Step] = field(default_factory=list)
-    drawn: set[str] = field(default_factory=set)
     computed: set[str] = field(default_factory=set)
     waiting: list[Entity] = field(default_factory=list)
     say: Wording = field(init=False)
-    fresh: list[Entity] = field(default_factory=list)
-    """Things known or told since curves were last looked for that are ready to be drawn."""
     rank: dict[str, int] = field(init=False)
-    curves: list[tuple[str, PartCurve]] = field(init=False)
-    uses: dict[Entity, list[int]] = field(init=False)
-    """For each thing the numbers of the curves that wait for it."""
 
     def __post_init__(self) -> None:
+        Known.__post_init__(self)
         self.say = Wording(self.part, self.drawn)
         self.rank = {name: k for k, name in enumerate(self.part.bindings)}
-        self.curves, self.uses = list(self.part.curves.items()), {}
-        for number, (name, curve) in enumerate(self.part.curves.items()):
-            for entity in (_carrier(name, curve), *(("point", p) for p in curve.points)):
-                self.uses.setdefault(entity, []).append(number)
 
     def add(
         self, text: Sequence[str], curves: Iterable[str] = (), points: Iterable[str] = (),
@@ -73,9 +64,7 @@ class Plan(Known):
 
     def solve(self, slots: Sequence[Slot], found: Sequence[Relation]) -> None:
         """Take note of a block and tell whatever it completes."""
-        self.known.update(slots)
-        entities = list(dict.fromkeys(map(entity_of, slots)))
-        self.fresh += entities
+        entities = self.note_known(slots)
         for entity in entities:
             self.why.setdefault(entity, []).extend(
                 r for r in found if any(entity_of(slot) == entity for slot in r.terms))
@@ -143,7 +132,7 @@ class Plan(Known):
     def _tell(self, entity: Entity) -> None:
         if entity in self.told:
             return
-        self._told_now(entity)
+        self.note_told(entity)
         kind, name = entity
         rows = self.why[entity]
         text: list[str] = []
@@ -151,7 +140,7 @@ class Plan(Known):
             text = [self._point(name, rows)]
         elif kind == "line":
             text = [self._line(name, rows)]
-        done = self._drawn_now()
+        done = self.ready_curves()
         joined = kind == "line" and name in done and text[0].startswith("Join")
         text += [self._draw(curve) for curve in done if not (joined and curve == name)]
         if kind == "line":
@@ -184,8 +173,8 @@ class Plan(Known):
         if len(through) == 3:
             how = (f"its center is where the square bisectors of {through[0]}-{through[1]} and "
                    f"{through[1]}-{through[2]} cross; ")
-        self._told_now(*entities)
-        done = self._drawn_now()
+        self.note_told(*entities)
+        done = self.ready_curves()
         text = [f"Find the circle of {name} that {_listed(parts)}: {how}center {point} at "
                 f"{self.say.place(point)}."]
         text += [self._draw(curve) for curve in done]
@@ -195,7 +184,7 @@ class Plan(Known):
     def _tell_together(self, entities: Sequence[Entity], found: Sequence[Relation]) -> None:
         for entity in entities:
             if self.whole(entity):
-                self._told_now(entity)
+                self.note_told(entity)
         names = [entity[1] if self.whole(entity) else self._in_part(entity) for entity in entities]
         points = [name for kind, name in entities
                   if kind == "point" and self.whole((kind, name))]
@@ -209,7 +198,7 @@ class Plan(Known):
         sizes += [f"{n} R{self.say.number(radius_of(self.part, n))}" for n in rounds]
         if sizes:
             text.append(f"Take what is computed: {', '.join(sizes)}.")
-        done = self._drawn_now()
+        done = self.ready_curves()
         text += [self._draw(curve) for curve in done]
         lines = [name for kind, name in entities if kind != "point"]
         self.add(text, [*lines, *done], points,
@@ -276,27 +265,6 @@ class Plan(Known):
         kept = dict.fromkeys(c for c in courses if c not in plain)
         return f"Scribe {name} {', '.join(kept)}."
 
-    # Curves whose last piece has become known.
-
-    def _told_now(self, *entities: Entity) -> None:
-        self.told.update(entities)
-        self.fresh += entities
-
-    def _drawn_now(self) -> list[str]:
-        waiting = sorted({k for entity in self.fresh for k in self.uses.get(entity, ())})
-        self.fresh.clear()
-        done = []
-        for number in waiting:
-            name, curve = self.curves[number]
-            needs: set[Entity] = {("point", p) for p in curve.points}
-            own = _carrier(name, curve)
-            known = own in self.told if own[0] == "line" else self.whole(own)
-            if name in self.drawn or not known or not needs <= self.told:
-                continue
-            self.drawn.add(name)
-            done.append(name)
-        return done
-
     def _draw(self, name: str) -> str:
         curve = self.part.curves[name]
         if isinstance(curve, LineCurve):
@@ -341,11 +309,6 @@ class Plan(Known):
         used = {name for step in self.steps for name in step.bindings}
         return [name for name, b in self.part.bindings.items() if b.drives
                 and (name in doubled or (b.value is not None and name not in used))]
-
-
-def _carrier(name: str, curve: PartCurve) -> Entity:
-    """The line or the opening of the compass that a curve is drawn with."""
-    return ("line" if isinstance(curve, LineCurve) else "round"), name
 
 
 def _listed(names: Sequence[str]) -> str:

@@ -37,7 +37,8 @@ def reflected(rows: int) -> Part:
     points = {"a": (0.0, 0.0), "p2": (size, 0.0), "p3": (size, size), "b": (0.0, size)}
     points |= {f"c{k}": (12.0 + 5.0 * (k % rows), 12.0 + 5.0 * (k // rows))
                for k in range(rows * rows // 2)}
-    curves: dict[str, Row] = {"e1": ("a", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "b"), "ax": ("a", "b")}
+    curves: dict[str, Row] = {"e1": ("a", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "b"),
+                              "ax": ("a", "b")}
     curves |= {f"h{k}": (f"c{k}", 1.5) for k in range(rows * rows // 2)}
     return plate(points, curves, axis="ax", roles={"ax": "axis"}, thickness=20.0)
 

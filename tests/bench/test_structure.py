@@ -83,7 +83,8 @@ def test_freedoms_and_clashes_within_five_solves() -> None:
 
 def overspanned(part: Part) -> Part:
     """A distance across nearly the whole chain that is 3 mm off: 721 bindings clash."""
-    far = Binding("distance", ("p3", "p290"), repr(dist(part.points["p3"], part.points["p290"]) + 3))
+    apart = dist(part.points["p3"], part.points["p290"])
+    far = Binding("distance", ("p3", "p290"), repr(apart + 3.0))
     return part.having(bindings={**part.bindings, "far": far})
 
 
