@@ -16,7 +16,7 @@ from sketcher.errors import SketcherError
 from sketcher.part.value import Part
 from sketcher.solve.report import SolveReport
 
-MANY = 200
+MANY = 100
 """Curves of the whole part, images included, past which nothing that goes through all is quick."""
 
 

@@ -19,6 +19,7 @@ from sketcher.geometry.curves import Curve
 from sketcher.geometry.evaluate import direction_at
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
+from sketcher.interrupt import check
 
 NEAR = 0.8  # an end closer than this to an outline goes past it
 SHORT_OF = 1.0  # room before a neighbour's outline
@@ -40,6 +41,7 @@ def run_past(tracks: Iterable[Track], outlines: Outlines, overhang: float) -> No
     """Settle each end against the outlines."""
     boxes = [(name, curve, bounds(curve)) for name, curve in outlines.curves]
     for track in tracks:
+        check()
         if track.closed or track.full or not track.nodes:
             continue
         track.high = _past(track, 1, boxes, outlines.marked, overhang)
@@ -82,6 +84,7 @@ def give_way(tracks: Sequence[Track], gap: float) -> None:
     wanted = {id(t): (t.low, t.high) for t in tracks}
     order = sorted(tracks, key=lambda t: (t.rank, len(t.nodes)))
     for track in order:
+        check()
         if track.closed or track.full or not track.nodes:
             continue
         for sign in (1, -1):
@@ -90,6 +93,7 @@ def give_way(tracks: Sequence[Track], gap: float) -> None:
             boxes[id(track)] = bounds(curves[id(track)])
     # What an end gave way to may itself have given way since: take back what is free again.
     for track in order:
+        check()
         for sign in (1, -1):
             _take_back(track, sign, wanted[id(track)], tracks, curves, boxes, gap)
 

@@ -18,6 +18,7 @@ from sketcher.inspect.stock import PROCESSES, Advice, Process, Stock
 from sketcher.inspect.symmetry import Symmetry, symmetries_of
 from sketcher.inspect.touches import Touch, touches_of
 from sketcher.inspect.words import plural
+from sketcher.interrupt import check
 from sketcher.part.value import ArcCurve, CircleCurve, Part
 from sketcher.part.whole import half, whole
 
@@ -158,9 +159,12 @@ def inspect_part(
     measured = outline or [piece.curve for piece in pieces]  # layout before anything is traced
     tol, size = tolerance(measured), size_of(measured)
     dimensions, conditions = dimensions_of(part, tol), conditions_of(part, tol)
+    check()
     joints = joints_of(part, pieces, tol, size)
     touches = touches_of(part, joints, tol)
+    check()
     profile = profile_of(part, pieces, tol)
+    check()
     symmetries = symmetries_of(part, pieces, joints, tol)
     findings = tuple(_findings(
         part, report, dimensions, conditions, joints, touches, profile, symmetries

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from sketcher.interrupt import check
 from sketcher.part.equations import Array
 from sketcher.solve.linear import Rows
 from sketcher.solve.system import System
@@ -67,6 +68,7 @@ def newton(
         cost = float(rows @ rows)
         better = False
         while not better and count < most:
+            check()
             count += 1
             step = linear.step(rows, damping)
             longest = float(np.abs(step).max(initial=0.0))

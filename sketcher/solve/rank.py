@@ -19,6 +19,8 @@ from typing import Any, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
+from sketcher.interrupt import check
+
 Floats: TypeAlias = NDArray[np.float64]
 Matrix: TypeAlias = Any  # numpy array or scipy sparse matrix: naming scipy's type would import it
 
@@ -59,6 +61,7 @@ def tolerance(columns: int) -> float:
 
 def judge(matrix: Matrix) -> Ranks:
     """Return rank, row dependencies and motions of a dense or sparse matrix [m, n]."""
+    check()
     m, n = matrix.shape
     if n == 0 or m == 0:
         return Ranks(0, np.eye(m), _random(n, min(n, PROBES)))

@@ -111,15 +111,16 @@ class InspectionPane(QWidget):
 
     def _take(self, part: Part, inspection: Any) -> None:
         """Show an inspection, unless the part has changed meanwhile."""
-        if not self.board.take_inspection(part, inspection):
+        if self.board.take_inspection(part, inspection):
+            self.board.worker.start(
+                Job("Inspection", sections, (inspection,), self.board.quick),
+                partial(self._tell, part, inspection), partial(self._not_inspected, part),
+            )
+
+    def _tell(self, part: Part, inspection: Any, found: tuple[Section, ...]) -> None:
+        if part is not self.board.part:
             return
-        try:
-            found = sections(inspection)
-            sound, line = verdict(inspection)
-        except Exception as error:  # noqa: BLE001 - as above
-            self._not_inspected(part, error)
-            return
-        self._say(sound, line)
+        self._say(*verdict(inspection))
         for number, section in enumerate(found):
             self._show(number, section)
         self._advise()

@@ -3,11 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from sketcher.geometry.curves import XY
 from sketcher.inspect.words import angle, bare_length, listed
+
+MOST_ROWS = 500
+"""Rows of a section on the screen; a report that is written has all of them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +80,18 @@ def verdict(inspection: Any) -> tuple[bool, str]:
 def sections(inspection: Any) -> tuple[Section, ...]:
     """Return every section but the advice for cutters, in the order of the pane."""
     told: Mapping[str, Any] = inspection.as_dict(cutting=False)
-    return tuple(make(inspection, told) for make in MAKERS)
+    return tuple(readable(make(inspection, told)) for make in MAKERS)
+
+
+def readable(section: Section) -> Section:
+    """Return a section with no more rows than somebody reads on a screen; all are counted."""
+    rows = section.entries
+    if len(rows) <= MOST_ROWS:
+        return section
+    left = Entry((words(f"and {len(rows) - MOST_ROWS} more, in the report that is written"),
+                  *(words("") for _ in section.columns[1:])))
+    return replace(section, entries=(*rows[:MOST_ROWS], left),
+                   count=len(rows) if section.count is None else section.count)
 
 
 def cutting_section(inspection: Any) -> Section:
@@ -95,7 +109,8 @@ def cutting_section(inspection: Any) -> Section:
         )
         for advice in inspection.cutting
     )
-    return Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows, wraps=True)
+    return readable(Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows,
+                            wraps=True))
 
 
 def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:

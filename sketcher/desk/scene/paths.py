@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import cache
+from functools import lru_cache
 from math import ceil, cos, hypot, pi, sin, tau
 
 from PySide6.QtCore import QLineF, QPointF
@@ -37,27 +37,26 @@ def loop_path(curves: Iterable[Curve]) -> QPainterPath:
 
 def path_of(curve: Curve) -> QPainterPath:
     """Return a curve as a path in part units."""
-    if isinstance(curve, Circle):  # a pattern has thousands, all of one shape
-        (x, y), r = curve.center, curve.radius
-        return QTransform(r, 0.0, 0.0, r, x, y).map(_unit_circle())
-    return _made(curve)
-
-
-@cache
-def _unit_circle() -> QPainterPath:
-    return _made(Circle((0.0, 0.0), 1.0))
-
-
-def _made(curve: Curve) -> QPainterPath:
-    path = QPainterPath()
     if isinstance(curve, Line):
-        path.moveTo(*curve.start)
+        path = QPainterPath(QPointF(*curve.start))
         path.lineTo(*curve.end)
-    else:
-        pieces = cubics(curve).tolist()
-        path.moveTo(*pieces[0][0])
-        for _, one, other, end in pieces:
-            path.cubicTo(*one, *other, *end)
+        return path
+    (x, y), radius, start, sweep = turning(curve)
+    along, up = radius * cos(start), radius * sin(start)
+    # A pattern has thousands of one sweep; the last digits of it do not show.
+    return QTransform(along, up, -up, along, x, y).map(_unit_arc(round(sweep, 14)))
+
+
+@lru_cache(maxsize=1024)
+def _unit_arc(sweep: float) -> QPainterPath:
+    """Return the arc of a signed sweep about the origin that starts at (1, 0)."""
+    ends = (1.0, 0.0), (cos(sweep), sin(sweep))
+    whole = abs(sweep) >= 6.283185307179
+    pieces = cubics(Circle((0.0, 0.0), 1.0) if whole
+                    else Arc((0.0, 0.0), *ends, sweep > 0.0)).tolist()
+    path = QPainterPath(QPointF(*pieces[0][0]))
+    for _, one, other, end in pieces:
+        path.cubicTo(*one, *other, *end)
     return path
 
 

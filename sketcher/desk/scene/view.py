@@ -121,6 +121,7 @@ class SheetView(QGraphicsView):
         """Make what was too slow to follow every motion, and paint it when it is there."""
         if self.board.part.curves and self.sheet.shows("centers"):
             self.board.know_center_lines(self.viewport().update)
+            self.viewport().update()  # dashes as one paint gives them, not pieced together
 
     def wear(self, look: Look) -> None:
         """Change the look."""

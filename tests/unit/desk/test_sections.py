@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from sketcher.desk.panes.sections import Section, sections
+from sketcher.desk.panes.sections import MOST_ROWS, Entry, Section, readable, sections, words
 from sketcher.inspect.report import inspect_part
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.draft import Draft
@@ -47,3 +47,14 @@ def test_what_is_said_twice_is_no_freedom() -> None:
     assert found["doubled"].entries[0].ids[1:] == binding.of
     assert verdict.startswith(plain)
     assert verdict != plain
+
+
+def test_a_long_section_is_cut_short_and_counts_all() -> None:
+    rows = tuple(Entry((words(f"row {k}"), words(""))) for k in range(MOST_ROWS + 7))
+    shown = readable(Section("cutting", "Cutting", ("What", "Where"), rows))
+    assert shown.entries[:MOST_ROWS] == rows[:MOST_ROWS]
+    assert len(shown.entries) == MOST_ROWS + 1  # the last row tells how many are left out
+    assert len(shown.entries[-1].cells) == 2
+    assert str(MOST_ROWS + 7) in shown.heading
+    short = Section("cutting", "Cutting", ("What", "Where"), rows[:MOST_ROWS])
+    assert readable(short) is short
