@@ -325,6 +325,9 @@ def test_an_inspection_that_is_out_of_date_is_dropped(driver: Driver) -> None:
     new, done, _ = later.of("Inspection")[-1]
     done(new.run())
     assert driver.board.known_inspection().part is driver.board.part
+    rows, done, _ = later.of("Inspection")[-1]  # then its rows are made, beside the window too
+    assert rows is not new
+    done(rows.run())
     assert "finding" in pane.verdict.text()
     driver.board.do("Drop it", drop_first)
     driver.settle(5)
