@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 import pytest
 from PySide6.QtCore import Qt, qInstallMessageHandler
-from PySide6.QtWidgets import QLineEdit
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QLineEdit, QTableView
 
 from sketcher.desk.dialogs.form import Form
 from sketcher.desk.panes.ledger_model import FIELDS
@@ -225,3 +226,50 @@ def test_a_form_stays_open_with_what_was_refused(driver: Driver) -> None:
     assert not form.isVisible()
     assert taken == [{"size": "3"}]
     form.deleteLater()
+
+
+def opened(driver: Driver, table: QTableView, row: int, column: int) -> QLineEdit:
+    """Open a cell and return its field."""
+    index = table.model().index(row, column)
+    table.setFocus()
+    table.setCurrentIndex(index)
+    table.edit(index)
+    driver.settle()
+    field = driver.app.focusWidget()
+    assert isinstance(field, QLineEdit)
+    return field
+
+
+@pytest.mark.parametrize("leave", ["focus", "press", "backtab", "tab"])
+def test_fields_left_in_any_way_are_quiet(
+    driver: Driver, printed: list[str], leave: str
+) -> None:
+    one, _ = lengths_on_the_board(driver)
+    ledger = driver.window.ledger
+
+    def left() -> None:
+        if leave == "focus":
+            driver.view.setFocus()
+        elif leave == "press":
+            table = ledger.parameters
+            at = table.visualRect(table.model().index(0, 0)).center()
+            QTest.mouseDClick(table.viewport(), Qt.MouseButton.LeftButton, pos=at)
+            driver.view.setFocus()
+        else:
+            driver.key(Qt.Key.Key_Backtab if leave == "backtab" else Qt.Key.Key_Tab)
+        driver.settle()
+
+    for row, column, text in ((0, 0, "gap = 4"), (0, 1, "6"), (0, 0, "slit"), (1, 0, "wall"),
+                              (0, 0, "2x")):
+        opened(driver, ledger.parameters, row, column).setText(text)
+        left()
+        driver.key(Qt.Key.Key_Escape)
+    for field, text in (("id", "nose"), ("value", "12"), ("tolerance", "0.1")):
+        name = one if one in driver.board.part.bindings else "nose"
+        cell = opened(driver, ledger.table, ledger.model.row_of(name), FIELDS.index(field))
+        cell.setText(text)
+        left()
+    assert dict(driver.board.part.parameters) == {"slit": "6"}
+    assert driver.board.part.bindings["nose"].value == "12"
+    assert driver.board.part.bindings["nose"].tolerance == (0.1, -0.1)
+    assert printed == []

@@ -73,15 +73,10 @@ class ShortTable(QTableView):
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._typing = TypingDelegate(try_text, self)
-        self._typing.refused.connect(self.told)
+        self._typing.refused.connect(self.refused)
         self.setItemDelegate(self._typing)
         model.modelReset.connect(self._fit)
         self._fit()
-
-    @Slot(str)
-    def told(self, why: str) -> None:
-        """Hand on why an input was refused."""
-        self.refused.emit(why)
 
     @Slot()
     def _fit(self) -> None:

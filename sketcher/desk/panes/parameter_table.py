@@ -117,13 +117,13 @@ class ParameterTable(ShortTable):
     def __init__(self, board: Board, parent: QWidget) -> None:
         self.rows = ParameterModel(board, parent)
         super().__init__(self.rows, self.rows.try_text, "Parameters", SHOWN_ROWS, parent)
+        self._typing.entered.connect(self._go_on)
 
-    @Slot(str)
-    def told(self, why: str) -> None:
-        """Hand on why an input was refused; go on to the expression of a new name."""
-        super().told(why)
+    @Slot()
+    def _go_on(self) -> None:
+        """Go on to the expression of a new name; one that was left otherwise waits."""
         row = len(self.rows.rows)
-        if not why and self.rows.flags(self.rows.index(row, 1)) & Qt.ItemFlag.ItemIsEditable:
+        if self.rows.flags(self.rows.index(row, 1)) & Qt.ItemFlag.ItemIsEditable:
             self.setCurrentIndex(self.rows.index(row, 1))
             self.edit(self.rows.index(row, 1))
 

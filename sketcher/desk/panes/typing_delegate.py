@@ -24,9 +24,12 @@ class TypingDelegate(QStyledItemDelegate):
     -------
     refused(str)
         Why, or an empty text once an input was taken.
+    entered()
+        An input was taken with Enter or Tab, and its field is closed: the next one may open.
     """
 
     refused = Signal(str)
+    entered = Signal()
 
     def __init__(self, submit: Callable[[Index, str], str], parent: QObject) -> None:
         super().__init__(parent)
@@ -51,7 +54,7 @@ class TypingDelegate(QStyledItemDelegate):
 
     def eventFilter(self, editor: QObject, event: QEvent) -> bool:
         """Keep the field open while its text is refused."""
-        keys = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab)
+        keys = (Qt.Key.Key_Return, Qt.Key.Key_Enter, Qt.Key.Key_Tab, Qt.Key.Key_Backtab)
         if (
             isinstance(editor, QLineEdit) and isinstance(event, QKeyEvent)
             and event.type() == QEvent.Type.KeyPress and event.key() in keys
@@ -73,5 +76,6 @@ class TypingDelegate(QStyledItemDelegate):
             return True
         editor.setProperty("taken", True)
         self.closeEditor.emit(editor, QStyledItemDelegate.EndEditHint.NoHint)
-        self.refused.emit("")  # only now, for whoever hears it may open the next field
+        self.refused.emit("")
+        self.entered.emit()
         return True
