@@ -34,7 +34,6 @@ def peel(
             rest[k] = None
     strays: list[int] = []
     while rest:
-        strays += _prune(net, rest)
         before = len(rest)
         for part in _parts(net, rest):
             boundary = _ring(net, part) or _outer(curves, net, part)
@@ -48,27 +47,6 @@ def peel(
             strays += rest
             break
     return loops, sorted(strays)
-
-
-def _prune(net: Nodes, rest: dict[int, None]) -> list[int]:
-    """Take away, again and again, curves with an end that nothing else meets."""
-    degree: dict[int, int] = {}
-    for k in rest:
-        for node in net.ends[k]:
-            degree[node] = degree.get(node, 0) + 1
-    todo = [k for k in rest if any(degree[n] == 1 for n in net.ends[k])]
-    gone = []
-    while todo:
-        k = todo.pop()
-        if k not in rest:
-            continue
-        del rest[k]
-        gone.append(k)
-        for node in net.ends[k]:
-            degree[node] -= 1
-            if degree[node] == 1:
-                todo += [other for other in net.at[node] if other in rest]
-    return gone
 
 
 def _parts(net: Nodes, rest: dict[int, None]) -> list[dict[int, None]]:

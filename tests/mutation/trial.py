@@ -47,7 +47,7 @@ class Fork:
     seconds: float = 0.0
 
 
-def forked(work: Callable[[], Any], cpu: float | None = None) -> Fork:
+def forked(work: Callable[[], Any], wall: float | None = None) -> Fork:
     """Do something in a fork and give what it returns; `said` is false where it came to an end."""
     readable, writable = os.pipe()
     sys.stdout.flush()
@@ -57,14 +57,14 @@ def forked(work: Callable[[], Any], cpu: float | None = None) -> Fork:
         os.close(readable)
         code = 1
         with contextlib.suppress(BaseException):
-            if cpu is not None:
-                bounded(cpu)
+            if wall is not None:
+                bounded()
             with os.fdopen(writable, "w") as out:
                 json.dump(work(), out)
             code = 0
         os._exit(code)
     os.close(writable)
-    pieces = list(received(readable, None if cpu is None else time.monotonic() + 20 * cpu + 60))
+    pieces = list(received(readable, None if wall is None else time.monotonic() + wall))
     if pieces[-1:] == [None]:
         os.kill(child, signal.SIGKILL)
     os.close(readable)
@@ -76,16 +76,20 @@ def forked(work: Callable[[], Any], cpu: float | None = None) -> Fork:
     return Fork(json.loads(b"".join(piece for piece in pieces if piece)), True, spent)
 
 
-def bounded(cpu: float) -> None:
-    """Limit this process's processor time and memory, and silence it."""
-    seconds = int(cpu) + 1
-    resource.setrlimit(resource.RLIMIT_CPU, (seconds, seconds + 1))
+def bounded() -> None:
+    """Limit this process's memory, and silence it."""
     pages = int(Path("/proc/self/statm").read_text().split()[0])
     size = pages * resource.getpagesize() + MEMORY
     resource.setrlimit(resource.RLIMIT_AS, (size, size))
     nothing = os.open(os.devnull, os.O_WRONLY)
     os.dup2(nothing, 1)
     os.dup2(nothing, 2)
+
+
+def allow(seconds: float) -> None:
+    """End this process when it takes so much more processor time."""
+    limit = int(time.process_time() + seconds) + 1
+    resource.setrlimit(resource.RLIMIT_CPU, (limit, resource.RLIM_INFINITY))
 
 
 def received(source: int, until: float | None) -> Iterator[bytes | None]:
@@ -247,7 +251,7 @@ class Trial:
             return
         chosen = [items[name] for name in names]
         usual = sum(self.seconds[name] for name in names)
-        done = forked(functools.partial(self.kill, mutant, chosen), GRACE + SLOWER * usual)
+        done = forked(functools.partial(self.kill, mutant, chosen), 100.0 + 50.0 * usual)
         if not done.said:
             self.report(mutant, "killed", "hangs or ends the process", done.seconds)
         elif done.value:
@@ -263,6 +267,7 @@ class Trial:
     def first_failure(self, chosen: list[pytest.Item]) -> str:
         """Run tests until one fails and name it; empty if none does."""
         for item, following in zip(chosen, [*chosen[1:], None], strict=True):
+            allow(GRACE + SLOWER * self.seconds.get(item.nodeid, 60.0))
             self.run(item, following)
             if self.failed:
                 return self.failed[0]

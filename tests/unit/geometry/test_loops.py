@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import random
-from itertools import pairwise
+from itertools import pairwise, permutations
 from math import cos, pi, sin, tau
 
 import pytest
@@ -88,6 +88,24 @@ def test_arc_tangent_inside_is_the_stray_too():
     # The inner arc leaves both corners along the edges' own directions.
     items = [*SQUARE, ("x", Arc((0.0, 0.0), (10.0, 0.0), (0.0, 10.0)))]
     assert find_loops(items).strays == ("x",)
+
+
+def test_of_three_ways_between_two_places_the_middle_one_is_the_stray():
+    # No place has just two curves, so nothing says which way round but the geometry.
+    bow, dip = Arc((0, 0), (5, 0), (-5, 0)), Arc((0, 0), (-5, 0), (5, 0))
+    for order in permutations([("bow", bow), ("dip", dip), ("chord", Line((-5, 0), (5, 0)))]):
+        found = find_loops(order)
+        assert found.strays == ("chord",)
+        assert found.loops[0].area == pytest.approx(25 * pi)
+
+
+def test_dead_ends_outside_inside_and_between_are_strays():
+    tails = [("out", Line((10, 10), (15, 12))), ("twig", Line((15, 12), (18, 9))),
+             ("in", Line((0, 0), (4, 4))), ("leaf", Line((4, 4), (4, 7))),
+             ("other", Line((4, 4), (7, 4)))]
+    found = find_loops([*tails, *SQUARE])
+    assert sorted(found.strays) == sorted(name for name, _ in tails)
+    assert [loop.area for loop in found.loops] == [pytest.approx(100.0)]
 
 
 def test_bridge_between_two_outlines():
