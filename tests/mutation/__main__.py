@@ -22,8 +22,7 @@ from typing import Any
 ROOT = Path(__file__).resolve().parents[2]
 TESTS = {
     "solve": ["tests/unit/solve", "tests/outside/test_solver_handbook.py",
-              "tests/outside/test_solver_scipy.py", "tests/outside/test_structure_rank.py",
-              "tests/property/test_solve_back.py", "tests/property/test_structure.py"],
+              "tests/outside/test_solver_scipy.py", "tests/outside/test_structure_rank.py"],
     "geometry": ["tests/unit/geometry", "tests/outside/test_geometry_*.py"],
     "inspect": ["tests/unit/inspect", "tests/outside/test_inspection_*.py",
                 "tests/outside/test_hole_circle.py"],

@@ -149,6 +149,12 @@ def definition(text: str, owner: str) -> ast.FunctionDef:
     return node
 
 
+def stopped(reason: str) -> BaseException:
+    """Say why nothing can be tried, which pytest does only with its terminal."""
+    print(reason, file=sys.stderr, flush=True)
+    return pytest.Session.Interrupted(reason)
+
+
 @dataclass
 class Trial:
     """A pytest plugin that tries mutants where the tests would run."""
@@ -171,7 +177,7 @@ class Trial:
     def pytest_runtestloop(self, session: pytest.Session) -> bool:
         """Look which tests touch what, then try the mutants."""
         if session.testsfailed:
-            raise pytest.Session.Interrupted("the tests cannot be collected")
+            raise stopped("the tests cannot be collected")
         items = {item.nodeid: item for item in session.items}
         gc.collect()
         gc.freeze()
@@ -202,14 +208,14 @@ class Trial:
             first = forked(lambda: self.look(due))
             if not first.said or first.value["failed"]:
                 failed = first.value["failed"] if first.said else "no answer"
-                raise pytest.Session.Interrupted(f"fails without any mutant: {failed}")
+                raise stopped(f"fails without any mutant: {failed}")
             found["seconds"] |= first.value["seconds"]
             found["touching"] += first.value["touching"]
             if self.control:
                 calm = sorted(due, key=lambda item: found["seconds"][item.nodeid])
                 control = forked(lambda: self.first_failure(calm))
                 if not control.said or control.value:
-                    raise pytest.Session.Interrupted(f"fails in another order: {control.value}")
+                    raise stopped(f"fails in another order: {control.value}")
             self.store.write_text(json.dumps(found), encoding="utf-8")
         return found
 

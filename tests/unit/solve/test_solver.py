@@ -12,6 +12,7 @@ from sketcher.errors import EditError
 from sketcher.part.kinds import bind
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Part, frozen
 from sketcher.solve import Drag, solve, solve_with
+from tests.refusals import refused
 from tests.specimens import frame, said, strip
 
 
@@ -272,9 +273,9 @@ def test_a_circle_is_dragged_by_its_rim() -> None:
 
 def test_a_drag_refuses_what_it_does_not_know() -> None:
     part, _ = strip(3)
-    with pytest.raises(EditError, match="no point, arc or circle"):
+    with refused("e0", EditError, remedy=False):
         Drag(part, ["e0"])
-    with pytest.raises(EditError, match="not part of this drag"):
+    with refused("p2", EditError, remedy=False):
         Drag(part, ["p1"]).to({"p2": (0.0, 0.0)})
 
 
