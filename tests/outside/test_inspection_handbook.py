@@ -130,10 +130,8 @@ def test_channel_by_the_handbooks_closed_forms() -> None:
 
 # Beer and Johnston, chapter 5; the printed value has three figures.
 def test_composite_of_two_rectangles() -> None:
-    # Problem 5.1 (in): 6 x 8 about (-4, 9), 16 x 12 about (8, 6).
-    upper, more = rectangle(6.0, 8.0, at=(-7.0, 5.0), prefix="q")
-    lower, lines = rectangle(16.0, 12.0)
-    told = section(plate({**upper, **lower}, {**more, **lines}))
+    # Problem 5.1 (in): 8 x 6 about (-4, 9), 16 x 12 about (8, 6), side by side.
+    told = section(outline((-8, 6), (0, 6), (0, 0), (16, 0), (16, 12), (-8, 12)))
     assert told["area"] == pytest.approx(240.0)
     assert told["centroid"] == pytest.approx([5.60, 6.60], abs=0.005)
 
