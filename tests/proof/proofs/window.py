@@ -8,6 +8,7 @@ part seen on the board, and the next start takes it up.
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 import shutil
@@ -117,17 +118,27 @@ class Session:
         hands.do("key", "Escape")
 
     def sample(self) -> None:
-        """Note how much memory the program has in use, in MiB."""
-        try:
-            pages = int(Path(f"/proc/{self.process.pid}/statm").read_text().split()[1])
-        except (OSError, IndexError):
-            return
+        """Note how much memory the program and its helpers have in use, in MiB."""
+        pages = 0
+        for pid in self.processes():
+            with contextlib.suppress(OSError, IndexError):
+                pages += int(Path(f"/proc/{pid}/statm").read_text().split()[1])
         self.memory.append((time.monotonic(), pages * os.sysconf("SC_PAGE_SIZE") / 2**20))
+
+    def processes(self) -> list[int]:
+        """Every process that lives in this home: the program and what it started."""
+        mark = f"HOME={self.home}\0".encode()
+        found = []
+        for folder in Path("/proc").glob("[0-9]*"):
+            with contextlib.suppress(OSError):
+                if mark in (folder / "environ").read_bytes():
+                    found.append(int(folder.name))
+        return found
 
     def ended(self) -> None:
         """Judge an end that nobody forced."""
         status = self.process.returncode
-        self.case.tally.count("ended by its own Quit")
+        self.case.tally.count("ended by Quit")
         if status:
             self.case.tally.fault("died", f"exit status {status}; {self.told()}")
 
@@ -150,6 +161,8 @@ class Session:
         self.process.send_signal(signal.SIGKILL)
         self.process.wait()
         self.case.tally.count("kills")
+        if not screen.wait(5.0, lambda: not self.processes()):
+            self.case.tally.fault("left running", f"{len(self.processes())} processes")
         self.look_at_crashes()
         if not note["changed"]:
             return None
@@ -189,6 +202,9 @@ class Session:
         if self.process.poll() is None:
             self.process.kill()
             self.process.wait()
+        for pid in self.processes():
+            with contextlib.suppress(OSError):
+                os.kill(pid, signal.SIGKILL)
         tally = self.case.tally
         self.look_at_crashes()
         said = (self.home / "stderr.txt").read_text(errors="replace").strip()
@@ -237,7 +253,7 @@ def one_session(case: Case) -> None:
 
 PROOF = Proof(
     "window", "half an hour of random mouse and keys in the window, killed in the middle",
-    "events", ("traceback", "stderr", "freeze", "memory", "died", "lost"),
+    "events", ("traceback", "stderr", "freeze", "memory", "died", "lost", "left running"),
     whole=1, short=1, case=one_session, limit=LONG + 600.0, short_scale=18.0 / LONG, alone=True,
     ready=screen.lacking,
 )
