@@ -10,6 +10,7 @@ from pathlib import Path
 from random import Random
 from time import process_time
 
+ROOT = Path(__file__).resolve().parents[2]
 MOST_KEPT = 30
 """Faults of one kind that are kept in words; all are counted."""
 
