@@ -7,7 +7,7 @@ import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError
@@ -66,18 +66,41 @@ def reasons(report: SolveReport) -> Iterator[str]:
         yield f"said twice, and they agree: {', '.join(report.doubled)}"
 
 
-def solved(path: str, changes: Sequence[str] = ()) -> Solution:
-    """Read and solve a part, with changed values where some are given."""
+def solved(
+    path: str, changes: Sequence[str] = (), others: Sequence[str] = (), sure: Sequence[str] = ()
+) -> Solution:
+    """Read and solve a part, then with other sides, with doubts confirmed, with changed values.
+
+    Parameters
+    ----------
+    path : str
+    changes : sequence of str
+        NAME=VALUE for parameters and dimensions.
+    others : sequence of str
+        Bindings that are meant on their other side.
+    sure : sequence of str
+        Bindings whose side, which is in doubt, is the one that is meant.
+    """
+    from sketcher.inspect.sketched import solve_sketch
+    from sketcher.part.edits.confirm_side import confirm_side
+    from sketcher.part.edits.turn_side import turn_side
     from sketcher.part.store import load
     from sketcher.quantity.parameters import evaluate_all
-    from sketcher.solve import solve, solve_with
+    from sketcher.solve import solve_with
 
     with progress(f"reading {path}"):
         part = load(path)
     parameters, values = _changes(part, changes)
     evaluate_all({**part.parameters, **parameters}, part.unit)  # so that an error names them
     with progress(f"solving {part.name}"):
-        return solve_with(part, parameters, values) if changes else solve(part)
+        solution = solve_sketch(part)
+        for name in others:
+            solution = solve_sketch(turn_side(solution.part, name).part)
+        for name in sure:
+            solution = replace(solution, part=confirm_side(solution.part, name).part)
+        if changes:
+            solution = solve_with(solution.part, parameters, values)
+        return solution
 
 
 def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[str, str]]:

@@ -10,7 +10,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from sketcher.board.derived import Derived
-from sketcher.board.notice import Reason
+from sketcher.board.notice import Reason, Severity
 from sketcher.board.outcome import Outcome
 from sketcher.board.selection import Selection
 from sketcher.board.settings import Settings
@@ -213,7 +213,8 @@ class Bench(Derived):
         self.part = before
         with self.notices.held():
             self._show(solution, "load")
-            self._tell_trouble(SolveReport())
+            if not self._tell_trouble(SolveReport()) and self.part.doubts:
+                self.say(*question(self.part))
 
     def mark_saved(self, path: Path, digest: str | None = None) -> None:
         """Note that the part as it stands is in a file; `digest` is the file's fingerprint."""
@@ -340,6 +341,14 @@ class Bench(Derived):
         if text:
             self.say(text, "warning", place)
         return bool(text)
+
+
+
+def question(part: Part) -> tuple[str, Severity, str]:
+    """Return what to say of a part of which the sketch leaves a side open; see `Derived.say`."""
+    name = next(iter(part.doubts[0].sides))
+    return (f"The sketch leaves open on which side {name} is meant. The ledger asks for it.",
+            "warning", name)
 
 
 def trouble(was: SolveReport, now: SolveReport) -> tuple[str, str]:

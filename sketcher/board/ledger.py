@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from sketcher.board.bench import Bench, listed
+from sketcher.board.doubting import doubt_reason
 from sketcher.board.readout import shown
 from sketcher.errors import SketcherError
 from sketcher.part import kinds
@@ -16,7 +17,7 @@ from sketcher.quantity.format import angle as angle_text
 from sketcher.quantity.format import length as length_text
 from sketcher.quantity.parse import names_in
 
-RowState: TypeAlias = Literal["ok", "doubled", "clashing", "off", "unreadable"]
+RowState: TypeAlias = Literal["ok", "doubled", "clashing", "doubtful", "off", "unreadable"]
 Field: TypeAlias = Literal["id", "kind", "of", "value", "actual", "residual", "drives",
                            "tolerance", "state"]
 NOUNS = {"line": "line", "arc": "arc", "circle": "circle"}
@@ -49,7 +50,8 @@ class LedgerRow:
     tolerance : str
         ``+0.1 -0.2``, ``\N{PLUS-MINUS SIGN}0.1`` or empty.
     state : str
-        ``"ok"``; ``"doubled"``; ``"clashing"``; ``"off"`` for a reference dimension that is not
+        ``"ok"``; ``"doubled"``; ``"clashing"``; ``"doubtful"`` while the sketch could as well mean
+        its other side; ``"off"`` for a reference dimension that is not
         what it says, or a binding that does not hold; ``"unreadable"`` for a bad expression.
     partners : tuple of str
         Bindings that it clashes with.
@@ -131,6 +133,8 @@ def _row(
         reason = f"cannot hold together with {listed(clash)}" if clash else "cannot hold at all"
     elif doubled:
         state, reason = "doubled", "follows from the other bindings: said twice"
+    elif state == "ok" and (doubt := doubt_reason(part, name)):
+        state, reason = "doubtful", doubt
     elif state == "ok" and residual is not None and _is_off(bench, residual, wanted, quantity):
         state = "off"
         reason = "does not hold" if binding.drives else "is not what the drawing says"

@@ -1,15 +1,15 @@
-"""What would mend a clash or a binding that is said twice."""
+"""What would mend a clash, a binding that is said twice, or one that is in doubt."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass
 from functools import partial
 from time import monotonic
 
 from sketcher.board.bench import Bench
+from sketcher.board.doubting import doubt_offers
 from sketcher.board.job import Job
 from sketcher.board.ledger import in_words
+from sketcher.board.offer import Offer
 from sketcher.board.solving import Solver
 from sketcher.errors import SketcherError
 from sketcher.part.edits.remove_binding import remove_binding
@@ -20,19 +20,6 @@ from sketcher.solve.report import SolveReport
 
 PATIENCE = 1.0
 """Seconds that trying offers, or looking for partners, may take: it runs while a person waits."""
-
-
-@dataclass(frozen=True, slots=True)
-class Offer:
-    """One way to mend: what it says, the binding that it changes, and the edit.
-
-    `step` is the name of the step in the history.
-    """
-
-    label: str
-    binding: str
-    step: str
-    edit: Callable[[Part], Part]
 
 
 def offers(bench: Bench, name: str) -> tuple[Offer, ...]:
@@ -55,7 +42,7 @@ def offering(bench: Bench, name: str) -> Job[tuple[Offer, ...]]:
 def found_offers(
     part: Part, report: SolveReport, name: str, solver: Solver
 ) -> tuple[Offer, ...]:
-    """Return the ways to mend what is wrong with a binding.
+    """Return the ways to mend what is wrong with a binding; of one in doubt, its two sides.
 
     The mildest first: a dimension becomes a reference dimension, then bindings are dropped; among
     equals the newest binding first. Each is tried, and left out when it does not mend, as long as
@@ -68,7 +55,7 @@ def found_offers(
     elif name in report.doubled:
         involved = [name]
     else:
-        return ()
+        return doubt_offers(part, name)
     found, until = [], monotonic() + PATIENCE
     for offer in (*_references(part, involved), *_drops(part, involved)):
         if monotonic() > until or _mends(part, report, offer, clash, name, solver):

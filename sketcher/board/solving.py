@@ -15,9 +15,9 @@ def default_solver(part: Part) -> Solution:
     """Solve a part; an empty one needs no solver."""
     if not part.points:
         return Solution(part, SolveReport())
-    from sketcher.solve import solve
+    from sketcher.inspect.sketched import solve_sketch
 
-    return solve(part)
+    return solve_sketch(part)
 
 
 class Solving:

@@ -85,11 +85,10 @@ def _demo_text() -> bytes:
 
 
 def _solve_text(data: bytes) -> Solution:
+    from sketcher.inspect.sketched import solve_sketch
     from sketcher.part import text
-    from sketcher.part.kinds import settle_sides
-    from sketcher.solve import solve
 
-    return solve(settle_sides(text.read(data)))
+    return solve_sketch(text.read(data))
 
 
 COMMAND = Command("demo", "see all of it on a demo part", LESSON, _options, _demo, rank=5)

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import argparse
 import sys
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from sketcher.terminal import DONE, FINDINGS, Command, reasons, solved
 
 if TYPE_CHECKING:
+    from sketcher.part.value import Part
     from sketcher.solve.report import SolveReport
 
 LESSON = """\
@@ -17,10 +19,15 @@ senses are kept. With --set a parameter or a dimension gets another value for th
 geometry is walked there; values are expressions (12.5, 1 5/8 in, 25.4 mm, wall*2). A fraction
 alone is an inch size: in a part in millimetres it needs its unit.
 
+A side that the file does not store is taken from the sketch. Where the sketch could as well mean
+another part, the binding is doubtful: both parts are told, --confirm says that this side is meant,
+--flip the other one. What is written keeps its doubts until then.
+
 Nothing is written without --out, and nothing when the bindings cannot all hold. A part or any
 other file that is there is replaced only with --force; so is FILE itself.
 
-Exit status: 0 solved, 1 the bindings cannot all hold, 2 the file or a value cannot be read."""
+Exit status: 0 solved, 1 the bindings cannot all hold or one is doubtful, 2 the file or a value
+cannot be read."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
@@ -28,6 +35,11 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--set", metavar="NAME=VALUE", action="append", default=[], dest="changes",
                         help="another value for a parameter, or for a dimension by its id; may be "
                              "given more than once")
+    parser.add_argument("--flip", metavar="ID", action="append", default=[], dest="others",
+                        help="mean the other side of this binding; may be given more than once")
+    parser.add_argument("--confirm", metavar="ID", action="append", default=[], dest="sure",
+                        help="mean the side that this binding has, which the sketch left in doubt; "
+                             "may be given more than once")
     parser.add_argument("--out", metavar="OUT.profile.json", help="write the solved part there")
     parser.add_argument("--force", action="store_true",
                         help="replace what is there, even FILE itself")
@@ -39,7 +51,7 @@ def _solve(args: argparse.Namespace) -> int:
     outputs = Outputs(() if args.force else (args.file,), args.force)
     if args.out is not None:
         outputs.add("--out", args.out, PART)
-    solution = solved(args.file, args.changes)
+    solution = solved(args.file, args.changes, args.others, args.sure)
     part, report = solution.part, solution.report
     if args.out and report.converged:
         from sketcher.part.store import content
@@ -49,11 +61,21 @@ def _solve(args: argparse.Namespace) -> int:
     print(f"{part.name}: {_outcome(report)}")
     for line in reasons(report):
         print(f"  {line}")
+    for line in _doubts(part):
+        print(f"  doubtful: {line}")
     if args.out and report.converged:
         print(f"written to {args.out}")
     elif args.out:
         print("nothing was written", file=sys.stderr)
-    return DONE if report.converged and not report.clashes else FINDINGS
+    done = report.converged and not report.clashes and not part.doubts
+    return DONE if done else FINDINGS
+
+
+def _doubts(part: Part) -> Iterator[str]:
+    from sketcher.inspect.doubtful import in_words
+
+    for doubt in part.doubts:
+        yield f"{in_words(part, doubt)}; --confirm or --flip {next(iter(doubt.sides))}"
 
 
 def _outcome(report: SolveReport) -> str:

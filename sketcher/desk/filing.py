@@ -65,7 +65,6 @@ class Filing(QObject):
         """Open a copy of a demo part; it has no file until it is saved."""
         from sketcher.board.filing import may_leave
         from sketcher.part import text
-        from sketcher.part.kinds import settle_sides
 
         if not may_leave(self.board, self.host):
             return False
@@ -75,7 +74,7 @@ class Filing(QObject):
             self.host.tell("The demo part cannot be opened", str(error))
             return False
         try:
-            self.board.load(settle_sides(part), None)
+            self.board.load(part, None)
         except Stopped:
             return self._not_opened(name)
         return True

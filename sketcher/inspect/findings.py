@@ -12,6 +12,7 @@ CODES: Mapping[str, str] = MappingProxyType({
     "empty": "the part has no outline",
     "clash": "these bindings cannot all hold at once",
     "unsolved": "no geometry was found that satisfies every binding",
+    "doubtful": "the sketch could as well mean another side; nobody has confirmed this one",
     "loose": "something can still move, so the drawing does not say everything",
     "off-dimension": "a driving dimension does not have its value",
     "off-limits": "a dimension lies outside its limits",

@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from sketcher.geometry.bounds import size_of, tolerance
 from sketcher.inspect import verdict
 from sketcher.inspect.dimensions import Condition, Dimension, conditions_of, dimensions_of
+from sketcher.inspect.doubtful import doubt_as_dict, doubt_findings
 from sketcher.inspect.findings import Finding
 from sketcher.inspect.joints import Joint, joints_of
 from sketcher.inspect.profile import Profile, profile_of
@@ -106,6 +107,7 @@ class Inspection:
                 for loose in self.report.loose
             ],
             "doubled": list(self.report.doubled),
+            "doubtful": [doubt_as_dict(self.part, doubt) for doubt in self.part.doubts],
             "clashes": [list(clash) for clash in self.report.clashes],
             "dimensions": [row.as_dict() for row in self.dimensions],
             "joints": [joint.as_dict() for joint in self.joints],
@@ -150,9 +152,9 @@ def inspect_part(
         When a value cannot be evaluated, or a mirror's axis has no length.
     """
     if report is None:
-        from sketcher.solve import solve
+        from sketcher.inspect.sketched import solve_sketch
 
-        solution = solve(part)
+        solution = solve_sketch(part)
         part, report = solution.part, solution.report
     pieces = whole(part)
     outline = [piece.curve for piece in pieces if piece.role == "outline"]
@@ -182,6 +184,7 @@ def _findings(
 ) -> Iterator[Finding]:
     """Worst first: what cannot hold, what is not said, what is off, what does not close."""
     yield from verdict.solve_findings(part, report)
+    yield from doubt_findings(part)
     yield from verdict.dimension_findings(part, dimensions)
     yield from verdict.condition_findings(part, conditions)
     yield from verdict.touch_findings(part, touches)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Mapping
 from typing import Any, cast
 
 from sketcher.errors import FileError, QuantityError
@@ -12,6 +12,7 @@ from sketcher.part.value import (
     ArcCurve,
     Binding,
     CircleCurve,
+    Doubt,
     Drawing,
     GridPattern,
     LineCurve,
@@ -33,7 +34,7 @@ from sketcher.quantity.written import refuse_inch_fraction
 FORMAT = "part-profile"
 VERSION = 1
 KEYS = ("format", "version", "name", "unit", "material", "parameters", "points", "curves",
-        "bindings", "mirror", "patterns", "notes", "drawing")
+        "bindings", "doubts", "mirror", "patterns", "notes", "drawing")
 TABLES = ("points", "curves", "bindings", "patterns")  # which share one set of ids
 ROLES = ("outline", "layout", "axis")
 CURVE_KEYS = {
@@ -81,6 +82,8 @@ def part_of(root: Node) -> Part:
     patterns = {k: _pattern(n, part) for k, n in tables["patterns"].items()}
     mirrors = _mirrors(tree["mirror"], part) if "mirror" in tree else ()
     part = part.having(bindings=bindings, patterns=patterns, mirrors=mirrors)
+    if "doubts" in tree:
+        part = part.having(doubts=tuple(_doubt(n, part) for n in tree["doubts"].items()))
     try:
         check_values(part)
     except QuantityError as error:
@@ -306,6 +309,37 @@ def _tolerance(node: Node) -> tuple[float, float]:
     if upper < lower:
         node.fail("the upper deviation is below the lower one", "give the upper one first")
     return (upper, lower)
+
+
+def _doubt(node: Node, part: Part) -> Doubt:
+    from sketcher.part.kinds import sides
+
+    found = node.fields(("sides", "points", "radii"), ("sides",))
+    others = {}
+    for name, entry in found["sides"].entries():
+        if name not in part.bindings:
+            entry.fail(f"no binding named '{name}'", "name a binding of the file")
+        if part.bindings[name].side is None:
+            entry.fail(f"'{name}' has no side of its own yet", "leave the doubt out")
+        others[name] = entry.choice(sides(part, part.bindings[name]))
+    if not others:
+        found["sides"].fail("the table is empty", "name the sides that are in doubt")
+    points = _named(found, "points", part.points, Node.point)
+    circles = [name for name, curve in part.curves.items() if curve.kind == "circle"]
+    radii = _named(found, "radii", circles, lambda entry: entry.number(above=0.0))
+    return Doubt(frozen(others), frozen(points), frozen(radii))
+
+
+def _named(
+    found: Mapping[str, Node], key: str, known: Container[str], read: Callable[[Node], Any]
+) -> dict[str, Any]:
+    """Read the table under a key, whose names have to be known."""
+    out = {}
+    for name, entry in found[key].entries() if key in found else ():
+        if name not in known:
+            entry.fail(f"the file has no '{name}' here", "name one of the file")
+        out[name] = read(entry)
+    return out
 
 
 def _mirrors(node: Node, part: Part) -> tuple[Mirror, ...]:

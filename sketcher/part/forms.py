@@ -152,6 +152,10 @@ class Kind:
                 return row.equation.sides
         return ()
 
+    def choices(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
+        """Sides among which only the geometry can choose; empty where the part implies one."""
+        return self.sided(part, of)
+
     def settle(self, part: Part, of: Sequence[str], value: float | None) -> str | None:
         """Word for the side on which the geometry stands; `value` in equation units."""
         both = (*self.rows(part, of, None), *self.wishes(part, of))

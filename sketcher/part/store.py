@@ -26,18 +26,16 @@ class Stored:
 def open_file(path: str | os.PathLike[str]) -> Stored:
     """Read a part's file.
 
-    Sides that the file leaves out are settled from where its geometry stands.
+    Sides that the file leaves out stay open: the first solve searches them.
 
     Raises
     ------
     FileError
         When the file cannot be read or is not a part; the place begins with the path.
     """
-    from sketcher.part.kinds import settle_sides
-
     data = read_bytes(path, text.MAX_BYTES)
     try:
-        part = settle_sides(text.read(data))
+        part = text.read(data)
     except SketcherError as error:
         place = f"{path}: {error.place}" if error.place else str(path)
         raise FileError(place, error.problem, error.remedy) from None

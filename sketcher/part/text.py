@@ -19,6 +19,7 @@ from sketcher.part.value import (
     ArcCurve,
     Binding,
     CircleCurve,
+    Doubt,
     Drawing,
     LineCurve,
     Mirror,
@@ -74,6 +75,7 @@ def write(part: Part) -> str:
         _table("points", {name: list(xy) for name, xy in part.points.items()}),
         _table("curves", {name: _curve(curve) for name, curve in part.curves.items()}),
         _table("bindings", {name: _binding(binding) for name, binding in part.bindings.items()}),
+        *_doubts(part.doubts),
         *_mirrors(part.mirrors),
         _table("patterns", {name: _pattern(pattern) for name, pattern in part.patterns.items()}),
     ]
@@ -155,6 +157,13 @@ def _binding(binding: Binding) -> dict[str, Any]:
     if binding.tolerance is not None:
         entry["tolerance"] = binding.tolerance
     return entry
+
+
+def _doubts(doubts: tuple[Doubt, ...]) -> Iterator[str]:
+    if doubts:
+        entries = [{key: value for key, value in _fields(doubt).items() if value}
+                   for doubt in doubts]
+        yield '"doubts": [\n  ' + ",\n  ".join(map(_json, entries)) + "\n ]"
 
 
 def _mirrors(mirrors: tuple[Mirror, ...]) -> Iterator[str]:

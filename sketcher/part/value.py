@@ -103,6 +103,25 @@ class Binding:
 
 
 @dataclass(frozen=True, slots=True)
+class Doubt:
+    """Another part that the sketch could mean as well: nobody has said yet which one it is.
+
+    Parameters
+    ----------
+    sides : mapping of str to str
+        Sides that the other part has, by binding id, where they differ from the bindings' own.
+    points : mapping of str to (x, y)
+        Where its points lie that lie elsewhere.
+    radii : mapping of str to float
+        Radii of its circles that differ.
+    """
+
+    sides: Mapping[str, str]
+    points: Mapping[str, XY] = field(default_factory=frozen)
+    radii: Mapping[str, float] = field(default_factory=frozen)
+
+
+@dataclass(frozen=True, slots=True)
 class Mirror:
     """The half is reflected about the line `axis`: all of its outline or the named curves."""
 
@@ -194,6 +213,7 @@ class Part:
     points: Mapping[str, XY] = field(default_factory=frozen)
     curves: Mapping[str, PartCurve] = field(default_factory=frozen)
     bindings: Mapping[str, Binding] = field(default_factory=frozen)
+    doubts: tuple[Doubt, ...] = ()
     mirrors: tuple[Mirror, ...] = ()
     patterns: Mapping[str, Pattern] = field(default_factory=frozen)
     notes: tuple[str, ...] = ()
@@ -210,6 +230,11 @@ class Part:
             if isinstance(value, dict):
                 changes[name] = frozen(value)
         return replace(self, **changes)
+
+
+def circle_radii(part: Part) -> dict[str, float]:
+    """Return the radius of every circle by id, in the part's unit."""
+    return {n: c.radius for n, c in part.curves.items() if isinstance(c, CircleCurve)}
 
 
 def new_id(taken: Mapping[str, Any], prefix: str) -> str:

@@ -108,6 +108,21 @@ def _images(
                 yield image
 
 
+def same_outline(one: Part, other: Part, tolerance: float) -> bool:
+    """Tell whether two parts are one as a whole: the same outline, images included.
+
+    Which of the images is the drawn one makes no difference. Without outline the layout counts.
+    """
+    first, second = ([p for p in whole(part) if p.role == "outline"] or list(whole(part))
+                     for part in (one, other))
+    if len(first) != len(second):
+        return False
+    there = _Places(tolerance)
+    for piece in second:
+        there.add(piece)
+    return all(there.holds(piece) for piece in first)
+
+
 class _Places:
     """Finds pieces that cover the same places as another, through cells around their middles."""
 

@@ -60,18 +60,11 @@ def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
     solved = bool(np.abs(shape).max(initial=0.0) <= EXACT * system.size)
     if solved:
         yield walk(system, x), True
-    direct = newton(system, x)
-    if direct.converged:
-        # corrected before it is offered: both crossings satisfy every equation
-        nearer = system.nearer(direct.x, x)
-        if system.moved(nearer, direct.x) > 1e-6:
-            found = newton(system, nearer)
-            if found.converged:
-                direct = replace(found, iterations=direct.iterations + found.iterations)
-    yield direct, False
-    for start in (system.mended(direct.x), system.mended(x)):
-        if not (np.array_equal(start, direct.x) or np.array_equal(start, x)):
-            yield newton(system, start), False
+    direct = None
+    for found in straight(system, x):
+        direct = direct or found
+        yield found, False
+    assert direct is not None
     start = system.mended(x)
     settled = newton(system, start, system.measured(start))
     if settled.converged and not solved:
@@ -83,3 +76,28 @@ def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
         reach = 0.01 * (1 + number) * system.size
         start = np.where(concerned, x + rng.uniform(-reach, reach, len(x)), x)
         yield newton(system, system.mended(start)), False
+
+
+def straight(system: System, x: Array, most: int = 60) -> Iterator[Outcome]:
+    """Outcomes of Newton's method from a sketch itself, then with every wish mended.
+
+    Parameters
+    ----------
+    system : System
+    x : array, shape (width,)
+        The sketch.
+    most : int
+        Largest number of steps from each start.
+    """
+    direct = newton(system, x, most=most)
+    if direct.converged:
+        # corrected before it is offered: both crossings satisfy every equation
+        nearer = system.nearer(direct.x, x)
+        if system.moved(nearer, direct.x) > 1e-6:
+            found = newton(system, nearer, most=most)
+            if found.converged:
+                direct = replace(found, iterations=direct.iterations + found.iterations)
+    yield direct
+    for start in (system.mended(direct.x), system.mended(x)):
+        if not (np.array_equal(start, direct.x) or np.array_equal(start, x)):
+            yield newton(system, start, most=most)

@@ -314,6 +314,10 @@ class System:
         first = self.first_binding
         return dict(zip(self.binding_ids[first:], worst[first:].tolist(), strict=True))
 
+    def at(self, part: Part) -> Array:
+        """Unknowns as another part with the same points and curves stands, shape (width,)."""
+        return self.reduction.gather(self.slots.values(part))
+
     def to_part(self, x: Array) -> Part:
         """Return the part, sides settled, with its geometry at `x`."""
         return placed(self.part, self.slots, self.raw(x))

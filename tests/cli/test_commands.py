@@ -14,6 +14,7 @@ from sketcher.commands import COMMANDS
 from sketcher.part.store import load, save
 from sketcher.part.value import Binding
 from tests.plates import bound, plate
+from tests.rough import HOLE, holed_plate
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMOS = ROOT / "demo_parts"
@@ -381,3 +382,50 @@ def test_work_longer_than_a_second_is_told_on_a_terminal() -> None:
 def test_version() -> None:
     done = run("--version")
     assert (done.returncode, done.stdout.split()[0]) == (0, "sketcher")
+
+
+# Sides in doubt.
+
+
+@pytest.fixture
+def doubtful(tmp_path: Path) -> Path:
+    """A sketch that leaves open on which side of its center line a hole lies."""
+    save(holed_plate(0.2), tmp_path / "doubtful.profile.json")
+    return tmp_path / "doubtful.profile.json"
+
+
+def test_a_doubt_is_told_and_written_with_its_mark(doubtful: Path, tmp_path: Path) -> None:
+    out = tmp_path / "out.profile.json"
+    done = run("solve", doubtful, "--out", out)
+    assert done.returncode == 1
+    assert HOLE in done.stdout
+    assert "(50, 25)" in done.stdout
+    assert "(30, 25)" in done.stdout
+    told = run("inspect", out, "--json")
+    assert told.returncode == 1
+    assert [f["code"] for f in json.loads(told.stdout)["findings"]] == ["doubtful"]
+    assert run("export", out, "--cut", tmp_path / "out.dxf").returncode != 0
+
+
+@pytest.mark.parametrize(("said", "x", "side"), [("--confirm", 50.0, "right"),
+                                                 ("--flip", 30.0, "left")])
+def test_a_doubt_is_settled_either_way(
+    doubtful: Path, tmp_path: Path, said: str, x: float, side: str
+) -> None:
+    out = tmp_path / "out.profile.json"
+    assert run("solve", doubtful, said, HOLE, "--out", out).returncode == 0
+    assert load(out).points["k1"] == pytest.approx((x, 25.0))
+    assert load(out).bindings[HOLE].side == side
+    assert run("inspect", out).returncode == 0
+
+
+def test_flipping_twice_is_as_before_and_what_is_sure_is_not_confirmed(
+    doubtful: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "out.profile.json"
+    assert run("solve", doubtful, "--flip", HOLE, "--flip", HOLE, "--out", out).returncode == 0
+    assert load(out).points["k1"] == pytest.approx((50.0, 25.0))
+    for wrong in (("--confirm", HOLE), ("--confirm", "zz"), ("--flip", "zz"), ("--flip", "b1")):
+        done = run("solve", out, *wrong)
+        assert done.returncode == 2
+        one_line(done)

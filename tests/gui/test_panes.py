@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from math import cos, pi, sin
 from pathlib import Path
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QGuiApplication
+from PySide6.QtGui import QGuiApplication, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
@@ -14,6 +15,7 @@ from sketcher.desk.panes.ledger_model import FIELDS
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.remove_binding import remove_binding
 from tests.gui.driver import LEFT, Driver
+from tests.rough import HOLE, holed_plate
 
 
 @pytest.fixture
@@ -153,6 +155,44 @@ def test_a_clash_names_the_others_and_is_mended(strap: Driver) -> None:
     strap.settle(20)
     assert strap.board.report.clashes == ()
     assert not bar.isVisible()
+
+
+@pytest.mark.e2e
+def test_a_side_in_doubt_is_shown_and_settled_with_one_press(driver: Driver) -> None:
+    driver.board.load(holed_plate(0.2))
+    driver.settle(20)
+    ledger = driver.window.ledger
+    assert ledger.mending.isVisible()
+    assert HOLE in ledger.mending.words
+    before = driver.view.grab().toImage()
+    ledger.table.selectRow(ledger.model.row_of(HOLE))
+    driver.settle(5)
+    assert differing(before, driver.view.grab().toImage(), driver, (30.0, 25.0), 4.0)
+    other = ledger.mending.buttons[1]
+    QTest.mouseClick(other, LEFT)
+    driver.settle(20)
+    assert driver.board.part.points["k1"] == pytest.approx((30.0, 25.0))
+    assert driver.board.part.doubts == ()
+    assert not ledger.mending.isVisible()
+    driver.board.undo()
+    driver.settle(20)
+    QTest.mouseClick(ledger.mending.buttons[0], LEFT)
+    driver.settle(20)
+    assert driver.board.part.points["k1"] == pytest.approx((50.0, 25.0))
+    assert driver.board.part.doubts == ()
+
+
+def differing(one: QImage, other: QImage, driver: Driver, center: tuple[float, float],
+              radius: float) -> bool:
+    """Tell whether two pictures differ all along a circle on the sheet."""
+    camera = driver.view.sheet.camera
+    changed = 0
+    for k in range(12):
+        at = (center[0] + radius * cos(k * pi / 6), center[1] + radius * sin(k * pi / 6))
+        x, y = map(round, camera.to_screen(at))
+        changed += any(one.pixel(x + i, y + j) != other.pixel(x + i, y + j)
+                       for i in (-1, 0, 1) for j in (-1, 0, 1))
+    return changed >= 10
 
 
 @pytest.mark.e2e

@@ -6,6 +6,7 @@ from collections.abc import Callable
 
 from sketcher.board.action import Action
 from sketcher.board.board import Board
+from sketcher.board.doubting import doubtful
 from sketcher.board.host import Host
 from sketcher.board.ledger_edit import drop, make, set_driving
 from sketcher.board.mending import offers, take
@@ -60,13 +61,13 @@ def mend(board: Board, host: Host) -> None:
 
 
 def in_trouble(board: Board) -> tuple[str, ...]:
-    """Return the bindings that clash or are said twice, each once."""
+    """Return the bindings that clash, are said twice or are in doubt, each once."""
     clashing = (name for clash in board.report.clashes for name in reversed(clash))
-    return tuple(dict.fromkeys((*clashing, *board.report.doubled)))
+    return tuple(dict.fromkeys((*clashing, *board.report.doubled, *doubtful(board.part))))
 
 
 def has_trouble(board: Board) -> bool:
-    """Tell whether a binding clashes or is said twice."""
+    """Tell whether a binding clashes, is said twice or is in doubt."""
     return bool(in_trouble(board))
 
 
@@ -83,5 +84,5 @@ ACTIONS = (
     Action("bind.drop", "Drop the bindings", drop_bindings, "bind", (),
            "Takes the selected bindings away.", has_bindings),
     Action("bind.mend", "Mend ...", mend, "bind", ("Ctrl+M",),
-           "Offers what would mend a clash or a binding that is said twice.", has_trouble),
+           "Offers what would mend a clash, a binding said twice, or one in doubt.", has_trouble),
 )

@@ -288,7 +288,8 @@ class LedgerPane(QWidget):
     def _show_mendings(self) -> None:
         """Offer what would mend a chosen row, or else the first one in trouble."""
         rows = {row.id: row for row in self.model.rows}
-        troubled = [row.id for row in rows.values() if row.state in ("clashing", "doubled")]
+        troubled = [row.id for row in rows.values()
+                    if row.state in ("clashing", "doubled", "doubtful")]
         name = next(iter([*(n for n in self.chosen() if n in troubled), *troubled]), "")
         self.mending.show_row(rows.get(name))
 

@@ -1,4 +1,4 @@
-"""What would mend a clash or a binding said twice: the sentence, and a button for each offer."""
+"""What would mend a clash, a binding said twice or one in doubt: a sentence, a button an offer."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWi
 
 from sketcher.board.board import Board
 from sketcher.board.ledger import LedgerRow
-from sketcher.board.mending import Offer, offering, partners, take
+from sketcher.board.mending import offering, partners, take
+from sketcher.board.offer import Offer
 from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 

@@ -8,6 +8,7 @@ from itertools import groupby
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 
+from sketcher.board.doubting import other_part
 from sketcher.board.preview import Box, Fill, Ghost, Mark, Word
 from sketcher.desk.scene.curve_layer import stroke_curve, stroke_curves
 from sketcher.desk.scene.dims_layer import draw_dim
@@ -33,7 +34,8 @@ class PreviewLayer(Layer):
 
     def draw(self, painter: QPainter) -> None:
         """Paint guides below ghosts, marks and words on top."""
-        preview = self.sheet.board.preview
+        board = self.sheet.board
+        preview = board.preview + other_part(board, (*self.sheet.lit, *board.selection.ids))
         look = self.sheet.look
         guide = QPen(QColor(look.guide), 1.0)
         guide.setDashPattern([3.0, 4.0])

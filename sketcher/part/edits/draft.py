@@ -9,6 +9,7 @@ from typing import Any
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
+from sketcher.part.doubts import living
 from sketcher.part.tables import Tables, placed
 from sketcher.part.value import (
     ArcCurve,
@@ -269,6 +270,9 @@ class Draft(Tables):
             # A binding that gets the id later must not find the text of another.
             kept = {name: at for name, at in drawing.placed.items() if name not in self._gone}
             changes["drawing"] = replace(drawing, placed=frozen(kept))
+        doubts = living(self._part.doubts, self.points, self.curves, self.bindings)
+        if doubts != self._part.doubts:
+            changes["doubts"] = doubts
         return self._part.having(**changes) if changes else self._part
 
     def _end(self, end: str | XY) -> str:

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from sketcher.errors import EditError
+from sketcher.part.doubts import renamed
 from sketcher.part.edited import Edited
 from sketcher.part.node import ID
 from sketcher.part.value import CircleCurve, Part, PartCurve, Pattern, PolarPattern, frozen
@@ -43,6 +44,8 @@ def rename(part: Part, old: str, new: str) -> Edited:
     if old in part.drawing.placed:
         placed = {name(key): at for key, at in part.drawing.placed.items()}
         changes["drawing"] = replace(part.drawing, placed=frozen(placed))
+    if part.doubts:
+        changes["doubts"] = tuple(renamed(doubt, name) for doubt in part.doubts)
     return Edited(part.having(**changes), f"{old} is now {new}", made=(new,))
 
 

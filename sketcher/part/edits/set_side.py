@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sketcher.errors import EditError
+from sketcher.part.doubts import confirmed
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import sides
@@ -10,7 +11,7 @@ from sketcher.part.value import Part
 
 
 def set_side(part: Part, name: str, side: str) -> Edited:
-    """Give a binding another side, one of `part.kinds.sides(part, binding)`.
+    """Give a binding another side, one of `part.kinds.sides(part, binding)`; no doubt is left.
 
     Raises
     ------
@@ -25,7 +26,7 @@ def set_side(part: Part, name: str, side: str) -> Edited:
         remedy = f"use {' or '.join(words)}" if words else "this binding has no side"
         raise EditError(name, f"no side '{side}'", remedy)
     if side == binding.side:
-        return Edited(part, f"{name} stays {side}")
-    draft = Draft(part)
+        return Edited(confirmed(part, name), f"{name} stays {side}")
+    draft = Draft(confirmed(part, name))
     draft.change_binding(name, side=side)
     return Edited(draft.done(), f"{name} is meant {side}")

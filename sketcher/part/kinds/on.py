@@ -34,6 +34,11 @@ class On(Kind):
         line = operand_type(part, of[1]) == "line"
         return AHEAD.sides if line else (*AHEAD.sides, *BESIDE.sides)
 
+    def choices(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
+        """Return the two crossings, where there are two."""
+        row = crossing(part, of[0], of[1])
+        return () if row is None else row.equation.sides
+
     def wishes(self, part: Part, of: Sequence[str]) -> list[Row]:
         """Return the row that tells two crossings apart."""
         row = crossing(part, of[0], of[1])

@@ -42,20 +42,16 @@ class Tangent(Kind):
         However rough the sketch is, the turns say what is meant there: never a fold. Without a
         shared end the geometry decides.
         """
-        first, second = (part.curves[name] for name in of)
-        if isinstance(first, CircleCurve) or not isinstance(second, ArcCurve):
+        words = _smooth(part, of)
+        if not words:
             return super().settle(part, of, value)
-        shared = set(first.ends) & set(second.ends)
-        if len(shared) != 1:
-            return super().settle(part, of, value)
-        joint = shared.pop()
-        after = (second.turn == "ccw") == (second.ends[0] == joint)
-        if isinstance(first, LineCurve):
-            return "left" if after == (first.ends[1] == joint) else "right"
-        before = (first.turn == "ccw") == (first.ends[1] == joint)
-        if before != after:
-            return "outside"
-        return "inside" if radius_of(part, of[0]) >= radius_of(part, of[1]) else "around"
+        if len(words) == 1:
+            return words[0]
+        return words[0 if radius_of(part, of[0]) >= radius_of(part, of[1]) else 1]
+
+    def choices(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
+        """Return the senses of a touch; at a shared end the turns and the radii imply it."""
+        return () if _smooth(part, of) else self.sided(part, of)
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
         """Return the touch, which measures joints as well."""
@@ -93,6 +89,22 @@ class Tangent(Kind):
         else:
             row = Row(SIGNED_BY_ROUND, (center_of(part, first), joint, center), (second,))
         return (joint, second), row
+
+
+def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:
+    """Sides on which two curves run smoothly through their one shared end; empty without one."""
+    first, second = (part.curves[name] for name in of)
+    if isinstance(first, CircleCurve) or not isinstance(second, ArcCurve):
+        return ()
+    shared = set(first.ends) & set(second.ends)
+    if len(shared) != 1:
+        return ()
+    joint = shared.pop()
+    after = (second.turn == "ccw") == (second.ends[0] == joint)
+    if isinstance(first, LineCurve):
+        return ("left",) if after == (first.ends[1] == joint) else ("right",)
+    before = (first.turn == "ccw") == (first.ends[1] == joint)
+    return ("outside",) if before != after else ("inside", "around")
 
 
 def _larger_first(part: Part, of: Sequence[str]) -> Sequence[str]:

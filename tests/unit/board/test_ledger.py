@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from sketcher.board.board import Board
+from sketcher.board.doubting import other_part
 from sketcher.board.ledger import (
     filtered,
     find,
@@ -29,6 +30,7 @@ from sketcher.errors import SketcherError
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
+from tests.rough import HOLE, holed_plate
 
 
 def frame() -> Part:
@@ -269,3 +271,39 @@ def test_words_for_what_is_bound() -> None:
     assert in_words(part, "x1") == "axis x1"
     assert in_words(part, "p1") == "point p1"
     assert in_words(part, "h1") == "circle h1"
+
+
+def test_a_side_in_doubt_is_asked_for_with_both_parts() -> None:
+    board = Board(holed_plate(0.2))
+    assert board.part.doubts
+    found = row(board, HOLE)
+    assert found.state == "doubtful"
+    assert "right" in found.reason
+    assert "left" in found.reason
+    assert [r.id for r in filtered(ledger_rows(board), only="trouble")] == [HOLE]
+    (ghost,) = other_part(board, (HOLE,)).curves
+    assert ghost.curve.center == pytest.approx((30.0, 25.0))
+    assert other_part(board, ("b1", "h1")).curves == ()
+    confirm, take_other = offers(board, HOLE)
+    at = board.part.points["k1"]
+    assert take(board, confirm)
+    assert board.part.doubts == ()
+    assert board.part.points["k1"] == at
+    assert row(board, HOLE).state == "ok"
+    assert board.inspection().sound
+    board.undo()
+    assert row(board, HOLE).state == "doubtful"
+    assert not board.inspection().sound
+    assert take(board, take_other)
+    assert board.part.points["k1"] == pytest.approx((30.0, 25.0))
+    assert board.part.bindings[HOLE].side == "left"
+    assert board.inspection().sound
+
+
+def test_a_doubt_is_told_when_the_part_is_opened() -> None:
+    board = Board()
+    board.load(holed_plate(0.2))
+    assert (board.message.severity, board.message.place) == ("warning", HOLE)
+    board = Board()
+    board.load(holed_plate(9.0))
+    assert board.message.severity != "warning"

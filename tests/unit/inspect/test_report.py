@@ -39,6 +39,7 @@ def sample(**report: object) -> Inspection:
 KEYS = {
     "name", "unit", "sound", "state", "freedoms", "loose", "doubled", "clashes", "dimensions",
     "joints", "touches", "profile", "symmetry", "cutting", "findings", "points", "radii",
+    "doubtful",
 }
 
 
