@@ -2,13 +2,20 @@
 
 from __future__ import annotations
 
+import sys
+import threading
 from collections.abc import Callable
+from importlib import import_module
 
-from sketcher.board.job import Job, Worker, reunited
+from sketcher.board.job import QUICK, Job, Worker, reunited
 from sketcher.part.value import Part
 from sketcher.solve.report import Solution, SolveReport
 
 Solver = Callable[[Part], Solution]
+
+FEW = 70
+"""Points and bindings up to which no part needs the large library below."""
+LIBRARY = "scipy.sparse.linalg"
 
 
 def default_solver(part: Part) -> Solution:
@@ -52,8 +59,22 @@ class Solving:
 
     def tried(self, part: Part, worker: Worker, keeps: Part | None = None) -> Solution:
         """Return the solution of any part; see `solved`."""
-        solution = worker.finish(Job("Solving", self.solver, (part,), keeps=keeps))
+        ready = is_ready(part)
+        solution = worker.finish(
+            Job("Solving", self.solver, (part,), QUICK if ready else 0.0, keeps))
+        if not ready and LIBRARY not in sys.modules:
+            threading.Thread(target=import_module, args=(LIBRARY,), daemon=True).start()
         return Solution(reunited(part, solution.part), solution.report)
+
+
+def is_ready(part: Part) -> bool:
+    """Tell whether the solver can begin on a part at once.
+
+    Large systems need a library that takes a quarter of a second to load. Where somebody waits, it
+    is loaded on the side while the first large part is solved elsewhere.
+    """
+    few = max(len(part.points), len(part.bindings)) <= FEW
+    return few or LIBRARY in sys.modules
 
 
 def solves_alike(one: Part, other: Part) -> bool:

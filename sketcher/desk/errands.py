@@ -36,7 +36,8 @@ class Errands(QObject):
         home = str(Path(sketcher.__file__).resolve().parents[1])
         path = os.pathsep.join(filter(None, (home, os.environ.get("PYTHONPATH"))))
         self._process = subprocess.Popen(
-            [sys.executable, "-m", "sketcher.desk.process"],
+            # -P: what lies in the folder that the window was started from is none of its modules
+            [sys.executable, "-P", "-m", "sketcher.desk.process"],
             stdin=subprocess.PIPE, stdout=subprocess.PIPE,
             env={**os.environ, "PYTHONPATH": path},
             creationflags=getattr(subprocess, "CREATE_NO_WINDOW", 0),

@@ -1,0 +1,68 @@
+"""Where a part is solved: at once, or elsewhere while a library is loaded."""
+
+from __future__ import annotations
+
+import itertools
+import sys
+from typing import Any
+
+import pytest
+
+from sketcher.board.job import Job
+from sketcher.board.solving import FEW, LIBRARY, Solving, default_solver, is_ready
+from sketcher.part.edits.draft import Draft
+from sketcher.part.value import Part
+from sketcher.solve.report import Solution, SolveReport
+
+
+def row_of(points: int) -> Part:
+    draft = Draft(Part())
+    ends = [draft.point((10.0 * n, 0.0)) for n in range(points)]
+    for one, other in itertools.pairwise(ends):
+        draft.line(one, other)
+    return draft.done()
+
+
+class Noting:
+    """Does jobs at once and notes them."""
+
+    waits_for = ""
+
+    def __init__(self) -> None:
+        self.jobs: list[Job[Any]] = []
+
+    def finish(self, job: Job[Any]) -> Any:
+        self.jobs.append(job)
+        return job.run()
+
+
+def test_a_large_part_is_not_begun_before_the_library_is_there(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    loaded: list[str] = []
+    monkeypatch.setattr("sketcher.board.solving.import_module", loaded.append)
+    monkeypatch.delitem(sys.modules, LIBRARY, raising=False)
+    worker, small, large = Noting(), row_of(FEW), row_of(FEW + 1)
+    assert is_ready(small)
+    assert not is_ready(large)
+
+    def solver(part: Part) -> Solution:
+        return Solution(part, SolveReport())
+
+    solving = Solving(solver)
+    solving.tried(small, worker)  # type: ignore[arg-type]
+    assert worker.jobs[-1].quick > 0.0
+    assert loaded == []
+    solving.tried(large, worker)  # type: ignore[arg-type]
+    assert worker.jobs[-1].quick == 0.0
+    assert loaded == [LIBRARY]
+
+
+def test_the_last_solution_is_remembered_and_a_new_name_needs_none() -> None:
+    worker, solving, part = Noting(), Solving(default_solver), row_of(3)
+    now = solving.solved(part, Solution(Part(), SolveReport()), worker)  # type: ignore[arg-type]
+    assert solving.solved(part, now, worker) is now  # type: ignore[arg-type]
+    named = part.having(name="other")
+    alike = solving.solved(named, Solution(part, now.report), worker)  # type: ignore[arg-type]
+    assert alike.report is now.report
+    assert len(worker.jobs) == 1
