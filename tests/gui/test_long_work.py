@@ -182,7 +182,8 @@ def test_work_is_shown_when_it_goes_on_and_not_before(worker: Worker, qtbot: Any
     shown.append(bar.isVisible())
     qtbot.waitUntil(bar.isVisible, timeout=LONG)
     assert "busy" in bar.name.text()
-    assert time.monotonic() - worker.current.since >= SOON / 1000  # type: ignore[union-attr]
+    # a coarse timer of Qt may be 5 % early
+    assert time.monotonic() - worker.current.since >= 0.9 * SOON / 1000  # type: ignore[union-attr]
     QTest.mouseClick(bar.stop, LEFT)
     shown.append(bar.isVisible())
     assert shown == [False, False]
