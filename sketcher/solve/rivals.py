@@ -257,7 +257,7 @@ class Hunt:
         if parent is not None:
             yield newton(system, system.at(choices.moved(sides, parent.part, parent.sides)),
                          most=STEPS)
-        yield from straight(system, system.x0, STEPS)
+        yield straight(system, system.x0, STEPS)
         yield newton(system, system.at(choices.moved(sides, choices.part, choices.settled)),
                      most=STEPS)
 

@@ -1,4 +1,4 @@
-"""From any sketch to the solution that is meant: direct, walked, mended, moved a little."""
+"""From any sketch to the solution that is meant: direct, walked, moved a little."""
 
 from __future__ import annotations
 
@@ -26,8 +26,8 @@ def search(system: System, x: Array | None = None) -> Outcome:
     A sketch that holds already is only polished; one of another scale is scaled first. Where only
     dimensions are off, their values are walked. Otherwise Newton's method starts from the sketch
     itself. When it fails, ends with a wish unmet or far from the sketch, further starts are tried:
-    wishes mended, corners at the nearer of two crossings, dimensions first left as they are and
-    then walked, small random moves (seeded, so that the same sketch always gives the same part).
+    corners at the nearer of two crossings; then, with wishes mended, dimensions first left as they
+    are and walked, small random moves (seeded, so that the same sketch always gives the same part).
     Of several solutions the one with the fewest unmet wishes counts, then the nearest.
     """
     x = system.x0 if x is None else x
@@ -60,11 +60,8 @@ def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
     solved = bool(np.abs(shape).max(initial=0.0) <= EXACT * system.size)
     if solved:
         yield walk(system, x), True
-    direct = None
-    for found in straight(system, x):
-        direct = direct or found
-        yield found, False
-    assert direct is not None
+    direct = straight(system, x)
+    yield direct, False
     start = system.mended(x)
     settled = newton(system, start, system.measured(start))
     if settled.converged and not solved:
@@ -78,8 +75,8 @@ def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
         yield newton(system, system.mended(start)), False
 
 
-def straight(system: System, x: Array, most: int = 60) -> Iterator[Outcome]:
-    """Outcomes of Newton's method from a sketch itself, then with every wish mended.
+def straight(system: System, x: Array, most: int = 60) -> Outcome:
+    """Outcome of Newton's method from a sketch itself, corners at the nearer crossing.
 
     Parameters
     ----------
@@ -87,7 +84,7 @@ def straight(system: System, x: Array, most: int = 60) -> Iterator[Outcome]:
     x : array, shape (width,)
         The sketch.
     most : int
-        Largest number of steps from each start.
+        Largest number of steps.
     """
     direct = newton(system, x, most=most)
     if direct.converged:
@@ -96,8 +93,5 @@ def straight(system: System, x: Array, most: int = 60) -> Iterator[Outcome]:
         if system.moved(nearer, direct.x) > 1e-6:
             found = newton(system, nearer, most=most)
             if found.converged:
-                direct = replace(found, iterations=direct.iterations + found.iterations)
-    yield direct
-    for start in (system.mended(direct.x), system.mended(x)):
-        if not (np.array_equal(start, direct.x) or np.array_equal(start, x)):
-            yield newton(system, start, most=most)
+                return replace(found, iterations=direct.iterations + found.iterations)
+    return direct
