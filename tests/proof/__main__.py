@@ -13,6 +13,7 @@ import os
 import sys
 import threading
 import time
+from math import inf
 from pathlib import Path
 
 from tests.proof import table
@@ -48,6 +49,8 @@ def _parser() -> argparse.ArgumentParser:
                         help=f"which of {', '.join(names())}; all where none is named")
     parser.add_argument("--scale", type=float, default=1.0, help="share of the cases to try")
     parser.add_argument("--workers", type=int, default=os.cpu_count() or 1)
+    parser.add_argument("--minutes", type=float, default=inf,
+                        help="end after so long; the cases left are counted as not reached")
     parser.add_argument("--seed", type=int, default=SEED)
     parser.add_argument("--case", type=int, help="do this one case again and print its tally")
     parser.add_argument("--results", help="where to keep the counts as JSON (a whole run keeps "
@@ -63,6 +66,7 @@ def _name(word: str) -> str:
 
 def _run_all(chosen: list[Proof], args: argparse.Namespace, keep: Path | None) -> int:
     printing = threading.Lock()
+    until = time.monotonic() + 60.0 * args.minutes
     faulty: list[str] = []
 
     def one(proof: Proof) -> None:
@@ -73,7 +77,7 @@ def _run_all(chosen: list[Proof], args: argparse.Namespace, keep: Path | None) -
                 print(f"{proof.name}: not run, {lack}", flush=True)
                 faulty.append(proof.name)
             return
-        tally = run(proof, proof.cases(args.scale), args.workers, args.seed, args.scale)
+        tally = run(proof, proof.cases(args.scale), args.workers, args.seed, args.scale, until)
         result = table.result(proof, tally, args.seed, args.scale, time.monotonic() - began)
         with printing:
             print(table.line(result), *(f"    {text}" for text in tally.shown), sep="\n",
@@ -86,7 +90,7 @@ def _run_all(chosen: list[Proof], args: argparse.Namespace, keep: Path | None) -
     beside = [threading.Thread(target=one, args=(proof,)) for proof in chosen if proof.alone]
     for thread in beside:
         thread.start()
-    for proof in chosen:
+    for proof in sorted(chosen, key=lambda proof: proof.minutes):
         if not proof.alone:
             one(proof)
     for thread in beside:

@@ -34,6 +34,8 @@ class Proof:
     """Seconds by the clock after which a case is ended and counted as hung."""
     short_scale: float = 0.01
     """Scale that the cases of the short form are given."""
+    minutes: float = 1.0
+    """What a whole run takes on two cores, roughly; the longest comes last."""
     alone: bool = False
     """One long case that waits more than it works: runs beside the others."""
     ready: Callable[[], str] = lambda: ""

@@ -11,11 +11,12 @@ import sys
 import tempfile
 import time
 import traceback
+from math import inf
 from pathlib import Path
 from random import Random
 
 from tests.proof.proof import Proof, proof_named
-from tests.proof.tally import Case, Tally
+from tests.proof.tally import NOT_REACHED, Case, Tally
 
 ROOT = Path(__file__).resolve().parents[2]
 SEED = 20
@@ -56,8 +57,11 @@ def work(name: str, first: int, step: int, last: int, seed: int, scale: float) -
 class Worker:
     """A process that does every `step`-th case, started again after one that hung or died."""
 
-    def __init__(self, proof: Proof, cases: range, seed: int, scale: float) -> None:
+    def __init__(
+        self, proof: Proof, cases: range, seed: int, scale: float, until: float
+    ) -> None:
         self.proof, self.cases, self.seed, self.scale = proof, cases, seed, scale
+        self.until = until
         self.tally = Tally()
         self.done = 0
         self.current: int | None = None
@@ -105,7 +109,11 @@ class Worker:
         self.done += 1
 
     def look(self) -> None:
-        """End a case that takes too long."""
+        """End a case that takes too long, or all of them when the time is over."""
+        if time.monotonic() > self.until:
+            self.tally.count(NOT_REACHED, len(self.cases) - self.done)
+            self.end()
+            return
         # A worker that has not begun a case is still importing.
         if time.monotonic() - self.heard > self.proof.limit:
             self.end()
@@ -121,10 +129,17 @@ class Worker:
             self.process = None
 
 
-def run(proof: Proof, cases: int, workers: int = 1, seed: int = SEED, scale: float = 1.0) -> Tally:
-    """Do the first cases of a proof, shared out among worker processes."""
+def run(
+    proof: Proof, cases: int, workers: int = 1, seed: int = SEED, scale: float = 1.0,
+    until: float = inf,
+) -> Tally:
+    """Do the first cases of a proof, shared out among worker processes.
+
+    At `until` on the monotonic clock all of them end; the cases left are counted as not reached.
+    """
     everything = range(cases)
-    team = [Worker(proof, everything[k::workers], seed, scale) for k in range(min(workers, cases))]
+    team = [Worker(proof, everything[k::workers], seed, scale, until)
+            for k in range(min(workers, cases))]
     try:
         while busy := [worker for worker in team if worker.process is not None]:
             outputs = {worker.process.stdout: worker for worker in busy}

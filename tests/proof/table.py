@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from tests.proof.proof import Proof, names
-from tests.proof.tally import Tally
+from tests.proof.tally import NOT_REACHED, Tally
 
 RESULTS = Path(__file__).with_name("results.json")
 README = Path(__file__).resolve().parents[2] / "README.md"
@@ -54,7 +54,8 @@ def table() -> str:
         if name in kept:
             found = kept[name]
             wrong = ", ".join(f"{n:,} {kind}" for kind, n in found["faults"].items())
-            rows.append(f"| {found['says']} | {found['tried']:,} {found['of']} | {wrong} |")
+            short = ", cut short" if found["counts"].get(NOT_REACHED) else ""
+            rows.append(f"| {found['says']} | {found['tried']:,} {found['of']}{short} | {wrong} |")
     return "\n".join(rows)
 
 

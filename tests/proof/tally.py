@@ -11,6 +11,8 @@ from random import Random
 from time import process_time
 
 ROOT = Path(__file__).resolve().parents[2]
+NOT_REACHED = "cases not reached"
+"""Name of the count of cases that a run had no time for."""
 MOST_KEPT = 30
 """Faults of one kind that are kept in words; all are counted."""
 

@@ -7,7 +7,7 @@ import pytest
 from tests.proof import table
 from tests.proof.proof import Proof, names, proof_named
 from tests.proof.runner import SEED, run
-from tests.proof.tally import Case
+from tests.proof.tally import NOT_REACHED, Case
 
 WAITING = {"roughened"}
 """Proofs whose faults are known and being mended."""
@@ -48,3 +48,9 @@ def test_a_fault_is_counted_and_told() -> None:
     told = table.line(table.result(sample, tallies[2], 1, 1.0, 2.0))
     assert told == "sample: 1 tries: 1 bad (2 s)"
 
+
+
+def test_what_a_run_has_no_time_for_is_counted() -> None:
+    tally = run(proof_named("expressions"), 5, workers=2, until=0.0)
+    assert tally.counts == {NOT_REACHED: 5}
+    assert tally.shown == []

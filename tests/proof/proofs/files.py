@@ -73,4 +73,5 @@ PROOF = Proof(
     "files",
     ("exception", "lines", "half written", "slow", "hung"), whole=20_000, short=40,
     case=one_file,
+    minutes=10.0,
 )

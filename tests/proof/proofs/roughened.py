@@ -107,4 +107,5 @@ PROOF = Proof(
     "roughened", "a sketch 2 to 20 % off: the part on paper, or told as doubtful or unsound",
     "sketches", ("silently wrong", "written without a word"), whole=2000, short=12,
     case=one_sketch,
+    minutes=7.0,
 )

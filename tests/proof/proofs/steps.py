@@ -82,4 +82,5 @@ PROOF = Proof(
     "steps", "edits undone and redone: the very bytes, whatever came between", "edits",
     ("exception", "bytes", "changed", "unreadable", "hung"), whole=500, short=4, case=one_history,
     limit=120.0,
+    minutes=6.0,
 )

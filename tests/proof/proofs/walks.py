@@ -45,4 +45,5 @@ PROOF = Proof(
     "walks", "random actions on the board: no exception, nothing lost, all of it undone exactly",
     "actions", ("exception", "stale", "bytes", "report", "inspection", "hung"), whole=500, short=3,
     case=one_walk, limit=180.0,
+    minutes=20.0,
 )
