@@ -236,19 +236,26 @@ class Bench(Derived):
         self._show(Solution(solution.part, report), "drag")
 
     def settle(self, name: str) -> bool:
-        """Make one step of what was shifted; return whether anything was."""
+        """Make one step of what was shifted; return whether anything was.
+
+        What ends beyond the sheet goes back to where it began, and that is told.
+        """
         if self._moving is None:
             return False
         begun, self._moving = self._moving, None
         if self.part is begun[0]:
             return False
-        try:
-            solution = self.solve(self.part)
-        except Stopped:
-            self._show(Solution(*begun), "drag")
-            return self._taken_back(name)
-        self.history.push(name, solution.part)
         with self.notices.held():
+            try:
+                solution = self.solve(self.part)
+                check_reach(solution.part)
+            except (SketcherError, Stopped) as error:
+                self._show(Solution(*begun), "drag")
+                if isinstance(error, Stopped):
+                    return self._taken_back(name)
+                self.say(str(error), "error", error.place)
+                return False
+            self.history.push(name, solution.part)
             self._show(solution, "edit")
             self.say(f"{name}.", "done")
         return True

@@ -283,3 +283,19 @@ def test_a_part_that_cannot_be_described_so_is_refused_to_the_form() -> None:
     assert perform("file.describe", board, Persistent())
     assert [error.place for error in refused] == ["material.thickness"]
     assert board.part.material.thickness == 4.0
+
+
+def test_a_drag_beyond_the_sheet_goes_back() -> None:
+    draft = Draft(Part())
+    draft.line((0.0, 0.0), (9e8, 1e8))
+    board = Board(draft.done())
+    Watcher(board)
+    before = board.part
+    board.press(Pointer(9e8, 1e8, 1e6))
+    for x in (9.5e8, 1.1e9):
+        board.move(Pointer(x, 1e8, 1e6))
+    assert board.part.points["p2"][0] > 1e9
+    board.release(Pointer(1.1e9, 1e8, 1e6))
+    assert board.part is before
+    assert not board.history.can_undo
+    assert board.message.severity == "error"
