@@ -27,8 +27,12 @@ def default_solver(part: Part) -> Solution:
     return solve_sketch(part)
 
 
+REMEMBERED = 1000
+"""Solved parts whose reports are kept: undo and redo over so many steps need no solver."""
+
+
 class Solving:
-    """Asks the solver, and remembers what it said last.
+    """Asks the solver, and remembers what it said of the last parts.
 
     Parameters
     ----------
@@ -39,6 +43,7 @@ class Solving:
     def __init__(self, solver: Solver) -> None:
         self.solver = solver
         self._last: tuple[Part, Solution] | None = None
+        self._known: dict[int, tuple[Part, SolveReport]] = {}  # by identity, oldest first
 
     def solved(self, part: Part, now: Solution, worker: Worker) -> Solution:
         """Return the solution of a part that is to take the place of the solved one.
@@ -50,12 +55,23 @@ class Solving:
         """
         if self._last is not None and (self._last[0] is part or self._last[1].part is part):
             return self._last[1]
-        if solves_alike(part, now.part):
+        known = self._known.get(id(part))
+        if known is not None and known[0] is part:
+            solution = Solution(*known)
+        elif solves_alike(part, now.part):
             solution = Solution(part, now.report)
         else:
             solution = self.tried(part, worker, keeps=part)
         self._last = (part, solution)
+        self._remember(solution)
         return solution
+
+    def _remember(self, solution: Solution) -> None:
+        # The part is held with its report, for an identity is only good while the part lives.
+        self._known.pop(id(solution.part), None)
+        self._known[id(solution.part)] = (solution.part, solution.report)
+        if len(self._known) > REMEMBERED:
+            del self._known[next(iter(self._known))]
 
     def tried(self, part: Part, worker: Worker, keeps: Part | None = None) -> Solution:
         """Return the solution of any part; see `solved`."""

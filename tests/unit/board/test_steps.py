@@ -12,11 +12,13 @@ from sketcher.board.action import perform
 from sketcher.board.board import Board
 from sketcher.board.notice import PART_REASONS, Change
 from sketcher.board.preview import Pointer
+from sketcher.board.solving import default_solver
 from sketcher.errors import EditError
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.text import read, write
 from sketcher.part.value import Part
+from sketcher.solve.report import Solution
 from tests.hosts import AnsweringHost
 
 STRAP = Path(__file__).resolve().parents[3] / "demo_parts" / "gate-strap.profile.json"
@@ -299,3 +301,24 @@ def test_a_drag_beyond_the_sheet_goes_back() -> None:
     assert board.part is before
     assert not board.history.can_undo
     assert board.message.severity == "error"
+
+
+def test_undo_and_redo_tell_again_what_the_solver_said_then() -> None:
+    asked: list[Part] = []
+
+    def solver(part: Part) -> Solution:
+        asked.append(part)
+        return default_solver(part)
+
+    board = Board(two_lengths(), solver=solver)
+    reports = []
+    for text in ("12", "14", "16"):
+        (name, *_) = [n for n, b in board.part.bindings.items() if b.value]
+        ledger_edit.set_cell(board, name, "value", text)
+        reports.append(board.report)
+    count = len(asked)
+    board.undo()
+    assert board.report is reports[-2]
+    board.redo()
+    assert board.report is reports[-1]
+    assert len(asked) == count
