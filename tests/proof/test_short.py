@@ -9,12 +9,9 @@ from tests.proof.proof import Proof, names, proof_named
 from tests.proof.runner import SEED, run
 from tests.proof.tally import NOT_REACHED, Case
 
-WAITING = {"roughened"}
-"""Proofs whose faults are known and being mended."""
-
 
 @pytest.mark.slow
-@pytest.mark.parametrize("name", [name for name in names() if name not in WAITING])
+@pytest.mark.parametrize("name", names())
 def test_a_proof_in_short(name: str) -> None:
     tried = proof_named(name)
     if lack := tried.ready():
