@@ -10,7 +10,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.paths import LARGE, visible_path
-from sketcher.desk.scene.sheet import Group, Sheet
+from sketcher.desk.scene.sheet import MANY, Group, Sheet
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at, tangent_at
 
@@ -36,6 +36,17 @@ def pen_for(look: Look, role: str, state: str) -> QPen:
         pen.setDashPattern(LOOSE_DASH if role == "outline" else LOOSE_FINE)
     pen.setCosmetic(True)
     pen.setCapStyle(Qt.PenCapStyle.FlatCap)
+    return pen
+
+
+def thin(pen: QPen, painter: QPainter) -> QPen:
+    """Return a pen for very many curves: one pixel wide, which Qt draws five times as fast.
+
+    9,720 circles at 1.3 pixels take 130 ms, at one pixel 25 ms; Qt's raster engine strokes what is
+    wider by filling outlines.
+    """
+    pen = QPen(pen)
+    pen.setWidthF(min(pen.widthF(), 1.0 / painter.device().devicePixelRatioF()))
     return pen
 
 
@@ -94,7 +105,8 @@ class CurveLayer(Layer):
                 group = sheet.groups.get((role, state))
                 if group is None or role in hidden:
                     continue
-                painter.setPen(pen_for(sheet.look, role, state))
+                pen = pen_for(sheet.look, role, state)
+                painter.setPen(thin(pen, painter) if len(group.rows) > MANY else pen)
                 stroke(painter, sheet, group)
                 if state == "clashing":
                     self._bars(painter, group)
@@ -112,11 +124,13 @@ class CurveLayer(Layer):
             pen = QPen(shade, width)
             pen.setCosmetic(True)
             pen.setCapStyle(Qt.PenCapStyle.RoundCap)
-            painter.setPen(pen)
             for name in names:
                 curve = board.part.curves.get(name)
                 if curve is not None and curve.role in self.roles:
-                    stroke_curves(painter, sheet, sheet.by_source.get(name, []))
+                    values = sheet.by_source.get(name, [])
+                    many = len(values) > MANY
+                    painter.setPen(thin(pen, painter) if many else pen)
+                    stroke_curves(painter, sheet, map(sheet.ringed, values) if many else values)
 
     def _bars(self, painter: QPainter, group: Group) -> None:
         """Bar a clashing curve with short strokes across, so that it tells without colour."""

@@ -10,10 +10,11 @@ from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygon
 
 from sketcher.board.doubting import other_part
 from sketcher.board.preview import Box, Fill, Ghost, Mark, Word
-from sketcher.desk.scene.curve_layer import stroke_curve, stroke_curves
+from sketcher.desk.scene.curve_layer import stroke_curve, stroke_curves, thin
 from sketcher.desk.scene.dims_layer import draw_dim
 from sketcher.desk.scene.layer import Layer, card
 from sketcher.desk.scene.paths import loop_path
+from sketcher.desk.scene.sheet import MANY
 
 MARK = 6.0
 # Outlines of the snap marks in a box from -1 to 1, y up; those not here are rings.
@@ -73,8 +74,9 @@ class PreviewLayer(Layer):
     def _ghosts(self, painter: QPainter, ghosts: Iterable[Ghost]) -> None:
         """Paint ghosts, those that follow each other with one pen at a time."""
         for (mood, role), alike in groupby(ghosts, lambda ghost: (ghost.mood, ghost.role)):
-            painter.setPen(self._pen(mood, role))
-            stroke_curves(painter, self.sheet, (ghost.curve for ghost in alike))
+            curves, pen = [ghost.curve for ghost in alike], self._pen(mood, role)
+            painter.setPen(thin(pen, painter) if len(curves) > MANY else pen)
+            stroke_curves(painter, self.sheet, curves)
 
     def _pen(self, mood: str, role: str) -> QPen:
         look = self.sheet.look

@@ -20,7 +20,7 @@ from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.paths import line_of, path_of
 from sketcher.desk.scene.places import Places
 from sketcher.geometry.bounds import Box, bounds
-from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.part.whole import Piece
 from sketcher.solve.report import SolveReport, State
 
@@ -28,7 +28,9 @@ REACH = 36.0
 """Pixels from a curve or a point to the edge of all that is painted for it: pens, marks, arrows."""
 
 MANY = 300
-"""Curves past which looking for those inside the viewport costs less than painting all of them."""
+"""Curves past which those outside the viewport are left out, and pens are thin."""
+HALO = 2.5
+"""Pixels from a circle to the ring that stands for its halo where there are very many."""
 
 
 @dataclass(slots=True)
@@ -231,6 +233,12 @@ class Sheet:
     def binding_at(self, pointer: Pointer) -> str | None:
         """Return the binding whose dimension or sign is under the pointer."""
         return dimension_at(self.board, pointer)
+
+    def ringed(self, curve: Curve) -> Curve:
+        """Return a circle some pixels around a circle; other curves as they are."""
+        if not isinstance(curve, Circle):
+            return curve
+        return Circle(curve.center, curve.radius + HALO / self.camera.scale)
 
     def path(self, curve: Curve) -> QPainterPath:
         """Return the kept path of a curve, or a new one."""

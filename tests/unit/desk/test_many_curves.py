@@ -1,0 +1,85 @@
+"""Patterns of very many holes are painted with thin pens, and ringed instead of haloed."""
+
+from __future__ import annotations
+
+import pytest
+from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPen
+
+from sketcher.board.board import Board
+from sketcher.desk.looks import LOOKS
+from sketcher.desk.scene.curve_layer import CurveLayer, thin
+from sketcher.desk.scene.sheet import HALO, MANY, Sheet
+from sketcher.geometry.curves import Circle, Line
+from sketcher.part.edits.draft import Draft
+from sketcher.part.edits.set_pattern import set_pattern
+from sketcher.part.value import GridPattern, Part
+
+
+@pytest.mark.parametrize("ratio", [1.0, 2.0])
+def test_a_thin_pen_is_one_pixel_of_the_screen(qapp, ratio: float) -> None:
+    image = QImage(8, 8, QImage.Format.Format_ARGB32_Premultiplied)
+    image.setDevicePixelRatio(ratio)
+    painter = QPainter(image)
+    pen = QPen(QColor("red"), 1.3)
+    pen.setDashPattern([7.0, 3.5])
+    assert thin(pen, painter).widthF() * ratio == pytest.approx(1.0)
+    assert thin(pen, painter).dashPattern() == pen.dashPattern()
+    assert pen.widthF() == pytest.approx(1.3)
+    assert thin(QPen(QColor("red"), 0.3), painter).widthF() == pytest.approx(0.3)
+    painter.end()
+
+
+def sieve(across: int, up: int) -> tuple[Sheet, CurveLayer]:
+    """A sheet with one hole and its pattern over all of a picture of 1,000 by 800 pixels."""
+    draft = Draft(Part())
+    hole = draft.circle((0.0, 0.0), 3.0)
+    grid = GridPattern((hole,), ("10", "10"), (across, up))
+    board = Board(set_pattern(draft.done(), grid).part)
+    sheet = Sheet(board, LOOKS["dye"], QFont())
+    sheet.camera = sheet.camera.resized(1000, 800).fitting((0, 0, 10 * across, 10 * up), 0.05)
+    sheet.refresh()
+    return sheet, CurveLayer(sheet, 0.0, ("outline",))
+
+
+def painted(layer: CurveLayer) -> QImage:
+    image = QImage(1000, 800, QImage.Format.Format_ARGB32_Premultiplied)
+    image.fill(QColor("black"))
+    painter = QPainter(image)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    layer.draw(painter)
+    painter.end()
+    return image
+
+
+def test_every_hole_of_a_large_pattern_is_seen(qapp) -> None:
+    sheet, layer = sieve(40, 30)
+    assert len(sheet.pieces) > MANY
+    image = painted(layer)
+    for n, m in ((7, 0), (39, 0), (0, 29), (20, 11), (39, 29)):  # images: the first has dashes
+        x, y = sheet.camera.to_screen((10.0 * n + 3.0, 10.0 * m))
+        rim = max(image.pixelColor(round(x) + d, round(y)).lightness() for d in (-1, 0, 1))
+        x, y = sheet.camera.to_screen((10.0 * n, 10.0 * m))
+        assert rim > 60
+        assert image.pixelColor(round(x), round(y)).lightness() == 0
+
+
+def test_a_chosen_pattern_is_ringed(qapp) -> None:
+    sheet, layer = sieve(40, 30)
+    plain = painted(layer)
+    sheet.board.select(tuple(sheet.board.part.curves))
+    chosen = painted(layer)
+    off = 3.0 + HALO / sheet.camera.scale
+    for n in (5, 31):
+        x, y = sheet.camera.to_screen((10.0 * n, 10.0 * 4 + off))
+        near = [(round(x), round(y) + d) for d in (-1, 0, 1)]
+        assert max(chosen.pixelColor(*at).lightness() for at in near) > \
+            max(plain.pixelColor(*at).lightness() for at in near)
+
+
+def test_only_circles_are_ringed(qapp) -> None:
+    sheet, _ = sieve(2, 2)
+    line = Line((0.0, 0.0), (1.0, 0.0))
+    assert sheet.ringed(line) is line
+    ring = sheet.ringed(Circle((1.0, 2.0), 3.0))
+    assert ring.center == (1.0, 2.0)
+    assert (ring.radius - 3.0) * sheet.camera.scale == pytest.approx(HALO)
