@@ -146,42 +146,32 @@ class Bench(Derived):
 
     def undo(self) -> bool:
         """Go one step back; return whether there was one."""
-        if self._is_waiting():
-            return False
-        with self.notices.held():
-            self.restore()
-            if not self.history.can_undo:
-                self.say("Nothing to undo.")
-                return False
-            name = self.history.undo_name
-            part = self.history.undo()
-            try:
-                solution = self.solve(part)
-            except Stopped:
-                self.history.redo()
-                return self._taken_back(f"Undo of {name}")
-            self._show(solution, "undo", keep=part)
-            self.say(f"Undone: {name}.", "done")
-        return True
+        return self._go(False)
 
     def redo(self) -> bool:
         """Go one step forward again; return whether there was one."""
+        return self._go(True)
+
+    def _go(self, forward: bool) -> bool:
+        history = self.history
+        word, told = ("Redo", "Done again") if forward else ("Undo", "Undone")
+        go, back = (history.redo, history.undo) if forward else (history.undo, history.redo)
+        name = history.redo_name if forward else history.undo_name
         if self._is_waiting():
             return False
         with self.notices.held():
             self.restore()
-            if not self.history.can_redo:
-                self.say("Nothing to redo.")
+            if name is None:
+                self.say(f"Nothing to {word.lower()}.")
                 return False
-            name = self.history.redo_name
-            part = self.history.redo()
+            part = go()
             try:
                 solution = self.solve(part)
             except Stopped:
-                self.history.undo()
-                return self._taken_back(f"Redo of {name}")
-            self._show(solution, "redo", keep=part)
-            self.say(f"Done again: {name}.", "done")
+                back()
+                return self._taken_back(f"{word} of {name}")
+            self._show(solution, "redo" if forward else "undo", keep=part)
+            self.say(f"{told}: {name}.", "done")
         return True
 
     def load(
