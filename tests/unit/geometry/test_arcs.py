@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot, pi, sqrt, tan
+from math import hypot, nextafter, pi, sqrt, tan
 
 import pytest
 from hypothesis import assume, given
@@ -91,3 +91,11 @@ def test_bulges_of_known_arcs():
             arcs.arc_from_bulge(*bad)
     with refused("height", GeometryError, remedy=False):
         arcs.radius_from_sagitta(3.0, 0.0)
+
+
+@pytest.mark.parametrize("chord", [1e-3, 6.0, 1e6])
+def test_a_radius_that_rounding_made_a_little_short_still_makes_the_half_circle(chord):
+    arc = arcs.arc_of_radius((0.0, 0.0), (chord, 0.0), nextafter(0.5 * chord, 0.0))
+    assert arc.center == pytest.approx((0.5 * chord, 0.0), abs=1e-6 * chord)
+    with refused("radius", GeometryError):
+        arcs.arc_of_radius((0.0, 0.0), (chord, 0.0), 0.4999 * chord)

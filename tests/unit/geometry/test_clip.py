@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, pi, sin, tau
+from math import acos, cos, pi, sin, tau
 
 import pytest
 from hypothesis import given
@@ -85,3 +85,15 @@ def test_arc_that_starts_and_ends_inside():
     assert first.start == loop.start
     assert last.end == loop.end
     assert first.length == pytest.approx(last.length)
+
+
+@pytest.mark.parametrize("ccw", [True, False])
+@pytest.mark.parametrize(("begin", "end"), [(0.2, 1.0), (-0.3, 0.9), (0.3, 3.4), (-1.0, 1.1)])
+def test_an_arc_is_cut_where_the_window_ends(begin, end, ccw):
+    # A circle of 1.2 about (2, 0.5) crosses x = 3 at cos(a) = 1/1.2 and y = 2 nowhere.
+    ends = [(2.0 + 1.2 * cos(t), 0.5 + 1.2 * sin(t)) for t in (begin, end)]
+    arc = Arc((2.0, 0.5), *(ends if ccw else ends[::-1]), ccw=ccw)
+    out = min(end, acos(1.0 / 1.2)) - max(begin, -acos(1.0 / 1.2))
+    pieces = visible(arc, WINDOW)
+    assert sum(p.length for p in pieces) == pytest.approx(1.2 * (end - begin - out))
+    assert len(pieces) == (1 if begin > -acos(1.0 / 1.2) or end < acos(1.0 / 1.2) else 2)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import product
-from math import cos, hypot, pi, radians, sin, tan
+from math import cos, hypot, pi, radians, sin, sqrt, tan
 
 import pytest
 
@@ -130,3 +130,16 @@ def test_chamfer_between_a_line_and_a_whole_circle():
     assert made.line.start == pytest.approx((4.0, 0.0))
     assert hypot(made.line.end[0] - 5.0, made.line.end[1]) == pytest.approx(1.0)
     assert made.line.end[1] > 0.0
+
+
+@pytest.mark.parametrize("turn", [30.0, 90.0, 140.0])
+def test_a_chamfer_takes_its_legs_from_either_line(turn):
+    # Law of cosines: the cut closes a triangle of the two legs and the angle between the lines.
+    at = radians(turn)
+    cut = chamfer(Line((9.0, 2.0), (29.0, 2.0)),
+                  Line((9.0, 2.0), (9.0 + 20.0 * cos(at), 2.0 + 20.0 * sin(at))), 3.0, 5.0)
+    assert cut.corner == (9.0, 2.0)
+    assert cut.line.start == pytest.approx((12.0, 2.0))
+    assert cut.line.end == pytest.approx((9.0 + 5.0 * cos(at), 2.0 + 5.0 * sin(at)))
+    assert cut.line.length == pytest.approx(sqrt(9.0 + 25.0 - 30.0 * cos(at)))
+    assert (cut.a.length, cut.b.length) == (pytest.approx(17.0), pytest.approx(15.0))
