@@ -98,6 +98,4 @@ def newton(
                 return Outcome(x, worst, worst <= EXACT * size, count)
             else:
                 damping = max(10.0 * damping, 1e-3)
-                if damping > 1e8:
-                    return Outcome(x, worst, False, count)
     return Outcome(x, worst, worst <= EXACT * size, count)

@@ -64,11 +64,11 @@ def judge(matrix: Matrix) -> Ranks:
     check()
     m, n = matrix.shape
     if n == 0 or m == 0:
-        return Ranks(0, np.eye(m), _random(n, min(n, PROBES)))
+        return Ranks(0, np.eye(m), _levelled(_random(n, min(n, PROBES))))
     scaled, idle = _scaled(matrix)
     live = np.flatnonzero(~idle)
     if not len(live):
-        return Ranks(0, np.eye(m), _random(n, min(n, PROBES)))
+        return Ranks(0, np.eye(m), _levelled(_random(n, min(n, PROBES))))
     small = max(m, n) <= SMALL or isinstance(matrix, np.ndarray)
     rank, left, motions = (_dense if small else _sparse)(scaled[live])
     dead = np.flatnonzero(idle)

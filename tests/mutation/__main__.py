@@ -16,6 +16,7 @@ import tempfile
 import time
 from collections import Counter
 from collections.abc import Iterator
+from math import inf
 from pathlib import Path
 from typing import Any
 
@@ -46,6 +47,8 @@ def arguments() -> argparse.Namespace:
     parser.add_argument("--minutes", type=float, default=1e9, help="stop after so long")
     parser.add_argument("--quick", action="store_true",
                         help="leave out the run that shows that the order of tests is all one")
+    parser.add_argument("--most", type=float, default=inf, metavar="SECONDS",
+                        help="processor time of tests a mutant; the score is then a lower bound")
     parser.add_argument("--show", action="store_true", help="print survivors without a reason")
     parser.add_argument("--score", action="store_true", help="only print what is known")
     found = parser.parse_args()
@@ -115,7 +118,7 @@ def try_folder(folder: str, asked: argparse.Namespace) -> None:
 
     tests = [str(file) for pattern in TESTS[folder] for file in sorted(ROOT.glob(pattern))]
     trial = Trial(ROOT / "sketcher" / folder, due, report, path.with_suffix(".touch.json"),
-                  not asked.quick)
+                  not asked.quick, asked.most)
     with tempfile.TemporaryDirectory() as scratch:
         status = run_trial(trial, tests, Path(scratch) / "t")
     if status:

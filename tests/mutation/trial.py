@@ -23,6 +23,8 @@ import time
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field
+from itertools import accumulate
+from math import inf
 from pathlib import Path
 from types import FunctionType, ModuleType
 from typing import Any
@@ -164,6 +166,7 @@ class Trial:
     report: Callable[[Drawn, str, str, float], None]
     store: Path
     control: bool = True
+    most: float = inf
     failed: list[str] = field(default_factory=list)
     seconds: dict[str, float] = field(default_factory=dict)
     touching: dict[tuple[str, int], set[str]] = field(default_factory=lambda: defaultdict(set))
@@ -243,11 +246,14 @@ class Trial:
         item.config.hook.pytest_runtest_protocol(item=item, nextitem=following)
 
     def tests_of(self, mutant: Drawn) -> list[str]:
-        """The tests that touch a mutant's statement, quickest first."""
+        """The tests that touch a mutant's statement, quickest first, as many as `most` allows."""
         found: set[str] = set()
         for line in range(mutant.first, mutant.last + 1):
             found |= self.touching.get((mutant.file, line), set())
-        return sorted(found, key=lambda name: self.seconds[name])
+        names = sorted(found, key=lambda name: self.seconds[name])
+        spent = list(accumulate(self.seconds[name] for name in names))
+        return [name for name, until in zip(names, spent, strict=True)
+                if until <= self.most or name == names[0]]
 
     def try_one(self, mutant: Drawn, items: dict[str, pytest.Item]) -> None:
         """Run the tests of a mutant until one fails."""

@@ -124,3 +124,22 @@ def test_carriers_and_nothing_at_all():
     assert [(a, b) for a, b, s in zip(i, j, same, strict=True) if s] == [(0, 1), (3, 4)]
     assert len(meet_all(CurveTable([]), 1e-9).a) == 0
     assert len(meet_pairs(table, np.array([0]), np.array([2]), 1e-9).a) == 0
+
+
+@pytest.mark.parametrize("center", [(0.0, 0.0), (50.0, 30.0), (-7.0, 0.25)])
+@pytest.mark.parametrize("turned", [False, True])
+def test_arcs_of_one_circle_share_it_wherever_it_lies(center, turned):
+    def arc(begin, end, radius=6.0, about=center):
+        ends = [(about[0] + radius * cos(t), about[1] + radius * sin(t)) for t in (begin, end)]
+        return Arc(about, *(ends[::-1] if turned else ends), ccw=not turned)
+
+    beside = (center[0] + 1.0, center[1])
+    curves = [arc(0.0, 1.5), arc(1.0, 2.5), arc(1.0, 2.5, 6.5), arc(0.2, 1.0, 6.0, beside)]
+    table = CurveTable(curves)
+    others = np.array([1, 2, 3])
+    assert same_carrier(table, np.zeros(3, int), others, 1e-9).tolist() == [True, False, False]
+    met = meet_all(table, 1e-9)
+    shared = {(a, b) for a, b, on in zip(met.a, met.b, met.shared, strict=True) if on}
+    assert shared == {(0, 1)}
+    (common,) = overlap(curves[0], curves[1], 1e-9)
+    assert common.length == pytest.approx(0.5 * 6.0)

@@ -152,3 +152,17 @@ def test_the_same_place_by_three_ways_is_one_place() -> None:
         assert places(step)["p3"] == (3.0, 4.0)
         assert step.bindings == ("b3", "b4")
         assert hypot(*places(step)["p3"]) == 5.0
+
+
+def test_a_circle_found_at_once_names_what_it_passes_and_touches() -> None:
+    # Touching both axes through (2, 4): r^2 - 12 r + 20 = 0, so 2 or 10; drawn near the large one.
+    points = {"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (0.0, 20.0), "p4": (2.0, 4.0),
+              "m": (9.5, 9.7)}
+    part = frame(points, [("p1", "p2"), ("p1", "p3"), CircleCurve("m", 9.4)],
+                 *[said("fixed", p) for p in ("p1", "p2", "p3", "p4")],
+                 said("tangent", "e1", "e3"), said("tangent", "e2", "e3"), said("on", "p4", "e3"))
+    step = next(s for s in construction_order(part) if "m" in s.points)
+    assert places(step)["m"] == (10.0, 10.0)
+    before = step.text.split(":")[0]
+    assert sorted(re.findall(r"\b(?:p\d|e\d)\b", before.split(" that ")[1])) == ["e1", "e2", "p4"]
+    assert set(step.bindings) == {"b5", "b6", "b7"}

@@ -64,3 +64,14 @@ def test_scale_of_rows_changes_nothing() -> None:
 def test_tolerance_falls_with_size() -> None:
     assert tolerance(1) == tolerance(SMALL) == 1e-8
     assert 1e-12 <= tolerance(10 * SMALL) < 1.1e-10
+
+
+@pytest.mark.parametrize("shape", [(3, 2), (0, 4), (2, 9)])
+def test_rows_that_say_nothing_leave_every_motion(shape: tuple[int, int]) -> None:
+    found = judge(np.zeros(shape))
+    assert found.rank == 0
+    np.testing.assert_array_equal(found.dependencies, np.eye(shape[0]))
+    rows, columns = found.motions.shape
+    assert rows == shape[1]
+    assert np.linalg.matrix_rank(found.motions) == columns >= min(rows, 2)
+    np.testing.assert_allclose(np.abs(found.motions).max(axis=0), 1.0)

@@ -87,3 +87,15 @@ def test_parallel_at_an_offset_is_one_turn_and_one_place() -> None:
     assert [sorted(axis for name, axis in r.terms if name == "e3") for r in found] == [
         ["turn"], ["place"]]
     assert not any(name in part.points for r in found for name, _ in r.terms)
+
+
+@pytest.mark.parametrize(("one", "other"), [("e1", "e2"), ("e2", "e1"), ("e1", "e3")])
+def test_an_angle_speaks_of_directions_alone_wherever_the_lines_meet(one: str, other: str) -> None:
+    part = frame(RECTANGLE, [*SIDES, ("p1", "p3")], said("fixed", "p1"),
+                 said("angle", one, other, value="90" if "e2" in (one, other) else "180"))
+    (row,) = (r for r in relations(part) if r.owner == "b2")
+    assert set(row.terms) == {(one, "turn"), (other, "turn")}
+    # A turn counts by how far the ends move, so the longer line's weighs the less.
+    sides = {"e1": 4.0, "e2": 3.0, "e3": 4.0}
+    assert row.terms[one, "turn"] * sides[one] == pytest.approx(
+        -row.terms[other, "turn"] * sides[other])

@@ -125,3 +125,11 @@ def test_arc_says_its_way_round() -> None:
     text = "\n".join(s.text for s in construction_order(part))
     way = r"about m with R5, so that it passes through p[12], clockwise from p2 to p1"
     assert re.search(way, text)
+
+
+def test_a_radius_without_a_phrase_is_named_by_its_binding() -> None:
+    part = frame({"m": (0.0, 0.0)}, [CircleCurve("m", 4.0)], said("radius", "e1", value="4"))
+    strange = Relation({("e1", "r"): 1.0}, "wobble", "b1", ())
+    text = Wording(part, set()).opening(strange, "e1")
+    assert text.startswith("R4 ")
+    assert "b1 (wobble of e1)" in text
