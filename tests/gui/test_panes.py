@@ -6,8 +6,8 @@ from math import cos, pi, sin
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QGuiApplication, QImage
+from PySide6.QtCore import QEvent, QPointF, Qt
+from PySide6.QtGui import QEnterEvent, QGuiApplication, QImage
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
@@ -165,6 +165,13 @@ def test_a_side_in_doubt_is_shown_and_settled_with_one_press(driver: Driver) -> 
     assert ledger.mending.isVisible()
     assert HOLE in ledger.mending.words
     before = driver.view.grab().toImage()
+    hovered = QPointF(5.0, 5.0)
+    QApplication.sendEvent(ledger.mending, QEnterEvent(hovered, hovered, hovered))
+    driver.settle(5)
+    assert differing(before, driver.view.grab().toImage(), driver, (30.0, 25.0), 4.0)
+    QApplication.sendEvent(ledger.mending, QEvent(QEvent.Type.Leave))
+    driver.settle(5)
+    assert not differing(before, driver.view.grab().toImage(), driver, (30.0, 25.0), 4.0)
     ledger.table.selectRow(ledger.model.row_of(HOLE))
     driver.settle(5)
     assert differing(before, driver.view.grab().toImage(), driver, (30.0, 25.0), 4.0)

@@ -112,6 +112,7 @@ class LedgerPane(QWidget):
         self.reason.hide()
         stack.addWidget(self.reason)
         self.mending = MendingBar(board, self)
+        self.mending.pointed.connect(self.pointed)
         stack.addWidget(self.mending)
         self.parameters.refused.connect(self._refused)
         self.patterns.refused.connect(self._refused)

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import partial
 
+from PySide6.QtCore import QEvent, Signal
+from PySide6.QtGui import QEnterEvent
 from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from sketcher.board.board import Board
@@ -18,7 +20,16 @@ MOST_OFFERS = 3
 
 
 class MendingBar(QWidget):
-    """Hidden while nothing is in trouble."""
+    """Hidden while nothing is in trouble.
+
+    Signals
+    -------
+    pointed(object)
+        Ids to light up while the pointer rests on the bar, so that a doubt shows its other part
+        before a button is pressed; empty when it leaves.
+    """
+
+    pointed = Signal(object)
 
     def __init__(self, board: Board, parent: QWidget) -> None:
         super().__init__(parent)
@@ -35,6 +46,18 @@ class MendingBar(QWidget):
         self.label.setObjectName("reason")
         self._stack.addWidget(self.label)
         self.hide()
+
+    def enterEvent(self, event: QEnterEvent) -> None:
+        """Point at what the bar speaks of."""
+        super().enterEvent(event)
+        name = self._shown[1] if self._shown is not None else ""
+        binding = self.board.part.bindings.get(name)
+        self.pointed.emit((name, *binding.of) if binding is not None else ())
+
+    def leaveEvent(self, event: QEvent) -> None:
+        """Point at nothing."""
+        super().leaveEvent(event)
+        self.pointed.emit(())
 
     def show_row(self, row: LedgerRow | None) -> None:
         """Show what would mend a row; None hides the bar."""
