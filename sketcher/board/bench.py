@@ -191,8 +191,7 @@ class Bench(Derived):
         if self._is_waiting():
             raise Stopped
         solution = self.try_out(part)
-        self._moving = None
-        before = self.part
+        self._moving, before = None, self.part
         self.history = History(solution.part)
         if not saved:
             self.history.mark_unsaved()
@@ -208,8 +207,7 @@ class Bench(Derived):
 
     def mark_saved(self, path: Path, digest: str | None = None) -> None:
         """Note that the part as it stands is in a file; `digest` is the file's fingerprint."""
-        self.path = path
-        self.digest = digest if digest is not None else fingerprint(path)
+        self.path, self.digest = path, digest if digest is not None else fingerprint(path)
         self.history.mark_saved()
         self._notify("saved")
 
@@ -239,12 +237,13 @@ class Bench(Derived):
             try:
                 solution = self.solve(self.part)
                 check_reach(solution.part)
-            except (SketcherError, Stopped) as error:
+            except SketcherError as error:
                 self._show(Solution(*begun), "drag")
-                if isinstance(error, Stopped):
-                    return self._taken_back(name)
                 self.say(str(error), "error", error.place)
                 return False
+            except Stopped:
+                self._show(Solution(*begun), "drag")
+                return self._taken_back(name)
             self.history.push(name, solution.part)
             self._show(solution, "edit")
             self.say(f"{name}.", "done")
@@ -254,9 +253,8 @@ class Bench(Derived):
         """Go back to where the gesture began; return whether one went on."""
         if self._moving is None:
             return False
-        part, report = self._moving
-        self._moving = None
-        self._show(Solution(part, report), "drag")
+        begun, self._moving = self._moving, None
+        self._show(Solution(*begun), "drag")
         return True
 
     # Selection, zero, unit.
@@ -322,15 +320,13 @@ class Bench(Derived):
             self._remark(result, name)
         elif isinstance(result, Edited) and result.dropped:
             # What got worse comes first, but what was dropped is told all the same.
-            told, names = self.message, listed(result.dropped)
-            self.say(f"{told.text} Dropped: {names}.", told.severity, told.place)
+            told = self.message
+            self.say(f"{told.text} Dropped: {listed(result.dropped)}.", told.severity, told.place)
 
     def _remark(self, result: object, name: str = "") -> None:
-        said = getattr(result, "said", "")
+        said = getattr(result, "said", "") or (name and f"{name}.")
         if said:
             self.say(said, "done")
-        elif name:
-            self.say(f"{name}.", "done")
 
     def _tell_trouble(self, was: SolveReport) -> bool:
         """Say what got worse; return whether anything did."""
@@ -338,7 +334,6 @@ class Bench(Derived):
         if text:
             self.say(text, "warning", place)
         return bool(text)
-
 
 
 def question(part: Part) -> tuple[str, Severity, str]:
