@@ -330,7 +330,12 @@ def test_run_starts_shows_and_ends(tmp_path: Path) -> None:
         "from PySide6.QtWidgets import QApplication\n"
         "from sketcher.desk import app\n"
         "made = QApplication(['x'])\n"
-        "QTimer.singleShot(600, made.closeAllWindows)\n"
+        "def look(left=200):\n"
+        "    if left and not (app.data_folder() / 'recent.json').exists():\n"
+        "        QTimer.singleShot(100, lambda: look(left - 1))\n"
+        "    else:\n"
+        "        made.closeAllWindows()\n"
+        "QTimer.singleShot(600, look)\n"
         "status = app.run([sys.argv[1]])\n"
         "print(status)\n"
     )
