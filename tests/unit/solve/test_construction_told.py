@@ -166,3 +166,45 @@ def test_a_circle_found_at_once_names_what_it_passes_and_touches() -> None:
     before = step.text.split(":")[0]
     assert sorted(re.findall(r"\b(?:p\d|e\d)\b", before.split(" that ")[1])) == ["e1", "e2", "p4"]
     assert set(step.bindings) == {"b5", "b6", "b7"}
+
+
+def sloped() -> Part:
+    """A slope that is level with the origin half way, a round touching it, an inner round."""
+    points = {"p1": (-4.0, -3.0), "p2": (4.0, 3.0), "m": (-3.2, 2.4), "q": (-3.2, 2.4),
+              "p3": (7.0, -3.0), "k": (-3.2, 9.9)}
+    return frame(points, [("p1", "p2"), CircleCurve("m", 4.0), CircleCurve("q", 2.5),
+                          ("p1", "p3"), CircleCurve("k", 3.5)],
+                 said("fixed", "p1"), said("angle", "e1", value="36.869897645844021"),
+                 said("run", "p1", "p2", value="8"), said("plumb", "m", "k"),
+                 said("radius", "e2", value="4"), said("tangent", "e1", "e2"),
+                 said("run", "p1", "m", value="0.8"), said("concentric", "e2", "e3"),
+                 said("offset", "e2", "e3", value="1.5"), said("level", "e4"),
+                 said("distance", "e4", value="11"), said("radius", "e5", value="3.5"),
+                 said("tangent", "e2", "e5"))
+
+
+@pytest.mark.parametrize(("dx", "dy"), [(0.0, 3.0), (4.0, 0.0), (120.0, -45.0)])
+def test_a_construction_reads_the_same_wherever_it_is_drawn(dx: float, dy: float) -> None:
+    part = sloped()
+    moved = part.having(points={n: (x + dx, y + dy) for n, (x, y) in part.points.items()})
+    here, there = construction_order(part), construction_order(moved)
+    assert len(here) == len(there)
+    for one, other in zip(here, there, strict=True):
+        plain = [re.sub(r"\(-?[\d.]+, -?[\d.]+\)", "()", step.text) for step in (one, other)]
+        assert plain[0] == plain[1]
+        assert (one.curves, one.points) == (other.curves, other.points)
+        assert one.bindings == other.bindings
+        for name, (x, y) in places(one).items():
+            assert places(other)[name] == pytest.approx((x + dx, y + dy), abs=2e-3)
+
+
+def test_a_construction_in_inches_prints_as_inch_drawings_do() -> None:
+    # ASME Y14.5M-1994, 1.6.2: no zero before the point; decimals as many as say something here.
+    points = {"p1": (0.0, 0.0), "p2": (0.5, 1.25)}
+    part = frame(points, [("p1", "p2")], said("fixed", "p1"), said("run", "e1", value="0.5"),
+                 said("rise", "e1", value="1 1/4")).having(unit="in")
+    step = next(s for s in construction_order(part) if s.points == ("p2",))
+    assert "(.5, 1.25)" in step.text
+    assert {".5", "1.25"} <= set(re.findall(r"(?<![\w.])\.?\d+(?:\.\d+)?", step.text))
+    assert "0.5" not in step.text
+    assert "500" not in step.text

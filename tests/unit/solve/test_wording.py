@@ -109,7 +109,9 @@ def test_unknown_kind_is_named_by_its_binding() -> None:
     (135, "above and to the left of a"), (180, "to the left of a"), (270, "below a"),
     (-45, "below and to the right of a"), (20, "to the right of a"), (70, "above a")])
 def test_bearing(degrees: float, words: str) -> None:
-    assert bearing(cos(radians(degrees)), sin(radians(degrees)), "a") == words
+    for size in (1.0, 1e3, 1e-3):
+        at = radians(degrees)
+        assert bearing(size * cos(at), size * sin(at), "a") == words
 
 
 def test_expression_stands_beside_its_value() -> None:
