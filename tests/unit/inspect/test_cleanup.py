@@ -226,6 +226,17 @@ def test_a_tail_past_the_axis_is_cut_back_to_it() -> None:
     assert find_loops(outline(after)).sound
 
 
+@pytest.mark.parametrize("turned", [False, True])
+def test_a_tail_is_as_long_as_what_runs_past_the_crossing(turned: bool) -> None:
+    draft = tongue()
+    draft.remove("e2", "e3")
+    upper, left = ((60, 40), (-20, 40)), ((0, 0), (0, 55))
+    for ends in (upper, left):
+        draft.line(*(reversed(ends) if turned else ends))
+    sizes = {d.at: d.size for d in defects(draft.done()) if d.kind == "stub"}
+    assert sizes == {(-10.0, 40.0): pytest.approx(20.0), (0.0, 47.5): pytest.approx(15.0)}
+
+
 def test_of_two_that_overlap_the_one_with_a_loose_end_goes() -> None:
     # The tail lies on the upper side and runs out past the corner: deleting it leaves the tongue.
     for turned in (False, True):
@@ -237,6 +248,14 @@ def test_of_two_that_overlap_the_one_with_a_loose_end_goes() -> None:
         assert over.ids == ("tail", "e2")
         assert over.size == pytest.approx(20.0)
         assert over.step == Step("delete", ("tail",))
+    draft = Draft(Part())  # and the same when it was drawn first
+    draft.line((20, 40), (-20, 40), name="tail")
+    corners = [draft.point(at) for at in ((0, 0), (60, 0), (60, 40), (0, 40))]
+    for start, end in zip(corners, [*corners[1:], corners[0]], strict=True):
+        draft.line(start, end)
+    over = next(d for d in defects(draft.done()) if d.kind == "overlap")
+    assert over.ids == ("tail", "e3")
+    assert over.step == Step("delete", ("tail",))
 
 
 def test_a_bridge_over_a_side_that_others_end_on_is_kept() -> None:

@@ -56,7 +56,7 @@ def sample(unit: str) -> Inspection:
                  name="Sample", thickness=2.0 * k)
     part = part.having(mirrors=(Mirror("ax", ("e1", "a1", "e2", "e3", "h1", "h2", "h3")),))
     return looked_at(part, freedoms=2, doubled=("b2", "b5"), loose=(
-        LoosePoint("c", ((1.0, 0.0), (0.0, 1.0))), LoosePoint("h", ((0.5, 0.5),)),
+        LoosePoint("c", ((1.0, 0.0), (0.0, 1.0))), LoosePoint("h", ((0.8, 0.6),)),
         LoosePoint("h1", ())))
 
 
@@ -86,6 +86,9 @@ def test_json_entries_have_the_keys_of_the_guide(unit: str) -> None:
         "joints", "others"}
     assert set(told["symmetry"]["joints"][0]) == {"at", "between", "state", "angle_deg"}
     assert (told["freedoms"], told["doubled"]) == (2, ["b2", "b5"])
+    advice = sample(unit).cutting
+    assert [entry["at"] for entry in told["cutting"]] == [a.at and list(a.at) for a in advice]
+    assert any(a.at for a in advice)
 
 
 # The text.
@@ -152,7 +155,7 @@ def test_the_text_says_what_the_json_says(unit: str) -> None:
     assert head[0] == f"Sample: {inspection.verdict.lower()}"
     assert cells(head[2])[0].split()[0] == "2"
     assert [line.split()[0] for line in head[3:6]] == ["c", "h", "h1"]
-    assert "45°" in head[4]
+    assert "36.87°" in head[4]  # a right triangle of 3, 4 and 5
     assert re.findall(r"\bb\d\b", head[6]) == ["b2", "b5"]
 
     mend = text["To"][2:]
@@ -253,6 +256,7 @@ def test_the_text_puts_like_advice_on_one_line(unit: str) -> None:
     assert {a.most for a in inspection.cutting} == {True, False}
     assert {tuple(row[:4]) for row in rows} == keys
     assert len(rows) == len(keys)
+    assert_columns(block[1:2 + len(rows)], "c")
     whys = dict.fromkeys((a["rule"], a["why"]) for a in advice)
     assert [line.strip() for line in block[2 + len(rows):]] == [f"{r}: {w}" for r, w in whys]
 
@@ -344,6 +348,7 @@ class Page(HTMLParser):
         self.tables: list[list[list[tuple[str, str]]]] = []
         self.titles: list[str] = []
         self.inside = ""
+        self.astray = ""
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
         self.inside = tag
@@ -362,6 +367,8 @@ class Page(HTMLParser):
             self.tables[-1][-1][-1] = (kind, text + data)
         elif self.inside == "h2":
             self.titles[-1] += data
+        elif not self.inside:
+            self.astray += data.strip()
 
     def handle_endtag(self, tag: str) -> None:
         self.inside = ""
@@ -375,6 +382,7 @@ def test_the_page_says_what_the_csv_says(unit: str, build: Any) -> None:
     page.feed(as_html(inspection))
     tables = tables_of(list(csv.reader(io.StringIO(as_csv(inspection), newline=""))))
     assert [title.split()[0] for title in page.titles] == list(tables)
+    assert page.astray == ""
     for shown, table in zip(page.tables, tables.values(), strict=True):
         for cells_shown, row in zip(shown, table, strict=True):
             for (kind, text), wanted in zip(cells_shown, row, strict=True):

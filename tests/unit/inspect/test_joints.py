@@ -208,3 +208,12 @@ def test_a_thousand_ends_at_one_place_are_paired_with_those_opposite() -> None:
     assert len(left) == 1
     assert len({end.piece for pair in pairs for end in pair} | {left[0].piece}) == 1001
     assert max(turn_between(*pair) for pair in pairs) <= 2.0 * tau / 1001
+
+
+@pytest.mark.parametrize("order", [(0, 1, 2, 3), (0, 2, 1, 3), (3, 1, 0, 2), (2, 3, 1, 0)])
+def test_where_four_ends_meet_those_that_run_on_belong_together(order: tuple[int, ...]) -> None:
+    ways = [(9.0, 0.0), (-8.0, 0.5), (1.0, 7.0), (0.0, -6.0)]
+    points = {"o": (0.0, 0.0)} | {f"p{k}": ways[k] for k in order}
+    part = plate(points, {f"e{k}": ("o", f"p{k}") for k in order})
+    pairs = {frozenset(joint.between) for joint in looked_at(part).joints}
+    assert pairs == {frozenset(("e0", "e1")), frozenset(("e2", "e3"))}
