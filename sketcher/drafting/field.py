@@ -116,13 +116,11 @@ class Field:
         self._kinds = ink.kinds
         self._boxes = ink.boxes
         self._raster = Raster(ink.pieces)
-        self._busy = Raster(ink.pieces, fill=False)  # dimension and extension lines
 
     def add(self, items: Sequence[Item]) -> None:
         """Put items on the paper."""
         ink = ink_of(items)
         self._raster.add(ink.pieces)
-        self._busy.add(ink.pieces[(ink.kinds == DIMENSION) | (ink.kinds == EXTENSION)])
         self._pieces = np.vstack([self._pieces, shrunk(ink)])
         self._measure()
         self._kinds = np.concatenate([self._kinds, ink.kinds])
@@ -137,16 +135,6 @@ class Field:
         return any(self._raster.covered(item.box()) for item in drawn.items
                    if isinstance(item, Text))
 
-    def crossed(self, drawn: Drawn) -> bool:
-        """Tell quickly whether a dimension line meets another dimension."""
-        return any(self.taken(item.curve) for item in drawn.items
-                   if isinstance(item, Stroke) and item.line == "dimension"
-                   and isinstance(item.curve, Line))
-
-    def taken(self, line: Line) -> bool:
-        """Tell quickly whether a line meets another dimension, 2 mm at its ends left out."""
-        return self._busy.along(line)
-
     def cost(self, drawn: Drawn, limit: float = float("inf")) -> float:
         """Return what it costs to draw a dimension; `HARD` or more where it must not stand.
 
@@ -154,7 +142,7 @@ class Field:
         """
         ink = ink_of(drawn.items)
         mine = shrunk(ink)
-        total = _own_overlaps(drawn, ink) if drawn.form == "angle" else 0.0
+        total = own_overlaps(drawn, ink) if drawn.form == "angle" else 0.0
         long = ink.kinds == EXTENSION
         for group in (~long, long):  # extension lines reach far: what is near decides first
             if not group.any():
@@ -210,15 +198,14 @@ class Raster:
 
     ROOM = 250  # cells around what is there first
 
-    def __init__(self, pieces: Array, fill: bool = True) -> None:
+    def __init__(self, pieces: Array) -> None:
         ends = pieces.reshape(-1, 2)
         low = np.floor(ends.min(axis=0)) if len(ends) else np.zeros(2)
         high = np.ceil(ends.max(axis=0)) if len(ends) else np.zeros(2)
         self._origin = low - self.ROOM
         shape = np.minimum((high - low).astype(int) + 2 * self.ROOM + 1, 4000)
         self._cells = np.zeros(tuple(shape), bool)
-        if fill:
-            self.add(pieces)
+        self.add(pieces)
 
     def add(self, pieces: Array) -> None:
         """Mark the cells under straight pieces."""
@@ -234,20 +221,6 @@ class Raster:
         fits = ((cells >= 0) & (cells < self._cells.shape)).all(axis=1)
         self._cells[tuple(cells[fits].T)] = True
 
-    def along(self, line: Line) -> bool:
-        """Tell whether ink lies in a cell under a line, 2 mm at its ends left out."""
-        (ax, ay), (bx, by) = line.start, line.end
-        length = hypot(bx - ax, by - ay)
-        if length < 5.0:
-            return False
-        t = (2.0 + 0.5 * np.arange(int(2.0 * length) - 7)) / length
-        i = (ax - self._origin[0] + t * (bx - ax)).astype(int)
-        j = (ay - self._origin[1] + t * (by - ay)).astype(int)
-        if min(i[0], i[-1], j[0], j[-1]) < 0 or max(i[0], i[-1]) >= self._cells.shape[0] or (
-                max(j[0], j[-1]) >= self._cells.shape[1]):
-            return False
-        return bool(self._cells[i, j].any())
-
     def covered(self, box: Sequence[XY]) -> bool:
         """Tell whether ink lies in a cell that is wholly inside a level or plumb box."""
         xs, ys = [p[0] - self._origin[0] for p in box], [p[1] - self._origin[1] for p in box]
@@ -260,8 +233,8 @@ class Raster:
         return bool(self._cells[i:k, j:m].any())
 
 
-def _own_overlaps(drawn: Drawn, ink: Ink) -> float:
-    """Cost of lettering that stands on the dimension's own extension lines."""
+def own_overlaps(drawn: Drawn, ink: Ink) -> float:
+    """Return the cost of lettering that stands on the dimension's own extension lines."""
     extension = ink.pieces[ink.kinds == EXTENSION]
     if not len(extension):
         return 0.0

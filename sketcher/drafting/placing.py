@@ -2,29 +2,31 @@
 
 Each dimension has candidate places with a cost of their own (row, length of extension lines, slope
 of a leader). They are tried from the cheapest on against what is already there; the first that
-nothing else can beat is taken. Two orders are tried and the cheaper sheet kept. What a person has
+nothing else can beat is taken. Three orders are tried and the cheaper sheet kept. What a person has
 dragged is placed first and stays.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import partial
 
 import numpy as np
 
+from sketcher.drafting.candidates import Candidates, Covered
 from sketcher.drafting.dimension import Drawn
 from sketcher.drafting.draw_angle import draw_angle, wedge_at, wedges
 from sketcher.drafting.draw_leader import draw_leader, spot_at, spots
 from sketcher.drafting.draw_length import Frame, Layout, draw_length, room
-from sketcher.drafting.field import HARD, NEVER, Array, Field, Runouts, chords
+from sketcher.drafting.field import HARD, NEVER, Array, Runouts, chords
 from sketcher.drafting.measured import Angular, Measured, Rounded, Straight, measured
 from sketcher.drafting.primitives import Item, Stroke
 from sketcher.drafting.pushing import Pusher
 from sketcher.drafting.sizes import Sizes
 from sketcher.drafting.view import View
 from sketcher.geometry.curves import XY, Line
+from sketcher.interrupt import check
 from sketcher.part.value import Part
 
 ROWS, SPARE_ROWS = 18, 40
@@ -41,6 +43,17 @@ class Paper:
     outline: Array
     runouts: Runouts
     sizes: Sizes
+    covered: Covered
+    wanted: Sequence[Measured]
+    dragged: Mapping[str, XY]
+    known: dict[tuple[str, bool], Candidates] = field(default_factory=dict)
+
+    def candidates(self, one: Measured, spare: bool) -> Candidates:
+        """Return the places of a dimension; `spare` adds the many odd ones of a leader."""
+        key = (one.id, spare and isinstance(one, Rounded))
+        if key not in self.known:
+            self.known[key] = Candidates(_candidates(one, self, spare), self.covered)
+        return self.known[key]
 
 
 def place_dimensions(
@@ -68,16 +81,28 @@ def place_dimensions(
     tuple of Drawn
         In the part's order: bindings with a value, then pattern steps.
     """
+    paper = paper_of(part, view, items, sizes, marks)
+    return () if paper is None else placed_on(paper, thorough)
+
+
+def paper_of(
+    part: Part, view: View, items: Sequence[Item], sizes: Sizes, marks: Iterable[tuple[XY, XY]]
+) -> Paper | None:
+    """Return what `placed_on` needs, or None where nothing is visible."""
     visible = [i.curve for i in items if isinstance(i, Stroke) and i.line == "visible"]
     if not visible:
-        return ()
+        return None
     edges = [c for c in visible if isinstance(c, Line)] + [Line(a, b) for a, b in marks]
     outline = np.array([p for c in visible for p in chords(c)]).reshape(-1, 2)
-    paper = Paper(tuple(items), outline, Runouts(edges), sizes)
-    wanted = measured(part, view)
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
-    placed = _searched(wanted, dragged, paper, thorough)
-    return tuple(placed[m.id] for m in wanted if m.id in placed)
+    return Paper(tuple(items), outline, Runouts(edges), sizes, Covered(items),
+                 measured(part, view), dragged)
+
+
+def placed_on(paper: Paper, thorough: bool) -> tuple[Drawn, ...]:
+    """Return the dimensions on a paper; what was found out when it was first asked is kept."""
+    placed = _searched(paper.wanted, paper.dragged, paper, thorough)
+    return tuple(placed[m.id] for m in paper.wanted if m.id in placed)
 
 
 def _searched(
@@ -89,6 +114,7 @@ def _searched(
         first: list[str] = []
         for _ in range(TRIES):
             ordered = sorted(order, key=lambda m: first.index(m.id) if m.id in first else MANY)
+            check()
             costs, found = _placed(ordered, dragged, paper)
             total = sum(costs.values())
             if total < best:
@@ -113,8 +139,8 @@ def _freed(
 ) -> dict[str, Drawn]:
     """Push aside what makes lettering stand on something."""
     by_id = {m.id: m for m in wanted}
-    pusher = Pusher(paper.items, lambda name: _candidates(by_id[name], paper, True, None),
-                    lambda name, field: _best(by_id[name], field, paper, spare=True))
+    pusher = Pusher(paper.items, lambda name: _candidates(by_id[name], paper, True),
+                    lambda name, others: paper.candidates(by_id[name], True).best(others))
     return pusher.freed(found, movable)
 
 
@@ -128,8 +154,8 @@ def _bettered(
     by_id = {m.id: m for m in wanted}
     for name in sorted((n for n in costs if costs[n] >= HARD), key=lambda n: -costs[n]):
         # No room at all: with what stands in its way, this one first.
-        there = [n for n in costs if n != name
-                 and Field(found[n].items).cost(found[name], HARD) >= HARD]
+        others = {n: found[n] for n in costs if n != name}
+        there = paper.covered.hard(found[name], others) if others else []
         _replaced([by_id[n] for n in (name, *there)], paper, costs, found)
     for one in sorted(wanted, key=lambda m: -costs.get(m.id, 0.0)):
         if costs.get(one.id, 0.0) > DEAR:
@@ -141,19 +167,18 @@ def _replaced(
 ) -> None:
     """Place some dimensions anew among all others; keep it where it costs less."""
     names = {m.id for m in out}
-    field = Field((*paper.items, *(i for n, d in found.items() if n not in names
-                                   for i in d.items)))
+    others = [drawn for name, drawn in found.items() if name not in names]
     before = sum(costs[m.id] for m in out)
     after, placed = 0.0, dict[str, tuple[float, Drawn]]()
     for one in out:
-        cost, drawn = _best(one, field, paper, spare=True)
+        cost, drawn = paper.candidates(one, True).best(others)
         if drawn is None:
             return
         placed[one.id] = (cost, drawn)
         after += cost
         if after >= before - 1e-9:
             return
-        field.add(drawn.items)
+        others.append(drawn)
     for name, (cost, drawn) in placed.items():
         costs[name], found[name] = cost, drawn
 
@@ -180,64 +205,19 @@ def _placed(
     order: Sequence[Measured], dragged: Mapping[str, XY], paper: Paper
 ) -> tuple[dict[str, float], dict[str, Drawn]]:
     """Place all in one order: what each costs, and the result."""
-    field = Field(paper.items)
     found: dict[str, Drawn] = {}
     costs: dict[str, float] = {}
     for one in order:
         if one.id in dragged:
             found[one.id] = drawn_at(one, dragged[one.id], paper)
-            field.add(found[one.id].items)
     for one in order:
         if one.id in found:
             continue
-        cost, drawn = _best(one, field, paper)
+        cost, drawn = paper.candidates(one, False).best(list(found.values()))
         if drawn is not None:
             costs[one.id] = cost
-            field.add(drawn.items)
             found[one.id] = drawn
     return costs, found
-
-
-def _best(
-    one: Measured, field: Field, paper: Paper, spare: bool = False
-) -> tuple[float, Drawn | None]:
-    """Return the cheapest place; candidates that cannot beat it any more are not drawn.
-
-    `spare` tries the many odd places of a leader as well, for when all usual ones are taken.
-    """
-    found = _cheapest(_candidates(one, paper, spare, field), field)
-    if found[0] >= HARD and isinstance(one, Straight):  # all rows are taken: look at those as well
-        crowded = _cheapest(_candidates(one, paper, spare, field, taken=True), field, found[0])
-        found = min(found, crowded, key=lambda f: f[0])
-    return found
-
-
-def _cheapest(
-    candidates: Iterator[tuple[float, Callable[[], Drawn]]], field: Field,
-    limit: float = float("inf"),
-) -> tuple[float, Drawn | None]:
-    """Return the cheapest of some places; none where all cost `limit` or more."""
-    best, kept = limit, None
-    put_off: list[tuple[float, float, Drawn]] = []  # the least that it costs, its own, the place
-    for own, draw in sorted(candidates, key=lambda c: c[0]):
-        if own >= best:
-            break
-        drawn = draw()
-        least = NEVER if field.covered(drawn) else HARD if field.crossed(drawn) else 0.0
-        if least > 0.0:
-            put_off.append((least, own, drawn))
-            continue
-        cost = own + field.cost(drawn, best - own)
-        if cost < best:
-            best, kept = cost, drawn
-    if best >= HARD:  # nowhere is really free: look at what seemed to be taken
-        for least, own, drawn in sorted(put_off, key=lambda p: p[:2]):
-            if own + least >= best:
-                continue
-            cost = own + max(HARD, field.cost(drawn, best - own))
-            if cost < best:
-                best, kept = cost, drawn
-    return best, kept
 
 
 def drawn_at(one: Measured, place: XY, paper: Paper) -> Drawn:
@@ -254,9 +234,9 @@ def drawn_at(one: Measured, place: XY, paper: Paper) -> Drawn:
 
 
 def _candidates(
-    one: Measured, paper: Paper, spare: bool, field: Field | None, taken: bool = False
+    one: Measured, paper: Paper, spare: bool
 ) -> Iterator[tuple[float, Callable[[], Drawn]]]:
-    """Places with their own costs; rows that `field` has taken are left out, or alone are in."""
+    """Places with their own costs."""
     sizes = paper.sizes
     if isinstance(one, Rounded):
         for cost, spot in spots(one, spare):
@@ -265,9 +245,9 @@ def _candidates(
         for cost, wedge, radius in wedges(one):
             yield cost, partial(draw_angle, one, wedge, radius, sizes, paper.runouts)
     elif one.inline:
-        yield from () if taken else _across(one, paper)
+        yield from _across(one, paper)
     else:
-        for cost, layout in _rows(one, paper, field, taken):
+        for cost, layout in _rows(one, paper):
             yield cost, partial(draw_length, one, layout, sizes, paper.runouts)
 
 
@@ -304,9 +284,7 @@ def _along(one: Straight, v: float, sizes: Sizes) -> Iterator[tuple[float, Layou
             yield 0.4 + outside + 0.1 * more, Layout(v, space.low - away - more)
 
 
-def _rows(
-    one: Straight, paper: Paper, field: Field | None, taken: bool
-) -> Iterator[tuple[float, Layout]]:
+def _rows(one: Straight, paper: Paper) -> Iterator[tuple[float, Layout]]:
     """Places of a dimension line: rows outside the part, and steps beside what it measures."""
     frame, sizes = Frame(one.direction), paper.sizes
     anchors = [[frame.of(p)[1] for p in side] for side in (one.first, one.second)]
@@ -324,11 +302,7 @@ def _rows(
                 if low - 1.0 < v < high + 1.0:
                     lines.append((6.0 + 0.5 * k, v))
     lines.append((6.0, 0.5 * (min(every) + max(every))))
-    space = room(one, sizes, frame)
     for cost, v in lines:
-        span = Line(frame.at(space.low, v), frame.at(space.high, v))
-        if field is not None and field.taken(span) != taken:
-            continue
         reach = sum(_visible(side, v, frame, paper.runouts) for side in (one.first, one.second))
         for more, layout in _along(one, v, sizes):
             yield cost + 0.035 * reach + more, layout

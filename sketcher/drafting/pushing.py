@@ -7,7 +7,7 @@ way, and that little is placed anew, itself pushing what is in its way where it 
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from typing import TypeAlias
@@ -23,7 +23,7 @@ WIDTH, DEPTH, ROUNDS = 5, 2, 8
 MOST_PUSHED = 4
 
 Places: TypeAlias = Callable[[str], Iterable[tuple[float, Callable[[], Drawn]]]]
-Best: TypeAlias = Callable[[str, Field], tuple[float, Drawn | None]]
+Best: TypeAlias = Callable[[str, Sequence[Drawn]], tuple[float, Drawn | None]]
 
 
 @dataclass(frozen=True)
@@ -84,7 +84,7 @@ class Pusher:
     places : Places
         All places of a dimension with their own costs.
     best : Best
-        The cheapest place of a dimension on a field.
+        The cheapest place of a dimension beside others.
     """
 
     def __init__(self, items: Iterable[Item], places: Places, best: Best) -> None:
@@ -144,8 +144,7 @@ class Pusher:
             for one in pushed:
                 del after[one]
             for one in pushed:
-                field = Field((*self._items, *(i for s in after.values() for i in s.drawn.items)))
-                cost, place = self._best(one, field)
+                cost, place = self._best(one, [s.drawn for s in after.values()])
                 if place is None:
                     break
                 after[one] = Standing.of(place)

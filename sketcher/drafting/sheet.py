@@ -21,7 +21,7 @@ from sketcher.drafting.frame import (
 from sketcher.drafting.holes import hole_labels, hole_table
 from sketcher.drafting.listing import inspection_tables, order_columns
 from sketcher.drafting.page import Page
-from sketcher.drafting.placing import place_dimensions
+from sketcher.drafting.placing import Paper, paper_of, placed_on
 from sketcher.drafting.primitives import Item, Stroke, items_box, shifted
 from sketcher.drafting.sizes import Sizes
 from sketcher.drafting.tables import draw_paragraphs, draw_table
@@ -52,6 +52,7 @@ class Contents:
     items: tuple[Item, ...]
     dimensions: tuple[Drawn, ...]
     box: tuple[float, float, float, float]
+    paper: Paper | None
 
 
 def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page, ...]:
@@ -149,13 +150,19 @@ def contents_of(
     labels = hole_labels(part, view, pieces, height, [*outline, *centers]) if (
         part.drawing.hole_table) else []
     items = (*outline, *centers, *labels)
-    dimensions: tuple[Drawn, ...] = ()
+    paper = None
     if part.drawing.dimensions:
         ends = [(m.start, m.end) for m in marks if not m.closed and _is_straight(m.strokes)]
-        dimensions = place_dimensions(part, view, items, Sizes(part.drawing.practice, height),
-                                      ends, thorough)
+        paper = paper_of(part, view, items, Sizes(part.drawing.practice, height), ends)
+    return _with_dimensions(view, items, paper, thorough)
+
+
+def _with_dimensions(
+    view: View, items: tuple[Item, ...], paper: Paper | None, thorough: bool
+) -> Contents:
+    dimensions = () if paper is None else placed_on(paper, thorough)
     every = [*items, *(item for d in dimensions for item in d.items)]
-    return Contents(view, items, dimensions, items_box(every))
+    return Contents(view, items, dimensions, items_box(every), paper)
 
 
 def _is_straight(strokes: tuple[Stroke, ...]) -> bool:
@@ -199,9 +206,10 @@ def _chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Conten
         raise SketcherError("drawing", f"the part does not fit on the sheet {said}",
                             "choose a larger sheet or a smaller scale")
     factor, sheet = best
-    settled = contents_of(part, pieces, factor, sheet.height)
+    tried = known[factor, sheet.height]
+    settled = _with_dimensions(tried.view, tried.items, tried.paper, thorough=True)
     if not _fits(settled, _area(part, sheet, pieces)):
-        settled = known[factor, sheet.height]
+        settled = tried
     return sheet, factor, settled
 
 

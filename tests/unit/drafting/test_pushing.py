@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from functools import partial
 
 import pytest
@@ -34,7 +35,8 @@ class Sheet:
         return [(float(k), partial(length, name, *self.spans[name], row))
                 for k, row in enumerate(self.rows[name])]
 
-    def best(self, name: str, field: Field) -> tuple[float, Drawn | None]:
+    def best(self, name: str, others: Sequence[Drawn]) -> tuple[float, Drawn | None]:
+        field = Field((*OUTLINE, *(item for other in others for item in other.items)))
         return min(((own + field.cost(draw()), draw()) for own, draw in self.places(name)),
                    key=lambda c: c[0])
 
