@@ -7,6 +7,7 @@ import pytest
 from sketcher.drafting.sheet import pages
 from sketcher.exchange.sheet_file import WRITERS
 from sketcher.geometry.curves import Circle
+from sketcher.part.atomic import write_bytes
 from sketcher.part.whole import whole
 from tests.hole_plates import plate
 from tests.sheet_checker import GAP, check_ends, check_marks, check_no_overlap
@@ -22,7 +23,7 @@ def practice_of(seed: int) -> str:
 def written(part, path):
     """The pages of a part, written once and given back."""
     drawn = pages(part)
-    WRITERS[path.suffix](drawn, path)
+    WRITERS[path.suffix](drawn, path, write_bytes)
     return drawn
 
 

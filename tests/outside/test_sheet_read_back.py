@@ -16,6 +16,7 @@ from sketcher.drafting.sheet import pages
 from sketcher.exchange.sheet_file import WRITERS, write_sheet
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.part import store
+from sketcher.part.atomic import write_bytes
 from sketcher.part.whole import whole
 from sketcher.shipped import shipped
 from sketcher.solve import solve
@@ -41,7 +42,7 @@ def drawn(name: str, practice: str):
 
 
 def written(name: str, practice: str, path):
-    WRITERS[path.suffix](drawn(name, practice), path)
+    WRITERS[path.suffix](drawn(name, practice), path, write_bytes)
     return path
 
 
