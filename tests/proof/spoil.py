@@ -99,18 +99,17 @@ def off_the_plate(plate: Plate) -> None:
     angle, radius = plate.random.uniform(0.0, 2.0 * pi), plate.random.uniform(1.0, 20.0)
     at = (200.0 * cos(angle), 200.0 * sin(angle))
     if plate.mirror:
-        at = (abs(at[0]) + 30.0, at[1])
-    plate.turn = 0.0
+        at = (abs(at[0]) + 30.0, at[1])  # clear of the axis, which turns with the plate
     plate.circle("z1", at, radius)
 
 
 def in_a_hole(plate: Plate) -> None:
     """A disk inside a hole: what is cut there falls out."""
-    plate.turn = 0.0
     holes = [name for name, curve in plate.curves.items() if curve["kind"] == "circle"]
     if not holes:
         off_the_plate(plate)
         return
+    plate.turn = 0.0  # its center stands turned already
     hole = plate.curves[plate.random.choice(holes)]
     x, y = plate.points[hole["center"]]
     plate.circle("z1", (x, y), 0.4 * hole["radius"])
