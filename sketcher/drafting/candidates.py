@@ -38,7 +38,7 @@ from sketcher.interrupt import check
 
 Place: TypeAlias = tuple[float, Callable[[], Drawn]]
 
-FIRST, TIMES = 12, 6
+FIRST, TIMES = 12, 3
 """Places in the first batch, and by how much each further one is larger."""
 
 SMALL = 100_000  # pairs of boxes that are compared at once

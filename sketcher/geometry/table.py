@@ -150,9 +150,20 @@ def pairs_between(
 
     As in `pairs`, both count as grown by `margin`; in no particular order.
     """
+    # Along the axis on which fewer of them stand side by side.
+    turned = ones[:, [1, 0, 3, 2]], others[:, [1, 0, 3, 2]]
+    if _abreast(*turned, margin) < _abreast(ones, others, margin):
+        ones, others = turned
     yield from _begun_within(ones, others, margin, "left")
     for j, i in _begun_within(others, ones, margin, "right"):
         yield i, j
+
+
+def _abreast(ones: Floats, others: Floats, margin: float) -> int:
+    """How many pairs of boxes share a stretch of the first axis."""
+    begun = np.searchsorted(np.sort(others[:, 0]), ones[:, 2] + margin, side="right")
+    ended = np.searchsorted(np.sort(others[:, 2]), ones[:, 0] - margin, side="left")
+    return int(begun.sum() - ended.sum())
 
 
 def _begun_within(
