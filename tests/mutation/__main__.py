@@ -22,7 +22,8 @@ from typing import Any
 
 ROOT = Path(__file__).resolve().parents[2]
 TESTS = {
-    "solve": ["tests/unit/solve", "tests/outside/test_solver_handbook.py",
+    "solve": ["tests/unit/solve", "tests/unit/inspect/test_sketched.py",
+              "tests/outside/test_solver_handbook.py",
               "tests/outside/test_solver_scipy.py", "tests/outside/test_structure_rank.py"],
     "geometry": ["tests/unit/geometry", "tests/outside/test_geometry_*.py"],
     "inspect": ["tests/unit/inspect", "tests/outside/test_inspection_*.py",

@@ -14,7 +14,15 @@ import pytest
 from scipy.sparse import coo_array
 from scipy.sparse.csgraph import connected_components
 
-from sketcher.part.value import CircleCurve, GridPattern, LineCurve, Mirror, Part, PolarPattern
+from sketcher.part.value import (
+    ArcCurve,
+    CircleCurve,
+    GridPattern,
+    LineCurve,
+    Mirror,
+    Part,
+    PolarPattern,
+)
 from sketcher.solve import solve
 from sketcher.solve.matching import components
 from sketcher.solve.order import Step, construction_order
@@ -92,6 +100,8 @@ def test_what_is_found_together_is_given_as_computed() -> None:
     for a, b in (("p1", "p3"), ("p2", "p4"), ("p3", "p4")):
         ends = [found.get(name, points[name]) for name in (a, b)]
         assert dist(*ends) == pytest.approx(dist(points[a], points[b]), abs=2e-3)
+    head = block.text.split(" together")[0].split()
+    assert {word.rstrip(",") for word in head} - {"Find", "and"} <= {"p3", "p4", "e1"}
     (count,) = (int(n) for n in re.findall(r"(\d+) conditions", block.text))
     listed = block.text.split(":", 1)[1].split(". ")[0]
     assert count == len(listed.split(";")) >= 4
@@ -208,3 +218,20 @@ def test_a_construction_in_inches_prints_as_inch_drawings_do() -> None:
     assert {".5", "1.25"} <= set(re.findall(r"(?<![\w.])\.?\d+(?:\.\d+)?", step.text))
     assert "0.5" not in step.text
     assert "500" not in step.text
+
+
+def test_the_center_of_a_round_uses_what_gives_its_radius() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (20.0, 0.0), "p3": (28.0, 8.0), "p4": (28.0, 30.0),
+              "m": (20.0, 8.0), "k": (5.0, 20.0)}
+    part = frame(points, [("p1", "p2"), ArcCurve(("p2", "p3"), "m"), ("p3", "p4"),
+                          CircleCurve("k", 8.0)],
+                 said("fixed", "p1"), said("level", "e1"), said("plumb", "e3"), said("fixed", "k"),
+                 said("run", "p1", "p4", value="28"), said("rise", "p1", "p4", value="30"),
+                 said("radius", "e4", value="8"), said("equal", "e4", "e2"),
+                 said("tangent", "e1", "e2"), said("tangent", "e3", "e2"))
+    steps = construction_order(part)
+    center = next(s for s in steps if "m" in s.points)
+    assert {"b8", "b9", "b10"} <= set(center.bindings)  # equal to e4, tangent, tangent
+    assert places(center)["m"] == (20.0, 8.0)
+    drawn = next(s for s in steps if "e2" in s.curves)
+    assert "b8" in drawn.bindings
