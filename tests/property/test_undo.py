@@ -39,7 +39,8 @@ def edits(draw: st.DrawFn) -> tuple[str, Callable[[Part], Edited]]:
         arguments = {
             "add_binding": ("level", [a]), "remove_binding": (binding,),
             "reorder_binding": (binding, second), "set_value": (binding, repr(number)),
-            "set_side": (binding, "left"), "turn_side": (binding,), "set_drives": (binding, flag),
+            "set_side": (binding, "left"), "turn_side": (binding,), "confirm_side": (binding,),
+            "set_drives": (binding, flag),
             "set_tolerance": (binding, (number, -number)), "rename": (a, "renamed"),
             "set_parameter": ("wall", repr(number)), "remove_parameter": (parameter,),
             "rename_parameter": (parameter, "width"), "set_role": ([a, b], "layout"),
