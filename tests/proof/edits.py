@@ -49,6 +49,7 @@ class Arguments:
             "remove_binding": (binding,), "reorder_binding": (binding, random.randrange(40)),
             "set_value": (binding, length()), "set_drives": (binding, flag),
             "set_side": (binding, random.choice(self.sides(binding))),
+            "turn_side": (binding,), "confirm_side": (binding,),
             "set_tolerance": (binding, (0.1, -0.2) if flag else None),
             "rename": (random.choice((a, self.point(), binding)), f"n{random.randrange(1000)}"),
             "set_parameter": ("wall", length()), "remove_parameter": (parameter,),

@@ -43,8 +43,13 @@ class Tally:
     def add(self, other: Tally) -> None:
         """Add what another part of the same proof counted."""
         self.counts.update(other.counts)
+        kept = Counter(text.partition(":")[0] for text in self.shown)
+        for text in other.shown:
+            kind = text.partition(":")[0]
+            kept[kind] += 1
+            if kept[kind] <= MOST_KEPT:
+                self.shown.append(text)
         self.faults.update(other.faults)
-        self.shown += other.shown
         for what, amount in other.most.items():
             self.worst(what, amount)
 

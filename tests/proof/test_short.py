@@ -2,12 +2,26 @@
 
 from __future__ import annotations
 
+from inspect import signature
+from random import Random
+
 import pytest
 
+from sketcher.part.edits import EDITS
+from sketcher.part.store import load
 from tests.proof import table
+from tests.proof.edits import Arguments
+from tests.proof.paper import DEMOS
 from tests.proof.proof import Proof, names, proof_named
 from tests.proof.runner import SEED, run
-from tests.proof.tally import NOT_REACHED, Case
+from tests.proof.tally import MOST_KEPT, NOT_REACHED, Case
+
+
+def test_every_edit_is_among_those_that_are_tried() -> None:
+    part = load(DEMOS / "gate-strap.profile.json")
+    for name, edit in EDITS.items():
+        given, named = Arguments(Random(name), part).of(name)
+        signature(edit).bind(part, *given, **named)
 
 
 @pytest.mark.slow
@@ -44,7 +58,11 @@ def test_a_fault_is_counted_and_told() -> None:
     assert [dict(tally.faults) for tally in tallies] == [{}, {"exception": 1}, {"bad": 1}]
     told = table.line(table.result(sample, tallies[2], 1, 1.0, 2.0))
     assert told == "sample: 1 tries: 1 bad (2 s)"
-
+    both = tallies[2]
+    for _ in range(MOST_KEPT + 5):
+        both.add(tallies[1])
+    assert both.faults["exception"] == MOST_KEPT + 5
+    assert len(both.shown) == 1 + MOST_KEPT
 
 
 def test_what_a_run_has_no_time_for_is_counted() -> None:
