@@ -149,6 +149,10 @@ class Derived:
         else:
             self.worker.start(Job("Center lines", center_lines, (part,), self.quick), done)
 
+    def show_again(self) -> None:
+        """Tell that the tool in hand has something else to show, without an event of its own."""
+        self._notify("preview")
+
     def center_lines_at_hand(self) -> tuple[CenterLine, ...]:
         """Return the center lines if they are known or quickly made; none while a large part moves.
 

@@ -13,7 +13,7 @@ from tests.proof import table
 from tests.proof.edits import Arguments
 from tests.proof.paper import DEMOS
 from tests.proof.proof import Proof, names, proof_named
-from tests.proof.runner import SEED, run
+from tests.proof.runner import SEED, run, run_case
 from tests.proof.tally import MOST_KEPT, NOT_REACHED, Case
 
 
@@ -35,6 +35,13 @@ def test_a_proof_in_short(name: str) -> None:
     assert tally.shown == []
 
 
+def test_a_search_without_time_for_the_right_sides_says_so() -> None:
+    # An arm moved by 20 %: all 40 trials go to other sides, and the nearest sound part is wrong.
+    tally = run_case(proof_named("roughened"), 166)
+    assert tally.counts["sketches"] == 1
+    assert tally.shown == []
+
+
 def test_the_readme_holds_the_table_of_the_last_whole_run() -> None:
     text = table.README.read_text(encoding="utf-8")
     assert table.BEGIN in text
@@ -51,8 +58,6 @@ def faulty(case: Case) -> None:
 
 
 def test_a_fault_is_counted_and_told() -> None:
-    from tests.proof.runner import run_case
-
     sample = Proof("sample", "is tried", "tries", ("bad",), 3, 3, faulty)
     tallies = [run_case(sample, number) for number in range(3)]
     assert [dict(tally.faults) for tally in tallies] == [{}, {"exception": 1}, {"bad": 1}]

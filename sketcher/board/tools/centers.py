@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import partial
+
 from sketcher.board.bench import Bench
 from sketcher.board.centerlines import (
     CenterLine,
@@ -12,6 +14,7 @@ from sketcher.board.centerlines import (
     pull,
     switch,
 )
+from sketcher.board.job import Job
 from sketcher.board.preview import Ghost, Mark, Pointer, Preview, Word
 from sketcher.board.snap import gap
 from sketcher.board.tool import Tool
@@ -19,6 +22,11 @@ from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
 
 BEGINS = 0.5  # reaches that the pointer must travel before a press becomes a pull
+
+
+def lines_to_pull(part: Part) -> tuple[CenterLine, ...]:
+    """Return all center lines: a job apart from the one that paints them, so both are done."""
+    return center_lines(part)
 
 
 class CentersTool(Tool):
@@ -33,7 +41,9 @@ class CentersTool(Tool):
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
+        self._asked: Part | None = None
         self._lines: tuple[Part, tuple[CenterLine, ...]] | None = None
+        self._waits = False
         self._here: Pointer | None = None
         self._pressed: Pointer | None = None
         self._grip: tuple[CenterLine, str] | None = None
@@ -43,11 +53,32 @@ class CentersTool(Tool):
 
     @property
     def lines(self) -> tuple[CenterLine, ...]:
-        """All center lines of the part as it stands, or as the pull makes it."""
+        """All center lines of the part as it stands, or as the pull makes it.
+
+        Where they take long they are made elsewhere: none until then, while a pull goes on those
+        of its last place that are known.
+        """
         part = self.bench.part if self._trial is None else self._trial[0]
-        if self._lines is None or self._lines[0] is not part:
-            self._lines = (part, center_lines(part))
+        if self._asked is not part:
+            self._asked = part
+            self._waits = False
+            if self._lines is None or self._lines[0] is not part:
+                self.bench.worker.start(
+                    Job("Center lines", lines_to_pull, (part,), self.bench.quick),
+                    partial(self._know, part),
+                )
+                self._waits = self._lines is None or self._lines[0] is not part
+        if self._lines is None or (self._trial is None and self._lines[0] is not part):
+            return ()
         return self._lines[1]
+
+    def _know(self, part: Part, lines: tuple[CenterLine, ...]) -> None:
+        if part is not self._asked:
+            return
+        self._lines = (part, lines)
+        if self._waits:
+            self._waits = False
+            self.bench.show_again()
 
     @property
     def prompt(self) -> str:
@@ -55,6 +86,8 @@ class CentersTool(Tool):
         if self._trial is not None:
             return f"{self._trial[1]}. Let go to keep it, Esc to go back."
         if not self.lines:
+            if self._waits:
+                return "The center lines are being worked out."
             return "There is no center line yet: draw a hole, an arc or an axis."
         return self.hint
 

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import cos, dist, radians, sin
+from typing import Any
 
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.centerlines import center_lines, end_at, is_busy, marked_places
+from sketcher.board.centerlines import center_lines, end_at, is_busy, marked_places, switch
+from sketcher.board.job import Job
 from sketcher.board.preview import Pointer
 from sketcher.drafting.sheet import likely_scale, pages
 from sketcher.part import store
@@ -168,3 +171,45 @@ def test_taking_the_tool_shows_them() -> None:
     board.press(Pointer(1e6, 1e6, REACH))
     board.release(Pointer(1e6, 1e6, REACH))
     assert "No center line" in board.message.text
+
+
+class Later:
+    """A worker that does its jobs when it is told to."""
+
+    waits_for = ""
+
+    def __init__(self) -> None:
+        self.jobs: list[tuple[Job[Any], Callable[[Any], None]]] = []
+
+    def finish(self, job: Job[Any]) -> Any:
+        return job.run()
+
+    def start(self, job: Job[Any], done: Callable[[Any], None], failed: object = None) -> None:
+        self.jobs.append((job, done))
+
+    def work(self) -> None:
+        jobs, self.jobs = self.jobs, []
+        for job, done in jobs:
+            done(job.run())
+
+
+def test_lines_that_take_long_are_made_elsewhere_and_shown_when_they_come() -> None:
+    board = board_with("gate-strap")
+    at_once = board.tool.lines
+    board.use("pick")
+    board.worker = later = Later()
+    board.use("centers")
+    assert board.tool.lines == ()
+    waiting = board.prompt
+    heard: list[str] = []
+    board.listen(lambda change: heard.append(change.reason))
+    later.work()
+    assert heard == ["preview"]
+    assert board.tool.lines == at_once
+    assert board.prompt != waiting
+    board.do("Switch", lambda part: switch(part, at_once[0].id))
+    assert board.tool.lines == ()
+    board.undo()
+    assert board.tool.lines == at_once
+    later.work()  # for a part that is no longer there
+    assert board.tool.lines == at_once
