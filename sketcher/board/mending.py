@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
-from time import monotonic
+from time import thread_time
 
 from sketcher.board.bench import Bench
 from sketcher.board.doubting import doubt_offers
@@ -56,9 +56,9 @@ def found_offers(
         involved = [name]
     else:
         return doubt_offers(part, name)
-    found, until = [], monotonic() + PATIENCE
+    found, until = [], thread_time() + PATIENCE
     for offer in (*_references(part, involved), *_drops(part, involved)):
-        if monotonic() > until or _mends(part, report, offer, clash, name, solver):
+        if thread_time() > until or _mends(part, report, offer, clash, name, solver):
             found.append(offer)
     return tuple(found)
 
@@ -139,11 +139,11 @@ def found_partners(
     """
     if name not in report.doubled:
         return ()
-    needed, until = [], monotonic() + PATIENCE
+    needed, until = [], thread_time() + PATIENCE
     for other in reversed(list(part.bindings)):
         if other == name or not part.bindings[other].drives:
             continue
-        if monotonic() > until:
+        if thread_time() > until:
             return ()
         trial = remove_binding(part, other).part
         if name in solver(_last(trial, name)).report.doubled:

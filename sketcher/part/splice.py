@@ -118,7 +118,10 @@ def lengths_to_points(draft: Draft, name: str) -> None:
         if binding.kind in LENGTHS and isinstance(curve, LineCurve):
             draft.change_binding(key, of=curve.ends)
         elif binding.kind == "middle" and isinstance(curve, LineCurve):
-            draft.change_binding(key, of=(binding.of[0], *curve.ends))
+            if binding.of[0] in curve.ends:  # an end amid its own line: never true, now not said
+                draft.drop(key)
+            else:
+                draft.change_binding(key, of=(binding.of[0], *curve.ends))
         elif (binding.kind == "equal" and isinstance(curve, LineCurve)) or (
             binding.kind == "reflected" and name in binding.of[:2]
         ):

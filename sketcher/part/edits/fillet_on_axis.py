@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from math import hypot, pi
+from math import copysign, hypot
 
 from sketcher.errors import EditError
 from sketcher.geometry import fillet as rounding
 from sketcher.geometry.curves import XY, Circle
+from sketcher.geometry.evaluate import midpoint
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.lost_corner import check_sharp
@@ -86,8 +87,9 @@ def _middle(made: rounding.Fillet) -> XY:
     (cx, cy), (ax, ay), (bx, by) = made.center, made.at_a, made.at_b
     # Towards the middle of the chord, which no rounding takes off the axis.
     dx, dy = 0.5 * (ax + bx) - cx, 0.5 * (ay + by) - cy
-    size = hypot(dx, dy)
-    if abs(made.arc.sweep) > pi:
-        size = -size
-    reach = made.arc.radius / size
+    if hypot(dx, dy) < 0.5 * hypot(bx - ax, by - ay):
+        # Near a half turn it lies at the center: square to the chord, as the axis is.
+        dx, dy = ay - by, bx - ax
+    mx, my = midpoint(made.arc)
+    reach = copysign(made.arc.radius / hypot(dx, dy), dx * (mx - cx) + dy * (my - cy))
     return (cx + reach * dx, cy + reach * dy)

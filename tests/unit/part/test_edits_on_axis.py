@@ -131,3 +131,21 @@ def test_by_events() -> None:
     hands.press(15, 20)
     hands.press(0, 55)
     assert sum(isinstance(c, Arc) for c in half(hands.part).values()) == 1
+
+
+def test_a_fillet_of_half_a_turn_ends_square_over_its_center() -> None:
+    # A circle of radius 25 inside one of radius 40 about (40, 0) touches it at (40, 40).
+    draft = Draft(Part())
+    ends = [draft.point(at) for at in ((60, 30), (20, 30))]
+    draft.arc(*ends, draft.point((40, 15)), name="side")
+    axis = draft.line(draft.point((0, 0)), draft.point((60, 0)), "axis", name="axis")
+    draft.set_mirrors((Mirror(axis),))
+    edited = EDITS["fillet_on_axis"](draft.done(), "side", "axis", "40")
+    arc = half(edited.part)[edited.made[0]]
+    assert isinstance(arc, Arc)
+    assert arc.center == pytest.approx((40.0, 0.0), abs=1e-9)
+    on_axis = min(arc.start, arc.end, key=lambda at: abs(at[1]))
+    contact = max(arc.start, arc.end, key=lambda at: abs(at[1]))
+    assert abs(on_axis[1]) < 1e-9
+    assert abs(on_axis[0] - 40.0) == pytest.approx(40.0)
+    assert contact == pytest.approx((40.0, 40.0))

@@ -646,3 +646,16 @@ def test_an_arc_joined_to_one_about_another_center_keeps_its_own() -> None:
     draft.change_curve("b", turn="cw")  # it folds back over the other one now
     with refused("a, b", EditError):
         EDITS["join"](draft.done(), "a", "b")
+
+
+@pytest.mark.parametrize("edit", ["split", "extend"])
+def test_an_end_amid_its_own_line_is_dropped_not_said_twice(edit: str) -> None:
+    draft = Draft(Part())
+    a, b = draft.point((0, 0)), draft.point((10, 0))
+    line = draft.line(a, b)
+    draft.line(draft.point((30, -5)), draft.point((30, 5)))
+    amid = draft.bind("middle", (a, line))
+    at = (5.0, 0.0) if edit == "split" else (9.0, 0.0)
+    edited = EDITS[edit](draft.done(), line, at)
+    assert edited.dropped == (amid,)
+    assert read(write(edited.part).encode()) == edited.part
