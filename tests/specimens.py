@@ -7,6 +7,7 @@ from math import dist
 
 import numpy as np
 
+from sketcher.part.edits.draft import Draft
 from sketcher.part.value import ArcCurve, Binding, LineCurve, Part, PartCurve, frozen
 
 XY = tuple[float, float]
@@ -75,3 +76,16 @@ def strip(count: int, rough: float = 0.0, seed: int = 0) -> tuple[Part, dict[str
     drawn = {name: (x + rng.uniform(-rough, rough), y + rng.uniform(-rough, rough))
              if name != "p0" else (x, y) for name, (x, y) in exact.items()}
     return Part(points=frozen(drawn), curves=frozen(curves), bindings=frozen(bindings)), exact
+
+
+def two_lengths() -> Part:
+    """A line that goes on straight in another, so that their lengths add up."""
+    draft = Draft(Part())
+    p, q, r = (draft.point(place) for place in ((0, 0), (10, 0), (30, 0)))
+    one, other = draft.line(p, q), draft.line(q, r)
+    draft.bind("fixed", (p,))
+    draft.bind("level", (one,))
+    draft.bind("level", (other,))
+    draft.bind("distance", (one,), "10")
+    draft.bind("distance", (other,), "20")
+    return draft.done()

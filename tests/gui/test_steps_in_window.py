@@ -12,10 +12,9 @@ from PySide6.QtWidgets import QLineEdit, QTableView
 from sketcher.desk.dialogs.form import Form
 from sketcher.desk.panes.ledger_model import FIELDS
 from sketcher.errors import EditError
-from sketcher.part.edits.draft import Draft
 from sketcher.part.text import write
-from sketcher.part.value import Part
 from tests.gui.driver import Driver
+from tests.specimens import two_lengths
 
 CTRL = Qt.KeyboardModifier.ControlModifier
 
@@ -89,15 +88,7 @@ def test_undo_of_the_line_that_a_ladder_counts_from(strap: Driver) -> None:
 
 def lengths_on_the_board(driver: Driver) -> tuple[str, str]:
     """Two lines that go on straight, each with a length; returns the two dimensions."""
-    draft = Draft(Part())
-    p, q, r = (draft.point(place) for place in ((0, 0), (10, 0), (30, 0)))
-    one, other = draft.line(p, q), draft.line(q, r)
-    draft.bind("fixed", (p,))
-    draft.bind("level", (one,))
-    draft.bind("level", (other,))
-    draft.bind("distance", (one,), "10")
-    draft.bind("distance", (other,), "20")
-    driver.board.load(draft.done())
+    driver.board.load(two_lengths())
     driver.settle(20)
     a, b = (n for n, binding in driver.board.part.bindings.items() if binding.value)
     return a, b

@@ -20,6 +20,7 @@ from sketcher.part.text import read, write
 from sketcher.part.value import Part
 from sketcher.solve.report import Solution
 from tests.hosts import AnsweringHost
+from tests.specimens import two_lengths
 
 STRAP = Path(__file__).resolve().parents[3] / "demo_parts" / "gate-strap.profile.json"
 
@@ -139,19 +140,6 @@ def test_one_press_is_told_once() -> None:
 def one_line() -> Part:
     draft = Draft(Part())
     draft.line((0.0, 0.0), (30.0, 10.0))
-    return draft.done()
-
-
-def two_lengths() -> Part:
-    """A line that goes on straight in another, so that their lengths add up."""
-    draft = Draft(Part())
-    p, q, r = (draft.point(place) for place in ((0, 0), (10, 0), (30, 0)))
-    one, other = draft.line(p, q), draft.line(q, r)
-    draft.bind("fixed", (p,))
-    draft.bind("level", (one,))
-    draft.bind("level", (other,))
-    draft.bind("distance", (one,), "10")
-    draft.bind("distance", (other,), "20")
     return draft.done()
 
 
