@@ -28,9 +28,8 @@ def _order(args: argparse.Namespace) -> int:
     if not solution.report.converged:
         why = "; ".join(["not solved", *reasons(solution.report)])
         return say(f"{args.file}: {why}", FINDINGS)
-    print(f"{solution.part.name}: construction order")
-    for line in numbered_steps(solution.part):
-        print(line)
+    lines = list(numbered_steps(solution.part))  # nothing is printed of what cannot be constructed
+    print(f"{solution.part.name}: construction order", *lines, sep="\n")
     return DONE
 
 

@@ -354,7 +354,10 @@ class _Reader:
     def sector(self, name: str, pattern: PolarPattern) -> Iterator[Measured]:
         """Read the steps of an open polar pattern."""
         start = _center(self.curves[pattern.curves[0]])
-        end = places(self.part, name)[-1].point(start)
+        further = places(self.part, name)
+        if not further:
+            return  # a single hole has no step
+        end = further[-1].point(start)
         vertex = self.view.point(self.part.points[pattern.center])
         rays = [Line(vertex, self.view.point(p)) for p in (start, end)]
         wedge = Wedge(vertex, (rays[0].direction, rays[1].direction),

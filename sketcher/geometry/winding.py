@@ -84,9 +84,9 @@ class Rises:
         """Return x of the pieces at height y."""
         rise = y - self._y[k]
         half = np.sqrt(np.maximum(self._radius[k] ** 2 - rise**2, 0.0))
-        out: Floats = self._x[k] + np.where(
-            self._side[k] == 0.0, self._slope[k] * rise, self._side[k] * half
-        )
+        # A line that hardly rises has an endless slope: at its own height it is where it begins.
+        run = np.where(rise == 0.0, 0.0, self._slope[k]) * rise
+        out: Floats = self._x[k] + np.where(self._side[k] == 0.0, run, self._side[k] * half)
         return out
 
 

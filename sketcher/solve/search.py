@@ -26,9 +26,9 @@ def search(system: System, x: Array | None = None) -> Outcome:
     A sketch that holds already is only polished; one of another scale is scaled first. Where only
     dimensions are off, their values are walked. Otherwise Newton's method starts from the sketch
     itself. When it fails, ends with a wish unmet or far from the sketch, further starts are tried:
-    corners at the nearer of two crossings; then small random moves with wishes mended (seeded, so
-    that the same sketch always gives the same part). Of several solutions the one with the fewest
-    unmet wishes counts, then the nearest.
+    corners at the nearer of two crossings; then, with wishes mended, dimensions first left as they
+    are and walked, small random moves (seeded, so that the same sketch always gives the same part).
+    Of several solutions the one with the fewest unmet wishes counts, then the nearest.
     """
     x = system.x0 if x is None else x
     stands = np.abs(system.residual(x)).max(initial=0.0) <= EXACT * system.size
@@ -62,6 +62,10 @@ def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
         yield walk(system, x), True
     direct = straight(system, x)
     yield direct, False
+    start = system.mended(x)
+    settled = newton(system, start, system.measured(start))
+    if settled.converged and not solved:
+        yield walk(system, settled.x, 0.25), False
     # what no equation moves stays where it was drawn
     concerned = np.abs(direct.x - x) > 1e-12 * system.size
     rng = np.random.default_rng(7)

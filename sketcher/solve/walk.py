@@ -13,7 +13,7 @@ SHORTEST = 1.0 / 256.0
 STEPS = 60
 
 
-def walk(system: System, x: Array) -> Outcome:
+def walk(system: System, x: Array, first: float = 1.0) -> Outcome:
     """Lead the dimensions from their values at `x` to the wanted ones.
 
     A step is taken when Newton's method ends near the linear prediction (a jump to another branch
@@ -26,9 +26,11 @@ def walk(system: System, x: Array) -> Outcome:
     system : System
     x : array, shape (width,)
         Start at which the rows without a value hold.
+    first : float
+        First step to try, as a part of the whole way.
     """
     begin, end = system.measured(x), system.values
-    done, step, count = 0.0, 1.0, 0
+    done, step, count = 0.0, first, 0
     worst = system.kept(x)[1]
     for _ in range(STEPS):
         if done >= 1.0:

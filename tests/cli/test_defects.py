@@ -7,7 +7,8 @@ from pathlib import Path
 import pytest
 
 from sketcher.cli import main
-from tests.cli.test_commands import one_line, run
+from sketcher.errors import EditError
+from tests.cli.test_commands import STRAP, one_line, run
 from tests.defects import DEFECTS, Defect
 
 
@@ -38,3 +39,16 @@ def test_some_of_them_in_a_process_of_its_own(defect: Defect, tmp_path: Path) ->
 
 def test_there_are_at_least_thirty_kinds() -> None:
     assert len({defect.name for defect in DEFECTS}) >= 30
+
+
+def test_nothing_is_printed_of_what_cannot_be_constructed(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    def refused(part: object) -> None:
+        raise EditError("bindings", "b34, b35 cannot all hold", "change or drop one")
+
+    monkeypatch.setattr("sketcher.solve.order.construction_order", refused)
+    assert main(["order", str(STRAP)]) == 2
+    said = capsys.readouterr()
+    assert said.out == ""
+    assert len(said.err.splitlines()) == 1

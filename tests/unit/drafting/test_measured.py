@@ -14,6 +14,7 @@ from sketcher.drafting.sheet import pages
 from sketcher.drafting.view import View
 from sketcher.geometry.curves import Line
 from sketcher.part import store
+from sketcher.part.value import PolarPattern
 from sketcher.shipped import shipped
 from sketcher.solve import solve
 
@@ -72,3 +73,13 @@ def test_crossings_agree_with_orientations_pair_by_pair() -> None:
             across = turn(p[:2], p[2:], q[:2]) * turn(p[:2], p[2:], q[2:]) < 0
             back = turn(q[:2], q[2:], p[:2]) * turn(q[:2], q[2:], p[2:]) < 0
             assert said[i, j] == (across and back)
+
+
+def test_an_open_bolt_circle_of_one_hole_has_no_step() -> None:
+    part = solve(store.load(shipped("demo_parts", "gate-strap.profile.json"))).part
+    alone = part.having(patterns={"n1": PolarPattern(("h2",), "c1", 1, "60")})
+    several = part.having(patterns={"n1": PolarPattern(("h2",), "c1", 3, "60")})
+    named = [{m.id for m in measured(other, View()) if m.id.startswith("n1")}
+             for other in (alone, several)]
+    assert named[0] == set()
+    assert named[1]

@@ -71,3 +71,12 @@ def test_many_points_at_once():
     at, piece = rises.crossed_by(points)
     for k, p in enumerate(points):
         assert sorted(piece[at == k]) == sorted(rises.crossed(tuple(p)))
+
+
+def test_a_line_that_hardly_rises_is_where_it_begins_at_its_own_height() -> None:
+    # Its run per rise is beyond all numbers, and that times no rise is none.
+    rises = Rises([Line((2.0, 0.0), (1e5, 1e-305))])
+    assert rises.crossed((0.0, 0.0)).tolist() == [0]
+    assert rises.crossed((3.0, 0.0)).tolist() == []
+    at, k = rises.crossed_by(np.array([[0.0, 0.0], [3.0, 0.0]]))
+    assert (at.tolist(), k.tolist()) == ([0], [0])
