@@ -80,7 +80,8 @@ def _export(args: argparse.Namespace) -> int:
     told: list[str] = []
     if args.cut:
         told += write_cutting(inspection, args.cut, args.pieces, despite, outputs.put)
-    failed = _paper(inspection, args, measured, outputs, told) if args.sheet or args.record else []
+    failed = (_paper(inspection, args, despite, measured, outputs, told)
+              if args.sheet or args.record else [])
     outputs.write()
     for line in told:
         print(line)
@@ -117,18 +118,18 @@ def _measured(part: Part, args: argparse.Namespace) -> dict[str, float] | None:
 
 
 def _paper(
-    inspection: Inspection, args: argparse.Namespace, measured: dict[str, float] | None,
-    outputs: Outputs, told: list[str],
+    inspection: Inspection, args: argparse.Namespace, despite: Collection[str],
+    measured: dict[str, float] | None, outputs: Outputs, told: list[str],
 ) -> list[str]:
     """Draw sheet and record; return the dimensions measured outside their limits."""
     from sketcher.drafting.record import FAIL, record
     from sketcher.exchange.record_file import write_record
     from sketcher.exchange.sheet_file import write_sheet
-    from sketcher.inspect.release import NOT_DRAWN, named_codes, release_sheet
+    from sketcher.inspect.release import NOT_DRAWN, release_sheet
 
     part = inspection.part
     if args.sheet:
-        release_sheet(inspection, named_codes(args.despite))
+        release_sheet(inspection, despite)
         if not args.cut:
             told += _minded(f for f in inspection.findings if f.code in NOT_DRAWN)
     if not inspection.report.converged:
