@@ -271,11 +271,18 @@ def judged() -> dict[str, dict[tuple[str, str, str], str]]:
     """Mutants judged one by one: reasons by list (`equivalent`, `left`), place and change."""
     text = (HERE / "judged.toml").read_text(encoding="utf-8")
     found: dict[str, dict[tuple[str, str, str], str]] = {"equivalent": {}, "left": {}}
-    for name, entries in tomllib.loads(text).items():
-        for entry in entries:
+    kept = tomllib.loads(text)
+    for name in found:
+        for entry in kept[name]:
             for before, after in entry["changes"]:
                 found[name][entry["place"], before, after] = entry["reason"]
     return found
+
+
+def judged_constants() -> dict[str, str]:
+    """Why no test holds a constant, by file and name."""
+    entries = tomllib.loads((HERE / "judged.toml").read_text(encoding="utf-8"))["constants"]
+    return {place: entry["reason"] for entry in entries for place in entry["places"]}
 
 
 @dataclass(frozen=True)
