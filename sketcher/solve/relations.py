@@ -292,7 +292,7 @@ def determined(found: Sequence[Relation], slots: Sequence[Slot]) -> list[Relatio
     """Return as many independent relations as there are unknowns.
 
     Relations in their order; then, where nothing more is said, choices of single unknowns in
-    theirs. A line's `place` is never chosen: its points are.
+    theirs. A line's `place` follows from its first point and its `turn`, which come before it.
     """
     number = {slot: k for k, slot in enumerate(slots)}
     basis = Basis()
@@ -300,8 +300,6 @@ def determined(found: Sequence[Relation], slots: Sequence[Slot]) -> list[Relatio
     for relation in (*found, *(Relation({s: 1.0}, "choice", "", (s[0],)) for s in slots)):
         if len(out) == len(slots):
             break
-        if relation.kind == "choice" and next(iter(relation.terms))[1] == "place":
-            continue
         check()
         if basis.take({number[slot]: amount for slot, amount in relation.terms.items()}):
             out.append(relation)

@@ -97,6 +97,7 @@ def test_what_is_found_together_is_given_as_computed() -> None:
     (block,) = (s for s in construction_order(part) if s.together)
     found = places(block)
     assert set(found) == {"p3", "p4"} == set(block.points)
+    assert block.curves == ("e1",)
     for a, b in (("p1", "p3"), ("p2", "p4"), ("p3", "p4")):
         ends = [found.get(name, points[name]) for name in (a, b)]
         assert dist(*ends) == pytest.approx(dist(points[a], points[b]), abs=2e-3)

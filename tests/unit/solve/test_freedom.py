@@ -237,3 +237,11 @@ def test_directions_of_constants() -> None:
     motions = np.array([[1.0, 0.5], [0.0, 0.0]])
     assert directions(motions, np.array([[0, -1], [-1, -1], [1, 0]])) == [
         ((1.0, 0.0),), (), ((0.0, 1.0),)]
+
+
+def test_a_direction_points_right_or_up() -> None:
+    columns = np.array([[0, 1]])
+    for way, tidy in (((0.0, -1.0), (0.0, 1.0)), ((-0.6, 0.8), (0.6, -0.8)),
+                      ((0.6, -0.8), (0.6, -0.8)), ((1e-12, -1.0), (0.0, 1.0)),
+                      ((1.0, -1e-8), (1.0, -1e-8))):
+        assert directions(np.array(way)[:, None], columns) == [(pytest.approx(tidy, abs=1e-15),)]

@@ -68,3 +68,35 @@ def test_nothing_to_solve_takes_no_step() -> None:
     system = System(frame({"a": (1.0, 1.0)}, []))
     found = newton(system, system.x0)
     assert (found.converged, found.iterations, found.worst) == (True, 0, 0.0)
+
+
+@pytest.mark.parametrize(("misfit", "converged"), [(1.5e-9, False), (0.7e-9, True)])
+def test_solved_is_a_billionth_of_the_size(misfit: float, converged: bool) -> None:
+    # Sides of 3 and 4 cannot reach farther than 7: what is beyond is shared by the three.
+    system = triangle(3.0, 4.0, 7.0 * (1.0 + 3.0 * misfit))
+    found = newton(system, system.x0)
+    assert found.converged is converged
+    assert abs(found.worst / system.size - 1e-9) < 0.6e-9
+    assert found.worst == np.abs(system.residual(found.x)).max()
+
+
+def test_what_no_step_betters_is_solved_or_not_by_the_size() -> None:
+    # So far from the origin a coordinate is no better than 1e-9: nothing finer is reached.
+    far = {"a": (1e7, 1e7), "b": (1e7 + 420.0, 1e7 + 30.0), "c": (1e7 + 100.0, 1e7 + 350.0)}
+    system = System(frame(
+        far, [("a", "b"), ("b", "c"), ("c", "a")],
+        *(said("distance", f"e{k}", value=v) for k, v in enumerate(("400", "500", "300"), 1))))
+    found = newton(system, system.x0)
+    assert found.converged is True
+    assert found.iterations < 20
+    assert 1e-11 < found.worst < 1e-8
+
+
+def test_an_end_by_idle_steps_is_no_solution() -> None:
+    system = triangle(1.0, 2.0, 5.0)
+    assert newton(system, system.x0).converged is False
+    stretched = triangle(3.0, 4.0, 7.0)  # a double root, of which each step finds half the rest
+    found = newton(stretched, stretched.x0)
+    assert found.converged is True
+    assert found.worst == np.abs(stretched.residual(found.x)).max() <= 1e-12 * stretched.size
+    assert 15 < found.iterations < 30

@@ -99,3 +99,17 @@ def test_an_angle_speaks_of_directions_alone_wherever_the_lines_meet(one: str, o
     sides = {"e1": 4.0, "e2": 3.0, "e3": 4.0}
     assert row.terms[one, "turn"] * sides[one] == pytest.approx(
         -row.terms[other, "turn"] * sides[other])
+
+
+def test_a_line_without_length_has_no_direction() -> None:
+    points = {"a": (2.0, 1.0), "b": (2.0, 1.0), "c": (5.0, 5.0)}
+    part = frame(points, [("a", "b"), ("b", "c")], said("fixed", "a"),
+                 said("distance", "e2", value="5"))
+    found = relations(part)
+    assert {name for r in found if r.kind == "end" for name in [r.owner]} == {"e2"}
+    chosen = determined(found, unknowns(part))
+    assert len(chosen) == len(unknowns(part))
+    # Of e2 3-4-5: its end at c moves square to it, by (-4/5, 3/5).
+    (row,) = (r for r in found if r.points == ("c",))
+    assert row.terms == pytest.approx({("c", "x"): -0.8, ("c", "y"): 0.6, ("e2", "place"): -1.0,
+                                       ("e2", "turn"): -1.0})

@@ -12,7 +12,8 @@ from sketcher.part.kinds import settle_sides
 from sketcher.part.store import load
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve import solve
-from sketcher.solve.search import search
+from sketcher.solve.newton import newton
+from sketcher.solve.search import search, straight
 from sketcher.solve.system import System
 from tests.specimens import frame, said
 
@@ -75,3 +76,46 @@ def test_one_dimension_alone_scales_nothing_else() -> None:
     solution = solve(part)
     assert solution.part.points["b"] == pytest.approx((30.0, 0.0))
     assert solution.part.points["c"] == (14.0, 6.0)
+
+
+def crossed(across: float) -> Part:
+    """A point on a level line and 5 from a center above it, drawn nearer to one crossing."""
+    return frame({"a": (-10.0, 0.0), "b": (10.0, 0.0), "m": (0.0, 3.0), "k": (across, 0.2)},
+                 [("a", "b"), CircleCurve("m", 5.0)], said("fixed", "a"), said("fixed", "b"),
+                 said("fixed", "m"), said("radius", "e2", value="5"), said("on", "k", "e1"),
+                 said("on", "k", "e2"))
+
+
+@pytest.mark.parametrize("across", [2.0, -2.0, 0.5, -0.5])
+def test_the_nearer_crossing_is_found_and_all_steps_are_counted(across: float) -> None:
+    system = System(crossed(across))
+    found = straight(system, system.x0)
+    assert found.converged
+    # 3-4-5
+    assert system.to_part(found.x).points["k"] == pytest.approx((4.0 * np.sign(across), 0.0))
+    assert newton(system, system.x0).iterations <= found.iterations < 60
+    assert search(system).iterations == found.iterations
+
+
+def test_the_farther_crossing_is_corrected_and_its_steps_are_added() -> None:
+    # Drawn a little left of the middle, but far outside: the first step leads to the right.
+    counts = []
+    for seed in range(40):
+        rng = np.random.default_rng(seed)
+        part = crossed(0.0)
+        at = tuple(rng.uniform(-9.0, 9.0, 2).tolist())
+        system = System(part.having(points={**part.points, "k": at}))
+        direct, found = newton(system, system.x0), straight(system, system.x0)
+        where = system.to_part(found.x).points["k"]
+        assert where == pytest.approx((4.0 * np.sign(at[0]), 0.0))
+        counts.append(found.iterations - direct.iterations)
+    assert min(counts) >= 0
+
+
+def test_a_search_without_a_solution_says_so() -> None:
+    system = System(frame({"a": (0.0, 0.0), "b": (3.0, 0.0), "c": (1.0, 2.0)},
+                          [("a", "b"), ("b", "c"), ("c", "a")], said("distance", "e1", value="3"),
+                          said("distance", "e2", value="4"), said("distance", "e3", value="9")))
+    found = search(system)
+    assert found.converged is False
+    assert found.worst == pytest.approx(2.0 / 3.0, rel=0.01)  # shared by the three sides

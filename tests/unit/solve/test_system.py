@@ -138,3 +138,23 @@ def test_a_small_part_is_solved_without_scipy() -> None:
         "assert solve(strip(20, 0.3)[0]).report.converged;"
         "sys.exit('scipy' in sys.modules)")
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_the_size_is_the_largest_of_what_is_drawn_wanted_and_given() -> None:
+    def size(value: str, angle: str = "10", least: float = 0.0) -> float:
+        part = frame({"a": (0.0, 0.0), "b": (3.0, 4.0)}, [("a", "b")],
+                     said("distance", "e1", value=value), said("angle", "e1", value=angle))
+        return System(part, least).size
+
+    assert size("2") == pytest.approx(5.0)
+    assert size("40") == pytest.approx(40.0)
+    assert size("0.5", "340") == pytest.approx(5.0)  # 340 degrees are 5.9, and no length
+    assert size("2", least=70.0) == pytest.approx(70.0)
+    assert size("90", least=70.0) == pytest.approx(90.0)
+
+
+def test_a_part_without_dimensions_has_no_values() -> None:
+    for part in (Part(), frame({"a": (0.0, 0.0), "b": (1.0, 1.0)}, [("a", "b")])):
+        system = System(part)
+        assert system.values.shape == system.valued.shape == system.row_binding.shape == (0,)
+        assert system.measured(system.x0).shape == (0,)

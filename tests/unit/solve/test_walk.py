@@ -93,6 +93,10 @@ def test_a_walk_ends_where_the_branch_does() -> None:
     assert not found.converged
     at = system.to_part(found.x)
     assert 6.5 < np.hypot(*np.subtract(at.points["c"], at.points["a"])) <= 7.0
+    # Led from 5 to 9 it comes to the last of 256 places before 7, which would be the 128th.
+    system = System(with_value(part, "b3", "9"))
+    far = system.to_part(walk(system, system.x0).x).points
+    assert np.hypot(*np.subtract(far["c"], far["a"])) == pytest.approx(5.0 + 4.0 * 127 / 256)
     assert found.worst == pytest.approx(1.0, abs=0.5)
 
 

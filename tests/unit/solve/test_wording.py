@@ -135,3 +135,14 @@ def test_a_radius_without_a_phrase_is_named_by_its_binding() -> None:
     text = Wording(part, set()).opening(strange, "e1")
     assert text.startswith("R4 ")
     assert "b1 (wobble of e1)" in text
+
+
+@pytest.mark.parametrize("of", [("e2", "e3"), ("e3", "e2")])
+@pytest.mark.parametrize("kind", ["equal", "offset"])
+def test_a_radius_taken_from_another_names_the_other(kind: str, of: tuple[str, str]) -> None:
+    binding = said(kind, *of, value="2" if kind == "offset" else None)
+    part = frame(AT, CIRCLES, binding)
+    relation = Relation({("e2", "r"): 1.0, ("e3", "r"): -1.0}, kind, "b1", (), of)
+    for name, other in (("e2", "e3"), ("e3", "e2")):
+        text = Wording(part, set()).opening(relation, name)
+        assert re.findall(r"\be\d\b", text) == [other]
