@@ -126,3 +126,10 @@ def test_lengths_and_the_center_itself():
     assert ev.length_to(QUARTER, 0.5) == pytest.approx(0.75 * pi)
     assert ev.direction_at(QUARTER, QUARTER.center) == (0.0, 0.0)
     assert ev.tangent_at(Line((1.0, 1.0), (1.0, 1.0)), 0.5) == (0.0, 0.0)
+
+
+def test_a_piece_has_a_length_from_a_billionth_of_a_thousandth_on():
+    line = Line((0.0, 0.0), (1.0, 0.0))
+    assert ev.piece(line, 0.0, 1.5e-12).end == pytest.approx((1.5e-12, 0.0))
+    with refused("piece", GeometryError):
+        ev.piece(line, 0.0, 0.7e-12)

@@ -61,3 +61,10 @@ def test_widest_comes_last():
         ("c", Line((10, 10.05), (0, 9))),
     ], reach=0.2)
     assert [round(m.size, 9) for m in found] == [0.02, 0.05]
+
+
+@pytest.mark.parametrize(("gap", "meant"), [(1.5, True), (2.5, False)])
+def test_ends_within_a_hundredth_of_the_size_are_meant_to_meet(gap, meant):
+    found = near_misses([("a", Line((0.0, 0.0), (100.0, 0.0))),
+                         ("b", Line((100.0 + gap, 0.0), (200.0, 0.0)))])
+    assert [miss.size for miss in found] == ([pytest.approx(gap)] if meant else [])

@@ -229,3 +229,28 @@ def test_random_blobs_with_holes(seed):
     found = find_loops(items)
     assert found.sound
     assert found.moments.area == pytest.approx(expected)
+
+
+def grid(rows, columns, x=0.0):
+    return [*((f"r{k}", Line((x, k), (x + columns + 1.0, k))) for k in range(1, rows + 1)),
+            *((f"s{k}", Line((x + k, 0.0), (x + k, rows + 1.0))) for k in range(1, columns + 1))]
+
+
+def test_a_thousand_crossings_are_named_and_more_are_told():
+    few, many = find_loops(grid(30, 33)), find_loops(grid(40, 40))
+    assert (len(few.crossings), few.more) == (990, False)
+    assert (len(many.crossings), many.more) == (1000, True)
+
+
+def test_beside_a_thousand_crossings_only_the_largest_loops_hold_others():
+    # 300 squares in a row, each a little smaller than the one before, two with a hole in them.
+    squares = [item for k in range(300)
+               for item in box(20.0 * k, 100.0, 20.0 * k + 19.0 - 0.01 * k, 119.0, f"q{k}_")]
+    holes = [(f"h{k}", Circle((20.0 * k + 5.0, 105.0), 1.0)) for k in (150, 250)]
+    found = find_loops([*squares, *holes, *grid(40, 40)])
+    assert found.more
+    depth = {loop.ids[0]: loop.depth for loop in found.loops if loop.ids[0].startswith("h")}
+    assert depth == {"h150": 1, "h250": 0}
+    depth = {loop.ids[0]: loop.depth for loop in find_loops([*squares, *holes]).loops
+             if loop.ids[0].startswith("h")}
+    assert depth == {"h150": 1, "h250": 1}

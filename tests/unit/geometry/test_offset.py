@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import asin, pi, sqrt
+from math import asin, pi, radians, sqrt, tan
 
 import pytest
 
@@ -181,3 +181,11 @@ def test_pieces_cut_at_a_touch_come_together_again():
     assert run.curves[0] == Line((0.0, 1.0), (19.0, 1.0))
     assert run.curves[3].center == (10, 6)
     assert run.curves[3].radius == pytest.approx(5.0)
+
+
+@pytest.mark.parametrize(("corner", "arcs"), [(30.0, 0), (28.0, 1)])
+def test_a_mitre_reaches_four_offsets_from_its_corner(corner, arcs):
+    # Its tip stands 1 / sin(corner / 2) offsets off: 3.86 and 4.13.
+    half = 20.0 * tan(radians(corner) / 2.0)
+    (run,) = offset(polygon((0.0, -half), (20.0, 0.0), (0.0, half)), -1.0, join="mitre")
+    assert sum(isinstance(c, Arc) for c in run.curves) == arcs

@@ -75,3 +75,17 @@ def test_rows_that_say_nothing_leave_every_motion(shape: tuple[int, int]) -> Non
     assert rows == shape[1]
     assert np.linalg.matrix_rank(found.motions) == columns >= min(rows, 2)
     np.testing.assert_allclose(np.abs(found.motions).max(axis=0), 1.0)
+
+
+def test_the_bound_of_a_zero_is_kept_to_a_hundred_and_fifty_columns() -> None:
+    assert [tolerance(n) for n in (1, 150, 300, 1500)] == pytest.approx(
+        [1e-8, 1e-8, 2.5e-9, 1e-10])
+    assert tolerance(10**6) == 1e-12
+
+
+def test_six_motions_are_enough_to_tell_what_moves() -> None:
+    for columns, motions in ((4, 2), (8, 6), (30, 6)):
+        found = judge(np.eye(2, columns)).motions
+        assert found.shape == (columns, motions)
+        assert np.abs(found[:2]).max() < 1e-12
+        np.testing.assert_allclose(np.abs(found).max(axis=0), 1.0)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
@@ -12,7 +13,7 @@ from sketcher.part.kinds import settle_sides
 from sketcher.part.store import load
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve import solve
-from sketcher.solve.newton import newton
+from sketcher.solve.newton import Outcome, newton
 from sketcher.solve.search import search, straight
 from sketcher.solve.system import System
 from tests.specimens import frame, said
@@ -119,3 +120,32 @@ def test_a_search_without_a_solution_says_so() -> None:
     found = search(system)
     assert found.converged is False
     assert found.worst == pytest.approx(2.0 / 3.0, rel=0.01)  # shared by the three sides
+
+
+def taken(monkeypatch: pytest.MonkeyPatch, *moves: float) -> tuple[float, int]:
+    """Which of several solutions, that move by these parts of the size, is taken of how many."""
+    system = System(frame({"a": (0.0, 0.0), "b": (30.0, 40.0)}, [("a", "b")], said("fixed", "a"),
+                          said("distance", "e1", value="49")))
+    assert system.size == pytest.approx(50.0)
+
+    def attempts(system: System, x: np.ndarray) -> Iterator[tuple[Outcome, bool]]:
+        for move in moves:
+            yield Outcome(x + np.array([50.0 * move, 0.0]), 0.0, True, 1), False
+
+    monkeypatch.setattr("sketcher.solve.search._attempts", attempts)
+    found = search(system)
+    return float(found.x[0] - system.x0[0]) / 50.0, found.iterations
+
+
+@pytest.mark.parametrize(("first", "tried"), [(0.15, 1), (0.25, 2)])
+def test_a_solution_within_a_fifth_of_the_size_is_what_was_meant(
+    first: float, tried: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert taken(monkeypatch, first, 0.24) == (pytest.approx(first), tried)
+
+
+@pytest.mark.parametrize(("second", "better"), [(0.45, False), (0.35, True)])
+def test_a_later_solution_has_to_be_nearer_by_a_fifth(
+    second: float, better: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    assert taken(monkeypatch, 0.5, second) == (pytest.approx(second if better else 0.5), 2)

@@ -12,6 +12,9 @@ from sketcher.errors import EditError
 from sketcher.part.kinds import bind
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Part, frozen
 from sketcher.solve import Drag, solve, solve_with
+from sketcher.solve.newton import Outcome
+from sketcher.solve.solver import vanishing
+from sketcher.solve.system import System
 from tests.refusals import refused
 from tests.specimens import frame, said, strip
 
@@ -302,3 +305,17 @@ def test_a_drag_leaves_alone_what_nothing_connects() -> None:
     assert solution.part.curves is first.curves
     assert solution.report.converged
     assert set(solution.report.residuals) == {"b1", "b2"}
+
+
+@pytest.mark.parametrize(("left", "lost"), [(0.4, ("e1",)), (0.6, ())])
+def test_a_curve_with_a_twentieth_of_its_extent_left_vanishes(left, lost):
+    part = frame({"a": (0.0, 0.0), "b": (10.0, 0.0), "m": (5.0, 5.0)},
+                 [("a", "b"), CircleCurve("m", 4.0)], said("fixed", "a"))
+    system = System(part)
+    there = part.having(points={**part.points, "b": (left, 0.0)})
+    found = Outcome(system.at(there), 1.0, False, 3)
+    assert vanishing(system, found) == lost
+    small = there.having(points=part.points, curves={**part.curves,
+                                                     "e2": CircleCurve("m", 0.4 * left)})
+    assert vanishing(system, Outcome(system.at(small), 1.0, False, 3)) == (
+        ("e2",) if lost else ())

@@ -158,3 +158,10 @@ def test_a_part_without_dimensions_has_no_values() -> None:
         system = System(part)
         assert system.values.shape == system.valued.shape == system.row_binding.shape == (0,)
         assert system.measured(system.x0).shape == (0,)
+
+
+@pytest.mark.parametrize(("points", "small"), [(74, True), (76, False)])
+def test_a_system_is_small_below_a_hundred_and_fifty_unknowns(points: int, small: bool) -> None:
+    loose = System(Part(points={f"p{k}": (float(k), 0.0) for k in range(points)}))
+    assert loose.width == 2 * points
+    assert loose.small is small

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from sketcher.part.value import Part
 from sketcher.solve.system import System
 from sketcher.solve.witness import really_moves, shaped, witness
 from tests.specimens import frame, said
@@ -61,3 +62,9 @@ def test_a_motion_of_first_order_only_is_told_from_a_real_one() -> None:
                        said("fixed", "c"), said("distance", "a", "b", value="4"),
                        said("distance", "b", "c", value="5")))
     assert not really_moves(row, row.x0, np.array([0.0, 1.0]))
+
+
+def test_a_witness_of_what_nothing_holds_stands_within_a_thousandth_of_the_size() -> None:
+    system = System(Part(points={f"p{k}": (float(k), 0.0) for k in range(41)}))
+    off = np.abs(witness(system, system.x0) - system.x0) / system.size
+    assert 0.9e-3 < off.max() <= 1e-3

@@ -146,3 +146,10 @@ def test_a_radius_taken_from_another_names_the_other(kind: str, of: tuple[str, s
     for name, other in (("e2", "e3"), ("e3", "e2")):
         text = Wording(part, set()).opening(relation, name)
         assert re.findall(r"\be\d\b", text) == [other]
+
+
+def test_places_have_three_decimals() -> None:
+    say = Wording(frame({"p1": (1.0 / 3.0, -20.0 / 3.0), "p2": (2.5, 4.0)}), set())
+    assert say.place("p1") == "(0.333, -6.667)"
+    assert say.place("p2") == "(2.5, 4)"
+    assert say.number(-2.0 / 3.0) == "0.667"
