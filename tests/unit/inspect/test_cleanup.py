@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from math import pi
+from math import pi, sqrt
 from pathlib import Path
 
 import pytest
@@ -414,3 +414,19 @@ def test_every_mend_is_named_and_ordered() -> None:
     for name, mend in mends().items():
         assert name == mend.name
         assert mend.title
+
+
+@pytest.mark.parametrize(("away", "edit"), [(3.0, "corner"), (5.0, "merge")])
+def test_curves_meet_in_a_corner_that_is_no_more_than_four_gaps_away(
+    away: float, edit: str
+) -> None:
+    # Ends 0.2 apart of lines that would cross at (30, 0), equally far on along both.
+    draft = Draft(Part())
+    on = sqrt((0.2 * away) ** 2 - 0.01)
+    lean = 0.1 / on
+    draft.line((0, (30 - on - 30) * lean - 30 * lean + on * lean), (30 - on, -0.1))
+    draft.line((30 - on, 0.1), (0, 0.1 + (30 - on) * lean))
+    (found,) = (d for d in defects(draft.done()) if d.kind == "gap")
+    assert found.size == pytest.approx(0.2)
+    assert found.step is not None
+    assert found.step.edit == edit

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import radians, tan
 
 import pytest
 
 from sketcher.part.value import Binding, Drawing
-from tests.plates import codes, looked_at, plate, rectangle
+from tests.plates import codes, looked_at, plate, polygon, rectangle
 
 
 def row(binding: Binding, width: float = 40.0, **fields: object) -> object:
@@ -98,3 +99,18 @@ def test_inches_have_their_own_general_limits() -> None:
     inspection = row(run("1.50"), width=1.5, unit="in")
     # Title block: two decimals, plus and minus .01 (common practice, no source).
     assert inspection.dimensions[0].limits == pytest.approx((1.49, 1.51))  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize(("off", "within"), [(0.0045, True), (0.0055, False)])
+def test_a_reference_angle_agrees_to_half_its_usual_last_place(off: float, within: bool) -> None:
+    points, lines = polygon((0, 0), (40, 0), (40, 40 * tan(radians(45.0 + off))))
+    ref = Binding("angle", ("pe1", "pe3"), "45", drives=False)
+    found = looked_at(plate(points, lines, ref)).dimensions[0]
+    assert found.actual - 45.0 == pytest.approx(off)
+    assert found.within is within
+
+
+@pytest.mark.parametrize(("off", "within"), [(0.00045, True), (0.00055, False)])
+def test_a_reference_in_inches_agrees_to_half_a_thousandth(off: float, within: bool) -> None:
+    inspection = row(run("1-1/2", drives=False), width=1.5 + off, unit="in")
+    assert inspection.dimensions[0].within is within  # type: ignore[attr-defined]

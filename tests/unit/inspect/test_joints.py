@@ -217,3 +217,9 @@ def test_where_four_ends_meet_those_that_run_on_belong_together(order: tuple[int
     part = plate(points, {f"e{k}": ("o", f"p{k}") for k in order})
     pairs = {frozenset(joint.between) for joint in looked_at(part).joints}
     assert pairs == {frozenset(("e0", "e1")), frozenset(("e2", "e3"))}
+
+
+@pytest.mark.parametrize(("share", "states"), [(0.045, {"gap"}), (0.055, set())])
+def test_ends_belong_together_within_a_twentieth_of_the_size(share: float, states: set) -> None:
+    inspection = gapped(0.0, share * 20.0)
+    assert {j.state for j in inspection.joints} - {"corner"} == states  # type: ignore[attr-defined]

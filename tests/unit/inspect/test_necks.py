@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import itertools
-from math import cos, hypot, pi, sin
+from math import cos, hypot, pi, radians, sin, tan
 
 import numpy as np
 import pytest
@@ -142,3 +142,28 @@ def test_pairs_asked_grow_with_the_holes() -> None:
         i, _ = facing(CurveTable([curve for _, curve in edges]), owner, holes, 40.0)
         asked[rows] = len(i)
     assert asked[24] <= 1.5 * 9.0 * asked[8]
+
+
+def notch(depth: float, lean: float) -> tuple[float, ...]:
+    """Widths of the necks of a plate with a notch 10 wide at its mouth, wider below by a lean."""
+    more = depth * tan(radians(lean))
+    points, lines = polygon(
+        (0, 0), (100, 0), (100, 60), (55, 60), (55 + more, 60 - depth), (45 - more, 60 - depth),
+        (45, 60), (0, 60))
+    contours = looked_at(plate(points, lines)).profile.plate
+    return tuple(neck.place.width for neck in find_necks(contours, 20.0, True))
+
+
+@pytest.mark.parametrize(("depth", "told"), [(9.0, 0), (9.5, 1)])
+def test_the_way_round_a_neck_is_three_times_as_long(depth: float, told: int) -> None:
+    # Down one side, along the bottom and up the other.
+    around = 2.0 * depth / cos(radians(5.0)) + 10.0 + 2.0 * depth * tan(radians(5.0))
+    assert (around >= 30.0) == bool(told)
+    assert 29.0 < around < 31.0
+    assert notch(depth, 5.0) == pytest.approx([10.0] * told)
+
+
+@pytest.mark.parametrize(("lean", "told"), [(1.0, 1), (1.3, 0)])
+def test_half_as_long_between_sides_that_are_square_to_the_neck(lean: float, told: int) -> None:
+    # A little over one degree is no longer square.
+    assert notch(5.0, lean) == pytest.approx([10.0] * told)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from math import hypot
 from pathlib import Path
 
 import pytest
@@ -218,3 +219,77 @@ def test_advice_is_no_finding_and_says_that_it_is_a_starting_value() -> None:
     assert inspection.cutting
     assert inspection.sound
     assert CAUTION in inspection.as_text()
+
+
+# ISO 9013:2017, limit deviations, as printed on a trade page: columns begin at these sizes in mm.
+BEGINS = (0.0, 3.0, 10.0, 35.0, 125.0, 315.0, 1000.0, 2000.0, 4000.0)
+PRINTED = """
+laser  0-1      .075 .1  .1  .2  .2  .3  .4  .65
+laser  1-3.15   .1   .15 .2  .25 .25 .35 .4  .65
+laser  3.15-6.3 .2   .2  .25 .25 .3  .4  .45 .7
+laser  6.3-10   -    .25 .3  .3  .35 .45 .55 .75
+laser  10-15    -    .3  .35 .4  .45 .55 .65 .85
+laser  15-20    -    .4  .4  .45 .55 .75 .85 1.2
+laser  20-25    -    .45 .5  .6  .7  .9  1.1 1.6
+plasma 1-3.15   .6   .6  .7  .7  .8  .9  1   1.1
+plasma 3.15-6.3 .7   .8  .9  .9  1.1 1.2 1.3 1.3
+plasma 6.3-10   -    1   1.1 1.3 1.4 1.5 1.6 1.7
+plasma 10-15    -    1.8 1.8 1.8 1.9 2.3 3   4.2
+""".strip().splitlines()
+
+
+@pytest.mark.parametrize("line", PRINTED)
+def test_every_printed_deviation_holds_to_the_ends_of_its_range(line: str) -> None:
+    process, thick, *cells = line.split()
+    over, up_to = map(float, thick.split("-"))
+    for cell, first, last in zip(cells, BEGINS, BEGINS[1:], strict=False):
+        expected = None if cell == "-" else float(cell)
+        for thickness in (over + 1e-6, up_to):
+            for size in (first, 0.5 * (first + last), last - 1e-6):
+                assert deviation(process, thickness, size) == expected
+    assert deviation(process, up_to, BEGINS[-1]) is None
+
+
+def notched(radius: float) -> Part:
+    """An L of 40 by 40 whose inside corner is rounded."""
+    points, lines = polygon((0, 0), (40, 0), (40, 20), (20 + radius, 20), (20, 20 + radius),
+                            (20, 40), (0, 40))
+    points["f"] = (20 + radius, 20 + radius)
+    return plate(points, {**lines, "pe4": ("p4", "p5", "f", "cw")})
+
+
+@pytest.mark.parametrize(("radius", "told"), [
+    (0.09, {"laser", "plasma"}), (0.11, {"plasma"}), (0.9, {"plasma"}), (1.1, set())])
+def test_an_inside_corner_has_the_radius_that_the_process_leaves(
+    radius: float, told: set[str]
+) -> None:
+    said = advice(notched(radius), "inside corner")
+    assert {process for process, *_ in said} == told
+    assert all(found == pytest.approx(radius) for _, found, _ in said)
+
+
+def test_the_end_of_a_slot_is_no_corner() -> None:
+    points, lines = polygon((0, 0), (40, 0), (40, 20), (20.6, 20), (20.6, 10), (19.4, 10),
+                            (19.4, 20), (0, 20))
+    points["f"] = (20.0, 10.0)
+    part = plate(points, {**lines, "pe5": ("p5", "p6", "f", "cw")})
+    assert advice(part, "inside corner") == []
+    points["f"] = (20.0, 10.1)  # a little less than half a turn, beside two sharp corners
+    part = plate(points, {**lines, "pe5": ("p5", "p6", "f", "cw")})
+    said = advice(part, "inside corner")
+    assert sorted(process for process, *_ in said) == ["laser"] * 2 + ["plasma"] * 3
+    assert said.count(("plasma", hypot(0.6, 0.1), 1.0)) == 1
+
+
+@pytest.mark.parametrize(("left", "told"), [(2.9, {"laser", "plasma"}), (3.1, {"plasma"})])
+def test_a_hole_keeps_its_thickness_from_the_edge(left: float, told: set[str]) -> None:
+    points, lines = rectangle(100.0, 60.0)
+    part = plate({**points, "c": (8.0 + left, 30.0)}, {**lines, "h": ("c", 8.0)})
+    assert {process for process, *_ in advice(part, "hole to edge")} == told
+
+
+@pytest.mark.parametrize(("thickness", "told"), [
+    (149.0, {"laser"}), (151.0, {"laser", "plasma"})])
+def test_no_plasma_cuts_beyond_a_hundred_and_fifty(thickness: float, told: set[str]) -> None:
+    said = advice(drilled(25.0, thickness=thickness), "thickness")
+    assert {process for process, *_ in said} == told

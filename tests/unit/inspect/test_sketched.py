@@ -3,18 +3,20 @@
 from __future__ import annotations
 
 import json
+import re
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+from sketcher.inspect.doubtful import in_words
 from sketcher.inspect.report import inspect_part
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.part.edits import EDITS
 from sketcher.part.kinds import settle_sides
 from sketcher.part.store import load
 from sketcher.part.text import read, write
-from sketcher.part.value import Binding, Part
+from sketcher.part.value import Binding, Doubt, Part, frozen
 from sketcher.part.whole import same_outline
 from sketcher.solve import rivals, solve
 from sketcher.solve.slots import part_size
@@ -170,3 +172,15 @@ def test_the_half_is_whole_and_sound() -> None:
     part = stepped_half()
     assert len(part.curves) == 14
     assert inspect_part(part).sound
+
+
+@pytest.mark.parametrize(("moved", "named", "more"), [(2, 2, []), (3, 3, []), (5, 3, [2, 2])])
+def test_a_sentence_names_three_places_and_counts_the_others(
+    moved: int, named: int, more: list[int]
+) -> None:
+    part = solve_sketch(holed_plate(9.0)).part
+    names = ["p2", "p3", "p4", "m1", "m2"][:moved]
+    doubt = Doubt(frozen({HOLE: "left"}), frozen(dict.fromkeys(names, (7.0, 7.0))))
+    text = in_words(part, doubt)
+    assert [text.count(f"{name} at (") for name in names] == [2] * named + [0] * (moved - named)
+    assert [int(n) for n in re.findall(r"(\d+) more", text)] == more
