@@ -12,13 +12,13 @@ curves that they name, so it is small whatever the part.
 Whether a set of nonlinear equations has no solution at all is beyond any quick method. A set counts
 as impossible when the solve fails from the geometry as drawn, along a walk of its values, from the
 point of least squares and from starts moved ever further: few while suspects are narrowed,
-`THOROUGH` of them for the set that is named. The search is bounded by `TRIALS` trials; when they
-are used up the suspects are named as far as they were narrowed.
+`THOROUGH` of them for the set that is named. The search is bounded by `TRIALS` trials of `STEPS`
+steps of Newton's method; when they are used up the suspects are named as far as they were narrowed.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from math import dist
 
 import numpy as np
@@ -26,13 +26,14 @@ import numpy as np
 from sketcher.part.kinds import KINDS, residual
 from sketcher.part.value import ArcCurve, Part, frozen
 from sketcher.solve.circuit import circuits
-from sketcher.solve.newton import newton
+from sketcher.solve.newton import Outcome, newton
 from sketcher.solve.rank import Floats
 from sketcher.solve.system import System
 from sketcher.solve.walk import walk
 from sketcher.solve.witness import shaped
 
 TRIALS = 100
+STEPS = 60  # of a trial; one that takes more counts as several
 MORE = 75  # left of them when another set is looked for: mending the first may mend all
 QUICK, THOROUGH = 3, 9  # starts of a trial while narrowing, and to confirm the outcome
 LONG = 100  # members of a circuit that are not tried one by one
@@ -77,10 +78,10 @@ def find_clashes(
     return tuple(out)
 
 
-def approach(system: System, x: Floats) -> tuple[Floats, bool]:
-    """Walk to a solution or to the point of least squares; returns it and whether all rows hold."""
+def approach(system: System, x: Floats) -> tuple[Outcome, bool]:
+    """Go to a solution or to the point of least squares; returns it and whether all rows hold."""
     found = newton(system, x)
-    return found.x, found.converged and system.kept(found.x)[0]
+    return found, found.converged and system.kept(found.x)[0]
 
 
 class _Search:
@@ -109,7 +110,7 @@ class _Search:
                 # whole solve, and there are hundreds; that the rest is independent is known.
                 plain = len(grown) == len(members) > LONG
                 found.append(tuple(grown) if plain else self.reduced(grown))
-        return list(dict.fromkeys(found))
+        return [members for members in dict.fromkeys(found) if members]
 
     def grown(self, members: list[str]) -> list[str]:
         """Add what a solution of the members alone breaks, until there is none; else empty.
@@ -147,30 +148,47 @@ class _Search:
         """Drop every member without which the others still cannot hold; in file order.
 
         That they cannot is judged with few starts and confirmed with many; should one of those
-        lead to a solution, all is judged again with many.
+        lead to a solution, the search goes on with many from the last set that has none. Empty
+        when not even all members together are a clash.
         """
-        best = members
-        for starts in (QUICK, THOROUGH):
-            best = list(members)
-            self.starts = starts
-            for name in members:
-                rest = [other for other in best if other != name]
-                if rest and not self.possible(rest):
-                    best = rest
-            self.starts = THOROUGH
-            sure = not self.possible(best)
-            self.starts = QUICK
-            if sure:
-                break
-        return tuple(self._ordered(best))
+        sets = self._dropped(members)
+        smallest = len(sets)
+        self.starts = THOROUGH
+        while sets and self.left > 0 and self.possible(sets[-1]):
+            sets.pop()
+        if 0 < len(sets) < smallest:
+            sets = self._dropped(sets[-1])
+        self.starts = QUICK
+        return tuple(self._ordered(sets[-1])) if sets else ()
+
+    def _dropped(self, members: list[str]) -> list[list[str]]:
+        """Sets that cannot hold, each without some members of the one before, down to the smallest.
+
+        Beside a member that is not needed are more of them, so twice as many are tried at once
+        after each success and half as many after a failure.
+        """
+        sets = [members]
+        needed, many = 0, 1
+        while needed < len(sets[-1]):
+            best = sets[-1]
+            rest = best[:needed] + best[needed + many :]
+            if rest and not self.possible(rest):
+                sets.append(rest)
+                many *= 2
+            elif many > 1:
+                many = 1 if many > len(best) - needed else many // 2
+            else:
+                needed += 1
+        return sets
 
     def tried(self, system: System, spot: Floats) -> tuple[Floats, bool]:
         """Raw vector where a solve of a system ends, and whether it is a solution."""
         starts = [self.raw, spot]
         for start in starts:
-            x, solved = approach(system, system.reduction.gather(start))
+            found, solved = approach(system, system.reduction.gather(start))
             if solved:
-                return system.raw(x), True
+                return system.raw(found.x), True
+        x = found.x
         found = walk(system, system.reduction.gather(self.raw))
         solved = found.converged and system.kept(found.x)[0]
         return system.raw(found.x if solved else x), solved
@@ -207,18 +225,22 @@ class _Search:
             return holds
         if self.left <= 0:
             return True
-        self.left -= 1
-        solution = self._solution(excerpt(self.system.part, names), tried)
+        taken = 0
+        solution = None
+        for outcome, found in self._solutions(excerpt(self.system.part, names), tried):
+            taken += outcome.iterations
+            solution = found
+        self.left -= max(1, round(taken / STEPS))
         self.known[key] = solution is not None, self.starts
         if solution is not None:
             self.solutions[key] = solution
         return solution is not None
 
-    def _solution(self, part: Part, first: int) -> Part | None:
-        """Solution to which a start from number `first` on leads."""
+    def _solutions(self, part: Part, first: int) -> Iterator[tuple[Outcome, Part | None]]:
+        """Where the starts from number `first` on lead, until one leads to a solution."""
         system = System(part)
         if "clashing" in system.merged.values():
-            return None
+            return
         here, slots = self.system.slots, system.names
         places = np.array([here.at(slot) for slot in slots], int)
         settled, stalled = (system.reduction.gather(raw[places])
@@ -226,17 +248,20 @@ class _Search:
         rng = np.random.default_rng(7)
         for number in range(self.starts):
             start = (settled, system.x0, stalled)[number % 3]
+            if number == 2 and np.array_equal(stalled, settled):
+                continue
             if number > 2:
                 reach = 0.1 * (number // 3) * system.size
                 start = start + rng.uniform(-reach, reach, system.width)
             if number >= first:
-                x, solved = approach(system, start)
+                found, solved = approach(system, start)
+                yield found, system.to_part(found.x) if solved else None
                 if solved:
-                    return system.to_part(x)
-        if first:
-            return None
-        found = walk(system, settled)
-        return system.to_part(found.x) if found.converged and system.kept(found.x)[0] else None
+                    return
+        if self.starts == THOROUGH:
+            found = walk(system, settled)
+            solved = found.converged and system.kept(found.x)[0]
+            yield found, system.to_part(found.x) if solved else None
 
 
 def _suspects(system: System, spot: Floats) -> Iterable[list[str]]:

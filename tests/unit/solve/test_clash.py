@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import dist
 
 import pytest
 
 from sketcher.part.value import ArcCurve, Binding, Part
-from sketcher.solve.clash import _Search, approach, excerpt, find_clashes
+from sketcher.solve import clash
+from sketcher.solve.clash import QUICK, _Search, approach, excerpt, find_clashes
 from sketcher.solve.system import System
 from tests.specimens import frame, said, strip
 
@@ -119,10 +121,70 @@ def test_a_clash_through_a_whole_chain_is_named_without_a_trial_for_each_member(
     part, exact = strip(61)
     far = Binding("distance", ("p3", "p55"), repr(dist(exact["p3"], exact["p55"]) + 3.0))
     trials = []
-    solution = _Search._solution
-    monkeypatch.setattr(_Search, "_solution", lambda *given: trials.append(1) or solution(*given))
+    solutions = _Search._solutions
+    monkeypatch.setattr(_Search, "_solutions", lambda *given: trials.append(1) or solutions(*given))
     (members,) = find_clashes(part.having(bindings={**part.bindings, "far": far}))
     assert len(trials) == 1
     assert members[-1] == "far"
     assert {f"l{k}" for k in range(4, 55, 2)} | {f"r{k}" for k in range(3, 55, 2)} <= set(members)
     assert not {"l0", "l2", "l56", "l58", "r57"} & set(members)
+
+
+def narrowing(
+    monkeypatch: pytest.MonkeyPatch, judge: Callable[[_Search, list[str]], bool]
+) -> tuple[_Search, list[int]]:
+    """A search whose trials are judged by a rule, and the sizes of the sets that it tries."""
+    search, sizes = _Search(System(strip(60)[0])), list[int]()
+
+    def possible(names: list[str]) -> bool:
+        sizes.append(len(names))
+        return judge(search, names)
+
+    monkeypatch.setattr(search, "possible", possible)
+    return search, sizes
+
+
+def test_two_of_many_are_found_in_trials_that_grow_with_their_logarithm(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    search, sizes = narrowing(monkeypatch, lambda _, names: not {"d4", "l8"} <= set(names))
+    names = list(search.place)
+    assert len(names) > 150
+    assert search.reduced(names) == tuple(sorted(("d4", "l8"), key=names.index))
+    assert len(sizes) < 50
+    # All needed: one trial without each, and at last one of all with many starts.
+    search, sizes = narrowing(monkeypatch, lambda _, tried: len(tried) < len(names))
+    assert search.reduced(names) == tuple(names)
+    assert sizes == [len(names) - 1] * len(names) + [len(names)]
+
+
+def test_what_many_starts_solve_is_taken_back(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Few starts take any set with d4 for a clash; many do so only where l8 is in it too."""
+    def judge(search: _Search, names: list[str]) -> bool:
+        return not ({"d4"} if search.starts == QUICK else {"d4", "l8"}) <= set(names)
+
+    search, _ = narrowing(monkeypatch, judge)
+    names = list(search.place)
+    assert set(search.reduced(names)) == {"d4", "l8"}
+    assert search.starts == QUICK
+    search, _ = narrowing(monkeypatch, lambda search, names: search.starts > QUICK)
+    assert search.reduced(names) == ()
+
+
+def test_long_trials_use_up_the_search(monkeypatch: pytest.MonkeyPatch) -> None:
+    """A triangle whose sides cannot meet: a trial of many steps counts as several."""
+    part = frame({"p1": (0.0, 0.0), "p2": (10.0, 0.0), "p3": (4.0, 5.0)},
+                 [("p1", "p2"), ("p2", "p3"), ("p3", "p1")],
+                 *(said("distance", name, value=value)
+                   for name, value in (("e1", "30"), ("e2", "10"), ("e3", "10"))))
+    search = _Search(System(part))
+    monkeypatch.setattr(clash, "STEPS", 10)
+    assert not search.possible(["b1", "b2", "b3"])
+    short = clash.TRIALS - search.left
+    search = _Search(System(part))
+    monkeypatch.setattr(clash, "STEPS", 20)
+    assert not search.possible(["b1", "b2", "b3"])
+    assert short > 1
+    assert short == pytest.approx(2 * (clash.TRIALS - search.left), abs=1)
+    search.left = 0
+    assert search.possible(["b1"])
