@@ -15,7 +15,7 @@ from math import hypot, radians, sin
 
 from sketcher.drafting.tracks import Hub, Round, Track
 from sketcher.geometry.bounds import bounds
-from sketcher.geometry.curves import Curve
+from sketcher.geometry.curves import Curve, Line
 from sketcher.geometry.evaluate import direction_at
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
@@ -170,7 +170,7 @@ def _free(
             if not crosses:
                 length = min(length, s - gap)
     steps = max(1, int(length / STEP))
-    for number in range(steps + 1):
+    for number in range(0 if _across(arm, other) else steps + 1):
         s = min(number * STEP, length)
         at = track.carrier.at(start + sign * s)
         near = nearest(other, at)
@@ -185,6 +185,14 @@ def _free(
     while length > 0.0 and nearest(other, track.carrier.at(start + sign * length)).distance < gap:
         length -= 0.2 * STEP
     return length
+
+
+def _across(a: Curve, b: Curve) -> bool:
+    """Tell whether both are straight and cross at an angle that is not slender."""
+    if not isinstance(a, Line) or not isinstance(b, Line):
+        return False
+    (ux, uy), (vx, vy) = a.direction, b.direction
+    return abs(ux * vy - uy * vx) >= sin(SLENDER)
 
 
 def blocked(track: Track, hubs: Iterable[Hub]) -> list[tuple[float, float]]:

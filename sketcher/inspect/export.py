@@ -10,6 +10,7 @@ from math import degrees
 from typing import TYPE_CHECKING, NamedTuple
 
 from sketcher.inspect.rules import CAUTION
+from sketcher.inspect.stock import UNADVISED
 from sketcher.inspect.words import amount, angle, length, spot
 
 if TYPE_CHECKING:
@@ -130,7 +131,7 @@ def _sheets(inspection: Inspection) -> Iterator[Sheet]:
         tuple(
             (advice.rule, advice.process, advice.where, advice.found, advice.wanted, advice.why)
             for advice in inspection.cutting
-        ),
+        ) if inspection.advised else (("", "", "", "", "", UNADVISED),),
     )
 
 

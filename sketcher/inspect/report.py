@@ -57,13 +57,23 @@ class Inspection:
 
     @cached_property
     def cutting(self) -> tuple[Advice, ...]:
-        """What the cutters would mind; worked out when it is first asked for."""
+        """What the cutters would mind; worked out when it is first asked for.
+
+        Empty without `advised`.
+        """
+        if not self.advised:
+            return ()
         part = self.part
         uncut = {name for loop in self.profile.loops if loop.detached for name in loop.ids}
         sizes = [row for row in self.dimensions if uncut.isdisjoint(row.of)]
         return check_all(Stock(
             self.profile, self.joints, sizes, part.unit, part.material.thickness, self.processes,
         ))
+
+    @property
+    def advised(self) -> bool:
+        """Whether there is a plate to advise on: not where more contours cross than are named."""
+        return not self.profile.more
 
     @property
     def sound(self) -> bool:

@@ -21,6 +21,10 @@ PROCESSES: tuple[Process, ...] = ("laser", "plasma")
 KERF_MM: Mapping[Process, float] = MappingProxyType({"laser": 0.2, "plasma": 1.5})
 """Width of the cut in mm (common practice, no source): fine laser, standard plasma."""
 
+UNADVISED = "none, while more curves cross or cover each other than are named"
+"""In place of advice where contours cross so much that nobody can tell what the plate is."""
+
+
 @dataclass(frozen=True, slots=True)
 class Advice:
     """What a rule found; `found` and `wanted` are lengths in the part's unit.

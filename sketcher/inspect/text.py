@@ -7,6 +7,7 @@ from math import atan2, degrees
 from typing import TYPE_CHECKING
 
 from sketcher.inspect.rules import CAUTION
+from sketcher.inspect.stock import UNADVISED
 from sketcher.inspect.words import angle, bare_length, length, listed, plural, some, spot
 
 if TYPE_CHECKING:
@@ -173,6 +174,9 @@ def _symmetry(inspection: Inspection) -> Iterator[str]:
 def _cutting(inspection: Inspection) -> Iterator[str]:
     unit = inspection.part.unit
     yield f"Cutting advice ({CAUTION})"
+    if not inspection.advised:
+        yield f"  {UNADVISED}"
+        return
     if not inspection.cutting:
         yield "  nothing that a laser or a plasma cutter should mind"
         return

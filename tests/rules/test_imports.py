@@ -16,7 +16,7 @@ ORDER = [
 ]
 THIRD_PARTIES = {
     "scipy": ("solve/",),
-    "shapely": ("inspect/", "drafting/"),
+    "shapely": ("geometry/", "inspect/", "drafting/"),
     "ezdxf": ("exchange/",),
     "PySide6": ("desk/", "exchange/pdf.py"),
     "shiboken6": ("desk/",),

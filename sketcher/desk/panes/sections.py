@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from sketcher.geometry.curves import XY
+from sketcher.inspect.stock import UNADVISED
 from sketcher.inspect.words import angle, bare_length, listed
 
 MOST_ROWS = 500
@@ -109,6 +110,8 @@ def cutting_section(inspection: Any) -> Section:
         )
         for advice in inspection.cutting
     )
+    if not inspection.advised:
+        rows = (Entry((words("no advice"), words(UNADVISED), words(""), words(""))),)
     return readable(Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows,
                             wraps=True))
 

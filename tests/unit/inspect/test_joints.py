@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from math import cos, degrees, radians, sin, tau
+from math import cos, degrees, dist, radians, sin, tau
+from random import Random
 
 import pytest
 
+from sketcher.inspect import open_ends
 from sketcher.inspect.joint import End, turn_between
 from sketcher.inspect.joints import NEAR, Joint, paired
 from sketcher.part.value import Binding
@@ -223,3 +225,39 @@ def test_where_four_ends_meet_those_that_run_on_belong_together(order: tuple[int
 def test_ends_belong_together_within_a_twentieth_of_the_size(share: float, states: set) -> None:
     inspection = gapped(0.0, share * 20.0)
     assert {j.state for j in inspection.joints} - {"corner"} == states  # type: ignore[attr-defined]
+
+
+def comb(teeth: int, gap: float) -> object:
+    """Short lines that stand over a bar, all their ends open."""
+    points = {"p1": (0.0, 0.0), "p2": (10.0 * teeth, 0.0)}
+    curves: dict[str, tuple[str, ...]] = {"bar": ("p1", "p2")}
+    for k in range(1, teeth):
+        points |= {f"a{k}": (10.0 * k, gap), f"b{k}": (10.0 * k, 9.0)}
+        curves[f"t{k}"] = (f"a{k}", f"b{k}")
+    return looked_at(plate(points, curves))
+
+
+def test_each_of_many_open_ends_goes_to_its_nearest_curve(monkeypatch: pytest.MonkeyPatch) -> None:
+    found = comb(15, 0.3).joints  # type: ignore[attr-defined]
+    assert [set(j.between) for j in found if "bar" in j.between] == [
+        {f"t{k}", "bar"} for k in range(1, 15)]
+    assert [j.gap for j in found if "bar" in j.between] == pytest.approx([0.3] * 14)
+    monkeypatch.setattr(open_ends, "TOLD", 7)
+    few = comb(15, 0.3)
+    assert few.joints == found[:7]  # type: ignore[attr-defined]
+    # What is not described is still told to be open.
+    assert {"gap", "open", "stray"} <= set(codes(few))
+    monkeypatch.setattr(open_ends, "ASKED", 0)
+    assert len(comb(15, 0.3).joints) < 14  # type: ignore[attr-defined]
+
+
+def test_partners_are_the_mutually_nearest_ends_whatever_the_reach() -> None:
+    """Beside all distances of all pairs; ends of one piece are no partners."""
+    random = Random(5)
+    ends = [End(k // 2, (random.uniform(0.0, 9.0), random.uniform(0.0, 9.0)), (1.0, 0.0))
+            for k in range(120)]
+    for reach in (0.01, 0.2, 3.0, 20.0):
+        near = [min(((dist(a.at, b.at), j) for j, b in enumerate(ends) if b.piece != a.piece
+                     and dist(a.at, b.at) <= reach), default=(0.0, -1))[1] for a in ends]
+        wanted = [j if j >= 0 and near[j] == i else -1 for i, j in enumerate(near)]
+        assert open_ends._partners(ends, reach) == wanted

@@ -9,14 +9,16 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from sketcher.inspect import sketched
 from sketcher.inspect.doubtful import in_words
 from sketcher.inspect.report import inspect_part
 from sketcher.inspect.sketched import solve_sketch
+from sketcher.inspect.stock import UNADVISED
 from sketcher.part.edits import EDITS
 from sketcher.part.kinds import settle_sides
 from sketcher.part.store import load
 from sketcher.part.text import read, write
-from sketcher.part.value import Binding, Doubt, Part, frozen
+from sketcher.part.value import Binding, Doubt, GridPattern, Part, frozen
 from sketcher.part.whole import same_outline
 from sketcher.solve import rivals, solve
 from sketcher.solve.slots import part_size
@@ -184,3 +186,32 @@ def test_a_sentence_names_three_places_and_counts_the_others(
     text = in_words(part, doubt)
     assert [text.count(f"{name} at (") for name in names] == [2] * named + [0] * (moved - named)
     assert [int(n) for n in re.findall(r"(\d+) more", text)] == more
+
+
+def row_of_holes(step: str, count: int) -> GridPattern:
+    return GridPattern(("h1",), (step, "0"), (count, 1))
+
+
+def test_sides_are_compared_without_the_instances_of_a_large_pattern(monkeypatch) -> None:
+    """The hole and its 300 instances: each trial looks at the hole, the outcome at all of them."""
+    drawn = holed_plate(0.0).having(patterns={"g": row_of_holes("1", 300)})
+    seen = []
+    monkeypatch.setattr(sketched, "inspect_part", lambda part, report: (
+        seen.append(len(part.patterns)) or inspect_part(part, report)))
+    solution = solve_sketch(drawn)
+    assert set(seen) == {0}
+    assert solution.part.patterns == drawn.patterns
+    monkeypatch.setattr(sketched, "MANY", 1000)
+    seen.clear()
+    assert solve_sketch(drawn).part.bindings == solution.part.bindings
+    assert set(seen) == {1}
+
+
+def test_a_plate_of_crossing_contours_gets_no_advice() -> None:
+    drawn = holed_plate(0.0).having(patterns={"g": row_of_holes("0.01", 500)})
+    inspection = inspect_part(drawn)
+    assert inspection.profile.more
+    assert not inspection.advised
+    assert inspection.cutting == ()
+    assert UNADVISED in inspection.as_text()
+    assert inspect_part(holed_plate(0.0)).advised
