@@ -106,7 +106,6 @@ def solved(
 def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[str, str]]:
     """Sort NAME=VALUE into parameters and dimensions."""
     from sketcher.part.check import check_written
-    from sketcher.part.kinds import KINDS
 
     parameters: dict[str, str] = {}
     values: dict[str, str] = {}
@@ -119,13 +118,16 @@ def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[s
         if name in part.parameters:
             parameters[name] = value
         elif name in part.bindings and part.bindings[name].value is not None:
-            check_written(part, KINDS[part.bindings[name].kind].quantity, value, f"--set {name}")
             values[name] = value
         else:
             dimensions = (name for name, b in part.bindings.items() if b.value is not None)
             known = [*part.parameters, *dimensions]
             raise EditError(f"--set {change}", f"no parameter or dimension named '{name}'",
                             f"there are {', '.join(known) or 'none'}")
+    check_written(part, part.having(
+        parameters={**part.parameters, **parameters},
+        bindings={**part.bindings, **{name: replace(part.bindings[name], value=value)
+                                      for name, value in values.items()}}))
     return parameters, values
 
 

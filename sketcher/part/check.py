@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterable, Mapping
+from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from typing import Any, cast
 
 from sketcher.errors import FileError, QuantityError
@@ -111,27 +111,57 @@ def check_values(part: Part) -> Mapping[str, Value]:
 
 def check_changes(before: Part, after: Part) -> None:
     """Evaluate what an edit changed; raise a QuantityError as `check_values` does."""
-    from sketcher.part.kinds import KINDS
-
     if after.parameters is not before.parameters or after.unit != before.unit:
         check_values(after)
+    else:
+        if after.bindings is not before.bindings:
+            values = evaluate_all(after.parameters, after.unit)
+            for name, binding in after.bindings.items():
+                if binding.value is not None and before.bindings.get(name) is not binding:
+                    check_value(after, binding, f"bindings.{name}.value", values)
+        if after.patterns is not before.patterns:
+            for name, pattern in after.patterns.items():
+                check_pattern(after, pattern, f"patterns.{name}")
+    check_written(before, after)
+
+
+def check_written(before: Part, after: Part) -> None:
+    """Raise a QuantityError for a length new in `after` that says inches without saying so.
+
+    A value that is a parameter's name says what the parameter says.
+    """
+    same = (after.parameters is before.parameters and after.bindings is before.bindings
+            and after.patterns is before.patterns)
+    if same or after.unit != "mm":
         return
-    if after.bindings is not before.bindings:
-        values = evaluate_all(after.parameters, after.unit)
-        known = {binding.value for binding in before.bindings.values()}
-        for name, binding in after.bindings.items():
-            if binding.value is not None and before.bindings.get(name) is not binding:
-                place = f"bindings.{name}.value"
-                check_value(after, binding, place, values)
-                if binding.value not in known:
-                    check_written(after, KINDS[binding.kind].quantity, binding.value, place)
-    if after.patterns is not before.patterns:
-        known = {entry[1] for old in before.patterns.values() for entry in _expressions(old)}
-        for name, pattern in after.patterns.items():
-            check_pattern(after, pattern, f"patterns.{name}")
-            for key, text, quantity in _expressions(pattern):
-                if text not in known:
-                    check_written(after, quantity, text, f"patterns.{name}.{key}")
+    known = {_said(before, text) for _, text in _lengths(before)}
+    for place, text in _lengths(after):
+        said = _said(after, text)
+        if said not in known:
+            refuse_inch_fraction(
+                said, f"parameters.{text.strip()}" if said is not text else place)
+
+
+def _lengths(part: Part) -> Iterator[tuple[str, str]]:
+    """Yield place and expression of every length of a part."""
+    from sketcher.part.kinds import KINDS
+
+    for name, binding in part.bindings.items():
+        if binding.value is not None and KINDS[binding.kind].quantity == "length":
+            yield f"bindings.{name}.value", binding.value
+    for name, pattern in part.patterns.items():
+        for key, text, quantity in _expressions(pattern):
+            if quantity == "length":
+                yield f"patterns.{name}.{key}", text
+
+
+def _said(part: Part, text: str) -> str:
+    """Return the expression behind a name that stands alone, else the text itself."""
+    seen: set[str] = set()
+    while (name := text.strip()) in part.parameters and name not in seen:
+        seen.add(name)
+        text = part.parameters[name]
+    return text
 
 
 def check_value(
@@ -156,12 +186,6 @@ def check_value(
         raise QuantityError(place, f"'{binding.value}' comes to {amount:g}",
                             "give it as the paper prints it, positive")
     return amount
-
-
-def check_written(part: Part, quantity: str | None, value: str, place: str) -> None:
-    """Raise a QuantityError for a new value that says inches without saying so."""
-    if part.unit == "mm" and quantity == "length":
-        refuse_inch_fraction(value, place)
 
 
 def check_pattern(

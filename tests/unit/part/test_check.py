@@ -94,3 +94,28 @@ def test_a_new_fraction_in_millimetres_is_refused_and_an_old_one_stays() -> None
     check_changes(old, having("9/32", "1 1/2", old))  # an edit that hands it on
     inch = part.having(unit="in")
     check_changes(inch, having("9/32", "1 1/2", inch))
+
+
+def test_a_fraction_behind_a_name_is_refused_where_a_length_says_it() -> None:
+    draft = Draft(Part())
+    line = draft.line((0.0, 0.0), (40.0, 0.0))
+    draft.bind("run", draft.curves[line].points, "gap")
+    part = draft.done().having(parameters={"gap": "40", "share": "1/2", "also": "40"})
+    (name,) = part.bindings
+
+    def having(**texts: str) -> Part:
+        return part.having(parameters={**part.parameters, **texts})
+
+    for wrong in ({"gap": "9/32"}, {"gap": "also", "also": " 1 1/2"}):
+        with pytest.raises(QuantityError) as caught:
+            check_changes(part, having(**wrong))
+        assert caught.value.place == "parameters.gap"
+    # Not the number of something else, nor one that a length reckons with, nor one with its unit.
+    check_changes(part, having(share="3/4"))
+    check_changes(part, having(gap="9/32 in"))
+    check_changes(part, having(gap="80 * share"))
+    old = having(gap="9/32")
+    check_changes(old, old.having(parameters={**old.parameters, "share": "1/4"}))
+    said = part.having(bindings={name: replace(part.bindings[name], value="share")})
+    with pytest.raises(QuantityError):
+        check_changes(part, said)
