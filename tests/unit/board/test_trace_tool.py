@@ -107,7 +107,7 @@ def test_enter_ends_and_another_use_begins_with_what_is_there() -> None:
     assert board.tool.name == "pick"
     hands.tool("trace")
     hands.click((10.0, 12.0))
-    assert "outline already" in board.message.text
+    assert (board.message.severity, board.message.place) == ("error", "trace")
     hands.sweep((10.0, 12.0), (30.0, 20.0))
     assert area(board.part) == pytest.approx(1000.0 - 25.0 * pi)
     assert is_tight(board)

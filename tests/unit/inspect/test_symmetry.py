@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import cos, radians, sin
 
 import pytest
@@ -77,7 +78,7 @@ def test_a_half_closed_along_the_axis_has_a_stray() -> None:
               "ax": ("p1", "p4")}
     inspection = looked_at(plate(points, curves, axis="ax", roles={"ax": "axis"}))
     assert codes(inspection) == ["stray"]
-    assert "along the axis ax" in inspection.findings[0].text
+    assert re.findall(r"\b(?:ax|e\d)\b", inspection.findings[0].text) == ["e4", "ax"]
     assert inspection.profile.area == pytest.approx(400.0)
 
 
