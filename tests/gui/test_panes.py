@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from math import cos, pi, sin
 from pathlib import Path
 
@@ -148,8 +149,10 @@ def test_a_clash_names_the_others_and_is_mended(strap: Driver) -> None:
     assert "clashing" in strap.window.state.text()
     bar = strap.window.ledger.mending
     assert bar.isVisible()
-    assert "cannot hold together with" in bar.words
     clash = strap.board.report.clashes[0]
+    named = set(re.findall(r"\bb\d+\b", bar.words))
+    assert named
+    assert named <= set(clash)
     assert all(name in bar.words for name in clash)
     QTest.mouseClick(bar.buttons[0], LEFT)
     strap.settle(20)
@@ -210,7 +213,7 @@ def test_a_binding_said_twice_is_offered_as_reference(strap: Driver) -> None:
     assert strap.board.report.doubled == (made,)  # later rows are the ones said twice
     bar = strap.window.ledger.mending
     assert bar.isVisible()
-    assert f"{made} follows from the other bindings: said twice" in bar.words
+    assert re.findall(r"\bb\d+\b", bar.words) == [made]
     QTest.mouseClick(bar.buttons[0], LEFT)  # which others?
     strap.settle(5)
     others = [name for name in strap.board.selection.ids if name != made]

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from sketcher.board.board import Board
@@ -26,10 +28,10 @@ from sketcher.board.ledger_edit import (
     set_parameter_cell,
 )
 from sketcher.board.mending import offers, partners, take
-from sketcher.errors import SketcherError
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
+from tests.refusals import refused
 from tests.rough import HOLE, holed_plate
 
 
@@ -134,7 +136,7 @@ def test_tolerances_as_they_are_typed(text: str, pair) -> None:
 
 
 def test_three_deviations_are_refused() -> None:
-    with pytest.raises(SketcherError, match="more than two"):
+    with refused("tolerance"):
         read_tolerance("+0.1 -0.1 -0.3", "length", Part())
 
 
@@ -207,7 +209,7 @@ def test_a_clash_names_its_partners_and_offers_that_mend() -> None:
     make(board, "run", "70")
     clash = next(r for r in ledger_rows(board) if r.state == "clashing")
     assert clash.partners
-    assert "cannot hold together" in clash.reason
+    assert set(clash.partners) <= set(re.findall(r"\bb\d+\b", clash.reason))
     name = next(reversed(list(board.part.bindings)))
     found = offers(board, name)
     assert found

@@ -125,7 +125,7 @@ def test_patterns_and_mirrors_follow() -> None:
     assert polar in draft.dropped
     draft.remove("x1")
     assert draft.done().mirrors == ()
-    assert "mirror about x1" in draft.dropped
+    assert [name for name in draft.dropped if "x1" in name.split()]
 
 
 def test_a_pattern_keeps_its_center() -> None:

@@ -27,7 +27,7 @@ def test_a_move_reports_its_steps_and_that_everything_holds() -> None:
         assert moved.report.turned == ()
 
 
-@pytest.mark.parametrize(("share", "lag"), [(0.5e-4, 1e-4), (1.5e-4, 1e-8), (0.05, 1e-8)])
+@pytest.mark.parametrize(("share", "lag"), [(0.7e-4, 1e-4), (1.5e-4, 1e-8), (0.05, 1e-8)])
 def test_what_a_step_leaves_is_taken_by_the_next_unless_it_was_short(
     share: float, lag: float
 ) -> None:
