@@ -54,8 +54,12 @@ def changes(folder: Path) -> Iterator[Change]:
         for node in ast.parse(text).body:
             if isinstance(node, ast.Assign | ast.AnnAssign) and node.value:
                 target = node.targets[0] if isinstance(node, ast.Assign) else node.target
-                if isinstance(target, ast.Name) and target.id.strip("_").isupper():
-                    yield from changes_of(path, text, target.id, node.value)
+                pairs = [(target, node.value)]
+                if isinstance(target, ast.Tuple) and isinstance(node.value, ast.Tuple):
+                    pairs = list(zip(target.elts, node.value.elts, strict=True))
+                for name, value in pairs:
+                    if isinstance(name, ast.Name) and name.id.strip("_").isupper():
+                        yield from changes_of(path, text, name.id, value)
 
 
 def changes_of(path: Path, text: str, name: str, value: ast.expr) -> Iterator[Change]:

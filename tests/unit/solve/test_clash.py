@@ -188,3 +188,48 @@ def test_long_trials_use_up_the_search(monkeypatch: pytest.MonkeyPatch) -> None:
     assert short == pytest.approx(2 * (clash.TRIALS - search.left), abs=1)
     search.left = 0
     assert search.possible(["b1"])
+
+
+def triangles(count: int) -> Part:
+    """Triangles of sides 1, 2 and 5, each by itself: values out of range, not one too many."""
+    points, lines, bindings = {}, [], []
+    for k in range(count):
+        x = 10.0 * k
+        points |= {f"a{k}": (x, 0.0), f"b{k}": (x + 1.0, 0.3), f"c{k}": (x + 3.0, 1.0)}
+        lines += [(f"a{k}", f"b{k}"), (f"b{k}", f"c{k}"), (f"c{k}", f"a{k}")]
+        bindings += [said("distance", f"e{3 * k + side}", value=value)
+                     for side, value in ((1, "1"), (2, "2"), (3, "5"))]
+    return frame(points, lines, *bindings)
+
+
+def test_at_most_eight_clashes_are_named_at_once() -> None:
+    points = {f"{end}{k}": (x, 5.0 * k) for k in range(10) for end, x in (("a", 0.0), ("b", 5.0))}
+    part = frame(points, (), *[said("distance", f"a{k}", f"b{k}", value=value)
+                               for k in range(10) for value in ("5", "6")])
+    # What is one too many is found from the end of the file, and told in its order.
+    assert find_clashes(part) == tuple((f"b{2 * k + 1}", f"b{2 * k + 2}") for k in range(8))
+
+
+def test_a_further_clash_is_looked_for_while_three_quarters_of_the_trials_are_left() -> None:
+    part = triangles(8)
+    found = find_clashes(part)
+    assert found[0] == ("b1", "b2", "b3")
+    assert all(len(members) == 3 for members in found)
+    assert len(found) == 3  # about ten trials each, of a hundred
+
+
+def test_a_trial_counts_for_each_sixty_steps() -> None:
+    system = System(triangles(1))
+    names = ["b1", "b2", "b3"]
+    search = _Search(system)
+    assert search.left == 100
+    few = list(search._solutions(excerpt(system.part, names), 0))
+    assert len(few) == 2  # as drawn and settled; nothing has stalled yet
+    search.starts = clash.THOROUGH
+    many = list(search._solutions(excerpt(system.part, names), 0))
+    assert len(many) == 9  # with six ever farther away, and a walk
+    assert not any(solution for _, solution in many)
+    taken = sum(outcome.iterations for outcome, _ in many)
+    assert len({round(taken / steps) for steps in (30, 60, 120)}) == 3, taken
+    assert not search.possible(names)
+    assert 100 - search.left == round(taken / 60)

@@ -14,7 +14,7 @@ from sketcher.part.store import load
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve import solve
 from sketcher.solve.newton import Outcome, newton
-from sketcher.solve.search import search, straight
+from sketcher.solve.search import _attempts, search, straight
 from sketcher.solve.system import System
 from tests.specimens import frame, said
 
@@ -149,3 +149,19 @@ def test_a_later_solution_has_to_be_nearer_by_a_fifth(
     second: float, better: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     assert taken(monkeypatch, 0.5, second) == (pytest.approx(second if better else 0.5), 2)
+
+
+@pytest.mark.parametrize(("apart", "square", "moved"), [(0, True, 8), (80, True, 2), (0, False, 2)])
+def test_a_small_rough_sketch_is_moved_eight_times_and_any_other_twice(
+    apart: int, square: bool, moved: int
+) -> None:
+    # Sides of 3, 4 and 9 are no triangle; points apart make the system a large one.
+    points = {"a": (0.0, 0.0), "b": (3.0, 0.2), "c": (1.0, 2.0)}
+    points |= {f"p{k}": (float(k), -5.0) for k in range(apart)}
+    sides = [said("distance", f"e{k}", value=v) for k, v in enumerate(("3", "4", "9"), 1)]
+    shape = [said("square", "e1", "e2")] if square else []
+    system = System(frame(points, [("a", "b"), ("b", "c"), ("c", "a")], *sides, *shape))
+    outcomes = list(_attempts(system, system.x0))
+    # Where only values are off they are walked before the direct way.
+    assert [sure for _, sure in outcomes] == [True] * (not square) + [False] * (1 + moved)
+    assert not any(found.converged for found, _ in outcomes)
