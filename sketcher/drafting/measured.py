@@ -77,7 +77,7 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     """
     pieces = without_detached(whole(part))
     reader = _Reader(part, view, pieces)
-    gone = _not_shown(part, pieces)
+    gone = not_shown(part, pieces)
     found: list[Measured] = []
     traced = Traced(part)
     for name, binding in part.bindings.items():
@@ -96,8 +96,8 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
                  or not any(_says_the_same(m, other) for other in driving))
 
 
-def _not_shown(part: Part, pieces: Sequence[Piece]) -> frozenset[str]:
-    """Drawn curves that are not among the pieces, and the points that only they have."""
+def not_shown(part: Part, pieces: Sequence[Piece]) -> frozenset[str]:
+    """Return the drawn curves that are not among the pieces, and the points that only they have."""
     there = {piece.id for piece in pieces}
     gone = {name for name in part.curves if name not in there}
     kept = _points_of(part, part.curves.keys() - gone)

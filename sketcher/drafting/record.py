@@ -9,10 +9,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from sketcher.drafting.measured import not_shown
+from sketcher.inspect.detached import without_detached
 from sketcher.part.kinds import KINDS, measure
 from sketcher.part.printed import nominal, printed
 from sketcher.part.tolerances import limits
 from sketcher.part.value import Binding, Part
+from sketcher.part.whole import whole
 from sketcher.quantity.format import angle, length
 
 PASS, FAIL = "pass", "fail"
@@ -41,7 +44,7 @@ class Row:
 
 
 def record(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Row, ...]:
-    """Return the record of all dimensions, in the part's order.
+    """Return the record of all dimensions, in the part's order; none of what is not made.
 
     Parameters
     ----------
@@ -51,9 +54,11 @@ def record(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Row
         Measured values by binding id, in the part's unit or in degrees.
     """
     values = measured or {}
+    gone = not_shown(part, without_detached(whole(part)))
     return tuple(
         _row(part, name, binding, values.get(name))
-        for name, binding in part.bindings.items() if KINDS[binding.kind].quantity is not None
+        for name, binding in part.bindings.items()
+        if KINDS[binding.kind].quantity is not None and gone.isdisjoint(binding.of)
     )
 
 

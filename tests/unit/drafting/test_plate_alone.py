@@ -10,6 +10,7 @@ from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.holes import holes
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Stroke, Text
+from sketcher.drafting.record import record
 from sketcher.drafting.sheet import pages
 from sketcher.part.value import Binding, Drawing, GridPattern, Part, frozen
 from tests.plates import Row, bound, curve, plate, rectangle
@@ -52,6 +53,7 @@ def test_what_lies_detached_is_not_drawn(at: XY) -> None:
     page = pages(part)[0]
     assert visible(page) == {"pe1", "pe2", "pe3", "pe4", "h1"}
     assert {d.id for d in page.dimensions} == {"b6", "b7", "x1", "x4"}
+    assert {row.id for row in record(part)} == {"b6", "b7", "x1", "x4"}
     assert letters(page) == {"A1"}
     centered = {item.source for item in page.items if isinstance(item, Stroke)
                 and item.line.startswith("center")}
