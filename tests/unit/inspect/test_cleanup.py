@@ -13,6 +13,7 @@ from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.loops import find_loops
 from sketcher.inspect.cleanup import Turns, defects, mend_all, mends, summary
 from sketcher.inspect.mend import Defect, Step
+from sketcher.inspect.survey import Survey
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_mirror import set_mirror
 from sketcher.part.store import load
@@ -430,3 +431,19 @@ def test_curves_meet_in_a_corner_that_is_no_more_than_four_gaps_away(
     assert found.size == pytest.approx(0.2)
     assert found.step is not None
     assert found.step.edit == edit
+
+
+@pytest.mark.parametrize(("gap", "meant"), [(0.45, 1), (0.55, 0)])
+def test_beside_a_curve_hardly_longer_a_gap_is_no_miss(gap: float, meant: int) -> None:
+    draft = Draft(Part())
+    draft.line((0, 0), (100, 0))
+    draft.line((100 + gap, 0), (101 + gap, 0))
+    assert [miss.size for miss in Survey(draft.done()).misses] == [pytest.approx(gap)] * meant
+
+
+@pytest.mark.parametrize(("size", "speck"), [(0.7e-4, True), (1.5e-4, False)])
+def test_a_millionth_of_the_size_is_a_leftover(size: float, speck: bool) -> None:
+    draft = Draft(Part())
+    draft.line((0, 0), (100, 0))
+    draft.line((50, 5), (50, 5 + size))
+    assert [piece.id for piece in Survey(draft.done()).specks] == (["e2"] if speck else [])
