@@ -233,3 +233,16 @@ def test_a_trial_counts_for_each_sixty_steps() -> None:
     assert len({round(taken / steps) for steps in (30, 60, 120)}) == 3, taken
     assert not search.possible(names)
     assert 100 - search.left == round(taken / 60)
+
+
+def test_what_a_solution_of_some_breaks_is_named() -> None:
+    points = {"a": (0.0, 0.0), "b": (5.0, 0.0), "c": (9.0, 0.0), "d": (0.0, 2.0)}
+    part = frame(points, (), said("fixed", "a"), said("distance", "a", "b", value="5"),
+                 said("distance", "b", "c", value="4"), said("fixed", "b"),
+                 said("run", "a", "b", value="3"), said("plumb", "a", "d"))
+    search = _Search(System(part))
+    solution = Part(points={"a": (0.0, 0.0), "b": (3.0, 0.0), "d": (1e-9, 2.0)})
+    # c is not there, d stands straight enough, b has left its place.
+    assert search._broken(solution, set()) == ["b2", "b4"]
+    assert search._broken(solution, {"b2"}) == ["b4"]
+    assert search._broken(solution, {"b1", "b4"}) == ["b2"]

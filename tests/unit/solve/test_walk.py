@@ -97,6 +97,9 @@ def test_a_walk_ends_where_the_branch_does() -> None:
     system = System(with_value(part, "b3", "9"))
     far = system.to_part(walk(system, system.x0).x).points
     assert np.hypot(*np.subtract(far["c"], far["a"])) == pytest.approx(5.0 + 4.0 * 127 / 256)
+    # The whole way is the first that is tried.
+    counts = [walk(system, system.x0, *first).iterations for first in ((), (1.0,), (2.0,))]
+    assert counts[0] == counts[1] < counts[2]
     assert found.worst == pytest.approx(1.0, abs=0.5)
 
 
