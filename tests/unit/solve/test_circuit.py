@@ -90,3 +90,9 @@ def test_a_dimension_too_many(name: str, kind: str, one: str, other: str, rest: 
     assert (report.doubled, report.freedoms, report.clashes) == (("extra",), 0, ())
     (members,) = find_clashes(having(1.07 * amount + 0.5))
     assert set(members) == rest | {"extra"}
+
+
+def test_dust_beside_a_large_amount_belongs_to_no_circuit() -> None:
+    assert fundamental(np.array([[1e4, 1e-5, 1.0]])) == [[0, 2]]
+    assert fundamental(np.array([[1.0, 1e-5, 1.0]])) == [[0, 1, 2]]
+    assert fundamental(np.array([[1e-4, 1e-9, 1.0]])) == [[0, 2]]

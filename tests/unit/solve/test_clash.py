@@ -8,7 +8,7 @@ from math import dist
 import pytest
 
 from sketcher.part.value import ArcCurve, Binding, Part
-from sketcher.solve import clash
+from sketcher.solve import clash, solve
 from sketcher.solve.clash import QUICK, _Search, approach, excerpt, find_clashes
 from sketcher.solve.system import System
 from tests.specimens import frame, said, strip
@@ -246,3 +246,20 @@ def test_what_a_solution_of_some_breaks_is_named() -> None:
     assert search._broken(solution, set()) == ["b2", "b4"]
     assert search._broken(solution, {"b2"}) == ["b4"]
     assert search._broken(solution, {"b1", "b4"}) == ["b2"]
+
+
+def test_a_set_grows_by_what_its_solution_breaks() -> None:
+    part = frame({"a": (0.0, 0.0), "b": (3.0, 3.9), "c": (50.0, 0.0)}, (),
+                 said("distance", "a", "b", value="5"), said("run", "a", "b", value="3"),
+                 said("rise", "a", "b", value="1"), said("run", "a", "c", value="50"))
+    search = _Search(System(part))
+    assert search.grown(["b1", "b2"]) == ["b1", "b2", "b3"]
+    assert search.grown(["b1", "b2", "b3"]) == ["b1", "b2", "b3"]
+    right = part.having(bindings={**part.bindings, "b3": said("rise", "a", "b", value="4")})
+    assert _Search(System(right)).grown(["b1", "b2"]) == []  # 3-4-5 breaks nothing
+
+
+def test_what_clashes_is_told_of_its_curves() -> None:
+    report = solve(triangles(1)).report
+    assert dict(report.states) == dict.fromkeys(("e1", "e2", "e3"), "clashing")
+    assert report.clashes == (("b1", "b2", "b3"),)

@@ -26,6 +26,11 @@ def tokens(step: Step) -> str:
                                step.text.split(" [")[0]))
 
 
+def ways(step: Step) -> list[str]:
+    """The directions that a step names, in order."""
+    return re.findall(r"\b(?:above|below|left|right|counter-clockwise|clockwise)\b", step.text)
+
+
 @pytest.fixture(scope="module", params=DEMO, ids=lambda p: p.name.split(".")[0])
 def demo(request: pytest.FixtureRequest) -> tuple[Part, tuple[Step, ...]]:
     part = load(request.param)
@@ -153,6 +158,7 @@ def test_slope_by_angle_and_run() -> None:
                  said("run", "p1", "p2", value="40"))
     _, scribed, found = construction_order(part)
     assert (tokens(scribed), scribed.bindings) == ("e1 15 p1", ("b2",))
+    assert ways(scribed) == ways(found) == ["right"]
     # 40 tan(15 degrees) is 10.718
     assert (tokens(found), found.bindings) == ("p2 e1 40 p1 40 10.718 e1 p1 p2", ("b3",))
 
@@ -165,6 +171,7 @@ def test_parallel_is_scribed_before_its_ends() -> None:
     steps = construction_order(part)
     scribed = next(s for s in steps if s.bindings == ("b4",))
     assert tokens(scribed) == "e2 e1 12.5"
+    assert ways(scribed) == ["below"]
     assert all(s.number > scribed.number for s in steps if {"p3", "p4"} & set(s.points))
 
 
@@ -182,6 +189,7 @@ def test_fillet_center_is_found_by_two_parallels() -> None:
     # Where e1 and e2 touch, square to e1; then both are drawn.
     assert tokens(joint) == "p2 e1 e1 m e1 e2 24 0 e1 p1 p2 e2 m p2 p3"
     assert joint.curves == ("e1", "e2")
+    assert (ways(center), ways(joint)) == (["above", "left"], ["counter-clockwise"])
 
 
 def test_circle_through_three_points() -> None:
@@ -268,3 +276,15 @@ def test_clash_is_refused_with_its_members() -> None:
 
 def test_empty_part_has_no_steps() -> None:
     assert construction_order(Part()) == ()
+
+
+def test_circle_through_two_points_whose_center_is_so_far_from_a_third() -> None:
+    points = {"p1": (0.0, 0.0), "p2": (6.0, 0.0), "p3": (3.0, -3.0), "m": (3.2, 3.9)}
+    part = frame(points, [CircleCurve("m", 4.8)], *[said("fixed", p) for p in ("p1", "p2", "p3")],
+                 *[said("on", p, "e1") for p in ("p1", "p2")],
+                 said("distance", "p3", "m", value="7"))
+    step = next(s for s in construction_order(part) if "e1" in s.curves)
+    # 3-4-5
+    assert tokens(step).startswith("e1 p1 p2 7 p3 m m 3 4 e1 m")
+    assert step.bindings == ("b4", "b5", "b6")
+    assert step.points == ("m",)

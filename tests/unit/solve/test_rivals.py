@@ -194,6 +194,9 @@ def test_what_led_to_no_solution_comes_later_by_a_ratio_of_three(single: float, 
     names = {("right", "right", "right"): "", ("right", "right", "left"): "single",
              ("left", "left", "right"): "pair", ("left", "left", "left"): "all"}
     assert [names[sides] for sides in judge.asked][:3] == ["", *order.split()]
+    barred = apart * (exp(2.0 * 3.0 / 6.0) - 1.0)
+    assert found._learned["b1", "left"] == pytest.approx(cost[0] + barred)
+    assert found._learned["b3", "left"] == pytest.approx(1.5 * single)  # the line is fixed
 
 
 def test_a_sketch_of_another_scale_is_scaled_and_another_is_left() -> None:

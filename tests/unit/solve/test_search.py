@@ -151,7 +151,7 @@ def test_a_later_solution_has_to_be_nearer_by_a_fifth(
     assert taken(monkeypatch, 0.5, second) == (pytest.approx(second if better else 0.5), 2)
 
 
-@pytest.mark.parametrize(("apart", "square", "moved"), [(0, True, 8), (80, True, 2), (0, False, 2)])
+@pytest.mark.parametrize(("apart", "square", "moved"), [(1, True, 8), (80, True, 2), (1, False, 2)])
 def test_a_small_rough_sketch_is_moved_eight_times_and_any_other_twice(
     apart: int, square: bool, moved: int
 ) -> None:
@@ -165,3 +165,8 @@ def test_a_small_rough_sketch_is_moved_eight_times_and_any_other_twice(
     # Where only values are off they are walked before the direct way.
     assert [sure for _, sure in outcomes] == [True] * (not square) + [False] * (1 + moved)
     assert not any(found.converged for found, _ in outcomes)
+    tried = [system.to_part(found.x).points for found, _ in outcomes[-moved:]]
+    assert len({at["c"] for at in tried}) == moved
+    # What no equation moves stays where it was drawn.
+    assert {at[f"p{k}"] for at in tried for k in range(apart)} == {
+        (float(k), -5.0) for k in range(apart)}

@@ -158,6 +158,7 @@ def test_a_part_without_dimensions_has_no_values() -> None:
         system = System(part)
         assert system.values.shape == system.valued.shape == system.row_binding.shape == (0,)
         assert system.measured(system.x0).shape == (0,)
+        assert system.row_binding.dtype.kind == "i"
 
 
 @pytest.mark.parametrize(("points", "small"), [(74, True), (76, False)])
@@ -165,3 +166,21 @@ def test_a_system_is_small_below_a_hundred_and_fifty_unknowns(points: int, small
     loose = System(Part(points={f"p{k}": (float(k), 0.0) for k in range(points)}))
     assert loose.width == 2 * points
     assert loose.small is small
+
+
+def test_each_corner_is_put_at_its_own_nearer_crossing() -> None:
+    points, curves, bindings = {}, [], []
+    for k, x in enumerate((0.0, 100.0, 200.0)):
+        # A level line ends at an arc of 5 about a point 3 above it: at 4 to either side.
+        points |= {f"a{k}": (x - 9.0, 0.0), f"k{k}": (x + 4.0, 0.0), f"m{k}": (x, 3.0),
+                   f"t{k}": (x, 8.0)}
+        curves += [LineCurve((f"a{k}", f"k{k}")), ArcCurve((f"k{k}", f"t{k}"), f"m{k}")]
+        bindings += [said("fixed", f"a{k}"), said("fixed", f"m{k}"), said("level", f"e{2 * k + 1}"),
+                     said("radius", f"e{2 * k + 2}", value="5"), said("plumb", f"m{k}", f"t{k}")]
+    part = frame(points, curves, *bindings)
+    system = System(part)
+    drawn = system.at(part.having(points={
+        **points, "k0": (3.0, 1.0), "k1": (97.0, 1.0), "k2": (201.0, 1.0)}))
+    found = system.to_part(system.nearer(system.x0, drawn)).points
+    assert [found[f"k{k}"] for k in range(3)] == [
+        pytest.approx((4.0, 0.0)), pytest.approx((96.0, 0.0)), pytest.approx((204.0, 0.0))]

@@ -10,6 +10,7 @@ import pytest
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import ArcCurve, CircleCurve, Part
 from sketcher.solve.order import construction_order
+from sketcher.solve.plan import Plan
 from sketcher.solve.relations import Relation
 from sketcher.solve.wording import COURSES, LOCI, Wording, bearing
 from tests.specimens import frame, said
@@ -153,3 +154,20 @@ def test_places_have_three_decimals() -> None:
     assert say.place("p1") == "(0.333, -6.667)"
     assert say.place("p2") == "(2.5, 4)"
     assert say.number(-2.0 / 3.0) == "0.667"
+
+
+def test_the_far_end_lies_beyond_the_middle() -> None:
+    say = Wording(frame(AT, LINES, said("middle", "p3", "e1")), set())
+    relation = Relation({("p3", "x"): 1.0}, "middle", "b1", ("p3", "p1", "p2"))
+    for point, named in (("p3", ["p1", "p2"]), ("p1", ["p3", "p2"]), ("p2", ["p3", "p1"])):
+        assert re.findall(r"\bp\d\b", say.whole(relation, point) or "") == named
+
+
+def test_what_is_known_in_part_is_called_by_its_part() -> None:
+    plan = Plan(frame(AT, LINES))
+    assert plan._in_part(("line", "e1")) == "e1"
+    plan.note_known([("e1", "turn"), ("p3", "x"), ("p4", "y")])
+    assert plan._in_part(("line", "e1")).split()[-1] == "e1"
+    assert plan._in_part(("line", "e1")) != "e1"
+    assert {"x", "p3"} <= set(plan._in_part(("point", "p3")).split())
+    assert {"y", "p4"} <= set(plan._in_part(("point", "p4")).split())
