@@ -9,6 +9,7 @@ from sketcher.board.centerlines import CenterLine, center_lines, is_busy, is_liv
 from sketcher.board.dimlines import DimLines
 from sketcher.board.glyphs import Glyph, glyphs
 from sketcher.board.job import QUICK, AtOnce, Job, Worker
+from sketcher.board.keptdims import KeptDimensions
 from sketcher.board.notice import Listener, Message, Notices, Reason, Severity
 from sketcher.board.picking import Picker
 from sketcher.board.pieces import Pieces
@@ -38,7 +39,7 @@ class Derived:
         self._picker: tuple[tuple[Part, bool], Picker] | None = None
         self._pieces: Pieces | None = None
         self._inspection: tuple[Part, Any] | None = None
-        self._dimensions: tuple[tuple[Part, SolveReport, float], tuple[DimLines, ...]] | None = None
+        self._dimensions = KeptDimensions()
         self._centers: tuple[Part, tuple[CenterLine, ...]] | None = None
         self._glyphs: tuple[Part, tuple[Glyph, ...]] | None = None
 
@@ -113,18 +114,13 @@ class Derived:
     def dimensions(self, px: float) -> tuple[DimLines, ...]:
         """Return the dimensions as they stand on the sheet; `px` is one pixel in the part's unit.
 
-        The layout of the last zoom is kept until the part, its report or the zoom changes.
+        Of a part with very many those that are known; see `know_dimensions`.
         """
-        key = (self.part, self.report, px)
-        kept = self._dimensions
-        if kept is None or any(a is not b for a, b in zip(key[:2], kept[0][:2], strict=True)) \
-                or px != kept[0][2]:
-            from sketcher.board.dimlayout import lay_out
-            from sketcher.board.spacinglines import spacing_lines
+        return self._dimensions.at_hand((self.part, self.report, px), self.worker)
 
-            kept = (key, (*lay_out(self.part, self.report, px), *spacing_lines(self.part, px)))
-            self._dimensions = kept
-        return kept[1]
+    def know_dimensions(self, px: float, told: Callable[[], None]) -> None:
+        """See to it that all dimensions are known; `told` is called when they come to be."""
+        self._dimensions.know((self.part, self.report, px), self.worker, told)
 
     def center_lines(self) -> tuple[CenterLine, ...]:
         """Return the center lines of the finished drawing; none of a part with very many holes."""

@@ -19,6 +19,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
+from sketcher.interrupt import check
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value
@@ -56,6 +57,7 @@ def lay_out(part: Part, report: SolveReport, px: float) -> tuple[DimLines, ...]:
     for name, binding in part.bindings.items():
         if KINDS[binding.kind].quantity is None:
             continue
+        check()
         state = "clashing" if name in clashing else (
             "doubled" if name in report.doubled else "ok")
         found.append(lines_of(layout, name, binding, state))

@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import degrees
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from sketcher.board.dimlines import Arrow, DimLines
 from sketcher.desk.scene.curve_layer import stroke_curve
 from sketcher.desk.scene.layer import Layer
+from sketcher.desk.scene.paths import LARGE
 from sketcher.desk.scene.sheet import Sheet
+from sketcher.geometry.curves import Line
 
 # About three to one, as ASME Y14.2 has it (arrowhead paragraph).
 ARROW_LENGTH, ARROW_HALF = 9.0, 1.6
@@ -49,14 +52,13 @@ def draw_arrow(painter: QPainter, sheet: Sheet, arrow: Arrow, colour: str) -> No
 def draw_text(painter: QPainter, sheet: Sheet, dim: DimLines, colour: str, chosen: bool) -> None:
     """Write the text around its anchor on a ground that keeps lines off it."""
     font = text_font(sheet)
-    metrics = QFontMetricsF(font)
     words = f"{dim.text} \N{DOUBLE VERTICAL LINE}" if dim.state == "doubled" else dim.text
     if dim.state == "clashing":
         words = f"{dim.text} \N{MULTIPLICATION X}"
-    wide, high = metrics.horizontalAdvance(words) + 6, metrics.height() - 2
+    wide, high = room_of(font.key(), words)
     x, y = sheet.camera.to_screen(dim.anchor)
     place = QRectF(-wide / 2, -high / 2, wide, high)
-    painter.save()
+    was = painter.worldTransform()
     painter.translate(x, y)
     painter.rotate(-degrees(dim.turn))
     ground = QColor(sheet.look.chosen if chosen else sheet.look.sheet)
@@ -65,7 +67,16 @@ def draw_text(painter: QPainter, sheet: Sheet, dim: DimLines, colour: str, chose
     painter.setFont(font)
     painter.setPen(QColor(sheet.look.chosen_text if chosen else colour))
     painter.drawText(place, Qt.AlignmentFlag.AlignCenter, words)
-    painter.restore()
+    painter.setWorldTransform(was)
+
+
+@lru_cache(maxsize=4096)
+def room_of(font: str, words: str) -> tuple[float, float]:
+    """Return how wide and how high the ground under words is, in pixels; a font by its key."""
+    made = QFont()
+    made.fromString(font)
+    metrics = QFontMetricsF(made)
+    return metrics.horizontalAdvance(words) + 6, metrics.height() - 2
 
 
 def draw_dim(painter: QPainter, sheet: Sheet, dim: DimLines, colour: str, chosen: bool) -> None:
@@ -74,10 +85,16 @@ def draw_dim(painter: QPainter, sheet: Sheet, dim: DimLines, colour: str, chosen
     pen.setCosmetic(True)
     if dim.state == "clashing":
         pen.setDashPattern([4.0, 3.0])
+    painter.setPen(pen)
+    painter.setBrush(Qt.BrushStyle.NoBrush)
+    large, place = LARGE / sheet.camera.scale, sheet.camera.to_screen
+    straight = []
     for line in (*dim.extensions, *dim.curves):
-        painter.setPen(pen)
-        painter.setBrush(Qt.BrushStyle.NoBrush)
-        stroke_curve(painter, sheet, line)
+        if isinstance(line, Line) and line.length <= large:
+            straight.append(QLineF(*place(line.start), *place(line.end)))
+        else:
+            stroke_curve(painter, sheet, line)
+    painter.drawLines(straight)
     for arrow in dim.arrows:
         draw_arrow(painter, sheet, arrow, colour)
     draw_text(painter, sheet, dim, colour, chosen)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sketcher.board.dimlines import DimLines
+from sketcher.board.keptdims import are_few
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.sheet import Sheet
 from sketcher.geometry.bounds import bounds
@@ -12,8 +13,6 @@ from sketcher.geometry.bounds import bounds
 Frame = tuple[float, float, float, float]
 MARGIN, BARE = 0.03, 0.14
 """Share of the viewport that stays free on each side, with and without dimensions around."""
-MOST = 400
-"""Dimensions up to which they are laid out for this; beyond, they are not read at that scale."""
 ROUNDS = 3
 LETTER, LINE = 8.0, 20.0
 
@@ -25,7 +24,8 @@ def fitting(sheet: Sheet, frame: Frame) -> Camera:
     """
     camera = sheet.camera.fitting(frame, BARE)
     part = sheet.board.part
-    if not sheet.shows("dimensions") or not 0 < len(part.bindings) <= MOST:
+    if not sheet.shows("dimensions") or not part.bindings \
+            or not are_few(part):  # very many are not read at that scale
         return camera
     for _ in range(ROUNDS):
         boxes = [frame, *_boxes(sheet.board.dimensions(1.0 / camera.scale), 1.0 / camera.scale)]
