@@ -16,6 +16,9 @@ Proposal = Callable[[Part], Edited]
 
 UNSEEN = 1e-7
 """Share of the part's size by which a curve may move without being shown: what a solve leaves."""
+MOST = 1000
+"""Pattern instances of which a change is shown before it is made; further ones go unshown, for
+nobody can look at each while the pointer moves."""
 
 
 class Trial:
@@ -37,11 +40,16 @@ class Trial:
         if self._kept is None or self._kept[0] is not part or self._kept[1] != question:
             try:
                 edited = edit(part)
-                shown = ghosts(self._bench.picker().pieces, edited.part)
+                shown = ghosts(self._before(), edited.part)
                 self._kept = (part, question, edited, shown)
             except SketcherError as error:
                 self._kept = (part, question, error, ())
         return self._kept[2]
+
+    def _before(self) -> Iterable[Piece]:
+        """Return the pieces as they stand, cut off where those of the next part are."""
+        pieces = self._bench.picker().pieces
+        return pieces if len(pieces) <= MOST else _pieces(self._bench.part)
 
     def committed(self, part: Part) -> Edited:
         """Return what the edit asked for last made of a part, without making it once more.
@@ -84,6 +92,6 @@ def _same(piece: Piece, other: Piece | None, reach: float) -> bool:
 
 def _pieces(part: Part) -> tuple[Piece, ...]:
     try:
-        return whole(part)
+        return whole(part, MOST)
     except SketcherError:  # an axis without length, a step that cannot be read
         return tuple(Piece(n, n, curve_value(part, c), c.role) for n, c in part.curves.items())

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from itertools import islice
 from math import cos, floor, sin
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
@@ -51,9 +52,18 @@ def half(part: Part) -> dict[str, Curve]:
     return {name: curve_value(part, curve) for name, curve in part.curves.items()}
 
 
-def whole(part: Part) -> tuple[Piece, ...]:
+def whole(part: Part, most: int | None = None) -> tuple[Piece, ...]:
     """Return every curve of the whole part: the half, its pattern instances, their reflections.
 
+    Parameters
+    ----------
+    part : Part
+    most : int, optional
+        Pattern instances after which the further ones are left out, for a picture of a part that
+        has very many; all of them without it.
+
+    Notes
+    -----
     Patterns are expanded first, then reflected about each axis in turn, so that with two axes the
     second reflects what the first made. An image that would lie on a curve of the same role which
     is already there is left out: a curve on the axis, a hole centered on it, an arc or a line
@@ -70,7 +80,7 @@ def whole(part: Part) -> tuple[Piece, ...]:
     roles = {name: curve.role for name, curve in part.curves.items()}
     pieces = [Piece(name, name, value, roles[name]) for name, value in half(part).items()]
     if part.patterns:
-        pieces += _instances(part, pieces)
+        pieces += islice(_instances(part, pieces), most)
     for number, mirror in enumerate(part.mirrors):
         reflection = reflector(part, mirror)
         sources = taken(part, mirror)
