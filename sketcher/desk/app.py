@@ -72,6 +72,7 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     frame = Frame(load_recent(folder / "recent.json").there())
     frame.unfold()
 
+    from sketcher.desk.warming import Warming
     from sketcher.desk.window import MainWindow
 
     desk = MainWindow(settings, folder, look, frame)
@@ -80,6 +81,7 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     desk.begin(Path(argv[0]) if argv else None, (*said, *_after_crash(broken, watch)))
     gc.freeze()
     gc.enable()
+    Warming(desk).begin()
     status = app.exec()
     watch.tell = watch.rescue = None
     desk.shut()
