@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from PySide6.QtCore import QLineF, Qt
+from PySide6.QtCore import QLineF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen
 
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.layer import Layer
-from sketcher.desk.scene.paths import LARGE, visible_path
-from sketcher.desk.scene.sheet import MANY, Group, Sheet
+from sketcher.desk.scene.paths import FINE, LARGE, box_of, path_of, visible_path
+from sketcher.desk.scene.sheet import HALO, MANY, Group, Sheet
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at, tangent_at
 
@@ -59,9 +59,46 @@ def stroke(painter: QPainter, sheet: Sheet, group: Group) -> None:
     painter.save()
     painter.setWorldTransform(sheet.transform, True)
     painter.drawLines([group.lines[k] for k in sheet.shown(group.line_rows)])
+    draw_box = painter.drawEllipse
+    if sheet.largest(group) * sheet.camera.scale <= FINE:
+        for k in sheet.shown(group.circle_rows):
+            draw_box(group.circles[k])
+    else:
+        _stroke_circles(painter, sheet, group)
     for k in sheet.shown(group.path_rows):
         painter.drawPath(group.paths[k])
     painter.restore()
+
+
+def _stroke_circles(painter: QPainter, sheet: Sheet, group: Group) -> None:
+    """Draw the circles of a group of which some are large."""
+    fine = 2.0 * FINE / sheet.camera.scale
+    for k in sheet.shown(group.circle_rows):
+        box = group.circles[k]
+        if box.width() <= fine:
+            painter.drawEllipse(box)
+        else:
+            middle = box.center()
+            painter.drawPath(path_of(Circle((middle.x(), middle.y()), 0.5 * box.width())))
+
+
+def stroke_rings(painter: QPainter, sheet: Sheet, curves: Iterable[Curve]) -> None:
+    """Draw a ring some pixels around each circle in view, and the other curves as they are."""
+    grow, fine = HALO / sheet.camera.scale, FINE / sheet.camera.scale
+    x0, y0, x1, y1 = sheet.camera.window
+    rest: list[Curve] = []
+    painter.save()
+    painter.setWorldTransform(sheet.transform, True)
+    ring = painter.drawEllipse
+    for curve in curves:
+        if not isinstance(curve, Circle) or curve.radius > fine:
+            rest.append(curve)
+            continue
+        (x, y), r = curve.center, curve.radius + grow
+        if x0 <= x + r and x - r <= x1 and y0 <= y + r and y - r <= y1:
+            ring(QRectF(x - r, y - r, 2.0 * r, 2.0 * r))
+    painter.restore()
+    stroke_curves(painter, sheet, rest)
 
 
 def stroke_curve(painter: QPainter, sheet: Sheet, curve: Curve) -> None:
@@ -71,7 +108,7 @@ def stroke_curve(painter: QPainter, sheet: Sheet, curve: Curve) -> None:
 
 def stroke_curves(painter: QPainter, sheet: Sheet, curves: Iterable[Curve]) -> None:
     """Draw curves with the painter's pen, large ones by their visible piece alone."""
-    large = LARGE / sheet.camera.scale
+    large, fine = LARGE / sheet.camera.scale, FINE / sheet.camera.scale
     few: list[Curve] = []
     rest: list[Curve] = []
     for curve in curves:
@@ -83,7 +120,10 @@ def stroke_curves(painter: QPainter, sheet: Sheet, curves: Iterable[Curve]) -> N
         painter.save()
         painter.setWorldTransform(sheet.transform, True)
         for curve in rest:
-            painter.drawPath(sheet.path(curve))
+            if isinstance(curve, Circle) and curve.radius <= fine:
+                painter.drawEllipse(box_of(curve))
+            else:
+                painter.drawPath(sheet.path(curve))
         painter.restore()
 
 
@@ -114,11 +154,13 @@ class CurveLayer(Layer):
     def _highlights(self, painter: QPainter) -> None:
         sheet = self.sheet
         board = sheet.board
-        for names, colour, width, alpha in (
+        shades = (
             (board.hover, sheet.look.hover, 8.0, 200),
             ((*sheet.lit, *board.preview.lit), sheet.look.hover, 10.0, 190),
             (board.selection.ids, sheet.look.halo, 7.0, 170),
-        ):
+        )
+        last = {name: row for row, (names, *_) in enumerate(shades) for name in names}
+        for row, (names, colour, width, alpha) in enumerate(shades):
             shade = QColor(colour)
             shade.setAlpha(alpha)
             pen = QPen(shade, width)
@@ -126,11 +168,15 @@ class CurveLayer(Layer):
             pen.setCapStyle(Qt.PenCapStyle.RoundCap)
             for name in names:
                 curve = board.part.curves.get(name)
-                if curve is not None and curve.role in self.roles:
-                    values = sheet.by_source.get(name, [])
-                    many = len(values) > MANY
-                    painter.setPen(thin(pen, painter) if many else pen)
-                    stroke_curves(painter, sheet, map(sheet.ringed, values) if many else values)
+                if curve is None or curve.role not in self.roles:
+                    continue
+                values = sheet.by_source.get(name, [])
+                if len(values) <= MANY:
+                    painter.setPen(pen)
+                    stroke_curves(painter, sheet, values)
+                elif row == last[name]:  # a ring covers the one below it
+                    painter.setPen(thin(pen, painter))
+                    stroke_rings(painter, sheet, values)
 
     def _bars(self, painter: QPainter, group: Group) -> None:
         """Bar a clashing curve with short strokes across, so that it tells without colour."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
 import numpy as np
@@ -17,7 +17,7 @@ from sketcher.board.pieces import Pieces
 from sketcher.board.preview import Pointer
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
-from sketcher.desk.scene.paths import line_of, path_of
+from sketcher.desk.scene.paths import box_of, line_of, path_of
 from sketcher.desk.scene.places import Places
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Circle, Curve, Line
@@ -35,16 +35,19 @@ HALO = 2.5
 
 @dataclass(slots=True)
 class Group:
-    """Curves that share one pen: their lines, their paths, and their values for deep zoom.
+    """Curves that share one pen: lines, circles, paths of arcs, and their values for deep zoom.
 
-    `rows`, `line_rows` and `path_rows` tell where each of them stands among the sheet's pieces.
+    `rows`, `line_rows`, `circle_rows` and `path_rows` tell where each of them stands among the
+    sheet's pieces.
     """
 
     lines: list[QLineF] = field(default_factory=list)
+    circles: list[QRectF] = field(default_factory=list)
     paths: list[QPainterPath] = field(default_factory=list)
     curves: list[Curve] = field(default_factory=list)
     rows: list[int] = field(default_factory=list)
     line_rows: list[int] = field(default_factory=list)
+    circle_rows: list[int] = field(default_factory=list)
     path_rows: list[int] = field(default_factory=list)
 
 
@@ -123,8 +126,13 @@ class Sheet:
         groups: dict[tuple[str, str], Group] = {}
         by_source: dict[str, list[Curve]] = {}
         self._spots = []
+        self._boxes = boxes_of([piece.curve for piece in pieces])
+        corners = self._boxes[:, :2].tolist()
         for row, piece in enumerate(pieces):
-            group = groups.setdefault(style_of(piece, report), Group())
+            style = style_of(piece, report)
+            group = groups.get(style)
+            if group is None:
+                group = groups[style] = Group()
             curve = piece.curve
             by_source.setdefault(piece.source, []).append(curve)
             group.curves.append(curve)
@@ -133,6 +141,11 @@ class Sheet:
                 group.lines.append(line_of(curve))
                 group.line_rows.append(row)
                 own = len(group.lines) - 1
+            elif isinstance(curve, Circle):
+                wide = 2.0 * curve.radius
+                group.circles.append(QRectF(corners[row][0], corners[row][1], wide, wide))
+                group.circle_rows.append(row)
+                own = len(group.circles) - 1
             else:
                 path = self._paths.get(curve) or path_of(curve)
                 kept[curve] = path
@@ -140,8 +153,7 @@ class Sheet:
                 group.path_rows.append(row)
                 own = len(group.paths) - 1
             self._spots.append((group, len(group.curves) - 1, own))
-        self._sizes = np.array([size_of(piece.curve) for piece in pieces], float)
-        self._boxes = None
+        self._sizes = np.fromiter((size_of(piece.curve) for piece in pieces), float, len(pieces))
         self._paths, self.groups, self.by_source = kept, groups, by_source
 
     def _follow(self, pieces: Pieces) -> None:
@@ -153,6 +165,8 @@ class Sheet:
             group.curves[place] = curve
             if isinstance(curve, Line):
                 group.lines[own] = line_of(curve)
+            elif isinstance(curve, Circle):
+                group.circles[own] = box_of(curve)
             else:
                 self._paths.pop(was, None)
                 group.paths[own] = self._paths[curve] = path_of(curve)
@@ -187,7 +201,7 @@ class Sheet:
 
     def _all_boxes(self) -> NDArray[np.float64]:
         if self._boxes is None:
-            self._boxes = np.array([bounds(p.curve) for p in self.pieces], float).reshape(-1, 4)
+            self._boxes = boxes_of([piece.curve for piece in self.pieces])
         return self._boxes
 
     def _meets(
@@ -234,12 +248,6 @@ class Sheet:
         """Return the binding whose dimension or sign is under the pointer."""
         return dimension_at(self.board, pointer)
 
-    def ringed(self, curve: Curve) -> Curve:
-        """Return a circle some pixels around a circle; other curves as they are."""
-        if not isinstance(curve, Circle):
-            return curve
-        return Circle(curve.center, curve.radius + HALO / self.camera.scale)
-
     def path(self, curve: Curve) -> QPainterPath:
         """Return the kept path of a curve, or a new one."""
         return self._paths.get(curve) or path_of(curve)
@@ -248,3 +256,26 @@ class Sheet:
 def size_of(curve: Curve) -> float:
     """Return a line's length or a round curve's radius."""
     return curve.length if isinstance(curve, Line) else curve.radius
+
+
+def frame_of(curves: Sequence[Curve], places: Sequence[XY]) -> Box | None:
+    """Return the box around curves and places; None where there is neither."""
+    boxes = np.vstack((boxes_of(curves), np.tile(np.array(places, float).reshape(-1, 2), 2)))
+    if not len(boxes):
+        return None
+    (x0, y0), (x1, y1) = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+    return float(x0), float(y0), float(x1), float(y1)
+
+
+def boxes_of(curves: Sequence[Curve]) -> NDArray[np.float64]:
+    """Return the boxes of curves, shape (n, 4): x0, y0, x1, y1."""
+    boxes = np.zeros((len(curves), 4))
+    rounds = [k for k, curve in enumerate(curves) if isinstance(curve, Circle)]
+    if rounds:
+        table = np.array([(*curves[k].center, curves[k].radius) for k in rounds])  # type: ignore[union-attr]
+        boxes[rounds, :2] = table[:, :2] - table[:, 2:]
+        boxes[rounds, 2:] = table[:, :2] + table[:, 2:]
+    for k, curve in enumerate(curves):
+        if not isinstance(curve, Circle):
+            boxes[k] = bounds(curve)
+    return boxes

@@ -32,9 +32,9 @@ from sketcher.desk.scene.ground import GroundLayer
 from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.preview_layer import PreviewLayer
 from sketcher.desk.scene.repaint import Repaint
-from sketcher.desk.scene.sheet import Sheet
+from sketcher.desk.scene.sheet import Sheet, frame_of
 from sketcher.desk.scene.sign_layer import SignLayer
-from sketcher.geometry.bounds import bounds
+from sketcher.desk.scene.stillness import Stillness
 from sketcher.geometry.curves import XY, Curve
 
 WHEEL_STEP = 1.25
@@ -70,6 +70,7 @@ class SheetView(QGraphicsView):
         self.changes = Repaint(self.sheet)
         self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
         self._panning: QPointF | None = None
+        self._still = Stillness(self.sheet, lambda: self.viewport().update(), self)
         self._space = self._fitted = False
         self._layers(QGraphicsScene(self))
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -118,6 +119,7 @@ class SheetView(QGraphicsView):
 
     def stand_still(self) -> None:
         """Make what was too slow to follow every motion, and paint it when it is there."""
+        self._still.start()
         if self.board.part.curves and self.sheet.shows("centers"):
             self.board.know_center_lines(self.viewport().update)
             self.viewport().update()  # dashes as one paint gives them, not pieced together
@@ -147,10 +149,8 @@ class SheetView(QGraphicsView):
                 places.append(self.board.part.points[name])
         if not names:
             curves = [piece.curve for piece in self.sheet.pieces]
-        boxes = [bounds(curve) for curve in curves] + [(x, y, x, y) for x, y in places]
-        if boxes:
-            x0, y0, x1, y1 = zip(*boxes, strict=True)
-            frame = (min(x0), min(y0), max(x1), max(y1))
+        frame = frame_of(curves, places)
+        if frame is not None:
             self.sheet.camera = (
                 self.sheet.camera.fitting(frame, BARE) if names else fitting(self.sheet, frame)
             )
@@ -168,8 +168,7 @@ class SheetView(QGraphicsView):
     def zoom(self, factor: float, about: QPointF | None = None) -> None:
         """Zoom about a pixel; about the keyboard's pointer or the middle when None."""
         if about is None:
-            camera = self.sheet.camera
-            at = self.sheet.cursor
+            camera, at = self.sheet.camera, self.sheet.cursor
             pixel = camera.to_screen(at) if at else (camera.width / 2, camera.height / 2)
         else:
             pixel = (about.x(), about.y())
@@ -178,8 +177,8 @@ class SheetView(QGraphicsView):
 
     def pointer_at(self, pixel: QPointF, modifiers: Qt.KeyboardModifier) -> Pointer:
         """Return the board's pointer for a pixel."""
-        x, y = self.sheet.camera.to_part((pixel.x(), pixel.y()))
-        return self._pointer((x, y), keys.held(modifiers))
+        return self._pointer(self.sheet.camera.to_part((pixel.x(), pixel.y())),
+                             keys.held(modifiers))
 
     def _pointer(self, at: XY, held: frozenset[str]) -> Pointer:
         reach = self.board.settings["reach"] / self.sheet.camera.scale
@@ -187,6 +186,7 @@ class SheetView(QGraphicsView):
 
     def _moved(self) -> None:
         self.viewport().update()
+        self._still.start()
 
     # Events. Nothing may leave an override; see the guide.
 

@@ -8,8 +8,9 @@ from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPen
 from sketcher.board.board import Board
 from sketcher.desk.looks import LOOKS
 from sketcher.desk.scene.curve_layer import CurveLayer, thin
-from sketcher.desk.scene.sheet import HALO, MANY, Sheet
-from sketcher.geometry.curves import Circle, Line
+from sketcher.desk.scene.sheet import HALO, MANY, Sheet, boxes_of
+from sketcher.geometry.bounds import bounds
+from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.value import GridPattern, Part
@@ -76,10 +77,8 @@ def test_a_chosen_pattern_is_ringed(qapp) -> None:
             max(plain.pixelColor(*at).lightness() for at in near)
 
 
-def test_only_circles_are_ringed(qapp) -> None:
-    sheet, _ = sieve(2, 2)
-    line = Line((0.0, 0.0), (1.0, 0.0))
-    assert sheet.ringed(line) is line
-    ring = sheet.ringed(Circle((1.0, 2.0), 3.0))
-    assert ring.center == (1.0, 2.0)
-    assert (ring.radius - 3.0) * sheet.camera.scale == pytest.approx(HALO)
+def test_circles_and_other_curves_have_their_boxes() -> None:
+    curves = [Circle((1.0, 2.0), 3.0), Line((4.0, 1.0), (0.0, 2.0)),
+              Arc((0.0, 0.0), (2.0, 0.0), (0.0, 2.0), True)]
+    assert boxes_of(curves).tolist() == [list(bounds(curve)) for curve in curves]
+    assert boxes_of([]).shape == (0, 4)
