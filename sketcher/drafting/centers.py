@@ -15,13 +15,24 @@ from dataclasses import dataclass
 from math import asin, atan2, cos, hypot, pi, sin, tau
 from typing import Any
 
-from sketcher.drafting.clearing import Outlines, blocked, crossings, give_way, run_past, shrink
+import numpy as np
+
+from sketcher.drafting.clearing import (
+    Outlines,
+    blocked,
+    crossings,
+    give_way,
+    near_by,
+    run_past,
+    shrink,
+)
 from sketcher.drafting.dashing import strokes
 from sketcher.drafting.features import Center, Features, Path, Pitch, components, find
 from sketcher.drafting.lines import LineClass, line_class
 from sketcher.drafting.primitives import Stroke, line
 from sketcher.drafting.tracks import Hub, Node, Round, Straight, Track, hubs_of, merged, straight
 from sketcher.drafting.view import View
+from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.meet import meet
 from sketcher.part.value import Part
@@ -74,7 +85,15 @@ def center_marks(
     _adjust(drawn, settings)
     hubs = hubs_of(drawn)
     curves = [(t, t.curve()) for t in drawn]
-    return tuple(_mark(part, track, hubs, curves) for track in drawn)
+    boxes = np.array([bounds(curve) for _, curve in curves], float).reshape(len(drawn), 4)
+    spots = np.array([hub.at for hub in hubs], float).reshape(len(hubs), 2)
+    widest = max((hub.zone for hub in hubs), default=0.0)
+    crossed = near_by(boxes, boxes, 0.0)
+    entered = near_by(boxes, np.concatenate((spots, spots), axis=1), 2.0 * widest)
+    return tuple(
+        _mark(part, track, [hubs[k] for k in entered[n]], [curves[k] for k in crossed[n]])
+        for n, track in enumerate(drawn)
+    )
 
 
 def tracks_of(part: Part, features: Features) -> list[Track]:

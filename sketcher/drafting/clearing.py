@@ -13,12 +13,15 @@ from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import hypot, radians, sin
 
+import numpy as np
+
 from sketcher.drafting.tracks import Hub, Round, Track
-from sketcher.geometry.bounds import bounds
+from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import Curve, Line
 from sketcher.geometry.evaluate import direction_at
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
+from sketcher.geometry.table import Floats, pair_portions, pairs, pairs_between
 from sketcher.interrupt import check
 
 NEAR = 0.8  # an end closer than this to an outline goes past it
@@ -27,6 +30,9 @@ TAIL = 1.2  # least visible piece behind a crossing
 BESIDE = 1.5  # lines closer than this run along each other
 SLENDER = radians(15)  # crossings sharper than this count as running along
 STEP = 0.25
+CROWD = 20_000
+"""Pairs of center lines near each other above which none gives way: they are of holes that overlap
+by the hundred, and there is no room to give."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -81,6 +87,10 @@ def give_way(tracks: Sequence[Track], gap: float) -> None:
     """Shorten ends that would run into another track; weaker tracks give way first."""
     curves = {id(t): t.curve() for t in tracks}
     boxes = {key: bounds(curve) for key, curve in curves.items()}
+    # Ends only ever come back to where they are now, so what is far off stays far off.
+    near = _near(tracks, [boxes[id(t)] for t in tracks], max(2.0, gap))
+    if near is None:
+        return
     wanted = {id(t): (t.low, t.high) for t in tracks}
     order = sorted(tracks, key=lambda t: (t.rank, len(t.nodes)))
     for track in order:
@@ -88,18 +98,35 @@ def give_way(tracks: Sequence[Track], gap: float) -> None:
         if track.closed or track.full or not track.nodes:
             continue
         for sign in (1, -1):
-            _shorten(track, sign, tracks, curves, boxes, gap)
+            _shorten(track, sign, near[id(track)], curves, boxes, gap)
             curves[id(track)] = track.curve()
             boxes[id(track)] = bounds(curves[id(track)])
     # What an end gave way to may itself have given way since: take back what is free again.
     for track in order:
         check()
         for sign in (1, -1):
-            _take_back(track, sign, wanted[id(track)], tracks, curves, boxes, gap)
+            _take_back(track, sign, wanted[id(track)], near[id(track)], curves, boxes, gap)
+
+
+def _near(
+    tracks: Sequence[Track], boxes: Sequence[Box], margin: float
+) -> dict[int, list[Track]] | None:
+    """For each track those that come near it, in their order; None where there are too many."""
+    numbers: list[list[int]] = [[] for _ in tracks]
+    count = 0
+    for i, j in pair_portions(np.array(boxes, float).reshape(len(boxes), 4), margin):
+        count += len(i)
+        if count > CROWD:
+            return None
+        for one, other in zip(i.tolist(), j.tolist(), strict=True):
+            numbers[one].append(other)
+            numbers[other].append(one)
+    return {id(track): [tracks[k] for k in sorted(near)]
+            for track, near in zip(tracks, numbers, strict=True)}
 
 
 def _take_back(
-    track: Track, sign: int, wanted: tuple[float, float], tracks: Sequence[Track],
+    track: Track, sign: int, wanted: tuple[float, float], near: Sequence[Track],
     curves: dict[int, Curve], boxes: dict[int, tuple[float, float, float, float]], gap: float,
 ) -> None:
     before = (track.low, track.high)
@@ -107,9 +134,9 @@ def _take_back(
         return
     low, high = (before[0], wanted[1]) if sign > 0 else (wanted[0], before[1])
     track.low, track.high = low, high
-    _shorten(track, sign, tracks, curves, boxes, gap)
+    _shorten(track, sign, near, curves, boxes, gap)
     gained = sign * ((track.high if sign > 0 else track.low) - before[sign > 0])
-    if gained <= 1e-9 or _blocks_an_end(track, sign, before, tracks, gap):
+    if gained <= 1e-9 or _blocks_an_end(track, sign, before, near, gap):
         track.low, track.high = before
         return
     curves[id(track)] = track.curve()
@@ -117,19 +144,19 @@ def _take_back(
 
 
 def _blocks_an_end(
-    track: Track, sign: int, before: tuple[float, float], tracks: Sequence[Track], gap: float
+    track: Track, sign: int, before: tuple[float, float], near: Sequence[Track], gap: float
 ) -> bool:
     """Tell whether the piece that an end would gain runs close by the end of another track."""
     start, end = (before[1], track.high) if sign > 0 else (track.low, before[0])
     gained = track.carrier.curve(start, end)
     return any(
         nearest(gained, other.carrier.at(s)).distance < max(gap, TAIL)
-        for other in tracks if other is not track and not other.closed
+        for other in near if not other.closed
         for s in (other.low, other.high))
 
 
 def _shorten(
-    track: Track, sign: int, tracks: Sequence[Track], curves: dict[int, Curve],
+    track: Track, sign: int, near: Sequence[Track], curves: dict[int, Curve],
     boxes: dict[int, tuple[float, float, float, float]], gap: float,
 ) -> None:
     node = track.nodes[-1 if sign > 0 else 0]
@@ -140,9 +167,7 @@ def _shorten(
     arm = track.carrier.curve(*sorted((start, end)))
     x0, y0, x1, y1 = bounds(arm)
     length = sign * (end - start)
-    for other in tracks:
-        if other is track:
-            continue
+    for other in near:
         a, b, c, d = boxes[id(other)]
         if a > x1 + 2 or c < x0 - 2 or b > y1 + 2 or d < y0 - 2:
             continue
@@ -228,14 +253,28 @@ def crossings(track: Track, others: Iterable[tuple[Track, Curve]]) -> list[float
     return sorted(found)
 
 
+def near_by(ones: Floats, others: Floats, margin: float) -> list[list[int]]:
+    """Return, for each of some boxes, the numbers of those among others that come near, rising."""
+    found: list[list[int]] = [[] for _ in ones]
+    for i, j in pairs_between(ones, others, margin):
+        for one, other in zip(i.tolist(), j.tolist(), strict=True):
+            found[one].append(other)
+    return [sorted(numbers) for numbers in found]
+
+
 def shrink(hubs: Sequence[Hub], gap: float) -> None:
     """Make the plus of centers that stand close to each other smaller, so that all stay clear."""
-    for number, hub in enumerate(hubs):
-        for other in hubs[number + 1:]:
-            apart = hypot(hub.at[0] - other.at[0], hub.at[1] - other.at[1])
-            room = apart - gap
-            if hub.plus + other.plus > room:
-                for one in (hub, other):
-                    one.plus = min(one.plus, max(0.25, 0.5 * room))
-                    one.gap = min(one.gap, max(0.2, apart - hub.plus - other.plus))
+    if not hubs:
+        return
+    spots = np.array([hub.at for hub in hubs])
+    widest = max(hub.plus for hub in hubs)
+    i, j = pairs(np.concatenate((spots, spots), axis=1), 2.0 * widest + gap)
+    for k in np.lexsort((j, i)):
+        hub, other = hubs[i[k]], hubs[j[k]]
+        apart = hypot(hub.at[0] - other.at[0], hub.at[1] - other.at[1])
+        room = apart - gap
+        if hub.plus + other.plus > room:
+            for one in (hub, other):
+                one.plus = min(one.plus, max(0.25, 0.5 * room))
+                one.gap = min(one.gap, max(0.2, apart - hub.plus - other.plus))
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from math import atan2, cos, hypot, pi, sin, tau
 from typing import TypeAlias
 
+from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.meet import meet
 
@@ -213,7 +214,10 @@ def _joins(a: Track, b: Track, outer: Sequence[Curve]) -> bool:
     if not (a.joins and b.joins and a.nodes and b.nodes):
         return False
     between = a.carrier.curve(a.nodes[-1].s, b.nodes[0].s)
-    return not any(meet(between, curve) for curve in outer)
+    x0, y0, x1, y1 = bounds(between)
+    return not any(
+        p <= x1 and r >= x0 and q <= y1 and s >= y0 and meet(between, curve)
+        for curve in outer for p, q, r, s in (bounds(curve),))
 
 
 def _take(track: Track, other: Track) -> None:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from math import asin, atan2, cos, dist, hypot, pi, sin
 
+import numpy as np
 import pytest
 
+from sketcher.drafting import clearing
 from sketcher.drafting.centers import center_marks, symmetry_signs
 from sketcher.geometry.curves import Arc, Line
 from sketcher.part.value import (
@@ -210,3 +212,31 @@ def test_a_mark_can_be_switched_off_pulled_and_reset() -> None:
 def test_names_stay_when_the_geometry_moves() -> None:
     for x in (30.0, 45.5, 61.0):
         assert set(marks(part(*hole(x, 30.0)))) == {"h1/level", "h1/plumb"}
+
+
+def test_what_comes_near_is_found_whatever_the_number() -> None:
+    rng = np.random.default_rng(3)
+    low = rng.uniform(0.0, 100.0, (200, 2))
+    boxes = np.concatenate((low, low + rng.uniform(0.0, 8.0, (200, 2))), axis=1)
+    spots = np.repeat(rng.uniform(0.0, 100.0, (50, 1)), 4, axis=1)
+    for others, margin in ((boxes, 0.0), (spots, 3.0)):
+        wanted = [[k for k, b in enumerate(others)
+                   if (b[:2] - a[2:] <= margin).all() and (a[:2] - b[2:] <= margin).all()]
+                  for a in boxes]
+        assert clearing.near_by(boxes, others, margin) == wanted
+
+
+def test_lines_of_holes_that_overlap_by_the_hundred_do_not_give_way(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    points, curves = hole(30.0, 30.0)
+    more, others = hole(41.0, 30.5, name="h2")
+    close = part(points | more, curves | others)
+    given_way = marks(close)
+    monkeypatch.setattr(clearing, "CROWD", 0)
+    kept = marks(close)
+    assert kept.keys() == given_way.keys()
+    longer = [dist(kept[name].start, kept[name].end) - dist(mark.start, mark.end)
+              for name, mark in given_way.items()]
+    assert max(longer) > 0.5
+    assert min(longer) >= -1e-9
