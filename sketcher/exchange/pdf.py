@@ -34,7 +34,7 @@ from PySide6.QtGui import (
 from sketcher.drafting.lettering import em
 from sketcher.drafting.lines import line_class
 from sketcher.drafting.page import Page
-from sketcher.drafting.primitives import Fill, Stroke, Text
+from sketcher.drafting.primitives import Fill, Item, Stroke, Text
 from sketcher.errors import FileError
 from sketcher.exchange.outputs import MADE_HERE
 from sketcher.geometry.cubic import cubics
@@ -154,17 +154,27 @@ def write_png(
 
 def paint(painter: QPainter, page: Page) -> None:
     """Paint a page on a painter whose unit is one millimetre and whose origin is its upper left."""
+    stand_on(painter, page)
+    for item in page.all_items():
+        paint_item(painter, item, page)
+
+
+def stand_on(painter: QPainter, page: Page) -> None:
+    """Bring a painter from a page's upper left, downwards, to its lower left, upwards."""
     painter.translate(0.0, page.size[1])
     painter.scale(1.0, -1.0)
-    for item in page.all_items():
-        if isinstance(item, Stroke):
-            _paint_stroke(painter, item, page)
-        elif isinstance(item, Fill):
-            painter.setPen(Qt.PenStyle.NoPen)
-            painter.setBrush(QBrush(QColor(INK)))
-            painter.drawPolygon(QPolygonF([QPointF(*p) for p in item.points]))
-        else:
-            _paint_text(painter, item)
+
+
+def paint_item(painter: QPainter, item: Item, page: Page) -> None:
+    """Paint one item of a page on a painter that stands on it."""
+    if isinstance(item, Stroke):
+        _paint_stroke(painter, item, page)
+    elif isinstance(item, Fill):
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(QBrush(QColor(INK)))
+        painter.drawPolygon(QPolygonF([QPointF(*p) for p in item.points]))
+    else:
+        _paint_text(painter, item)
 
 
 def _paint_stroke(painter: QPainter, stroke: Stroke, page: Page) -> None:

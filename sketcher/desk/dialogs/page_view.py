@@ -8,6 +8,7 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
+from sketcher.desk.dialogs.page_picture import FEW, PagePicture, Sight
 from sketcher.drafting.page import Page
 from sketcher.exchange.pdf import paint
 
@@ -30,6 +31,8 @@ class PageView(QWidget):
         super().__init__(parent)
         self.page: Page | None = None
         self.closer = 1.0
+        self.picture = PagePicture(self)
+        self.picture.made.connect(self.update)
         self._middle = QPointF(0.5, 0.5)
         self._held: QPointF | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
@@ -43,6 +46,8 @@ class PageView(QWidget):
 
     def show_page(self, page: Page | None) -> None:
         """Show another page; the place on it stays."""
+        if page is not self.page:
+            self.picture.drop()
         self.page = page
         self.update()
 
@@ -73,9 +78,13 @@ class PageView(QWidget):
             if self.page is not None:
                 box, scale = self.place()
                 painter.fillRect(box, QColor("#ffffff"))
-                painter.translate(box.topLeft())
-                painter.scale(scale, scale)
-                paint(painter, self.page)
+                if len(self.page.items) > FEW:
+                    sight = Sight(self.page, box, self.size(), self.devicePixelRatioF())
+                    self.picture.paint(painter, sight)
+                else:
+                    painter.translate(box.topLeft())
+                    painter.scale(scale, scale)
+                    paint(painter, self.page)
         except Exception:  # noqa: BLE001 - an exception that leaves an override can end the process
             sys.excepthook(*sys.exc_info())
         finally:

@@ -1,0 +1,93 @@
+"""A page painted a slice at a time is the page painted at once."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from numpy.typing import NDArray
+from PySide6.QtCore import QRectF, QSize
+from PySide6.QtGui import QColor, QImage, QPainter
+from PySide6.QtWidgets import QWidget
+
+from sketcher.desk.dialogs import page_picture, page_view
+from sketcher.desk.dialogs.page_picture import PagePicture, Sight
+from sketcher.desk.dialogs.page_view import PageView
+from sketcher.drafting.sheet import pages
+from sketcher.exchange.pdf import paint
+from tests.plates import bound
+
+SIZE = QSize(420, 300)
+
+
+def blank() -> QImage:
+    image = QImage(SIZE, QImage.Format.Format_RGB32)
+    image.fill(QColor("white"))
+    return image
+
+
+def levels(image: QImage) -> NDArray[np.int_]:
+    grey = image.convertToFormat(QImage.Format.Format_Grayscale8)
+    rows = np.frombuffer(grey.constBits(), np.uint8).reshape(grey.height(), grey.bytesPerLine())
+    return rows[:, : grey.width()].astype(int)
+
+
+def shown(picture: PagePicture, sight: Sight) -> QImage:
+    image = blank()
+    painter = QPainter(image)
+    picture.paint(painter, sight)
+    painter.end()
+    return image
+
+
+def test_slices_make_the_same_picture(qtbot, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(page_picture, "SLICE", 0.0)
+    page = pages(bound())[0]
+    box = QRectF(10.0, 5.0, 400.0, 400.0 * page.size[1] / page.size[0])
+    sight = Sight(page, box, SIZE, 1.0)
+    home = QWidget()
+    qtbot.addWidget(home)
+    picture = PagePicture(home)
+    assert shown(picture, sight) == blank()
+    assert not picture.done
+    slices = []
+    paint_slice = picture._paint_slice
+    monkeypatch.setattr(picture, "_paint_slice", lambda of: slices.append(1) or paint_slice(of))
+    with qtbot.waitSignal(picture.made):
+        pass
+    assert len(slices) == len(page.all_items()) + 1
+    at_once = blank()
+    painter = QPainter(at_once)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    painter.translate(box.topLeft())
+    painter.scale(box.width() / page.size[0], box.width() / page.size[0])
+    paint(painter, page)
+    painter.end()
+    made = shown(picture, sight)
+    assert picture.done
+    assert made == at_once
+    # From further to the right the picture moves along until its own is there.
+    moved = Sight(page, box.translated(20.0, 0.0), SIZE, 1.0)
+    along = shown(picture, moved)
+    assert along.copy(40, 0, 300, 300) == made.copy(20, 0, 300, 300)
+    assert not picture.done
+    picture.drop()
+    assert shown(picture, sight) == blank()
+
+
+def test_a_crowded_page_is_shown_from_its_picture(qtbot, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(page_view, "FEW", 0)
+    view = PageView(None)
+    qtbot.addWidget(view)
+    view.resize(SIZE)
+    with qtbot.waitExposed(view):
+        view.show()
+    assert view.picture.done
+    view.show_page(pages(bound())[0])
+    with qtbot.waitSignal(view.picture.made):
+        pass
+    sliced = view.grab().toImage()
+    monkeypatch.setattr(page_view, "FEW", 10_000)
+    # What lies over each other is rounded once more on the way through a picture.
+    assert np.abs(levels(sliced) - levels(view.grab().toImage())).max() <= 4
+    assert levels(sliced).min() < 100
+    assert QColor(sliced.pixel(sliced.width() // 2, 2)) != QColor("white")
