@@ -19,10 +19,10 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
-from sketcher.interrupt import check
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value
+from sketcher.progress import counted
 from sketcher.solve.report import SolveReport
 
 GAP, PAST, FIRST = 4.0, 6.0, 26.0
@@ -54,10 +54,9 @@ def lay_out(part: Part, report: SolveReport, px: float) -> tuple[DimLines, ...]:
     for name, at in part.drawing.placed.items():
         if name in part.bindings:  # what a person placed stays; the others keep off it
             layout.take(at, said(part, part.bindings[name]), 0.0)
-    for name, binding in part.bindings.items():
+    for name, binding in counted(part.bindings.items()):
         if KINDS[binding.kind].quantity is None:
             continue
-        check()
         state = "clashing" if name in clashing else (
             "doubled" if name in report.doubled else "ok")
         found.append(lines_of(layout, name, binding, state))

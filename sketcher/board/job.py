@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from contextlib import AbstractContextManager, nullcontext
 from dataclasses import dataclass
 from typing import Any, Generic, Protocol, TypeVar
 
@@ -13,6 +14,10 @@ T = TypeVar("T")
 
 QUICK = 0.05
 """Seconds of its own time that a job may take where it stands before it goes elsewhere."""
+
+
+class NotNow(Stopped):
+    """A job would have to be waited for, where nobody may wait."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +85,12 @@ class Worker(Protocol):
     def forget(self, function: Callable[..., Any]) -> None:
         """Drop what was started of a function: nobody wants to hear of it any more."""
 
+    def standing(self) -> AbstractContextManager[None]:
+        """Return a context in which `finish` does what is quick and else raises `NotNow`.
+
+        For painting: who waits inside it lets other events in, which paint over half a picture.
+        """
+
 
 class AtOnce:
     """Does every job where it stands: the program without a window."""
@@ -106,6 +117,10 @@ class AtOnce:
 
     def forget(self, function: Callable[..., Any]) -> None:
         """Do nothing: everything is done already."""
+
+    def standing(self) -> AbstractContextManager[None]:
+        """Return a context that changes nothing."""
+        return nullcontext()
 
 
 def reunited(part: Part, made: Part) -> Part:

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Callable, Hashable, Iterable
 
 from sketcher.board.bench import Bench
+from sketcher.board.job import NotNow
 from sketcher.board.preview import Ghost
-from sketcher.errors import SketcherError
+from sketcher.errors import EditError, SketcherError
+from sketcher.interrupt import Stopped
 from sketcher.part.edited import Edited
 from sketcher.part.mirror import part_size, same_place
 from sketcher.part.value import Part
@@ -33,18 +35,31 @@ class Trial:
     def __init__(self, bench: Bench) -> None:
         self._bench = bench
         self._kept: tuple[Part, Hashable, Edited | SketcherError, tuple[Ghost, ...]] | None = None
+        self._stopped = False
 
     def of(self, question: Hashable, edit: Proposal) -> Edited | SketcherError:
         """Return what an edit would make, or why it cannot; `question` tells edits apart."""
         part = self._bench.part
         if self._kept is None or self._kept[0] is not part or self._kept[1] != question:
+            self._stopped = False
             try:
                 edited = edit(part)
                 shown = ghosts(self._before(), edited.part)
                 self._kept = (part, question, edited, shown)
             except SketcherError as error:
                 self._kept = (part, question, error, ())
+            except NotNow:  # in the middle of a painting: whoever asks in an event will know
+                return EditError("preview", "it is not known yet", "wait a moment")
+            except Stopped:
+                self._stopped = True
+                self._kept = (part, question, EditError(
+                    "preview", "it was stopped before it was known", "ask again"), ())
         return self._kept[2]
+
+    def ask_again(self) -> None:
+        """Forget an answer that was stopped before it was known."""
+        if self._stopped:
+            self._kept, self._stopped = None, False
 
     def _before(self) -> Iterable[Piece]:
         """Return the pieces as they stand, cut off where those of the next part are."""

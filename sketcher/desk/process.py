@@ -26,6 +26,7 @@ from collections.abc import Callable, Mapping
 from dataclasses import fields
 from operator import attrgetter
 from queue import SimpleQueue
+from time import monotonic
 from types import MappingProxyType
 from typing import Any, BinaryIO
 
@@ -33,9 +34,12 @@ from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.interrupt import Stopped, while_wanted
 from sketcher.part.value import frozen
 from sketcher.part.whole import Piece
+from sketcher.progress import told_to
 
 LENGTH = struct.Struct(">Q")
 COURTESY = 5
+SELDOM = 0.2
+"""Seconds between two words of how much of a job is done."""
 """By how much the process steps back where there is one processor for it and the window."""
 
 
@@ -116,10 +120,28 @@ class _Inbox:
         os._exit(0)  # the window has gone, whatever is being done here
 
 
-def _done(number: int, function: Any, given: tuple[Any, ...], unwanted: set[int]) -> bytes:
+def telling(number: int, answers: BinaryIO) -> Callable[[float], None]:
+    """Return what sends on how much of a job is done: a pair of its number and the share.
+
+    No share is less than the one before, and they come at least `SELDOM` apart.
+    """
+    told, before = 0.0, monotonic()
+
+    def listen(share: float) -> None:
+        nonlocal told, before
+        now = monotonic()
+        if share > told and now - before >= SELDOM:
+            told, before = share, now
+            send(answers, packed((number, share)))
+
+    return listen
+
+
+def _done(number: int, function: Any, given: tuple[Any, ...], unwanted: set[int],
+          answers: BinaryIO) -> bytes:
     """Do one job; return its answer."""
     try:
-        with while_wanted(lambda: number not in unwanted):
+        with while_wanted(lambda: number not in unwanted), told_to(telling(number, answers)):
             return packed((number, function(*given), None))
     except Stopped as stopped:
         return packed((number, None, stopped))
@@ -140,7 +162,7 @@ def main() -> None:
     inbox = _Inbox(sys.stdin.buffer)
     while True:
         job = inbox.jobs.get()
-        answer = _done(*job, inbox.unwanted)
+        answer = _done(*job, inbox.unwanted, answers)
         inbox.unwanted.discard(job[0])
         send(answers, answer)
 

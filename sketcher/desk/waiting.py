@@ -43,7 +43,8 @@ class Waiting(QObject):
             self.prompt.setText(f"{self.worker.waits_for} goes on: pan and zoom as you like, "
                                 "Esc stops it.")
         else:
-            self.prompt.setText(self.view.board.prompt)
+            with self.worker.standing():  # a prompt that asks for more work would wait for ever
+                self.prompt.setText(self.view.board.prompt)
 
     @Slot()
     def _refuse(self) -> None:

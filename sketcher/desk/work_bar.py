@@ -12,7 +12,7 @@ from sketcher.desk.worker import Ticket, Worker
 
 SOON = 200
 """Milliseconds that work takes before it is shown: what is done sooner does not flicker."""
-TICK = 1000
+TICK = 500
 
 
 class WorkBar(QWidget):
@@ -32,7 +32,7 @@ class WorkBar(QWidget):
         self.name = QLabel(self)
         self.name.setAccessibleName("What goes on")
         self.motion = QProgressBar(self)
-        self.motion.setRange(0, 0)  # how much is left is not known: it only shows that it goes on
+        self._move(0.0)
         self.motion.setTextVisible(False)
         self.motion.setFixedWidth(self.fontMetrics().averageCharWidth() * 12)
         self.motion.setFixedHeight(self.fontMetrics().height() // 2)
@@ -74,8 +74,15 @@ class WorkBar(QWidget):
         spent = int(monotonic() - self._shown.since)
         self.name.setText(f"{self._shown.job.name}  \N{MIDDLE DOT}  {spent} s" if spent
                           else self._shown.job.name)
+        self._move(self._shown.share)
         self.show()
         self._tick.start(TICK)
+
+    def _move(self, share: float) -> None:
+        """Show how much is done; where that is not known only that it goes on."""
+        self.motion.setRange(0, 100 if share else 0)
+        self.motion.setValue(round(100.0 * share))
+        self.motion.setToolTip(f"{share:.0%} done" if share else "")
 
     @Slot()
     def _stop(self) -> None:

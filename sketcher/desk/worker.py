@@ -7,14 +7,15 @@ can be stopped; what would change the part is refused until it is done (see `gat
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from time import monotonic
 from typing import Any, TypeVar
 
 from PySide6.QtCore import QEventLoop, QObject, QTimer, Signal, Slot
 
-from sketcher.board.job import Job
+from sketcher.board.job import Job, NotNow
 from sketcher.desk.errands import Errands
 from sketcher.desk.gate import Gate
 from sketcher.desk.process import packed, unpacked
@@ -31,7 +32,10 @@ GRACE = 1000
 
 @dataclass(slots=True, eq=False)
 class Ticket:
-    """A job that was handed over: who hears of it, since when, and what came of it."""
+    """A job that was handed over: who hears of it, since when, how much is done, what came of it.
+
+    `share` stays 0 where nobody knows how much there is to do.
+    """
 
     number: int
     job: Job[Any]
@@ -39,6 +43,7 @@ class Ticket:
     done: Callable[[Any], None] | None = None
     failed: Callable[[BaseException], None] | None = None
     since: float = 0.0
+    share: float = 0.0
     settled: bool = False
     made: Any = None
     error: BaseException | None = None
@@ -71,6 +76,7 @@ class Worker(QObject):
         self._doing: Ticket | None = None
         self._stopping = False  # what is being done there is not wanted any more
         self._count = 0
+        self._standing = 0
         self._loops: list[tuple[Ticket, QEventLoop]] = []
         self._gate = Gate(self)
         self._gate.refused.connect(self.refused)
@@ -100,7 +106,7 @@ class Worker(QObject):
         Raises
         ------
         Stopped
-            When it was stopped.
+            When it was stopped; `NotNow` where nobody may wait for it.
         """
         if job.quick > 0.0:
             try:
@@ -108,6 +114,8 @@ class Worker(QObject):
                     return job.run()
             except Stopped:
                 pass
+        if self._standing:
+            raise NotNow
         ticket = self._joined(job) or self._hand_over(job, waited=True)
         self._wait(ticket)
         if ticket.error is not None:
@@ -144,6 +152,15 @@ class Worker(QObject):
             doing.settled = True
             self._stop_doing()
             self.changed.emit()
+
+    @contextmanager
+    def standing(self) -> Iterator[None]:
+        """Let `finish` do what is quick, and never wait."""
+        self._standing += 1
+        try:
+            yield
+        finally:
+            self._standing -= 1
 
     @Slot()
     def cancel(self) -> None:
@@ -253,9 +270,13 @@ class Worker(QObject):
                 self._settle(ticket, None, SketcherError(
                     ticket.job.name, "the process that did it has ended", "try it again"))
             return
-        number, made, error = unpacked(data)
+        number, *answer = unpacked(data)
         if ticket is None or number != ticket.number:
             return
+        if len(answer) == 1:  # not done yet, but so much of it
+            (ticket.share,) = answer
+            return
+        made, error = answer
         self._grace.stop()
         self._doing, self._stopping = None, False
         self._next()

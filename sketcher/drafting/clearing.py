@@ -23,6 +23,7 @@ from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
 from sketcher.geometry.table import Floats, pair_portions, pairs, pairs_between
 from sketcher.interrupt import check
+from sketcher.progress import counted
 
 NEAR = 0.8  # an end closer than this to an outline goes past it
 SHORT_OF = 1.0  # room before a neighbour's outline
@@ -93,8 +94,7 @@ def give_way(tracks: Sequence[Track], gap: float) -> None:
         return
     wanted = {id(t): (t.low, t.high) for t in tracks}
     order = sorted(tracks, key=lambda t: (t.rank, len(t.nodes)))
-    for track in order:
-        check()
+    for track in counted(order):
         if track.closed or track.full or not track.nodes:
             continue
         for sign in (1, -1):

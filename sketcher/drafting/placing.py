@@ -28,6 +28,7 @@ from sketcher.drafting.view import View
 from sketcher.geometry.curves import XY, Line
 from sketcher.interrupt import check
 from sketcher.part.value import Part
+from sketcher.progress import counted, stage
 
 ROWS, SPARE_ROWS = 18, 40
 MANY, SOME = 60, 25  # with more dimensions: one order, once; one order
@@ -115,7 +116,8 @@ def _searched(
         for _ in range(TRIES):
             ordered = sorted(order, key=lambda m: first.index(m.id) if m.id in first else MANY)
             check()
-            costs, found = _placed(ordered, dragged, paper)
+            with stage(0.0, 0.5):
+                costs, found = _placed(ordered, dragged, paper)
             total = sum(costs.values())
             if total < best:
                 best, costs_kept, kept = total, costs, found
@@ -128,7 +130,8 @@ def _searched(
         if len(wanted) > SOME:
             break
     if len(wanted) <= MANY:
-        _bettered(wanted, paper, costs_kept, kept)
+        with stage(0.5, 1.0):
+            _bettered(wanted, paper, costs_kept, kept)
     if max(costs_kept.values(), default=0.0) >= NEVER:
         kept = _freed(wanted, paper, costs_kept, kept)
     return kept
@@ -157,7 +160,7 @@ def _bettered(
         others = {n: found[n] for n in costs if n != name}
         there = paper.covered.hard(found[name], others) if others else []
         _replaced([by_id[n] for n in (name, *there)], paper, costs, found)
-    for one in sorted(wanted, key=lambda m: -costs.get(m.id, 0.0)):
+    for one in counted(sorted(wanted, key=lambda m: -costs.get(m.id, 0.0))):
         if costs.get(one.id, 0.0) > DEAR:
             _replaced([one], paper, costs, found)
 
@@ -210,7 +213,7 @@ def _placed(
     for one in order:
         if one.id in dragged:
             found[one.id] = drawn_at(one, dragged[one.id], paper)
-    for one in order:
+    for one in counted(order):
         if one.id in found:
             continue
         cost, drawn = paper.candidates(one, False).best(list(found.values()))

@@ -30,6 +30,7 @@ from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import bounds_of
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
+from sketcher.progress import stage
 from sketcher.shipped import shipped
 
 CAUTIONS = (
@@ -144,7 +145,8 @@ def contents_of(
     view = View(factor * MM_PER[part.unit])
     outline: list[Item] = [Stroke(view.curve(p.curve), "visible", f"curve:{p.id}")
                            for p in pieces if p.role == "outline"]
-    marks = center_marks(part, view, pieces)
+    with stage(0.0, 0.5):
+        marks = center_marks(part, view, pieces)
     centers: list[Item] = [stroke for mark in marks for stroke in mark.strokes]
     centers += symmetry_signs(part, marks)
     labels = hole_labels(part, view, pieces, height, [*outline, *centers]) if (
@@ -154,7 +156,8 @@ def contents_of(
     if part.drawing.dimensions:
         ends = [(m.start, m.end) for m in marks if not m.closed and _is_straight(m.strokes)]
         paper = paper_of(part, view, items, Sizes(part.drawing.practice, height), ends)
-    return _with_dimensions(view, items, paper, thorough)
+    with stage(0.5, 1.0):
+        return _with_dimensions(view, items, paper, thorough)
 
 
 def _with_dimensions(
@@ -193,7 +196,8 @@ def _chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Conten
                     break
                 key = (factor, sheet.height)
                 if key not in known:
-                    known[key] = contents_of(part, pieces, *key, thorough=False)
+                    with stage(0.0, 0.6):
+                        known[key] = contents_of(part, pieces, *key, thorough=False)
                 if _fits(known[key], area):
                     best = (factor, sheet)
                     break
@@ -207,7 +211,8 @@ def _chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Conten
                             "choose a larger sheet or a smaller scale")
     factor, sheet = best
     tried = known[factor, sheet.height]
-    settled = _with_dimensions(tried.view, tried.items, tried.paper, thorough=True)
+    with stage(0.6, 1.0):
+        settled = _with_dimensions(tried.view, tried.items, tried.paper, thorough=True)
     if not _fits(settled, _area(part, sheet, pieces)):
         settled = tried
     return sheet, factor, settled

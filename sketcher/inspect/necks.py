@@ -23,7 +23,7 @@ from sketcher.geometry.winding import Rises
 from sketcher.inspect.clearance import Narrow, narrowest
 from sketcher.inspect.facing import facing
 from sketcher.inspect.profile import Contour
-from sketcher.interrupt import check
+from sketcher.progress import counted
 
 SQUARE = 0.02
 """Cosine below which a way across counts as square to an edge: about one degree."""
@@ -79,8 +79,7 @@ def find_necks(
     table = CurveTable([edge.curve for edge in edges])
     in_hole = np.array([contours[edge.contour].hole for edge in edges])
     found = []
-    for i, j in _candidates(contours, edges, table, in_hole, within):
-        check()
+    for i, j in counted(tuple(_candidates(contours, edges, table, in_hole, within))):
         a, b = edges[i], edges[j]
         place = narrowest(a.curve, b.curve, apart)
         if 0.0 < place.width <= within and (

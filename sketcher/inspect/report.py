@@ -22,6 +22,7 @@ from sketcher.inspect.words import plural
 from sketcher.interrupt import check
 from sketcher.part.value import ArcCurve, CircleCurve, Part
 from sketcher.part.whole import half, whole
+from sketcher.progress import tell
 
 if TYPE_CHECKING:
     from sketcher.solve.report import SolveReport
@@ -172,11 +173,14 @@ def inspect_part(
     tol, size = tolerance(measured), size_of(measured)
     dimensions, conditions = dimensions_of(part, tol), conditions_of(part, tol)
     check()
+    tell(0.1)
     joints = joints_of(part, pieces, tol, size)
     touches = touches_of(part, joints, tol)
     check()
+    tell(0.5)
     profile = profile_of(part, pieces, tol)
     check()
+    tell(0.9)
     symmetries = symmetries_of(part, pieces, joints, tol)
     findings = tuple(_findings(
         part, report, dimensions, conditions, joints, touches, profile, symmetries

@@ -21,6 +21,7 @@ import numpy as np
 
 from sketcher.part.equations import Array
 from sketcher.part.value import Part, circle_radii
+from sketcher.progress import stage
 from sketcher.solve.choices import Choices
 from sketcher.solve.newton import Outcome, newton
 from sketcher.solve.search import search, straight
@@ -175,11 +176,12 @@ class Hunt:
             if key in self._tried:
                 continue
             self._tried.add(key)
-            trial = self._solved(plan)
-            self._learn(plan, trial)
-            if trial is not None:
-                self._tried.add(tuple(trial.sides.values()))
-                self._compare(trial)
+            with stage((len(self._tried) - 1) / MOST, len(self._tried) / MOST):
+                trial = self._solved(plan)
+                self._learn(plan, trial)
+                if trial is not None:
+                    self._tried.add(tuple(trial.sides.values()))
+                    self._compare(trial)
             for following in self._following(plan, trial):
                 following.number = next(number)
                 heappush(queue, following)

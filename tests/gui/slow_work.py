@@ -7,6 +7,7 @@ import time
 from sketcher.board.solving import default_solver
 from sketcher.interrupt import check
 from sketcher.part.value import Part
+from sketcher.progress import tell
 from sketcher.solve.report import Solution
 
 
@@ -33,3 +34,11 @@ def deaf(seconds: float) -> str:
     """Ask nobody."""
     time.sleep(seconds)
     return "done"
+
+
+def halves(seconds: float) -> None:
+    """Do one half, tell it, and never come to the end of the other."""
+    busy(seconds)
+    tell(0.5)
+    tell(0.25)  # nobody hears of going back
+    busy(1e9)

@@ -10,6 +10,7 @@ import sys
 import threading
 import time
 from collections.abc import Callable, Iterator
+from contextlib import AbstractContextManager, nullcontext
 from pathlib import Path
 from typing import Any
 
@@ -20,6 +21,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
 from sketcher.board.job import Job
+from sketcher.board.trial import Trial
 from sketcher.desk.panes.inspection_pane import CUTTING
 from sketcher.desk.work_bar import SOON, WorkBar
 from sketcher.desk.worker import Worker
@@ -27,12 +29,13 @@ from sketcher.drafting.sheet import pages
 from sketcher.errors import QuantityError, SketcherError
 from sketcher.interrupt import Stopped
 from sketcher.part.autosave import RecoveryFolder
+from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.quantity.parse import evaluate
 from tests.gui.driver import LEFT, NONE, Driver
-from tests.gui.slow_work import busy, deaf, endless_solver, slow_solver
+from tests.gui.slow_work import busy, deaf, endless_solver, halves, slow_solver
 
 LONG = 60_000  # milliseconds that a loaded machine may take
 
@@ -47,6 +50,15 @@ def worker(qapp: QApplication, leaks: None) -> Iterator[Worker]:
 
 def elsewhere(function: Callable[..., Any], *given: Any) -> Job[Any]:
     return Job(function.__name__, function, given, quick=0.0)
+
+
+def with_tail(part: Part) -> Edited:
+    """A short line drawn from a corner of the outline into nowhere."""
+    draft = Draft(part)
+    name = next(name for name, curve in part.curves.items() if curve.role == "outline")
+    x, y = part.points[part.curves[name].points[0]]
+    draft.line(draft.point((x, y)), draft.point((x - 3.0, y - 2.0)))
+    return Edited(draft.done(), "a tail")
 
 
 def meanwhile(act: Callable[[], None], ready: Callable[[], bool] = lambda: True) -> None:
@@ -125,6 +137,48 @@ def test_work_is_stopped_and_the_next_is_done(worker: Worker, job: Job[Any]) -> 
     again = worker.finish(elsewhere(os.getpid))
     # What asks whether it is wanted leaves the process alive; what does not is ended with it.
     assert (again == there) == (job.function is busy)
+
+
+def test_how_much_is_done_is_shown_where_it_is_known(worker: Worker, qtbot: Any) -> None:
+    home = QWidget()
+    qtbot.addWidget(home)
+    bar = WorkBar(worker, home)
+    worker.start(elsewhere(halves, 0.3), print, lambda _: None)
+    assert bar.motion.maximum() == 0
+    qtbot.waitUntil(lambda: bar.motion.maximum() == 100, timeout=LONG)
+    assert worker.current is not None
+    assert worker.current.share == 0.5
+    assert bar.motion.value() == 50
+    worker.cancel()
+    worker.start(elsewhere(busy, 1e9), print, lambda _: None)
+    qtbot.waitUntil(lambda: bar.motion.maximum() == 0, timeout=LONG)
+
+
+def test_nothing_waits_inside_a_painting(driver: Driver) -> None:
+    """A preview that asks the solver while it is painted: to wait would let events in."""
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(5)
+    driver.board.do("A tail", lambda part: with_tail(part))
+    driver.board.use("clean up")
+    tool = driver.board.tool
+    assert tool.defects
+    driver.board.solving.solver = slow_solver
+    handed: list[Job[Any]] = []
+    driver.window.worker.handing.connect(handed.append)
+    tool._trial = Trial(driver.board)
+    driver.window.view.grab()
+    assert tool._trial._kept is None  # it takes too long for a painting
+    assert handed == []
+    # Asked for in an event it is done beside the window, and can be stopped.
+    tool._trial = Trial(driver.board)
+    driver.board.solving.solver = endless_solver
+    meanwhile(driver.window.worker.cancel, lambda: bool(driver.window.worker.waits_for))
+    assert tool.trouble()
+    assert len(handed) == 1
+    before = driver.board.part
+    driver.board.solving.solver = slow_solver
+    assert tool.mend()
+    assert driver.board.part is not before
 
 
 def test_newer_work_takes_the_place_of_older(worker: Worker, qtbot: Any) -> None:
@@ -305,6 +359,9 @@ class Later:
 
     def forget(self, function: Callable[..., Any]) -> None:
         pass
+
+    def standing(self) -> AbstractContextManager[None]:
+        return nullcontext()
 
     def of(self, name: str) -> list[tuple[Job[Any], Callable[[Any], None], Any]]:
         return [each for each in self.started if each[0].name == name]

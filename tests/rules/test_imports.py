@@ -11,8 +11,8 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
-    "errors", "interrupt", "shipped", "quantity", "geometry", "part", "solve", "inspect",
-    "drafting", "exchange", "marking", "board", "desk", "terminal", "commands", "cli",
+    "errors", "interrupt", "progress", "shipped", "quantity", "geometry", "part", "solve",
+    "inspect", "drafting", "exchange", "marking", "board", "desk", "terminal", "commands", "cli",
 ]
 THIRD_PARTIES = {
     "scipy": ("solve/",),

@@ -119,6 +119,7 @@ class CleanUpTool(Tool):
         if step is None:
             self.bench.say(f"{defect.text}: only you can tell what was meant.")
             return False
+        self._trial.ask_again()
         self._outcome(step)
         done = self.bench.do(defect.offer, self._trial.committed)
         self.refresh()

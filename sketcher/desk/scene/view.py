@@ -210,9 +210,10 @@ class SheetView(QGraphicsView):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint; the layers leave out what lies outside of what is asked for."""
-        self._guarded(partial(self.sheet.expose, event.region()))
-        super().paintEvent(event)
-        self._guarded(partial(self.sheet.expose, None))
+        with self.board.worker.standing():
+            self._guarded(partial(self.sheet.expose, event.region()))
+            super().paintEvent(event)
+            self._guarded(partial(self.sheet.expose, None))
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Begin to pan with the middle button or space, else press."""
