@@ -181,8 +181,7 @@ class SheetView(QGraphicsView):
                              keys.held(modifiers))
 
     def _pointer(self, at: XY, held: frozenset[str]) -> Pointer:
-        reach = self.board.settings["reach"] / self.sheet.camera.scale
-        return Pointer(at[0], at[1], reach, held)
+        return Pointer(*at, self.board.settings["reach"] / self.sheet.camera.scale, held)
 
     def _moved(self) -> None:
         self.viewport().update()
