@@ -33,7 +33,7 @@ from sketcher.drafting.primitives import Stroke, line
 from sketcher.drafting.tracks import Hub, Node, Round, Straight, Track, hubs_of, merged, straight
 from sketcher.drafting.view import View
 from sketcher.geometry.bounds import bounds
-from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.meet import meet
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
@@ -84,15 +84,13 @@ def center_marks(
     drawn = [t for t in tracks if not settings.get(t.id, {}).get("off", False)]
     _adjust(drawn, settings)
     hubs = hubs_of(drawn)
-    curves = [(t, t.curve()) for t in drawn]
-    boxes = np.array([bounds(curve) for _, curve in curves], float).reshape(len(drawn), 4)
+    boxes = np.array([bounds(t.curve()) for t in drawn], float).reshape(len(drawn), 4)
     spots = np.array([hub.at for hub in hubs], float).reshape(len(hubs), 2)
     widest = max((hub.zone for hub in hubs), default=0.0)
-    crossed = near_by(boxes, boxes, 0.0)
     entered = near_by(boxes, np.concatenate((spots, spots), axis=1), 2.0 * widest)
     return tuple(
-        _mark(part, track, [hubs[k] for k in entered[n]], [curves[k] for k in crossed[n]])
-        for n, track in enumerate(drawn)
+        _mark(part, track, [hubs[k] for k in near], crossed)
+        for track, near, crossed in zip(drawn, entered, crossings(drawn), strict=True)
     )
 
 
@@ -280,11 +278,11 @@ def _adjust(tracks: Iterable[Track], settings: Mapping[str, Mapping[str, Any]]) 
 
 
 def _mark(
-    part: Part, track: Track, hubs: Sequence[Hub], curves: Sequence[tuple[Track, Curve]]
+    part: Part, track: Track, hubs: Sequence[Hub], crossed: Sequence[float]
 ) -> CenterMark:
     kind: LineClass = line_class(part.drawing.practice, track.line)
     source = f"center:{track.id}"
-    drawn = strokes(track, kind, blocked(track, hubs), crossings(track, curves), source)
+    drawn = strokes(track, kind, blocked(track, hubs), crossed, source)
     return CenterMark(track.id, tuple(drawn), track.carrier.at(track.low),
                       track.carrier.at(track.high), track.closed)
 

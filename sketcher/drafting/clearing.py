@@ -15,13 +15,14 @@ from math import hypot, radians, sin
 
 import numpy as np
 
-from sketcher.drafting.tracks import Hub, Round, Track
-from sketcher.geometry.bounds import Box, bounds
-from sketcher.geometry.curves import Curve, Line
+from sketcher.drafting.tracks import Hub, Node, Round, Track
+from sketcher.geometry.bounds import Box, bounds, tolerance
+from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.evaluate import direction_at
 from sketcher.geometry.meet import meet
+from sketcher.geometry.meet_many import meetings, meetings_between
 from sketcher.geometry.project import nearest
-from sketcher.geometry.table import Floats, pair_portions, pairs, pairs_between
+from sketcher.geometry.table import CurveTable, Floats, Ints, pair_portions, pairs, pairs_between
 from sketcher.interrupt import check
 from sketcher.progress import counted
 
@@ -31,6 +32,7 @@ TAIL = 1.2  # least visible piece behind a crossing
 BESIDE = 1.5  # lines closer than this run along each other
 SLENDER = radians(15)  # crossings sharper than this count as running along
 STEP = 0.25
+SURE = 1e-6  # mm by which a crossing is told without a closer look
 CROWD = 20_000
 """Pairs of center lines near each other above which none gives way: they are of holes that overlap
 by the hundred, and there is no room to give."""
@@ -46,101 +48,155 @@ class Outlines:
 
 def run_past(tracks: Iterable[Track], outlines: Outlines, overhang: float) -> None:
     """Settle each end against the outlines."""
-    boxes = [(name, curve, bounds(curve)) for name, curve in outlines.curves]
-    for track in tracks:
-        check()
-        if track.closed or track.full or not track.nodes:
-            continue
-        track.high = _past(track, 1, boxes, outlines.marked, overhang)
-        track.low = _past(track, -1, boxes, outlines.marked, overhang)
+    ends = [end for track in tracks if not (track.closed or track.full or not track.nodes)
+            for end in (_End(track, 1), _End(track, -1)) if end.runs_on]
+    curves = [end.probe() for end in ends] + [curve for _, curve in outlines.curves]
+    crossed: list[list[tuple[float, str]]] = [[] for _ in ends]
+    for met in meetings_between(CurveTable(curves), len(ends), tolerance(curves)):
+        apart = ~met.shared
+        for k, j, point in zip(met.a[apart].tolist(), met.b[apart].tolist(),
+                               met.point[apart].tolist(), strict=True):
+            name, end = outlines.curves[j - len(ends)][0], ends[k]
+            if name not in end.track.own:
+                crossed[k].append((end.away(end.track.place(point)[0]), name))
+    for end, crossings in zip(ends, crossed, strict=True):
+        if crossings:
+            end.settle(sorted(crossings), outlines.marked, overhang)
 
 
-def _past(
-    track: Track, sign: int, boxes: Sequence[tuple[str, Curve, tuple[float, float, float, float]]],
-    marked: frozenset[str], overhang: float,
-) -> float:
-    node = track.nodes[-1 if sign > 0 else 0]
-    end = track.high if sign > 0 else track.low
-    reach = node.reach[1 if sign > 0 else 0]
-    away = sign * (end - node.s)
-    start = node.s + sign * (reach + 0.05)
-    if away <= reach + 0.1:
-        return end
-    probe = track.carrier.curve(*sorted((start, end + sign * NEAR)))
-    px0, py0, px1, py1 = bounds(probe)
-    crossings: list[tuple[float, str]] = []
-    for name, curve, (x0, y0, x1, y1) in boxes:
-        if name in track.own or x0 > px1 or x1 < px0 or y0 > py1 or y1 < py0:
-            continue
-        for found in meet(probe, curve):
-            crossings.append((sign * (track.place(found.point)[0] - node.s), name))
-    if not crossings:
-        return end
-    crossings.sort()
-    first, name = crossings[0]
-    if name in marked:
-        stop = first - SHORT_OF
-        return node.s + sign * (stop if stop > reach + 0.5 else 0.5 * (reach + first))
-    return node.s + sign * (crossings[-1][0] + overhang)
+@dataclass(frozen=True, slots=True)
+class _End:
+    """One end of a track: the upper for `sign` 1, the lower for -1."""
+
+    track: Track
+    sign: int
+
+    @property
+    def node(self) -> Node:
+        """The hub that it runs out from."""
+        return self.track.nodes[-1 if self.sign > 0 else 0]
+
+    @property
+    def reach(self) -> float:
+        """From the hub to its own outline."""
+        return self.node.reach[1 if self.sign > 0 else 0]
+
+    @property
+    def s(self) -> float:
+        return self.track.high if self.sign > 0 else self.track.low
+
+    @property
+    def runs_on(self) -> bool:
+        """Whether it goes past its own outline."""
+        return self.away(self.s) > self.reach + 0.1
+
+    def away(self, s: float) -> float:
+        """Return the way from the hub to a place on the track, outwards."""
+        return self.sign * (s - self.node.s)
+
+    def probe(self) -> Curve:
+        """Return the piece in which an outline matters."""
+        start = self.node.s + self.sign * (self.reach + 0.05)
+        return self.track.carrier.curve(*sorted((start, self.s + self.sign * NEAR)))
+
+    def settle(
+        self, crossings: Sequence[tuple[float, str]], marked: frozenset[str], overhang: float
+    ) -> None:
+        """Stop short of a neighbour that has a mark of its own, or else past the last outline."""
+        first, name = crossings[0]
+        away = crossings[-1][0] + overhang
+        if name in marked:
+            stop = first - SHORT_OF
+            away = stop if stop > self.reach + 0.5 else 0.5 * (self.reach + first)
+        place = self.node.s + self.sign * away
+        if self.sign > 0:
+            self.track.high = place
+        else:
+            self.track.low = place
 
 
 def give_way(tracks: Sequence[Track], gap: float) -> None:
     """Shorten ends that would run into another track; weaker tracks give way first."""
-    curves = {id(t): t.curve() for t in tracks}
-    boxes = {key: bounds(curve) for key, curve in curves.items()}
+    reach = _Reach(tracks)
     # Ends only ever come back to where they are now, so what is far off stays far off.
-    near = _near(tracks, [boxes[id(t)] for t in tracks], max(2.0, gap))
+    near = _near(reach.boxes, max(2.0, gap))
     if near is None:
         return
-    wanted = {id(t): (t.low, t.high) for t in tracks}
-    order = sorted(tracks, key=lambda t: (t.rank, len(t.nodes)))
-    for track in counted(order):
+    wanted = [(t.low, t.high) for t in tracks]
+    order = sorted(range(len(tracks)), key=lambda k: (tracks[k].rank, len(tracks[k].nodes)))
+    for k in counted(order):
+        track = tracks[k]
         if track.closed or track.full or not track.nodes:
             continue
         for sign in (1, -1):
-            _shorten(track, sign, near[id(track)], curves, boxes, gap)
-            curves[id(track)] = track.curve()
-            boxes[id(track)] = bounds(curves[id(track)])
+            _shorten(track, sign, near[k], reach, gap)
+            reach.update(k)
     # What an end gave way to may itself have given way since: take back what is free again.
-    for track in order:
+    for k in order:
         check()
         for sign in (1, -1):
-            _take_back(track, sign, wanted[id(track)], near[id(track)], curves, boxes, gap)
+            _take_back(k, sign, wanted[k], near[k], reach, gap)
 
 
-def _near(
-    tracks: Sequence[Track], boxes: Sequence[Box], margin: float
-) -> dict[int, list[Track]] | None:
-    """For each track those that come near it, in their order; None where there are too many."""
-    numbers: list[list[int]] = [[] for _ in tracks]
-    count = 0
-    for i, j in pair_portions(np.array(boxes, float).reshape(len(boxes), 4), margin):
+class _Reach:
+    """How far the tracks reach now: their curves, boxes and, of straight ones, their ends.
+
+    `ends` has rows x0, y0, x1, y1, not a number where a track is round.
+    """
+
+    def __init__(self, tracks: Sequence[Track]) -> None:
+        self.tracks = tracks
+        self.curves: list[Curve] = [t.curve() for t in tracks]
+        self.boxes: Floats = np.array([bounds(c) for c in self.curves]).reshape(-1, 4)
+        self.ends: Floats = np.full_like(self.boxes, np.nan)
+        for k in range(len(tracks)):
+            self.update(k)
+
+    def update(self, k: int) -> None:
+        """Take over what a track has become."""
+        curve = self.curves[k] = self.tracks[k].curve()
+        self.boxes[k] = bounds(curve)
+        if isinstance(curve, Line):
+            self.ends[k] = (*curve.start, *curve.end)
+
+    def beside(self, near: Ints, box: Box) -> Ints:
+        """Return which of some tracks come near a box."""
+        x0, y0, x1, y1 = box
+        a, b, c, d = self.boxes[near].T
+        kept: Ints = near[(a <= x1 + 2) & (c >= x0 - 2) & (b <= y1 + 2) & (d >= y0 - 2)]
+        return kept
+
+
+def _near(boxes: Floats, margin: float) -> list[Ints] | None:
+    """For each box the numbers of those that come near, rising; None where there are too many."""
+    parts, count = [], 0
+    for i, j in pair_portions(boxes, margin):
         count += len(i)
         if count > CROWD:
             return None
-        for one, other in zip(i.tolist(), j.tolist(), strict=True):
-            numbers[one].append(other)
-            numbers[other].append(one)
-    return {id(track): [tracks[k] for k in sorted(near)]
-            for track, near in zip(tracks, numbers, strict=True)}
+        parts.append((np.concatenate((i, j)), np.concatenate((j, i))))
+    none = np.zeros(0, np.intp)
+    of, other = (np.concatenate(column) for column in zip((none, none), *parts, strict=True))
+    order = np.lexsort((other, of))
+    return np.split(other[order], np.searchsorted(of[order], np.arange(1, len(boxes))))
 
 
 def _take_back(
-    track: Track, sign: int, wanted: tuple[float, float], near: Sequence[Track],
-    curves: dict[int, Curve], boxes: dict[int, tuple[float, float, float, float]], gap: float,
+    k: int, sign: int, wanted: tuple[float, float], near: Ints, reach: _Reach, gap: float
 ) -> None:
+    track = reach.tracks[k]
     before = (track.low, track.high)
     if before[sign > 0] == wanted[sign > 0]:
         return
     low, high = (before[0], wanted[1]) if sign > 0 else (wanted[0], before[1])
     track.low, track.high = low, high
-    _shorten(track, sign, near, curves, boxes, gap)
+    _shorten(track, sign, near, reach, gap)
     gained = sign * ((track.high if sign > 0 else track.low) - before[sign > 0])
-    if gained <= 1e-9 or _blocks_an_end(track, sign, before, near, gap):
+    others = [reach.tracks[n] for n in near]
+    if gained <= 1e-9 or _blocks_an_end(track, sign, before, others, gap):
         track.low, track.high = before
         return
-    curves[id(track)] = track.curve()
-    boxes[id(track)] = bounds(curves[id(track)])
+    reach.update(k)
 
 
 def _blocks_an_end(
@@ -155,30 +211,66 @@ def _blocks_an_end(
         for s in (other.low, other.high))
 
 
-def _shorten(
-    track: Track, sign: int, near: Sequence[Track], curves: dict[int, Curve],
-    boxes: dict[int, tuple[float, float, float, float]], gap: float,
-) -> None:
+def _shorten(track: Track, sign: int, near: Ints, reach: _Reach, gap: float) -> None:
     node = track.nodes[-1 if sign > 0 else 0]
     start = node.s + sign * node.hub.zone
     end = track.high if sign > 0 else track.low
-    if sign * (end - start) <= 0.0:
+    whole = length = sign * (end - start)
+    if length <= 0.0:
         return
     arm = track.carrier.curve(*sorted((start, end)))
-    x0, y0, x1, y1 = bounds(arm)
-    length = sign * (end - start)
-    for other in near:
-        a, b, c, d = boxes[id(other)]
-        if a > x1 + 2 or c < x0 - 2 or b > y1 + 2 or d < y0 - 2:
+    rows = reach.beside(near, bounds(arm))
+    crossed, far = _surely(track.carrier.at(start), track.carrier.at(end), reach.ends[rows], gap)
+    for k, s, room in zip(rows.tolist(), crossed.tolist(), far.tolist(), strict=True):
+        # What is crossed with a tail, or stays clear however far the end has come back.
+        if length - s >= TAIL or room >= whole - length:
             continue
-        length = min(length, _free(track, start, sign, length, arm, curves[id(other)], gap))
-    if length < sign * (end - start):
+        length = min(length, _free(track, start, sign, length, arm, reach.curves[k], gap))
+    if length < whole:
         # Less than a visible dash is nothing: the line then ends with the plus.
         stop = start + sign * length if length >= 0.8 else node.s + sign * node.hub.plus
         if sign > 0:
             track.high = stop
         else:
             track.low = stop
+
+
+def _surely(start: XY, end: XY, others: Floats, gap: float) -> tuple[Floats, Floats]:
+    """Tell of straight lines, all at once, what needs no closer look.
+
+    Returns
+    -------
+    crossed, far : (n,)
+        How far from the start each line crosses an arm at an angle that is not slender, and by
+        how much the arm may be shortened before its end comes within the gap of a line that it
+        does not meet. Not a number where only a closer look tells.
+    """
+    p, q = np.array(start), np.array(end)
+    length = float(np.hypot(*(q - p)))
+    a, b = others[:, :2], others[:, 2:]
+    with np.errstate(invalid="ignore", divide="ignore"):
+        u, size = (q - p) / length, np.hypot(*(b - a).T)
+        v = (b - a) / size[:, None]
+        sine = u[0] * v[:, 1] - u[1] * v[:, 0]
+        s = ((a - p)[:, 0] * v[:, 1] - (a - p)[:, 1] * v[:, 0]) / sine
+        t = ((a - p)[:, 0] * u[1] - (a - p)[:, 1] * u[0]) / sine
+        within = np.minimum(np.minimum(s, length - s), np.minimum(t, size - t))
+        across = np.abs(sine) >= sin(SLENDER)
+        apart = np.minimum.reduce([
+            _from_piece(a, p, u, length), _from_piece(b, p, u, length),
+            _from_piece(p, a, v, size), _from_piece(q, a, v, size)])
+        room = np.where(across, _from_piece(q, a, v, size) - gap, np.nan)
+        room = np.where(apart >= max(BESIDE, gap), np.inf, room)
+    return (np.where(across & (within > SURE), s, np.nan),
+            np.where((within < -SURE) | ((sine == 0.0) & (apart > SURE)), room, np.nan))
+
+
+def _from_piece(points: Floats, begin: Floats, u: Floats, length: Floats | float) -> Floats:
+    """Return the distance of points from straight pieces; arrays of shape (..., 2)."""
+    to = points - begin
+    along = np.clip(np.einsum("...i,...i->...", to, u), 0.0, length)
+    distance: Floats = np.hypot(*(to - along[..., None] * u).T)
+    return distance
 
 
 def _free(
@@ -236,21 +328,20 @@ def blocked(track: Track, hubs: Iterable[Hub]) -> list[tuple[float, float]]:
     return sorted(found)
 
 
-def crossings(track: Track, others: Iterable[tuple[Track, Curve]]) -> list[float]:
-    """Return where other tracks cross a track, as values of `s`."""
-    mine = track.curve()
-    x0, y0, x1, y1 = bounds(mine)
-    found = []
-    for other, curve in others:
-        if other is track:
-            continue
-        a, b, c, d = bounds(curve)
-        if a > x1 or c < x0 or b > y1 or d < y0:
-            continue
-        found += [track.place(m.point)[0] for m in meet(mine, curve)]
-    if track.closed:  # the piece across the start is counted beyond the full turn
-        found += [s + track.high - track.low for s in found]
-    return sorted(found)
+def crossings(tracks: Sequence[Track]) -> list[list[float]]:
+    """Return, for each track, where the others cross it, as values of `s`."""
+    curves = [track.curve() for track in tracks]
+    found: list[list[float]] = [[] for _ in tracks]
+    for met in meetings(CurveTable(curves), tolerance(curves)):
+        apart = ~met.shared
+        for i, j, point in zip(met.a[apart].tolist(), met.b[apart].tolist(),
+                               met.point[apart].tolist(), strict=True):
+            for k in (i, j):
+                found[k].append(tracks[k].place(point)[0])
+    for track, places in zip(tracks, found, strict=True):
+        if track.closed:  # the piece across the start is counted beyond the full turn
+            places += [s + track.high - track.low for s in places]
+    return [sorted(places) for places in found]
 
 
 def near_by(ones: Floats, others: Floats, margin: float) -> list[list[int]]:

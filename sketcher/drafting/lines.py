@@ -19,6 +19,13 @@ from sketcher.shipped import shipped
 Practice: TypeAlias = Literal["ISO", "ASME"]
 Dash: TypeAlias = tuple[float, float]
 
+MOST_REPEATS = 2_000
+"""Repeats of a pattern on one line, some 15 m of it; past that the long dashes grow with the line.
+
+A line of a part that is drawn by mistake a thousand kilometres long would otherwise take all the
+memory there is for dashes that nobody can tell apart.
+"""
+
 
 @dataclass(frozen=True, slots=True)
 class LineClass:
@@ -117,13 +124,13 @@ def fit(length: float, line: LineClass, more: int = 0) -> Fit:
 
     The long dash is stretched or shortened to fill the length, the other elements stay. Of the
     possible numbers of repeats the one counts whose long dash is nearest the nominal one (by
-    ratio); `more` asks for so many repeats more or, below zero, fewer.
+    ratio); `more` asks for so many repeats more or, below zero, fewer. At most `MOST_REPEATS`.
     """
     if not line.elements:
         return Fit(length, (), 0)
     nominal, rest = line.elements[0], line.elements[1:]
     period = sum(rest)
-    ideal = (length - nominal) / (nominal + period)
+    ideal = min((length - nominal) / (nominal + period), MOST_REPEATS)
     options = [n for n in {1, max(1, floor(ideal)), max(1, ceil(ideal))}
                if _long(length, n, period) >= line.least]
     # Only a line too short for two long dashes stays unbroken.

@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
 import numpy as np
 
-from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pair_portions
+from sketcher.geometry.table import (
+    Bools,
+    CurveTable,
+    Floats,
+    Ints,
+    pair_portions,
+    pairs_between,
+)
 from sketcher.interrupt import check
 
 PORTION = 200_000
@@ -54,7 +61,22 @@ def meetings(table: CurveTable, tol: float) -> Iterator[Meetings]:
 
     So memory stays bounded however many curves cross, and who needs only some can stop early.
     """
-    for i, j in pair_portions(table.boxes, tol):
+    yield from _in_portions(table, pair_portions(table.boxes, tol), tol)
+
+
+def meetings_between(table: CurveTable, first: int, tol: float) -> Iterator[Meetings]:
+    """Yield, in portions, the meetings of the first curves of a table with the ones behind them.
+
+    `a` is an index below `first`, `b` one from there on.
+    """
+    near = pairs_between(table.boxes[:first], table.boxes[first:], tol)
+    yield from _in_portions(table, ((i, j + first) for i, j in near), tol)
+
+
+def _in_portions(
+    table: CurveTable, near: Iterable[tuple[Ints, Ints]], tol: float
+) -> Iterator[Meetings]:
+    for i, j in near:
         for first in range(0, len(i), PORTION):
             check()
             last = first + PORTION

@@ -226,6 +226,32 @@ def test_what_comes_near_is_found_whatever_the_number() -> None:
         assert clearing.near_by(boxes, others, margin) == wanted
 
 
+@pytest.mark.parametrize("turn", [0.0, 0.3, pi / 4])
+def test_what_is_told_at_once_is_what_a_closer_look_tells(
+    turn: float, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    rng = np.random.default_rng(8)
+    points, curves = {}, {}
+    for k in range(40):
+        x, y = rng.uniform(5.0, 115.0), rng.uniform(5.0, 75.0)
+        more, holes = hole(x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn),
+                           rng.uniform(0.5, 4.0), f"h{k}")
+        points |= more
+        curves |= holes
+    crowded = part(points, curves)
+    told = marks(crowded)
+    looks = []
+    free = clearing._free
+    monkeypatch.setattr(clearing, "_free", lambda *given: looks.append(1) or free(*given))
+    assert marks(crowded) == told
+    few = len(looks)
+    unsure = np.full(1, np.nan)
+    monkeypatch.setattr(clearing, "_surely", lambda start, end, others, gap: (
+        np.repeat(unsure, len(others)), np.repeat(unsure, len(others))))
+    assert marks(crowded) == told
+    assert len(looks) - few > 2 * few
+
+
 def test_lines_of_holes_that_overlap_by_the_hundred_do_not_give_way(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sketcher.drafting.lines import fit, fit_pattern, line_class, line_classes
+from sketcher.drafting.lines import MOST_REPEATS, fit, fit_pattern, line_class, line_classes
 from sketcher.errors import SketcherError
 
 CLASSES = {"visible", "hidden", "center", "phantom", "dimension", "extension", "leader", "section",
@@ -69,3 +69,13 @@ def test_the_long_dash_stays_near_the_nominal_one() -> None:
 def test_a_short_line_is_unbroken_and_a_solid_class_too() -> None:
     assert fit_pattern(5.0, line_class("ISO", "center")) == ((0.0, 5.0),)
     assert fit_pattern(500.0, line_class("ISO", "visible")) == ((0.0, 500.0),)
+
+
+def test_a_line_beyond_all_paper_has_no_endless_pattern() -> None:
+    line = line_class("ISO", "center")
+    found = fit(9e8, line)
+    assert found.count == MOST_REPEATS
+    assert found.dashes[-1][1] == pytest.approx(9e8)
+    assert found.rest == pytest.approx(ISO_CENTER[1:])
+    # The longest paper in use, a roll of 10 m (common practice, no source), has the usual one.
+    assert fit(10_000.0, line).long == pytest.approx(ISO_CENTER[0], rel=0.01)

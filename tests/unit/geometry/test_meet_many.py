@@ -12,7 +12,7 @@ import pytest
 from sketcher.geometry.bounds import tolerance
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.meet import meet, overlap
-from sketcher.geometry.meet_many import meet_all, meet_pairs, same_carrier
+from sketcher.geometry.meet_many import meet_all, meet_pairs, meetings_between, same_carrier
 from sketcher.geometry.table import CurveTable, pairs, pairs_between, portions
 
 
@@ -104,6 +104,19 @@ def test_pairs_between_two_sets_are_those_that_come_near():
     apart = np.maximum(ones[:, None, :2] - others[None, :, 2:],
                        others[None, :, :2] - ones[:, None, 2:]).max(axis=2)
     assert np.array_equal(found, (apart <= 0.3).astype(int))
+
+
+def test_the_first_curves_with_the_others():
+    table = CurveTable(random_curves(5, 40))
+    every = meet_all(table, 1e-9)
+    kept = (np.minimum(every.a, every.b) < 15) & (np.maximum(every.a, every.b) >= 15)
+    between = list(meetings_between(table, 15, 1e-9))
+    assert all((met.a < 15).all() and (met.b >= 15).all() for met in between)
+    rows = [np.concatenate([np.column_stack((m.a, m.b, m.point.round(9))) for m in some])
+            for some in (between, [every])]
+    rows[1] = rows[1][kept]
+    assert len(rows[0]) > 50
+    assert np.array_equal(*(row[np.lexsort(row.T)] for row in rows))
 
 
 def test_work_comes_in_portions():
