@@ -212,6 +212,8 @@ def _paint_text(painter: QPainter, item: Text) -> None:
     font.setPixelSize(FONT_PIXELS)
     font.setKerning(False)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
+    # Coloured fringes would depend on what is painted on: a window has them, a picture not.
+    font.setStyleStrategy(QFont.StyleStrategy.NoSubpixelAntialias)
     start = {"left": 0.0, "center": -0.5, "right": -1.0}[item.anchor] * item.width
     painter.save()
     painter.translate(*item.at)
