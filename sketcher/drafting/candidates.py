@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TypeAlias
+from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 
@@ -33,8 +33,11 @@ from sketcher.drafting.field import (
     shrunk,
 )
 from sketcher.drafting.primitives import Item
-from sketcher.geometry.table import Bools, Ints, pairs_between
+from sketcher.geometry.table import Bools, Ints
 from sketcher.interrupt import check
+
+if TYPE_CHECKING:
+    from shapely import STRtree
 
 Place: TypeAlias = tuple[float, Callable[[], Drawn]]
 
@@ -42,6 +45,7 @@ FIRST, TIMES = 12, 3
 """Places in the first batch, and by how much each further one is larger."""
 
 SMALL = 100_000  # pairs of boxes that are compared at once
+PORTION = 2_000  # boxes asked about in one go where there are more
 ALONG = 0.8  # how near an extension line may run beside an edge or a dimension line, in mm
 
 # How near a dimension line or a leader may run beside a line of each kind, and what it costs.
@@ -78,15 +82,59 @@ class Laid:
         return np.asarray(np.hypot(way[:, 0], way[:, 1]))
 
     @cached_property
-    def bounds(self) -> Array:
-        """Boxes (n, 4) around the pieces."""
+    def bounds(self) -> Bounds:
+        """Boxes around the n pieces."""
         one, other = self.pieces[:, :2], self.pieces[:, 2:]
-        return np.concatenate((np.minimum(one, other), np.maximum(one, other)), axis=1)
+        return Bounds(np.concatenate((np.minimum(one, other), np.maximum(one, other)), axis=1))
 
     @cached_property
-    def box_bounds(self) -> Array:
-        """Level boxes (m, 4) around the boxes of lettering."""
-        return np.concatenate((self.boxes.min(axis=1), self.boxes.max(axis=1)), axis=1)
+    def box_bounds(self) -> Bounds:
+        """Level boxes around the m boxes of lettering."""
+        return Bounds(np.concatenate((self.boxes.min(axis=1), self.boxes.max(axis=1)), axis=1))
+
+
+class Bounds:
+    """Boxes (n, 4) that are asked many times which of them others come near."""
+
+    def __init__(self, boxes: Array) -> None:
+        self.boxes = boxes
+
+    @cached_property
+    def _tree(self) -> STRtree:
+        from shapely import STRtree, box
+
+        return STRtree(box(*self.boxes.T))
+
+    def near(
+        self, others: Array, margin: float, kept: Bools | None = None
+    ) -> Iterator[tuple[Ints, Ints]]:
+        """Yield, in portions, the pairs (other, own) of boxes closer than `margin` on both axes.
+
+        Parameters
+        ----------
+        others : array, shape (m, 4)
+        margin : float
+            In mm.
+        kept : bool (n,), optional
+            Which of the own ones count; all by default.
+        """
+        low, high = others[:, :2] - margin, others[:, 2:] + margin
+        if len(others) * len(self.boxes) <= SMALL:
+            apart = (low[:, None] > self.boxes[:, 2:]) | (high[:, None] < self.boxes[:, :2])
+            i, j = np.nonzero(~apart.any(axis=2))
+            yield _kept(i, j, kept)
+            return
+        from shapely import box
+
+        for first in range(0, len(others), PORTION):
+            check()
+            some = slice(first, first + PORTION)
+            i, j = self._tree.query(box(*low[some].T, *high[some].T))
+            yield _kept(i + first, j, kept)
+
+
+def _kept(i: Ints, j: Ints, kept: Bools | None) -> tuple[Ints, Ints]:
+    return (i, j) if kept is None else (i[kept[j]], j[kept[j]])
 
 
 def toll(mine: Laid, there: Laid) -> tuple[Array, Bools]:
@@ -101,18 +149,18 @@ def toll(mine: Laid, there: Laid) -> tuple[Array, Bools]:
     """
     size = there.count
     total = np.zeros(mine.count * size)
-    bounds, kinds = there.bounds, there.kinds
+    kinds = there.kinds
     long = mine.length > 3.0
     runs = np.flatnonzero((mine.kinds == LEADER) | ((mine.kinds == DIMENSION) & long))
     reaching = np.flatnonzero(mine.kinds == EXTENSION)
-    lines = np.flatnonzero(kinds != TEXT)
-    walls = np.flatnonzero((kinds == OUTLINE) | (kinds == DIMENSION))
+    lines = kinds != TEXT
+    walls = (kinds == OUTLINE) | (kinds == DIMENSION)
     for ones, others, margin, judge in (
-        (np.arange(len(mine.kinds)), np.arange(len(kinds)), 0.0, _crossing),
+        (np.arange(len(mine.kinds)), None, 0.0, _crossing),
         (runs, lines, APART, _crowding), (reaching, walls, ALONG, _along),
     ):
-        for i, j in _near(mine.bounds[ones], bounds[others], margin):
-            i, j = ones[i], others[j]
+        for i, j in there.bounds.near(mine.bounds.boxes[ones], margin, others):
+            i = ones[i]
             total += np.bincount(mine.group[i] * size + there.group[j],
                                  judge(mine, there, i, j), len(total))
     for k, i in _standing(there, mine):
@@ -124,18 +172,6 @@ def toll(mine: Laid, there: Laid) -> tuple[Array, Bools]:
     for k, j in _standing(mine, there):
         held[k, there.group[j]] = True
     return total.reshape(mine.count, size), held
-
-
-def _near(ones: Array, others: Array, margin: float) -> Iterator[tuple[Ints, Ints]]:
-    """Yield the pairs of boxes that come near each other: few all at once, many sorted."""
-    if len(ones) * len(others) > SMALL:
-        yield from pairs_between(ones, others, margin)
-        return
-    x0, y0, x1, y1 = others.T
-    found = ((ones[:, 0:1] <= x1 + margin) & (ones[:, 2:3] >= x0 - margin)
-             & (ones[:, 1:2] <= y1 + margin) & (ones[:, 3:4] >= y0 - margin))
-    i, j = np.nonzero(found)
-    yield i, j
 
 
 def _crossing(mine: Laid, there: Laid, i: Ints, j: Ints) -> Array:
@@ -155,44 +191,62 @@ def _side(line: Array, at: Array) -> Array:
 
 def _crowding(mine: Laid, there: Laid, i: Ints, j: Ints) -> Array:
     """Dimension lines and leaders too near other lines, along an outline or along a center line."""
+    out = np.zeros(len(i))
+    k, slant, shared, away = _beside(mine.pieces, there.pieces, i, j, 0.25)
+    i, j = i[k], j[k]
     own, other = mine.kinds[i], there.kinds[j]
-    slant, shared, away = _beside(mine.pieces[i], there.pieces[j])
     side = shared > 0.5
     near = side & (slant < 0.05) & (away < NEAREST[other]) & (mine.length[i] > 3.0)
     # A leader that nearly follows a dimension line is read as one.
     follows = (own == LEADER) & (other == DIMENSION) | (own == DIMENSION) & (other == LEADER)
     follows &= side & (slant < 0.25) & (away < 3.0)
-    out: Array = np.where(near, CROWDING[other], 0.0) + np.where(follows, 8.0, 0.0)
+    out[k] = np.where(near, CROWDING[other], 0.0) + np.where(follows, 8.0, 0.0)
     return out
 
 
 def _along(mine: Laid, there: Laid, i: Ints, j: Ints) -> Array:
     """Extension lines that run along an outline or a dimension line."""
-    slant, shared, away = _beside(mine.pieces[i], there.pieces[j])
-    out: Array = np.where((shared > 0.5) & (slant < 0.05) & (away < ALONG), 20.0, 0.0)
+    out = np.zeros(len(i))
+    k, slant, shared, away = _beside(mine.pieces, there.pieces, i, j, 0.05)
+    out[k] = np.where((shared > 0.5) & (slant < 0.05) & (away < ALONG), 20.0, 0.0)
     return out
 
 
-def _beside(a: Array, b: Array) -> tuple[Array, Array, Array]:
-    """Sine of the angle between pieces, how far b runs along a, and how near it comes."""
-    da, db = a[:, 2:] - a[:, :2], b[:, 2:] - b[:, :2]
-    length, other = np.hypot(da[:, 0], da[:, 1]), np.hypot(db[:, 0], db[:, 1])
-    u, v = (da / np.where(length > 0.0, length, 1.0)[:, None]).T
-    slant = np.abs(u * db[:, 1] - v * db[:, 0]) / np.where(other > 0.0, other, 1.0)
-    slant = np.where(other > 0.0, slant, 1.0)
+def _beside(
+    ones: Array, others: Array, i: Ints, j: Ints, most: float
+) -> tuple[Ints, Array, Array, Array]:
+    """Compare pairs of pieces that run nearly one way.
+
+    Returns
+    -------
+    kept : int (n,)
+        The pairs whose slant is below `most`.
+    slant, shared, away : float (n,)
+        Sine of the angle between the two, how far the other runs along the one, and how near it
+        comes.
+    """
+    way, across = ones[:, 2:] - ones[:, :2], others[:, 2:] - others[:, :2]
+    size, other = np.hypot(way[:, 0], way[:, 1]), np.hypot(across[:, 0], across[:, 1])
+    unit = way / np.where(size > 0.0, size, 1.0)[:, None]
+    cross = across / np.where(other > 0.0, other, 1.0)[:, None]
+    slant = np.abs(unit[i, 0] * cross[j, 1] - unit[i, 1] * cross[j, 0])
+    kept = np.flatnonzero((slant < most) & (other > 0.0)[j])
+    i, j = i[kept], j[kept]
+    a, b, length = ones[i], others[j], size[i]
+    u, v = unit[i].T
     x0, y0 = (b[:, :2] - a[:, :2]).T
     x1, y1 = (b[:, 2:] - a[:, :2]).T
     s0, s1 = x0 * u + y0 * v, x1 * u + y1 * v
     shared = np.minimum(np.maximum(s0, s1), length) - np.maximum(np.minimum(s0, s1), 0.0)
     away = np.minimum(np.abs(x0 * v - y0 * u), np.abs(x1 * v - y1 * u))
-    return slant, shared, away
+    return kept, slant[kept], shared, away
 
 
 def _standing(lettered: Laid, inked: Laid) -> Iterator[tuple[Ints, Ints]]:
     """Yield the pairs (box of lettering, piece with an end in it)."""
     if not len(lettered.boxes) or not len(inked.pieces):
         return
-    for k, j in _near(lettered.box_bounds, inked.bounds, 0.0):
+    for k, j in inked.bounds.near(lettered.box_bounds.boxes, 0.0):
         box, piece = lettered.boxes[k], inked.pieces[j]
         origin = box[:, 0]
         inside = np.zeros(len(k), bool)

@@ -29,6 +29,7 @@ from sketcher.progress import counted
 NEAR = 0.8  # an end closer than this to an outline goes past it
 SHORT_OF = 1.0  # room before a neighbour's outline
 TAIL = 1.2  # least visible piece behind a crossing
+LEAST_DASH = 0.8
 BESIDE = 1.5  # lines closer than this run along each other
 SLENDER = radians(15)  # crossings sharper than this count as running along
 STEP = 0.25
@@ -225,10 +226,12 @@ def _shorten(track: Track, sign: int, near: Ints, reach: _Reach, gap: float) -> 
         # What is crossed with a tail, or stays clear however far the end has come back.
         if length - s >= TAIL or room >= whole - length:
             continue
+        if length < min(whole, LEAST_DASH):
+            break
         length = min(length, _free(track, start, sign, length, arm, reach.curves[k], gap))
     if length < whole:
         # Less than a visible dash is nothing: the line then ends with the plus.
-        stop = start + sign * length if length >= 0.8 else node.s + sign * node.hub.plus
+        stop = start + sign * length if length >= LEAST_DASH else node.s + sign * node.hub.plus
         if sign > 0:
             track.high = stop
         else:

@@ -81,16 +81,18 @@ def _span(
     length = end - start
     for more in TRIES:
         tried = fit(length, line, more)
-        if all(_on_long(tried, s) for s in inner):
+        if _on_longs(tried, inner):
             return [Stroke(track.carrier.curve(start, end), line.name, source,
                            tried if tried.count else None)]
     return [Stroke(track.carrier.curve(start + a, start + b), line.name, source)
             for a, b in _uneven(length, line, inner)]
 
 
-def _on_long(tried: Fit, s: float) -> bool:
-    return any(a + INSIDE <= s <= b - INSIDE or s < INSIDE or s > tried.length - INSIDE
-               for a, b in tried.longs())
+def _on_longs(tried: Fit, inner: Sequence[float]) -> bool:
+    """Tell whether every crossing away from the ends is on a long dash."""
+    away = [s for s in inner if INSIDE <= s <= tried.length - INSIDE]
+    longs = tried.longs() if away else ()
+    return all(any(a + INSIDE <= s <= b - INSIDE for a, b in longs) for s in away)
 
 
 def _uneven(length: float, line: LineClass, inner: Sequence[float]) -> list[tuple[float, float]]:

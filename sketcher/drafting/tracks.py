@@ -11,7 +11,9 @@ from dataclasses import dataclass, field
 from math import atan2, cos, hypot, pi, sin, tau
 from typing import TypeAlias
 
-from sketcher.geometry.bounds import bounds
+import numpy as np
+
+from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.meet import meet
 
@@ -158,33 +160,34 @@ def merged(tracks: Sequence[Track], outer: Sequence[Curve]) -> list[Track]:
         The outermost contour; a joining piece does not cross it.
     """
     done: list[Track] = [t for t in tracks if isinstance(t.carrier, Round)]
-    groups: list[list[Track]] = []
-    for track in tracks:
-        if isinstance(track.carrier, Straight):
-            home = next((g for g in groups if _in_line(g[0], track)), None)
-            if home is None:
-                groups.append([track])
-            else:
-                home.append(track)
-    for group in groups:
-        done += _joined(group, outer)
+    boxed = [(curve, bounds(curve)) for curve in outer]
+    for group in _in_line([t for t in tracks if isinstance(t.carrier, Straight)]):
+        done += _joined(group, boxed)
     order = {id(t): n for n, t in enumerate(tracks)}
     return sorted(done, key=lambda t: order.get(id(t), len(order)))
 
 
-def _in_line(a: Track, b: Track) -> bool:
-    one, other = a.carrier, b.carrier
-    if not isinstance(one, Straight) or not isinstance(other, Straight):
-        return False
-    (ax, ay), (bx, by) = one.direction, other.direction
-    cross = ax * by - ay * bx
-    if abs(cross) > 1e-4 or abs(one.where(other.origin)[1]) > SAME:
-        return False
-    far = max(abs(b.low), abs(b.high))
-    return abs(cross) * far < SAME
+def _in_line(tracks: Sequence[Track]) -> list[list[Track]]:
+    """Put together straight tracks that lie on one line with the first of their group."""
+    groups: list[list[Track]] = []
+    firsts = np.zeros((len(tracks), 4))  # origin and direction of the first of each group
+    for track in tracks:
+        assert isinstance(track.carrier, Straight)
+        (x, y), (bx, by) = track.carrier.origin, track.carrier.direction
+        x0, y0, ax, ay = firsts[:len(groups)].T
+        cross = np.abs(ax * by - ay * bx)
+        off = np.abs(ax * (y - y0) - ay * (x - x0))
+        far = max(abs(track.low), abs(track.high))
+        homes = np.flatnonzero((cross <= 1e-4) & (off <= SAME) & (cross * far < SAME))
+        if len(homes):
+            groups[homes[0]].append(track)
+        else:
+            firsts[len(groups)] = (x, y, bx, by)
+            groups.append([track])
+    return groups
 
 
-def _joined(group: Sequence[Track], outer: Sequence[Curve]) -> list[Track]:
+def _joined(group: Sequence[Track], outer: Sequence[tuple[Curve, Box]]) -> list[Track]:
     first = max(group, key=lambda t: t.rank)
     moved = sorted((_moved(t, first) for t in group), key=lambda t: t.low)
     found: list[Track] = []
@@ -210,14 +213,14 @@ def _moved(track: Track, home: Track) -> Track:
     return track
 
 
-def _joins(a: Track, b: Track, outer: Sequence[Curve]) -> bool:
+def _joins(a: Track, b: Track, outer: Sequence[tuple[Curve, Box]]) -> bool:
     if not (a.joins and b.joins and a.nodes and b.nodes):
         return False
     between = a.carrier.curve(a.nodes[-1].s, b.nodes[0].s)
     x0, y0, x1, y1 = bounds(between)
     return not any(
         p <= x1 and r >= x0 and q <= y1 and s >= y0 and meet(between, curve)
-        for curve in outer for p, q, r, s in (bounds(curve),))
+        for curve, (p, q, r, s) in outer)
 
 
 def _take(track: Track, other: Track) -> None:
