@@ -45,6 +45,9 @@ FIRST, TIMES = 12, 3
 """Places in the first batch, and by how much each further one is larger."""
 
 SMALL = 100_000  # pairs of boxes that are compared at once
+CROWD = 30_000
+"""Places drawn for all dimensions together, some 10 kB each, above which only the first batch of a
+dimension is looked at: there are hundreds of them, and no room for any."""
 PORTION = 2_000  # boxes asked about in one go where there are more
 ALONG = 0.8  # how near an extension line may run beside an edge or a dimension line, in mm
 
@@ -279,6 +282,11 @@ class Covered:
             self._inks[id(drawn)] = (drawn, ink_of(drawn.items))  # held, so that no id comes again
         return self._inks[id(drawn)][1]
 
+    @property
+    def crowded(self) -> bool:
+        """Whether so many places have been drawn that memory would run out."""
+        return len(self._inks) > CROWD
+
 
 class Batch:
     """Some places of one dimension, drawn."""
@@ -333,6 +341,8 @@ class Candidates:
         least, kept = float("inf"), None
         first, number = 0, 0
         while first < len(self._places) and self._places[first][0] < least:
+            if kept is not None and number == len(self._batches) and self._covered.crowded:
+                break
             batch = self._batch(number)
             costs = batch.costs(others)
             k = int(costs.argmin())

@@ -17,10 +17,14 @@ import numpy as np
 from sketcher.drafting.dimension import Drawn
 from sketcher.drafting.field import HARD, MARGIN, NEVER, Array, Field
 from sketcher.drafting.primitives import Item, Text, item_box
+from sketcher.interrupt import check
 
 LOOKED_AT = 120  # places of one dimension that are held against all others
 WIDTH, DEPTH, ROUNDS = 5, 2, 8
 MOST_PUSHED = 4
+CLASHES = 6_000
+"""Pairs of dimensions that are held against each other, in some 2 s, before pushing ends: in a
+crowd of hundreds there is no room to be found."""
 
 Places: TypeAlias = Callable[[str], Iterable[tuple[float, Callable[[], Drawn]]]]
 Best: TypeAlias = Callable[[str, Sequence[Drawn]], tuple[float, Drawn | None]]
@@ -53,12 +57,14 @@ class Standing:
         """Tell quickly whether lettering of one may stand on the other."""
         return _meet(self.lettered, other) or _meet(other.lettered, self)
 
-    def clash(self, other: Standing) -> float:
-        """Return what it costs that two stand together; 0.0 where they may."""
+    def near(self, other: Standing) -> bool:
+        """Tell quickly whether the two may be in each other's way."""
         (a0, b0, a1, b1), (c0, d0, c1, d1) = self.box, other.box
         reach = 6.0  # dimension lines crowd each other within this
-        if a1 + reach < c0 or c1 + reach < a0 or b1 + reach < d0 or d1 + reach < b0:
-            return 0.0
+        return not (a1 + reach < c0 or c1 + reach < a0 or b1 + reach < d0 or d1 + reach < b0)
+
+    def clash(self, other: Standing) -> float:
+        """Return what it costs that two stand together; 0.0 where they may."""
         cost = max(self.field.cost(other.drawn), other.field.cost(self.drawn))
         return cost if cost >= HARD else 0.0
 
@@ -90,13 +96,14 @@ class Pusher:
     def __init__(self, items: Iterable[Item], places: Places, best: Best) -> None:
         self._items, self._places, self._best = tuple(items), places, best
         self._paper = Field(self._items)
+        self._left = CLASHES
 
     def freed(self, found: Mapping[str, Drawn], movable: Iterable[str]) -> dict[str, Drawn]:
         """Return the dimensions with as little lettering on lines as pushing can reach."""
         stand = {name: Standing.of(drawn) for name, drawn in found.items()}
         movable = frozenset(movable)
         for _ in range(ROUNDS):
-            better = self._step(stand, movable)
+            better = self._step(stand, movable) if self._left > 0 else None
             if better is None:
                 break
             stand = better
@@ -112,15 +119,21 @@ class Pusher:
                 return after
         return None
 
+    def _clash(self, one: Standing, other: Standing) -> float:
+        if not one.near(other):
+            return 0.0
+        self._left -= 1
+        return one.clash(other)
+
     def _walled(self, stand: Mapping[str, Standing]) -> set[str]:
         """Return the dimensions whose lettering stands on something, or that run through some."""
         names, found = list(stand), set[str]()
         for number, name in enumerate(names):
             if self._paper.cost(stand[name].drawn) >= NEVER:
                 found.add(name)
-            found.update(one for other in names[:number]
-                         if stand[name].near_lettering(stand[other])
-                         and stand[name].clash(stand[other]) >= NEVER for one in (name, other))
+            mine = stand[name]
+            found.update(one for other in names[:number] if mine.near_lettering(stand[other])
+                         and self._clash(mine, stand[other]) >= NEVER for one in (name, other))
         return found
 
     def _trouble(self, names: Iterable[str], stand: Mapping[str, Standing]) -> float:
@@ -130,7 +143,7 @@ class Pusher:
             counted.add(name)
             on_paper = self._paper.cost(stand[name].drawn)
             total += on_paper if on_paper >= HARD else 0.0
-            total += sum(stand[name].clash(one) for other, one in stand.items()
+            total += sum(self._clash(stand[name], one) for other, one in stand.items()
                          if other not in counted)
         return total
 
@@ -139,6 +152,7 @@ class Pusher:
     ) -> dict[str, Standing] | None:
         """Put one where little is in its way, and that little elsewhere; None if no gain."""
         for drawn, pushed in self._openings(name, stand, movable):
+            check()
             after = dict(stand)
             after[name] = Standing.of(drawn)
             for one in pushed:
@@ -168,10 +182,10 @@ class Pusher:
             if self._paper.covered(drawn) or self._paper.cost(drawn, HARD) >= HARD:
                 continue
             looked += 1
-            if looked > LOOKED_AT:
+            if looked > LOOKED_AT or self._left <= 0:
                 break
             here = Standing.of(drawn)
-            way = tuple(sorted(n for n, s in stand.items() if n != name and here.clash(s)))
+            way = tuple(sorted(n for n, s in stand.items() if n != name and self._clash(here, s)))
             if way not in found and len(way) <= MOST_PUSHED and movable.issuperset(way):
                 found[way] = (own, drawn)
         ranked = sorted(found.items(), key=lambda f: (len(f[0]), f[1][0]))
