@@ -68,3 +68,17 @@ def test_a_free_place_near_by_ends_the_search() -> None:
     cost, kept = candidates.Candidates(many, Covered(())).best([])
     assert (cost, len(drawn)) == (0.0, candidates.FIRST)
     assert kept is not None
+
+
+def test_in_a_crowd_only_the_first_places_are_drawn(monkeypatch: pytest.MonkeyPatch) -> None:
+    at = paper(2)
+    drawn: list[Drawn] = []
+    one = placed_on(at, thorough=False)[0]
+    many = [(0.0, lambda: drawn.append(one) or one) for _ in range(500)]
+    monkeypatch.setattr(Batch, "costs", lambda batch, others: np.full(len(batch.drawn), 9.0))
+    candidates.Candidates(many, Covered(())).best([])
+    assert len(drawn) == len(many)
+    drawn.clear()
+    monkeypatch.setattr(candidates, "CROWD", 0)
+    candidates.Candidates(many, Covered(())).best([])
+    assert len(drawn) == candidates.FIRST

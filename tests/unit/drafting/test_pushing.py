@@ -7,6 +7,7 @@ from functools import partial
 
 import pytest
 
+from sketcher.drafting import pushing
 from sketcher.drafting.dimension import Drawn
 from sketcher.drafting.draw_length import Layout, draw_length
 from sketcher.drafting.field import HARD, NEVER, Field, Runouts
@@ -65,6 +66,12 @@ def test_two_texts_in_one_place_clash_and_in_two_rows_do_not() -> None:
 def test_what_has_another_place_makes_way() -> None:
     sheet = pair()
     assert sheet.freed(sheet.standing(a=10.0, b=10.0)) == {"a": 10.0, "b": 17.0}
+
+
+def test_pushing_ends_when_too_much_has_been_looked_at(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(pushing, "CLASHES", 1)  # told apart once, and no more
+    sheet = pair()
+    assert sheet.freed(sheet.standing(a=10.0, b=10.0)) == {"a": 10.0, "b": 10.0}
 
 
 def test_one_makes_way_by_pushing_the_next() -> None:
