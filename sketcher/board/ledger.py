@@ -12,6 +12,7 @@ from sketcher.board.readout import shown
 from sketcher.errors import SketcherError
 from sketcher.part import kinds
 from sketcher.part.kinds import KINDS
+from sketcher.part.mirror import part_size
 from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import angle as angle_text
 from sketcher.quantity.format import length as length_text
@@ -109,14 +110,16 @@ def ledger_rows(bench: Bench) -> tuple[LedgerRow, ...]:
             others = tuple(other for other in clash if other != name)
             clashes[name] = tuple(dict.fromkeys((*clashes.get(name, ()), *others)))
     doubled = frozenset(bench.report.doubled)
+    size = part_size(bench.part)
     return tuple(
-        _row(bench, name, binding, clashes.get(name), name in doubled)
+        _row(bench, size, name, binding, clashes.get(name), name in doubled)
         for name, binding in bench.part.bindings.items()
     )
 
 
 def _row(
-    bench: Bench, name: str, binding: Binding, clash: tuple[str, ...] | None, doubled: bool
+    bench: Bench, size: float, name: str, binding: Binding, clash: tuple[str, ...] | None,
+    doubled: bool,
 ) -> LedgerRow:
     part, quantity = bench.part, KINDS[binding.kind].quantity
     wanted = actual = residual = None
@@ -135,7 +138,8 @@ def _row(
         state, reason = "doubled", "follows from the other bindings: said twice"
     elif state == "ok" and (doubt := doubt_reason(part, name)):
         state, reason = "doubtful", doubt
-    elif state == "ok" and residual is not None and _is_off(bench, residual, wanted, quantity):
+    elif state == "ok" and residual is not None and _is_off(
+            residual, max(1.0, abs(wanted or 0.0)) if quantity == "angle" else size):
         state = "off"
         reason = "does not hold" if binding.drives else "is not what the drawing says"
     shape = quantity or "length"
@@ -148,11 +152,8 @@ def _row(
     )
 
 
-def _is_off(bench: Bench, residual: float, wanted: float | None, quantity: str | None) -> bool:
-    """Tell whether a residual is more than what a solve leaves."""
-    from sketcher.part.mirror import part_size
-
-    size = max(1.0, abs(wanted or 0.0)) if quantity == "angle" else part_size(bench.part)
+def _is_off(residual: float, size: float) -> bool:
+    """Tell whether a residual is more than what a solve leaves, by the size of what is measured."""
     return abs(residual) > 10.0 * REACHED * size
 
 

@@ -85,6 +85,9 @@ class Worker(QObject):
         self._grace.setSingleShot(True)
         self._grace.setInterval(GRACE)
         self._grace.timeout.connect(self._end_process)
+        self._sending = QTimer(self)
+        self._sending.setSingleShot(True)
+        self._sending.timeout.connect(self._send)
 
     # What the board asks.
 
@@ -213,17 +216,27 @@ class Worker(QObject):
             if self._errands is None:
                 self._errands = Errands(self)
                 self._errands.answered.connect(self._answer)
-            self._doing = ticket = self._queue.pop(0)
+            self._doing = self._queue.pop(0)
             self._stopping = False
-            try:
-                data = packed((ticket.number, ticket.job.function, ticket.job.given))
-            except Exception as error:  # noqa: BLE001 - what is no plain value is told, not lost
-                self._doing = None
-                self._settle(ticket, None, error)
-                self._next()
-                return
-            self._errands.send(data)
+            if self._doing.waited:
+                self._send()
+            else:  # in an event of its own: a large part takes 50 ms to be packed
+                self._sending.start()
         self.changed.emit()
+
+    @Slot()
+    def _send(self) -> None:
+        ticket = self._doing
+        assert ticket is not None
+        assert self._errands is not None
+        try:
+            data = packed((ticket.number, ticket.job.function, ticket.job.given))
+        except Exception as error:  # noqa: BLE001 - what is no plain value is told, not lost
+            self._doing = None
+            self._settle(ticket, None, error)
+            self._next()
+        else:
+            self._errands.send(data)
 
     # Waiting.
 
@@ -315,6 +328,11 @@ class Worker(QObject):
 
     def _stop_doing(self) -> None:
         assert self._doing is not None
+        if self._sending.isActive():
+            self._sending.stop()
+            self._doing = None
+            self._next()
+            return
         assert self._errands is not None
         self._stopping = True
         self._errands.send(packed((self._doing.number,)))
@@ -323,6 +341,7 @@ class Worker(QObject):
     @Slot()
     def _end_process(self) -> None:
         self._grace.stop()
+        self._sending.stop()
         errands, self._errands = self._errands, None
         self._doing, self._stopping = None, False
         if errands is not None:

@@ -8,7 +8,8 @@ from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
-from sketcher.desk.dialogs.page_picture import FEW, PagePicture, Sight
+from sketcher.desk.dialogs.page_picture import FEW, paint_crowded
+from sketcher.desk.sliced_picture import SlicedPicture
 from sketcher.drafting.page import Page
 from sketcher.exchange.pdf import paint
 
@@ -31,7 +32,7 @@ class PageView(QWidget):
         super().__init__(parent)
         self.page: Page | None = None
         self.closer = 1.0
-        self.picture = PagePicture(self)
+        self.picture = SlicedPicture(self)
         self.picture.made.connect(self.update)
         self._middle = QPointF(0.5, 0.5)
         self._held: QPointF | None = None
@@ -79,8 +80,8 @@ class PageView(QWidget):
                 box, scale = self.place()
                 painter.fillRect(box, QColor("#ffffff"))
                 if len(self.page.items) > FEW:
-                    sight = Sight(self.page, box, self.size(), self.devicePixelRatioF())
-                    self.picture.paint(painter, sight)
+                    paint_crowded(painter, self.picture, self.page, box, self.size(),
+                                  self.devicePixelRatioF())
                 else:
                     painter.translate(box.topLeft())
                     painter.scale(scale, scale)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from functools import lru_cache
+from collections.abc import Callable
+from copy import copy
+from functools import lru_cache, partial
 from math import degrees
 
-from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
+from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
 from sketcher.board.dimlines import Arrow, DimLines
@@ -13,10 +15,14 @@ from sketcher.desk.scene.curve_layer import stroke_curve
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.paths import LARGE
 from sketcher.desk.scene.sheet import Sheet
+from sketcher.desk.sliced_picture import Sight, SlicedPicture
 from sketcher.geometry.curves import Line
 
 # About three to one, as ASME Y14.2 has it (arrowhead paragraph).
 ARROW_LENGTH, ARROW_HALF = 9.0, 1.6
+
+FEW = 150
+"""Dimensions that are painted at once, in some 10 ms."""
 
 
 def text_font(sheet: Sheet) -> QFont:
@@ -101,20 +107,47 @@ def draw_dim(painter: QPainter, sheet: Sheet, dim: DimLines, colour: str, chosen
 
 
 
-
 class DimsLayer(Layer):
-    """All dimensions of the part, or while they are hidden only those that are pointed at."""
+    """All dimensions of the part, or while they are hidden only those that are pointed at.
+
+    Parameters
+    ----------
+    told : callable
+        Called when the picture of very many is there, which is painted in slices.
+    """
+
+    def __init__(self, sheet: Sheet, height: float, told: Callable[[], None]) -> None:
+        super().__init__(sheet, height)
+        self.picture = SlicedPicture()
+        self.picture.made.connect(told)
 
     def draw(self, painter: QPainter) -> None:
         """Paint the dimensions; chosen ones last, on top."""
         sheet = self.sheet
         lit = {*sheet.lit, *sheet.board.selection.ids, *sheet.board.hover, *sheet.board.preview.lit}
-        later: list[DimLines] = []
-        shows = sheet.shows("dimensions")
-        for dim in sheet.dims():
+        dims = sheet.dims()
+        if sheet.shows("dimensions"):
+            if len(dims) > FEW:
+                self._draw_crowd(painter, dims)
+            else:
+                self.picture.drop()
+                for dim in dims:
+                    if dim.binding not in lit:
+                        draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=False)
+        for dim in dims:
             if dim.binding in lit:
-                later.append(dim)
-            elif shows:
-                draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=False)
-        for dim in later:
-            draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=True)
+                draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=True)
+
+    def _draw_crowd(self, painter: QPainter, dims: tuple[DimLines, ...]) -> None:
+        sheet = copy(self.sheet)  # the camera moves on while the picture is being painted
+        camera = sheet.camera
+        sight = Sight((dims, sheet.look, text_font(sheet).key()),
+                      QPointF(*camera.to_screen((0.0, 0.0))), camera.scale,
+                      QSize(round(camera.width), round(camera.height)),
+                      painter.device().devicePixelRatioF())
+        self.picture.paint(painter, sight, lambda: (
+            partial(_draw_plain, sheet=sheet, dim=dim) for dim in dims))
+
+
+def _draw_plain(painter: QPainter, sheet: Sheet, dim: DimLines) -> None:
+    draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=False)

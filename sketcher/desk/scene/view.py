@@ -96,7 +96,7 @@ class SheetView(QGraphicsView):
             CurveLayer(self.sheet, 1.0, ("layout", "axis")),
             CenterLayer(self.sheet, 1.5),
             CurveLayer(self.sheet, 2.0, ("outline",)),
-            DimsLayer(self.sheet, 3.0),
+            DimsLayer(self.sheet, 3.0, self.viewport().update),
             SignLayer(self.sheet, 4.0),
             PreviewLayer(self.sheet, 5.0),
         )

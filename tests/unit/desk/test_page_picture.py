@@ -9,11 +9,12 @@ import pytest
 from numpy.typing import NDArray
 from PySide6.QtCore import QRectF, QSize
 from PySide6.QtGui import QColor, QImage, QPainter
-from PySide6.QtWidgets import QWidget
 
-from sketcher.desk.dialogs import page_picture, page_view
-from sketcher.desk.dialogs.page_picture import PagePicture, Sight
+from sketcher.desk import sliced_picture
+from sketcher.desk.dialogs import page_view
+from sketcher.desk.dialogs.page_picture import paint_crowded
 from sketcher.desk.dialogs.page_view import PageView
+from sketcher.desk.sliced_picture import SlicedPicture
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Stroke
 from sketcher.drafting.sheet import pages
@@ -42,10 +43,10 @@ def levels(image: QImage) -> NDArray[np.int_]:
     return rows[:, : grey.width()].astype(int)
 
 
-def shown(picture: PagePicture, sight: Sight) -> QImage:
+def shown(picture: SlicedPicture, page: Page, box: QRectF) -> QImage:
     image = blank()
     painter = QPainter(image)
-    picture.paint(painter, sight)
+    paint_crowded(painter, picture, page, box, SIZE, 1.0)
     painter.end()
     return image
 
@@ -77,32 +78,28 @@ def test_a_missing_item_is_seen(qapp) -> None:
 
 
 def test_slices_make_the_same_picture(qtbot, monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(page_picture, "SLICE", 0.0)
+    monkeypatch.setattr(sliced_picture, "SLICE", 0.0)
     page = pages(bound())[0]
     box = QRectF(10.0, 5.0, 600.0, 600.0 * page.size[1] / page.size[0])
-    sight = Sight(page, box, SIZE, 1.0)
-    home = QWidget()
-    qtbot.addWidget(home)
-    picture = PagePicture(home)
-    assert shown(picture, sight) == blank()
+    picture = SlicedPicture()
+    assert shown(picture, page, box) == blank()
     assert not picture.done
     slices = []
     paint_slice = picture._paint_slice
-    monkeypatch.setattr(picture, "_paint_slice", lambda of: slices.append(1) or paint_slice(of))
+    monkeypatch.setattr(picture, "_paint_slice", lambda: slices.append(1) or paint_slice())
     with qtbot.waitSignal(picture.made):
         pass
     assert len(slices) == len(page.all_items()) + 1
     at_once = painted(page, box)
-    made = shown(picture, sight)
+    made = shown(picture, page, box)
     assert picture.done
     assert apart(made, at_once) <= ROUNDED
     # From further to the right the picture moves along until its own is there.
-    moved = Sight(page, box.translated(20.0, 0.0), SIZE, 1.0)
-    along = shown(picture, moved)
+    along = shown(picture, page, box.translated(20.0, 0.0))
     assert along.copy(40, 0, 580, 860) == made.copy(20, 0, 580, 860)
     assert not picture.done
     picture.drop()
-    assert shown(picture, sight) == blank()
+    assert shown(picture, page, box) == blank()
 
 
 def test_a_crowded_page_is_shown_from_its_picture(qtbot, monkeypatch: pytest.MonkeyPatch) -> None:
