@@ -30,7 +30,10 @@ from time import monotonic
 from types import MappingProxyType
 from typing import Any, BinaryIO
 
+from sketcher.desk.heap import uncollected
 from sketcher.geometry.curves import Arc, Circle, Line
+from sketcher.geometry.loops import Loop
+from sketcher.inspect.profile import Contour
 from sketcher.interrupt import Stopped, while_wanted
 from sketcher.part.value import frozen
 from sketcher.part.whole import Piece
@@ -38,9 +41,9 @@ from sketcher.progress import told_to
 
 LENGTH = struct.Struct(">Q")
 COURTESY = 5
+"""By how much the process steps back where there is one processor for it and the window."""
 SELDOM = 0.2
 """Seconds between two words of how much of a job is done."""
-"""By how much the process steps back where there is one processor for it and the window."""
 
 
 def _thaw(items: Mapping[Any, Any]) -> tuple[Any, tuple[dict[Any, Any]]]:
@@ -62,7 +65,7 @@ class _Pickler(pickle.Pickler):
 
     dispatch_table = copyreg.dispatch_table.copy()
     dispatch_table[MappingProxyType] = _thaw
-    for _kind in (Line, Arc, Circle, Piece):
+    for _kind in (Line, Arc, Circle, Piece, Loop, Contour):
         dispatch_table[_kind] = _plain(_kind)
 
 
@@ -75,13 +78,15 @@ def packed(value: object) -> bytes:
         Whatever pickle says of a value that is no plain one.
     """
     out = io.BytesIO()
-    _Pickler(out, pickle.HIGHEST_PROTOCOL).dump(value)
+    with uncollected():
+        _Pickler(out, pickle.HIGHEST_PROTOCOL).dump(value)
     return out.getvalue()
 
 
 def unpacked(data: bytes) -> Any:
     """Return the value that `packed` was given."""
-    return pickle.loads(data)
+    with uncollected():
+        return pickle.loads(data)
 
 
 def send(pipe: BinaryIO, data: bytes) -> None:

@@ -29,14 +29,10 @@ from tests.bench.gaps import PARTS, Gaps, plate_of_holes, rest, turn
 
 LIMIT = 100.0  # milliseconds
 OVER = {
-    # a page is painted whole, ten thousand holes and their center lines among it
-    ("9,720 holes", "preview"): 1500.0, ("1,800 holes", "preview"): 250.0,
-    # every instance is made anew and drawn, or looked at, in one event
-    ("9,720 holes", ""): 200.0,
-    # some nine hundred dimensions are painted in 55 ms, and twice in one gap
-    ("300 curves", ""): 250.0,
+    # ten thousand holes are made anew, and drawn, in one event
+    ("9,720 holes", "try to move all"): 130.0,
 }
-"""What is known to take longer than the limit, in milliseconds: by part, and step or all steps."""
+"""What is known to take longer than the limit, in milliseconds: by part and step."""
 Step = tuple[str, Callable[[], object]]
 
 
@@ -243,6 +239,7 @@ def test_the_window_answers_while_a_large_part_is_worked_on(
         worst[step] = gaps.own
         print(f"\n{name}, {step}: {gaps.own:.0f} ms of its own, {gaps.wall:.0f} ms in all", end="")
     assert (tmp_path / "sheet.pdf").exists()
-    assert (tmp_path / "cut.dxf").exists()
-    limits = {step: OVER.get((name, step), OVER.get((name, ""), LIMIT)) for step in worst}
+    # What crosses itself a thousand times is refused, whatever is answered.
+    assert (tmp_path / "cut.dxf").exists() == (name != "crowded gusset")
+    limits = {step: OVER.get((name, step), LIMIT) for step in worst}
     assert {step: gap for step, gap in worst.items() if gap > limits[step]} == {}

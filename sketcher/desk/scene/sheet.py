@@ -15,6 +15,7 @@ from sketcher.board.dimhit import dimension_at
 from sketcher.board.dimlines import DimLines
 from sketcher.board.pieces import Pieces
 from sketcher.board.preview import Pointer
+from sketcher.desk.heap import uncollected
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.paths import box_of, line_of, path_of
@@ -106,6 +107,7 @@ class Sheet:
         x, y = camera.to_screen((0.0, 0.0))
         return QTransform(camera.scale, 0.0, 0.0, -camera.scale, x, y)
 
+    @uncollected()
     def refresh(self) -> None:
         """Take over the board's part; only what has moved, where nothing else has changed."""
         pieces, states = self.board.pieces(), self.board.report.states
