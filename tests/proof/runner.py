@@ -142,12 +142,11 @@ def run(
             for k in range(min(workers, cases))]
     try:
         while busy := [worker for worker in team if worker.process is not None]:
-            outputs = {worker.process.stdout: worker for worker in busy}
+            for worker in busy:
+                worker.look()
+            outputs = {worker.process.stdout: worker for worker in busy if worker.process}
             for output in select.select(list(outputs), [], [], 1.0)[0]:
                 outputs[output].hear()
-            for worker in busy:
-                if worker.process is not None:
-                    worker.look()
     finally:
         for worker in team:
             worker.end()
