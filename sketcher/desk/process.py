@@ -30,7 +30,7 @@ from time import monotonic
 from types import MappingProxyType
 from typing import Any, BinaryIO
 
-from sketcher.desk.heap import uncollected
+from sketcher.desk.heap import give_back, uncollected
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.loops import Loop
 from sketcher.inspect.profile import Contour
@@ -170,6 +170,8 @@ def main() -> None:
         answer = _done(*job, inbox.unwanted, answers)
         inbox.unwanted.discard(job[0])
         send(answers, answer)
+        del job, answer
+        give_back()
 
 
 if __name__ == "__main__":
