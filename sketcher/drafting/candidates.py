@@ -121,23 +121,23 @@ class Bounds:
         kept : bool (n,), optional
             Which of the own ones count; all by default.
         """
-        low, high = others[:, :2] - margin, others[:, 2:] + margin
-        if len(others) * len(self.boxes) <= SMALL:
-            apart = (low[:, None] > self.boxes[:, 2:]) | (high[:, None] < self.boxes[:, :2])
-            i, j = np.nonzero(~apart.any(axis=2))
-            yield _kept(i, j, kept)
+        own = np.arange(len(self.boxes)) if kept is None else np.flatnonzero(kept)
+        if len(others) * len(own) <= SMALL:
+            x0, y0, x1, y1 = self.boxes[own].T
+            found = ((others[:, 0:1] <= x1 + margin) & (others[:, 2:3] >= x0 - margin)
+                     & (others[:, 1:2] <= y1 + margin) & (others[:, 3:4] >= y0 - margin))
+            i, j = np.nonzero(found)
+            yield i, own[j]
             return
+        low, high = others[:, :2] - margin, others[:, 2:] + margin
         from shapely import box
 
         for first in range(0, len(others), PORTION):
             check()
             some = slice(first, first + PORTION)
             i, j = self._tree.query(box(*low[some].T, *high[some].T))
-            yield _kept(i + first, j, kept)
-
-
-def _kept(i: Ints, j: Ints, kept: Bools | None) -> tuple[Ints, Ints]:
-    return (i, j) if kept is None else (i[kept[j]], j[kept[j]])
+            near = slice(None) if kept is None else kept[j]
+            yield i[near] + first, j[near]
 
 
 def toll(mine: Laid, there: Laid) -> tuple[Array, Bools]:
