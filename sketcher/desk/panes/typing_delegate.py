@@ -3,8 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import partial
 
-from PySide6.QtCore import QEvent, QModelIndex, QObject, QPersistentModelIndex, Qt, Signal
+from PySide6.QtCore import (
+    QEvent,
+    QModelIndex,
+    QObject,
+    QPersistentModelIndex,
+    Qt,
+    QTimer,
+    Signal,
+)
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QLineEdit,
@@ -13,6 +22,7 @@ from PySide6.QtWidgets import (
     QToolTip,
     QWidget,
 )
+from shiboken6 import isValid
 
 Index = QModelIndex | QPersistentModelIndex
 
@@ -48,9 +58,18 @@ class TypingDelegate(QStyledItemDelegate):
         return field
 
     def setModelData(self, editor: QWidget, model: object, index: Index) -> None:
-        """Take the text when the field closes by leaving it; a refused one changes nothing."""
+        """Take the text when the field closes by leaving it; a refused one changes nothing.
+
+        In an event of its own: a step that is waited for lets the window go on, the field is
+        deleted meanwhile, and Qt, which is about to close it, would close what is not there.
+        """
         if isinstance(editor, QLineEdit) and editor.property("taken") is not True:
-            self.refused.emit(self.submit(index, editor.text()))
+            QTimer.singleShot(0, self, partial(self._left, QPersistentModelIndex(index),
+                                               editor.text()))
+
+    def _left(self, index: QPersistentModelIndex, text: str) -> None:
+        if index.isValid():
+            self.refused.emit(self.submit(index, text))
 
     def eventFilter(self, editor: QObject, event: QEvent) -> bool:
         """Keep the field open while its text is refused."""
@@ -66,6 +85,9 @@ class TypingDelegate(QStyledItemDelegate):
     def _entered(self, editor: QLineEdit) -> bool:
         assert self._index is not None
         why = self.submit(self._index, editor.text())
+        if not isValid(editor):  # deleted while the step was waited for
+            self.refused.emit(why)
+            return True
         editor.setProperty("wrong", "true" if why else "false")
         editor.style().unpolish(editor)
         editor.style().polish(editor)
