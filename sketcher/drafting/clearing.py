@@ -148,14 +148,17 @@ class _Reach:
     def __init__(self, tracks: Sequence[Track]) -> None:
         self.tracks = tracks
         self.curves: list[Curve] = [t.curve() for t in tracks]
-        self.boxes: Floats = np.array([bounds(c) for c in self.curves]).reshape(-1, 4)
-        self.ends: Floats = np.full_like(self.boxes, np.nan)
-        for k in range(len(tracks)):
-            self.update(k)
+        self.boxes: Floats = np.zeros((len(tracks), 4))
+        self.ends: Floats = np.full((len(tracks), 4), np.nan)
+        for k, curve in enumerate(self.curves):
+            self._put(k, curve)
 
     def update(self, k: int) -> None:
         """Take over what a track has become."""
-        curve = self.curves[k] = self.tracks[k].curve()
+        self.curves[k] = self.tracks[k].curve()
+        self._put(k, self.curves[k])
+
+    def _put(self, k: int, curve: Curve) -> None:
         self.boxes[k] = bounds(curve)
         if isinstance(curve, Line):
             self.ends[k] = (*curve.start, *curve.end)
