@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from math import pi, sqrt
+from math import cos, pi, sin, sqrt, tau
 from pathlib import Path
 
 import pytest
 
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.loops import find_loops
+from sketcher.inspect import cleanup
 from sketcher.inspect.cleanup import Turns, defects, mend_all, mends, summary
 from sketcher.inspect.mend import Defect, Step
 from sketcher.inspect.survey import Survey
@@ -278,6 +279,58 @@ def test_mending_ends_when_a_mend_changes_nothing() -> None:
     unsure = Defect("gap", ("e3",), (0.0, 0.0), 1.0, "", again.step, "x", sure=False)
     assert turns.next([unsure]) is None
     turns.give_up(unsure)
+
+
+def ring_with_gaps(count: int) -> Part:
+    """A regular polygon whose sides all stop a five hundredth short of the next one."""
+    draft = Draft(Part())
+    corners = [(100.0 * cos(tau * k / count), 100.0 * sin(tau * k / count)) for k in range(count)]
+    for (x0, y0), (x1, y1) in zip(corners, corners[1:] + corners[:1], strict=True):
+        draft.line((x0, y0), (x1 + 0.002 * (x0 - x1), y1 + 0.002 * (y0 - y1)))
+    return draft.done()
+
+
+def test_many_gaps_are_closed_with_few_looks(monkeypatch: pytest.MonkeyPatch) -> None:
+    looks: list[int] = []
+
+    def counted(part: Part) -> Survey:
+        looks.append(1)
+        return Survey(part)
+
+    monkeypatch.setattr(cleanup, "Survey", counted)
+    numbers = {}
+    for count in (12, 96):
+        looks.clear()
+        mended = mend_all(ring_with_gaps(count))
+        assert mended.said == f"mended {count}"
+        loops = find_loops(outline(mended.part))
+        assert (len(loops.loops), len(loops.strays), len(mended.part.points)) == (1, 0, count)
+        numbers[count] = len(looks)
+    assert numbers[96] == numbers[12]
+
+
+def test_one_of_three_copies_stays() -> None:
+    draft = Draft(Part())
+    for _ in range(3):
+        draft.line((0.0, 0.0), (40.0, 0.0))
+    mended = mend_all(draft.done())
+    assert (list(mended.part.curves), len(mended.part.points)) == (["e1"], 2)
+    assert mended.said == "mended 2"
+
+
+def test_what_a_mend_has_changed_is_looked_at_again() -> None:
+    draft = Draft(Part())
+    corners = [draft.point(at) for at in ((0, 0), (60, 0), (60, 40), (0, 40))]
+    for one, other in ((1, 2), (2, 3), (3, 0)):
+        draft.line(corners[one], corners[other])
+    # The base in three pieces: each but the first runs over the one before it.
+    draft.line(corners[0], (25, 0), name="first")
+    draft.line((20, 0), (45, 0), name="second")
+    draft.line((40, 0), corners[1], name="third")
+    mended = mend_all(draft.done())
+    assert mended.said == "mended 2"
+    assert sorted(mended.part.curves) == ["e1", "e2", "e3", "first"]
+    assert find_loops(outline(mended.part)).sound
 
 
 def test_a_clean_up_tells_how_many_and_what_is_left() -> None:
