@@ -2,10 +2,16 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from dataclasses import replace
+
 from sketcher.board.bench import Bench, listed
+from sketcher.board.job import Job, reunited
+from sketcher.board.solving import Solver
 from sketcher.errors import EditError, SketcherError
 from sketcher.inspect.cleanup import MOST, Turns, defects, run, summary
 from sketcher.inspect.mend import Defect, Step
+from sketcher.interrupt import check
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
@@ -22,6 +28,20 @@ def found(part: Part) -> tuple[Defect, ...]:
         return defects(part)
     except SketcherError:
         return ()
+
+
+def look(bench: Bench, told: Callable[[tuple[Defect, ...]], None]) -> None:
+    """Look for what wants cleaning up in the part as it stands; `told` is called with it.
+
+    At once where there is little to look at. It is not called when the part has changed meanwhile.
+    """
+    part = bench.part
+
+    def done(defects: tuple[Defect, ...]) -> None:
+        if bench.part is part:
+            told(defects)
+
+    bench.worker.start(Job("Looking for leftovers", found, (part,), bench.quick), done)
 
 
 def mended(bench: Bench, part: Part, step: Step, was: SolveReport) -> Edited:
@@ -47,15 +67,15 @@ def mended(bench: Bench, part: Part, step: Step, was: SolveReport) -> Edited:
     SketcherError
         When the part does not allow the edit.
     """
-    return _tried(bench, step.apply(part), was)[0]
+    return _tried(bench.try_out, step.apply(part), was)[0]
 
 
-def _tried(bench: Bench, edited: Edited, was: SolveReport) -> tuple[Edited, SolveReport]:
+def _tried(solve: Solver, edited: Edited, was: SolveReport) -> tuple[Edited, SolveReport]:
     """Return what an edit made, solved and without superfluous bindings, and the report on it."""
     part = edited.part
     more: list[str] = []
     for _ in range(ROUNDS):
-        solution = bench.try_out(part)
+        solution = solve(part)
         fresh = [clash for clash in solution.report.clashes if clash not in was.clashes]
         if fresh:
             raise EditError("clean up", f"{listed(fresh[0])} could not hold any longer",
@@ -75,25 +95,50 @@ def _tried(bench: Bench, edited: Edited, was: SolveReport) -> tuple[Edited, Solv
     return Edited(solution.part, said, dropped, edited.made), solution.report
 
 
-def all_mended(bench: Bench, part: Part, was: SolveReport) -> Edited:
-    """Return a part with every defect mended whose mend is sure and leaves all bindings true."""
+def all_mended(bench: Bench) -> Edited:
+    """Return the part as it stands with all mended that `clean` mends.
+
+    Raises
+    ------
+    Stopped
+        When it took long and the person thought better of it.
+    """
+    part = bench.part
+    edited = bench.worker.finish(
+        Job("Clean up", clean, (part, bench.report, bench.solving.solver), bench.quick))
+    return replace(edited, part=reunited(part, edited.part))
+
+
+def clean(part: Part, was: SolveReport, solve: Solver) -> Edited:
+    """Return a part with every defect mended whose mend is sure and leaves all bindings true.
+
+    Parameters
+    ----------
+    part : Part
+        Solved.
+    was : SolveReport
+        What the solver said of it.
+    solve : callable
+        The solver.
+    """
     dropped: list[str] = []
     done, report = 0, was
-    quick = run(part)
     try:
         # All at once, and one solve; where that breaks a binding one after the other.
+        quick = run(part)
         if quick.number:
-            edited, report = _tried(bench, Edited(quick.part, "", quick.dropped), was)
+            edited, report = _tried(solve, Edited(quick.part, "", quick.dropped), was)
             part, done, dropped = edited.part, quick.number, list(edited.dropped)
     except SketcherError:
         report = was
     turns = Turns()
     for _ in range(MOST):
+        check()
         each = turns.next(found(part))
         if each is None or each.step is None:
             break
         try:
-            edited, report = _tried(bench, each.step.apply(part), report)
+            edited, report = _tried(solve, each.step.apply(part), report)
         except SketcherError:
             turns.give_up(each)
             continue

@@ -138,4 +138,7 @@ def reunited(part: Part, made: Part) -> Part:
         elif name in ("points", "curves", "bindings"):
             changes[name] = {key: was[key] if key in was and was[key] == value else value
                              for key, value in now.items()}
-    return made.having(**changes) if changes else made
+    together = made.having(**changes) if changes else made
+    same = all(getattr(part, name) is getattr(together, name)
+               for name in Part.__dataclass_fields__)
+    return part if same else together

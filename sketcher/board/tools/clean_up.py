@@ -5,14 +5,13 @@ from __future__ import annotations
 from math import hypot
 
 from sketcher.board.bench import Bench
-from sketcher.board.cleaning import all_mended, found, mended
+from sketcher.board.cleaning import all_mended, look, mended
 from sketcher.board.preview import Mark, Pointer, Preview, Word
 from sketcher.board.tool import Tool
 from sketcher.board.trial import Trial
 from sketcher.errors import SketcherError
 from sketcher.inspect.mend import Defect, Step
 from sketcher.part.edited import Edited
-from sketcher.part.value import Part
 
 
 class CleanUpTool(Tool):
@@ -28,6 +27,7 @@ class CleanUpTool(Tool):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self.defects: tuple[Defect, ...] = ()
+        self.looking = False
         self.at = 0
         self._trial = Trial(bench)
 
@@ -37,8 +37,13 @@ class CleanUpTool(Tool):
 
     def refresh(self) -> None:
         """Look again; the place in the list stays."""
-        self.defects = found(self.bench.part)
+        self.defects, self.looking = (), True
+        look(self.bench, self._take)
+
+    def _take(self, defects: tuple[Defect, ...]) -> None:
+        self.defects, self.looking = defects, False
         self.at = min(self.at, max(len(self.defects) - 1, 0))
+        self.bench.show_again()
 
     # What it says.
 
@@ -51,6 +56,8 @@ class CleanUpTool(Tool):
     def prompt(self) -> str:
         """The defect that is shown, and what can be done."""
         defect = self.chosen
+        if self.looking:
+            return "Looking for what is left over, doubled or almost joined."
         if defect is None:
             return "Nothing to clean up: nothing is left over, doubled or almost joined."
         trouble = self.trouble()
@@ -127,12 +134,7 @@ class CleanUpTool(Tool):
 
     def mend_all(self) -> bool:
         """Mend all that can be mended without a doubt, in one step."""
-        report = self.bench.report
-
-        def edit(part: Part) -> Edited:
-            return all_mended(self.bench, part, report)
-
-        done = self.bench.do("Clean up", edit)
+        done = self.bench.do("Clean up", lambda part: all_mended(self.bench))
         self.refresh()
         return done.done
 

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from sketcher.board.bench import default_solver
+from sketcher.board.job import Job
+from sketcher.desk.process import packed, unpacked
 from sketcher.geometry.loops import find_loops
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
@@ -74,6 +78,71 @@ def test_all_are_mended_in_one_step() -> None:
     assert hands.part is before
     hands.board.key("escape")
     assert hands.board.tool.name == "pick"
+
+
+class Later:
+    """Keeps what is started until it is told to do it; waits for the rest as one who does it."""
+
+    waits_for = ""
+
+    def __init__(self) -> None:
+        self.started: list[tuple[Job[Any], Callable[[Any], None]]] = []
+        self.waited: list[Job[Any]] = []
+
+    def finish(self, job: Job[Any]) -> Any:
+        self.waited.append(job)
+        return unpacked(packed(job.run()))
+
+    def start(self, job: Job[Any], done: Callable[[Any], None], failed: object = None) -> None:
+        self.started.append((job, done))
+
+
+def test_a_large_part_is_looked_at_beside_the_window() -> None:
+    hands, worker = Hands(spoiled()), Later()
+    hands.board.worker = worker  # type: ignore[assignment]
+    told: list[str] = []
+    hands.board.listen(lambda change: told.append(change.reason))
+    hands.use("clean up")
+    tool = hands.board.tool
+    assert tool.looking  # type: ignore[attr-defined]
+    assert hands.board.preview.words == ()
+    assert not hands.board.key("enter") or hands.part.curves.keys() == spoiled().curves.keys()
+    told.clear()
+    (job, done), = worker.started
+    done(job.run())
+    assert not tool.looking  # type: ignore[attr-defined]
+    assert told == ["preview"]
+    assert hands.board.preview.words[0].text in hands.board.prompt
+
+
+def test_what_was_found_in_another_part_is_dropped() -> None:
+    hands, worker = Hands(spoiled()), Later()
+    hands.board.worker = worker  # type: ignore[assignment]
+    hands.use("clean up")
+    hands.board.do("Name", lambda part: part.having(name="Another"))
+    (old, late), (new, done) = worker.started
+    late(old.run())
+    assert hands.board.tool.looking  # type: ignore[attr-defined]
+    done(new.run())
+    assert len(hands.board.tool.defects) == 3  # type: ignore[attr-defined]
+
+
+def test_all_are_mended_beside_the_window_and_nothing_to_mend_is_no_step() -> None:
+    hands, worker = Hands(spoiled()), Later()
+    before = hands.part
+    hands.board.worker = worker  # type: ignore[assignment]
+    hands.use("clean up")
+    hands.board.key("a")
+    assert [job.name for job in worker.waited][:1] == ["Clean up"]
+    assert hands.part.curves.keys() == wing().curves.keys()
+    # What a mend leaves alone is the very object that it was.
+    assert hands.part.curves["a1"] is before.curves["a1"]
+    mended = hands.part
+    hands.board.key("a")
+    assert hands.part is mended
+    assert hands.board.history.undo_name == "Clean up"
+    hands.board.undo()
+    assert hands.part is before
 
 
 def gapped(*bound: tuple[str, tuple[str, ...], str | None]) -> Part:
