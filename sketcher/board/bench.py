@@ -193,6 +193,7 @@ class Bench(Derived):
         solution = self.try_out(part)
         self._moving, before = None, self.part
         self.history = History(solution.part)
+        self.solving = Solving(self.solving.solver)  # no step leads back to what it remembers
         if not saved:
             self.history.mark_unsaved()
         self.path, self.selection, self.zero = path, Selection(), Zero()

@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import gc
 import itertools
 import sys
 from typing import Any
 
 import pytest
 
+from sketcher.board.board import Board
 from sketcher.board.job import Job
 from sketcher.board.solving import FEW, LIBRARY, Solving, default_solver, is_ready
 from sketcher.part.edits.draft import Draft
@@ -66,3 +68,17 @@ def test_the_last_solution_is_remembered_and_a_new_name_needs_none() -> None:
     alike = solving.solved(named, Solution(part, now.report), worker)  # type: ignore[arg-type]
     assert alike.report is now.report
     assert len(worker.jobs) == 1
+
+
+def test_parts_of_before_are_forgotten_when_another_one_is_opened() -> None:
+    board = Board(row_of(3))
+    board.do("Name", lambda part: part.having(name="Named"))
+    assert kept("Named")
+    board.load(row_of(2))
+    assert not kept("Named")
+
+
+def kept(name: str) -> bool:
+    """Tell whether a part of this name is still somewhere in memory."""
+    gc.collect()
+    return any(isinstance(each, Part) and each.name == name for each in gc.get_objects())
