@@ -36,6 +36,7 @@ class Trial:
         self._bench = bench
         self._kept: tuple[Part, Hashable, Edited | SketcherError, tuple[Ghost, ...]] | None = None
         self._stopped = False
+        self._cut: tuple[Part, tuple[Piece, ...]] | None = None
 
     def of(self, question: Hashable, edit: Proposal) -> Edited | SketcherError:
         """Return what an edit would make, or why it cannot; `question` tells edits apart."""
@@ -64,7 +65,12 @@ class Trial:
     def _before(self) -> Iterable[Piece]:
         """Return the pieces as they stand, cut off where those of the next part are."""
         pieces = self._bench.picker().pieces
-        return pieces if len(pieces) <= MOST else _pieces(self._bench.part)
+        if len(pieces) <= MOST:
+            return pieces
+        part = self._bench.part
+        if self._cut is None or self._cut[0] is not part:
+            self._cut = part, _pieces(part)
+        return self._cut[1]
 
     def committed(self, part: Part) -> Edited:
         """Return what the edit asked for last made of a part, without making it once more.

@@ -69,13 +69,12 @@ def places(part: Part, name: str, values: Mapping[str, Value] | None = None) -> 
     """
     if values is None:
         values = evaluate_all(part.parameters, part.unit)
-    pattern = part.patterns[name]
-    return tuple(_places(part, name, pattern, values))
+    return tuple(each_place(part, name, values))
 
 
-def _places(
-    part: Part, name: str, pattern: Pattern, values: Mapping[str, Value]
-) -> Iterator[Place]:
+def each_place(part: Part, name: str, values: Mapping[str, Value]) -> Iterator[Place]:
+    """Give the places one after the other, as `places` has them, for who needs only the first."""
+    pattern: Pattern = part.patterns[name]
     place, unit = f"patterns.{name}", part.unit
     if isinstance(pattern, GridPattern):
         across, up = (

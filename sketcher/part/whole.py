@@ -90,14 +90,14 @@ def whole(part: Part, most: int | None = None) -> tuple[Piece, ...]:
 
 def _instances(part: Part, pieces: list[Piece]) -> Iterator[Piece]:
     # Imported here so that the quantities are read only when there is a pattern to place.
-    from sketcher.part.pattern import places
+    from sketcher.part.pattern import each_place
     from sketcher.quantity.parameters import evaluate_all
 
     values = evaluate_all(part.parameters, part.unit)
     drawn = {piece.id: piece for piece in pieces}
     numbers: dict[str, int] = defaultdict(int)
     for name, pattern in part.patterns.items():
-        for place in places(part, name, values):
+        for place in each_place(part, name, values):
             for source in pattern.curves:
                 numbers[source] += 1
                 piece = drawn[source]
