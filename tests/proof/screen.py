@@ -84,8 +84,9 @@ VALUES = ("10", "25.5", "1 5/8", "45", "2*12", "0", "-8", "300", "1e3", "abc", "
 LETTERS = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789 .+-*,()[]=?"
 """No slash and no tilde: what is typed into a file dialog stays in its folder."""
 CHORDS = ("ctrl+z", "ctrl+y", "ctrl+shift+z", "ctrl+a", "ctrl+d", "ctrl+l", "ctrl+g", "ctrl+f",
-          "ctrl+shift+i", "ctrl+i", "ctrl+e", "ctrl+p", "ctrl+o", "ctrl+s", "ctrl+shift+s",
-          "ctrl+n", "ctrl+c", "ctrl+v", "ctrl+x", "ctrl+w", "ctrl+comma", "F1", "F2", "F5", "F6",
+          "ctrl+shift+i", "ctrl+i", "ctrl+e", "ctrl+shift+e", "ctrl+p", "ctrl+o", "ctrl+s",
+          "ctrl+shift+s", "ctrl+n", "ctrl+c", "ctrl+v", "ctrl+x", "ctrl+w", "ctrl+comma",
+          "F1", "F2", "F5", "F6",
           "F10", "Home", "End", "Delete", "BackSpace", "Return", "Return", "Tab", "shift+Tab",
           "Up", "Down", "Left", "Right", "Page_Up", "Page_Down", "space", "Escape", "Escape",
           "alt+f", "alt+e", "alt+v", "Menu")

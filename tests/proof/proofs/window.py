@@ -2,8 +2,9 @@
 
 The program runs under an X server of its own and is driven by the server's pointer and keys. No
 traceback may reach the crash file or stderr, the event loop may not stand for over a second, memory
-may not grow after the first five minutes. Killed with SIGKILL, it leaves a copy that is the last
-part seen on the board, and the next start takes it up.
+may not grow after the first five minutes, in which what is loaded when it is first needed is made
+to be needed: the solver's library for large parts, the sheet, its writers. Killed with SIGKILL, it
+leaves a copy that is the last part seen on the board, and the next start takes it up.
 """
 
 from __future__ import annotations
@@ -20,6 +21,10 @@ from pathlib import Path
 from statistics import median
 
 from sketcher.board.action import all_actions
+from sketcher.part.edits.draft import Draft
+from sketcher.part.store import save
+from sketcher.part.value import Binding, Part
+from tests.bench.gaps import plate_of_drawn_holes
 from tests.proof import paper, screen
 from tests.proof.proof import Proof
 from tests.proof.tally import Case
@@ -29,6 +34,10 @@ LONG = 30.0 * 60.0
 FREEZE = 1.0
 QUIET = 3.5
 """Seconds after which the last edit must be in the recovery copy: two of rest and some."""
+LARGE, CURVES = "large.profile.json", 100
+"""A part for which the libraries of large systems are loaded, and how many curves it has."""
+SHORT = 300.0
+"""Seconds below which a session is too short for its memory to be judged."""
 GROWTH = 1.15, 30.0
 """Memory may grow by this factor or these MiB, whichever is more: caches fill, parts differ."""
 
@@ -52,6 +61,7 @@ class Session:
             folder.mkdir()
         for demo in sorted(paper.DEMOS.glob("*.profile.json")):
             shutil.copy(demo, self.home / demo.name)
+        save(large_part(), self.home / LARGE)
         self.hands = screen.Hands(display, case.random, tool_keys())
         self.saved = 0
         self.memory: list[tuple[float, float]] = []
@@ -79,6 +89,20 @@ class Session:
         """Visible windows of the program whose title holds these words."""
         return screen.xdotool(self.display, "search", "--all", "--onlyvisible", "--pid",
                               self.process.pid, "--name", title).split()
+
+    def need_everything(self) -> None:
+        """Solve and change a large part, look at its drawing, write its sheet and its cut."""
+        hands = self.hands
+        hands.do("key", "ctrl+o", "sleep", 1.0, "type", "--delay", 5, LARGE)
+        hands.do("key", "Return", "sleep", 5.0, "key", "ctrl+d", "sleep", 5.0, "key", "Escape")
+        for key, name in (("ctrl+shift+e", "sheet.pdf"), ("ctrl+e", "cut.dxf")):
+            # The first form that is offered, then the name.
+            hands.do("key", key, "sleep", 1.5, "key", "Return", "sleep", 1.5)
+            hands.do("key", "ctrl+a", "type", "--delay", 5, name)
+            hands.do("key", "Return")
+            if not screen.wait(60.0, (self.home / name).exists):
+                self.case.tally.fault("lost", f"no {name} was written")
+            hands.do("key", "Escape")
 
     def drive(self, seconds: float) -> None:
         """Random hands for so long."""
@@ -222,6 +246,19 @@ class Session:
             tally.count("writes outside refused", len(refused.read_text().splitlines()))
 
 
+def large_part() -> Part:
+    """A plate of many holes, each with its own dimensions, and nothing left to move."""
+    draft = Draft(plate_of_drawn_holes(CURVES))
+    low, right, high, left, hole, *_ = draft.done().curves.items()
+    corner = low[1].points[0]
+    for kind, curve in (("level", low), ("plumb", right), ("level", high), ("plumb", left)):
+        draft.binding(Binding(kind, (curve[0],)))
+    draft.binding(Binding("fixed", (corner,)))
+    for kind in ("run", "rise"):
+        draft.binding(Binding(kind, (corner, hole[1].points[0]), "10"))
+    return draft.done()
+
+
 def flat(case: Case, memory: list[tuple[float, float]], warm: float) -> None:
     """Judge the memory of the first process from the end of its warm-up on."""
     after = [amount for at, amount in memory if at - memory[0][0] > warm]
@@ -242,6 +279,8 @@ def one_session(case: Case) -> None:
         session = Session(case, display)
         session.start()
         try:
+            if seconds > SHORT:
+                session.need_everything()
             session.drive(seconds * 5.0 / 6.0)
             flat(case, session.memory, seconds / 6.0)
             session.recover(session.kill())
