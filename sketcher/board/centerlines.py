@@ -15,6 +15,7 @@ from sketcher.geometry.evaluate import end_of, scaled, start_of
 from sketcher.geometry.project import nearest
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
+from sketcher.part.pattern import copies
 from sketcher.part.value import ArcCurve, CircleCurve, Part, frozen
 
 MOST = 100  # round curves; with more, the lines would cost more than the part itself
@@ -88,21 +89,12 @@ def center_lines(part: Part) -> tuple[CenterLine, ...]:
 def is_busy(part: Part) -> bool:
     """Tell whether the part has more round curves than is worth while on the screen."""
     rounds = sum(isinstance(c, CircleCurve | ArcCurve) for c in part.curves.values())
-    return rounds * _copies(part) > MOST
+    return rounds * copies(part) > MOST
 
 
 def is_live(part: Part) -> bool:
     """Tell whether the part is so small that its center lines can follow a drag."""
-    return len(part.curves) * _copies(part) <= LIVE
-
-
-def _copies(part: Part) -> int:
-    return max([1, *(_count(p) for p in part.patterns.values())])
-
-
-def _count(pattern: Any) -> int:
-    count = pattern.count
-    return count if isinstance(count, int) else count[0] * count[1]
+    return len(part.curves) * copies(part) <= LIVE
 
 
 def _line(mark: CenterMark, factor: float, off: bool) -> CenterLine:

@@ -8,6 +8,7 @@ from collections.abc import Callable
 from importlib import import_module
 
 from sketcher.board.job import Job, Worker, reunited
+from sketcher.part.pattern import copies
 from sketcher.part.value import Part
 from sketcher.solve.report import Solution, SolveReport
 
@@ -17,6 +18,8 @@ FEW = 70
 """Points and bindings up to which no part needs the large library below."""
 IN_PLACE = 0.08
 """Seconds that a solve may take in place: little else happens in the event that asks for it."""
+CROWD, IN_CROWD = 500, 0.03
+"""From so many copies of a curve on, showing the part takes most of that event: less is left."""
 LIBRARY = "scipy.sparse.linalg"
 
 
@@ -80,8 +83,8 @@ class Solving:
         ready = is_ready(part)
         if ready:
             import_module("sketcher.solve")  # what is loaded once does not count as time taken
-        solution = worker.finish(
-            Job("Solving", self.solver, (part,), IN_PLACE if ready else 0.0, keeps))
+        quick = 0.0 if not ready else IN_PLACE if copies(part) < CROWD else IN_CROWD
+        solution = worker.finish(Job("Solving", self.solver, (part,), quick, keeps))
         if not ready and LIBRARY not in sys.modules:
             threading.Thread(target=import_module, args=(LIBRARY,), daemon=True).start()
         return Solution(reunited(part, solution.part), solution.report)

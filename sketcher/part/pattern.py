@@ -93,3 +93,18 @@ def each_place(part: Part, name: str, values: Mapping[str, Value]) -> Iterator[P
     gaps = pattern.count if abs(span) == FULL_TURN else pattern.count - 1
     for index in range(1, pattern.count):
         yield Place(center=part.points[pattern.center], degrees=span * index / gaps)
+
+
+def copies(part: Part) -> int:
+    """Return how many times what is repeated most stands there, the drawn one counted; 1 or more.
+
+    Nothing is evaluated, so a part that cannot be made has an answer too.
+
+    >>> copies(Part(patterns={"g1": GridPattern(("h1",), ("10", "10"), (4, 3))}))
+    12
+    >>> copies(Part())
+    1
+    """
+    counts = [p.count[0] * p.count[1] if isinstance(p, GridPattern) else p.count
+              for p in part.patterns.values()]
+    return max([1, *counts])

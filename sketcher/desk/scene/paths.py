@@ -48,9 +48,8 @@ def path_of(curve: Curve) -> QPainterPath:
         return path
     (x, y), radius, start, sweep = turning(curve)
     along, up = radius * cos(start), radius * sin(start)
-    # A pattern has thousands of one sweep, but for the rounding of their ends: what differs in the
-    # twelfth digit is a hundred millionth of a pixel on the largest arc that is drawn whole.
-    return QTransform(along, up, -up, along, x, y).map(_unit_arc(round(sweep, 12)))
+    # A pattern has thousands of one sweep; the last digits of it do not show.
+    return QTransform(along, up, -up, along, x, y).map(_unit_arc(round(sweep, 14)))
 
 
 @lru_cache(maxsize=1024)

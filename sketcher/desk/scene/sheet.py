@@ -201,6 +201,10 @@ class Sheet:
         self.exposed = np.array(edges, float).reshape(-1, 4)
         self._hit = self._meets(self._all_boxes(), self.exposed)
 
+    def around(self) -> Box | None:
+        """Return the box around the whole part; None where there is none."""
+        return frame_of(self._all_boxes())
+
     def _all_boxes(self) -> NDArray[np.float64]:
         if self._boxes is None:
             self._boxes = boxes_of([piece.curve for piece in self.pieces])
@@ -260,12 +264,12 @@ def size_of(curve: Curve) -> float:
     return curve.length if isinstance(curve, Line) else curve.radius
 
 
-def frame_of(curves: Sequence[Curve], places: Sequence[XY]) -> Box | None:
-    """Return the box around curves and places; None where there is neither."""
-    boxes = np.vstack((boxes_of(curves), np.tile(np.array(places, float).reshape(-1, 2), 2)))
-    if not len(boxes):
+def frame_of(boxes: NDArray[np.float64], places: Sequence[XY] = ()) -> Box | None:
+    """Return the box around boxes, shape (n, 4), and places; None where there is neither."""
+    every = np.vstack((boxes, np.tile(np.array(places, float).reshape(-1, 2), 2)))
+    if not len(every):
         return None
-    (x0, y0), (x1, y1) = boxes[:, :2].min(axis=0), boxes[:, 2:].max(axis=0)
+    (x0, y0), (x1, y1) = every[:, :2].min(axis=0), every[:, 2:].max(axis=0)
     return float(x0), float(y0), float(x1), float(y1)
 
 

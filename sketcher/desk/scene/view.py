@@ -32,7 +32,7 @@ from sketcher.desk.scene.ground import GroundLayer
 from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.preview_layer import PreviewLayer
 from sketcher.desk.scene.repaint import Repaint
-from sketcher.desk.scene.sheet import Sheet, frame_of
+from sketcher.desk.scene.sheet import Sheet, boxes_of, frame_of
 from sketcher.desk.scene.sign_layer import SignLayer
 from sketcher.desk.scene.stillness import Stillness
 from sketcher.geometry.curves import XY, Curve
@@ -147,9 +147,7 @@ class SheetView(QGraphicsView):
             curves += self.sheet.by_source.get(name, [])
             if name in self.board.part.points:
                 places.append(self.board.part.points[name])
-        if not names:
-            curves = [piece.curve for piece in self.sheet.pieces]
-        frame = frame_of(curves, places)
+        frame = frame_of(boxes_of(curves), places) if names else self.sheet.around()
         if frame is not None:
             self.sheet.camera = (
                 self.sheet.camera.fitting(frame, BARE) if names else fitting(self.sheet, frame)

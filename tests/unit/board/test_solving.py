@@ -11,9 +11,18 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.board.job import Job
-from sketcher.board.solving import FEW, LIBRARY, Solving, default_solver, is_ready
+from sketcher.board.solving import (
+    CROWD,
+    FEW,
+    IN_CROWD,
+    IN_PLACE,
+    LIBRARY,
+    Solving,
+    default_solver,
+    is_ready,
+)
 from sketcher.part.edits.draft import Draft
-from sketcher.part.value import Part
+from sketcher.part.value import GridPattern, Part
 from sketcher.solve.report import Solution, SolveReport
 
 
@@ -68,6 +77,15 @@ def test_the_last_solution_is_remembered_and_a_new_name_needs_none() -> None:
     alike = solving.solved(named, Solution(part, now.report), worker)  # type: ignore[arg-type]
     assert alike.report is now.report
     assert len(worker.jobs) == 1
+
+
+@pytest.mark.parametrize(("count", "crowded"), [(CROWD - 1, False), (CROWD, True)])
+def test_a_crowd_leaves_less_of_the_event_to_the_solver(count: int, crowded: bool) -> None:
+    draft, worker = Draft(Part()), Noting()
+    hole = draft.circle((0.0, 0.0), 3.0)
+    draft.pattern(GridPattern((hole,), ("10", "10"), (count, 1)))
+    Solving(default_solver).tried(draft.done(), worker)  # type: ignore[arg-type]
+    assert worker.jobs[-1].quick == (IN_CROWD if crowded else IN_PLACE)
 
 
 def test_parts_of_before_are_forgotten_when_another_one_is_opened() -> None:
