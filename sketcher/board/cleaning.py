@@ -30,18 +30,24 @@ def found(part: Part) -> tuple[Defect, ...]:
         return ()
 
 
-def look(bench: Bench, told: Callable[[tuple[Defect, ...]], None]) -> None:
+def look(bench: Bench, told: Callable[[tuple[Defect, ...] | None], None]) -> None:
     """Look for what wants cleaning up in the part as it stands; `told` is called with it.
 
-    At once where there is little to look at. It is not called when the part has changed meanwhile.
+    At once where there is little to look at; with None where it was stopped, and not at all when
+    the part has changed meanwhile.
     """
     part = bench.part
 
-    def done(defects: tuple[Defect, ...]) -> None:
+    def done(defects: tuple[Defect, ...] | None) -> None:
         if bench.part is part:
             told(defects)
 
-    bench.worker.start(Job("Looking for leftovers", found, (part,), bench.quick), done)
+    def failed(error: BaseException) -> None:
+        if isinstance(error, SketcherError):
+            bench.say(str(error), "error", error.place)
+        done(None)
+
+    bench.worker.start(Job("Looking for leftovers", found, (part,), bench.quick), done, failed)
 
 
 def mended(bench: Bench, part: Part, step: Step, was: SolveReport) -> Edited:

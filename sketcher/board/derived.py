@@ -140,10 +140,14 @@ class Derived:
                 self._centers = (part, lines)
                 told()
 
+        def failed(error: BaseException) -> None:
+            if isinstance(error, SketcherError):  # who stops it knows that none are shown
+                self.say(str(error), "error", error.place)
+
         if is_busy(part):
             done(())
         else:
-            self.worker.start(Job("Center lines", center_lines, (part,), self.quick), done)
+            self.worker.start(Job("Center lines", center_lines, (part,), self.quick), done, failed)
 
     def show_again(self) -> None:
         """Tell that the tool in hand has something else to show, without an event of its own."""

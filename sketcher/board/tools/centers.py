@@ -18,6 +18,7 @@ from sketcher.board.job import Job
 from sketcher.board.preview import Ghost, Mark, Pointer, Preview, Word
 from sketcher.board.snap import gap
 from sketcher.board.tool import Tool
+from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
 
@@ -43,7 +44,7 @@ class CentersTool(Tool):
         super().__init__(bench)
         self._asked: Part | None = None
         self._lines: tuple[Part, tuple[CenterLine, ...]] | None = None
-        self._waits = False
+        self._waits = self._lost = False
         self._here: Pointer | None = None
         self._pressed: Pointer | None = None
         self._grip: tuple[CenterLine, str] | None = None
@@ -61,11 +62,11 @@ class CentersTool(Tool):
         part = self.bench.part if self._trial is None else self._trial[0]
         if self._asked is not part:
             self._asked = part
-            self._waits = False
+            self._waits = self._lost = False
             if self._lines is None or self._lines[0] is not part:
                 self.bench.worker.start(
                     Job("Center lines", lines_to_pull, (part,), self.bench.quick),
-                    partial(self._know, part),
+                    partial(self._know, part), partial(self._lose, part),
                 )
                 self._waits = self._lines is None or self._lines[0] is not part
         if self._lines is None or (self._trial is None and self._lines[0] is not part):
@@ -80,6 +81,13 @@ class CentersTool(Tool):
             self._waits = False
             self.bench.show_again()
 
+    def _lose(self, part: Part, error: BaseException) -> None:
+        if isinstance(error, SketcherError):
+            self.bench.say(str(error), "error", error.place)
+        if part is self._asked:
+            self._waits, self._lost = False, True
+            self.bench.show_again()
+
     @property
     def prompt(self) -> str:
         """What can be done."""
@@ -88,6 +96,8 @@ class CentersTool(Tool):
         if not self.lines:
             if self._waits:
                 return "The center lines are being worked out."
+            if self._lost:
+                return "The center lines were not worked out: it was stopped. Enter begins again."
             return "There is no center line yet: draw a hole, an arc or an axis."
         return self.hint
 
@@ -161,6 +171,9 @@ class CentersTool(Tool):
         """Give a pull up with Escape; take the changes of a line back with Backspace."""
         if name == "escape" and self._pressed is not None:
             self._stop()
+            return True
+        if name == "enter" and self._lost:
+            self._asked = None
             return True
         pointed = self.pointed()
         if name == "backspace" and pointed is not None:

@@ -27,7 +27,7 @@ class CleanUpTool(Tool):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self.defects: tuple[Defect, ...] = ()
-        self.looking = False
+        self.looking = self.stopped = False
         self.at = 0
         self._trial = Trial(bench)
 
@@ -37,11 +37,12 @@ class CleanUpTool(Tool):
 
     def refresh(self) -> None:
         """Look again; the place in the list stays."""
-        self.defects, self.looking = (), True
+        self.defects, self.looking, self.stopped = (), True, False
         look(self.bench, self._take)
 
-    def _take(self, defects: tuple[Defect, ...]) -> None:
-        self.defects, self.looking = defects, False
+    def _take(self, defects: tuple[Defect, ...] | None) -> None:
+        self.looking, self.stopped = False, defects is None
+        self.defects = defects or ()
         self.at = min(self.at, max(len(self.defects) - 1, 0))
         self.bench.show_again()
 
@@ -58,6 +59,8 @@ class CleanUpTool(Tool):
         defect = self.chosen
         if self.looking:
             return "Looking for what is left over, doubled or almost joined."
+        if self.stopped:
+            return "Nobody has looked to the end: it was stopped. Enter looks again."
         if defect is None:
             return "Nothing to clean up: nothing is left over, doubled or almost joined."
         trouble = self.trouble()
@@ -109,6 +112,8 @@ class CleanUpTool(Tool):
         """Take Tab and Backspace (next, before), Enter (mends this one) and A (mends all)."""
         if name in ("tab", "backspace") and self.defects:
             self.choose(self.at + (1 if name == "tab" else -1))
+        elif name == "enter" and self.stopped:
+            self.refresh()
         elif name == "enter":
             self.mend()
         elif name == "a":

@@ -114,7 +114,7 @@ class CleanUpPane(QWidget):
         self.this.setEnabled(defect is not None and not trouble)
         self.every.setEnabled(any(d.sure and d.step is not None for d in tool.defects))
         self.this.setToolTip(trouble or (defect.offer if defect is not None else ""))
-        text = "Looking ..." if tool.looking else "Nothing to clean up."
+        text = tool.prompt if tool.looking or tool.stopped else "Nothing to clean up."
         if defect is not None:
             text = f"{trouble or defect.offer}"
             if not defect.sure:

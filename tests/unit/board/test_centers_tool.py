@@ -13,6 +13,8 @@ from sketcher.board.centerlines import center_lines, end_at, is_busy, marked_pla
 from sketcher.board.job import Job
 from sketcher.board.preview import Pointer
 from sketcher.drafting.sheet import likely_scale, pages
+from sketcher.errors import SketcherError
+from sketcher.interrupt import Stopped
 from sketcher.part import store
 from sketcher.part.value import CircleCurve, Part, frozen
 from sketcher.shipped import shipped
@@ -184,8 +186,12 @@ class Later:
     def finish(self, job: Job[Any]) -> Any:
         return job.run()
 
-    def start(self, job: Job[Any], done: Callable[[Any], None], failed: object = None) -> None:
+    def start(
+        self, job: Job[Any], done: Callable[[Any], None],
+        failed: Callable[[BaseException], None] | None = None,
+    ) -> None:
         self.jobs.append((job, done))
+        self.fail = failed
 
     def work(self) -> None:
         jobs, self.jobs = self.jobs, []
@@ -213,3 +219,24 @@ def test_lines_that_take_long_are_made_elsewhere_and_shown_when_they_come() -> N
     assert board.tool.lines == at_once
     later.work()  # for a part that is no longer there
     assert board.tool.lines == at_once
+
+
+@pytest.mark.parametrize("error", [Stopped(), SketcherError("the process", "has ended")])
+def test_lines_that_were_not_worked_out_are_not_taken_for_none(error: BaseException) -> None:
+    board = board_with("gate-strap")
+    at_once = board.tool.lines
+    board.use("pick")
+    board.worker = later = Later()
+    board.use("centers")
+    assert board.tool.lines == ()
+    waiting = board.prompt
+    assert later.fail is not None
+    later.fail(error)
+    assert board.prompt != waiting
+    assert "There is no center line" not in board.prompt
+    assert (board.message.severity == "error") == isinstance(error, SketcherError)
+    assert board.key("enter")
+    assert board.prompt == waiting
+    later.work()
+    assert board.tool.lines == at_once
+

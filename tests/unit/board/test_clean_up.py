@@ -11,7 +11,9 @@ import pytest
 from sketcher.board.bench import default_solver
 from sketcher.board.job import Job
 from sketcher.desk.process import packed, unpacked
+from sketcher.errors import SketcherError
 from sketcher.geometry.loops import find_loops
+from sketcher.interrupt import Stopped
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
@@ -87,14 +89,18 @@ class Later:
 
     def __init__(self) -> None:
         self.started: list[tuple[Job[Any], Callable[[Any], None]]] = []
+        self.fails: list[Callable[[BaseException], None]] = []
         self.waited: list[Job[Any]] = []
 
     def finish(self, job: Job[Any]) -> Any:
         self.waited.append(job)
         return unpacked(packed(job.run()))
 
-    def start(self, job: Job[Any], done: Callable[[Any], None], failed: object = None) -> None:
+    def start(
+        self, job: Job[Any], done: Callable[[Any], None], failed: Callable[[BaseException], None]
+    ) -> None:
         self.started.append((job, done))
+        self.fails.append(failed)
 
 
 def test_a_large_part_is_looked_at_beside_the_window() -> None:
@@ -124,6 +130,23 @@ def test_what_was_found_in_another_part_is_dropped() -> None:
     late(old.run())
     assert hands.board.tool.looking  # type: ignore[attr-defined]
     done(new.run())
+    assert len(hands.board.tool.defects) == 3  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize("error", [Stopped(), SketcherError("the process", "has ended")])
+def test_a_look_that_was_stopped_is_not_taken_for_nothing_found(error: BaseException) -> None:
+    hands, worker = Hands(spoiled()), Later()
+    hands.board.worker = worker  # type: ignore[assignment]
+    hands.use("clean up")
+    before = hands.board.prompt
+    worker.fails[-1](error)
+    assert hands.board.prompt != before
+    assert "Nothing to clean up" not in hands.board.prompt
+    assert (hands.board.message.severity == "error") == isinstance(error, SketcherError)
+    hands.board.key("enter")
+    assert len(worker.started) == 2
+    job, done = worker.started[-1]
+    done(job.run())
     assert len(hands.board.tool.defects) == 3  # type: ignore[attr-defined]
 
 
