@@ -188,6 +188,7 @@ def test_thickness() -> None:
         ("laser", 6.0, 34.9, 0.25), ("laser", 6.0, 35.0, 0.25), ("laser", 22.0, 3999.0, 1.6),
         ("plasma", 3.0, 100.0, 0.7), ("plasma", 12.0, 1000.0, 3.0), ("plasma", 12.0, 2.0, None),
         ("plasma", 16.0, 100.0, None), ("laser", 3.0, 4000.0, None),
+        ("laser", 25.01, 100.0, None),
     ],
 )
 def test_tolerance_table(
