@@ -23,6 +23,16 @@ class Step:
     given: tuple[Any, ...]
     options: tuple[tuple[str, Any], ...] = ()
 
+    def names(self) -> Iterator[str]:
+        """Give every text that the edit is given: the ids of what it works on are among them."""
+        waiting = [*self.given, *(value for _, value in self.options)]
+        while waiting:
+            each = waiting.pop()
+            if isinstance(each, str):
+                yield each
+            elif isinstance(each, tuple | list | set | frozenset):
+                waiting += each
+
     def apply(self, part: Part) -> Edited:
         """Return what the edit makes of a part.
 

@@ -115,7 +115,7 @@ def run(part: Part) -> Run:
         before = number
         for defect, step in turns.alike(defects(part)):
             check()
-            if touched.isdisjoint(defect.ids):
+            if touched.isdisjoint(defect.ids) and touched.isdisjoint(step.names()):
                 turns.take(defect)
                 edited = step.apply(part)
                 touched |= _changed(part, edited.part)

@@ -333,6 +333,21 @@ def test_what_a_mend_has_changed_is_looked_at_again() -> None:
     assert find_loops(outline(mended.part)).sound
 
 
+def test_a_step_that_works_on_a_changed_curve_waits_for_the_next_look() -> None:
+    step = Step("cut_back", ("e1", (1.0, 2.0), ("e2", ("e3",))), (("keep", "e4"), ("times", 2)))
+    assert set(step.names()) == {"e1", "e2", "e3", "e4"}
+    draft = Draft(Part())
+    # Two leftovers hang from one corner: when one is gone the other's edge is.
+    p = [draft.point(at) for at in ((0.0, 0.0), (0.0, 1.0), (1.0, 0.0), (0.0, 0.0), (0.0, 0.0),
+                                    (0.0, 0.0), (0.0, 0.0), (0.0, 2.0))]
+    for one, other, role in ((0, 1, "outline"), (1, 2, "outline"), (2, 3, "layout"),
+                             (3, 4, "outline"), (4, 5, "outline"), (5, 6, "outline"),
+                             (6, 7, "outline")):
+        draft.line(p[one], p[other], role)
+    mended = mend_all(draft.done())
+    assert mended.said.startswith("mended ")
+
+
 def test_a_clean_up_tells_how_many_and_what_is_left() -> None:
     numbers = [re.findall(r"\w*\d+", summary(*given)) for given in (
         (0, 0, []), (3, 0, []), (3, 2, []), (0, 2, []), (3, 2, ["b1", "b2", "b1"]))]
