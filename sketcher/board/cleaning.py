@@ -43,8 +43,7 @@ def look(bench: Bench, told: Callable[[tuple[Defect, ...] | None], None]) -> Non
             told(defects)
 
     def failed(error: BaseException) -> None:
-        if isinstance(error, SketcherError):
-            bench.say(str(error), "error", error.place)
+        bench.tell_failed(error)
         done(None)
 
     bench.worker.start(Job("Looking for leftovers", found, (part,), bench.quick), done, failed)

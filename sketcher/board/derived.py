@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Mapping
 from typing import Any
 
@@ -14,6 +15,7 @@ from sketcher.board.notice import Listener, Message, Notices, Reason, Severity
 from sketcher.board.picking import Picker
 from sketcher.board.pieces import Pieces
 from sketcher.errors import SketcherError
+from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 from sketcher.solve.report import SolveReport
 
@@ -140,14 +142,11 @@ class Derived:
                 self._centers = (part, lines)
                 told()
 
-        def failed(error: BaseException) -> None:
-            if isinstance(error, SketcherError):  # who stops it knows that none are shown
-                self.say(str(error), "error", error.place)
-
         if is_busy(part):
             done(())
         else:
-            self.worker.start(Job("Center lines", center_lines, (part,), self.quick), done, failed)
+            self.worker.start(Job("Center lines", center_lines, (part,), self.quick), done,
+                              self.tell_failed)
 
     def show_again(self) -> None:
         """Tell that the tool in hand has something else to show, without an event of its own."""
@@ -173,6 +172,13 @@ class Derived:
         """Say something to the person at the board."""
         self.message = Message(text, severity, place)
         self._notify("message")
+
+    def tell_failed(self, error: BaseException) -> None:
+        """Tell why a job made nothing; whoever stopped it knows."""
+        if isinstance(error, SketcherError):
+            self.say(str(error), "error", error.place)
+        elif not isinstance(error, Stopped):
+            sys.excepthook(type(error), error, error.__traceback__)
 
     def listen(self, listener: Listener) -> Callable[[], None]:
         """Call `listener` with every `Change`; the returned function ends that."""

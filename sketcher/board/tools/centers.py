@@ -18,7 +18,6 @@ from sketcher.board.job import Job
 from sketcher.board.preview import Ghost, Mark, Pointer, Preview, Word
 from sketcher.board.snap import gap
 from sketcher.board.tool import Tool
-from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
 
@@ -82,8 +81,7 @@ class CentersTool(Tool):
             self.bench.show_again()
 
     def _lose(self, part: Part, error: BaseException) -> None:
-        if isinstance(error, SketcherError):
-            self.bench.say(str(error), "error", error.place)
+        self.bench.tell_failed(error)
         if part is self._asked:
             self._waits, self._lost = False, True
             self.bench.show_again()

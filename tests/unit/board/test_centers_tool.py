@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from math import cos, dist, radians, sin
-from typing import Any
 
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.centerlines import center_lines, end_at, is_busy, marked_places, switch
-from sketcher.board.job import Job
+from sketcher.board.centerlines import (
+    CenterLine,
+    center_lines,
+    end_at,
+    is_busy,
+    marked_places,
+    switch,
+)
 from sketcher.board.preview import Pointer
 from sketcher.drafting.sheet import likely_scale, pages
 from sketcher.errors import SketcherError
@@ -19,6 +23,7 @@ from sketcher.part import store
 from sketcher.part.value import CircleCurve, Part, frozen
 from sketcher.shipped import shipped
 from sketcher.solve import solve
+from tests.later import Later
 
 NAMES = ("gate-strap", "pump-flange", "roof-gusset", "shelf-bracket", "shift-arm")
 REACH = 0.4
@@ -175,44 +180,26 @@ def test_taking_the_tool_shows_them() -> None:
     assert "No center line" in board.message.text
 
 
-class Later:
-    """A worker that does its jobs when it is told to."""
-
-    waits_for = ""
-
-    def __init__(self) -> None:
-        self.jobs: list[tuple[Job[Any], Callable[[Any], None]]] = []
-
-    def finish(self, job: Job[Any]) -> Any:
-        return job.run()
-
-    def start(
-        self, job: Job[Any], done: Callable[[Any], None],
-        failed: Callable[[BaseException], None] | None = None,
-    ) -> None:
-        self.jobs.append((job, done))
-        self.fail = failed
-
-    def work(self) -> None:
-        jobs, self.jobs = self.jobs, []
-        for job, done in jobs:
-            done(job.run())
+def waiting() -> tuple[Board, Later, tuple[CenterLine, ...]]:
+    """The tool in hand while the lines are not there yet, and the lines as they will be."""
+    board, later = board_with("gate-strap"), Later()
+    at_once = board.tool.lines
+    board.use("pick")
+    board.worker = later
+    board.use("centers")
+    assert board.tool.lines == ()
+    return board, later, at_once
 
 
 def test_lines_that_take_long_are_made_elsewhere_and_shown_when_they_come() -> None:
-    board = board_with("gate-strap")
-    at_once = board.tool.lines
-    board.use("pick")
-    board.worker = later = Later()
-    board.use("centers")
-    assert board.tool.lines == ()
-    waiting = board.prompt
+    board, later, at_once = waiting()
+    begun = board.prompt
     heard: list[str] = []
     board.listen(lambda change: heard.append(change.reason))
     later.work()
     assert heard == ["preview"]
     assert board.tool.lines == at_once
-    assert board.prompt != waiting
+    assert board.prompt != begun
     board.do("Switch", lambda part: switch(part, at_once[0].id))
     assert board.tool.lines == ()
     board.undo()
@@ -223,20 +210,13 @@ def test_lines_that_take_long_are_made_elsewhere_and_shown_when_they_come() -> N
 
 @pytest.mark.parametrize("error", [Stopped(), SketcherError("the process", "has ended")])
 def test_lines_that_were_not_worked_out_are_not_taken_for_none(error: BaseException) -> None:
-    board = board_with("gate-strap")
-    at_once = board.tool.lines
-    board.use("pick")
-    board.worker = later = Later()
-    board.use("centers")
-    assert board.tool.lines == ()
-    waiting = board.prompt
-    assert later.fail is not None
+    board, later, at_once = waiting()
+    begun = board.prompt
     later.fail(error)
-    assert board.prompt != waiting
+    assert board.prompt != begun
     assert "There is no center line" not in board.prompt
     assert (board.message.severity == "error") == isinstance(error, SketcherError)
     assert board.key("enter")
-    assert board.prompt == waiting
+    assert board.prompt == begun
     later.work()
     assert board.tool.lines == at_once
-

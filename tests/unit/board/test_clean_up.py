@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import sys
 from pathlib import Path
-from typing import Any
 
 import pytest
 
 from sketcher.board.bench import default_solver
-from sketcher.board.job import Job
-from sketcher.desk.process import packed, unpacked
 from sketcher.errors import SketcherError
 from sketcher.geometry.loops import find_loops
 from sketcher.interrupt import Stopped
@@ -18,6 +15,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 from sketcher.part.whole import whole
+from tests.later import Later
 from tests.shaped import Hands, wing
 
 
@@ -82,27 +80,6 @@ def test_all_are_mended_in_one_step() -> None:
     assert hands.board.tool.name == "pick"
 
 
-class Later:
-    """Keeps what is started until it is told to do it; waits for the rest as one who does it."""
-
-    waits_for = ""
-
-    def __init__(self) -> None:
-        self.started: list[tuple[Job[Any], Callable[[Any], None]]] = []
-        self.fails: list[Callable[[BaseException], None]] = []
-        self.waited: list[Job[Any]] = []
-
-    def finish(self, job: Job[Any]) -> Any:
-        self.waited.append(job)
-        return unpacked(packed(job.run()))
-
-    def start(
-        self, job: Job[Any], done: Callable[[Any], None], failed: Callable[[BaseException], None]
-    ) -> None:
-        self.started.append((job, done))
-        self.fails.append(failed)
-
-
 def test_a_large_part_is_looked_at_beside_the_window() -> None:
     hands, worker = Hands(spoiled()), Later()
     hands.board.worker = worker  # type: ignore[assignment]
@@ -112,10 +89,11 @@ def test_a_large_part_is_looked_at_beside_the_window() -> None:
     tool = hands.board.tool
     assert tool.looking  # type: ignore[attr-defined]
     assert hands.board.preview.words == ()
-    assert not hands.board.key("enter") or hands.part.curves.keys() == spoiled().curves.keys()
+    hands.board.key("enter")
+    assert hands.part.curves.keys() == spoiled().curves.keys()
     told.clear()
-    (job, done), = worker.started
-    done(job.run())
+    assert len(worker.started) == 1
+    worker.work()
     assert not tool.looking  # type: ignore[attr-defined]
     assert told == ["preview"]
     assert hands.board.preview.words[0].text in hands.board.prompt
@@ -126,7 +104,7 @@ def test_what_was_found_in_another_part_is_dropped() -> None:
     hands.board.worker = worker  # type: ignore[assignment]
     hands.use("clean up")
     hands.board.do("Name", lambda part: part.having(name="Another"))
-    (old, late), (new, done) = worker.started
+    (old, late, _), (new, done, _) = worker.started
     late(old.run())
     assert hands.board.tool.looking  # type: ignore[attr-defined]
     done(new.run())
@@ -139,15 +117,26 @@ def test_a_look_that_was_stopped_is_not_taken_for_nothing_found(error: BaseExcep
     hands.board.worker = worker  # type: ignore[assignment]
     hands.use("clean up")
     before = hands.board.prompt
-    worker.fails[-1](error)
+    worker.fail(error)
     assert hands.board.prompt != before
     assert "Nothing to clean up" not in hands.board.prompt
     assert (hands.board.message.severity == "error") == isinstance(error, SketcherError)
     hands.board.key("enter")
-    assert len(worker.started) == 2
-    job, done = worker.started[-1]
-    done(job.run())
+    assert len(worker.started) == 1
+    worker.work()
     assert len(hands.board.tool.defects) == 3  # type: ignore[attr-defined]
+
+
+def test_a_fault_beside_the_window_is_not_swallowed(monkeypatch: pytest.MonkeyPatch) -> None:
+    seen: list[BaseException] = []
+    monkeypatch.setattr(sys, "excepthook", lambda kind, error, trace: seen.append(error))
+    for tool in ("clean up", "centers"):
+        hands, worker = Hands(spoiled()), Later()
+        hands.board.worker = worker  # type: ignore[assignment]
+        hands.use(tool)
+        assert hands.board.prompt  # what it needs for that is begun
+        worker.fail(ZeroDivisionError(tool))
+    assert [str(error) for error in seen] == ["clean up", "centers"]
 
 
 def test_all_are_mended_beside_the_window_and_nothing_to_mend_is_no_step() -> None:

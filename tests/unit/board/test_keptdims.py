@@ -2,31 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
-from typing import Any
 
-from sketcher.board.job import Job
 from sketcher.board.keptdims import FEW, KeptDimensions, laid_out
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
 from sketcher.solve.report import SolveReport
-
-
-class Later:
-    """Keeps what is started until it is told to do it."""
-
-    waits_for = ""
-
-    def __init__(self) -> None:
-        self.started: list[tuple[Job[Any], Callable[[Any], None]]] = []
-
-    def start(self, job: Job[Any], done: Callable[[Any], None], failed: object = None) -> None:
-        self.started.append((job, done))
-
-    def works(self) -> None:
-        job, done = self.started.pop()
-        done(job.run())
+from tests.later import Later
 
 
 def crowded() -> Part:
@@ -43,7 +25,7 @@ def test_those_of_a_crowded_part_are_laid_out_by_a_job_asked_for_once() -> None:
     kept.know(key, worker, lambda: told.append(1))
     kept.know(key, worker, lambda: told.append(1))
     assert len(worker.started) == 1
-    worker.works()
+    worker.work()
     assert told == [1]
     assert kept.at_hand(key, worker) == laid_out(*key)
 
@@ -53,7 +35,7 @@ def test_until_then_what_has_changed_is_not_shown_with_its_old_value() -> None:
     part = crowded()
     key = (part, SolveReport(), 0.1)
     kept.know(key, worker, lambda: None)
-    worker.works()
+    worker.work()
     names = list(part.bindings)
     center = part.curves[part.bindings[names[1]].of[0]].points[0]
     changed = part.having(
@@ -69,8 +51,8 @@ def test_a_layout_that_is_out_of_date_is_not_taken() -> None:
     part, report = crowded(), SolveReport()
     kept.know((part, report, 0.1), worker, lambda: None)
     kept.know((part, report, 0.2), worker, lambda: None)
-    worker.works()
+    worker.work()
     known = kept.at_hand((part, report, 0.2), worker)
     assert known == laid_out(part, report, 0.2)
-    worker.works()
+    worker.work()
     assert kept.at_hand((part, report, 0.2), worker) is known
