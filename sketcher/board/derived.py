@@ -122,7 +122,7 @@ class Derived:
 
     def know_dimensions(self, px: float, told: Callable[[], None]) -> None:
         """See to it that all dimensions are known; `told` is called when they come to be."""
-        self._dimensions.know((self.part, self.report, px), self.worker, told)
+        self._dimensions.know((self.part, self.report, px), self.worker, told, self.tell_failed)
 
     def center_lines(self) -> tuple[CenterLine, ...]:
         """Return the center lines of the finished drawing; none of a part with very many holes."""

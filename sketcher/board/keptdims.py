@@ -38,8 +38,14 @@ class KeptDimensions:
             return self._known[1]
         return () if self._known is None else tuple(still_true(*self._known, key))
 
-    def know(self, key: Key, worker: Worker, told: Callable[[], None]) -> None:
-        """See to it that those of a crowded part come to be known; `told` is called then."""
+    def know(
+        self, key: Key, worker: Worker, told: Callable[[], None],
+        failed: Callable[[BaseException], None] | None = None,
+    ) -> None:
+        """See to it that those of a crowded part come to be known; `told` is called then.
+
+        `failed` hears why they do not; what was asked for stays, it is not begun again by itself.
+        """
         if self._is_known(key) or _same(self._asked, key) or are_few(key[0]):
             return
         self._asked = key
@@ -48,9 +54,6 @@ class KeptDimensions:
             if _same(self._asked, key):
                 self._known, self._asked = (key, dims), None
                 told()
-
-        def failed(error: BaseException) -> None:
-            """Stay as it is, and with that what is asked for: it is not begun again by itself."""
 
         worker.start(Job("Laying out dimensions", laid_out, key, 0.0), done, failed)
 
