@@ -1,10 +1,10 @@
 """Counts the frames and modules of the three ways through the program.
 
-The ways are: a typed value to the repaint, a drag to its frame, a file to its PDF. On each, marks that
-do not depend on how the program is cut are waited for: the file's text being parsed, the factors of a
-solve, the request to paint, a stroke of the painter. Of each mark the shortest stack of calls that led
-to it is taken; a way's frames are the program's functions on those stacks, each once, in order. So
-the number is how many functions somebody reads who follows the way from end to end.
+The ways are: a typed value to the repaint, a drag to its frame, a file to its PDF. On each, marks
+that do not depend on how the program is cut are waited for: the file's text being parsed, the
+factors of a solve, the request to paint, a stroke of the painter. Of each mark one stack of calls
+that led to it is taken; a way's frames are the program's functions on those stacks, each once, in
+order. So the number is how many functions somebody reads who follows the way from end to end.
 
     python -m tests.bench.ways [--list]
 """
