@@ -14,7 +14,7 @@ from sketcher.errors import EditError
 
 if TYPE_CHECKING:
     from sketcher.part.value import Part
-    from sketcher.solve.report import Solution, SolveReport
+    from sketcher.solve.solve_report import Solution, SolveReport
 
 DONE, FINDINGS, UNUSABLE, FAULT, STOPPED, PIPE_GONE = 0, 1, 2, 3, 130, 141
 """Exit statuses; the last two are 128 plus the number of the signal."""

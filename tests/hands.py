@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Protocol
 
-from sketcher.board.action import all_actions, perform
+from sketcher.board.action_table import all_actions, perform
 from sketcher.board.board import Board
-from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.preview import Pointer
 from tests.hosts import AnsweringHost
 
 XY = tuple[float, float]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import Any
 
-from sketcher.inspect.report import Inspection, inspect_part
+from sketcher.inspect.inspection import Inspection, inspect_part
 from sketcher.part.value import (
     ArcCurve,
     Binding,
@@ -18,7 +18,7 @@ from sketcher.part.value import (
     Role,
     frozen,
 )
-from sketcher.solve.report import SolveReport
+from sketcher.solve.solve_report import SolveReport
 
 XY = tuple[float, float]
 Row = Sequence[Any]

@@ -8,7 +8,7 @@ import numpy as np
 
 from sketcher.part.doubts import confirmed
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Mirror, Part, frozen
-from sketcher.solve.slots import part_size
+from sketcher.solve.unknowns import part_size
 
 XY = tuple[float, float]
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot
 
 from sketcher.board.board import Board
-from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import GridPattern, Mirror, Part, PolarPattern
 

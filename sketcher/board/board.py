@@ -6,17 +6,17 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from pathlib import Path
 
-from sketcher.board.bench import Bench, Edit
-from sketcher.board.entry import Entry
-from sketcher.board.outcome import Outcome
-from sketcher.board.preview import Pointer, Preview
-from sketcher.board.readout import can_type, hold_selected, rows_at
+from sketcher.board.readout.entry import Entry
+from sketcher.board.readout.readout_content import can_type, hold_selected, rows_at
+from sketcher.board.readout.row import Row
+from sketcher.board.readout.zero import Zero
 from sketcher.board.registry import collect
-from sketcher.board.row import Row
 from sketcher.board.settings import Settings
-from sketcher.board.solving import Solver, default_solver
-from sketcher.board.tool import Tool
-from sketcher.board.zero import Zero
+from sketcher.board.steps.bench import Bench, Edit
+from sketcher.board.steps.outcome import Outcome
+from sketcher.board.steps.solver_cache import Solver, default_solver
+from sketcher.board.toolkit.preview import Pointer, Preview
+from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
 from sketcher.part.value import Part
 

@@ -10,6 +10,8 @@ from typing import Any
 def collect(package: str, attribute: str) -> dict[str, Any]:
     """Return `attribute` of every module in a package by module name, in alphabetical order.
 
+    The last word of a module's name says what the folder holds and does not count for the order.
+
     Raises
     ------
     AttributeError
@@ -17,6 +19,7 @@ def collect(package: str, attribute: str) -> dict[str, Any]:
     """
     folder = import_module(package)
     found = {}
-    for module in sorted(iter_modules(folder.__path__), key=lambda info: info.name):
-        found[module.name] = getattr(import_module(f"{package}.{module.name}"), attribute)
+    names = [module.name for module in iter_modules(folder.__path__)]
+    for name in sorted(names, key=lambda name: name.rpartition("_")[0]):
+        found[name] = getattr(import_module(f"{package}.{name}"), attribute)
     return found

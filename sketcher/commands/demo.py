@@ -14,7 +14,7 @@ from sketcher.commands.ordering import numbered_steps
 from sketcher.terminal import DONE, FINDINGS, Command
 
 if TYPE_CHECKING:
-    from sketcher.solve.report import Solution
+    from sketcher.solve.solve_report import Solution
 
 DEMO_PART = "gate-strap.profile.json"
 DEMO_FOLDER = "sketcher-demo"
@@ -39,7 +39,7 @@ def _demo(args: argparse.Namespace) -> int:
     from sketcher.exchange.dxf_cut import CAUTIONS
     from sketcher.exchange.outputs import CUTTING, PART, REPORT, Outputs
     from sketcher.inspect.export import as_csv, as_html
-    from sketcher.inspect.report import inspect_part
+    from sketcher.inspect.inspection import inspect_part
     from sketcher.part.store import SUFFIX, content
 
     folder = Path(args.folder)
@@ -86,7 +86,7 @@ def _demo_text() -> bytes:
 
 def _solve_text(data: bytes) -> Solution:
     from sketcher.inspect.sketched import solve_sketch
-    from sketcher.part import text
+    from sketcher.part import file_text as text
 
     return solve_sketch(text.read(data))
 

@@ -13,7 +13,7 @@ from sketcher.terminal import DONE, FINDINGS, Command, progress, solved
 if TYPE_CHECKING:
     from sketcher.exchange.outputs import Outputs
     from sketcher.inspect.findings import Finding
-    from sketcher.inspect.report import Inspection
+    from sketcher.inspect.inspection import Inspection
     from sketcher.part.atomic import Put
     from sketcher.part.value import Part
 
@@ -68,8 +68,8 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 
 def _export(args: argparse.Namespace) -> int:
+    from sketcher.inspect.inspection import inspect_part
     from sketcher.inspect.release import named_codes
-    from sketcher.inspect.report import inspect_part
 
     outputs = _planned(args)
     despite = named_codes(args.despite)

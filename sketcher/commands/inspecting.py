@@ -31,7 +31,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 
 def _inspect(args: argparse.Namespace) -> int:
-    from sketcher.inspect.report import inspect_part
+    from sketcher.inspect.inspection import inspect_part
 
     solution = solved(args.file)
     with progress("inspecting"):

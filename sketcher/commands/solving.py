@@ -11,7 +11,7 @@ from sketcher.terminal import DONE, FINDINGS, Command, reasons, solved
 
 if TYPE_CHECKING:
     from sketcher.part.value import Part
-    from sketcher.solve.report import SolveReport
+    from sketcher.solve.solve_report import SolveReport
 
 LESSON = """\
 Finds the geometry that satisfies every binding, near where the sketch stands: sides and tangent

@@ -11,8 +11,8 @@ from PySide6.QtCore import QLibraryInfo, QLocale, QStandardPaths
 from PySide6.QtWidgets import QApplication
 
 from sketcher.desk.crash import Watch
-from sketcher.desk.frame import Frame
 from sketcher.desk.theme import dress, load_font
+from sketcher.desk.window_frame import Frame
 
 NAME = "part-profile-sketcher"
 
@@ -63,7 +63,7 @@ def run(argv: list[str]) -> int:
 def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     # Nothing that is made at the start is garbage: collecting then only costs time.
     gc.disable()
-    from sketcher.board.recent import load_recent
+    from sketcher.board.files.recent_files import load_recent
     from sketcher.board.settings import load_settings
 
     folder = data_folder()

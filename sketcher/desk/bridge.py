@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QObject, QTimer, Signal, Slot
 
 from sketcher.board.board import Board
-from sketcher.board.notice import PART_REASONS, Change
+from sketcher.board.steps.notices import PART_REASONS, Change
 
 # While a gesture goes on, the panes follow this many milliseconds after the last motion.
 PANES_LAG = 120

@@ -9,8 +9,8 @@ from pathlib import Path
 from PySide6.QtCore import QLockFile, QObject, QTimer, Signal, Slot
 
 from sketcher.board.board import Board
-from sketcher.board.job import Job
-from sketcher.board.notice import Change
+from sketcher.board.steps.job import Job
+from sketcher.board.steps.notices import Change
 from sketcher.errors import SketcherError
 from sketcher.part.autosave import RecoveryFolder, key_of_file
 from sketcher.part.value import Part

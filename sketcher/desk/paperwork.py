@@ -7,8 +7,8 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.job import Job
-from sketcher.desk.commands import Commands
+from sketcher.board.steps.job import Job
+from sketcher.desk.menus import Commands
 
 
 def paperwork(board: Board, commands: Commands, parent: QWidget) -> dict[str, Callable[[], None]]:

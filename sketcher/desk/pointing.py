@@ -5,12 +5,12 @@ from __future__ import annotations
 from PySide6.QtCore import QObject, QPointF, Slot
 
 from sketcher.board.board import Board
-from sketcher.board.ledger_edit import set_cell
-from sketcher.board.spacings import spacing_text
+from sketcher.board.ledger.ledger_edits import set_cell
+from sketcher.board.ledger.spacing_rows import spacing_text
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.sections import Entry
 from sketcher.desk.scene.loupe import look_at, span_for
-from sketcher.desk.scene.view import SheetView
+from sketcher.desk.scene.scene_view import SheetView
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import Curve
 from sketcher.inspect.mend import Defect

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMenu, QWidget
 
-from sketcher.desk.commands import Commands
+from sketcher.desk.menus import Commands
 from sketcher.desk.panes.kind_bar import KindBar
 
 OFTEN = ("edit.delete", "view.fit_selection", "view.fit")

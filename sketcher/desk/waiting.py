@@ -7,7 +7,7 @@ from collections.abc import Callable
 from PySide6.QtCore import QObject, QTimer, Slot
 from PySide6.QtWidgets import QLabel, QStatusBar
 
-from sketcher.desk.scene.view import SheetView
+from sketcher.desk.scene.scene_view import SheetView
 from sketcher.desk.work_bar import WorkBar
 from sketcher.desk.worker import Worker
 

@@ -14,8 +14,8 @@ from importlib import import_module
 from PySide6.QtCore import QObject, QTimer, Slot
 
 MODULES = (
-    "shapely", "sketcher.drafting.sheet", "sketcher.inspect.profile", "sketcher.inspect.report",
-    "PySide6.QtPrintSupport", "sketcher.exchange.pdf", "sketcher.board.paper",
+    "shapely", "sketcher.drafting.sheet", "sketcher.inspect.profile", "sketcher.inspect.inspection",
+    "PySide6.QtPrintSupport", "sketcher.exchange.pdf", "sketcher.board.files.drawing_settings",
     "sketcher.desk.dialogs.page_view", "sketcher.desk.dialogs.paper_form",
     "sketcher.desk.dialogs.drawing_desk",
 )

@@ -17,15 +17,12 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
-from sketcher.board.notice import PART_REASONS, Change
 from sketcher.board.settings import Settings
+from sketcher.board.steps.notices import PART_REASONS, Change
 from sketcher.desk.bridge import Bridge
-from sketcher.desk.commands import Commands
-from sketcher.desk.filing import Filing
-from sketcher.desk.frame import first_size
-from sketcher.desk.host import DeskHost
 from sketcher.desk.keeper import Keeper
 from sketcher.desk.looks import LOOKS, Look
+from sketcher.desk.menus import Commands
 from sketcher.desk.panes.cleanup_pane import CleanUpPane
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.inspection_pane import InspectionPane
@@ -35,14 +32,17 @@ from sketcher.desk.panes.start_page import StartPage
 from sketcher.desk.paperwork import paperwork
 from sketcher.desk.pointing import Pointing
 from sketcher.desk.rounds import Rounds, Stop
-from sketcher.desk.scene.view import SheetView
+from sketcher.desk.scene.scene_view import SheetView
 from sketcher.desk.sheet_menu import sheet_menu
 from sketcher.desk.status import status_labels
 from sketcher.desk.theme import dress
 from sketcher.desk.waiting import Waiting
+from sketcher.desk.window_files import Filing
+from sketcher.desk.window_frame import first_size
+from sketcher.desk.window_host import DeskHost
 from sketcher.desk.worker import Worker
 from sketcher.part.value import Part
-from sketcher.solve.report import SolveReport
+from sketcher.solve.solve_report import SolveReport
 
 SIGNS = {"error": "\N{MULTIPLICATION X} ", "warning": "! ", "done": "\N{CHECK MARK} "}
 READOUT_KEYS = ("readout.zero", "readout.unit", "readout.halve")

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 
-from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.field import (
     APART,
     CENTER,
@@ -33,7 +33,7 @@ from sketcher.drafting.field import (
     shrunk,
 )
 from sketcher.drafting.primitives import Item
-from sketcher.geometry.table import Bools, Ints
+from sketcher.geometry.curve_table import Bools, Ints
 from sketcher.interrupt import check
 
 if TYPE_CHECKING:

@@ -17,12 +17,19 @@ import numpy as np
 
 from sketcher.drafting.tracks import Hub, Node, Round, Track
 from sketcher.geometry.bounds import Box, bounds, tolerance
+from sketcher.geometry.curve_table import (
+    CurveTable,
+    Floats,
+    Ints,
+    pair_portions,
+    pairs,
+    pairs_between,
+)
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.evaluate import direction_at
 from sketcher.geometry.meet import meet
 from sketcher.geometry.meet_many import meetings, meetings_between
 from sketcher.geometry.project import nearest
-from sketcher.geometry.table import CurveTable, Floats, Ints, pair_portions, pairs, pairs_between
 from sketcher.interrupt import check
 from sketcher.progress import counted
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sketcher.drafting.lines import Fit, LineClass, fit
+from sketcher.drafting.line_classes import Fit, LineClass, fit
 from sketcher.drafting.primitives import Stroke
 from sketcher.drafting.tracks import Track
 

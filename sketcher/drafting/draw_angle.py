@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import atan2, cos, hypot, pi, sin, tau
 
-from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.field import Runouts
 from sketcher.drafting.measured import Angular, Wedge
 from sketcher.drafting.primitives import Item, Stroke, arrowhead, circle_arc, line

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from math import atan2, cos, hypot, pi, radians, sin
 
-from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.measured import Rounded
 from sketcher.drafting.primitives import Item, arrowhead, line
 from sketcher.drafting.sizes import Sizes

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import atan2, degrees
 
-from sketcher.drafting.dimension import Drawn, Form
+from sketcher.drafting.drawn_dimension import Drawn, Form
 from sketcher.drafting.field import Runouts
 from sketcher.drafting.measured import Straight
 from sketcher.drafting.primitives import Item, arrowhead, line

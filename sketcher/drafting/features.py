@@ -9,7 +9,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from math import atan2, cos, degrees, hypot, pi, sin, tau
 
-from sketcher.drafting.view import View
+from sketcher.drafting.paper_view import View
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import end_of, start_of

@@ -11,7 +11,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.primitives import Fill, Item, Stroke, Text
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 

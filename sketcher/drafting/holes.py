@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from math import cos, radians, sin
 
 from sketcher.drafting.field import Field
+from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Item, Text
-from sketcher.drafting.tables import Table
-from sketcher.drafting.view import View
+from sketcher.drafting.sheet_tables import Table
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Circle
 from sketcher.part.printed import length_number
@@ -70,7 +70,7 @@ def hole_labels(
 
 
 def _label(name: str, at: XY, radius: float, height: float, there: Sequence[Item]) -> Text:
-    from sketcher.drafting.dimension import Drawn
+    from sketcher.drafting.drawn_dimension import Drawn
 
     field = Field(there)
     best: tuple[float, Text] | None = None

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from sketcher.drafting.frame import Sheet
 from sketcher.drafting.lettering import text_width, wrapped
 from sketcher.drafting.primitives import Item, Text
 from sketcher.drafting.record import COLUMNS, cells, record
-from sketcher.drafting.tables import Table, draw_table, rows_that_fit
+from sketcher.drafting.sheet_frame import Sheet
+from sketcher.drafting.sheet_tables import Table, draw_table, rows_that_fit
 from sketcher.part.value import Part
 
 HEIGHT, HEADING, STEP = 2.5, 5.0, 1.7

@@ -8,16 +8,16 @@ from itertools import combinations
 from math import acos, cos, degrees, hypot, pi, radians, sin
 from typing import TypeAlias
 
+from sketcher.drafting.dimension_text import Wording, repeated, wording
+from sketcher.drafting.paper_view import View
 from sketcher.drafting.traced import Traced
-from sketcher.drafting.view import View
-from sketcher.drafting.wording import Wording, repeated, wording
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
 from sketcher.inspect.detached import without_detached
+from sketcher.part.instances import places
 from sketcher.part.kinds import KINDS
 from sketcher.part.mirror import Reflector, reflector, taken
-from sketcher.part.pattern import places
 from sketcher.part.printed import nominal
 from sketcher.part.value import ArcCurve, Binding, GridPattern, Part, PolarPattern
 from sketcher.part.whole import Piece, curve_value, whole

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from sketcher.drafting.dimension import Drawn
-from sketcher.drafting.lines import Practice
+from sketcher.drafting.drawn_dimension import Drawn
+from sketcher.drafting.line_classes import Practice
+from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Item
-from sketcher.drafting.view import View
 
 
 @dataclass(frozen=True, slots=True)

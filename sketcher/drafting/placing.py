@@ -15,16 +15,16 @@ from functools import partial
 import numpy as np
 
 from sketcher.drafting.candidates import Candidates, Covered
-from sketcher.drafting.dimension import Drawn
 from sketcher.drafting.draw_angle import draw_angle, wedge_at, wedges
 from sketcher.drafting.draw_leader import draw_leader, spot_at, spots
 from sketcher.drafting.draw_length import Frame, Layout, draw_length, room
+from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.field import HARD, NEVER, Array, Runouts, chords
 from sketcher.drafting.measured import Angular, Measured, Rounded, Straight, measured
+from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Item, Stroke
 from sketcher.drafting.pushing import Pusher
 from sketcher.drafting.sizes import Sizes
-from sketcher.drafting.view import View
 from sketcher.geometry.curves import XY, Line
 from sketcher.interrupt import check
 from sketcher.part.value import Part

@@ -13,7 +13,7 @@ from math import cos, hypot, radians, sin
 from typing import Literal, TypeAlias
 
 from sketcher.drafting.lettering import descent, text_width
-from sketcher.drafting.lines import Fit
+from sketcher.drafting.line_classes import Fit
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import moved, piece

@@ -14,7 +14,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.field import HARD, MARGIN, NEVER, Array, Field
 from sketcher.drafting.primitives import Item, Text, item_box
 from sketcher.interrupt import check

@@ -12,8 +12,8 @@ from dataclasses import dataclass
 from sketcher.drafting.measured import not_shown
 from sketcher.inspect.detached import without_detached
 from sketcher.part.kinds import KINDS, measure
+from sketcher.part.limits import limits
 from sketcher.part.printed import nominal, printed
-from sketcher.part.tolerances import limits
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import whole
 from sketcher.quantity.format import angle, length

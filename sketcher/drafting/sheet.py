@@ -8,24 +8,24 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from sketcher.drafting.centers import center_marks, symmetry_signs
-from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.center_marks import center_marks, symmetry_signs
+from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.features import shown_pieces
-from sketcher.drafting.frame import (
+from sketcher.drafting.holes import hole_labels, hole_table
+from sketcher.drafting.listing import inspection_tables, order_columns
+from sketcher.drafting.page import Page
+from sketcher.drafting.paper_view import MM_PER, View
+from sketcher.drafting.placing import Paper, paper_of, placed_on
+from sketcher.drafting.primitives import Item, Stroke, items_box, shifted
+from sketcher.drafting.sheet_frame import (
     Sheet,
     draw_frame,
     draw_title_block,
     sheet_named,
     sheets,
 )
-from sketcher.drafting.holes import hole_labels, hole_table
-from sketcher.drafting.listing import inspection_tables, order_columns
-from sketcher.drafting.page import Page
-from sketcher.drafting.placing import Paper, paper_of, placed_on
-from sketcher.drafting.primitives import Item, Stroke, items_box, shifted
+from sketcher.drafting.sheet_tables import draw_paragraphs, draw_table
 from sketcher.drafting.sizes import Sizes
-from sketcher.drafting.tables import draw_paragraphs, draw_table
-from sketcher.drafting.view import MM_PER, View
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import bounds_of
 from sketcher.part.value import Part

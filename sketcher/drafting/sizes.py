@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from sketcher.drafting.lines import Practice
+from sketcher.drafting.line_classes import Practice
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,9 +24,9 @@ from typing import Any
 from sketcher.geometry.arcs import bulge
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import reversed_curve, split
+from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.profile import Contour
 from sketcher.inspect.release import release_cut
-from sketcher.inspect.report import Inspection
 from sketcher.part.atomic import Put, write_bytes
 
 INSIDE, OUTSIDE = "INSIDE", "OUTSIDE"

@@ -12,11 +12,11 @@ import io
 import os
 from typing import Any
 
-from sketcher.drafting.dimension import Drawn
-from sketcher.drafting.lines import LineClass, line_classes
+from sketcher.drafting.drawn_dimension import Drawn
+from sketcher.drafting.line_classes import LineClass, line_classes
 from sketcher.drafting.page import Page
+from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Fill, Item, Stroke, Text
-from sketcher.drafting.view import View
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Circle, Line
 from sketcher.part.atomic import Put, write_bytes

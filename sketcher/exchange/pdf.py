@@ -32,7 +32,7 @@ from PySide6.QtGui import (
 )
 
 from sketcher.drafting.lettering import em
-from sketcher.drafting.lines import line_class
+from sketcher.drafting.line_classes import line_class
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Fill, Item, Stroke, Text
 from sketcher.errors import FileError

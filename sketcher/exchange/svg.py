@@ -11,7 +11,7 @@ from math import pi
 from xml.sax.saxutils import escape, quoteattr
 
 from sketcher.drafting.lettering import FAMILY, em
-from sketcher.drafting.lines import line_class
+from sketcher.drafting.line_classes import line_class
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Fill, Item, Stroke, Text
 from sketcher.exchange.outputs import MADE_HERE

@@ -15,10 +15,10 @@ from math import tau
 import numpy as np
 
 from sketcher.geometry.bounds import tolerance
+from sketcher.geometry.curve_table import CurveTable, Floats, Ints
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.planar import Net, build, edge_rises
 from sketcher.geometry.project import distance, signed_distance
-from sketcher.geometry.table import CurveTable, Floats, Ints
 from sketcher.geometry.winding import Rises
 
 OUTSIDE = 0

@@ -13,13 +13,13 @@ import numpy as np
 from sketcher.geometry.bounds import tolerance
 from sketcher.geometry.chain import Nodes, goes_round, nodes, oriented
 from sketcher.geometry.cluster import clusters
+from sketcher.geometry.curve_table import Bools, CurveTable, Floats
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.evaluate import midpoint, point_at, reversed_curve
+from sketcher.geometry.loop_peeling import Step, peel
 from sketcher.geometry.meet import overlap
 from sketcher.geometry.meet_many import Meetings, meetings
 from sketcher.geometry.moments import Moments, section, signed_area
-from sketcher.geometry.peel import Step, peel
-from sketcher.geometry.table import Bools, CurveTable, Floats
 from sketcher.geometry.winding import Rises
 
 CrossingKind: TypeAlias = Literal["crossing", "touch", "end"]

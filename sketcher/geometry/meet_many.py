@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from sketcher.geometry.table import (
+from sketcher.geometry.curve_table import (
     Bools,
     CurveTable,
     Floats,

@@ -14,9 +14,9 @@ from math import pi, tau
 import numpy as np
 
 from sketcher.geometry.cluster import clusters, components
+from sketcher.geometry.curve_table import Bools, CurveTable, Floats, Ints, pairs
 from sketcher.geometry.curves import Curve
 from sketcher.geometry.meet_many import Meetings, meet_all, same_carrier
-from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pairs
 from sketcher.geometry.winding import Rises
 
 

@@ -7,7 +7,7 @@ from math import pi
 
 import numpy as np
 
-from sketcher.geometry.table import CurveTable, Floats, Ints
+from sketcher.geometry.curve_table import CurveTable, Floats, Ints
 from sketcher.interrupt import check
 
 CHORDS = 4

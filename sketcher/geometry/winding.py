@@ -13,8 +13,8 @@ from math import ceil, cos, floor, pi
 
 import numpy as np
 
+from sketcher.geometry.curve_table import Floats, Ints, portions
 from sketcher.geometry.curves import XY, Circle, Curve, Line
-from sketcher.geometry.table import Floats, Ints, portions
 
 
 class Rises:

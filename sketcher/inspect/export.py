@@ -14,7 +14,7 @@ from sketcher.inspect.stock import UNADVISED
 from sketcher.inspect.words import amount, angle, length, spot
 
 if TYPE_CHECKING:
-    from sketcher.inspect.report import Inspection
+    from sketcher.inspect.inspection import Inspection
 
 
 class Sheet(NamedTuple):

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pairs
+from sketcher.geometry.curve_table import Bools, CurveTable, Floats, Ints, pairs
 
 ROUNDS = 7
 """Search reaches: each is twice the one before, the last is the whole one."""

@@ -20,7 +20,7 @@ from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.geometry.evaluate import tangent_at
 from sketcher.inspect import tangency
-from sketcher.inspect.joint import End, Joint, JointState, turn_between
+from sketcher.inspect.joint_value import End, Joint, JointState, turn_between
 from sketcher.inspect.open_ends import nearly
 from sketcher.interrupt import check
 from sketcher.part.value import Part

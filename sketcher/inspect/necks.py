@@ -16,9 +16,9 @@ from typing import NamedTuple
 
 import numpy as np
 
+from sketcher.geometry.curve_table import Bools, CurveTable, Floats, Ints, pairs, pairs_between
 from sketcher.geometry.curves import Curve
 from sketcher.geometry.evaluate import tangent_at
-from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pairs, pairs_between
 from sketcher.geometry.winding import Rises
 from sketcher.inspect.clearance import Narrow, narrowest
 from sketcher.inspect.facing import facing

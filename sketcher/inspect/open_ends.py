@@ -7,13 +7,13 @@ from math import hypot
 
 import numpy as np
 
+from sketcher.geometry.curve_table import Bools, CurveTable, Floats, Ints, pair_portions
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
-from sketcher.geometry.table import Bools, CurveTable, Floats, Ints, pair_portions
 from sketcher.geometry.vicinity import Vicinity
 from sketcher.inspect import tangency
-from sketcher.inspect.joint import End, Joint, turn_between
+from sketcher.inspect.joint_value import End, Joint, turn_between
 from sketcher.interrupt import check
 from sketcher.part.whole import Piece
 

@@ -14,7 +14,7 @@ from sketcher.inspect.findings import CODES, Finding
 from sketcher.inspect.words import listed
 
 if TYPE_CHECKING:
-    from sketcher.inspect.report import Inspection
+    from sketcher.inspect.inspection import Inspection
 
 NEVER_CUT = frozenset({"empty", "clash", "unsolved", "gap", "overrun", "open", "stray", "speck",
                        "overlap", "crossing", "axis-crossing"})

@@ -10,15 +10,15 @@ from collections.abc import Mapping
 from dataclasses import replace
 from math import dist
 
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Doubt, Part, circle_radii, frozen
 from sketcher.part.whole import same_outline, whole
 from sketcher.solve import solve
 from sketcher.solve.newton import Outcome
-from sketcher.solve.report import Solution
-from sketcher.solve.slots import part_size
+from sketcher.solve.solve_report import Solution
 from sketcher.solve.system import System
+from sketcher.solve.unknowns import part_size
 
 APART = 1e-6
 """Geometries that differ by less than this part of the size are the same."""

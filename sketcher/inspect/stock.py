@@ -9,8 +9,8 @@ from types import MappingProxyType
 from typing import Literal, TypeAlias
 
 from sketcher.geometry.curves import XY
-from sketcher.inspect.dimensions import Dimension
 from sketcher.inspect.joints import Joint
+from sketcher.inspect.measured_dimensions import Dimension
 from sketcher.inspect.necks import Neck, find_necks
 from sketcher.inspect.profile import Contour, Profile
 from sketcher.quantity.units import convert

@@ -7,10 +7,10 @@ from functools import cached_property
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import size_of, tolerance
 from sketcher.geometry.chain import Nodes, goes_round, nodes
+from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import XY, Curve
-from sketcher.geometry.gaps import NEARLY, Miss, near_misses
 from sketcher.geometry.meet_many import meet_all
-from sketcher.geometry.table import CurveTable
+from sketcher.geometry.near_misses import NEARLY, Miss, near_misses
 from sketcher.inspect.mend import Step
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece, whole

@@ -7,15 +7,15 @@ from math import degrees, pi
 
 from sketcher.geometry.curves import XY
 from sketcher.inspect.detached import Detached
-from sketcher.inspect.dimensions import Condition, Dimension
 from sketcher.inspect.findings import CODES, Finding
 from sketcher.inspect.joints import NEAR, Joint
+from sketcher.inspect.measured_dimensions import Condition, Dimension
 from sketcher.inspect.profile import Profile
 from sketcher.inspect.symmetry import Symmetry
 from sketcher.inspect.touches import Touch
 from sketcher.inspect.words import amount, angle, bare_length, length, listed, plural, some, spot
 from sketcher.part.value import CircleCurve, Part
-from sketcher.solve.report import LoosePoint, SolveReport
+from sketcher.solve.solve_report import LoosePoint, SolveReport
 
 
 def solve_findings(part: Part, report: SolveReport) -> Iterator[Finding]:

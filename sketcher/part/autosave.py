@@ -17,7 +17,7 @@ from pathlib import Path
 from typing import Literal
 
 from sketcher.errors import FileError
-from sketcher.part import text
+from sketcher.part import file_text as text
 from sketcher.part.atomic import read_bytes, write_bytes
 from sketcher.part.leftovers import clear_folder
 from sketcher.part.store import SUFFIX, changed_on_disk

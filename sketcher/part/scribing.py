@@ -13,8 +13,13 @@ from math import cos, hypot, radians, sin
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.project import distance
+from sketcher.geometry.tangent_circles import (
+    TouchCircle,
+    Touched,
+    circles_of_radius,
+    circles_touching,
+)
 from sketcher.geometry.tangent_lines import common_tangents, tangents_from
-from sketcher.geometry.touch import TouchCircle, Touched, circles_of_radius, circles_touching
 from sketcher.part.edits.draft import Draft
 from sketcher.part.splice import amount, tie
 from sketcher.part.value import Part

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sketcher.errors import FileError, SketcherError
-from sketcher.part import text
+from sketcher.part import file_text as text
 from sketcher.part.atomic import digest, read_bytes, write_bytes
 from sketcher.part.value import Part
 

@@ -90,7 +90,7 @@ def whole(part: Part, most: int | None = None) -> tuple[Piece, ...]:
 
 def _instances(part: Part, pieces: list[Piece]) -> Iterator[Piece]:
     # Imported here so that the quantities are read only when there is a pattern to place.
-    from sketcher.part.pattern import each_place
+    from sketcher.part.instances import each_place
     from sketcher.quantity.parameters import evaluate_all
 
     values = evaluate_all(part.parameters, part.unit)

@@ -6,8 +6,8 @@ import difflib
 from collections.abc import Iterator, Mapping
 
 from sketcher.errors import QuantityError
-from sketcher.quantity.dimension import Value
 from sketcher.quantity.parse import names_in, value_of
+from sketcher.quantity.physical_dimension import Value
 from sketcher.quantity.tokens import NAME, RESERVED
 
 MAX_NAME = 60

@@ -26,8 +26,8 @@ from fractions import Fraction
 from math import acos, asin, atan, degrees, isfinite, pi, sqrt
 
 from sketcher.errors import QuantityError
-from sketcher.quantity.angle import cosine, sine, tangent
-from sketcher.quantity.dimension import ANGLE, BARE, LENGTH, NUMBER, Dimension, Value
+from sketcher.quantity.exact_angles import cosine, sine, tangent
+from sketcher.quantity.physical_dimension import ANGLE, BARE, LENGTH, NUMBER, Dimension, Value
 from sketcher.quantity.tokens import FUNCTIONS, Reader, Token
 from sketcher.quantity.units import exact_length
 

@@ -10,7 +10,7 @@ from math import pi
 from typing import Literal
 
 from sketcher.errors import QuantityError
-from sketcher.quantity.dimension import ANGLE, BARE, LENGTH, Dimension
+from sketcher.quantity.physical_dimension import ANGLE, BARE, LENGTH, Dimension
 from sketcher.quantity.units import SPELLINGS, exact_length
 
 MAX_TEXT = 400

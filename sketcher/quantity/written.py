@@ -6,8 +6,8 @@ import re
 from collections.abc import Mapping
 
 from sketcher.errors import QuantityError
-from sketcher.quantity.dimension import Value
 from sketcher.quantity.parse import evaluate
+from sketcher.quantity.physical_dimension import Value
 from sketcher.quantity.tokens import TRADE_DENOMINATORS
 
 FRACTION = re.compile(r"[\s(+-]*((?:[0-9]+(?: +|-))?([0-9]+)/([0-9]{1,3}))[\s)]*")

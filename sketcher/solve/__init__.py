@@ -8,7 +8,7 @@ from __future__ import annotations
 from importlib import import_module
 from typing import TYPE_CHECKING, Any
 
-from sketcher.solve.report import LoosePoint, Solution, SolveReport
+from sketcher.solve.solve_report import LoosePoint, Solution, SolveReport
 
 if TYPE_CHECKING:
     from sketcher.solve.drag import Drag

@@ -9,13 +9,13 @@ from math import radians
 
 import numpy as np
 
-from sketcher.part.crossing import corners
+from sketcher.part.crossing_choice import corners
 from sketcher.part.equations import RADIAL, Array, Equation
-from sketcher.part.forms import Meeting, Row
 from sketcher.part.kinds import KINDS
+from sketcher.part.operand_forms import Meeting, Row
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, Part
 from sketcher.part.wanted import evaluator
-from sketcher.solve.slots import Slots
+from sketcher.solve.unknowns import Slots
 
 
 @dataclass(slots=True)

@@ -14,8 +14,8 @@ import numpy as np
 
 from sketcher.geometry.curves import XY
 from sketcher.part.equations import Array
-from sketcher.part.forms import Row, local
 from sketcher.part.kinds import KINDS, settle_sides, wanted
+from sketcher.part.operand_forms import Row, local
 from sketcher.part.value import Binding, Part
 
 

@@ -14,8 +14,8 @@ from sketcher.part.equations import Array
 from sketcher.part.value import CircleCurve, LineCurve, Part, frozen
 from sketcher.solve.linear import Rows
 from sketcher.solve.newton import EXACT, Outcome, newton
-from sketcher.solve.report import Solution
 from sketcher.solve.search import search
+from sketcher.solve.solve_report import Solution
 from sketcher.solve.solver import concluded
 from sketcher.solve.system import System
 

@@ -20,7 +20,7 @@ from numpy.typing import NDArray
 from sketcher.geometry.curves import XY
 from sketcher.part.value import frozen
 from sketcher.solve.rank import Floats, Ranks, judge
-from sketcher.solve.report import LoosePoint, State
+from sketcher.solve.solve_report import LoosePoint, State
 from sketcher.solve.witness import jacobian, really_moves, witness
 
 if TYPE_CHECKING:

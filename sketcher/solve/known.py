@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
-from sketcher.part.forms import Slot
+from sketcher.part.operand_forms import Slot
 from sketcher.part.value import LineCurve, Part, PartCurve
 from sketcher.solve.relations import Relation
 

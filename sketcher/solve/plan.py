@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from sketcher.part.forms import Slot, radius_of
+from sketcher.part.operand_forms import Slot, radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
 from sketcher.solve.known import Entity, Known, entity_of
 from sketcher.solve.relations import Relation
 from sketcher.solve.repeats import repeats
-from sketcher.solve.wording import Wording
+from sketcher.solve.step_wording import Wording
 
 
 @dataclass(frozen=True, slots=True)

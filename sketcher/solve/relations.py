@@ -20,8 +20,8 @@ import numpy as np
 
 from sketcher.interrupt import check
 from sketcher.part.equations import RADIAL
-from sketcher.part.forms import Row, Slot, local
 from sketcher.part.kinds import KINDS
+from sketcher.part.operand_forms import Row, Slot, local
 from sketcher.part.value import ArcCurve, LineCurve, Part
 from sketcher.solve.assemble import meeting_of
 from sketcher.solve.rank import Floats

@@ -25,8 +25,8 @@ from sketcher.progress import stage
 from sketcher.solve.choices import Choices
 from sketcher.solve.newton import Outcome, newton
 from sketcher.solve.search import search, straight
-from sketcher.solve.slots import part_size
 from sketcher.solve.system import System
+from sketcher.solve.unknowns import part_size
 
 LIKELY = 6.0
 """Log likelihood ratio up to which a rival counts."""

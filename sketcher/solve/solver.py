@@ -9,11 +9,11 @@ from sketcher.errors import EditError
 from sketcher.geometry.curves import Curve, Line
 from sketcher.part.value import Part, frozen
 from sketcher.part.whole import half
+from sketcher.solve.freedom_verdict import judged
 from sketcher.solve.newton import EXACT, Outcome
-from sketcher.solve.report import Solution, SolveReport
 from sketcher.solve.search import search
+from sketcher.solve.solve_report import Solution, SolveReport
 from sketcher.solve.system import System
-from sketcher.solve.verdict import judged
 
 LOST = 0.05
 """A curve with less than this part of its extent left counts as vanishing."""

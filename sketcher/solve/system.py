@@ -9,12 +9,12 @@ from typing import TYPE_CHECKING, TypeAlias
 import numpy as np
 
 from sketcher.part.equations import Array
-from sketcher.part.forms import Slot
 from sketcher.part.kinds import settle_sides
+from sketcher.part.operand_forms import Slot
 from sketcher.part.value import Part
 from sketcher.solve.assemble import Assembly
 from sketcher.solve.reduce import reduce
-from sketcher.solve.slots import Slots, part_size, placed
+from sketcher.solve.unknowns import Slots, part_size, placed
 
 if TYPE_CHECKING:
     from scipy.sparse import csr_array

@@ -50,7 +50,7 @@ app = QApplication([])
 import time
 from sketcher.board.settings import Settings
 from sketcher.desk.theme import dress, load_font
-from sketcher.desk.frame import Frame
+from sketcher.desk.window_frame import Frame
 look = dress(app, "dye", load_font())
 frame = Frame(())
 frame.unfold()

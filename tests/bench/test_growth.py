@@ -15,7 +15,7 @@ import pytest
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.sheet import contents_of
 from sketcher.geometry.arrangement import Arrangement
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.part.value import GridPattern, Part, frozen
 from sketcher.part.whole import whole
 from tests.plates import Row, looked_at, plate, rectangle

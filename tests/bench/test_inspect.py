@@ -12,7 +12,7 @@ from time import perf_counter
 
 import pytest
 
-from sketcher.inspect.report import Inspection
+from sketcher.inspect.inspection import Inspection
 from sketcher.part.value import Binding, Part
 from tests.plates import codes, looked_at, plate
 

@@ -8,10 +8,10 @@ from random import Random
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
-from sketcher.solve.report import Solution, SolveReport
+from sketcher.solve.solve_report import Solution, SolveReport
 
 SIZE = 400.0
 FRAME = 0.016  # 60 pictures a second

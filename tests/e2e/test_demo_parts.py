@@ -13,7 +13,7 @@ from sketcher.exchange.dxf_cut import write_cut
 from sketcher.exchange.dxf_read import read_dxf
 from sketcher.geometry.curves import Arc, Circle
 from sketcher.geometry.loops import find_loops
-from sketcher.inspect.report import Inspection, inspect_part
+from sketcher.inspect.inspection import Inspection, inspect_part
 from sketcher.part.store import load
 from sketcher.part.whole import half
 from sketcher.solve import solve

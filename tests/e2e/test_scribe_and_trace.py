@@ -6,10 +6,10 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.inspect.cleanup import defects
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.part.edits.set_value import set_value
+from sketcher.part.file_text import read, write
 from sketcher.part.kinds import settle_sides, wanted
-from sketcher.part.text import read, write
 from sketcher.part.value import Part
 from sketcher.shipped import shipped
 from sketcher.solve import solve

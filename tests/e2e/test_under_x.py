@@ -21,7 +21,7 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
 from sketcher.errors import SketcherError
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.part.store import load
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve import solve

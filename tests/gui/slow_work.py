@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import time
 
-from sketcher.board.solving import default_solver
+from sketcher.board.steps.solver_cache import default_solver
 from sketcher.interrupt import check
 from sketcher.part.value import Part
 from sketcher.progress import tell
-from sketcher.solve.report import Solution
+from sketcher.solve.solve_report import Solution
 
 
 def busy(seconds: float) -> None:

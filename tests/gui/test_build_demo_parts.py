@@ -6,8 +6,8 @@ import pytest
 from PySide6.QtCore import Qt
 
 from sketcher.geometry.curves import Circle, Curve, Line
+from sketcher.part.file_text import read
 from sketcher.part.kinds import settle_sides
-from sketcher.part.text import read
 from sketcher.part.value import Part
 from sketcher.part.whole import whole
 from sketcher.shipped import shipped

@@ -8,7 +8,7 @@ from PySide6.QtCore import QPoint
 from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
 
-from sketcher.board.centerlines import center_lines
+from sketcher.board.dimensions.shown_center_lines import center_lines
 from sketcher.geometry.evaluate import point_at
 from tests.gui.driver import LEFT, NONE, Driver
 

@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QWidget
 
 from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
-from sketcher.desk.host import DeskHost
+from sketcher.desk.window_host import DeskHost
 from sketcher.part.value import CircleCurve, Part
 from tests.gui.driver import LEFT, Driver
 from tests.plates import bound

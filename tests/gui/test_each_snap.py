@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 import pytest
 
-from sketcher.board.snapping import snaps
+from sketcher.board.places.snap_choice import snaps
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import measure
 from sketcher.part.value import Mirror, Part

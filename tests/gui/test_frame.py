@@ -9,8 +9,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from sketcher.board.settings import Settings
-from sketcher.desk.frame import Frame
 from sketcher.desk.theme import dress
+from sketcher.desk.window_frame import Frame
 from tests.gui.driver import LEFT, Driver
 
 

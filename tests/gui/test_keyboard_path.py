@@ -11,7 +11,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit
 
 from sketcher.desk.panes.ledger_model import FIELDS
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.part.store import load
 from sketcher.solve import solve
 from tests.gui.driver import Driver

@@ -20,8 +20,8 @@ from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
-from sketcher.board.job import Job
-from sketcher.board.trial import Trial
+from sketcher.board.steps.job import Job
+from sketcher.board.toolkit.trial import Trial
 from sketcher.desk.panes.inspection_pane import CUTTING
 from sketcher.desk.work_bar import SOON, WorkBar
 from sketcher.desk.worker import Worker

@@ -304,7 +304,7 @@ def test_sections_sort_by_value_and_copy(strap: Driver) -> None:
 def test_the_report_is_written(
     strap: Driver, tmp_path: Path, how: int, suffix: str, begins: str
 ) -> None:
-    from sketcher.board.actions.export_inspection import PAGE, TABLE
+    from sketcher.board.actions.export_inspection_actions import PAGE, TABLE
 
     path = tmp_path / f"report{suffix}"
     strap.answers.path, strap.answers.choice = path, (PAGE, TABLE)[how]

@@ -8,7 +8,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QMenu
 
-from sketcher.desk.commands import MENUS, TITLES
+from sketcher.desk.menus import MENUS, TITLES
 from sketcher.desk.panes.start_page import demos
 from tests.gui.driver import Driver
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from PySide6.QtWidgets import QTableWidgetItem
 
-from sketcher.board.recording import Recording
+from sketcher.board.files.measured_record import Recording
 from sketcher.desk.dialogs.record_desk import MEASURED, VERDICT, RecordDesk
 from tests.gui.driver import Driver
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from sketcher.part.file_text import read
 from sketcher.part.kinds import settle_sides
-from sketcher.part.text import read
 from sketcher.shipped import shipped
 from sketcher.solve import solve
 from tests.gui.driver import Driver

@@ -7,7 +7,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QToolButton
 
-from sketcher.desk.commands import RACK
+from sketcher.desk.menus import RACK
 from sketcher.geometry.curves import Arc
 from sketcher.geometry.loops import find_loops
 from sketcher.part.edits.draft import Draft

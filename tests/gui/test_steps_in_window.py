@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QLineEdit, QTableView
 from sketcher.desk.dialogs.form import Form
 from sketcher.desk.panes.ledger_model import FIELDS
 from sketcher.errors import EditError
-from sketcher.part.text import write
+from sketcher.part.file_text import write
 from tests.gui.driver import Driver
 from tests.specimens import two_lengths
 

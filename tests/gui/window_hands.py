@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
-from sketcher.board.action import all_actions
+from sketcher.board.action_table import all_actions
 from tests.gui.driver import LEFT, NONE, Driver
 from tests.hands import XY, between
 

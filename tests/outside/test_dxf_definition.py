@@ -15,7 +15,7 @@ import pytest
 from ezdxf.math import bulge_center, bulge_radius
 
 from sketcher.exchange.dxf_cut import write_cut
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.part.store import load
 from tests.plates import looked_at, plate
 

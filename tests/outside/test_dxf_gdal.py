@@ -15,7 +15,7 @@ import pytest
 import shapely
 
 from sketcher.exchange.dxf_cut import INSIDE, OUTSIDE, write_cut
-from sketcher.inspect.report import Inspection, inspect_part
+from sketcher.inspect.inspection import Inspection, inspect_part
 from sketcher.part.store import load
 from tests.plates import looked_at
 from tests.unit.exchange.test_dxf_cut import obround

@@ -11,11 +11,11 @@ import pytest
 from shapely.geometry import LineString, Polygon
 
 from sketcher.geometry.cubic import facet
+from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import Arc, Line
 from sketcher.geometry.evaluate import midpoint, reversed_curve
 from sketcher.geometry.moments import signed_area
-from sketcher.geometry.offset import around, offset
-from sketcher.geometry.table import CurveTable
+from sketcher.geometry.offset_curves import around, offset
 
 
 def blob(seed):

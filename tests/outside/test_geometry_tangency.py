@@ -7,12 +7,12 @@ from math import asin, cos, hypot, pi, radians, sin, sqrt, tan
 import pytest
 
 from sketcher.geometry.arcs import bulge, radius_from_sagitta
+from sketcher.geometry.corner_blends import fillet
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint, point_at
-from sketcher.geometry.fillet import fillet
 from sketcher.geometry.moments import signed_area
+from sketcher.geometry.tangent_circles import circles_of_radius, circles_touching
 from sketcher.geometry.tangent_lines import common_tangents, tangents_from
-from sketcher.geometry.touch import circles_of_radius, circles_touching
 
 # Route surveying (Engineering Surveying, 6th ed., ch. 10): interior angle, tangent length,
 # corner to arc, rise, chord, length of the fillet of radius 1, and the area that it removes.

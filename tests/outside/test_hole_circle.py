@@ -9,7 +9,7 @@ import pytest
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part, PolarPattern
 from sketcher.part.whole import whole
-from sketcher.quantity.angle import cosine, sine
+from sketcher.quantity.exact_angles import cosine, sine
 
 # Machinery's Handbook, 31st ed., Industrial Press 2020, pp. 709-710, "Determining Hole Circle
 # Coordinates", five holes, D = 1. The book counts y downward and prints five decimals.

@@ -217,6 +217,6 @@ def test_dxf_center_lines_of_a_demo_part_end_on_long_dashes(tmp_path) -> None:
     view = drawn("pump-flange", "ISO")[0].view
     dashes = read_dxf(tmp_path / "s.dxf", view.factor).of("center")
     check_no_overlap(dashes)
-    from sketcher.drafting.view import View
+    from sketcher.drafting.paper_view import View
 
     check_marks(dashes, holes(part, View(view.factor)), GAP["ISO"])

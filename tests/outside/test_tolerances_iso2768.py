@@ -11,7 +11,7 @@ from math import inf, sqrt
 import pytest
 
 from sketcher.errors import QuantityError
-from sketcher.part.tolerances import deviation, deviations_of, general, limits, stack
+from sketcher.part.limits import deviation, deviations_of, general, limits, stack
 from sketcher.part.value import Binding, Drawing, LineCurve, Part, frozen
 
 LINEAR_BOUNDS = [0.5, 3, 6, 30, 120, 400, 1000, 2000, 4000]

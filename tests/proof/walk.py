@@ -15,19 +15,18 @@ from pathlib import Path
 from random import Random
 from typing import Any
 
-from sketcher.board import ledger_edit
-from sketcher.board.action import all_actions, perform
-from sketcher.board.bench import default_solver
+from sketcher.board.action_table import all_actions, perform
 from sketcher.board.board import Board
-from sketcher.board.ledger import ledger_rows, parameter_rows
-from sketcher.board.notice import Change
-from sketcher.board.preview import Pointer
+from sketcher.board.ledger.ledger_rows import ledger_edits, ledger_rows, parameter_rows
+from sketcher.board.ledger.spacing_rows import spacing_rows
 from sketcher.board.settings import TABLE
-from sketcher.board.spacings import spacing_rows
+from sketcher.board.steps.bench import default_solver
+from sketcher.board.steps.notices import Change
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.evaluate import point_at
+from sketcher.part.file_text import read, write
 from sketcher.part.kinds import KINDS
-from sketcher.part.text import read, write
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 from tests.hosts import AnsweringHost
@@ -292,11 +291,11 @@ class Walk:
             case "cell":
                 name = nth(list(part.bindings), given[0])
                 if name is not None:
-                    ledger_edit.set_cell(board, name, *given[1:])
+                    ledger_edits.set_cell(board, name, *given[1:])
             case "fitting":
-                choice = nth(ledger_edit.choices(board), given[0])
+                choice = nth(ledger_edits.choices(board), given[0])
                 if choice is not None:
-                    ledger_edit.make(board, choice.kind, given[1] or None)
+                    ledger_edits.make(board, choice.kind, given[1] or None)
             case "setting":
                 self._do_setting(*given)
             case "restore":
@@ -344,22 +343,22 @@ class Walk:
         board, part = self.board, self.board.part
         binding, parameter = nth(list(part.bindings), one), nth(list(part.parameters), one)
         if what == "bind":
-            ledger_edit.make(board, nth(sorted(KINDS), one), text if other % 2 else None)
+            ledger_edits.make(board, nth(sorted(KINDS), one), text if other % 2 else None)
         elif what == "parameter":
-            ledger_edit.add_parameter(board, ("wall", "gap", "2x", "sin")[other % 4], text)
+            ledger_edits.add_parameter(board, ("wall", "gap", "2x", "sin")[other % 4], text)
         elif what == "spacing":
             row = nth(spacing_rows(board), one)
             if row is not None:
-                ledger_edit.set_cell(board, row.id, "value", text)
+                ledger_edits.set_cell(board, row.id, "value", text)
         elif what == "expression" and parameter is not None:
-            ledger_edit.set_parameter_cell(board, parameter, "name" if other % 5 == 0 else "text",
+            ledger_edits.set_parameter_cell(board, parameter, "name" if other % 5 == 0 else "text",
                                            text)
         elif what == "drop parameter" and parameter is not None:
-            ledger_edit.drop_parameter(board, parameter)
+            ledger_edits.drop_parameter(board, parameter)
         elif what == "drop" and binding is not None:
-            ledger_edit.drop(board, binding)
+            ledger_edits.drop(board, binding)
         elif what == "reorder" and binding is not None:
-            ledger_edit.reorder(board, binding, other)
+            ledger_edits.reorder(board, binding, other)
 
     def pointer(self, where: Action, held: str = "", reach: float = 1.0) -> Pointer:
         """Return the board's pointer at a place."""

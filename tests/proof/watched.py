@@ -97,7 +97,7 @@ class Beat:
             self.board = windows[0].board
         if self.board.part is self.part and self.board.is_changed == self.changed:
             return
-        from sketcher.part.text import write
+        from sketcher.part.file_text import write
 
         self.part, self.changed = self.board.part, self.board.is_changed
         note = {"changed": self.changed, "text": write(self.part)}

@@ -10,8 +10,8 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
 from sketcher.errors import FileError
+from sketcher.part.file_text import number, read, write
 from sketcher.part.store import load, save
-from sketcher.part.text import number, read, write
 from sketcher.part.value import Part
 from tests.defects import SOUND, text_of
 from tests.strategies import chains

@@ -7,7 +7,7 @@ from __future__ import annotations
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from sketcher.part.text import read, write
+from sketcher.part.file_text import read, write
 from tests.shaped import Hands, wing
 
 TOOLS = ("fillet", "chamfer", "corner", "join", "split", "cut back", "extend", "move", "copy",

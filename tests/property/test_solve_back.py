@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.solve import solve
-from sketcher.solve.slots import part_size
+from sketcher.solve.unknowns import part_size
 from tests.specimens import strip
 
 DEMO = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))

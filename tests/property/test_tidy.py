@@ -19,7 +19,7 @@ from sketcher.geometry.loops import find_loops
 from sketcher.inspect.cleanup import defects, mend_all, mends, run
 from sketcher.part.edits import EDITS
 from sketcher.part.edits.draft import Draft
-from sketcher.part.text import read, write
+from sketcher.part.file_text import read, write
 from sketcher.part.value import GridPattern, Part
 from sketcher.part.whole import half, whole
 from tests.strategies import chains

@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from sketcher.errors import SketcherError
 from sketcher.part.edited import Edited
 from sketcher.part.edits import EDITS
+from sketcher.part.file_text import read, write
 from sketcher.part.history import History
-from sketcher.part.text import read, write
 from sketcher.part.value import GridPattern, Part
 from tests.strategies import chains
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from sketcher.drafting.sheet import pages
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.interrupt import Stopped, while_wanted
 from sketcher.progress import counted, stage, tell, told_to
 from tests.hole_plates import plate

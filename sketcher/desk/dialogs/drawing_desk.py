@@ -20,9 +20,14 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
-from sketcher.board.job import Job
-from sketcher.board.leaving import not_drawn
-from sketcher.board.paper import paper_values, reset_centers, reset_places, set_paper
+from sketcher.board.files.drawing_settings import (
+    paper_values,
+    reset_centers,
+    reset_places,
+    set_paper,
+)
+from sketcher.board.files.leaving_question import not_drawn
+from sketcher.board.steps.job import Job
 from sketcher.desk.dialogs.page_view import PageView
 from sketcher.desk.dialogs.paper_form import PaperForm
 from sketcher.desk.work_bar import WorkBar

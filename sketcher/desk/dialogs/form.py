@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from sketcher.board.host import Take
+from sketcher.board.window_port import Take
 from sketcher.errors import SketcherError
 
 

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from sketcher.board.action import Action
+from sketcher.board.action_table import Action
 
 # What the sheet itself does with keys and pointer, beside the actions.
 SHEET = (

@@ -8,7 +8,7 @@ from typing import Any
 from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWidget
 
-from sketcher.board.paper import PaperSetting, paper_table
+from sketcher.board.files.drawing_settings import PaperSetting, paper_table
 
 Field = tuple[QWidget, Callable[[], Any]]
 

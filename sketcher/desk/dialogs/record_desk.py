@@ -20,16 +20,16 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
-from sketcher.board.filing import suggested
-from sketcher.board.host import Host
-from sketcher.board.recording import (
+from sketcher.board.files.measured_record import (
     RECORD,
     Recording,
     opened_record,
     record_path,
     replaceable,
 )
-from sketcher.board.replacing import planned
+from sketcher.board.files.open_and_save import suggested
+from sketcher.board.files.replace_question import planned
+from sketcher.board.window_port import Host
 from sketcher.desk.looks import Look
 from sketcher.drafting.record import COLUMNS, FAIL, PASS
 from sketcher.errors import FileError, QuantityError, SketcherError

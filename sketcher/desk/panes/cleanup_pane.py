@@ -15,8 +15,8 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
-from sketcher.board.notice import Change
-from sketcher.board.tools.clean_up import CleanUpTool
+from sketcher.board.steps.notices import Change
+from sketcher.board.tools.clean_up_tool import CleanUpTool
 from sketcher.inspect.cleanup import mends
 from sketcher.inspect.mend import Defect
 

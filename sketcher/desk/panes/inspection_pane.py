@@ -10,8 +10,9 @@ from PySide6.QtCore import QModelIndex, Signal, Slot
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QToolBox, QVBoxLayout, QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.job import Job
+from sketcher.board.steps.job import Job
 from sketcher.desk.looks import Look
+from sketcher.desk.panes.row_table import EntryTable
 from sketcher.desk.panes.sections import (
     Entry,
     Section,
@@ -19,7 +20,6 @@ from sketcher.desk.panes.sections import (
     sections,
     verdict,
 )
-from sketcher.desk.panes.table import EntryTable
 from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 

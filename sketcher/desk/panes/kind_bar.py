@@ -9,7 +9,7 @@ from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QGridLayout, QLabel, QToolButton, QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.ledger_edit import Choice, choices
+from sketcher.board.ledger.ledger_edits import Choice, choices
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.signs import sign_icon
 

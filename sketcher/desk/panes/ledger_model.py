@@ -8,8 +8,8 @@ from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersisten
 from PySide6.QtGui import QColor, QIcon
 
 from sketcher.board.board import Board
-from sketcher.board.ledger import LedgerRow, filtered, ledger_rows
-from sketcher.board.ledger_edit import set_cell, set_driving
+from sketcher.board.ledger.ledger_edits import set_cell, set_driving
+from sketcher.board.ledger.ledger_rows import LedgerRow, filtered, ledger_rows
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.signs import sign_icon
 

@@ -16,9 +16,9 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
-from sketcher.board.ledger import find
-from sketcher.board.ledger_edit import drop, make, reorder
-from sketcher.board.notice import PART_REASONS, Change
+from sketcher.board.ledger.ledger_edits import drop, make, reorder
+from sketcher.board.ledger.ledger_rows import find
+from sketcher.board.steps.notices import PART_REASONS, Change
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.kind_bar import KindBar
 from sketcher.desk.panes.ledger_model import FIELDS, LedgerModel

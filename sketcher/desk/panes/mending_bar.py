@@ -10,9 +10,9 @@ from PySide6.QtGui import QEnterEvent
 from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.ledger import LedgerRow
-from sketcher.board.mending import offering, partners, take
-from sketcher.board.offer import Offer
+from sketcher.board.ledger.ledger_rows import LedgerRow
+from sketcher.board.mending.clash_mending import offering, partners, take
+from sketcher.board.mending.offer import Offer
 from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 

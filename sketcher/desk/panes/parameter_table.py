@@ -9,8 +9,8 @@ from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.ledger import parameter_rows
-from sketcher.board.ledger_edit import add_parameter, drop_parameter, set_parameter_cell
+from sketcher.board.ledger.ledger_edits import add_parameter, drop_parameter, set_parameter_cell
+from sketcher.board.ledger.ledger_rows import parameter_rows
 from sketcher.desk.panes.columns import NOWHERE, ColumnModel, Index, ShortTable
 
 COLUMNS = (

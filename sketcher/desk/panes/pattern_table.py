@@ -8,8 +8,8 @@ from PySide6.QtCore import QModelIndex, QObject, Qt, Slot
 from PySide6.QtWidgets import QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.ledger_edit import set_cell
-from sketcher.board.spacings import SpacingRow, spacing_rows
+from sketcher.board.ledger.ledger_edits import set_cell
+from sketcher.board.ledger.spacing_rows import SpacingRow, spacing_rows
 from sketcher.desk.panes.columns import NOWHERE, ColumnModel, Index, ShortTable
 
 COLUMNS = (

@@ -7,8 +7,8 @@ from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.notice import Change
-from sketcher.board.row import Row
+from sketcher.board.readout.row import Row
+from sketcher.board.steps.notices import Change
 from sketcher.desk.theme import digits_font
 
 PLACES = 8

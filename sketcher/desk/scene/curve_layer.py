@@ -10,7 +10,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.paths import FINE, LARGE, box_of, path_of, visible_path
-from sketcher.desk.scene.sheet import HALO, MANY, Group, Sheet
+from sketcher.desk.scene.scene_state import HALO, MANY, Group, Sheet
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at, tangent_at
 

@@ -10,11 +10,11 @@ from math import degrees
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
-from sketcher.board.dimlines import Arrow, DimLines
+from sketcher.board.dimensions.dimension_lines import Arrow, DimLines
 from sketcher.desk.scene.curve_layer import stroke_curve
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.paths import LARGE
-from sketcher.desk.scene.sheet import Sheet
+from sketcher.desk.scene.scene_state import Sheet
 from sketcher.desk.sliced_picture import Sight, SlicedPicture
 from sketcher.geometry.curves import Line
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.board.dimlines import DimLines
-from sketcher.board.keptdims import are_few
+from sketcher.board.dimensions.dimension_lines import DimLines
+from sketcher.board.dimensions.kept_dimensions import are_few
 from sketcher.desk.scene.camera import Camera
-from sketcher.desk.scene.sheet import Sheet
+from sketcher.desk.scene.scene_state import Sheet
 from sketcher.geometry.bounds import bounds
 
 Frame = tuple[float, float, float, float]

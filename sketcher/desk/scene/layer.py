@@ -8,7 +8,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
-from sketcher.desk.scene.sheet import Sheet
+from sketcher.desk.scene.scene_state import Sheet
 
 # The scene is as large as any screen; layers stand still and the camera moves.
 EVERYWHERE = QRectF(0.0, 0.0, 32768.0, 32768.0)

@@ -8,13 +8,13 @@ from itertools import groupby
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 
-from sketcher.board.doubting import other_part
-from sketcher.board.preview import Box, Fill, Ghost, Mark, Word
+from sketcher.board.mending.doubt_question import other_part
+from sketcher.board.toolkit.preview import Box, Fill, Ghost, Mark, Word
 from sketcher.desk.scene.curve_layer import stroke_curve, stroke_curves, thin
 from sketcher.desk.scene.dims_layer import draw_dim
 from sketcher.desk.scene.layer import Layer, card
 from sketcher.desk.scene.paths import loop_path
-from sketcher.desk.scene.sheet import MANY
+from sketcher.desk.scene.scene_state import MANY
 
 MARK = 6.0
 # Outlines of the snap marks in a box from -1 to 1, y up; those not here are rings.

@@ -16,11 +16,11 @@ from typing import TypeVar
 from PySide6.QtCore import QRect
 from PySide6.QtGui import QFontMetricsF, QRegion
 
-from sketcher.board.dimlines import DimLines
-from sketcher.board.glyphs import Glyph
-from sketcher.board.pieces import Pieces
+from sketcher.board.dimensions.dimension_lines import DimLines
+from sketcher.board.dimensions.sign_places import Glyph
+from sketcher.board.places.moving_pieces import Pieces
 from sketcher.desk.scene.dims_layer import ARROW_LENGTH, text_font
-from sketcher.desk.scene.sheet import REACH, Sheet
+from sketcher.desk.scene.scene_state import REACH, Sheet
 from sketcher.desk.scene.sign_layer import SIZE
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY

@@ -8,8 +8,8 @@ import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
-from sketcher.board.centerlines import marked_places
-from sketcher.board.glyphs import told
+from sketcher.board.dimensions.shown_center_lines import marked_places
+from sketcher.board.dimensions.sign_places import told
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.signs import draw_sign
 from sketcher.geometry.curves import XY

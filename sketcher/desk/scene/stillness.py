@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QObject, QTimer, Slot
 
-from sketcher.desk.scene.sheet import Sheet
+from sketcher.desk.scene.scene_state import Sheet
 
 STILL = 120
 """Milliseconds without a motion after which the dimensions of a crowded part are laid out."""

@@ -6,10 +6,10 @@ from collections.abc import Iterator
 from math import hypot
 
 from sketcher.errors import GeometryError
+from sketcher.geometry.corner_blends import corner_of
 from sketcher.geometry.curves import XY, Circle
 from sketcher.geometry.evaluate import midpoint
-from sketcher.geometry.fillet import corner_of
-from sketcher.geometry.gaps import Miss
+from sketcher.geometry.near_misses import Miss
 from sketcher.inspect.mend import Defect, Mend, Step
 from sketcher.inspect.survey import Survey
 from sketcher.inspect.words import length

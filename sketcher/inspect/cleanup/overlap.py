@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from sketcher.geometry.curve_table import CurveTable, pairs
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import overlap
 from sketcher.geometry.meet_many import same_carrier
-from sketcher.geometry.table import CurveTable, pairs
 from sketcher.inspect.cleanup.doubled import twins
 from sketcher.inspect.mend import Defect, Mend, Step
 from sketcher.inspect.survey import Survey

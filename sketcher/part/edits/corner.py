@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import hypot
 
 from sketcher.errors import EditError
+from sketcher.geometry.corner_blends import corner_of, shared_corner
 from sketcher.geometry.curves import XY, Circle, Curve
-from sketcher.geometry.fillet import corner_of, shared_corner
 from sketcher.geometry.project import parameter_at
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft

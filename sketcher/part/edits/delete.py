@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sketcher.errors import GeometryError
-from sketcher.geometry.fillet import corner_of
+from sketcher.geometry.corner_blends import corner_of
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.lost_corner import lost_corner

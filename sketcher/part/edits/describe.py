@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sketcher.part.edited import Edited
-from sketcher.part.text import check_writable
+from sketcher.part.file_text import check_writable
 from sketcher.part.value import Material, Part
 
 

@@ -7,8 +7,8 @@ from collections.abc import Mapping
 from sketcher.errors import EditError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
+from sketcher.part.instances import Place, places
 from sketcher.part.mirror import RELATIVE_TOLERANCE, part_size
-from sketcher.part.pattern import Place, places
 from sketcher.part.shift import clone
 from sketcher.part.splice import finished, follow_groups, tie
 from sketcher.part.value import CircleCurve, GridPattern, Part, Pattern

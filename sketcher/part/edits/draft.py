@@ -10,7 +10,7 @@ from typing import Any
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
 from sketcher.part.doubts import living
-from sketcher.part.tables import Tables, placed
+from sketcher.part.draft_tables import Tables, placed
 from sketcher.part.value import (
     ArcCurve,
     Binding,

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sketcher.errors import EditError
-from sketcher.geometry import fillet as rounding
+from sketcher.geometry import corner_blends as rounding
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import copysign, hypot
 
 from sketcher.errors import EditError
-from sketcher.geometry import fillet as rounding
+from sketcher.geometry import corner_blends as rounding
 from sketcher.geometry.curves import XY, Circle
 from sketcher.geometry.evaluate import midpoint
 from sketcher.part.edited import Edited

@@ -8,7 +8,7 @@ from sketcher.errors import EditError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.mirror import reflector
-from sketcher.part.patterns import reflected_pattern
+from sketcher.part.pattern_edits import reflected_pattern
 from sketcher.part.shift import shift
 from sketcher.part.splice import finished
 from sketcher.part.value import Part, frozen

@@ -9,7 +9,7 @@ from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.image import add_images
 from sketcher.part.mirror import reflector, taken
-from sketcher.part.patterns import reflected_pattern
+from sketcher.part.pattern_edits import reflected_pattern
 from sketcher.part.splice import finished
 from sketcher.part.value import Mirror, Part, PolarPattern
 from sketcher.part.whole import whole

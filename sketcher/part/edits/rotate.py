@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.pattern import Place
+from sketcher.part.instances import Place
 from sketcher.part.shift import shift
 from sketcher.part.splice import finished
 from sketcher.part.value import Part

@@ -7,7 +7,7 @@ from typing import Any
 
 from sketcher.errors import EditError
 from sketcher.part.edited import Edited
-from sketcher.part.text import check_writable
+from sketcher.part.file_text import check_writable
 from sketcher.part.value import Drawing, Part, frozen
 
 

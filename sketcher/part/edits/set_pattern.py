@@ -5,7 +5,7 @@ from __future__ import annotations
 from sketcher.errors import EditError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.patterns import checked
+from sketcher.part.pattern_edits import checked
 from sketcher.part.value import Part, Pattern
 
 

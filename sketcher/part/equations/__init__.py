@@ -6,7 +6,7 @@ Each equation lives once as a module constant; the kinds in ``sketcher.part.kind
 from __future__ import annotations
 
 from sketcher.part.equations.base import Array, Equation
-from sketcher.part.equations.lengths import (
+from sketcher.part.equations.length_equations import (
     DIAMETER,
     DISTANCE,
     EQUAL_LENGTH,
@@ -21,7 +21,7 @@ from sketcher.part.equations.lengths import (
     SAME_Y,
     STEP,
 )
-from sketcher.part.equations.lines import (
+from sketcher.part.equations.line_equations import (
     AHEAD,
     ANGLE,
     BESIDE,
@@ -32,7 +32,7 @@ from sketcher.part.equations.lines import (
     POINT_LINE,
     SQUARE,
 )
-from sketcher.part.equations.touches import (
+from sketcher.part.equations.touch_equations import (
     COLLINEAR,
     FOOT,
     SIGNED_BY_LINE,

@@ -8,7 +8,7 @@ from math import degrees, pi
 import numpy as np
 
 from sketcher.part.equations import ANGLE, INCLINATION
-from sketcher.part.forms import Kind, Row, line_ends, local
+from sketcher.part.operand_forms import Kind, Row, line_ends, local
 from sketcher.part.value import Part
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sketcher.part.equations import SAME_PLACE
-from sketcher.part.forms import Kind, Row, Slot, center_of
+from sketcher.part.operand_forms import Kind, Row, Slot, center_of
 from sketcher.part.value import Part
 
 

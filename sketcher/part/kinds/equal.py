@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sketcher.part.equations import EQUAL_LENGTH, SAME_RADIUS
-from sketcher.part.forms import Kind, Meeting, Row, Slot, line_ends, operand_type
+from sketcher.part.operand_forms import Kind, Meeting, Row, Slot, line_ends, operand_type
 from sketcher.part.value import Part
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sketcher.part.forms import Kind, Row, Slot
+from sketcher.part.operand_forms import Kind, Row, Slot
 from sketcher.part.value import Part
 
 

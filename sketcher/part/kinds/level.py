@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from sketcher.part.equations import SAME_Y
-from sketcher.part.forms import Kind, Row, Slot, line_ends, local
+from sketcher.part.operand_forms import Kind, Row, Slot, line_ends, local
 from sketcher.part.value import Part
 
 

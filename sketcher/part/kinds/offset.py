@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sketcher.part.equations import POINT_LINE, STEP
-from sketcher.part.forms import Kind, Row, Slot, center_of, line_ends, operand_type
+from sketcher.part.operand_forms import Kind, Row, Slot, center_of, line_ends, operand_type
 from sketcher.part.value import Part
 
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sketcher.part.crossing import crossing
+from sketcher.part.crossing_choice import crossing
 from sketcher.part.equations import AHEAD, BESIDE, ON_LINE, RADIAL
-from sketcher.part.forms import Kind, Row, center_of, line_ends, operand_type
+from sketcher.part.operand_forms import Kind, Row, center_of, line_ends, operand_type
 from sketcher.part.value import Part
 
 

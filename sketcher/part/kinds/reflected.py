@@ -7,7 +7,16 @@ from collections.abc import Sequence
 import numpy as np
 
 from sketcher.part.equations import MIRROR, SAME_RADIUS
-from sketcher.part.forms import Kind, Meeting, Row, Slot, axes_last, center_of, line_ends, local
+from sketcher.part.operand_forms import (
+    Kind,
+    Meeting,
+    Row,
+    Slot,
+    axes_last,
+    center_of,
+    line_ends,
+    local,
+)
 from sketcher.part.value import ArcCurve, LineCurve, Part
 
 PAIRINGS = ("same", "crossed")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sketcher.part.equations import RUN
-from sketcher.part.forms import Kind, Row, line_ends
+from sketcher.part.operand_forms import Kind, Row, line_ends
 from sketcher.part.value import Part
 
 

@@ -12,7 +12,7 @@ from sketcher.part.equations import (
     TOUCH_LINE,
     TOUCH_ROUND,
 )
-from sketcher.part.forms import (
+from sketcher.part.operand_forms import (
     Kind,
     Meeting,
     Row,

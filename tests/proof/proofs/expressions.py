@@ -12,9 +12,9 @@ from math import isfinite
 from random import Random
 
 from sketcher.errors import QuantityError
-from sketcher.quantity.dimension import Value
 from sketcher.quantity.parameters import evaluate_all
 from sketcher.quantity.parse import evaluate
+from sketcher.quantity.physical_dimension import Value
 from tests.proof.proof import Proof
 from tests.proof.tally import Case
 

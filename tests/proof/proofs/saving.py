@@ -16,7 +16,7 @@ from dataclasses import replace
 from pathlib import Path
 
 from sketcher.errors import SketcherError
-from sketcher.part import text
+from sketcher.part import file_text as text
 from sketcher.part.atomic import read_bytes
 from sketcher.part.autosave import RecoveryFolder
 from sketcher.part.store import load, save

@@ -7,11 +7,11 @@ each state with what was written when the edit was made.
 
 from __future__ import annotations
 
-from sketcher.board.bench import check_reach
+from sketcher.board.steps.bench import check_reach
 from sketcher.errors import SketcherError
 from sketcher.part.check import check_changes
+from sketcher.part.file_text import read, write
 from sketcher.part.history import History
-from sketcher.part.text import read, write
 from tests.proof.edits import random_edit
 from tests.proof.proof import Proof
 from tests.proof.proofs.walks import starts

@@ -20,7 +20,7 @@ import time
 from pathlib import Path
 from statistics import median
 
-from sketcher.board.action import all_actions
+from sketcher.board.action_table import all_actions
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import save
 from sketcher.part.value import Binding, Part

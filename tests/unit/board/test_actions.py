@@ -6,9 +6,9 @@ from pathlib import Path
 
 import pytest
 
-from sketcher.board.action import all_actions, perform
+from sketcher.board.action_table import all_actions, perform
 from sketcher.board.board import Board, all_tools
-from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.kinds import KINDS

@@ -6,14 +6,14 @@ from pathlib import Path
 
 import pytest
 
-from sketcher.board.action import perform
+from sketcher.board.action_table import perform
 from sketcher.board.board import Board
-from sketcher.board.notice import Change
-from sketcher.board.preview import Pointer
+from sketcher.board.steps.notices import Change
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.errors import EditError
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
-from sketcher.solve.report import Solution, SolveReport
+from sketcher.solve.solve_report import Solution, SolveReport
 from tests.hosts import AnsweringHost
 
 

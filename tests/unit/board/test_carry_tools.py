@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 import sympy
 
-from sketcher.board.bench import default_solver
+from sketcher.board.steps.bench import default_solver
 from sketcher.geometry.curves import Circle
 from sketcher.part.value import GridPattern, Part, PolarPattern
 from sketcher.part.whole import half, whole

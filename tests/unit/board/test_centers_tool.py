@@ -7,7 +7,7 @@ from math import cos, dist, radians, sin
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.centerlines import (
+from sketcher.board.dimensions.shown_center_lines import (
     CenterLine,
     center_lines,
     end_at,
@@ -15,7 +15,7 @@ from sketcher.board.centerlines import (
     marked_places,
     switch,
 )
-from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.drafting.sheet import likely_scale, pages
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.preview import Pointer
 
 
 def click(board: Board, *places: tuple[float, float], keys: frozenset[str] = frozenset()) -> None:

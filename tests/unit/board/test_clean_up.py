@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sketcher.board.bench import default_solver
+from sketcher.board.steps.bench import default_solver
 from sketcher.errors import SketcherError
 from sketcher.geometry.loops import find_loops
 from sketcher.interrupt import Stopped

@@ -7,12 +7,12 @@ from math import hypot, pi
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.dimlayout import _DRAWERS, lay_out, upright
-from sketcher.board.preview import Pointer
+from sketcher.board.dimensions.desk_layout import _DRAWERS, lay_out, upright
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Mirror, Part
-from sketcher.solve.report import SolveReport
+from sketcher.solve.solve_report import SolveReport
 
 
 def plate() -> Part:

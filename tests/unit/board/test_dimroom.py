@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import pytest
 
-from sketcher.board.dimlayout import lay_out
-from sketcher.board.dimlines import DimLines
-from sketcher.board.dimroom import Layout, crosses
+from sketcher.board.dimensions.desk_layout import lay_out
+from sketcher.board.dimensions.desk_room import Layout, crosses
+from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.geometry.curves import Line
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.value import Mirror, Part
 from sketcher.shipped import shipped
 from sketcher.solve import solve
-from sketcher.solve.report import SolveReport
+from sketcher.solve.solve_report import SolveReport
 
 DEMOS = ("gate-strap", "shift-arm", "roof-gusset", "pump-flange", "shelf-bracket")
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from sketcher.board.board import Board
-from sketcher.board.dimhit import dimension_at
-from sketcher.board.glyphs import told
-from sketcher.board.preview import Pointer
+from sketcher.board.dimensions.dimension_picking import dimension_at
+from sketcher.board.dimensions.sign_places import told
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
 

@@ -7,7 +7,7 @@ from math import pi
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.preview import Pointer
 
 REACH = 0.7
 

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sketcher.board.keptdims import FEW, KeptDimensions, laid_out
+from sketcher.board.dimensions.kept_dimensions import FEW, KeptDimensions, laid_out
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
-from sketcher.solve.report import SolveReport
+from sketcher.solve.solve_report import SolveReport
 from tests.later import Later
 
 

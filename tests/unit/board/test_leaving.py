@@ -7,7 +7,7 @@ from pathlib import Path
 import ezdxf
 import pytest
 
-from sketcher.board.action import perform
+from sketcher.board.action_table import perform
 from sketcher.board.board import Board
 from sketcher.part.value import CircleCurve, LineCurve, Part
 from tests.hosts import AnsweringHost

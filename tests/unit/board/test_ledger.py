@@ -7,16 +7,7 @@ import re
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.doubting import other_part
-from sketcher.board.ledger import (
-    filtered,
-    find,
-    in_words,
-    ledger_rows,
-    ordered,
-    parameter_rows,
-)
-from sketcher.board.ledger_edit import (
+from sketcher.board.ledger.ledger_edits import (
     add_parameter,
     choices,
     drop,
@@ -27,7 +18,16 @@ from sketcher.board.ledger_edit import (
     set_cell,
     set_parameter_cell,
 )
-from sketcher.board.mending import offers, partners, take
+from sketcher.board.ledger.ledger_rows import (
+    filtered,
+    find,
+    in_words,
+    ledger_rows,
+    ordered,
+    parameter_rows,
+)
+from sketcher.board.mending.clash_mending import offers, partners, take
+from sketcher.board.mending.doubt_question import other_part
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part

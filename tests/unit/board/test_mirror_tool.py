@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from sketcher.board.action import perform
+from sketcher.board.action_table import perform
 from sketcher.board.board import Board
-from sketcher.board.mirrorinfo import try_mirror
-from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.mirror_preview import try_mirror
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.geometry.curves import Line
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Mirror, Part

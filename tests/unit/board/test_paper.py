@@ -8,7 +8,7 @@ from math import dist
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.paper import (
+from sketcher.board.files.drawing_settings import (
     FIELD,
     paper_table,
     paper_values,
@@ -16,12 +16,12 @@ from sketcher.board.paper import (
     reset_places,
     set_paper,
 )
-from sketcher.board.preview import Pointer
-from sketcher.drafting.frame import FIELDS
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.drafting.sheet import pages
+from sketcher.drafting.sheet_frame import FIELDS
 from sketcher.errors import SketcherError
 from sketcher.part import store
-from sketcher.part.text import read, write
+from sketcher.part.file_text import read, write
 from sketcher.part.value import Drawing, frozen
 from sketcher.shipped import shipped
 from sketcher.solve import solve

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.dimhit import dimension_at
-from sketcher.board.picking import Picker
-from sketcher.board.preview import Pointer
-from sketcher.board.selection import Selection, source_of
+from sketcher.board.dimensions.dimension_picking import dimension_at
+from sketcher.board.places.picking import Picker
+from sketcher.board.places.selection import Selection, source_of
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Mirror, Part
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sketcher.board.pieces import Pieces
+from sketcher.board.places.moving_pieces import Pieces
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import CircleCurve, Mirror, Part, PolarPattern, frozen
 from sketcher.part.whole import whole

@@ -7,9 +7,9 @@ from math import hypot, pi
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.preview import Pointer
-from sketcher.board.readout import many_items, one_item, two_items
-from sketcher.board.ties import read_typed, typed_tie
+from sketcher.board.places.pending_bindings import read_typed, typed_tie
+from sketcher.board.readout.readout_content import many_items, one_item, two_items
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.errors import QuantityError
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part, Unit

@@ -7,10 +7,10 @@ from pathlib import Path
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.recording import Recording, opened_record, record_path
+from sketcher.board.files.measured_record import Recording, opened_record, record_path
 from sketcher.errors import FileError, QuantityError
 from sketcher.part import store
-from sketcher.part.tolerances import limits
+from sketcher.part.limits import limits
 from sketcher.shipped import shipped
 from sketcher.solve import solve
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sketcher.board.action import perform
+from sketcher.board.action_table import perform
 from sketcher.board.board import Board
 from sketcher.part.store import open_file, save
 from sketcher.shipped import shipped

@@ -6,10 +6,10 @@ from math import cos, hypot, radians, sin
 
 import pytest
 
-from sketcher.board.action import perform
+from sketcher.board.action_table import perform
 from sketcher.board.board import Board
-from sketcher.board.preview import Pointer
-from sketcher.board.scribing import rounded
+from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.toolkit.scribe_tool import rounded
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import CircleCurve, Part
 from sketcher.part.whole import curve_value

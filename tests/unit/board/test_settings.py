@@ -7,11 +7,11 @@ from pathlib import Path
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.glyphs import glyphs
-from sketcher.board.motion import motions
-from sketcher.board.recent import Recent, load_recent, save_recent
+from sketcher.board.dimensions.freedom_arrows import motions
+from sketcher.board.dimensions.sign_places import glyphs
+from sketcher.board.files.recent_files import Recent, load_recent, save_recent
+from sketcher.board.readout.zero import Zero, zero_point
 from sketcher.board.settings import TABLE, Settings, load_settings, save_settings
-from sketcher.board.zero import Zero, zero_point
 from sketcher.errors import FileError, SketcherError
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part

@@ -103,7 +103,7 @@ def test_a_split_curve_is_split_in_every_instance(pattern: str, name: str, at) -
 
 @pytest.mark.parametrize("pattern", PATTERNS)
 def test_deleting_with_healing_and_cutting_back_in_every_instance(pattern: str) -> None:
-    from sketcher.board.action import perform
+    from sketcher.board.action_table import perform
     from tests.hosts import AnsweringHost
 
     hands = Hands(cutout(pattern))

@@ -12,7 +12,7 @@ from math import hypot
 import pytest
 import sympy
 
-from sketcher.board.bench import default_solver
+from sketcher.board.steps.bench import default_solver
 from sketcher.geometry.curves import Arc, Line
 from sketcher.geometry.evaluate import joint_angle
 from sketcher.part.value import ArcCurve, Part
@@ -192,7 +192,7 @@ def test_a_dimension_to_the_lost_corner_still_drives() -> None:
     hands.press(60, 0)
     length = next(n for n, b in hands.part.bindings.items()
                   if b.kind == "distance" and b.value == "60")
-    from sketcher.board.ledger_edit import set_cell
+    from sketcher.board.ledger.ledger_edits import set_cell
 
     assert set_cell(hands.board, length, "value", "70") == ""
     arc = next(c for c in half(hands.part).values() if isinstance(c, Arc) and c.radius < 20)
@@ -271,7 +271,7 @@ def test_splitting_at_the_middle_binds_it_there() -> None:
     is_bound(hands.part)
     length = next(n for n, b in hands.part.bindings.items() if b.value == "60"
                   and b.kind == "distance")
-    from sketcher.board.ledger_edit import set_cell
+    from sketcher.board.ledger.ledger_edits import set_cell
 
     assert set_cell(hands.board, length, "value", "80") == ""
     assert (40.0, 0.0) in [pytest.approx(at) for at in hands.part.points.values()]
@@ -337,7 +337,7 @@ def test_selected_curves_are_the_only_edges() -> None:
 
 
 def test_deleting_with_healing_brings_every_corner_back() -> None:
-    from sketcher.board.action import perform
+    from sketcher.board.action_table import perform
     from tests.hosts import AnsweringHost
 
     for corner in CORNERS.values():

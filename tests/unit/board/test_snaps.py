@@ -7,8 +7,8 @@ from math import cos, hypot, radians, sin, sqrt
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.preview import Pointer
-from sketcher.board.snapping import snaps
+from sketcher.board.places.snap_choice import snaps
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import measure
 from sketcher.part.value import Mirror, Part

@@ -10,8 +10,8 @@ from typing import Any
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.job import Job
-from sketcher.board.solving import (
+from sketcher.board.steps.job import Job
+from sketcher.board.steps.solver_cache import (
     CROWD,
     FEW,
     IN_CROWD,
@@ -23,7 +23,7 @@ from sketcher.board.solving import (
 )
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import GridPattern, Part
-from sketcher.solve.report import Solution, SolveReport
+from sketcher.solve.solve_report import Solution, SolveReport
 
 
 def row_of(points: int) -> Part:
@@ -51,7 +51,7 @@ def test_a_large_part_is_not_begun_before_the_library_is_there(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     loaded: list[str] = []
-    monkeypatch.setattr("sketcher.board.solving.import_module", loaded.append)
+    monkeypatch.setattr("sketcher.board.steps.solver_cache.import_module", loaded.append)
     monkeypatch.delitem(sys.modules, LIBRARY, raising=False)
     worker, small, large = Noting(), row_of(FEW), row_of(FEW + 1)
     assert is_ready(small)

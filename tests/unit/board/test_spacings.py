@@ -6,9 +6,9 @@ from math import hypot
 
 import pytest
 
-from sketcher.board.ledger_edit import set_cell
-from sketcher.board.preview import Pointer
-from sketcher.board.spacings import spacing_rows
+from sketcher.board.ledger.ledger_edits import set_cell
+from sketcher.board.ledger.spacing_rows import spacing_rows
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.geometry.curves import Line
 from sketcher.part.value import PolarPattern
 from sketcher.part.whole import whole

@@ -7,9 +7,9 @@ from math import sqrt
 
 import pytest
 
-from sketcher.board.action import perform
+from sketcher.board.action_table import perform
 from sketcher.board.board import Board
-from sketcher.board.stacking import added, chain_of, lengths_of
+from sketcher.board.ledger.tolerance_stack import added, chain_of, lengths_of
 from sketcher.errors import QuantityError
 from sketcher.part.value import Binding, LineCurve, Part, frozen
 from tests.hosts import AnsweringHost

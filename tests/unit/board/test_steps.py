@@ -7,18 +7,18 @@ from pathlib import Path
 
 import pytest
 
-from sketcher.board import ledger_edit
-from sketcher.board.action import perform
+from sketcher.board.action_table import perform
 from sketcher.board.board import Board
-from sketcher.board.notice import PART_REASONS, Change
-from sketcher.board.preview import Pointer
-from sketcher.board.solving import default_solver
+from sketcher.board.ledger import ledger_edits
+from sketcher.board.steps.notices import PART_REASONS, Change
+from sketcher.board.steps.solver_cache import default_solver
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.errors import EditError
 from sketcher.part.edits.draft import Draft
+from sketcher.part.file_text import read, write
 from sketcher.part.store import load
-from sketcher.part.text import read, write
 from sketcher.part.value import Part
-from sketcher.solve.report import Solution
+from sketcher.solve.solve_report import Solution
 from tests.hosts import AnsweringHost
 from tests.specimens import two_lengths
 
@@ -146,9 +146,9 @@ def one_line() -> Part:
 def test_a_value_beyond_the_sheet_is_refused_in_the_ledger() -> None:
     board = Board(two_lengths())
     one, other = [n for n, b in board.part.bindings.items() if b.value]
-    assert ledger_edit.set_cell(board, one, "value", "9e8") == ""
+    assert ledger_edits.set_cell(board, one, "value", "9e8") == ""
     before, told = board.part, board.message
-    why = ledger_edit.set_cell(board, other, "value", "9e8")
+    why = ledger_edits.set_cell(board, other, "value", "9e8")
     assert why
     assert board.part is before
     assert board.message is told  # the reason belongs into the field, not into the status line
@@ -302,7 +302,7 @@ def test_undo_and_redo_tell_again_what_the_solver_said_then() -> None:
     reports = []
     for text in ("12", "14", "16"):
         (name, *_) = [n for n, b in board.part.bindings.items() if b.value]
-        ledger_edit.set_cell(board, name, "value", text)
+        ledger_edits.set_cell(board, name, "value", text)
         reports.append(board.report)
     count = len(asked)
     board.undo()

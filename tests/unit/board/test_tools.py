@@ -7,7 +7,7 @@ from math import hypot
 import pytest
 
 from sketcher.board.board import Board, all_tools
-from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.part.kinds import measure
 
 FAR = 0.5  # reach that keeps the free places below apart from each other

@@ -8,9 +8,9 @@ from random import Random
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.lean import lean
-from sketcher.board.preview import Pointer
-from sketcher.board.walking import Ways
+from sketcher.board.mending.redundancy import lean
+from sketcher.board.places.span_walk import Ways
+from sketcher.board.toolkit.preview import Pointer
 from sketcher.geometry.loops import find_loops
 from sketcher.part.arranged import arranged
 from sketcher.part.edited import Edited

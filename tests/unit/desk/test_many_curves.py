@@ -8,7 +8,7 @@ from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPen
 from sketcher.board.board import Board
 from sketcher.desk.looks import LOOKS
 from sketcher.desk.scene.curve_layer import CurveLayer, thin
-from sketcher.desk.scene.sheet import HALO, MANY, Sheet, boxes_of
+from sketcher.desk.scene.scene_state import HALO, MANY, Sheet, boxes_of
 from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.part.edits.draft import Draft

@@ -14,10 +14,10 @@ from types import MappingProxyType
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.dimlayout import lay_out
-from sketcher.board.job import AtOnce, Job, reunited
-from sketcher.board.mending import found_offers, found_partners
-from sketcher.board.solving import default_solver
+from sketcher.board.dimensions.desk_layout import lay_out
+from sketcher.board.mending.clash_mending import found_offers, found_partners
+from sketcher.board.steps.job import AtOnce, Job, reunited
+from sketcher.board.steps.solver_cache import default_solver
 from sketcher.desk.panes.sections import cutting_section, sections
 from sketcher.desk.process import LENGTH, packed, receive, send, unpacked
 from sketcher.drafting.sheet import pages

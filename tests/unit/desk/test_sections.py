@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from sketcher.desk.panes.sections import MOST_ROWS, Entry, Section, readable, sections, words
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load

@@ -7,7 +7,7 @@ import pytest
 
 from sketcher.drafting import candidates
 from sketcher.drafting.candidates import Batch, Covered
-from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.field import NEVER, Field
 from sketcher.drafting.placing import Paper, placed_on

@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 
 from sketcher.drafting import clearing
-from sketcher.drafting.centers import center_marks, symmetry_signs
+from sketcher.drafting.center_marks import center_marks, symmetry_signs
 from sketcher.geometry.curves import Arc, Line
 from sketcher.part.value import (
     ArcCurve,

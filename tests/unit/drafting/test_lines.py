@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sketcher.drafting.lines import MOST_REPEATS, fit, fit_pattern, line_class, line_classes
+from sketcher.drafting.line_classes import MOST_REPEATS, fit, fit_pattern, line_class, line_classes
 from sketcher.errors import SketcherError
 
 CLASSES = {"visible", "hidden", "center", "phantom", "dimension", "extension", "leader", "section",

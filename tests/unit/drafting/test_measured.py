@@ -10,8 +10,8 @@ import pytest
 
 from sketcher.drafting.field import _beside, _crossing
 from sketcher.drafting.measured import Straight, measured
+from sketcher.drafting.paper_view import View
 from sketcher.drafting.sheet import pages
-from sketcher.drafting.view import View
 from sketcher.geometry.curves import Line
 from sketcher.part import store
 from sketcher.part.value import PolarPattern

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
+from sketcher.drafting.dimension_text import wording
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.sheet import contents_of
-from sketcher.drafting.wording import wording
 from sketcher.part.value import (
     Binding,
     CircleCurve,

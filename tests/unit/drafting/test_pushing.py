@@ -8,14 +8,14 @@ from functools import partial
 import pytest
 
 from sketcher.drafting import pushing
-from sketcher.drafting.dimension import Drawn
+from sketcher.drafting.dimension_text import Wording
 from sketcher.drafting.draw_length import Layout, draw_length
+from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.field import HARD, NEVER, Field, Runouts
 from sketcher.drafting.measured import Straight
 from sketcher.drafting.primitives import line
 from sketcher.drafting.pushing import Pusher, Standing
 from sketcher.drafting.sizes import Sizes
-from sketcher.drafting.wording import Wording
 
 SIZES, OUTLINE = Sizes("ISO", 3.5), (line((0.0, 0.0), (60.0, 0.0), "visible", "curve:e1"),)
 

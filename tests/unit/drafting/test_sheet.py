@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from sketcher.drafting.frame import sheets
 from sketcher.drafting.primitives import Text
 from sketcher.drafting.sheet import pages, scale_text, scale_value
+from sketcher.drafting.sheet_frame import sheets
 from sketcher.errors import FileError
 from sketcher.exchange.sheet_file import write_sheet
 from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, frozen

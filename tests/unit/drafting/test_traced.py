@@ -7,12 +7,12 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.drafting.measured import Rounded, Straight, measured
+from sketcher.drafting.paper_view import View
 from sketcher.drafting.sheet import pages
 from sketcher.drafting.traced import Traced
-from sketcher.drafting.view import View
 from sketcher.exchange.dxf_cut import write_cut
 from sketcher.exchange.svg import svg_text
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.part.edits.trace import trace
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value

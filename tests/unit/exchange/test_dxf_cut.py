@@ -13,8 +13,8 @@ from sketcher.errors import ExportError, FileError
 from sketcher.exchange.dxf_cut import CAUTIONS, INSIDE, OUTSIDE, write_cut
 from sketcher.geometry.curves import Arc
 from sketcher.inspect.findings import CODES
+from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.release import NEVER_CUT
-from sketcher.inspect.report import Inspection
 from sketcher.part.value import ArcCurve, Part
 from tests.plates import looked_at, plate, rectangle
 

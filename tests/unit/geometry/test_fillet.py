@@ -8,9 +8,9 @@ from math import cos, hypot, pi, radians, sin, sqrt, tan
 import pytest
 
 from sketcher.errors import GeometryError
+from sketcher.geometry.corner_blends import chamfer, corner_of, fillet, fillets
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import joint_angle, reversed_curve
-from sketcher.geometry.fillet import chamfer, corner_of, fillet, fillets
 from sketcher.geometry.project import distance
 from tests.refusals import refused
 

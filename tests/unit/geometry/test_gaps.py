@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from sketcher.geometry.curves import Arc, Circle, Line
-from sketcher.geometry.gaps import near_misses
+from sketcher.geometry.near_misses import near_misses
 
 
 def test_gap_between_two_ends():

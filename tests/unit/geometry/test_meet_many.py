@@ -10,10 +10,10 @@ import numpy as np
 import pytest
 
 from sketcher.geometry.bounds import tolerance
+from sketcher.geometry.curve_table import CurveTable, pairs, pairs_between, portions
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.meet import meet, overlap
 from sketcher.geometry.meet_many import meet_all, meet_pairs, meetings_between, same_carrier
-from sketcher.geometry.table import CurveTable, pairs, pairs_between, portions
 
 
 def random_curves(seed, count):

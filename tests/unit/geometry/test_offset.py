@@ -11,7 +11,7 @@ from sketcher.errors import GeometryError
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import joint_angle
 from sketcher.geometry.moments import signed_area
-from sketcher.geometry.offset import around, offset, offset_curve
+from sketcher.geometry.offset_curves import around, offset, offset_curve
 from tests.refusals import refused
 
 

@@ -6,10 +6,10 @@ import numpy as np
 import pytest
 
 from sketcher.geometry.bounds import bounds
+from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import point_at, reversed_curve
 from sketcher.geometry.project import distance, parameter_at
-from sketcher.geometry.table import CurveTable
 
 WIDE = Arc((1.0, 2.0), (6.0, 2.0), (1.0, -3.0))
 CURVES = [

@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import Circle, Line
 from sketcher.geometry.project import signed_distance
-from sketcher.geometry.touch import circles_of_radius, circles_touching, contact
+from sketcher.geometry.tangent_circles import circles_of_radius, circles_touching, contact
 from tests.refusals import refused
 
 COORDINATE = st.integers(-40, 40).map(lambda n: n / 4)

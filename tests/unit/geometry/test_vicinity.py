@@ -8,8 +8,8 @@ from random import Random
 import numpy as np
 import pytest
 
+from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
-from sketcher.geometry.table import CurveTable
 from sketcher.geometry.vicinity import PORTION, Vicinity
 
 

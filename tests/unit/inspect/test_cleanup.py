@@ -17,8 +17,8 @@ from sketcher.inspect.mend import Defect, Step
 from sketcher.inspect.survey import Survey
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_mirror import set_mirror
+from sketcher.part.file_text import read, write
 from sketcher.part.store import load
-from sketcher.part.text import read, write
 from sketcher.part.value import Part
 from sketcher.part.whole import half, whole
 from sketcher.solve import solve

@@ -6,7 +6,7 @@ from math import pi
 
 import pytest
 
-from sketcher.inspect.report import Inspection
+from sketcher.inspect.inspection import Inspection
 from sketcher.part.value import Binding, GridPattern, Mirror, Part, frozen
 from tests.plates import codes, looked_at, plate, polygon, rectangle
 

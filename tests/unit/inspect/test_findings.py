@@ -8,9 +8,9 @@ from typing import Any
 import pytest
 
 from sketcher.inspect.findings import CODES, Finding
-from sketcher.inspect.report import Inspection
+from sketcher.inspect.inspection import Inspection
 from sketcher.part.value import Binding, Part
-from sketcher.solve.report import LoosePoint
+from sketcher.solve.solve_report import LoosePoint
 from tests.plates import codes, looked_at, plate, rectangle
 from tests.refusals import is_line
 

@@ -17,9 +17,9 @@ from typing import Any
 import pytest
 
 from sketcher.inspect.export import as_csv, as_html
-from sketcher.inspect.report import Inspection
+from sketcher.inspect.inspection import Inspection
 from sketcher.part.value import Binding, Mirror
-from sketcher.solve.report import LoosePoint
+from sketcher.solve.solve_report import LoosePoint
 from tests.plates import looked_at, plate
 
 INCH = 1.0 / 16.0

@@ -8,7 +8,7 @@ from random import Random
 import pytest
 
 from sketcher.inspect import open_ends
-from sketcher.inspect.joint import End, turn_between
+from sketcher.inspect.joint_value import End, turn_between
 from sketcher.inspect.joints import NEAR, Joint, paired
 from sketcher.part.value import Binding
 from tests.plates import codes, looked_at, plate, polygon, rectangle

@@ -8,8 +8,8 @@ from math import cos, hypot, pi, radians, sin, tan
 import numpy as np
 import pytest
 
+from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.evaluate import point_at
-from sketcher.geometry.table import CurveTable
 from sketcher.inspect.clearance import narrowest
 from sketcher.inspect.facing import facing
 from sketcher.inspect.necks import Neck, find_necks

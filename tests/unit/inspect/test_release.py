@@ -6,6 +6,7 @@ import pytest
 
 from sketcher.errors import EditError, ExportError
 from sketcher.inspect.findings import CODES
+from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.release import (
     NEVER_CUT,
     keeps_from_cutting,
@@ -13,7 +14,6 @@ from sketcher.inspect.release import (
     release_cut,
     release_sheet,
 )
-from sketcher.inspect.report import Inspection
 from sketcher.part.value import Part
 from tests.plates import looked_at, plate, rectangle
 

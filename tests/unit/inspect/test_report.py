@@ -12,11 +12,11 @@ import pytest
 
 from sketcher.inspect.export import as_csv, as_html, sheets
 from sketcher.inspect.findings import CODES, Finding
-from sketcher.inspect.report import Inspection, inspect_part
+from sketcher.inspect.inspection import Inspection, inspect_part
 from sketcher.part.edits.scribe_slope import scribe_slope
 from sketcher.part.edits.scribe_touching import scribe_touching
 from sketcher.part.value import Binding, frozen
-from sketcher.solve.report import LoosePoint
+from sketcher.solve.solve_report import LoosePoint
 from tests.plates import codes, looked_at, plate, rectangle
 from tests.specimens import frame, said
 

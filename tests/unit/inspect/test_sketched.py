@@ -11,17 +11,17 @@ import pytest
 
 from sketcher.inspect import sketched
 from sketcher.inspect.doubtful import in_words
-from sketcher.inspect.report import inspect_part
+from sketcher.inspect.inspection import inspect_part
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.inspect.stock import UNADVISED
 from sketcher.part.edits import EDITS
+from sketcher.part.file_text import read, write
 from sketcher.part.kinds import settle_sides
 from sketcher.part.store import load
-from sketcher.part.text import read, write
 from sketcher.part.value import Binding, Doubt, GridPattern, Part, frozen
 from sketcher.part.whole import same_outline
 from sketcher.solve import rivals, solve
-from sketcher.solve.slots import part_size
+from sketcher.solve.unknowns import part_size
 from tests.rough import HOLE, holed_plate, roughened, stepped_half
 
 DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))

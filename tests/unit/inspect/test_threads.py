@@ -12,9 +12,9 @@ from threading import Thread
 
 import pytest
 
-from sketcher.inspect.dimensions import dimensions_of
+from sketcher.inspect.measured_dimensions import dimensions_of
 from sketcher.part.arranged import arranged
-from sketcher.part.crossing import index
+from sketcher.part.crossing_choice import index
 from sketcher.part.printed import in_fractions
 from sketcher.part.value import Binding, Part, frozen
 from sketcher.part.wanted import parameter_values

@@ -9,8 +9,8 @@ import pytest
 from sketcher.errors import FileError, QuantityError
 from sketcher.part.check import check_changes
 from sketcher.part.edits.draft import Draft
+from sketcher.part.file_text import read, write
 from sketcher.part.store import load
-from sketcher.part.text import read, write
 from sketcher.part.value import GridPattern, Part
 from tests.defects import DEFECTS, SOUND, Defect, text_of
 
@@ -64,7 +64,7 @@ def test_what_an_edit_changed_is_evaluated() -> None:
 
 
 def test_a_file_too_large_is_not_read(monkeypatch) -> None:
-    monkeypatch.setattr("sketcher.part.text.MAX_BYTES", 100)
+    monkeypatch.setattr("sketcher.part.file_text.MAX_BYTES", 100)
     with pytest.raises(FileError, match="bytes"):
         read(text_of(SOUND))
 

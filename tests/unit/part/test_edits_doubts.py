@@ -8,8 +8,8 @@ import pytest
 
 from sketcher.errors import EditError, FileError
 from sketcher.part.edits import EDITS
+from sketcher.part.file_text import read, write
 from sketcher.part.kinds import settle_sides
-from sketcher.part.text import read, write
 from sketcher.part.value import Doubt, Part, frozen
 from tests.rough import HOLE, holed_plate
 

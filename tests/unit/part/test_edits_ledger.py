@@ -11,8 +11,8 @@ from sketcher.errors import EditError, QuantityError, SketcherError
 from sketcher.part.edits import EDITS
 from sketcher.part.edits.draft import Draft
 from sketcher.part.expressions import users_of, with_name
+from sketcher.part.file_text import read, write
 from sketcher.part.kinds import sides
-from sketcher.part.text import read, write
 from sketcher.part.value import (
     Drawing,
     GridPattern,

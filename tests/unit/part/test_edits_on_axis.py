@@ -10,7 +10,7 @@ from sketcher.geometry.curves import Arc
 from sketcher.geometry.loops import find_loops
 from sketcher.part.edits import EDITS
 from sketcher.part.edits.draft import Draft
-from sketcher.part.text import read, write
+from sketcher.part.file_text import read, write
 from sketcher.part.value import Mirror, Part
 from sketcher.part.whole import half, whole
 from sketcher.solve import solve

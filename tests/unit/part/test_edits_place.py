@@ -11,9 +11,9 @@ from sketcher.errors import EditError, GeometryError, QuantityError
 from sketcher.part.edited import Edited
 from sketcher.part.edits import EDITS
 from sketcher.part.edits.draft import Draft
+from sketcher.part.file_text import read, write
 from sketcher.part.mirror import same_place
 from sketcher.part.store import load
-from sketcher.part.text import read, write
 from sketcher.part.value import GridPattern, Mirror, Part, PolarPattern
 from sketcher.part.whole import half, whole
 from sketcher.solve import solve

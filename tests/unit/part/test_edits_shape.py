@@ -15,14 +15,14 @@ import pytest
 import sympy
 
 from sketcher.errors import EditError, GeometryError, QuantityError
+from sketcher.geometry.corner_blends import shared_corner
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import joint_angle, point_at
-from sketcher.geometry.fillet import shared_corner
 from sketcher.part.edited import Edited
 from sketcher.part.edits import EDITS
 from sketcher.part.edits.draft import Draft
+from sketcher.part.file_text import read, write
 from sketcher.part.store import load
-from sketcher.part.text import read, write
 from sketcher.part.value import GridPattern, Mirror, Part, frozen
 from sketcher.part.whole import half, whole
 from sketcher.solve import solve

@@ -10,7 +10,7 @@ from sketcher.errors import EditError
 from sketcher.geometry.curves import Arc, Line
 from sketcher.part.edits import EDITS
 from sketcher.part.edits.draft import Draft
-from sketcher.part.text import read, write
+from sketcher.part.file_text import read, write
 from sketcher.part.value import Part, PolarPattern
 from sketcher.part.whole import half
 from tests.refusals import refused

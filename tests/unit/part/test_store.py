@@ -10,9 +10,9 @@ import pytest
 from sketcher.errors import FileError
 from sketcher.part import atomic
 from sketcher.part.edits.draft import Draft
+from sketcher.part.file_text import write
 from sketcher.part.kinds import settle_sides
 from sketcher.part.store import changed_on_disk, load, open_file, save
-from sketcher.part.text import write
 from sketcher.part.value import Part
 from tests.refusals import refused
 

@@ -11,7 +11,7 @@ import pytest
 from sketcher.errors import FileError
 from sketcher.part.check import DRAWING
 from sketcher.part.edits.draft import Draft
-from sketcher.part.text import number, read, write
+from sketcher.part.file_text import number, read, write
 from sketcher.part.value import Drawing, GridPattern, Mirror, Part, PolarPattern, Unit, frozen
 from tests.refusals import refused
 

@@ -9,8 +9,8 @@ import pytest
 from sketcher.errors import GeometryError, QuantityError
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.part.edits.draft import Draft
+from sketcher.part.instances import places
 from sketcher.part.mirror import Reflector, same_place
-from sketcher.part.pattern import places
 from sketcher.part.value import GridPattern, Mirror, Part, PolarPattern
 from sketcher.part.whole import middle, whole
 from tests.refusals import refused

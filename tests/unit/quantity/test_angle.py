@@ -5,7 +5,7 @@ from __future__ import annotations
 import mpmath
 import pytest
 
-from sketcher.quantity.angle import cosine, sine, tangent
+from sketcher.quantity.exact_angles import cosine, sine, tangent
 
 
 def test_book_values_are_exact() -> None:

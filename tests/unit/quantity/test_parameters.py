@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from sketcher.errors import QuantityError
-from sketcher.quantity.dimension import LENGTH
 from sketcher.quantity.parameters import evaluate_all, in_order
+from sketcher.quantity.physical_dimension import LENGTH
 from tests.refusals import refused
 
 

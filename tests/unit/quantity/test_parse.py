@@ -8,8 +8,8 @@ from math import acos, degrees, sqrt
 import pytest
 
 from sketcher.errors import QuantityError
-from sketcher.quantity.dimension import ANGLE, LENGTH, Value
 from sketcher.quantity.parse import evaluate, names_in, value_of
+from sketcher.quantity.physical_dimension import ANGLE, LENGTH, Value
 
 NAMES = {"wall": Value(8.0), "t": Value(2.0, LENGTH), "slope": Value(15.0, ANGLE)}
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from sketcher.errors import QuantityError
-from sketcher.quantity.dimension import Value
 from sketcher.quantity.parse import evaluate
+from sketcher.quantity.physical_dimension import Value
 from sketcher.quantity.written import evaluate_written
 
 

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part, frozen
 from sketcher.solve.reduce import Union, reduce
-from sketcher.solve.slots import Slots, part_size, placed
+from sketcher.solve.unknowns import Slots, part_size, placed
 
 RAW = np.array([0.0, 1.0, 2.0, 3.0, 4.0, 5.0])
 

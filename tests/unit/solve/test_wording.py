@@ -12,7 +12,7 @@ from sketcher.part.value import ArcCurve, CircleCurve, Part
 from sketcher.solve.order import construction_order
 from sketcher.solve.plan import Plan
 from sketcher.solve.relations import Relation
-from sketcher.solve.wording import COURSES, LOCI, Wording, bearing
+from sketcher.solve.step_wording import COURSES, LOCI, Wording, bearing
 from tests.specimens import frame, said
 
 AT = {"p1": (0.0, 0.0), "p2": (10.0, 0.0), "p3": (3.0, 4.0), "p4": (8.0, 6.0), "m": (20.0, 5.0),

@@ -1,0 +1,88 @@
+"""Bindings of what is selected: one action for each kind."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from sketcher.board.action_table import Action
+from sketcher.board.board import Board
+from sketcher.board.ledger.ledger_edits import drop, make, set_driving
+from sketcher.board.mending.clash_mending import offers, take
+from sketcher.board.mending.doubt_question import doubtful
+from sketcher.board.window_port import Host
+from sketcher.part import kinds
+from sketcher.part.kinds import KINDS
+
+
+def _binding(kind: str) -> Callable[[Board, Host], None]:
+    def run(board: Board, host: Host) -> None:
+        reason = make(board, kind)
+        if reason:
+            board.say(f"{kind}: {reason}.", "error")
+
+    return run
+
+
+def _fits(kind: str) -> Callable[[Board], bool]:
+    def enabled(board: Board) -> bool:
+        ids = board.selection.geometry(board.part)
+        return bool(ids) and kind in kinds.fitting(board.part, ids)
+
+    return enabled
+
+
+def swap_driving(board: Board, host: Host) -> None:
+    """Make driving dimensions reference dimensions and the other way round."""
+    for name in board.selection.bindings(board.part):
+        reason = set_driving(board, name, not board.part.bindings[name].drives)
+        if reason:
+            board.say(f"{name}: {reason}.", "error", name)
+
+
+def drop_bindings(board: Board, host: Host) -> None:
+    """Take the selected bindings away."""
+    reason = drop(board, *board.selection.bindings(board.part))
+    if reason:
+        board.say(f"{reason}.", "error")
+
+
+def mend(board: Board, host: Host) -> None:
+    """Offer what would mend the first binding in trouble."""
+    names = [n for n in board.selection if n in in_trouble(board)] or list(in_trouble(board))
+    found = offers(board, names[0])
+    if not found:
+        board.say(f"No single change mends {names[0]}; look at its row in the ledger.", "warning")
+        return
+    label = host.ask_choice("Mend", f"{names[0]} can be mended in these ways:",
+                            [offer.label for offer in found])
+    for offer in found:
+        if offer.label == label:
+            take(board, offer)
+
+
+def in_trouble(board: Board) -> tuple[str, ...]:
+    """Return the bindings that clash, are said twice or are in doubt, each once."""
+    clashing = (name for clash in board.report.clashes for name in reversed(clash))
+    return tuple(dict.fromkeys((*clashing, *board.report.doubled, *doubtful(board.part))))
+
+
+def has_trouble(board: Board) -> bool:
+    """Tell whether a binding clashes, is said twice or is in doubt."""
+    return bool(in_trouble(board))
+
+
+def has_bindings(board: Board) -> bool:
+    """Tell whether bindings are selected."""
+    return bool(board.selection.bindings(board.part))
+
+
+ACTIONS = (
+    *(Action(f"bind.{name.replace(' ', '_')}", name.capitalize(), _binding(name), "bind", (),
+             kind.hint, _fits(name)) for name, kind in KINDS.items()),
+    Action("bind.drives", "Drives or reference", swap_driving, "bind", ("Ctrl+R",),
+           "Makes the selected dimensions drive, or only be checked.", has_bindings),
+    Action("bind.drop", "Drop the bindings", drop_bindings, "bind", (),
+           "Takes the selected bindings away.", has_bindings),
+    Action("bind.mend", "Mend ...", mend, "bind", ("Ctrl+M",),
+           "Offers what would mend a clash, a binding said twice, or one in doubt.", has_trouble),
+)

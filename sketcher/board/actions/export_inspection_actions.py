@@ -1,0 +1,40 @@
+"""The inspection as a file."""
+
+from __future__ import annotations
+
+from sketcher.board.action_table import Action
+from sketcher.board.board import Board
+from sketcher.board.files.open_and_save import suggested
+from sketcher.board.files.replace_question import planned
+from sketcher.board.steps.job import Job
+from sketcher.board.window_port import Host
+
+PAGE, TABLE = "page for reading (HTML)", "table for a spreadsheet (CSV)"
+
+
+def export_inspection(board: Board, host: Host) -> None:
+    """Write every dimension, joint and finding into a file."""
+    from sketcher.exchange.outputs import REPORT
+    from sketcher.inspect.export import as_csv, as_html
+
+    how = host.ask_choice("Export the inspection", "Write it as", (PAGE, TABLE))
+    if how is None:
+        return
+    suffix = ".html" if how == PAGE else ".csv"
+    path = host.ask_path("Export the inspection", True, suffix, suggested(board, suffix))
+    if path is None:
+        return
+    outputs = planned(board, host, "Export the inspection", path, REPORT)
+    if outputs is None:
+        return
+    text = board.worker.finish(Job("Advice for cutters", as_html if how == PAGE else as_csv,
+                                   (board.inspection(),), board.quick))
+    outputs.put(path, text.encode("utf-8"))
+    outputs.write()
+    board.say(f"{path.name} written.", "done")
+
+
+ACTIONS = (
+    Action("file.export_inspection", "Export the inspection ...", export_inspection, "file", (),
+           "Writes every dimension with its residual, every joint and every finding."),
+)

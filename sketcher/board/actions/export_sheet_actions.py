@@ -1,0 +1,48 @@
+"""The finished drawing as a file."""
+
+from __future__ import annotations
+
+from sketcher.board.action_table import Action
+from sketcher.board.board import Board
+from sketcher.board.files.export_job import export
+from sketcher.board.files.leaving_question import accepted_for_paper
+from sketcher.board.files.open_and_save import suggested
+from sketcher.board.files.replace_question import planned
+from sketcher.board.window_port import Host
+
+FORMS = {
+    "PDF, true to scale": ".pdf", "SVG": ".svg", "PNG": ".png", "DXF drawing": ".dxf",
+}
+
+
+def export_sheet(board: Board, host: Host) -> None:
+    """Write the dimensioned sheet with its center lines and title block."""
+    from sketcher.exchange.outputs import DRAWING
+    from sketcher.exchange.sheet_file import write_sheet
+
+    if accepted_for_paper(board, host) is None:
+        board.say("No sheet written.")
+        return
+    how = host.ask_choice("Export the sheet", "Write the drawing as", tuple(FORMS))
+    if how is None:
+        return
+    suffix = FORMS[how]
+    path = host.ask_path("Export the sheet", True, suffix, suggested(board, suffix))
+    if path is None:
+        return
+    outputs = planned(board, host, "Export the sheet", path, DRAWING)
+    if outputs is None:
+        return
+    files = export(board.worker, outputs, "Drawing the sheet", write_sheet, board.part, path)
+    board.say(f"{', '.join(file.name for file in files)} written.", "done")
+
+
+def has_outline(board: Board) -> bool:
+    """Tell whether there is anything to draw."""
+    return any(curve.role == "outline" for curve in board.part.curves.values())
+
+
+ACTIONS = (
+    Action("file.export_sheet", "Export the sheet ...", export_sheet, "file", ("Ctrl+Shift+E",),
+           "Writes the dimensioned drawing with center lines and title block.", has_outline),
+)

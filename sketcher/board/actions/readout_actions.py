@@ -1,0 +1,59 @@
+"""The readout: unit, zero, halving."""
+
+from __future__ import annotations
+
+from sketcher.board.action_table import Action
+from sketcher.board.board import Board
+from sketcher.board.places.curve_questions import center_of
+from sketcher.board.readout.zero import Zero
+from sketcher.board.window_port import Host
+
+
+def swap_unit(board: Board, host: Host) -> None:
+    """Show inches instead of millimetres, or the other way round."""
+    board.show_unit("mm" if board.shown_unit == "in" else "in")
+
+
+def zero_here(board: Board, host: Host) -> None:
+    """Count from the selected point or center, from the point under the pointer, or from there."""
+    names = list(board.selection.points(board.part))
+    for name in board.selection.curves(board.part):
+        center = center_of(board.part.curves[name])
+        names += [center] if center is not None else []
+    if not names:
+        near = board.picker().nearest_point(board.pointer.at, board.pointer.reach)
+        names = [near.id] if near is not None else []
+    if names:
+        board.set_zero(Zero(board.part.points[names[0]], names[0]))
+        board.say(f"X and Y count from {names[0]}.", "done")
+    else:
+        board.set_zero(Zero(board.pointer.at))
+        board.say("X and Y count from here.", "done")
+
+
+def zero_sheet(board: Board, host: Host) -> None:
+    """Count from the sheet's own zero again."""
+    board.set_zero(Zero())
+    board.say("X and Y count from the sheet's zero.", "done")
+
+
+def halve(board: Board, host: Host) -> None:
+    """Halve a typed or held value, or the reading."""
+    board.halve()
+
+
+def is_inch(board: Board) -> bool:
+    """Tell whether inches are on display."""
+    return board.shown_unit == "in"
+
+
+ACTIONS = (
+    Action("readout.unit", "Show mm or inches", swap_unit, "readout", ("U",),
+           "Changes the unit on display; the part keeps its own.", checked=is_inch),
+    Action("readout.zero", "Zero here", zero_here, "readout", ("Z",),
+           "Counts X and Y from the selected point, or from where the pointer is."),
+    Action("readout.sheet_zero", "Zero of the sheet", zero_sheet, "readout", ("Shift+Z",),
+           "Counts X and Y from the sheet's own zero again."),
+    Action("readout.halve", "Halve", halve, "readout", ("Shift+H",),
+           "Halves what is typed or held; else moves the zero so that the reading is half."),
+)

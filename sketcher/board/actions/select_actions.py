@@ -1,0 +1,44 @@
+"""Selecting by what things are."""
+
+from __future__ import annotations
+
+from sketcher.board.action_table import Action
+from sketcher.board.board import Board
+from sketcher.board.window_port import Host
+from sketcher.inspect.words import plural
+
+
+def select_all(board: Board, host: Host) -> None:
+    """Select every curve."""
+    board.select(board.part.curves)
+
+
+def select_loose(board: Board, host: Host) -> None:
+    """Select every curve that can still move."""
+    names = [name for name, state in board.report.states.items() if state == "loose"]
+    board.select(names)
+    curves, freedoms = plural(len(names), "loose curve"), plural(board.report.freedoms, "freedom")
+    board.say(f"{curves}, {freedoms} left." if names else "Nothing is loose.")
+
+
+def select_trouble(board: Board, host: Host) -> None:
+    """Select every binding that clashes or is said twice."""
+    clashing = [name for clash in board.report.clashes for name in clash]
+    board.select((*clashing, *board.report.doubled))
+    if not board.selection:
+        board.say("No binding clashes, none is said twice.")
+
+
+def has_part(board: Board) -> bool:
+    """Tell whether anything is drawn."""
+    return bool(board.part.curves)
+
+
+ACTIONS = (
+    Action("edit.select_all", "Select all", select_all, "edit", ("Ctrl+A",),
+           "Selects every curve of the half.", has_part),
+    Action("edit.select_loose", "Select what is loose", select_loose, "edit", ("Ctrl+Shift+L",),
+           "Selects the curves that can still move.", has_part),
+    Action("edit.select_trouble", "Select what clashes", select_trouble, "edit",
+           ("Ctrl+Shift+K",), "Selects the bindings that clash or are said twice.", has_part),
+)

@@ -1,0 +1,172 @@
+"""The center lines of the finished drawing as they stand on the part, in the part's unit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from math import atan2, hypot, pi, tau
+from typing import Any
+
+from sketcher.drafting.center_marks import CenterMark, center_marks
+from sketcher.drafting.paper_view import MM_PER, View
+from sketcher.drafting.sheet import likely_scale
+from sketcher.errors import SketcherError
+from sketcher.geometry.curves import XY, Arc, Circle, Curve
+from sketcher.geometry.evaluate import end_of, scaled, start_of
+from sketcher.geometry.project import nearest
+from sketcher.part.edited import Edited
+from sketcher.part.edits.set_drawing import set_drawing
+from sketcher.part.instances import copies
+from sketcher.part.value import ArcCurve, CircleCurve, Part, frozen
+
+MOST = 100  # round curves; with more, the lines would cost more than the part itself
+LIVE = 40  # curves; with more, the lines wait until the part stands still
+STEP = 0.1  # mm on paper that an end is pulled by
+
+
+@dataclass(frozen=True, slots=True)
+class CenterLine:
+    """One center line.
+
+    `dashes` are its inked pieces, `strokes` the runs that they lie on, `off` whether a person has
+    switched it off, `factor` how many mm on paper one unit of the part is.
+    """
+
+    id: str
+    dashes: tuple[Curve, ...]
+    strokes: tuple[Curve, ...]
+    start: XY
+    end: XY
+    closed: bool
+    off: bool
+    factor: float
+
+    @property
+    def is_axis(self) -> bool:
+        """Whether it lies on an axis that is drawn."""
+        return self.id.endswith("/axis")
+
+    def distance(self, at: XY) -> float:
+        """Return how far a place is from the line, gaps counted as line."""
+        return min((nearest(s, at).distance for s in self.strokes), default=float("inf"))
+
+    def pulled(self, end: str, grip: XY, at: XY) -> float:
+        """Return by how many mm on paper an end gets longer when it is pulled from grip to place.
+
+        A line is pulled along itself, an arc along its circle.
+        """
+        arc = next((s for s in self.strokes if isinstance(s, Arc | Circle)), None)
+        sign = 1.0 if end == "end" else -1.0
+        if arc is not None:
+            turn = (atan2(at[1] - arc.center[1], at[0] - arc.center[0])
+                    - atan2(grip[1] - arc.center[1], grip[0] - arc.center[0]))
+            turn = (turn + pi) % tau - pi
+            return sign * turn * arc.radius * self.factor
+        dx, dy = self.end[0] - self.start[0], self.end[1] - self.start[1]
+        size = hypot(dx, dy) or 1.0
+        along = ((at[0] - grip[0]) * dx + (at[1] - grip[1]) * dy) / size
+        return sign * along * self.factor
+
+
+def center_lines(part: Part) -> tuple[CenterLine, ...]:
+    """Return all center lines, those that are switched off among them.
+
+    They stand as at the scale that the sheet will most likely have. A part that has none, or that
+    is not far enough for any, gives an empty tuple.
+    """
+    try:
+        factor = likely_scale(part) * MM_PER[part.unit]
+        shown = center_marks(part, View(factor))
+        off = {name for name, changed in part.drawing.centers.items() if changed.get("off")}
+        hidden: tuple[CenterMark, ...] = ()
+        if off:
+            bare = part.having(drawing=replace(part.drawing, centers=frozen()))
+            hidden = tuple(m for m in center_marks(bare, View(factor)) if m.id in off)
+    except (SketcherError, ArithmeticError):
+        return ()
+    return (*(_line(m, factor, False) for m in shown), *(_line(m, factor, True) for m in hidden))
+
+
+def is_busy(part: Part) -> bool:
+    """Tell whether the part has more round curves than is worth while on the screen."""
+    rounds = sum(isinstance(c, CircleCurve | ArcCurve) for c in part.curves.values())
+    return rounds * copies(part) > MOST
+
+
+def is_live(part: Part) -> bool:
+    """Tell whether the part is so small that its center lines can follow a drag."""
+    return len(part.curves) * copies(part) <= LIVE
+
+
+def _line(mark: CenterMark, factor: float, off: bool) -> CenterLine:
+    back = View(factor).back
+    strokes = tuple(scaled(s.curve, 1.0 / factor) for s in mark.strokes)
+    dashes = tuple(scaled(d, 1.0 / factor) for s in mark.strokes for d in s.dashes())
+    return CenterLine(mark.id, dashes, strokes, back(mark.start), back(mark.end), mark.closed, off,
+                      factor)
+
+
+def marked_places(lines: tuple[CenterLine, ...]) -> tuple[XY, ...]:
+    """Return the middles of the short dashes: where a plus stands on a line that is shown."""
+    found = []
+    for line in lines:
+        if not line.off:
+            for dash in line.dashes:
+                (ax, ay), (bx, by) = start_of(dash), end_of(dash)
+                found.append((0.5 * (ax + bx), 0.5 * (ay + by)))
+    return tuple(found)
+
+
+# Changes by hand.
+
+
+def switch(part: Part, name: str) -> Edited:
+    """Switch a center line off, or on again."""
+    changed = dict(part.drawing.centers.get(name, {}))
+    off = not changed.pop("off", False)
+    said = "off" if off else "on again"
+    done = _with(part, name, {**changed, "off": True} if off else changed)
+    return Edited(done, f"switched {name} {said}")
+
+
+def pull(part: Part, name: str, end: str, longer: float) -> Edited:
+    """Make one end of a center line longer, or with a negative amount shorter, in mm on paper."""
+    changed = dict(part.drawing.centers.get(name, {}))
+    amount = STEP * round((float(changed.pop(end, 0.0)) + longer) / STEP)
+    amount = round(amount, 6)
+    if amount:
+        changed[end] = amount
+    return Edited(_with(part, name, changed), f"{name}: {amount:+g} mm on paper")
+
+
+def as_computed(part: Part, name: str) -> Edited:
+    """Take back what a person changed about one center line."""
+    return Edited(_with(part, name, {}), f"{name} is as computed")
+
+
+def _with(part: Part, name: str, changed: dict[str, Any]) -> Part:
+    centers = {k: v for k, v in part.drawing.centers.items() if k != name}
+    if changed:
+        centers[name] = frozen(changed)
+    return set_drawing(part, centers=centers).part
+
+
+def line_at(lines: tuple[CenterLine, ...], at: XY, reach: float) -> CenterLine | None:
+    """Return the center line nearest to a place, within reach."""
+    near = [(line.distance(at), k) for k, line in enumerate(lines)]
+    best = min(near, default=(float("inf"), -1))
+    return lines[best[1]] if best[0] <= reach else None
+
+
+def end_at(
+    lines: tuple[CenterLine, ...], at: XY, reach: float
+) -> tuple[CenterLine, str] | None:
+    """Return the center line with the end nearest to a place, within reach, and which end."""
+    near = [(hypot(x - at[0], y - at[1]), k, end)
+            for k, line in enumerate(lines) if not line.closed and not line.off
+            for end, (x, y) in (("start", line.start), ("end", line.end))]
+    best = min(near, default=(float("inf"), -1, ""))
+    return (lines[best[1]], best[2]) if best[0] <= reach else None
+
+
+__all__ = ["CenterLine", "as_computed", "center_lines", "end_at", "is_busy", "is_live", "line_at",
+           "marked_places", "pull", "switch"]

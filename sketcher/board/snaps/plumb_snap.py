@@ -1,0 +1,17 @@
+"""Plumb: straight above or below the start."""
+
+from __future__ import annotations
+
+from sketcher.board.places.snap_base import Heading
+
+
+class Plumb(Heading):
+    """The piece runs plumb from its start."""
+
+    name = "plumb"
+    word = "plumb"
+    hint = "Draws plumb from the start."
+    direction = (0.0, 1.0)
+
+
+SNAP = Plumb()

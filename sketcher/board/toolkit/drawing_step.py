@@ -1,0 +1,130 @@
+"""One step of drawing: new geometry, then what the snaps showed and what was typed as bindings."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+
+from sketcher.board.places.pending_bindings import Tie
+from sketcher.board.places.point_place import Spot
+from sketcher.board.readout.zero import Zero, zero_point
+from sketcher.errors import EditError
+from sketcher.geometry.curves import XY
+from sketcher.part import kinds
+from sketcher.part.edits.draft import Draft
+from sketcher.part.value import Part
+from sketcher.solve.solve_report import Solution
+
+ROUNDS = 4
+"""Most times that bindings are taken back and the part is solved again."""
+
+
+class Sketch:
+    """Builds one step on a draft and remembers which bindings a snap made.
+
+    Parameters
+    ----------
+    part : Part
+        The part as it stands.
+    zero : Zero
+        Zero of the readout, for values of X and Y.
+    bind_shown, bind_typed : bool
+        Whether what a snap showed, and what was typed, become bindings.
+    """
+
+    def __init__(
+        self, part: Part, zero: Zero | None = None, bind_shown: bool = True,
+        bind_typed: bool = True,
+    ) -> None:
+        self.draft = Draft(part)
+        self._part = part
+        self._zero = zero or Zero()
+        self._shown, self._typed = bind_shown, bind_typed
+        self._wishes: list[tuple[Tie, dict[str, str]]] = []
+        self.automatic: list[str] = []
+        self.typed: list[str] = []
+
+    def point(self, spot: Spot, names: Mapping[str, str] | None = None) -> str:
+        """Return the id of the point at a spot, new or shared, and note its ties.
+
+        `names` gives the stand-ins besides ``@``; a curve that is not drawn yet may be added to
+        that same mapping later, before `finish`.
+        """
+        name = spot.point if spot.point is not None else self.draft.point(spot.at)
+        self.ties(spot.ties, name, names)
+        return name
+
+    def ties(self, ties: Iterable[Tie], name: str, names: Mapping[str, str] | None = None) -> None:
+        """Note ties for the point `name`."""
+        for tie in ties:
+            self._wishes.append((tie, {**(names or {}), "@": name}))
+
+    def tie(self, kind: str, *of: str, value: str | None = None, typed: bool = False) -> None:
+        """Note a binding of what is drawn already."""
+        self._wishes.append((Tie(kind, of, value, typed), {}))
+
+    def named(self, **names: str) -> None:
+        """Give a meaning to stand-ins in all ties noted so far that lack one (``curve="e3"``)."""
+        for _, known in self._wishes:
+            for name, value in names.items():
+                known.setdefault(f"@{name}", value)
+
+    def finish(self, solve: Callable[[Part], Solution]) -> Part:
+        """Return the next part; bindings that a snap made and that add nothing are left out."""
+        wishes = sorted(self._wishes, key=lambda wish: not wish[0].typed)
+        for tie, names in wishes:
+            if self._typed if tie.typed else self._shown:
+                self._bind(tie, names)
+        part = self.draft.done()
+        for _ in range(ROUNDS):
+            if not self.automatic:
+                break
+            fruitless = self._fruitless(solve(part))
+            if not fruitless:
+                break
+            self.automatic = [name for name in self.automatic if name not in fruitless]
+            self.draft.remove(*fruitless)
+            part = self.draft.done()
+        return part
+
+    def _fruitless(self, solution: Solution) -> set[str]:
+        """Return what the snaps made and is said twice, clashes, or keeps the part unsolved."""
+        report, ours = solution.report, set(self.automatic)
+        worst = ours & {name for clash in report.clashes for name in clash}
+        if not worst and not report.converged and not report.clashes:
+            worst = ours
+        return worst or ours & set(report.doubled)
+
+    def _bind(self, tie: Tie, names: dict[str, str]) -> None:
+        of = tuple(self._operand(name, names) for name in tie.of)
+        if any(name.startswith("@") for name in of):
+            return  # a direction of a piece that was not drawn in the end
+        part = self.draft.done()
+        if not tie.typed and _is_said(part, tie.kind, of):
+            return
+        try:
+            binding = kinds.bind(part, tie.kind, of, tie.value)
+        except EditError:
+            if tie.typed:
+                raise
+            return
+        name = self.draft.binding(binding)
+        (self.typed if tie.typed else self.automatic).append(name)
+
+    def _operand(self, name: str, names: Mapping[str, str]) -> str:
+        if name == "@zero":
+            return self._zero_point()
+        return names.get(name, name)
+
+    def _zero_point(self) -> str:
+        part = self.draft.done()
+        known = zero_point(part, self._zero)
+        if known is None:
+            place: XY = self._zero.place(part)
+            known = self.draft.point(place)
+            self.draft.bind("fixed", (known,))
+        return known
+
+
+def _is_said(part: Part, kind: str, of: tuple[str, ...]) -> bool:
+    wanted = sorted(of)
+    return any(b.kind == kind and sorted(b.of) == wanted for b in part.bindings.values())

@@ -1,0 +1,10 @@
+"""What several drawing tools say and draw."""
+
+from __future__ import annotations
+
+from sketcher.board.toolkit.placing_tool import Placing
+
+
+def figure_done(tool: Placing, name: str, word: str = "") -> None:
+    """Say what was drawn and how it is bound."""
+    tool.remark(f"{name} drawn{', ' + word if word else ''}.")

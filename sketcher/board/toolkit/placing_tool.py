@@ -1,0 +1,270 @@
+"""Base of the drawing tools: from the pointer, the snaps and the held values to a place."""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Callable, Iterable
+from dataclasses import replace
+from math import radians
+from typing import ClassVar
+
+from sketcher.board.places.pending_bindings import Typed, read_typed
+from sketcher.board.places.point_place import Around, Spot
+from sketcher.board.places.snap_base import gap
+from sketcher.board.places.snap_choice import free, snapped
+from sketcher.board.readout.held_values import QUANTITIES, Stage, held_spot
+from sketcher.board.readout.readout_content import stage_rows
+from sketcher.board.readout.row import Row
+from sketcher.board.steps.bench import Bench, check_place
+from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.toolkit.preview import Ghost, Pointer, Preview
+from sketcher.board.toolkit.tool_base import Tool
+from sketcher.errors import EditError
+from sketcher.geometry.curves import XY, Curve
+from sketcher.part.value import Part, Role
+
+REMEMBERED = 4
+NO_PLACE = "no place"
+
+
+class Placing(Tool):
+    """A tool that asks for one place after the other.
+
+    A subclass says what it asks for (`stage`), what a place would draw (`drawn`) and what happens
+    when it is taken (`place`).
+    """
+
+    role: ClassVar[Role] = "outline"
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench)
+        self.pointer: Pointer | None = None
+        self.spot: Spot | None = None
+        self.held: dict[str, Typed] = {}
+        self._touched: deque[str] = deque(maxlen=REMEMBERED)
+        self._direction: Spot | None = None
+        self._fresh = False  # the pointer moved, or a value was typed, since the last place
+
+    # What a subclass says.
+
+    def stage(self) -> Stage:
+        """Return what is asked for now."""
+        return Stage(("x", "y"), None, self.zero)
+
+    def place(self, spot: Spot) -> None:
+        """Take a place."""
+        raise NotImplementedError
+
+    def drawn(self, spot: Spot) -> Iterable[Curve]:
+        """Return the curves that a place would draw."""
+        return ()
+
+    def aim(self, around: Around, held: Spot | None) -> Spot:
+        """Return the place that the pointer means."""
+        return snapped(around, held)
+
+    def start(self) -> tuple[XY | None, str | None]:
+        """Return where the piece that is being drawn begins, and its point when there is one."""
+        return self.stage().origin, None
+
+    def before(self) -> tuple[str | None, XY | None]:
+        """Return the curve that ends at the start, and its heading there."""
+        return None, None
+
+    def back(self) -> bool:
+        """Take the last thing back; return whether there was one."""
+        return False
+
+    def is_begun(self) -> bool:
+        """True when a place was taken and the figure is not complete."""
+        return False
+
+    def restart(self) -> None:
+        """Begin afresh with the same tool."""
+
+    @property
+    def first_row(self) -> str:
+        """The length of a line, the radius of a round; X where nothing is begun."""
+        rows = self.stage().rows
+        return next((n for n in ("length", "radius", "distance", "width") if n in rows), "")
+
+    # Events.
+
+    @property
+    def zero(self) -> XY:
+        """Where the readout counts from."""
+        return self.bench.zero.place(self.bench.part)
+
+    def move(self, pointer: Pointer) -> None:
+        """Follow the pointer."""
+        self._fresh = self._fresh or self.pointer is None or pointer.at != self.pointer.at
+        self.pointer = pointer
+        self.look()
+
+    def press(self, pointer: Pointer) -> None:
+        """Take the place under the pointer."""
+        self.pointer = pointer
+        self.look()
+        self.take()
+
+    def take(self) -> None:
+        """Take the place that is shown."""
+        spot = self.spot
+        if spot is None:
+            return
+        if spot.word.startswith(NO_PLACE):
+            self.bench.say("The held values exclude each other: let one of them go.", "warning")
+            return
+        self.held = {}
+        self._direction = None
+        self._fresh = False
+        self.place(spot)
+        self.look()
+
+    def type_key(self, name: str) -> bool:
+        """Take Enter (takes the place, or ends), Backspace (takes back) and Escape (ends)."""
+        if name == "enter":
+            if self.pointer is not None and (self._fresh or self.held):
+                self.look()
+                self.take()
+            else:
+                self.complete()
+            return True
+        if name == "backspace":
+            done = self.back()
+            self.look()
+            return done
+        if name == "escape" and (self.held or self.is_begun()):
+            self.held = {}
+            self.restart()
+            self.look()
+            return True
+        return False
+
+    def complete(self) -> None:
+        """End the figure with what is drawn."""
+        self.restart()
+
+    def refresh(self) -> None:
+        """Look again after the part changed."""
+        self.look()
+
+    # Held values.
+
+    def hold(self, row: str, text: str) -> bool:
+        """Hold a row at what was typed."""
+        if row not in self.stage().rows:
+            return False
+        quantity = QUANTITIES.get(row, "length")
+        bench = self.bench
+        typed = read_typed(text, quantity, bench.part, bench.shown_unit, bench.values())
+        self.held.pop(row, None)
+        self.held[row] = typed
+        self._fresh = True
+        if self.pointer is None:
+            origin = self.stage().origin or self.zero
+            self.pointer = Pointer(*origin)
+        self.look()
+        if self.spot is not None:
+            try:
+                check_place(row, self.spot.at)
+            except EditError:
+                self.let_go(row)
+                raise
+        return True
+
+    def let_go(self, row: str) -> bool:
+        """Let a row follow the pointer again."""
+        gone = self.held.pop(row, None) is not None
+        self.look()
+        return gone
+
+    # Looking.
+
+    def look(self) -> None:
+        """Find the place that the pointer means now."""
+        if self.pointer is None:
+            self.spot = None
+            return
+        keys = self.pointer.keys
+        held = held_spot(self.stage(), self.held, self.pointer.at)
+        if held is None and "shift" in keys and self._direction is not None:
+            held = self._on_direction(self._direction)
+        if held is not None and held.locus is None:
+            self.spot = held
+        elif "ctrl" in keys or not self.bench.settings["snaps"]:
+            self.spot = held or free(self.pointer.at)
+        else:
+            self.spot = self.aim(self.around(), held)
+            self._remember(self.spot)
+        if "shift" not in keys:
+            self._direction = self.spot if self.spot and self.spot.locus is not None else None
+
+    def around(self) -> Around:
+        """Return what the snaps may look at."""
+        assert self.pointer is not None
+        origin, point = self.start()
+        name, heading = self.before()
+        return Around(
+            self.pointer, self.bench.part, self.bench.picker(), origin, point,
+            self.stage().straight, name, heading, tuple(self._touched), self.bench.zero,
+            radians(self.bench.settings["snap_direction"]),
+        )
+
+    def _on_direction(self, held: Spot) -> Spot:
+        from sketcher.geometry.project import nearest
+
+        assert self.pointer is not None
+        assert held.locus is not None
+        return replace(held, at=nearest(held.locus, self.pointer.at, bounded=False).point)
+
+    def _remember(self, spot: Spot) -> None:
+        names = [spot.point] if spot.point else []
+        if spot.shape in ("on", "free"):
+            assert self.pointer is not None
+            near = self.bench.picker().nearest_curve(
+                self.pointer.at, 0.6 * self.pointer.reach, drawn_only=True)
+            names += [near.source] if near else []
+        for name in names:
+            if name in self._touched:
+                self._touched.remove(name)
+            self._touched.append(name)
+
+    # Showing.
+
+    @property
+    def preview(self) -> Preview:
+        """The place, its word, and what it would draw."""
+        if self.spot is None:
+            return Preview()
+        ghosts = tuple(Ghost(curve, self.role) for curve in self.drawn(self.spot))
+        return Preview(ghosts, self.spot.marks, self.spot.words, self.spot.guides)
+
+    def rows(self) -> tuple[Row, ...]:
+        """Return the rows that can be held, with their values at the place."""
+        at = self.spot.at if self.spot is not None else None
+        return stage_rows(self.bench, self.stage(), at, self.held)
+
+    # Drawing.
+
+    def draw(self, name: str, build: Callable[[Sketch], None]) -> bool:
+        """Make one step of what `build` draws; return whether the part changed."""
+        bench = self.bench
+
+        def edit(part: Part) -> Part:
+            sketch = Sketch(part, bench.zero, bench.settings["bind_drawn"],
+                            bench.settings["bind_typed"])
+            build(sketch)
+            return sketch.finish(bench.solve)
+
+        return bench.do(name, edit).done
+
+    def remark(self, text: str) -> None:
+        """Say what was drawn, unless there is trouble to tell."""
+        if self.bench.message.severity not in ("warning", "error"):
+            self.bench.say(text, "done")
+
+    def is_same(self, a: XY, b: XY) -> bool:
+        """Tell whether two places are one to the eye."""
+        reach = self.pointer.reach if self.pointer is not None else 1.0
+        return gap(a, b) <= 1e-6 * reach

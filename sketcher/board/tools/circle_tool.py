@@ -1,0 +1,100 @@
+"""Circles and holes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import hypot
+
+from sketcher.board.places.circle_rim import rim_spot
+from sketcher.board.places.point_place import Around, Spot
+from sketcher.board.readout.held_values import Stage
+from sketcher.board.steps.bench import Bench
+from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.toolkit.drawing_words import figure_done
+from sketcher.board.toolkit.placing_tool import Placing
+from sketcher.geometry.curves import Circle, Curve
+
+
+class CircleTool(Placing):
+    """Draws circles by center and radius."""
+
+    name = "circle"
+    label = "Circle or hole"
+    hint = "Press the center of the circle."
+    key = "H"
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench)
+        self._center: Spot | None = None
+
+    @property
+    def prompt(self) -> str:
+        """What is wanted next."""
+        if self._center is None:
+            return self.hint
+        return "Press a place on the circle, or type its radius or diameter."
+
+    def stage(self) -> Stage:
+        """Return the rows of the center, or of the size."""
+        if self._center is None:
+            return Stage(("x", "y"), None, self.zero)
+        return Stage(("radius", "diameter"), self._center.at, self.zero)
+
+    def aim(self, around: Around, held: Spot | None) -> Spot:
+        """Return a snapped center, or what the rim touches."""
+        if self._center is None:
+            return super().aim(around, held)
+        return held or rim_spot(around, self._center.at)
+
+    def is_begun(self) -> bool:
+        """True once the center is taken."""
+        return self._center is not None
+
+    def drawn(self, spot: Spot) -> Iterable[Curve]:
+        """Return the circle."""
+        if self._center is not None and not self.is_same(self._center.at, spot.at):
+            yield Circle(self._center.at, self._radius(spot))
+
+    def _radius(self, spot: Spot) -> float:
+        assert self._center is not None
+        (cx, cy), (x, y) = self._center.at, spot.at
+        return hypot(x - cx, y - cy)
+
+    def place(self, spot: Spot) -> None:
+        """Take the center or the size."""
+        if self._center is None:
+            self._center = spot
+            return
+        if self.is_same(self._center.at, spot.at):
+            self.bench.say("A circle needs a radius: press somewhere else.")
+            return
+        center, radius = self._center, self._radius(spot)
+        made: dict[str, str] = {}
+
+        def build(sketch: Sketch) -> None:
+            point = sketch.point(center)
+            made["curve"] = sketch.draft.circle(point, radius, self.role)
+            sketch.ties(spot.ties, point, {"@curve": made["curve"]})
+
+        if self.draw("Draw circle", build):
+            self.restart()
+            figure_done(self, made["curve"], spot.word)
+
+    def back(self) -> bool:
+        """Let the center go."""
+        begun = self.is_begun()
+        self._center = None
+        return begun
+
+    def refresh(self) -> None:
+        """Look again at the center, and where the pointer is."""
+        if self._center is not None:
+            self._center = self._center.now(self.bench.part)
+        super().refresh()
+
+    def restart(self) -> None:
+        """Wait for another center."""
+        self._center = None
+
+
+TOOL = CircleTool

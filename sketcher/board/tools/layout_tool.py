@@ -1,0 +1,21 @@
+"""Layout lines: scribed helpers."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from sketcher.board.toolkit.stroke_tool import Stroke
+from sketcher.part.value import Role
+
+
+class LayoutTool(Stroke):
+    """Draws a line of the role layout."""
+
+    name = "layout"
+    label = "Layout line"
+    hint = "Press where the layout line starts; it is never cut or printed."
+    key = "Y"
+    role: ClassVar[Role] = "layout"
+
+
+TOOL = LayoutTool

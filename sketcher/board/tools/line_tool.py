@@ -1,0 +1,21 @@
+"""Single lines."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from sketcher.board.toolkit.stroke_tool import Stroke
+from sketcher.part.value import Role
+
+
+class LineTool(Stroke):
+    """Draws single outline lines."""
+
+    name = "line"
+    label = "Line"
+    hint = "Press where the line starts."
+    key = "L"
+    role: ClassVar[Role] = "outline"
+
+
+TOOL = LineTool

@@ -1,0 +1,43 @@
+"""Moving points and curves."""
+
+from __future__ import annotations
+
+from collections.abc import Hashable
+
+from sketcher.board.places.point_place import Spot
+from sketcher.board.toolkit.carrying_tool import Stepping
+from sketcher.board.toolkit.trial import Proposal
+from sketcher.part.edits.move import move
+
+
+class MoveTool(Stepping):
+    """Moves what is chosen from one place to another; neighbours stretch."""
+
+    name = "move"
+    label = "Move"
+    hint = ("Press the place to move from, then the place to move to; or type run and rise. "
+            "Bindings that then hold no longer are dropped and named.")
+    key = "Shift+M"
+
+    @property
+    def prompt(self) -> str:
+        """What is wanted next."""
+        if not self.ready:
+            return self.choosing
+        if self.base is None:
+            return self.hint
+        return "Press where it goes, or type run, rise, distance or angle."
+
+    def proposal(self, spot: Spot) -> tuple[Hashable, Proposal]:
+        """Return the move to a place."""
+        ids, step = self.ids, self.way(spot)
+        return (ids, step), lambda part: move(part, ids, step)
+
+    def place(self, spot: Spot) -> None:
+        """Move."""
+        ids, step = self.ids, self.way(spot)
+        done = self.bench.do(f"Move {', '.join(ids[:3])}", lambda part: move(part, ids, step))
+        self.base, self.finished = None, done.done
+
+
+TOOL = MoveTool

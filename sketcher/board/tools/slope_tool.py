@@ -1,0 +1,215 @@
+"""A line at an angle from level or from another line, with a fixed end."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from math import atan2, degrees
+
+from sketcher.board.places.point_place import Spot
+from sketcher.board.readout.held_values import Stage
+from sketcher.board.readout.readout_content import row
+from sketcher.board.readout.row import Row
+from sketcher.board.steps.bench import Bench
+from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.toolkit.placing_tool import Placing
+from sketcher.board.toolkit.preview import Preview
+from sketcher.board.toolkit.scribe_tool import held_fast, is_line, pixel, rounded
+from sketcher.errors import SketcherError
+from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.part.edited import Edited
+from sketcher.part.edits.draft import Draft
+from sketcher.part.edits.scribe_slope import scribe_slope
+from sketcher.part.value import Part
+from sketcher.part.whole import curve_value
+from sketcher.quantity.format import exact
+
+EXTENTS = ("run", "rise", "length")
+
+
+class Slope(Placing):
+    """Scribes a line through a point at an angle; it ends at a run, a rise or a length."""
+
+    name = "slope"
+    label = "Line at an angle"
+    hint = "Press the point that the line goes through."
+    key = "Shift+Q"
+    group = "scribe"
+    role = "layout"
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench)
+        self._start: Spot | None = None
+        self._base: str | None = None
+        self._extents = EXTENTS  # the first one follows the angle
+
+    def begin(self) -> None:
+        """Measure from a selected line."""
+        names = self.bench.selection.curves(self.bench.part)
+        if len(names) == 1 and is_line(self.bench.part, names[0]):
+            self._base = names[0]
+
+    @property
+    def prompt(self) -> str:
+        """What is wanted next."""
+        if self._start is None:
+            return self.hint
+        against = self._base or "level"
+        return (f"Type the angle from {against}, Tab, and the {self._extents[0]} where it ends; or "
+                f"press there. E: {self._extents[1]} instead. W measures from the line under the "
+                "pointer.")
+
+    @property
+    def first_row(self) -> str:
+        """The angle, once the start is taken."""
+        return "angle" if self._start is not None else ""
+
+    def stage(self) -> Stage:
+        """Return the rows of the start, or of the line."""
+        if self._start is None:
+            return Stage(("x", "y"), None, self.zero)
+        return Stage(("angle", *self._extents), self._start.at, self.zero, True)
+
+    def rows(self) -> tuple[Row, ...]:
+        """Return the rows, with the angle counted from the base line."""
+        rows = super().rows()
+        if self._start is None or self._base is None or "angle" in self.held or self.spot is None:
+            return rows
+        turned = self._angle()
+        return tuple(row(self.bench, "angle", turned, None, True) if r.name == "angle" else r
+                     for r in rows)
+
+    def is_begun(self) -> bool:
+        """True once the start is taken."""
+        return self._start is not None
+
+    def start(self) -> tuple[XY | None, str | None]:
+        """Return the start of the line."""
+        return (None, None) if self._start is None else (self._start.at, self._start.point)
+
+    def look(self) -> None:
+        """Find the start by the snaps; the end is the pointer itself."""
+        if self._start is None:
+            super().look()
+        elif self.pointer is not None:
+            self.spot = Spot(self.pointer.at)
+
+    def place(self, spot: Spot) -> None:
+        """Take the start."""
+        if self._start is None and self.pointer is not None:
+            self._start = held_fast(self.bench, self.pointer, spot)
+
+    def take(self) -> None:
+        """Take the start, or scribe the line that is shown."""
+        if self._start is None:
+            super().take()
+        elif self._scribe():
+            self.held = {}
+            self.restart()
+            self._fresh = False
+            self.look()
+
+    def hold(self, row: str, text: str) -> bool:
+        """Hold a value; with the angle and an extent the line is scribed at once."""
+        if not super().hold(row, text):
+            return False
+        if row in EXTENTS:
+            self.held = {n: t for n, t in self.held.items() if n == row or n not in EXTENTS}
+        if self._start is not None and "angle" in self.held and any(
+            name in self.held for name in EXTENTS
+        ):
+            self.take()
+        return True
+
+    def type_key(self, name: str) -> bool:
+        """Take W (angle from the line under the pointer, or level) and E (another extent)."""
+        if name == "e" and self._start is not None:
+            self._extents = (*self._extents[1:], self._extents[0])
+            return True
+        if name == "w" and self._start is not None and self.pointer is not None:
+            near = self.bench.picker().curves_near(
+                self.pointer.at, self.pointer.reach, drawn_only=True)
+            self._base = next((p.id for p in near if is_line(self.bench.part, p.id)), None)
+            return True
+        return super().type_key(name)
+
+    def back(self) -> bool:
+        """Let the start go."""
+        begun = self.is_begun()
+        self._start = None
+        return begun
+
+    def restart(self) -> None:
+        """Wait for another start."""
+        self._start = None
+
+    def refresh(self) -> None:
+        """Look again at the start and the base line."""
+        if self._start is not None:
+            self._start = self._start.now(self.bench.part)
+        if self._base is not None and self._base not in self.bench.part.curves:
+            self._base = None
+        super().refresh()
+
+    # The line.
+
+    def _angle(self) -> float:
+        """Return the angle at the pointer against the base, between 0 and 90 degrees."""
+        assert self._start is not None
+        assert self.spot is not None
+        x, y = self.spot.at[0] - self._start.at[0], self.spot.at[1] - self._start.at[1]
+        turn = degrees(atan2(y, x))
+        if self._base is not None:
+            line = curve_value(self.bench.part, self.bench.part.curves[self._base])
+            assert isinstance(line, Line)
+            turn -= degrees(atan2(line.direction[1], line.direction[0]))
+        turn %= 180.0
+        return min(turn, 180.0 - turn)
+
+    def _values(self) -> tuple[str, tuple[str, str | float]]:
+        """Return the angle and the extent as held, else as the pointer says, rounded."""
+        assert self._start is not None
+        assert self.pointer is not None
+        angle = self.held["angle"].text if "angle" in self.held else exact(
+            float(round(self._angle())))
+        for name in EXTENTS:
+            if name in self.held:
+                return angle, (name, self.held[name].text)
+        x, y = self.pointer.x - self._start.at[0], self.pointer.y - self._start.at[1]
+        size = rounded((x * x + y * y) ** 0.5, pixel(self.bench, self.pointer))
+        return angle, ("length", size)
+
+    def _edited(self, part: Part, start: str) -> Edited:
+        assert self.pointer is not None
+        angle, extent = self._values()
+        return scribe_slope(part, start, angle, self.pointer.at, self._base, extent)
+
+    def _scribe(self) -> bool:
+        start, bench = self._start, self.bench
+        assert start is not None
+
+        def edit(part: Part) -> Edited:
+            sketch = Sketch(part, bench.zero)
+            name = sketch.point(start)
+            return self._edited(sketch.finish(bench.solve), name)
+
+        return bench.do("Scribe a line at an angle", edit).done
+
+    def drawn(self, spot: Spot) -> Iterable[Curve]:
+        """Return the line."""
+        if self._start is None or self.pointer is None:
+            return
+        draft = Draft(self.bench.part)
+        start = draft.point(self._start.at)
+        try:
+            edited = self._edited(draft.done(), start)
+        except SketcherError:
+            return
+        yield curve_value(edited.part, edited.part.curves[edited.made[0]])
+
+    @property
+    def preview(self) -> Preview:
+        """The line, and the line that its angle is measured from."""
+        return super().preview + Preview(lit=(self._base,) if self._base else ())
+
+
+TOOL = Slope

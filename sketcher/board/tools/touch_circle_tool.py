@@ -1,0 +1,130 @@
+"""Circles that touch: two things at a radius, or three."""
+
+from __future__ import annotations
+
+from sketcher.board.places.pending_bindings import Typed
+from sketcher.board.readout.readout_content import row
+from sketcher.board.readout.row import Row
+from sketcher.board.steps.bench import Bench
+from sketcher.board.toolkit.preview import Ghost, Pointer, Preview
+from sketcher.board.toolkit.scribe_tool import Scribe
+from sketcher.errors import EditError, SketcherError
+from sketcher.geometry.curves import Curve
+from sketcher.geometry.tangent_circles import TouchCircle
+from sketcher.part.edits.scribe_touching import scribe_touching
+from sketcher.part.scribing import nearest_circle, touching
+from sketcher.part.value import Part
+
+
+class TouchCircleTool(Scribe):
+    """Scribes circles bound tangent to what they touch; the pointer chooses among them."""
+
+    name = "touch circle"
+    label = "Touching circle"
+    hint = "Press two curves for a radius, or three; a point counts as touched when passed through."
+    key = "O"
+    first = 3
+
+    def __init__(self, bench: Bench) -> None:
+        super().__init__(bench)
+        self._radius: Typed | None = None
+
+    @property
+    def prompt(self) -> str:
+        """What is wanted next."""
+        if len(self.ids) < 2:
+            return self.hint
+        if self._is_ready():
+            count = len(self._candidates())
+            return f"{count} fit: point at the one that is meant and press."
+        return f"Type the radius that touches {' and '.join(self.ids)}, or press a third curve."
+
+    def _is_ready(self) -> bool:
+        return len(self.ids) == 3 or (len(self.ids) == 2 and self._radius is not None)
+
+    def _candidates(self) -> tuple[TouchCircle, ...]:
+        if not self._is_ready():
+            return ()
+        size = self._radius.amount if self._radius is not None else None
+        try:
+            return touching(self.bench.part, self.ids, size)
+        except SketcherError:
+            return ()
+
+    def takes(self, part: Part, name: str) -> bool:
+        """Take up to three while none is ready."""
+        return not self._is_ready() and name not in self.ids
+
+    def rows(self) -> tuple[Row, ...]:
+        """Return the radius, once two are chosen."""
+        if len(self.ids) != 2:
+            return ()
+        return (row(self.bench, "radius", None, self._radius, True),)
+
+    def press(self, pointer: Pointer) -> None:
+        """Choose, or scribe the candidate that is nearest."""
+        self.move(pointer)
+        if self._is_ready():
+            self._make(pointer)
+        elif self.over is not None:
+            self.ids, self.over = (*self.ids, self.over), None
+            self._check()
+
+    def _check(self) -> None:
+        if self._is_ready() and not self._candidates():
+            names, self._radius = " and ".join(self.ids), None
+            self.ids = self.ids[:2] if len(self.ids) == 3 else self.ids
+            self.bench.say(f"No circle touches {names} so.", "warning")
+
+    def hold(self, row: str, text: str) -> bool:
+        """Take the radius."""
+        if row != "radius" or len(self.ids) != 2:
+            return False
+        typed = self.typed(text)
+        if not typed.amount > 0.0:
+            raise EditError("radius", f"{typed.text} is not above zero", "give a positive radius")
+        if not touching(self.bench.part, self.ids, typed.amount):
+            raise EditError("radius", f"no circle of {typed.text} touches {' and '.join(self.ids)}",
+                            "type another")
+        self._radius = typed
+        return True
+
+    def let_go(self, row: str) -> bool:
+        """Let the radius go."""
+        held, self._radius = self._radius is not None, None
+        return held
+
+    def let_choice_go(self, left: tuple[str, ...]) -> None:
+        """Let choices and the radius go."""
+        self.ids, self._radius = left, None
+
+    def type_key(self, name: str) -> bool:
+        """Take Enter, which scribes the candidate nearest to the pointer."""
+        if name == "enter" and self._is_ready() and self.pointer is not None:
+            self._make(self.pointer)
+            return True
+        return super().type_key(name)
+
+    def _make(self, pointer: Pointer) -> None:
+        ids, radius = self.ids, self._radius.text if self._radius is not None else None
+        if self.bench.do(f"Scribe a circle touching {', '.join(ids)}",
+                         lambda part: scribe_touching(part, ids, pointer.at, radius)):
+            self.let_choice_go(())
+
+    def drawn(self) -> tuple[Curve, ...]:
+        """Return the candidate nearest to the pointer."""
+        if self.pointer is None:
+            return ()
+        found = nearest_circle(self._candidates(), self.pointer.at)
+        return (found.circle,) if found is not None else ()
+
+    @property
+    def preview(self) -> Preview:
+        """Every candidate, the one that is meant in full."""
+        chosen = self.drawn()
+        others = tuple(Ghost(c.circle, "layout", "hint") for c in self._candidates()
+                       if c.circle not in chosen)
+        return Preview(others) + super().preview
+
+
+TOOL = TouchCircleTool

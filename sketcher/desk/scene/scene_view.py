@@ -1,0 +1,361 @@
+"""The sheet on the screen: five layers and a preview under one camera; forwards what is done."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Callable
+from functools import partial
+
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
+from PySide6.QtGui import (
+    QKeyEvent,
+    QMouseEvent,
+    QNativeGestureEvent,
+    QPainter,
+    QPaintEvent,
+    QResizeEvent,
+    QWheelEvent,
+)
+from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
+
+from sketcher.board.board import Board
+from sketcher.board.toolkit.preview import Pointer
+from sketcher.desk import keys
+from sketcher.desk.gate import PASSES
+from sketcher.desk.looks import Look
+from sketcher.desk.scene.camera import grid_step
+from sketcher.desk.scene.center_layer import CenterLayer
+from sketcher.desk.scene.curve_layer import CurveLayer
+from sketcher.desk.scene.dims_layer import DimsLayer
+from sketcher.desk.scene.fitting import BARE, fitting
+from sketcher.desk.scene.ground import GroundLayer
+from sketcher.desk.scene.loupe import LoupeLayer
+from sketcher.desk.scene.preview_layer import PreviewLayer
+from sketcher.desk.scene.repaint import Repaint
+from sketcher.desk.scene.scene_state import Sheet, boxes_of, frame_of
+from sketcher.desk.scene.sign_layer import SignLayer
+from sketcher.desk.scene.stillness import Stillness
+from sketcher.geometry.curves import XY, Curve
+
+WHEEL_STEP = 1.25
+
+
+class SheetView(QGraphicsView):
+    """Shows the part and hands pointer and keys to the board.
+
+    Signals
+    -------
+    letter(str)
+        A key that neither readout nor tool has used; an action may have it.
+    refused()
+        Something was pressed or typed while a job is waited for.
+    edit_asked(str)
+        A binding's id whose value is to be edited in place.
+    menu_asked(QPoint)
+        Where a context menu is wanted, in global pixels.
+    pointed(object)
+        The pointer's place in part units.
+    """
+
+    letter = Signal(str)
+    refused = Signal()
+    edit_asked = Signal(str)
+    menu_asked = Signal(QPoint)
+    pointed = Signal(object)
+
+    def __init__(self, board: Board, look: Look, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.board = board
+        self.sheet = Sheet(board, look, self.font())
+        self.changes = Repaint(self.sheet)
+        self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
+        self._panning: QPointF | None = None
+        self._still = Stillness(self.sheet, lambda: self.viewport().update(), self)
+        self._space = self._fitted = False
+        self._layers(QGraphicsScene(self))
+        self.setFrameShape(QFrame.Shape.NoFrame)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setViewportUpdateMode(QGraphicsView.ViewportUpdateMode.FullViewportUpdate)
+        self.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        self.setRenderHint(QPainter.RenderHint.Antialiasing)
+        self.setMouseTracking(True)
+        self.viewport().setMouseTracking(True)
+        self.viewport().setCursor(Qt.CursorShape.CrossCursor)
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.setProperty(PASSES, True)
+        self.setAccessibleName("Sheet")
+        self.setAccessibleDescription(
+            "The part. Arrow keys move the pointer, Enter presses, digits go to the readout."
+        )
+
+    def _layers(self, scene: QGraphicsScene) -> None:
+        scene.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
+        self.layers = (
+            GroundLayer(self.sheet, 0.0),
+            CurveLayer(self.sheet, 1.0, ("layout", "axis")),
+            CenterLayer(self.sheet, 1.5),
+            CurveLayer(self.sheet, 2.0, ("outline",)),
+            DimsLayer(self.sheet, 3.0, self.viewport().update),
+            SignLayer(self.sheet, 4.0),
+            PreviewLayer(self.sheet, 5.0),
+        )
+        self.loupe = LoupeLayer(self.sheet, 6.0)
+        scene.addItem(self.loupe)
+        for layer in self.layers:
+            scene.addItem(layer)
+        self.setScene(scene)
+
+    # What the window asks.
+
+    def refresh(self) -> None:
+        """Take over the board's state and repaint what differs."""
+        self.sheet.refresh()
+        region = self.changes.region(self.loupe.loupe)
+        if region is None:
+            self.viewport().update()
+        elif not region.isEmpty():
+            self.viewport().update(region)
+
+    def stand_still(self) -> None:
+        """Make what was too slow to follow every motion, and paint it when it is there."""
+        self._still.start()
+        if self.board.part.curves and self.sheet.shows("centers"):
+            self.board.know_center_lines(self.viewport().update)
+            self.viewport().update()  # dashes as one paint gives them, not pieced together
+
+    def wear(self, look: Look) -> None:
+        """Change the look."""
+        self.sheet.look = look
+        self.sheet.font = self.font()
+        self.sheet.font.setPixelSize(int(self.board.settings["text_size"]))
+        self.stand_still()
+        self.viewport().update()
+
+    def light(self, names: tuple[str, ...]) -> None:
+        """Light up what a pane points at."""
+        if names != self.sheet.lit:
+            self.sheet.lit = names
+            self.viewport().update()
+
+    def fit(self, names: tuple[str, ...] = ()) -> None:
+        """Show the whole part, or only the named curves and points, as large as fits."""
+        self.sheet.refresh()
+        curves: list[Curve] = []
+        places: list[XY] = []
+        for name in names:
+            curves += self.sheet.by_source.get(name, [])
+            if name in self.board.part.points:
+                places.append(self.board.part.points[name])
+        frame = frame_of(boxes_of(curves), places) if names else self.sheet.around()
+        if frame is not None:
+            self.sheet.camera = (
+                self.sheet.camera.fitting(frame, BARE) if names else fitting(self.sheet, frame)
+            )
+        else:
+            span = 100.0 if self.board.part.unit == "mm" else 4.0
+            self.sheet.camera = self.sheet.camera.fitting((-span, -span, span, span), 0.05)
+        self._moved()
+
+    def zoom_to(self, at: XY, window: float) -> None:
+        """Show a place with `window` part units across."""
+        (x, y), half = at, window / 2
+        self.sheet.camera = self.sheet.camera.fitting((x - half, y - half, x + half, y + half), 0.0)
+        self._moved()
+
+    def zoom(self, factor: float, about: QPointF | None = None) -> None:
+        """Zoom about a pixel; about the keyboard's pointer or the middle when None."""
+        if about is None:
+            camera, at = self.sheet.camera, self.sheet.cursor
+            pixel = camera.to_screen(at) if at else (camera.width / 2, camera.height / 2)
+        else:
+            pixel = (about.x(), about.y())
+        self.sheet.camera = self.sheet.camera.zoomed(factor, pixel)
+        self._moved()
+
+    def pointer_at(self, pixel: QPointF, modifiers: Qt.KeyboardModifier) -> Pointer:
+        """Return the board's pointer for a pixel."""
+        return self._pointer(self.sheet.camera.to_part((pixel.x(), pixel.y())),
+                             keys.held(modifiers))
+
+    def _pointer(self, at: XY, held: frozenset[str]) -> Pointer:
+        return Pointer(*at, self.board.settings["reach"] / self.sheet.camera.scale, held)
+
+    def _moved(self) -> None:
+        self.viewport().update()
+        self._still.start()
+
+    # Events. Nothing may leave an override; see the guide.
+
+    def _guarded(self, work: Callable[[], object]) -> None:
+        try:
+            work()
+        except Exception:  # noqa: BLE001
+            sys.excepthook(*sys.exc_info())
+
+    def _hand(self, event: QMouseEvent, take: Callable[[Pointer], object]) -> None:
+        self._guarded(partial(take, self.pointer_at(event.position(), event.modifiers())))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Keep the scene as large as the viewport; fit the part the first time."""
+        wide, high = self.viewport().width(), self.viewport().height()
+        self.setSceneRect(0.0, 0.0, wide, high)
+        self.sheet.camera = self.sheet.camera.resized(wide, high)
+        if not self._fitted and wide > 50:
+            self._fitted = True
+            self._guarded(self.fit)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        """Paint; the layers leave out what lies outside of what is asked for."""
+        with self.board.worker.standing():
+            self._guarded(partial(self.sheet.expose, event.region()))
+            super().paintEvent(event)
+            self._guarded(partial(self.sheet.expose, None))
+
+    def mousePressEvent(self, event: QMouseEvent) -> None:
+        """Begin to pan with the middle button or space, else press."""
+        self.sheet.cursor = None
+        self.loupe.loupe = None
+        middle = event.button() == Qt.MouseButton.MiddleButton
+        if middle or (self._space and event.button() == Qt.MouseButton.LeftButton):
+            self._panning = event.position()
+            self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
+        elif self.only_looks:
+            self.refused.emit()
+        elif event.button() == Qt.MouseButton.LeftButton:
+            self._hand(event, self.board.press)
+        elif event.button() == Qt.MouseButton.RightButton:
+            self.menu_asked.emit(event.globalPosition().toPoint())
+        event.accept()
+
+    def mouseMoveEvent(self, event: QMouseEvent) -> None:
+        """Pan, or move the board's pointer."""
+        if self._panning is not None:
+            step = event.position() - self._panning
+            self._panning = event.position()
+            self.sheet.camera = self.sheet.camera.panned(step.x(), step.y())
+            self._moved()
+            return
+        if not self.only_looks:
+            self._hand(event, self.board.move)
+            self.pointed.emit(self.board.pointer.at)
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """End the pan or release."""
+        if self._panning is not None:
+            self._panning = None
+            self.viewport().setCursor(Qt.CursorShape.CrossCursor)
+        elif event.button() == Qt.MouseButton.LeftButton and not self.only_looks:
+            self._hand(event, self.board.release)
+
+    def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
+        """Edit the dimension under the pointer, or tell the tool."""
+        if event.button() != Qt.MouseButton.LeftButton or self.only_looks:
+            return
+        pointer = self.pointer_at(event.position(), event.modifiers())
+        name = self.sheet.binding_at(pointer)
+        if name is not None:
+            self.edit_asked.emit(name)
+        else:
+            self._guarded(lambda: self.board.double(pointer))
+
+    def leaveEvent(self, event: QEvent) -> None:
+        """Let the hover go."""
+        super().leaveEvent(event)
+        self.light(())
+
+    def wheelEvent(self, event: QWheelEvent) -> None:
+        """Zoom with a wheel; pan with a touchpad, zoom there with Ctrl."""
+        fine = event.pixelDelta()
+        gliding = event.phase() != Qt.ScrollPhase.NoScrollPhase and not fine.isNull()
+        if gliding and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
+            self.sheet.camera = self.sheet.camera.panned(fine.x(), fine.y())
+            self._moved()
+        else:
+            notches = event.angleDelta().y() / 120.0
+            self.zoom(WHEEL_STEP**notches, event.position())
+        event.accept()
+
+    def viewportEvent(self, event: QEvent) -> bool:
+        """Zoom with a pinch."""
+        if isinstance(event, QNativeGestureEvent):
+            if event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture:
+                self.zoom(1.0 + event.value(), event.position())
+            return True
+        return super().viewportEvent(event)
+
+    def event(self, event: QEvent) -> bool:
+        """Take Tab while values are typed; everywhere else it leads to the next control."""
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
+            plain = event.modifiers() == Qt.KeyboardModifier.NoModifier
+            tab = event.key() == Qt.Key.Key_Tab and plain and not self.only_looks
+            if tab and self.board.is_typing:
+                self._guarded(partial(self.board.key, "tab"))
+                return True
+        return super().event(event)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Move the pointer with arrows, press with Enter, type values into the readout."""
+        self._guarded(lambda: self._key(event, keys.name_of(event), keys.held(event.modifiers())))
+
+    def _key(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
+        text = event.text()
+        plain = bool(name) and "ctrl" not in held and "alt" not in held
+        if self.only_looks and not is_looking(event, name, held):
+            self.refused.emit()
+        elif plain and text and text.isprintable() and self.board.is_typing and not self.only_looks:
+            self.board.type_text(text)
+        elif name == "space":
+            self._space = True
+        elif name in keys.ARROWS:
+            self._arrow(*keys.ARROWS[name], held)
+        elif event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
+            self.zoom(WHEEL_STEP if event.key() == Qt.Key.Key_PageUp else 1 / WHEEL_STEP)
+        elif plain and len(name) == 1 and self.board.type_text(text):
+            return
+        elif not plain or not self.board.key(name):
+            self._unused(event, name, held)
+
+    def _unused(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
+        """Press at the keyboard's pointer, or offer the key to the window."""
+        if name == "enter" and self.sheet.cursor is not None and "ctrl" not in held:
+            pointer = self._pointer(self.sheet.cursor, held)
+            self.board.press(pointer)
+            self.board.release(pointer)
+        elif name and "ctrl" not in held and "alt" not in held:
+            self.letter.emit(f"shift+{name}" if "shift" in held else name)
+        else:
+            event.ignore()
+
+    def keyReleaseEvent(self, event: QKeyEvent) -> None:
+        """Let space go."""
+        if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
+            self._space = False
+
+    def _arrow(self, right: int, up: int, held: frozenset[str]) -> None:
+        """Move the keyboard's pointer by the grid's step; Alt by a tenth, Ctrl pans."""
+        camera = self.sheet.camera
+        if "ctrl" in held:
+            self.sheet.camera = camera.panned(-right * 60.0, up * 60.0)
+            self._moved()
+            return
+        step, _ = grid_step(camera.scale, self.board.part.unit)
+        x, y = self.sheet.cursor or camera.center
+        if self.sheet.cursor is None:
+            x, y = round(x / step) * step, round(y / step) * step
+        step *= 0.1 if "alt" in held else 1.0
+        self.sheet.cursor = (x + right * step, y + up * step)
+        px, py = camera.to_screen(self.sheet.cursor)
+        over_x = max(0.0, px - camera.width + 30) - max(0.0, 30 - px)
+        over_y = max(0.0, py - camera.height + 30) - max(0.0, 30 - py)
+        if over_x or over_y:
+            self.sheet.camera = camera.panned(-over_x, -over_y)
+        self.board.move(self._pointer(self.sheet.cursor, held - {"alt", "shift"}))
+        self.pointed.emit(self.sheet.cursor)
+        self._moved()
+
+
+def is_looking(event: QKeyEvent, name: str, held: frozenset[str]) -> bool:
+    """Tell whether a key only moves the sheet under the window: pans, zooms, holds to pan."""
+    return name == "space" or (name in keys.ARROWS and "ctrl" in held) \
+        or event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown)

@@ -1,0 +1,146 @@
+"""What actions ask of the window: files, texts, choices, and what to show."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Sequence
+from pathlib import Path
+from typing import Any
+
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QFileDialog, QInputDialog, QMainWindow, QMessageBox
+
+from sketcher.board.window_port import Answer, Take
+from sketcher.desk.dialogs.findings_question import FindingsQuestion
+from sketcher.desk.dialogs.form import Form
+from sketcher.desk.scene.scene_view import SheetView
+
+
+class DeskHost(QObject):
+    """Answers the board's questions with dialogs on top of the window."""
+
+    def __init__(self, window: QMainWindow) -> None:
+        super().__init__(window)
+        self.window = window
+        self.view: SheetView | None = None
+        self.shows: dict[str, Any] = {}
+        self.folder = Path.home()
+
+    def ask_path(
+        self, title: str, save: bool, suffix: str, suggestion: str = ""
+    ) -> Path | None:
+        """Ask for a file to open, or to save to; the suffix is added where it is missing."""
+        dialog = QFileDialog(self.window, title, str(self.folder))
+        if os.environ.get("QT_QPA_PLATFORM") == "offscreen":
+            dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
+        dialog.setNameFilters([f"*{suffix}", "*"])
+        if save:
+            dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
+            dialog.selectFile(suggestion)
+        else:
+            dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
+        chosen = dialog.selectedFiles() if dialog.exec() else []
+        dialog.deleteLater()
+        if not chosen:
+            return None
+        path = Path(chosen[0])
+        self.folder = path.parent
+        if save and not path.name.endswith(suffix):
+            path = path.with_name(path.name + suffix)
+            if path.exists() and not self.confirm(
+                title, f"{path.name} is there already. Replace it?", "Replace"
+            ):
+                return None
+        return path
+
+    def ask_text(self, title: str, label: str, value: str = "") -> str | None:
+        """Ask for one line of text."""
+        text, given = QInputDialog.getText(self.window, title, label, text=value)
+        return text if given else None
+
+    def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
+        """Ask for one of several."""
+        text, given = QInputDialog.getItem(
+            self.window, title, label, list(choices), 0, editable=False
+        )
+        return text if given else None
+
+    def ask_form(
+        self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
+        take: Take | None = None,
+    ) -> dict[str, str] | None:
+        """Ask for several values; the form stays open while what they are for is refused."""
+        form = Form(title, fields, caution, self.window, take)
+        given = form.exec()
+        values = form.values()
+        form.deleteLater()
+        return values if given else None
+
+    def confirm(self, title: str, text: str, yes: str) -> bool:
+        """Ask whether to go on."""
+        box = QMessageBox(QMessageBox.Icon.Question, title, text, parent=self.window)
+        go = box.addButton(yes, QMessageBox.ButtonRole.AcceptRole)
+        box.addButton(QMessageBox.StandardButton.Cancel)
+        box.setDefaultButton(QMessageBox.StandardButton.Cancel)
+        box.exec()
+        sure = box.clickedButton() is go
+        box.deleteLater()
+        return sure
+
+    def ask_despite(self, title: str, opening: str, findings: Sequence[str], yes: str) -> bool:
+        """Show findings in words and ask whether to go on all the same."""
+        question = FindingsQuestion(title, opening, findings, yes, self.window)
+        given = bool(question.exec())
+        question.deleteLater()
+        return given
+
+    def ask_unsaved(self, name: str) -> Answer:
+        """Ask what to do with changes that are not in a file."""
+        box = QMessageBox(
+            QMessageBox.Icon.Warning, "Unsaved work", f"{name} has changes that are in no file.",
+            parent=self.window,
+        )
+        buttons = QMessageBox.StandardButton
+        box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
+        box.setDefaultButton(buttons.Save)
+        chosen = box.exec()
+        box.deleteLater()
+        if chosen == buttons.Save:
+            return "save"
+        return "discard" if chosen == buttons.Discard else "cancel"
+
+    def tell(self, title: str, text: str) -> None:
+        """Show a text that has to be read."""
+        box = QMessageBox(QMessageBox.Icon.Information, title, text, parent=self.window)
+        box.exec()
+        box.deleteLater()
+
+    def fit_part(self) -> None:
+        """Show the whole part."""
+        if self.view is not None:
+            self.view.fit()
+
+    def fit_selection(self) -> None:
+        """Show what is selected as large as fits."""
+        if self.view is not None:
+            self.view.fit(self.view.board.selection.ids)
+
+    def zoom(self, factor: float) -> None:
+        """Zoom about the keyboard's pointer or the middle of the view."""
+        if self.view is not None:
+            self.view.zoom(factor)
+
+    def set_look(self, name: str) -> None:
+        """Show another look."""
+        self.show_dialog(f"look {name}")
+
+    def show_dialog(self, name: str) -> None:
+        """Open a dialog by name; the window has registered them."""
+        key, _, rest = name.partition(" ")
+        show = self.shows.get(key)
+        if show is not None:
+            show(*([rest] if rest else []))
+
+    def close(self) -> None:
+        """Close the window."""
+        self.window.window().close()

@@ -1,0 +1,207 @@
+"""The inspection of a whole part: everything measured, as one value, as JSON and as text."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from sketcher.geometry.bounds import size_of, tolerance
+from sketcher.inspect import verdict
+from sketcher.inspect.doubtful import doubt_as_dict, doubt_findings
+from sketcher.inspect.findings import Finding
+from sketcher.inspect.joints import Joint, joints_of
+from sketcher.inspect.measured_dimensions import Condition, Dimension, conditions_of, dimensions_of
+from sketcher.inspect.profile import Profile, profile_of
+from sketcher.inspect.rules import check_all
+from sketcher.inspect.stock import PROCESSES, Advice, Process, Stock
+from sketcher.inspect.symmetry import Symmetry, symmetries_of
+from sketcher.inspect.touches import Touch, touches_of
+from sketcher.inspect.words import plural
+from sketcher.interrupt import check
+from sketcher.part.value import ArcCurve, CircleCurve, Part
+from sketcher.part.whole import half, whole
+from sketcher.progress import tell
+
+if TYPE_CHECKING:
+    from sketcher.solve.solve_report import SolveReport
+
+
+@dataclass(frozen=True)
+class Inspection:
+    """Everything that was measured on a part.
+
+    Parameters
+    ----------
+    part : Part
+        The geometry that was measured.
+    report : SolveReport
+        What the solver said about it.
+    tol : float
+        Lengths below this count as nothing: a billionth of the size.
+    processes : tuple of str
+        Cutters for which there is advice.
+    """
+
+    part: Part
+    report: SolveReport
+    tol: float
+    dimensions: tuple[Dimension, ...]
+    conditions: tuple[Condition, ...]
+    joints: tuple[Joint, ...]
+    touches: tuple[Touch, ...]
+    profile: Profile
+    symmetries: tuple[Symmetry, ...]
+    findings: tuple[Finding, ...]
+    processes: tuple[Process, ...]
+
+    @cached_property
+    def cutting(self) -> tuple[Advice, ...]:
+        """What the cutters would mind; worked out when it is first asked for.
+
+        Empty without `advised`.
+        """
+        if not self.advised:
+            return ()
+        part = self.part
+        uncut = {name for loop in self.profile.loops if loop.detached for name in loop.ids}
+        sizes = [row for row in self.dimensions if uncut.isdisjoint(row.of)]
+        return check_all(Stock(
+            self.profile, self.joints, sizes, part.unit, part.material.thickness, self.processes,
+        ))
+
+    @property
+    def advised(self) -> bool:
+        """Whether there is a plate to advise on: not where more contours cross than are named."""
+        return not self.profile.more
+
+    @property
+    def sound(self) -> bool:
+        """True without findings: bound, within limits, closed, every joint as meant."""
+        return not self.findings
+
+    @property
+    def verdict(self) -> str:
+        """``Sound``, or the number of findings; beside it, how many bindings are said twice."""
+        found = plural(len(self.findings), "finding") if self.findings else "Sound"
+        twice = len(self.report.doubled)
+        return f"{found} \N{MIDDLE DOT} {plural(twice, 'binding')} said twice" if twice else found
+
+    @property
+    def radii(self) -> dict[str, float]:
+        """Radius of every drawn arc and circle by id."""
+        shapes = half(self.part)
+        return {
+            name: shapes[name].radius  # type: ignore[union-attr]
+            for name, curve in self.part.curves.items()
+            if isinstance(curve, ArcCurve | CircleCurve)
+        }
+
+    def as_dict(self, cutting: bool = True) -> dict[str, object]:
+        """Return the inspection as it is written to JSON, in the part's unit, full precision.
+
+        Without `cutting` the advice for cutters, which takes longest, is neither made nor told.
+        """
+        symmetry = None
+        if self.symmetries:
+            symmetry = self.symmetries[0].as_dict()
+            symmetry["others"] = [other.as_dict() for other in self.symmetries[1:]]
+        return {
+            "name": self.part.name,
+            "unit": self.part.unit,
+            "sound": self.sound,
+            "state": self.report.state,
+            "freedoms": self.report.freedoms,
+            "loose": [
+                {"point": loose.point, "directions": [list(d) for d in loose.directions]}
+                for loose in self.report.loose
+            ],
+            "doubled": list(self.report.doubled),
+            "doubtful": [doubt_as_dict(self.part, doubt) for doubt in self.part.doubts],
+            "clashes": [list(clash) for clash in self.report.clashes],
+            "dimensions": [row.as_dict() for row in self.dimensions],
+            "joints": [joint.as_dict() for joint in self.joints],
+            "touches": [touch.as_dict() for touch in self.touches],
+            "profile": self.profile.as_dict(),
+            "symmetry": symmetry,
+            "cutting": [advice.as_dict() for advice in self.cutting] if cutting else [],
+            "findings": [
+                {"code": f.code, "where": f.where, "found": f.found, "wanted": f.wanted,
+                 "ids": list(f.ids), "at": list(f.at) if f.at else None, "text": f.text}
+                for f in self.findings
+            ],
+            "points": {name: list(at) for name, at in self.part.points.items()},
+            "radii": self.radii,
+        }
+
+    def as_text(self) -> str:
+        """Return the inspection as tables for a terminal."""
+        from sketcher.inspect.report_text import as_text
+
+        return as_text(self)
+
+
+def inspect_part(
+    part: Part, report: SolveReport | None = None, processes: tuple[Process, ...] = PROCESSES
+) -> Inspection:
+    """Measure every dimension, joint, touch and contour of the whole part.
+
+    Parameters
+    ----------
+    part : Part
+        With `report`, the solved part; without, any part: it is solved first and the solution is
+        inspected.
+    report : SolveReport, optional
+        What the solver said about exactly this part.
+    processes : tuple of str
+        For which cutters advice is wanted.
+
+    Raises
+    ------
+    SketcherError
+        When a value cannot be evaluated, or a mirror's axis has no length.
+    """
+    if report is None:
+        from sketcher.inspect.sketched import solve_sketch
+
+        solution = solve_sketch(part)
+        part, report = solution.part, solution.report
+    pieces = whole(part)
+    outline = [piece.curve for piece in pieces if piece.role == "outline"]
+    measured = outline or [piece.curve for piece in pieces]  # layout before anything is traced
+    tol, size = tolerance(measured), size_of(measured)
+    dimensions, conditions = dimensions_of(part, tol), conditions_of(part, tol)
+    check()
+    tell(0.1)
+    joints = joints_of(part, pieces, tol, size)
+    touches = touches_of(part, joints, tol)
+    check()
+    tell(0.5)
+    profile = profile_of(part, pieces, tol)
+    check()
+    tell(0.9)
+    symmetries = symmetries_of(part, pieces, joints, tol)
+    findings = tuple(_findings(
+        part, report, dimensions, conditions, joints, touches, profile, symmetries
+    ))
+    return Inspection(
+        part, report, tol, dimensions, conditions, joints, touches, profile, symmetries, findings,
+        processes,
+    )
+
+
+def _findings(
+    part: Part, report: SolveReport, dimensions: tuple[Dimension, ...],
+    conditions: tuple[Condition, ...], joints: tuple[Joint, ...], touches: tuple[Touch, ...],
+    profile: Profile, symmetries: tuple[Symmetry, ...],
+) -> Iterator[Finding]:
+    """Worst first: what cannot hold, what is not said, what is off, what does not close."""
+    yield from verdict.solve_findings(part, report)
+    yield from doubt_findings(part)
+    yield from verdict.dimension_findings(part, dimensions)
+    yield from verdict.condition_findings(part, conditions)
+    yield from verdict.touch_findings(part, touches)
+    yield from verdict.joint_findings(part, joints, profile)
+    yield from verdict.profile_findings(part, profile, joints, symmetries)
+    yield from verdict.symmetry_findings(part, symmetries)

@@ -1,0 +1,76 @@
+"""Unknowns of a part before reduction: x and y of every point, then every round's radius."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from sketcher.part.equations import Array
+from sketcher.part.operand_forms import Slot, radius_of
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
+
+
+@dataclass(frozen=True, slots=True)
+class Slots:
+    """Where each point and radius stands in the raw vector.
+
+    Point k has its x at 2 k and its y at 2 k + 1; radii follow the points.
+    """
+
+    points: dict[str, int]
+    radii: dict[str, int]
+
+    @classmethod
+    def of(cls, part: Part) -> Slots:
+        """Return the layout for a part."""
+        points = {name: 2 * k for k, name in enumerate(part.points)}
+        rounds = [name for name, c in part.curves.items() if not isinstance(c, LineCurve)]
+        first = 2 * len(points)
+        return cls(points, {name: first + k for k, name in enumerate(rounds)})
+
+    def at(self, slot: Slot) -> int:
+        """Position of one unknown."""
+        name, axis = slot
+        return self.radii[name] if axis == "r" else self.points[name] + (axis == "y")
+
+    def names(self) -> list[Slot]:
+        """Every unknown by (id, axis), in order."""
+        pairs = [(name, axis) for name in self.points for axis in "xy"]
+        return pairs + [(name, "r") for name in self.radii]
+
+    def values(self, part: Part) -> Array:
+        """Raw vector as the part stands."""
+        places = np.array(list(part.points.values()), float).ravel()
+        return np.concatenate([places, [radius_of(part, name) for name in self.radii]])
+
+
+def part_size(part: Part) -> float:
+    """Diagonal of the box round all points and circles; 1 for an empty part or a single point."""
+    boxes = [(x, y, 0.0) for x, y in part.points.values()]
+    boxes += [
+        (*part.points[c.center], abs(c.radius))
+        for c in part.curves.values() if isinstance(c, CircleCurve)
+    ]
+    if not boxes:
+        return 1.0
+    table = np.array(boxes)
+    low = (table[:, :2] - table[:, 2:]).min(axis=0)
+    high = (table[:, :2] + table[:, 2:]).max(axis=0)
+    return float(np.hypot(*(high - low))) or 1.0
+
+
+def placed(part: Part, slots: Slots, raw: Array) -> Part:
+    """Return the part with its points and circle radii from a raw vector."""
+    count = 2 * len(slots.points)
+    flat = raw.tolist()
+    points = dict(zip(slots.points, zip(flat[0:count:2], flat[1:count:2], strict=True),
+                      strict=True))
+    if all(isinstance(c, LineCurve | ArcCurve) for c in part.curves.values()):
+        return part.having(points=points)
+    curves = {
+        name: CircleCurve(c.center, flat[slots.radii[name]], c.role)
+        if isinstance(c, CircleCurve) else c
+        for name, c in part.curves.items()
+    }
+    return part.having(points=points, curves=curves)
