@@ -17,7 +17,8 @@ from typing import Any
 
 from sketcher.board.action_table import all_actions, perform
 from sketcher.board.board import Board
-from sketcher.board.ledger.ledger_rows import ledger_edits, ledger_rows, parameter_rows
+from sketcher.board.ledger import ledger_edits
+from sketcher.board.ledger.ledger_rows import ledger_rows, parameter_rows
 from sketcher.board.ledger.spacing_rows import spacing_rows
 from sketcher.board.settings import TABLE
 from sketcher.board.steps.bench import default_solver
