@@ -7,7 +7,7 @@ from typing import Protocol
 
 from sketcher.board.action_table import all_actions, perform
 from sketcher.board.board import Board
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from tests.hosts import AnsweringHost
 
 XY = tuple[float, float]
@@ -100,7 +100,7 @@ class BoardHands:
             if letter in "\t\n":
                 assert self.board.key("tab" if letter == "\t" else "enter")
             else:
-                assert self.board.type_text(letter), (text, self.board.prompt)
+                assert self.board.typing.type_text(letter), (text, self.board.prompt)
 
     def press(self, key: str) -> None:
         self.keys += 1

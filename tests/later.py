@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from sketcher.board.steps.job import Job
+from sketcher.board.job import Job
 from sketcher.desk.process import packed, unpacked
 
 Done = Callable[[Any], None]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot
 
 from sketcher.board.board import Board
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import GridPattern, Mirror, Part, PolarPattern
 
@@ -53,7 +53,7 @@ class Hands:
 
     def use(self, tool: str, *selected: str) -> None:
         """Take a tool in hand, with things selected before."""
-        self.board.select(selected)
+        self.board.bench.select(selected)
         self.board.use(tool)
 
     def move(self, x: float, y: float, reach: float = 1.0) -> None:
@@ -70,11 +70,11 @@ class Hands:
     def type(self, text: str, row: str = "") -> None:
         """Type a value into the row that takes it, or into another one, and press Enter."""
         if row:
-            assert self.board.open_row(row), self.board.rows()
+            assert self.board.typing.open_row(row), self.board.typing.rows()
             for letter in text:
                 self.board.key(letter)
         else:
-            assert self.board.type_text(text)
+            assert self.board.typing.type_text(text)
         self.board.key("enter")
 
     @property

@@ -78,15 +78,15 @@ def perform(name: str, board: Board, host: Host) -> bool:
     """Do an action by name; what goes wrong is told. Return whether it was done."""
     action = all_actions()[name]
     if not action.enabled(board):
-        board.say(f"{action.label} is not possible now.")
+        board.bench.say(f"{action.label} is not possible now.")
         return False
     try:
         action.run(board, host)
     except SketcherError as error:
-        board.say(str(error), "error", error.place)
+        board.bench.say(str(error), "error", error.place)
         return False
     except Stopped:
-        board.say(f"{action.label.removesuffix(' ...')}: stopped.", "warning")
+        board.bench.say(f"{action.label.removesuffix(' ...')}: stopped.", "warning")
         return False
     return True
 

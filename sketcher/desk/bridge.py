@@ -33,7 +33,7 @@ class Bridge(QObject):
         self._rest = QTimer(self)
         self._rest.setSingleShot(True)
         self._rest.timeout.connect(self._at_rest)
-        self._leave = board.listen(self.hear)
+        self._leave = board.bench.notices.listen(self.hear)
 
     def hear(self, change: Change) -> None:
         """Pass a change on."""

@@ -9,7 +9,7 @@ from pathlib import Path
 from PySide6.QtCore import QLockFile, QObject, QTimer, Signal, Slot
 
 from sketcher.board.board import Board
-from sketcher.board.steps.job import Job
+from sketcher.board.job import Job
 from sketcher.board.steps.notices import Change
 from sketcher.errors import SketcherError
 from sketcher.part.autosave import RecoveryFolder, key_of_file
@@ -53,13 +53,13 @@ class Keeper(QObject):
     @Slot(object)
     def hear(self, change: Change) -> None:
         """Plan a copy when the part changed; a saved or loaded one needs none."""
-        if change.reason in ("saved", "load") and not self.board.is_changed:
+        if change.reason in ("saved", "load") and not self.board.bench.is_changed:
             self.forget()
         elif change.reason in ("edit", "undo", "redo", "load"):
-            if not self.board.is_changed:
+            if not self.board.bench.is_changed:
                 self.forget()
                 return
-            most = float(self.board.settings["autosave_seconds"])
+            most = float(self.board.bench.settings["autosave_seconds"])
             due = max(0.0, self._last + most - time.monotonic()) if self._last else REST
             self._timer.start(int(1000 * min(REST, max(due, 0.05))))
 
@@ -69,7 +69,7 @@ class Keeper(QObject):
         if job.keeps is not None:
             self._write(job.keeps)
             self._timer.start(int(1000 * REST))  # what comes of it is kept in its place
-        elif self.board.is_changed and self._kept is not self.board.part:
+        elif self.board.bench.is_changed and self._kept is not self.board.part:
             self._write(self.board.part)
 
     @Slot()
@@ -79,18 +79,18 @@ class Keeper(QObject):
         `key` then names it, or is None where nothing is kept.
         """
         self._timer.stop()
-        if self.board.worker.waits_for:  # what is waited for is in the copy
+        if self.board.bench.worker.waits_for:  # what is waited for is in the copy
             self._timer.start(int(1000 * REST))
-        elif self.board.is_changed:
+        elif self.board.bench.is_changed:
             self._write(self.board.part)
         else:
             self.forget()
 
     def _write(self, part: Part) -> None:
-        path = self.board.path
+        path = self.board.bench.path
         key = self.copies.key(path, f"{id(self.board)}")
         try:
-            self.copies.keep(key, part, path, self.board.digest)
+            self.copies.keep(key, part, path, self.board.bench.digest)
         except SketcherError as error:
             self.failed.emit(f"No recovery copy could be written. {error}")
             return

@@ -7,7 +7,7 @@ from collections.abc import Callable
 from PySide6.QtWidgets import QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.steps.job import Job
+from sketcher.board.job import Job
 from sketcher.desk.menus import Commands
 
 
@@ -23,13 +23,13 @@ def paperwork(board: Board, commands: Commands, parent: QWidget) -> dict[str, Ca
         from sketcher.desk.dialogs.printing import preview_print
         from sketcher.drafting.sheet import pages
 
-        made = board.worker.finish(Job("Drawing the sheet", pages, (board.part,), 0.0))
+        made = board.bench.worker.finish(Job("Drawing the sheet", pages, (board.part,), 0.0))
         preview_print(made, parent)
 
     def record() -> None:
         from sketcher.desk.dialogs.record_desk import show_record
         from sketcher.desk.looks import LOOKS
 
-        show_record(board, commands.host, LOOKS[board.settings["look"]], parent)
+        show_record(board, commands.host, LOOKS[board.bench.settings["look"]], parent)
 
     return {"drawing": drawing, "print": printing, "record": record}

@@ -30,7 +30,7 @@ class Pointing(QObject):
     def edit(self, name: str) -> None:
         """Open the field of a dimension where it stands."""
         binding = self.board.part.bindings.get(name)
-        value = binding.value if binding is not None else spacing_text(self.board, name)
+        value = binding.value if binding is not None else spacing_text(self.board.bench, name)
         if value is None:
             return
         self._editing = name
@@ -40,12 +40,12 @@ class Pointing(QObject):
         self.field.open_at(QPointF(*pixel), value, self._submit)
 
     def _submit(self, text: str) -> str:
-        return set_cell(self.board, self._editing, "value", text)
+        return set_cell(self.board.bench, self._editing, "value", text)
 
     @Slot(str)
     def show_binding(self, name: str) -> None:
         """Select what a row of the ledger speaks of."""
-        self.board.select((name,))
+        self.board.bench.select((name,))
 
     @Slot(object)
     def show_entry(self, entry: Entry) -> None:
@@ -54,7 +54,7 @@ class Pointing(QObject):
         ids = [i for i in entry.ids if i in part.curves or i in part.points or i in part.bindings]
         self.view.light(tuple(ids))
         if ids:
-            self.board.select(ids)
+            self.board.bench.select(ids)
         self.view.loupe.loupe = None
         if entry.at is None or not entry.bad:
             self.view.refresh()

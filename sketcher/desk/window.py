@@ -72,7 +72,7 @@ class MainWindow(QMainWindow):
         self.folder = folder
         self.look = look
         self.board = Board(settings=settings)
-        self.worker = self.board.worker = Worker(self)
+        self.worker = self.board.bench.worker = Worker(self)
         self.host = DeskHost(self)
         self.bridge = Bridge(self.board, self)
         self.keeper = Keeper(self.board, folder / "recovery", self)
@@ -252,24 +252,24 @@ class MainWindow(QMainWindow):
     @Slot()
     def _title(self) -> None:
         part = self.board.part
-        where = self.board.path.name if self.board.path is not None else "no file yet"
+        where = self.board.bench.path.name if self.board.bench.path is not None else "no file yet"
         self.window().setWindowTitle(f"{part.name} ({where})[*]")
-        self.window().setWindowModified(self.board.is_changed)
+        self.window().setWindowModified(self.board.bench.is_changed)
         words = state_words(part, self.board.report)
         self.state.setText(f"{words}  \N{BULLET}  {self.inspection.verdict.text()}")
 
     def _tell_message(self) -> None:
-        message = self.board.message
+        message = self.board.bench.message
         self.said.setText(SIGNS.get(message.severity, "") + message.text)
         self.said.setToolTip(message.text)
 
     @Slot(str)
     def _say(self, text: str) -> None:
-        self.board.say(text, "warning")
+        self.board.bench.say(text, "warning")
 
     def tell(self, severity: str, text: str) -> None:
         """Say that something broke."""
-        self.board.say(text, "error")
+        self.board.bench.say(text, "error")
 
     # Keys, menus, looks.
 
@@ -283,10 +283,10 @@ class MainWindow(QMainWindow):
 
     def _look_named(self, name: str) -> None:
         if name in LOOKS:
-            self.board.set_setting("look", name)
+            self.board.bench.set_setting("look", name)
 
     def _wear(self) -> None:
-        look = LOOKS[self.board.settings["look"]]
+        look = LOOKS[self.board.bench.settings["look"]]
         changed = look is not self.look
         self.look = look
         if changed:

@@ -53,7 +53,7 @@ class Filing(QObject):
         try:
             return open_part(self.board, self.host, path)
         except SketcherError as error:
-            self.board.say(str(error), "error", error.place)
+            self.board.bench.say(str(error), "error", error.place)
             if not path.exists():
                 self.recent = self.recent.without(path)
             self.host.tell("The file cannot be opened", str(error))
@@ -80,7 +80,7 @@ class Filing(QObject):
         return True
 
     def _not_opened(self, name: str) -> bool:
-        self.board.say(f"{name}: stopped, and not opened.", "warning")
+        self.board.bench.say(f"{name}: stopped, and not opened.", "warning")
         return False
 
     @Slot(object)
@@ -89,19 +89,19 @@ class Filing(QObject):
         if change.reason not in ("load", "saved"):
             return
         self._told_of_disk = False
-        who = self.claim.take(self.board.path)
+        who = self.claim.take(self.board.bench.path)
         if who:
-            self.board.say(who, "warning")
+            self.board.bench.say(who, "warning")
             self.host.tell("Open in two windows", who)
-        if self.board.path is not None:
+        if self.board.bench.path is not None:
             self.recent = self.recent.opened(
-                self.board.path, int(self.board.settings["recent_count"])
+                self.board.bench.path, int(self.board.bench.settings["recent_count"])
             )
             self._try(lambda: save_recent(self.recent, self.folder / "recent.json"))
 
     def look_at_disk(self) -> None:
         """Say once when another program has changed the open file."""
-        path, known = self.board.path, self.board.digest
+        path, known = self.board.bench.path, self.board.bench.digest
         if path is None or known is None or self._told_of_disk:
             return
         from sketcher.part.store import changed_on_disk
@@ -112,7 +112,7 @@ class Filing(QObject):
             return
         if changed:
             self._told_of_disk = True
-            self.board.say(
+            self.board.bench.say(
                 f"{path.name} was changed by another window; saving will ask first.", "warning"
             )
 
@@ -145,7 +145,7 @@ class Filing(QObject):
         self.keeper.keep()
         if self.keeper.key not in (None, chosen.key):
             self.keeper.copies.discard(chosen.key)
-        self.board.say("This is what was kept; save it to put it into its file.", "warning")
+        self.board.bench.say("This is what was kept; save it to put it into its file.", "warning")
         return True
 
     # Leaving.
@@ -157,7 +157,7 @@ class Filing(QObject):
         try:
             return may_leave(self.board, self.host)
         except SketcherError as error:
-            self.board.say(str(error), "error", error.place)
+            self.board.bench.say(str(error), "error", error.place)
             self.host.tell("The part cannot be saved", str(error))
             return False
 
@@ -168,10 +168,10 @@ class Filing(QObject):
 
     def save_settings(self) -> None:
         """Write the settings."""
-        self._try(lambda: save_settings(self.board.settings, self.folder / "settings.json"))
+        self._try(lambda: save_settings(self.board.bench.settings, self.folder / "settings.json"))
 
     def _try(self, work: Callable[[], None]) -> None:
         try:
             work()
         except FileError as error:
-            self.board.say(str(error), "error", error.place)
+            self.board.bench.say(str(error), "error", error.place)

@@ -123,7 +123,7 @@ class DeskHost(QObject):
     def fit_selection(self) -> None:
         """Show what is selected as large as fits."""
         if self.view is not None:
-            self.view.fit(self.view.board.selection.ids)
+            self.view.fit(self.view.board.bench.selection.ids)
 
     def zoom(self, factor: float) -> None:
         """Zoom about the keyboard's pointer or the middle of the view."""

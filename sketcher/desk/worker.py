@@ -15,7 +15,7 @@ from typing import Any, TypeVar
 
 from PySide6.QtCore import QEventLoop, QObject, QTimer, Signal, Slot
 
-from sketcher.board.steps.job import Job, NotNow
+from sketcher.board.job import Job, NotNow
 from sketcher.desk.errands import Errands
 from sketcher.desk.gate import Gate
 from sketcher.desk.process import packed, unpacked

@@ -122,7 +122,7 @@ class Hands:
 
     def types_value(self) -> None:
         name = next(n for n, b in self.board.part.bindings.items() if b.kind == "diameter")
-        self.board.do("Value", lambda part: set_value(part, name, "5.5"))
+        self.board.bench.do("Value", lambda part: set_value(part, name, "5.5"))
 
     def repeats_once_more(self) -> None:
         """Types the number of rows of the grid, where there is one."""
@@ -191,25 +191,25 @@ class Hands:
             ("select all", lambda: self.runs("edit.select_all")),
             ("pan what is selected", self.pans),
             ("try to move all", lambda: self.tries("move")),
-            ("select one", lambda: board.select((hole,))),
+            ("select one", lambda: board.bench.select((hole,))),
             ("try a grid", self.repeats_once_more),
             ("try to copy", lambda: self.tries("copy")),
             ("try to reflect", lambda: self.tries("reflect")),
-            ("let go", lambda: board.select(())),
+            ("let go", lambda: board.bench.select(())),
             ("try a fillet", lambda: self.tries("fillet")),
             ("try to split", lambda: self.tries("split")),
             ("try to trace", lambda: self.tries("trace")),
             ("try a dimension", lambda: self.tries("dimension")),
             ("draw a line", lambda: self.tries("chain")),
             ("drag", lambda: self.drags(hole)),
-            ("undo the drag", board.undo),
+            ("undo the drag", board.bench.undo),
             ("type a value", self.types_value),
-            ("undo", board.undo),
-            ("redo", board.redo),
-            ("undo again", board.undo),
-            ("rename", lambda: board.do("Name", lambda part: part.having(name="Thicker"))),
-            ("delete", lambda: (board.select((hole,)), self.runs("edit.delete"))),
-            ("undo the delete", board.undo),
+            ("undo", board.bench.undo),
+            ("redo", board.bench.redo),
+            ("undo again", board.bench.undo),
+            ("rename", lambda: board.bench.do("Name", lambda part: part.having(name="Thicker"))),
+            ("delete", lambda: (board.bench.select((hole,)), self.runs("edit.delete"))),
+            ("undo the delete", board.bench.undo),
             ("clean up", self.cleans_up),
             ("preview", self.previews),
             ("sheet", lambda: self.writes("sheet.pdf", "file.export_sheet")),

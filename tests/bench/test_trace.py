@@ -8,7 +8,7 @@ from random import Random
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import Solution, SolveReport

@@ -116,12 +116,12 @@ def typed() -> Way:
         board = window.board
         name = next(n for n, b in board.part.bindings.items()
                     if b.kind == "radius" and b.value is not None)
-        board.select((board.part.bindings[name].of[0],))
+        board.bench.select((board.part.bindings[name].of[0],))
         app.processEvents()
         ways = Ways()
         window.view.setFocus()
-        row = next(row.name for row in board.rows() if row.takes)
-        board.open_row(row, str(1.01 * float(board.part.bindings[name].value)))
+        row = next(row.name for row in board.typing.rows() if row.takes)
+        board.typing.open_row(row, str(1.01 * float(board.part.bindings[name].value)))
         with ways.listening():
             QTest.keyClick(window.view.viewport(), Qt.Key.Key_Return)
             window.view.viewport().repaint()
@@ -139,7 +139,7 @@ def dragged() -> Way:
         board = window.board
         for name in tuple(board.part.bindings):
             if board.part.bindings[name].kind in ("distance", "run", "rise", "offset"):
-                board.do("Loosen", lambda part, name=name: remove_binding(part, name))
+                board.bench.do("Loosen", lambda part, name=name: remove_binding(part, name))
                 if board.report.loose:
                     break
         app.processEvents()

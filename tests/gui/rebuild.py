@@ -40,7 +40,7 @@ class Rebuild:
             (min(xs), min(ys), max(xs), max(ys)), 0.15
         )
         for what in ("show_dimensions", "show_bindings", "show_motion"):
-            driver.board.set_setting(what, False)
+            driver.board.bench.set_setting(what, False)
         # Arcs first: later lines then end on their ends and centers.
         order = sorted(self.part.curves.items(), key=lambda item: item[1].kind != "arc")
         for name, curve in order:
@@ -94,7 +94,7 @@ class Rebuild:
         self.press(name)
         self.driver.tool("pick")
         made = set(self.driver.board.part.points) - before
-        assert len(made) == 1, (name, made, self.driver.board.message)
+        assert len(made) == 1, (name, made, self.driver.board.bench.message)
         (self.names[name],) = made
 
     def _arc(self, curve: ArcCurve) -> None:
@@ -141,12 +141,13 @@ class Rebuild:
         """A place on a curve that lies far from points and from other curves."""
         board = self.driver.board
         curve = curve_value(board.part, board.part.curves[name])
-        reach = board.settings["reach"] / self.driver.view.sheet.camera.scale
+        reach = board.bench.settings["reach"] / self.driver.view.sheet.camera.scale
         best, room = point_at(curve, 0.37), -1.0
         for step in range(1, 40):
             at = point_at(curve, step / 40)
             near = [hypot(at[0] - x, at[1] - y) for x, y in board.part.points.values()]
-            others = [pick.distance for pick in board.picker().curves_near(at, 3 * reach)
+            picker = board.bench.derived.picker()
+            others = [pick.distance for pick in picker.curves_near(at, 3 * reach)
                       if pick.source != name]
             found = min([*near, *others, 3 * reach])
             if found > room:
@@ -165,7 +166,7 @@ class Rebuild:
             points = driver.board.part.points
             at = points[name] if name in points else self.place_on(name)
             driver.click(*at, SHIFT if number else Qt.KeyboardModifier.NoModifier)
-        assert set(driver.board.selection.ids) == set(made)
+        assert set(driver.board.bench.selection.ids) == set(made)
         driver.settle(1)
 
     def bind(self, name: str) -> None:

@@ -40,7 +40,7 @@ def mirrored(
         assert type(image) is type(curve)
         for was, now in zip(spots(curve), spots(image), strict=True):
             assert now == pytest.approx((was[0] + shift[0], was[1] + shift[1]), abs=tolerance)
-    assert driver.board.inspection().sound
+    assert driver.board.bench.derived.inspection().sound
 
 
 def spots(curve: Curve) -> list[tuple[float, float]]:
@@ -70,6 +70,6 @@ def test_a_demo_part_is_built_to_its_exact_geometry(driver: Driver, name: str) -
         assert found == pytest.approx((at[0] + dx, at[1] + dy), abs=1e-9 * size), point
     if rough.mirrors:
         mirrored(driver, made, exact, (dx, dy), 1e-9 * size)
-    while driver.board.history.can_undo:
+    while driver.board.bench.history.can_undo:
         driver.act("edit.undo")
     assert driver.board.part.curves == {}

@@ -30,7 +30,7 @@ def at_pixel(driver: Driver, at) -> bool:
 def opened(driver: Driver):
     driver.window.filing.open_demo("roof-gusset.profile.json")
     for what in ("show_dimensions", "show_bindings", "show_grid"):
-        driver.board.set_setting(what, False)
+        driver.board.bench.set_setting(what, False)
     driver.settle(5)
     return next(n for n in center_lines(driver.board.part) if not n.is_axis)
 
@@ -63,5 +63,5 @@ def test_an_end_is_pulled_with_the_mouse(driver: Driver) -> None:
     a_pixel = 1.5 / driver.view.sheet.camera.scale
     assert abs(dist(after.start, after.end) - size - 6.0) < a_pixel + 0.1
     assert "end" in driver.board.part.drawing.centers[line.id]
-    driver.board.undo()
+    driver.board.bench.undo()
     assert not driver.board.part.drawing.centers

@@ -55,7 +55,7 @@ def test_a_dimension_that_has_changed_is_never_shown_as_it_was(
     wait_until(lambda: layer.picture.done)
     made = seen(crowded)
     board = crowded.board
-    board.do("Value", lambda part: set_value(part, "b6", "41"))
+    board.bench.do("Value", lambda part: set_value(part, "b6", "41"))
     now = seen(crowded)
     with monkeypatch.context() as bare:
         bare.setattr(sliced_picture.SlicedPicture, "paint", lambda *given: None)

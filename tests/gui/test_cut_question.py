@@ -75,7 +75,7 @@ def test_to_leave_it_is_the_default(
     person = Person(monkeypatch, press)
     asking.act("file.export_cut")
     codes = {line.partition(":")[0] for line in person.read}
-    assert codes == {f.code for f in asking.board.inspection().findings}
+    assert codes == {f.code for f in asking.board.bench.derived.inspection().findings}
     assert "detached" in codes
     assert any("(60, 10)" in line for line in person.read)
     assert not (tmp_path / "x.dxf").exists()

@@ -23,7 +23,7 @@ def test_a_chain_is_drawn_and_bound_by_what_the_snaps_showed(driver: Driver) -> 
     assert kinds.count("level") + kinds.count("plumb") + kinds.count("parallel") \
         + kinds.count("square") >= 3
     driver.settle(20)
-    assert driver.board.inspection().profile.closed
+    assert driver.board.bench.derived.inspection().profile.closed
     assert driver.window.ledger.model.rowCount() == len(driver.board.part.bindings)
 
 
@@ -32,15 +32,15 @@ def test_typed_values_hold_and_become_dimensions(driver: Driver) -> None:
     driver.tool("line")
     driver.click(0, 0)
     driver.move(40, 3)
-    assert driver.board.rows()[0].name == "x"
-    names = [row.name for row in driver.board.rows()]
+    assert driver.board.typing.rows()[0].name == "x"
+    names = [row.name for row in driver.board.typing.rows()]
     length = driver.window.readout.cells[names.index("length")][2]
     QTest.mouseClick(length, LEFT)
-    assert driver.board.is_typing
+    assert driver.board.typing.is_open
     QTest.keyClicks(driver.view, "1 5/8 in")
     assert "1 5/8 in" in length.text()
     QTest.keyClick(driver.view, Qt.Key.Key_Return)
-    assert not driver.board.is_typing
+    assert not driver.board.typing.is_open
     assert length.property("held") == "true"
     driver.click(40, 3)
     (line,) = driver.board.part.curves.values()
@@ -55,11 +55,11 @@ def test_a_value_that_cannot_be_read_is_told_and_holds_nothing(driver: Driver) -
     driver.click(0, 0)
     driver.move(40, 3)
     driver.typed("12 furlong")
-    assert driver.board.is_typing
+    assert driver.board.typing.is_open
     assert driver.window.prompt.text() == driver.board.prompt
-    assert driver.board.entry.error
+    assert driver.board.typing.entry.error
     driver.key(Qt.Key.Key_Escape)
-    assert not driver.board.is_typing
+    assert not driver.board.typing.is_open
     assert driver.board.part.curves == {}
 
 
@@ -74,10 +74,10 @@ def test_undo_to_the_empty_sheet_and_back(driver: Driver) -> None:
     driver.click(30, 10)
     full = driver.board.part
     assert len(full.curves) == 5
-    while driver.board.history.can_undo:
+    while driver.board.bench.history.can_undo:
         driver.act("edit.undo")
     assert driver.board.part.curves == {}
-    while driver.board.history.can_redo:
+    while driver.board.bench.history.can_redo:
         driver.act("edit.redo")
     assert driver.board.part == full
 
@@ -117,9 +117,9 @@ def test_keyboard_types_a_whole_line(driver: Driver) -> None:
     driver.key(Qt.Key.Key_Return)
     driver.key(Qt.Key.Key_Return)
     driver.key(Qt.Key.Key_Right)
-    rows = [row.name for row in driver.board.rows()]
+    rows = [row.name for row in driver.board.typing.rows()]
     assert "length" in rows
-    driver.board.open_row("length")
+    driver.board.typing.open_row("length")
     driver.keys("30")
     driver.key(Qt.Key.Key_Tab)
     driver.keys("90")
@@ -142,11 +142,11 @@ def test_loose_geometry_follows_and_bound_says_what_holds_it(driver: Driver) -> 
     far = line.ends[1]
     driver.drag(driver.board.part.points[far], (55.0, 30.0))
     assert driver.board.part.points[far] == pytest.approx((55.0, 30.0), abs=0.5)
-    steps = len(driver.board.history.steps)
+    steps = len(driver.board.bench.history.steps)
     driver.drag(driver.board.part.points[line.ends[0]], (10.0, 40.0))
     assert driver.board.part.points[line.ends[0]] == pytest.approx((0.0, 0.0), abs=1e-9)
     assert "hold" in driver.window.said.text()
-    assert len(driver.board.history.steps) == steps
+    assert len(driver.board.bench.history.steps) == steps
 
 
 def wheel(driver: Driver, pixel: QPoint, turns: int) -> None:
@@ -181,10 +181,10 @@ def test_middle_button_pans(driver: Driver) -> None:
 
 def test_lines_stay_hairlines_at_every_zoom(driver: Driver) -> None:
     driver.window.filing.open_demo("gate-strap.profile.json")
-    driver.board.set_setting("show_dimensions", False)
-    driver.board.set_setting("show_bindings", False)
-    driver.board.set_setting("show_grid", False)
-    driver.board.set_setting("show_centers", False)
+    driver.board.bench.set_setting("show_dimensions", False)
+    driver.board.bench.set_setting("show_bindings", False)
+    driver.board.bench.set_setting("show_grid", False)
+    driver.board.bench.set_setting("show_centers", False)
     driver.settle(5)
     for window in (40.0, 0.4, 4e-4):
         driver.view.zoom_to((30.0, 0.0), window)  # the level edge at y = 0

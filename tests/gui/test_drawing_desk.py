@@ -33,7 +33,7 @@ def desk(driver: Driver):
 
 def drawn(desk: DrawingDesk) -> None:
     """Wait until the pages are those of what the form holds; they are drawn in another process."""
-    wait_until(lambda: not desk._soon.isActive() and desk.board.worker.current is None)
+    wait_until(lambda: not desk._soon.isActive() and desk.board.bench.worker.current is None)
 
 
 def inked(image: QImage) -> int:
@@ -59,7 +59,7 @@ def test_settings_show_at_once_and_are_kept_as_one_step(desk: DrawingDesk, drive
     desk.accept()
     kept = driver.board.part.drawing
     assert (kept.practice, kept.order_page) == ("ASME", True)
-    driver.board.undo()
+    driver.board.bench.undo()
     assert driver.board.part == before
 
 

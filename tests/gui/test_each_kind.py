@@ -75,12 +75,12 @@ def test_a_kind_is_made_by_pressing_and_typing(driver: Driver, kind: str) -> Non
     driver.new()
     driver.board.load(scene())
     for what in ("show_dimensions", "show_bindings", "show_motion"):
-        driver.board.set_setting(what, False)
+        driver.board.bench.set_setting(what, False)
     driver.view.fit()
     driver.settle()
     for number, name in enumerate(case.ids):
         driver.click(*PLACES[name], SHIFT if number else NONE)
-    assert driver.board.selection.ids == case.ids
+    assert driver.board.bench.selection.ids == case.ids
     driver.settle(1)
     QTest.mouseClick(driver.window.ledger.kinds.buttons[kind], LEFT)
     driver.settle(1)

@@ -103,7 +103,7 @@ def test_a_snap_says_its_word_and_binds(driver: Driver, name: str) -> None:
     driver.new()
     driver.board.load(scene())
     for what in ("show_dimensions", "show_bindings", "show_motion"):
-        driver.board.set_setting(what, False)
+        driver.board.bench.set_setting(what, False)
     camera = driver.view.sheet.camera
     places = (case.start, case.press, *case.touched)
     xs, ys = zip(*places, strict=True)

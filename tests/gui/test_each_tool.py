@@ -28,9 +28,9 @@ class Hands(WindowHands):
     """Hands that also press into the readout, and press without snaps."""
 
     def into(self, row: str, text: str) -> None:
-        names = [each.name for each in self.board.rows()]
+        names = [each.name for each in self.board.typing.rows()]
         QTest.mouseClick(self.driver.window.readout.cells[names.index(row)][2], LEFT)
-        assert self.board.is_typing
+        assert self.board.typing.is_open
         self.type(text)
 
     def free(self, *places: XY) -> None:
@@ -73,7 +73,7 @@ def chain(hands: Hands) -> None:
     hands.type("40\t0\n\n" "25\t90\n\n")  # length, angle
     hands.click((0.0, 0.0))
     assert "closed" in hands.driver.window.said.text()
-    assert hands.board.inspection().profile.area == pytest.approx(500, abs=1e-9)
+    assert hands.board.bench.derived.inspection().profile.area == pytest.approx(500, abs=1e-9)
 
 
 def circle(hands: Hands) -> None:
@@ -108,21 +108,21 @@ def rectangle(hands: Hands) -> None:
     hands.point((30.0, 20.0))
     hands.type("48\t26\n\n")
     assert hands.board.report.state == "bound"
-    assert hands.board.inspection().profile.area == pytest.approx(48 * 26, abs=1e-9)
+    assert hands.board.bench.derived.inspection().profile.area == pytest.approx(48 * 26, abs=1e-9)
 
 
 def slot(hands: Hands) -> None:
     hands.free((-25, 5), (35, 19), (5, 32))
     assert kinds(hands.board) == ["equal"] + ["tangent"] * 4
     assert (hands.board.report.freedoms, hands.board.report.doubled) == (5, ())
-    assert hands.board.inspection().profile.closed
+    assert hands.board.bench.derived.inspection().profile.closed
 
 
 def curved_slot(hands: Hands) -> None:
     hands.free((1, 2), (40, 3), (25, 32), (25, 39))
     assert kinds(hands.board) == ["tangent"] * 4
     assert (hands.board.report.freedoms, hands.board.report.doubled) == (6, ())
-    assert hands.board.inspection().profile.closed
+    assert hands.board.bench.derived.inspection().profile.closed
 
 
 def slot_path(hands: Hands) -> None:
@@ -204,7 +204,7 @@ def scene(tool: str) -> Part:
 def test_a_tool_draws_what_was_meant(driver: Driver, name: str) -> None:
     driver.new()
     for what in ("show_dimensions", "show_bindings", "show_motion"):
-        driver.board.set_setting(what, name == "dimension")
+        driver.board.bench.set_setting(what, name == "dimension")
     driver.board.load(scene(name))
     camera = driver.view.sheet.camera
     driver.view.sheet.camera = camera.fitting((-45.0, -25.0, 90.0, 60.0), 0.05)
@@ -216,7 +216,7 @@ def test_a_tool_draws_what_was_meant(driver: Driver, name: str) -> None:
     else:
         hands.tool(name)
     CASES[name](hands)
-    while driver.board.history.can_undo:
+    while driver.board.bench.history.can_undo:
         driver.act("edit.undo")
     assert driver.board.part.curves == before.curves
     assert driver.board.part.bindings == before.bindings

@@ -87,7 +87,7 @@ def test_work_survives_a_kill_in_the_middle_of_drawing(driver: Driver, tmp_path:
     assert driver.window.filing.offer_recovery()
     assert seen == ["Unsaved work was kept"]
     assert len(driver.board.part.curves) == 2
-    assert driver.board.is_changed  # still to be saved
+    assert driver.board.bench.is_changed  # still to be saved
     assert not kept[0].exists()
     mine = list((data / "recovery").glob("*.profile.json"))
     assert len(mine) == 1  # and kept again under this process
@@ -128,7 +128,7 @@ def test_a_save_that_fails_keeps_the_window_open(driver: Driver, tmp_path: Path)
     driver.answers.path = tmp_path / "missing" / "plate.profile.json"
     driver.window.close()
     assert driver.window.isVisible()
-    assert driver.board.is_changed
+    assert driver.board.bench.is_changed
     assert driver.answers.told
 
 
@@ -157,14 +157,14 @@ def test_a_file_changed_elsewhere_is_said_and_asked_about(driver: Driver, tmp_pa
     text = path.read_text("utf-8").replace('"name": "Part"', '"name": "Other"')
     path.write_text(text, "utf-8")
     driver.window.filing.look_at_disk()
-    assert "changed by another" in driver.board.message.text
+    assert "changed by another" in driver.board.bench.message.text
     driver.tool("circle")
     driver.click(20, 10)
     driver.click(24, 10)
     driver.answers.sure = False
     driver.act("file.save")
     assert path.read_text("utf-8") == text
-    assert driver.board.is_changed
+    assert driver.board.bench.is_changed
 
 
 def left_behind(driver: Driver, path: Path, version: str | None) -> Recovery:
@@ -212,7 +212,7 @@ def test_a_recovered_part_asks_before_it_replaces_another_version(
     path = tmp_path / "plate.profile.json"
     driver.answers.path = path
     driver.act("file.save")
-    version = driver.board.digest
+    version = driver.board.bench.digest
     copy = left_behind(driver, path, version)
     assert copy.original_is == "same"
     assert not describe(copy).endswith(DISK["other"])
@@ -227,7 +227,7 @@ def test_a_recovered_part_asks_before_it_replaces_another_version(
     driver.act("file.save")
     assert len(questions) == 1
     assert path.read_text("utf-8") == newer
-    assert driver.board.is_changed
+    assert driver.board.bench.is_changed
     asked(driver, sure=True)
     driver.act("file.save")
     assert len(load(path).curves) == 4
@@ -243,12 +243,12 @@ def test_a_recovered_part_goes_back_unasked_only_into_the_version_it_came_from(
     path = tmp_path / "plate.profile.json"
     driver.answers.path = path
     driver.act("file.save")
-    left_behind(driver, path, driver.board.digest if noted else None)
+    left_behind(driver, path, driver.board.bench.digest if noted else None)
     go_on_with_copy(driver)
     questions = asked(driver, sure=True)
     driver.act("file.save")
     assert len(questions) == count
-    assert not driver.board.is_changed
+    assert not driver.board.bench.is_changed
 
 
 def test_a_copy_says_which_version_it_came_from(driver: Driver, tmp_path: Path) -> None:
@@ -270,7 +270,7 @@ def test_a_copy_that_cannot_be_kept_anew_is_not_removed(
     path = tmp_path / "plate.profile.json"
     driver.answers.path = path
     driver.act("file.save")
-    copy = left_behind(driver, path, driver.board.digest)
+    copy = left_behind(driver, path, driver.board.bench.digest)
 
     def full(*args: object) -> None:
         raise FileError("recovery", "no space left on device", "")

@@ -49,7 +49,7 @@ def test_a_part_is_made_mirrored_changed_and_saved(driver: Driver, tmp_path: Pat
     driver.key(Qt.Key.Key_Right)  # the pointer stands on the axis
     typed(driver, "\n\n")
     assert driver.board.report.state == "bound"
-    assert driver.board.inspection().verdict == "Sound"
+    assert driver.board.bench.derived.inspection().verdict == "Sound"
 
     # The straight edge becomes 70 long: the ledger by keys, the arc keeps its radius of 20.
     ledger = driver.window.ledger
@@ -73,6 +73,6 @@ def test_a_part_is_made_mirrored_changed_and_saved(driver: Driver, tmp_path: Pat
     assert (found.verdict, solve(part).report.freedoms) == ("Sound", 0)
     # Two rectangles 70 by 20 and half a circle of radius 20.
     assert found.profile.area == pytest.approx(2800.0 + 200.0 * pi, rel=1e-9)
-    while driver.board.history.can_undo:
+    while driver.board.bench.history.can_undo:
         driver.key(Qt.Key.Key_Z, CTRL)
     assert driver.board.part.curves == {}

@@ -20,7 +20,7 @@ from PySide6.QtGui import QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
-from sketcher.board.steps.job import Job
+from sketcher.board.job import Job
 from sketcher.board.toolkit.trial import Trial
 from sketcher.desk.panes.inspection_pane import CUTTING
 from sketcher.desk.work_bar import SOON, WorkBar
@@ -158,25 +158,25 @@ def test_nothing_waits_inside_a_painting(driver: Driver) -> None:
     """A preview that asks the solver while it is painted: to wait would let events in."""
     driver.window.filing.open_demo("gate-strap.profile.json")
     driver.settle(5)
-    driver.board.do("A tail", lambda part: with_tail(part))
+    driver.board.bench.do("A tail", lambda part: with_tail(part))
     driver.board.use("clean up")
     tool = driver.board.tool
     assert tool.defects
-    driver.board.solving.solver = slow_solver
+    driver.board.bench.solving.solver = slow_solver
     handed: list[Job[Any]] = []
     driver.window.worker.handing.connect(handed.append)
-    tool._trial = Trial(driver.board)
+    tool._trial = Trial(driver.board.bench)
     driver.window.view.grab()
     assert tool._trial._kept is None  # it takes too long for a painting
     assert handed == []
     # Asked for in an event it is done beside the window, and can be stopped.
-    tool._trial = Trial(driver.board)
-    driver.board.solving.solver = endless_solver
+    tool._trial = Trial(driver.board.bench)
+    driver.board.bench.solving.solver = endless_solver
     meanwhile(driver.window.worker.cancel, lambda: bool(driver.window.worker.waits_for))
     assert tool.trouble()
     assert len(handed) == 1
     before = driver.board.part
-    driver.board.solving.solver = slow_solver
+    driver.board.bench.solving.solver = slow_solver
     assert tool.mend()
     assert driver.board.part is not before
 
@@ -264,39 +264,39 @@ def drop_first(part: Part) -> Part:
 
 def test_an_edit_is_waited_for(driver: Driver) -> None:
     rectangle(driver)
-    driver.board.solving.solver = slow_solver
+    driver.board.bench.solving.solver = slow_solver
     before = driver.board.part
-    assert driver.board.do("Drop it", drop_first)
+    assert driver.board.bench.do("Drop it", drop_first)
     after = driver.board.part
     assert len(after.bindings) == len(before.bindings) - 1
     # What has not changed is the very same object, though it went there and came back.
     assert after.curves is before.curves
-    assert driver.board.undo()
+    assert driver.board.bench.undo()
     assert driver.board.part is before
 
 
 def test_an_edit_is_stopped_and_taken_back(driver: Driver) -> None:
     rectangle(driver)
-    driver.board.solving.solver = endless_solver
-    before, steps = driver.board.part, len(driver.board.history.steps)
+    driver.board.bench.solving.solver = endless_solver
+    before, steps = driver.board.part, len(driver.board.bench.history.steps)
     meanwhile(lambda: QTest.keyClick(driver.view, Qt.Key.Key_Escape),
               lambda: bool(driver.window.worker.waits_for))
-    outcome = driver.board.do("Drop it", drop_first)
+    outcome = driver.board.bench.do("Drop it", drop_first)
     assert not outcome
     assert outcome.error is not None
     assert driver.board.part is before
-    assert len(driver.board.history.steps) == steps
+    assert len(driver.board.bench.history.steps) == steps
     meanwhile(driver.window.worker.cancel, lambda: bool(driver.window.worker.waits_for))
-    assert not driver.board.undo()
+    assert not driver.board.bench.undo()
     assert driver.board.part is before
-    assert driver.board.history.part is before
+    assert driver.board.bench.history.part is before
     assert driver.window.prompt.text() == driver.board.prompt
 
 
 def test_while_it_waits_the_sheet_is_looked_at_and_nothing_changes(driver: Driver) -> None:
     rectangle(driver)
     board, view, port = driver.board, driver.view, driver.view.viewport()
-    board.solving.solver = endless_solver
+    board.bench.solving.solver = endless_solver
     before, tool = board.part, board.tool
     seen: dict[str, object] = {}
 
@@ -318,27 +318,27 @@ def test_while_it_waits_the_sheet_is_looked_at_and_nothing_changes(driver: Drive
         QTest.keyClick(view, "5")
         QTest.keyClick(driver.window, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
         QTest.mouseClick(driver.window.ledger.table.viewport(), LEFT, NONE, QPoint(20, 10))
-        seen["tool"], seen["typing"] = board.tool, board.is_typing
-        seen["edit"] = bool(board.do("Other", drop_first))
-        seen["undo"] = board.undo()
-        seen["selected"] = board.selection.ids
+        seen["tool"], seen["typing"] = board.tool, board.typing.is_open
+        seen["edit"] = bool(board.bench.do("Other", drop_first))
+        seen["undo"] = board.bench.undo()
+        seen["selected"] = board.bench.selection.ids
         QTest.mouseClick(driver.window.waiting.bar.stop, LEFT)
 
     meanwhile(try_all, lambda: driver.window.waiting.bar.isVisible())
-    selected = board.selection.ids
-    assert not board.do("Drop it", drop_first)
+    selected = board.bench.selection.ids
+    assert not board.bench.do("Drop it", drop_first)
     assert seen == {"zoomed": True, "panned": True, "refused": True, "tool": tool,
                     "typing": False, "edit": False, "undo": False, "selected": selected}
     assert board.part is before
-    board.solving.solver = slow_solver
-    assert board.undo()  # and now all is open again
+    board.bench.solving.solver = slow_solver
+    assert board.bench.undo()  # and now all is open again
 
 
 def test_the_window_closes_while_it_waits(driver: Driver) -> None:
     rectangle(driver)
-    driver.board.solving.solver = endless_solver
+    driver.board.bench.solving.solver = endless_solver
     meanwhile(driver.window.close, lambda: bool(driver.window.worker.waits_for))
-    assert not driver.board.do("Drop it", drop_first)
+    assert not driver.board.bench.do("Drop it", drop_first)
     driver.settle(20)
     assert not driver.window.isVisible()
 
@@ -371,23 +371,23 @@ def test_an_inspection_that_is_out_of_date_is_dropped(driver: Driver) -> None:
     driver.window.filing.open_demo("pump-flange.profile.json")
     driver.settle(5)
     pane, later = driver.window.inspection, Later()
-    driver.board.worker = later
-    driver.board.do("Drop it", drop_first)
+    driver.board.bench.worker = later
+    driver.board.bench.do("Drop it", drop_first)
     driver.settle(5)
     old, done, _ = later.of("Inspection")[-1]
-    driver.board.do("Drop another", drop_first)
+    driver.board.bench.do("Drop another", drop_first)
     driver.settle(5)
     done(old.run())
-    assert driver.board.known_inspection() is None
+    assert driver.board.bench.derived.known_inspection() is None
     assert "finding" not in pane.verdict.text()
     new, done, _ = later.of("Inspection")[-1]
     done(new.run())
-    assert driver.board.known_inspection().part is driver.board.part
+    assert driver.board.bench.derived.known_inspection().part is driver.board.part
     rows, done, _ = later.of("Inspection")[-1]  # then its rows are made, beside the window too
     assert rows is not new
     done(rows.run())
     assert "finding" in pane.verdict.text()
-    driver.board.do("Drop it", drop_first)
+    driver.board.bench.do("Drop it", drop_first)
     driver.settle(5)
     later.of("Inspection")[-1][2](Stopped())
     assert pane.verdict.text() == "Not inspected"
@@ -400,7 +400,7 @@ def test_advice_that_was_stopped_is_asked_for_again(driver: Driver) -> None:
     driver.window.filing.open_demo("pump-flange.profile.json")
     driver.settle(5)
     pane, later = driver.window.inspection, Later()
-    driver.board.worker = later
+    driver.board.bench.worker = later
     pane.box.setCurrentIndex(CUTTING)
     job, done, failed = later.of("Advice for cutters")[-1]
     failed(Stopped())
@@ -409,7 +409,7 @@ def test_advice_that_was_stopped_is_asked_for_again(driver: Driver) -> None:
     pane.box.setCurrentIndex(CUTTING)
     job, done, _ = later.of("Advice for cutters")[-1]
     done(job.run())
-    assert pane.row_count("cutting") == len(driver.board.inspection().cutting) > 0
+    assert pane.row_count("cutting") == len(driver.board.bench.derived.inspection().cutting) > 0
 
 
 # The recovery copy.
@@ -426,10 +426,10 @@ def test_the_last_edit_is_in_the_copy_before_work_begins(driver: Driver) -> None
     driver.window.worker.finish(elsewhere(operator.add, 1, 2))
     assert kept == [[driver.board.part]]
     # An edit that is waited for is in the copy as it was drawn; one taken back is not.
-    driver.board.solving.solver = endless_solver
+    driver.board.bench.solving.solver = endless_solver
     before, drawn = driver.board.part, drop_first(driver.board.part)
     meanwhile(driver.window.worker.cancel, lambda: bool(driver.window.worker.waits_for))
-    assert not driver.board.do("Drop it", lambda part: drawn)
+    assert not driver.board.bench.do("Drop it", lambda part: drawn)
     assert kept[-1] == [drawn]
     driver.window.keeper.keep()
     assert copies(driver) == [before]
@@ -439,9 +439,9 @@ def test_an_edit_taken_back_on_a_saved_part_leaves_no_copy(driver: Driver, tmp_p
     rectangle(driver)
     driver.answers.path = tmp_path / "plate.profile.json"
     driver.act("file.save")
-    driver.board.solving.solver = endless_solver
+    driver.board.bench.solving.solver = endless_solver
     meanwhile(driver.window.worker.cancel, lambda: bool(driver.window.worker.waits_for))
-    assert not driver.board.do("Drop it", drop_first)
+    assert not driver.board.bench.do("Drop it", drop_first)
     driver.window.keeper.keep()
     assert copies(driver) == []
 
@@ -461,7 +461,7 @@ app = QApplication([])
 window = MainWindow(Settings(), Path(sys.argv[1]), dress(app, "dye", load_font()))
 window.show()
 window.filing.open_demo("pump-flange.profile.json")
-window.board.solving.solver = endless_solver
+window.board.bench.solving.solver = endless_solver
 
 def look():
     errands = window.worker._errands
@@ -471,7 +471,7 @@ def look():
         print(errands.pid, flush=True)
 
 QTimer.singleShot(0, look)
-window.board.do("Drop it", drop_first)
+window.board.bench.do("Drop it", drop_first)
 """
 
 

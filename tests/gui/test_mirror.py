@@ -50,7 +50,7 @@ def test_the_half_is_reflected_about_any_axis(driver: Driver, degrees: float) ->
     pieces = [p for p in whole(driver.board.part) if p.role == "outline"]
     assert len(pieces) == 6
     driver.settle(20)
-    assert driver.board.inspection().profile.closed
+    assert driver.board.bench.derived.inspection().profile.closed
     assert driver.window.inspection.row_count("symmetry") > 0
     assert len(driver.view.sheet.groups["outline", "quiet"].curves) == 3
     driver.act("edit.undo")
@@ -61,14 +61,14 @@ def test_the_half_is_reflected_about_any_axis(driver: Driver, degrees: float) ->
 def test_flip_and_make_whole_from_the_menu(driver: Driver) -> None:
     driver.window.filing.open_demo("gate-strap.profile.json")
     driver.settle(5)
-    before = driver.board.inspection().profile.area
+    before = driver.board.bench.derived.inspection().profile.area
     driver.act("mirror.flip")
     driver.settle(20)
-    assert driver.board.inspection().profile.area == pytest.approx(before, rel=1e-9)
+    assert driver.board.bench.derived.inspection().profile.area == pytest.approx(before, rel=1e-9)
     driver.act("edit.undo")
     count = sum(c.role == "outline" for c in driver.board.part.curves.values())
     driver.act("mirror.whole")
     driver.settle(20)
     assert driver.board.part.mirrors == ()
     assert sum(c.role == "outline" for c in driver.board.part.curves.values()) > count
-    assert driver.board.inspection().profile.area == pytest.approx(before, rel=1e-9)
+    assert driver.board.bench.derived.inspection().profile.area == pytest.approx(before, rel=1e-9)

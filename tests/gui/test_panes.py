@@ -99,13 +99,13 @@ def test_rows_move(strap: Driver) -> None:
 
 def test_geometry_and_rows_light_each_other(strap: Driver) -> None:
     pane = strap.window.ledger
-    strap.board.select(("a1",))
+    strap.board.bench.select(("a1",))
     strap.settle(5)
     chosen = set(pane.chosen())
     assert chosen == {n for n, b in strap.board.part.bindings.items() if "a1" in b.of}
     pane.table.clearSelection()
     pane.table.selectRow(pane.model.row_of("b7"))
-    assert strap.board.selection.ids == ("b7",)
+    assert strap.board.bench.selection.ids == ("b7",)
     assert set(strap.view.sheet.lit) >= {"b7", "a1"}
 
 
@@ -115,7 +115,7 @@ def test_kinds_that_fit_are_offered_and_bind(driver: Driver) -> None:
     driver.click(0, 0)
     driver.click(40, 25)
     driver.key(Qt.Key.Key_Escape)
-    driver.board.select(list(driver.board.part.curves))
+    driver.board.bench.select(list(driver.board.part.curves))
     driver.settle(5)
     buttons = driver.window.ledger.kinds.buttons
     assert {"distance", "angle", "level", "plumb"} <= set(buttons)
@@ -143,7 +143,7 @@ def test_every_kind_has_a_sign_of_its_own() -> None:
 @pytest.mark.e2e
 def test_a_clash_names_the_others_and_is_mended(strap: Driver) -> None:
     # p1 to p3 is 60 by b5; the true length from p1 to p4 then is sqrt(60^2 + 24^2), not 80.
-    strap.board.do("Bind", lambda part: add_binding(part, "distance", ("p1", "p4"), "80"))
+    strap.board.bench.do("Bind", lambda part: add_binding(part, "distance", ("p1", "p4"), "80"))
     strap.settle(20)
     assert strap.board.report.state == "clashing"
     assert "clashing" in strap.window.state.text()
@@ -184,7 +184,7 @@ def test_a_side_in_doubt_is_shown_and_settled_with_one_press(driver: Driver) -> 
     assert driver.board.part.points["k1"] == pytest.approx((30.0, 25.0))
     assert driver.board.part.doubts == ()
     assert not ledger.mending.isVisible()
-    driver.board.undo()
+    driver.board.bench.undo()
     driver.settle(20)
     wait_until(ledger.mending.isVisible)
     QTest.mouseClick(ledger.mending.buttons[0], LEFT)
@@ -208,7 +208,7 @@ def differing(one: QImage, other: QImage, driver: Driver, center: tuple[float, f
 
 @pytest.mark.e2e
 def test_a_binding_said_twice_is_offered_as_reference(strap: Driver) -> None:
-    strap.board.do("Bind", lambda part: add_binding(part, "plumb", ("p3", "p4")))
+    strap.board.bench.do("Bind", lambda part: add_binding(part, "plumb", ("p3", "p4")))
     strap.settle(20)
     made = list(strap.board.part.bindings)[-1]
     assert strap.board.report.doubled == (made,)  # later rows are the ones said twice
@@ -217,7 +217,7 @@ def test_a_binding_said_twice_is_offered_as_reference(strap: Driver) -> None:
     assert re.findall(r"\bb\d+\b", bar.words) == [made]
     QTest.mouseClick(bar.buttons[0], LEFT)  # which others?
     strap.settle(5)
-    others = [name for name in strap.board.selection.ids if name != made]
+    others = [name for name in strap.board.bench.selection.ids if name != made]
     assert others
     assert all(name in bar.words for name in others)
     drop = next(b for b in bar.buttons if b.text().startswith(f"Drop {made}"))
@@ -270,8 +270,8 @@ def test_dimension_text_is_dragged_and_stays(strap: Driver) -> None:
 
 
 def test_a_finding_leads_to_its_place_enlarged(strap: Driver) -> None:
-    strap.board.do("Drop", lambda part: remove_binding(part, "b8"))
-    strap.board.do("Set", lambda part: part.having(points={
+    strap.board.bench.do("Drop", lambda part: remove_binding(part, "b8"))
+    strap.board.bench.do("Set", lambda part: part.having(points={
         **part.points, "p2": (part.points["p2"][0], part.points["p2"][1] + 1e-3)}))
     strap.settle(20)
     table = strap.window.inspection.tables["findings"]
@@ -318,10 +318,10 @@ def test_the_report_is_written(
 def test_advice_for_cutters_is_made_when_it_is_looked_at(strap: Driver) -> None:
     pane = strap.window.inspection
     assert pane.row_count("cutting") == 0
-    assert "cutting" not in strap.board.inspection().__dict__  # not worked out yet
+    assert "cutting" not in strap.board.bench.derived.inspection().__dict__  # not worked out yet
     pane.box.setCurrentWidget(pane.tables["cutting"])
     strap.settle(5)
-    assert pane.row_count("cutting") == len(strap.board.inspection().cutting) > 0
+    assert pane.row_count("cutting") == len(strap.board.bench.derived.inspection().cutting) > 0
     edit_cell(strap, "b7", "value", "9")
     strap.settle(20)
-    assert pane.row_count("cutting") == len(strap.board.inspection().cutting)
+    assert pane.row_count("cutting") == len(strap.board.bench.derived.inspection().cutting)

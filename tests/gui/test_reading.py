@@ -100,8 +100,8 @@ def test_a_rounded_value_in_place_of_a_tangency_is_named_and_enlarged(driver: Dr
 
     driver.window.filing.open_demo("gate-strap.profile.json")
     board = driver.board
-    board.do("Drop", lambda part: remove_binding(part, "b32").part)
-    board.do("Type", lambda part: add_binding(part, "rise", ("p1", "w3"), "51.3").part)
+    board.bench.do("Drop", lambda part: remove_binding(part, "b32").part)
+    board.bench.do("Type", lambda part: add_binding(part, "rise", ("p1", "w3"), "51.3").part)
     driver.settle(20)
     pane = driver.window.inspection
     texts = [entry.cells[1].text for entry in pane.tables["findings"].rows.section.entries]
@@ -111,7 +111,7 @@ def test_a_rounded_value_in_place_of_a_tangency_is_named_and_enlarged(driver: Dr
     loupe = driver.view.loupe.loupe
     assert loupe is not None
     assert loupe.across > 1000  # the break is 0.0127 degrees
-    tangency = next(row for row in board.rows() if row.name == "tangency")
+    tangency = next(row for row in board.typing.rows() if row.name == "tangency")
     assert tangency.text.endswith("e-07")  # 8 (1 - cos 0.0127 deg), below the decimals shown
 
 

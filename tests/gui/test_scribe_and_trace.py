@@ -19,7 +19,7 @@ def opened(driver: Driver, box: tuple[float, float, float, float]) -> WindowHand
     driver.new("mm")
     driver.view.sheet.camera = driver.view.sheet.camera.fitting(box, 0.05)
     for what in ("show_dimensions", "show_bindings", "show_motion"):
-        driver.board.set_setting(what, False)
+        driver.board.bench.set_setting(what, False)
     return WindowHands(driver)
 
 
@@ -32,9 +32,9 @@ def test_a_demo_part_is_scribed_and_traced(driver: Driver, name: str) -> None:
     exact = solve(settle_sides(read(data))).part
     board = driver.board
     size = max(abs(v) for at in exact.points.values() for v in at)
-    assert (board.report.state, board.report.doubled) == ("bound", ()), board.message.text
+    assert (board.report.state, board.report.doubled) == ("bound", ()), board.bench.message.text
     assert missing(board.part, exact, 1e-9 * size) == []
-    assert board.inspection().as_dict()["sound"]
-    while board.history.can_undo:
+    assert board.bench.derived.inspection().as_dict()["sound"]
+    while board.bench.history.can_undo:
         driver.act("edit.undo")
     assert board.part.curves == {}

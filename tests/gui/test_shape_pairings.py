@@ -34,8 +34,8 @@ OFF = {  # places that are 3 off a curve, on the side of the fillet
 
 def opened(driver: Driver, part: Part) -> Part:
     driver.new()
-    driver.board.set_setting("show_dimensions", False)
-    driver.board.set_setting("show_bindings", False)
+    driver.board.bench.set_setting("show_dimensions", False)
+    driver.board.bench.set_setting("show_bindings", False)
     driver.board.load(part)
     driver.settle()
     driver.view.fit()
@@ -104,7 +104,7 @@ def test_healing(driver: Driver, pair: str) -> None:
     driver.click(*CORNERS[pair])
     name = new_curve(before, driver.board.part)
     driver.board.use("pick")
-    driver.board.select((name,))
+    driver.board.bench.select((name,))
     key(driver, "Delete", SHIFT)
     after = half(driver.board.part)
     assert after.keys() == half(before).keys()
@@ -203,7 +203,7 @@ def test_move_copy_rotate_and_reflect(driver: Driver) -> None:
         assert isinstance(circle, Circle)
         return circle.center
 
-    driver.board.select(("h1",))
+    driver.board.bench.select(("h1",))
     key(driver, "M", SHIFT)
     driver.move(50, 20)
     driver.keys("6")  # run
@@ -212,7 +212,7 @@ def test_move_copy_rotate_and_reflect(driver: Driver) -> None:
     key(driver, "Return")
     assert center("h1") == pytest.approx((36, 10), abs=1e-9)
     undone(driver, before)
-    driver.board.select(("h1",))
+    driver.board.bench.select(("h1",))
     key(driver, "C", SHIFT)
     driver.click(30, 10)
     driver.click(45, 20, CTRL)
@@ -220,12 +220,12 @@ def test_move_copy_rotate_and_reflect(driver: Driver) -> None:
     key(driver, "Escape")
     key(driver, "Escape")
     undone(driver, before)
-    driver.board.select(("h1",))
+    driver.board.bench.select(("h1",))
     key(driver, "R", SHIFT)
     driver.typed("90")
     assert center("h1") == pytest.approx((-10, 30), abs=1e-9)
     undone(driver, before)
-    driver.board.select(("h1",))
+    driver.board.bench.select(("h1",))
     key(driver, "W", SHIFT)
     driver.click(60, 15)
     assert center(new_curve(before, driver.board.part)) == pytest.approx((90, 10), abs=1e-9)
@@ -260,7 +260,7 @@ def test_a_line_and_an_arc_are_moved_rotated_copied_and_reflected(driver: Driver
             assert sum(p.source == name for p in whole(driver.board.part)) == 8
 
     old = places()
-    driver.board.select(("e1", "a1"))
+    driver.board.bench.select(("e1", "a1"))
     key(driver, "M", SHIFT)
     driver.move(50, 60)
     driver.keys("6")  # run
@@ -269,12 +269,12 @@ def test_a_line_and_an_arc_are_moved_rotated_copied_and_reflected(driver: Driver
     key(driver, "Return")
     check(lambda a, b: (a + 6, b - 4))
     undone(driver, before)
-    driver.board.select(("e1", "a1"))
+    driver.board.bench.select(("e1", "a1"))
     key(driver, "R", SHIFT)
     driver.typed("90")
     check(lambda a, b: (-b, a))
     undone(driver, before)
-    driver.board.select(("e1", "a1"))
+    driver.board.bench.select(("e1", "a1"))
     key(driver, "C", SHIFT)
     driver.move(50, 60)
     driver.keys("6")
@@ -287,7 +287,7 @@ def test_a_line_and_an_arc_are_moved_rotated_copied_and_reflected(driver: Driver
     assert kinds["line"].start == pytest.approx((26, 6), abs=1e-9)  # type: ignore[union-attr]
     assert kinds["arc"].center == pytest.approx((38, 12), abs=1e-9)  # type: ignore[union-attr]
     undone(driver, before)
-    driver.board.select(("e1", "a1"))
+    driver.board.bench.select(("e1", "a1"))
     key(driver, "W", SHIFT)
     key(driver, "W")
     driver.click(0, 60)

@@ -125,7 +125,7 @@ def test_spacings_are_edited_in_their_table_and_on_the_sheet(driver: Driver) -> 
     opened(driver, wing(repeated=False))
     table = driver.window.ledger.patterns
     assert table.isHidden()
-    driver.board.select(("h1",))
+    driver.board.bench.select(("h1",))
     driver.act("tool.grid")
     driver.typed("9")
     driver.key(Qt.Key.Key_Return)

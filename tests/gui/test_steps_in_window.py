@@ -30,7 +30,7 @@ def empty_place(driver: Driver, dx: float = 0.0) -> tuple[float, float]:
     """A place on the sheet where no curve is in reach."""
     camera = driver.view.sheet.camera
     x, y = camera.to_part((30.0 + dx, 30.0))
-    assert driver.board.picker().nearest((x, y), 12.0 / camera.scale) is None
+    assert driver.board.bench.derived.picker().nearest((x, y), 12.0 / camera.scale) is None
     return x, y
 
 
@@ -64,7 +64,7 @@ def test_undo_of_the_circle_that_a_grid_repeats(strap: Driver) -> None:
     strap.click(*empty_place(strap))
     strap.click(*empty_place(strap, 15.0))
     strap.tool("pick")
-    strap.board.select([list(strap.board.part.curves)[-1]])
+    strap.board.bench.select([list(strap.board.part.curves)[-1]])
     strap.tool("grid")
     strap.move(*empty_place(strap, 90.0))
     strap.act("edit.undo")
@@ -81,7 +81,7 @@ def test_undo_of_the_line_that_a_ladder_counts_from(strap: Driver) -> None:
     strap.tool("ladder")
     strap.click(0.5 * (one[0] + other[0]), one[1])
     strap.move(one[0], one[1] - 3.0)
-    while strap.board.history.can_undo:
+    while strap.board.bench.history.can_undo:
         strap.act("edit.undo")
     assert write(strap.board.part) == before
 

@@ -51,7 +51,7 @@ def test_everything_fits(driver: Driver, size: tuple[int, int]) -> None:
 
 def test_every_control_has_a_name(driver: Driver) -> None:
     driver.window.filing.open_demo("pump-flange.profile.json")
-    driver.board.select(list(driver.board.part.curves)[:2])
+    driver.board.bench.select(list(driver.board.part.curves)[:2])
     driver.settle(20)
     nameless = [
         w for w in driver.window.findChildren(QWidget)
@@ -84,7 +84,7 @@ def test_status_line_says_what_comes_next(driver: Driver) -> None:
 def test_verdict_is_the_inspections(driver: Driver, name: str) -> None:
     driver.window.filing.open_demo(f"{name}.profile.json")
     driver.settle(20)
-    inspection = driver.board.inspection()
+    inspection = driver.board.bench.derived.inspection()
     assert driver.window.inspection.verdict.text() == inspection.verdict == "Sound"
     assert driver.window.inspection.row_count("dimensions") == len(inspection.dimensions)
     assert driver.window.inspection.row_count("joints") == (
@@ -97,7 +97,7 @@ def test_verdict_is_taken_back_at_once(driver: Driver) -> None:
     driver.settle(20)
     from sketcher.part.edits.remove_binding import remove_binding
 
-    driver.board.do("Drop b7", lambda part: remove_binding(part, "b7"))
+    driver.board.bench.do("Drop b7", lambda part: remove_binding(part, "b7"))
     assert "Sound" not in driver.window.inspection.verdict.text()  # before anybody inspected
     driver.settle(20)
     assert "finding" in driver.window.inspection.verdict.text()
@@ -118,8 +118,8 @@ def test_an_inspection_that_breaks_is_no_verdict(
     def broken() -> None:
         raise ArithmeticError("deliberate")
 
-    monkeypatch.setattr(driver.board, "known_inspection", lambda: None)
-    monkeypatch.setattr(driver.board, "inspecting", broken)
+    monkeypatch.setattr(driver.board.bench.derived, "known_inspection", lambda: None)
+    monkeypatch.setattr(driver.board.bench.derived, "inspecting", broken)
     driver.window.inspection.refresh()
     assert driver.window.inspection.verdict.text() == "Not inspected"
     assert heard == ["deliberate"]
@@ -129,7 +129,7 @@ def test_both_looks_are_worn(driver: Driver) -> None:
     driver.window.filing.open_demo("gate-strap.profile.json")
     driver.settle(20)
     before = driver.view.grab().toImage().pixelColor(8, 8)
-    driver.board.set_setting("look", "paper")
+    driver.board.bench.set_setting("look", "paper")
     driver.settle(20)
     after = driver.view.grab().toImage().pixelColor(8, 8)
     assert before.lightness() < 90 < 200 < after.lightness()
@@ -196,7 +196,7 @@ def test_keyboard_alone_binds(driver: Driver) -> None:
         driver.key(Qt.Key.Key_Left)
         driver.key(Qt.Key.Key_Down)
     driver.key(Qt.Key.Key_Return)
-    assert driver.board.selection.ids == ("e1",)
+    assert driver.board.bench.selection.ids == ("e1",)
     buttons = driver.window.ledger.kinds.buttons
     buttons["distance"].setFocus(Qt.FocusReason.TabFocusReason)
     QTest.keyClick(buttons["distance"], Qt.Key.Key_Space)
@@ -210,7 +210,7 @@ def test_keyboard_alone_binds(driver: Driver) -> None:
     while not driver.view.hasFocus():
         driver.window.rounds.onward()
     driver.key(Qt.Key.Key_Return)  # the pointer still stands on the line
-    assert driver.board.selection.ids == ("e1",)
+    assert driver.board.bench.selection.ids == ("e1",)
     driver.settle(5)
     buttons = driver.window.ledger.kinds.buttons
     buttons["angle"].setFocus(Qt.FocusReason.TabFocusReason)

@@ -20,10 +20,10 @@ from sketcher.board.board import Board
 from sketcher.board.ledger import ledger_edits
 from sketcher.board.ledger.ledger_rows import ledger_rows, parameter_rows
 from sketcher.board.ledger.spacing_rows import spacing_rows
+from sketcher.board.preview import Pointer
 from sketcher.board.settings import TABLE
-from sketcher.board.steps.bench import default_solver
 from sketcher.board.steps.notices import Change
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.steps.solver_cache import default_solver
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.evaluate import point_at
 from sketcher.part.file_text import read, write
@@ -221,7 +221,7 @@ class Walk:
         self.seen: Part | None = None
         self.texts: dict[int, tuple[Part, str]] = {}  # as written when first seen, by identity
         self.slowest = (0.0, "")
-        self.board.listen(self.hear)
+        self.board.bench.notices.listen(self.hear)
         self.look()
 
     def run(self, doings: list[Action]) -> Fault | None:
@@ -274,7 +274,7 @@ class Walk:
             case "use":
                 board.use(nth(sorted(board.tools), given[0]))
             case "type":
-                board.type_text(given[0])
+                board.typing.type_text(given[0])
                 if given[1]:
                     board.key(given[1])
             case "key":
@@ -300,13 +300,13 @@ class Walk:
             case "setting":
                 self._do_setting(*given)
             case "restore":
-                board.restore()
+                board.bench.gesture.restore()
             case "load":
                 self.load(given[0])
             case "halve":
-                board.halve()
+                board.typing.halve()
             case "unit":
-                board.show_unit("in" if board.shown_unit == "mm" else "mm")
+                board.bench.show_unit("in" if board.bench.shown_unit == "mm" else "mm")
             case _:
                 self._do_ledger(what, *given)
         if len(board.part.curves) > MOST_CURVES:
@@ -317,28 +317,28 @@ class Walk:
         self.board.load(nth(self.starts, number))
 
     def _do_row(self, what: str, number: int, text: str) -> None:
-        row = nth(self.board.rows(), number)
+        row = nth(self.board.typing.rows(), number)
         if row is None:
             return
         if what == "hold":
-            self.board.hold(row.name, text)
+            self.board.typing.hold(row.name, text)
         elif what == "let_go":
-            self.board.let_go(row.name)
+            self.board.typing.let_go(row.name)
         else:
-            self.board.open_row(row.name)
+            self.board.typing.open_row(row.name)
 
     def _do_select(self, what: str, numbers: list[int]) -> None:
         part = self.board.part
         groups = {"points": part.points, "curves": part.curves, "bindings": part.bindings,
                   "mixed": (*part.points, *part.curves)}
         names = [nth(list(groups[what]), number) for number in numbers]
-        self.board.select([name for name in names if name is not None])
+        self.board.bench.select([name for name in names if name is not None])
 
     def _do_setting(self, number: int, seed: int) -> None:
         setting, random = nth(TABLE, number), Random(seed)
         choices = {"switch": (True, False), "choice": setting.choices}.get(
             setting.kind, (setting.least, setting.default, setting.most, "nothing"))
-        self.board.set_setting(setting.name, random.choice(choices))
+        self.board.bench.set_setting(setting.name, random.choice(choices))
 
     def _do_ledger(self, what: str, one: int, other: int, text: str) -> None:
         board, part = self.board, self.board.part
@@ -372,7 +372,8 @@ class Walk:
         if kind == "point":
             at = part.points.get(nth(list(part.points), given[0]) or "")
         elif kind in ("curve", "piece"):
-            found = curves if kind == "curve" else [p.curve for p in self.board.picker().pieces]
+            pieces = self.board.bench.derived.picker().pieces
+            found = curves if kind == "curve" else [p.curve for p in pieces]
             curve = nth(found, given[0])
             at = None if curve is None else point_at(curve, given[1])
         if at is None:
@@ -388,12 +389,12 @@ class Walk:
         if change.after is not board.part or change.report is not board.report:
             raise Stale(f"{change.reason}: the part or its report is not the board's")
         part = board.part
-        for name in (*board.selection.ids, *board.hover):
+        for name in (*board.bench.selection.ids, *board.bench.hover):
             if name not in part.points and name not in part.curves and name not in part.bindings:
                 raise Stale(f"{change.reason}: {name} is gone and still selected or lit")
         if change.reason != "drag" and not board.prompt:
             raise Stale(f"{change.reason}: no prompt")
-        if board.preview is None or board.rows() is None:
+        if board.preview is None or board.typing.rows() is None:
             raise Stale(change.reason)
 
     def look(self) -> None:
@@ -412,38 +413,38 @@ class Walk:
     def look_closely(self) -> None:
         """See what takes long: a fresh solve says the same, everything can be shown."""
         board = self.board
-        board.restore()
+        board.bench.gesture.restore()
         part, report = board.part, board.report
         fresh = default_solver(part).report
         for name in ("state", "freedoms", "converged"):
             is_, was = getattr(fresh, name), getattr(report, name)
             expect(is_ == was, "report", f"{name} is {was}, solved afresh {is_}")
         expect(set(report.states) == set(part.curves), "report", "states of other curves")
-        inspection = board.inspection()
+        inspection = board.bench.derived.inspection()
         inspection.as_dict(cutting=False)
         inspection.as_text()
         expect(inspection.sound == (not inspection.findings), "inspection", "sound with findings")
         ledger_rows(board)
         parameter_rows(board)
         spacing_rows(board)
-        board.pieces()
-        board.glyphs()
-        board.dimensions(0.1)
-        board.center_lines_at_hand()
+        board.bench.derived.pieces()
+        board.bench.derived.glyphs()
+        board.bench.derived.dimensions(0.1)
+        board.bench.derived.center_lines_at_hand()
 
     def go_back_and_forth(self) -> None:
         """See that undo leads to the first part and redo to the last, byte for byte."""
         board = self.board
-        board.restore()
+        board.bench.gesture.restore()
         last = write(board.part)
-        first = write(board.history.steps[0].part)
+        first = write(board.bench.history.steps[0].part)
         steps = 0
-        while board.undo():
+        while board.bench.undo():
             steps += 1
-        expect(board.history.position == 0, "bytes", "undo ended before the first part")
+        expect(board.bench.history.position == 0, "bytes", "undo ended before the first part")
         expect(write(board.part) == first, "bytes", "undo did not lead to the first part")
         for _ in range(steps):
-            board.redo()
+            board.bench.redo()
         expect(write(board.part) == last, "bytes", "redo did not lead to the last part")
         for part, text in self.texts.values():
             expect(write(part) == text, "bytes", "a part has changed after it was written")

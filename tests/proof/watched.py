@@ -95,11 +95,11 @@ class Beat:
             if not windows:
                 return
             self.board = windows[0].board
-        if self.board.part is self.part and self.board.is_changed == self.changed:
+        if self.board.part is self.part and self.board.bench.is_changed == self.changed:
             return
         from sketcher.part.file_text import write
 
-        self.part, self.changed = self.board.part, self.board.is_changed
+        self.part, self.changed = self.board.part, self.board.bench.is_changed
         note = {"changed": self.changed, "text": write(self.part)}
         (self.notes / "part.new").write_text(json.dumps(note), encoding="utf-8")
         (self.notes / "part.new").replace(self.notes / "part.json")

@@ -40,20 +40,20 @@ def test_any_events(mirrored: bool, tool: str, events: list) -> None:
         elif name == "move":
             hands.move(*given_)
         elif name == "type":
-            if board.type_text(given_):
+            if board.typing.type_text(given_):
                 board.key("enter")
         elif name == "key":
             board.key(given_)
         elif name == "use":
             board.use(given_)
         elif name == "select":
-            board.select(given_)
+            board.bench.select(given_)
         else:
-            board.undo()
+            board.bench.undo()
         assert board.prompt
         assert board.preview is not None
-        assert all(row.label for row in board.rows())
+        assert all(row.label for row in board.typing.rows())
         assert read(write(hands.part)) == hands.part
-    while board.history.can_undo:
-        board.undo()
+    while board.bench.history.can_undo:
+        board.bench.undo()
     assert hands.part is first

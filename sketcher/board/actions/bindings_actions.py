@@ -6,9 +6,9 @@ from collections.abc import Callable
 
 from sketcher.board.action_table import Action
 from sketcher.board.board import Board
+from sketcher.board.ledger.doubt_question import doubtful
 from sketcher.board.ledger.ledger_edits import drop, make, set_driving
 from sketcher.board.mending.clash_mending import offers, take
-from sketcher.board.mending.doubt_question import doubtful
 from sketcher.board.window_port import Host
 from sketcher.part import kinds
 from sketcher.part.kinds import KINDS
@@ -16,16 +16,16 @@ from sketcher.part.kinds import KINDS
 
 def _binding(kind: str) -> Callable[[Board, Host], None]:
     def run(board: Board, host: Host) -> None:
-        reason = make(board, kind)
+        reason = make(board.bench, kind)
         if reason:
-            board.say(f"{kind}: {reason}.", "error")
+            board.bench.say(f"{kind}: {reason}.", "error")
 
     return run
 
 
 def _fits(kind: str) -> Callable[[Board], bool]:
     def enabled(board: Board) -> bool:
-        ids = board.selection.geometry(board.part)
+        ids = board.bench.selection.geometry(board.part)
         return bool(ids) and kind in kinds.fitting(board.part, ids)
 
     return enabled
@@ -33,31 +33,32 @@ def _fits(kind: str) -> Callable[[Board], bool]:
 
 def swap_driving(board: Board, host: Host) -> None:
     """Make driving dimensions reference dimensions and the other way round."""
-    for name in board.selection.bindings(board.part):
-        reason = set_driving(board, name, not board.part.bindings[name].drives)
+    for name in board.bench.selection.bindings(board.part):
+        reason = set_driving(board.bench, name, not board.part.bindings[name].drives)
         if reason:
-            board.say(f"{name}: {reason}.", "error", name)
+            board.bench.say(f"{name}: {reason}.", "error", name)
 
 
 def drop_bindings(board: Board, host: Host) -> None:
     """Take the selected bindings away."""
-    reason = drop(board, *board.selection.bindings(board.part))
+    reason = drop(board.bench, *board.bench.selection.bindings(board.part))
     if reason:
-        board.say(f"{reason}.", "error")
+        board.bench.say(f"{reason}.", "error")
 
 
 def mend(board: Board, host: Host) -> None:
     """Offer what would mend the first binding in trouble."""
-    names = [n for n in board.selection if n in in_trouble(board)] or list(in_trouble(board))
-    found = offers(board, names[0])
+    names = [n for n in board.bench.selection if n in in_trouble(board)] or list(in_trouble(board))
+    found = offers(board.bench, names[0])
     if not found:
-        board.say(f"No single change mends {names[0]}; look at its row in the ledger.", "warning")
+        board.bench.say(f"No single change mends {names[0]}; look at its row in the ledger.",
+                        "warning")
         return
     label = host.ask_choice("Mend", f"{names[0]} can be mended in these ways:",
                             [offer.label for offer in found])
     for offer in found:
         if offer.label == label:
-            take(board, offer)
+            take(board.bench, offer)
 
 
 def in_trouble(board: Board) -> tuple[str, ...]:
@@ -73,7 +74,7 @@ def has_trouble(board: Board) -> bool:
 
 def has_bindings(board: Board) -> bool:
     """Tell whether bindings are selected."""
-    return bool(board.selection.bindings(board.part))
+    return bool(board.bench.selection.bindings(board.part))
 
 
 ACTIONS = (

@@ -10,14 +10,14 @@ from sketcher.part.edits.delete import delete as deleted
 
 def delete(board: Board, host: Host) -> None:
     """Delete what is selected, and what cannot stand without it."""
-    names = tuple(board.selection)
-    board.do(f"Delete {_few(names)}", lambda part: deleted(part, *names))
+    names = tuple(board.bench.selection)
+    board.bench.do(f"Delete {_few(names)}", lambda part: deleted(part, *names))
 
 
 def delete_heal(board: Board, host: Host) -> None:
     """Delete curves and let their neighbours meet in a corner."""
-    names = tuple(board.selection)
-    board.do(f"Delete and close {_few(names)}", lambda part: deleted(part, *names, heal=True))
+    names = tuple(board.bench.selection)
+    board.bench.do(f"Delete and close {_few(names)}", lambda part: deleted(part, *names, heal=True))
 
 
 def _few(names: tuple[str, ...]) -> str:
@@ -26,12 +26,12 @@ def _few(names: tuple[str, ...]) -> str:
 
 def has_selection(board: Board) -> bool:
     """Tell whether anything is selected."""
-    return len(board.selection) > 0
+    return len(board.bench.selection) > 0
 
 
 def has_curves(board: Board) -> bool:
     """Tell whether curves are selected."""
-    return bool(board.selection.curves(board.part))
+    return bool(board.bench.selection.curves(board.part))
 
 
 ACTIONS = (

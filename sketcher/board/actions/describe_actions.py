@@ -21,7 +21,8 @@ def describe(board: Board, host: Host) -> None:
     def take(found: Mapping[str, str]) -> None:
         material = material_of(board, found)
         name = found["name"].strip() or part.name
-        outcome = board.attempt("Describe the part", lambda part: described(part, name, material))
+        outcome = board.bench.do("Describe the part", lambda part: described(part, name, material),
+                                 tells=False)
         if outcome.error is not None:
             raise outcome.error
 
@@ -41,7 +42,7 @@ def material_of(board: Board, found: Mapping[str, str]) -> Material:
         When thickness or density cannot be read or is not above zero.
     """
     unit = board.part.unit
-    thickness = evaluate_written(found["thickness"], "length", unit, board.values())
+    thickness = evaluate_written(found["thickness"], "length", unit, board.bench.derived.values())
     density = evaluate_written(found["density"], "number", unit, {})
     for name, amount in (("thickness", thickness), ("density", density)):
         if amount <= 0.0:

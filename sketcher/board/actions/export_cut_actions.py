@@ -18,25 +18,25 @@ def export_cut(board: Board, host: Host) -> None:
     from sketcher.exchange.dxf_cut import CAUTIONS, write_cut
     from sketcher.exchange.outputs import CUTTING
 
-    inspection = board.inspection()
+    inspection = board.bench.derived.inspection()
     despite = accepted_for_cutting(board, host)
     if despite is None:
-        board.say("Not cut.")
+        board.bench.say("Not cut.")
         return
     how = host.ask_choice("Export for cutting", "Write the contours as", (CLOSED, PIECES))
     if how is None:
         return
-    path = host.ask_path("Export for cutting", True, ".dxf", suggested(board, ".dxf"))
+    path = host.ask_path("Export for cutting", True, ".dxf", suggested(board.bench, ".dxf"))
     if path is None:
         return
-    outputs = planned(board, host, "Export for cutting", path, CUTTING)
+    outputs = planned(board.bench, host, "Export for cutting", path, CUTTING)
     if outputs is None:
         return
-    export(board.worker, outputs, "Writing the cut", write_cut,
+    export(board.bench.worker, outputs, "Writing the cut", write_cut,
            inspection, path, how == PIECES, despite)
     known = f", despite {', '.join(sorted(despite))}" if despite else ""
-    board.say(f"{path.name} written: closed contours in {board.part.unit}, inside first{known}.",
-              "done")
+    board.bench.say(f"{path.name} written: closed contours in {board.part.unit}, "
+                    f"inside first{known}.", "done")
     host.tell("Before you cut", "\n\n".join(CAUTIONS))
 
 

@@ -6,7 +6,7 @@ from sketcher.board.action_table import Action
 from sketcher.board.board import Board
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.files.replace_question import planned
-from sketcher.board.steps.job import Job
+from sketcher.board.job import Job
 from sketcher.board.window_port import Host
 
 PAGE, TABLE = "page for reading (HTML)", "table for a spreadsheet (CSV)"
@@ -21,17 +21,17 @@ def export_inspection(board: Board, host: Host) -> None:
     if how is None:
         return
     suffix = ".html" if how == PAGE else ".csv"
-    path = host.ask_path("Export the inspection", True, suffix, suggested(board, suffix))
+    path = host.ask_path("Export the inspection", True, suffix, suggested(board.bench, suffix))
     if path is None:
         return
-    outputs = planned(board, host, "Export the inspection", path, REPORT)
+    outputs = planned(board.bench, host, "Export the inspection", path, REPORT)
     if outputs is None:
         return
-    text = board.worker.finish(Job("Advice for cutters", as_html if how == PAGE else as_csv,
-                                   (board.inspection(),), board.quick))
+    text = board.bench.worker.finish(Job("Advice for cutters", as_html if how == PAGE else as_csv,
+                                   (board.bench.derived.inspection(),), board.bench.derived.quick))
     outputs.put(path, text.encode("utf-8"))
     outputs.write()
-    board.say(f"{path.name} written.", "done")
+    board.bench.say(f"{path.name} written.", "done")
 
 
 ACTIONS = (

@@ -21,20 +21,20 @@ def export_sheet(board: Board, host: Host) -> None:
     from sketcher.exchange.sheet_file import write_sheet
 
     if accepted_for_paper(board, host) is None:
-        board.say("No sheet written.")
+        board.bench.say("No sheet written.")
         return
     how = host.ask_choice("Export the sheet", "Write the drawing as", tuple(FORMS))
     if how is None:
         return
     suffix = FORMS[how]
-    path = host.ask_path("Export the sheet", True, suffix, suggested(board, suffix))
+    path = host.ask_path("Export the sheet", True, suffix, suggested(board.bench, suffix))
     if path is None:
         return
-    outputs = planned(board, host, "Export the sheet", path, DRAWING)
+    outputs = planned(board.bench, host, "Export the sheet", path, DRAWING)
     if outputs is None:
         return
-    files = export(board.worker, outputs, "Drawing the sheet", write_sheet, board.part, path)
-    board.say(f"{', '.join(file.name for file in files)} written.", "done")
+    files = export(board.bench.worker, outputs, "Drawing the sheet", write_sheet, board.part, path)
+    board.bench.say(f"{', '.join(file.name for file in files)} written.", "done")
 
 
 def has_outline(board: Board) -> bool:

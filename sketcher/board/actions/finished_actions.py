@@ -23,7 +23,7 @@ def show(board: Board, host: Host) -> None:
 def print_it(board: Board, host: Host) -> None:
     """Show the pages as the printer will have them."""
     if accepted_for_paper(board, host) is None:
-        board.say("Not printed.")
+        board.bench.say("Not printed.")
         return
     host.show_dialog("print")
 

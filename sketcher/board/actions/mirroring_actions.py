@@ -13,24 +13,24 @@ from sketcher.part.edits.make_whole import make_whole as made_whole
 def _axis(board: Board) -> str | None:
     """Return the mirror's axis that is selected, or None for all of them."""
     axes = {mirror.axis for mirror in board.part.mirrors}
-    return next((name for name in board.selection if name in axes), None)
+    return next((name for name in board.bench.selection if name in axes), None)
 
 
 def flip(board: Board, host: Host) -> None:
     """Replace the half by its reflection."""
     axis = _axis(board)
-    board.do("Flip the half", lambda part: flipped(part, axis))
+    board.bench.do("Flip the half", lambda part: flipped(part, axis))
 
 
 def make_whole(board: Board, host: Host) -> None:
     """Turn the reflection into curves of its own."""
-    board.do("Make whole", made_whole)
+    board.bench.do("Make whole", made_whole)
 
 
 def clear(board: Board, host: Host) -> None:
     """Reflect no longer."""
     axis = _axis(board)
-    board.do("Take the mirror away", lambda part: clear_mirror(part, axis))
+    board.bench.do("Take the mirror away", lambda part: clear_mirror(part, axis))
 
 
 def has_mirror(board: Board) -> bool:

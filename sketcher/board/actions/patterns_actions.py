@@ -13,19 +13,19 @@ def remove(board: Board, host: Host) -> None:
     """Take the further instances away."""
     name = pattern_of(board)
     if name is not None:
-        board.do(f"Remove pattern {name}", lambda part: remove_pattern(part, name))
+        board.bench.do(f"Remove pattern {name}", lambda part: remove_pattern(part, name))
 
 
 def dissolve(board: Board, host: Host) -> None:
     """Turn every instance into curves of its own."""
     name = pattern_of(board)
     if name is not None:
-        board.do(f"Dissolve pattern {name}", lambda part: dissolve_pattern(part, name))
+        board.bench.do(f"Dissolve pattern {name}", lambda part: dissolve_pattern(part, name))
 
 
 def pattern_of(board: Board) -> str | None:
     """Return the pattern that repeats a selected curve, or None."""
-    selected = set(board.selection)
+    selected = set(board.bench.selection)
     for name, pattern in board.part.patterns.items():
         if not selected.isdisjoint(pattern.curves):
             return name

@@ -4,47 +4,47 @@ from __future__ import annotations
 
 from sketcher.board.action_table import Action
 from sketcher.board.board import Board
-from sketcher.board.places.curve_questions import center_of
-from sketcher.board.readout.zero import Zero
+from sketcher.board.places.zero import Zero
 from sketcher.board.window_port import Host
+from sketcher.part.curve_questions import center_of
 
 
 def swap_unit(board: Board, host: Host) -> None:
     """Show inches instead of millimetres, or the other way round."""
-    board.show_unit("mm" if board.shown_unit == "in" else "in")
+    board.bench.show_unit("mm" if board.bench.shown_unit == "in" else "in")
 
 
 def zero_here(board: Board, host: Host) -> None:
     """Count from the selected point or center, from the point under the pointer, or from there."""
-    names = list(board.selection.points(board.part))
-    for name in board.selection.curves(board.part):
+    names = list(board.bench.selection.points(board.part))
+    for name in board.bench.selection.curves(board.part):
         center = center_of(board.part.curves[name])
         names += [center] if center is not None else []
     if not names:
-        near = board.picker().nearest_point(board.pointer.at, board.pointer.reach)
+        near = board.bench.derived.picker().nearest_point(board.pointer.at, board.pointer.reach)
         names = [near.id] if near is not None else []
     if names:
-        board.set_zero(Zero(board.part.points[names[0]], names[0]))
-        board.say(f"X and Y count from {names[0]}.", "done")
+        board.bench.set_zero(Zero(board.part.points[names[0]], names[0]))
+        board.bench.say(f"X and Y count from {names[0]}.", "done")
     else:
-        board.set_zero(Zero(board.pointer.at))
-        board.say("X and Y count from here.", "done")
+        board.bench.set_zero(Zero(board.pointer.at))
+        board.bench.say("X and Y count from here.", "done")
 
 
 def zero_sheet(board: Board, host: Host) -> None:
     """Count from the sheet's own zero again."""
-    board.set_zero(Zero())
-    board.say("X and Y count from the sheet's zero.", "done")
+    board.bench.set_zero(Zero())
+    board.bench.say("X and Y count from the sheet's zero.", "done")
 
 
 def halve(board: Board, host: Host) -> None:
     """Halve a typed or held value, or the reading."""
-    board.halve()
+    board.typing.halve()
 
 
 def is_inch(board: Board) -> bool:
     """Tell whether inches are on display."""
-    return board.shown_unit == "in"
+    return board.bench.shown_unit == "in"
 
 
 ACTIONS = (

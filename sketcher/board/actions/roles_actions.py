@@ -13,20 +13,20 @@ from sketcher.part.value import LineCurve, Role
 
 def _making(role: Role) -> Callable[[Board, Host], None]:
     def run(board: Board, host: Host) -> None:
-        names = board.selection.curves(board.part)
-        board.do(f"Make {', '.join(names)} {role}", lambda part: set_role(part, names, role))
+        names = board.bench.selection.curves(board.part)
+        board.bench.do(f"Make {', '.join(names)} {role}", lambda part: set_role(part, names, role))
 
     return run
 
 
 def has_curves(board: Board) -> bool:
     """Tell whether curves are selected."""
-    return bool(board.selection.curves(board.part))
+    return bool(board.bench.selection.curves(board.part))
 
 
 def has_lines(board: Board) -> bool:
     """Tell whether curves are selected and all of them are lines."""
-    names = board.selection.curves(board.part)
+    names = board.bench.selection.curves(board.part)
     return bool(names) and all(isinstance(board.part.curves[n], LineCurve) for n in names)
 
 

@@ -11,15 +11,15 @@ from sketcher.part.store import SUFFIX
 
 def save(board: Board, host: Host) -> None:
     """Save to the part's file."""
-    save_part(board, host)
+    save_part(board.bench, host)
 
 
 def save_as(board: Board, host: Host) -> None:
     """Save to another file."""
-    name = board.path.name if board.path is not None else suggested(board)
+    name = board.bench.path.name if board.bench.path is not None else suggested(board.bench)
     path = host.ask_path("Save the part as", True, SUFFIX, name)
     if path is not None:
-        save_part(board, host, path)
+        save_part(board.bench, host, path)
 
 
 ACTIONS = (

@@ -10,23 +10,23 @@ from sketcher.inspect.words import plural
 
 def select_all(board: Board, host: Host) -> None:
     """Select every curve."""
-    board.select(board.part.curves)
+    board.bench.select(board.part.curves)
 
 
 def select_loose(board: Board, host: Host) -> None:
     """Select every curve that can still move."""
     names = [name for name, state in board.report.states.items() if state == "loose"]
-    board.select(names)
+    board.bench.select(names)
     curves, freedoms = plural(len(names), "loose curve"), plural(board.report.freedoms, "freedom")
-    board.say(f"{curves}, {freedoms} left." if names else "Nothing is loose.")
+    board.bench.say(f"{curves}, {freedoms} left." if names else "Nothing is loose.")
 
 
 def select_trouble(board: Board, host: Host) -> None:
     """Select every binding that clashes or is said twice."""
     clashing = [name for clash in board.report.clashes for name in clash]
-    board.select((*clashing, *board.report.doubled))
-    if not board.selection:
-        board.say("No binding clashes, none is said twice.")
+    board.bench.select((*clashing, *board.report.doubled))
+    if not board.bench.selection:
+        board.bench.say("No binding clashes, none is said twice.")
 
 
 def has_part(board: Board) -> bool:

@@ -19,7 +19,7 @@ from sketcher.board.window_port import Host
 
 def chosen(board: Board) -> tuple[str, ...]:
     """Return the selected dimensions that have a length."""
-    return lengths_of(board.part, board.selection.bindings(board.part))
+    return lengths_of(board.part, board.bench.selection.bindings(board.part))
 
 
 def stack_up(board: Board, host: Host) -> None:
@@ -36,7 +36,7 @@ def stack_up(board: Board, host: Host) -> None:
     if host.ask_form(title, fields, CAUTION, take) is None:
         return
     host.tell("Tolerance stack", found[0])
-    board.say(found[0].splitlines()[1])
+    board.bench.say(found[0].splitlines()[1])
 
 
 def has_lengths(board: Board) -> bool:

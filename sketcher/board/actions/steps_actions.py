@@ -9,22 +9,22 @@ from sketcher.board.window_port import Host
 
 def undo(board: Board, host: Host) -> None:
     """Take the last step back."""
-    board.undo()
+    board.bench.undo()
 
 
 def redo(board: Board, host: Host) -> None:
     """Do the step again that was taken back."""
-    board.redo()
+    board.bench.redo()
 
 
 def can_undo(board: Board) -> bool:
     """Tell whether there is a step to take back."""
-    return board.history.can_undo
+    return board.bench.history.can_undo
 
 
 def can_redo(board: Board) -> bool:
     """Tell whether there is a step to do again."""
-    return board.history.can_redo
+    return board.bench.history.can_redo
 
 
 ACTIONS = (

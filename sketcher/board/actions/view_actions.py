@@ -33,8 +33,8 @@ def farther(board: Board, host: Host) -> None:
 
 def swap_look(board: Board, host: Host) -> None:
     """Change between layout dye and paper."""
-    look = "paper" if board.settings["look"] == "dye" else "dye"
-    if board.set_setting("look", look):
+    look = "paper" if board.bench.settings["look"] == "dye" else "dye"
+    if board.bench.set_setting("look", look):
         host.set_look(look)
 
 
@@ -45,14 +45,14 @@ def preferences(board: Board, host: Host) -> None:
 
 def _switching(setting: str) -> Callable[[Board, Host], None]:
     def run(board: Board, host: Host) -> None:
-        board.set_setting(setting, not board.settings[setting])
+        board.bench.set_setting(setting, not board.bench.settings[setting])
 
     return run
 
 
 def _is_on(setting: str) -> Callable[[Board], bool]:
     def checked(board: Board) -> bool:
-        return bool(board.settings[setting])
+        return bool(board.bench.settings[setting])
 
     return checked
 
@@ -64,7 +64,7 @@ def _switch(name: str, label: str, setting: str, keys: tuple[str, ...], hint: st
 
 def has_selection(board: Board) -> bool:
     """Tell whether anything is selected."""
-    return len(board.selection) > 0
+    return len(board.bench.selection) > 0
 
 
 ACTIONS = (

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from sketcher.board.dimensions.dimension_lines import DimLines
-from sketcher.board.steps.job import AtOnce, Job, Worker
+from sketcher.board.job import AtOnce, Job, Worker
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import SolveReport

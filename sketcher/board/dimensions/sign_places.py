@@ -7,9 +7,9 @@ from collections.abc import Collection
 from dataclasses import dataclass
 from math import hypot
 
-from sketcher.board.places.curve_questions import ends_of
 from sketcher.geometry.curves import XY, Line
 from sketcher.geometry.evaluate import midpoint
+from sketcher.part.curve_questions import ends_of
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value

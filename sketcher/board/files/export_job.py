@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
-from sketcher.board.steps.job import Job, Worker
+from sketcher.board.job import Job, Worker
 from sketcher.exchange.outputs import PLACE, Outputs
 
 

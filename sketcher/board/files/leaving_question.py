@@ -18,7 +18,7 @@ def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
     ExportError
         When no cutter can make the part; nothing is asked then.
     """
-    inspection = board.inspection()
+    inspection = board.bench.derived.inspection()
     codes = frozenset(finding.code for finding in inspection.findings)
     release_cut(inspection, codes - NEVER_CUT)
     opening = "This part is not sound. It would be cut with these findings:"
@@ -33,7 +33,7 @@ def accepted_for_paper(board: Board, host: Host) -> frozenset[str] | None:
 
 def not_drawn(board: Board) -> tuple[Finding, ...]:
     """Return the findings that tell what the sheet leaves out."""
-    return tuple(f for f in board.inspection().findings if f.code in NOT_DRAWN)
+    return tuple(f for f in board.bench.derived.inspection().findings if f.code in NOT_DRAWN)
 
 
 def _asked(

@@ -5,8 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from sketcher.board.files.export_job import export
+from sketcher.board.job import QUICK, AtOnce, Worker
 from sketcher.board.steps.bench import Bench, fingerprint
-from sketcher.board.steps.job import QUICK, AtOnce, Worker
 from sketcher.drafting.record import FAIL, PASS, Row, cells, record
 from sketcher.errors import QuantityError
 from sketcher.exchange.measured_file import read_measured

@@ -13,12 +13,12 @@ from sketcher.part.value import Part, Unit
 
 def may_leave(board: Board, host: Host) -> bool:
     """Return whether the part on the bench may go; asks when it has changes that are in no file."""
-    board.restore()
-    if not board.is_changed:
+    board.bench.gesture.restore()
+    if not board.bench.is_changed:
         return True
     answer = host.ask_unsaved(board.part.name)
     if answer == "save":
-        return save_part(board, host)
+        return save_part(board.bench, host)
     return answer == "discard"
 
 
@@ -26,7 +26,7 @@ def new_part(board: Board, host: Host, unit: Unit) -> None:
     """Begin an empty part in a unit."""
     if may_leave(board, host):
         board.load(Part(unit=unit))
-        board.say(f"A new part in {'millimetres' if unit == 'mm' else 'inches'}.", "done")
+        board.bench.say(f"A new part in {'millimetres' if unit == 'mm' else 'inches'}.", "done")
 
 
 def open_part(board: Board, host: Host, path: Path) -> bool:
@@ -41,12 +41,12 @@ def open_part(board: Board, host: Host, path: Path) -> bool:
     if not may_leave(board, host):
         return False
     board.load(stored.part, stored.path, digest=stored.digest)
-    if board.message.severity != "warning":
-        board.say(f"{stored.path.name} opened.", "done")
+    if board.bench.message.severity != "warning":
+        board.bench.say(f"{stored.path.name} opened.", "done")
     return True
 
 
-def save_part(board: Bench, host: Host, path: Path | None = None) -> bool:
+def save_part(bench: Bench, host: Host, path: Path | None = None) -> bool:
     """Save to the part's file, or to another; asks for one where there is none.
 
     A file that somebody else changed in the meantime is replaced only after asking.
@@ -58,25 +58,25 @@ def save_part(board: Bench, host: Host, path: Path | None = None) -> bool:
     """
     from sketcher.part.store import changed_on_disk
 
-    board.restore()
-    target = path or board.path or host.ask_path("Save the part", True, SUFFIX, suggested(board))
+    bench.gesture.restore()
+    target = path or bench.path or host.ask_path("Save the part", True, SUFFIX, suggested(bench))
     if target is None:
         return False
-    known = board.digest if target == board.path else None
+    known = bench.digest if target == bench.path else None
     if known is not None and changed_on_disk(target, known):
         question = (f"{target.name} is not the version that this part came from: it was changed "
                     "by another program since. Replace it by the part as it stands here?")
         if not host.confirm("Save", question, "Replace it"):
             return False
         known = None
-    digest = save(board.part, target, known)
-    board.mark_saved(target, digest)
-    board.say(f"Saved as {target.name}.", "done")
+    digest = save(bench.part, target, known)
+    bench.mark_saved(target, digest)
+    bench.say(f"Saved as {target.name}.", "done")
     return True
 
 
-def suggested(board: Bench, suffix: str = SUFFIX) -> str:
+def suggested(bench: Bench, suffix: str = SUFFIX) -> str:
     """Return a file name made of the part's name."""
-    letters = (c if c.isalnum() or c in "-_" else "-" for c in board.part.name.lower())
+    letters = (c if c.isalnum() or c in "-_" else "-" for c in bench.part.name.lower())
     name = "-".join(filter(None, "".join(letters).split("-")))
     return f"{name or 'part'}{suffix}"

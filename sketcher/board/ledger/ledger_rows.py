@@ -6,7 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
-from sketcher.board.mending.doubt_question import doubt_reason
+from sketcher.board.ledger.doubt_question import doubt_reason
 from sketcher.board.readout.readout_content import shown
 from sketcher.board.steps.bench import Bench, listed
 from sketcher.errors import SketcherError
@@ -244,7 +244,7 @@ def find(rows: Iterable[LedgerRow], ids: Iterable[str]) -> tuple[str, ...]:
 def parameter_rows(bench: Bench) -> tuple[ParameterRow, ...]:
     """Return every parameter as a row."""
     part = bench.part
-    values = bench.values()
+    values = bench.derived.values()
     trouble = {} if values or not part.parameters else _trouble(part)
     return tuple(
         ParameterRow(name, text, _value_text(bench, name, values), used_by(part, name),

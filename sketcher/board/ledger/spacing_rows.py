@@ -50,7 +50,7 @@ def spacing_text(bench: Bench, name: str) -> str | None:
 def _value(bench: Bench, spacing: Spacing) -> str:
     try:
         amount = evaluate(spacing.text, spacing.quantity,
-                          bench.part.unit, bench.values())
+                          bench.part.unit, bench.derived.values())
     except SketcherError:
         return "?"
     return shown(bench, spacing.quantity, amount)

@@ -5,11 +5,11 @@ from __future__ import annotations
 from functools import partial
 from time import thread_time
 
+from sketcher.board.job import Job
+from sketcher.board.ledger.doubt_question import doubt_offers
 from sketcher.board.ledger.ledger_rows import in_words
-from sketcher.board.mending.doubt_question import doubt_offers
-from sketcher.board.mending.offer import Offer
+from sketcher.board.ledger.offer import Offer
 from sketcher.board.steps.bench import Bench
-from sketcher.board.steps.job import Job
 from sketcher.board.steps.solver_cache import Solver
 from sketcher.errors import SketcherError
 from sketcher.part.edits.remove_binding import remove_binding

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import replace
 
+from sketcher.board.job import Job, reunited
 from sketcher.board.steps.bench import Bench, listed
-from sketcher.board.steps.job import Job, reunited
 from sketcher.board.steps.solver_cache import Solver
 from sketcher.errors import EditError, SketcherError
 from sketcher.inspect.cleanup import MOST, Turns, defects, run, summary
@@ -43,10 +43,11 @@ def look(bench: Bench, told: Callable[[tuple[Defect, ...] | None], None]) -> Non
             told(defects)
 
     def failed(error: BaseException) -> None:
-        bench.tell_failed(error)
+        bench.notices.tell_failed(error)
         done(None)
 
-    bench.worker.start(Job("Looking for leftovers", found, (part,), bench.quick), done, failed)
+    bench.worker.start(Job("Looking for leftovers", found, (part,), bench.derived.quick),
+                       done, failed)
 
 
 def mended(bench: Bench, part: Part, step: Step, was: SolveReport) -> Edited:
@@ -110,7 +111,7 @@ def all_mended(bench: Bench) -> Edited:
     """
     part = bench.part
     edited = bench.worker.finish(
-        Job("Clean up", clean, (part, bench.report, bench.solving.solver), bench.quick))
+        Job("Clean up", clean, (part, bench.report, bench.solving.solver), bench.derived.quick))
     return replace(edited, part=reunited(part, edited.part))
 
 

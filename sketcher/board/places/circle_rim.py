@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import hypot
 
-from sketcher.board.places.curve_questions import center_of
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import gap
 from sketcher.board.places.snap_choice import free
 from sketcher.geometry.curves import XY, Line
 from sketcher.geometry.project import nearest
+from sketcher.part.curve_questions import center_of
 
 LEAST = 1e-6  # of the reach: a smaller circle is no circle
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.picking import Picker
-from sketcher.board.readout.zero import Zero
-from sketcher.board.toolkit.preview import Guide, Mark, Pointer, Shape, Word
+from sketcher.board.places.zero import Zero
+from sketcher.board.preview import Guide, Mark, Pointer, Shape, Word
 from sketcher.geometry.curves import XY, Curve
 from sketcher.part.value import Part
 

@@ -8,7 +8,7 @@ from typing import ClassVar
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.toolkit.preview import Guide
+from sketcher.board.preview import Guide
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 
 LEAST, MOST = 0.35, 1.2

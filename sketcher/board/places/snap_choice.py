@@ -89,7 +89,7 @@ def joined(one: Spot, other: Spot, at: XY) -> Spot:
 
 
 def _to(curve: Curve, at: XY):  # type: ignore[no-untyped-def]
-    from sketcher.board.toolkit.preview import Guide
+    from sketcher.board.preview import Guide
 
     return Guide(Line(curve.start, at)) if isinstance(curve, Line) else Guide(curve)
 

@@ -9,7 +9,7 @@ from math import cos, hypot, radians, sin
 from sketcher.board.places.pending_bindings import Tie, Typed, typed_tie
 from sketcher.board.places.point_place import Spot
 from sketcher.board.places.snap_choice import crossing_near
-from sketcher.board.toolkit.preview import Guide
+from sketcher.board.preview import Guide
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.project import nearest
 

@@ -5,15 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from math import atan2, degrees, hypot
 
-from sketcher.board.places.curve_questions import center_of, ends_of
 from sketcher.board.places.pending_bindings import Typed, factor, read_typed, typed_tie
+from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import QUANTITIES, Stage
 from sketcher.board.readout.row import Row, unit_sign
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
 from sketcher.geometry.project import distance
+from sketcher.part.curve_questions import center_of, ends_of
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
@@ -277,16 +277,16 @@ def hold_selected(bench: Bench, name: str, text: str) -> bool:
     if found is None:
         return False
     quantity = QUANTITIES.get(name, "length")
-    typed = read_typed(text, quantity, part, bench.shown_unit, bench.values())
-    outcome = bench.attempt(f"Hold {name} of {' and '.join(ids)}",
-                            _holding(bench, *found, typed))
+    typed = read_typed(text, quantity, part, bench.shown_unit, bench.derived.values())
+    outcome = bench.do(f"Hold {name} of {' and '.join(ids)}", _holding(bench, *found, typed),
+                       tells=False)
     if outcome.error is not None:
         raise outcome.error
     return True
 
 
 def _holding(bench: Bench, kind: str, of: tuple[str, ...], typed: Typed):  # type: ignore[no-untyped-def]
-    from sketcher.board.toolkit.drawing_step import Sketch
+    from sketcher.board.steps.drawing_step import Sketch
 
     def edit(part: Part) -> Part:
         for name, binding in part.bindings.items():

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.board.places.curve_questions import center_of, ends_of
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import Snap
+from sketcher.part.curve_questions import center_of, ends_of
 from sketcher.part.value import Part
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.board.places.curve_questions import center_of
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import Snap, gap
 from sketcher.geometry.curves import Arc, Line
 from sketcher.geometry.project import in_sweep
+from sketcher.part.curve_questions import center_of
 
 WAYS = (((1.0, 0.0), "level"), ((0.0, 1.0), "plumb"), ((-1.0, 0.0), "level"),
         ((0.0, -1.0), "plumb"))

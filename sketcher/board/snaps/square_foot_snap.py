@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.board.places.curve_questions import center_of
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import Snap, gap
 from sketcher.geometry.curves import Line
 from sketcher.geometry.project import nearest
+from sketcher.part.curve_questions import center_of
 
 REACHES = 1.5
 

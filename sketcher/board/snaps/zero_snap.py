@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import Snap, gap
-from sketcher.board.readout.zero import zero_point
+from sketcher.board.places.zero import zero_point
 
 
 class AtZero(Snap):

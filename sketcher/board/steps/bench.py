@@ -5,20 +5,22 @@ Tools and actions work on a bench; the board adds the tool in hand and the reado
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import replace
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
+from sketcher.board.job import AtOnce, Worker
 from sketcher.board.places.pending_bindings import Typed
 from sketcher.board.places.selection import Selection
-from sketcher.board.readout.zero import Zero
+from sketcher.board.places.zero import Zero
 from sketcher.board.settings import Settings
 from sketcher.board.steps.derived import Derived
-from sketcher.board.steps.notices import Reason, Severity
+from sketcher.board.steps.gesture import Gesture
+from sketcher.board.steps.notices import Message, Notices, Reason, Severity
 from sketcher.board.steps.outcome import Outcome
+from sketcher.board.steps.reach import check_reach
 from sketcher.board.steps.solver_cache import Solver, Solving, default_solver
 from sketcher.errors import EditError, SketcherError
-from sketcher.geometry.curves import XY
 from sketcher.interrupt import Stopped
 from sketcher.part.atomic import digest as digest_of
 from sketcher.part.atomic import read_bytes
@@ -26,15 +28,16 @@ from sketcher.part.check import check_changes
 from sketcher.part.edited import Edited
 from sketcher.part.file_text import MAX_BYTES
 from sketcher.part.history import History
-from sketcher.part.node import MAX_NUMBER
-from sketcher.part.value import CircleCurve, Part, Unit
+from sketcher.part.value import Part, Unit
 from sketcher.solve.solve_report import Solution, SolveReport
 
 Edit = Callable[[Part], Part | Edited]
 
 
-class Bench(Derived):
+class Bench:
     """Current part, report, history, selection and settings; the only place where they change.
+
+    What is computed from the part is asked of `derived`, what is said goes through `notices`.
 
     Parameters
     ----------
@@ -51,7 +54,13 @@ class Bench(Derived):
         solver: Solver = default_solver,
     ) -> None:
         self.settings = settings or Settings()
-        super().__init__(part if part is not None else Part(unit=self.settings["unit"]))
+        self.part = part if part is not None else Part(unit=self.settings["unit"])
+        self.report = SolveReport()
+        self.worker: Worker = AtOnce()
+        self.notices = Notices(lambda: (self.part, self.report))
+        self.derived = Derived(self)
+        self.after_step: Callable[[], None] = nothing
+        self._refused: Callable[[], object] | None = None
         self.selection = Selection()
         self.hover: tuple[str, ...] = ()
         self.path: Path | None = None
@@ -60,13 +69,26 @@ class Bench(Derived):
         self.shown_unit: Unit = self.part.unit
         self.lasting: dict[str, dict[str, Typed]] = {}  # values typed last, by tool and row
         self.solving = Solving(solver)
-        self._moving: tuple[Part, SolveReport] | None = None
         if part is not None:
             solution = solver(part)
             self.part, self.report = solution.part, solution.report
         self.history = History(self.part)
+        self.gesture = Gesture(self)
 
-    # Reading.
+    # Reading and saying.
+
+    @property
+    def message(self) -> Message:
+        """The last thing said."""
+        return self.notices.message
+
+    def say(self, text: str, severity: Severity = "note", place: str = "") -> None:
+        """Say something to the person at the board."""
+        self.notices.say(text, severity, place)
+
+    def show_again(self) -> None:
+        """Tell that the tool in hand has something else to show, without an event of its own."""
+        self.notices.add("preview")
 
     def solve(self, part: Part) -> Solution:
         """Return the solution of a part; the last one asked for is remembered.
@@ -94,16 +116,22 @@ class Bench(Derived):
 
     # Changing the part.
 
-    def do(self, name: str, edit: Edit, merge: str | None = None) -> Outcome:
-        """Make a step of an edit as `attempt` does, and tell why where it is refused."""
-        with self.notices.held():
-            outcome = self.attempt(name, edit, merge)
-            if outcome.error is not None:
-                self.say(str(outcome.error), "error", outcome.error.place)
-        return outcome
+    @contextmanager
+    def taking(self, refused: Callable[[], object]) -> Iterator[None]:
+        """Within it a step that is refused raises why, once `refused` was called.
 
-    def attempt(self, name: str, edit: Edit, merge: str | None = None) -> Outcome:
-        """Apply an edit, solve, push the result on the history and tell the listeners.
+        So a refusal is told where the value was typed that led to it.
+        """
+        was, self._refused = self._refused, refused
+        try:
+            yield
+        finally:
+            self._refused = was
+
+    def do(
+        self, name: str, edit: Edit, merge: str | None = None, tells: bool = True
+    ) -> Outcome:
+        """Apply an edit, solve, push the result on the history and tell the listeners once.
 
         Parameters
         ----------
@@ -113,18 +141,25 @@ class Bench(Derived):
             From a part to the next part, or to a value with `part`, `dropped` and `said`.
         merge : str, optional
             Steps with the same key that follow each other become one.
+        tells : bool
+            Whether a refusal is said here; False where the one who asks tells it.
 
         Returns
         -------
         Outcome
-            Whether the part changed, and why an edit was refused; the one who asks tells it.
-            Bindings that clash are kept, with the last good geometry, and told.
+            Whether the part changed, and why an edit was refused. Bindings that clash are kept,
+            with the last good geometry, and told.
+
+        Raises
+        ------
+        SketcherError
+            Why the edit was refused, within `taking`.
         """
-        if self.worker.waits_for:
-            return Outcome(False, EditError(self.worker.waits_for, "goes on",
-                                            "wait for it, or stop it"))
         with self.notices.held():
-            self.restore()
+            if self.worker.waits_for:
+                return self._refuse(EditError(self.worker.waits_for, "goes on",
+                                              "wait for it, or stop it"), tells)
+            self.gesture.restore()
             before, was = self.part, self.report
             try:
                 result = edit(before)
@@ -136,13 +171,22 @@ class Bench(Derived):
                 solution = self.solve(drawn)
                 check_reach(solution.part)
             except SketcherError as error:
-                return Outcome(False, error)
+                return self._refuse(error, tells)
             except Stopped:
-                return Outcome(False, EditError(name, "stopped and taken back"))
+                return self._refuse(EditError(name, "stopped and taken back"), tells)
             self.history.push(name, solution.part, merge)
-            self._show(solution, "edit")
+            self.show(solution, "edit")
             self._tell_step(name, result, was)
+            self.after_step()
         return Outcome(True)
+
+    def _refuse(self, error: SketcherError, tells: bool) -> Outcome:
+        if self._refused is not None:
+            self._refused()
+            raise error
+        if tells:
+            self.say(str(error), "error", error.place)
+        return Outcome(False, error)
 
     def undo(self) -> bool:
         """Go one step back; return whether there was one."""
@@ -160,7 +204,7 @@ class Bench(Derived):
         if self._is_waiting():
             return False
         with self.notices.held():
-            self.restore()
+            self.gesture.restore()
             if name is None:
                 self.say(f"Nothing to {word.lower()}.")
                 return False
@@ -169,9 +213,10 @@ class Bench(Derived):
                 solution = self.solve(part)
             except Stopped:
                 back()
-                return self._taken_back(f"{word} of {name}")
-            self._show(solution, "redo" if forward else "undo", keep=part)
+                return self.taken_back(f"{word} of {name}")
+            self.show(solution, "redo" if forward else "undo", keep=part)
             self.say(f"{told}: {name}.", "done")
+            self.after_step()
         return True
 
     def load(
@@ -191,7 +236,8 @@ class Bench(Derived):
         if self._is_waiting():
             raise Stopped
         solution = self.try_out(part)
-        self._moving, before = None, self.part
+        before = self.part
+        self.gesture = Gesture(self)
         self.history = History(solution.part)
         self.solving = Solving(self.solving.solver)  # no step leads back to what it remembers
         if not saved:
@@ -202,7 +248,7 @@ class Bench(Derived):
         self.lasting = {}
         self.part = before
         with self.notices.held():
-            self._show(solution, "load")
+            self.show(solution, "load")
             if not self._tell_trouble(SolveReport()) and self.part.doubts:
                 self.say(*question(self.part))
 
@@ -210,53 +256,7 @@ class Bench(Derived):
         """Note that the part as it stands is in a file; `digest` is the file's fingerprint."""
         self.path, self.digest = path, digest if digest is not None else fingerprint(path)
         self.history.mark_saved()
-        self._notify("saved")
-
-    # A gesture: many solutions, one step.
-
-    def shift(self, solution: Solution) -> None:
-        """Show a solution without a step in the history, as a drag goes on."""
-        if self._moving is None:
-            self._moving = (self.part, self.report)
-        begun = self._moving[1]
-        # A gesture changes no freedoms, so its solutions do not tell them.
-        report = replace(solution.report, freedoms=begun.freedoms, loose=begun.loose,
-                         doubled=begun.doubled, clashes=begun.clashes, states=begun.states)
-        self._show(Solution(solution.part, report), "drag")
-
-    def settle(self, name: str) -> bool:
-        """Make one step of what was shifted; return whether anything was.
-
-        What ends beyond the sheet goes back to where it began, and that is told.
-        """
-        if self._moving is None:
-            return False
-        begun, self._moving = self._moving, None
-        if self.part is begun[0]:
-            return False
-        with self.notices.held():
-            try:
-                solution = self.solve(self.part)
-                check_reach(solution.part)
-            except SketcherError as error:
-                self._show(Solution(*begun), "drag")
-                self.say(str(error), "error", error.place)
-                return False
-            except Stopped:
-                self._show(Solution(*begun), "drag")
-                return self._taken_back(name)
-            self.history.push(name, solution.part)
-            self._show(solution, "edit")
-            self.say(f"{name}.", "done")
-        return True
-
-    def restore(self) -> bool:
-        """Go back to where the gesture began; return whether one went on."""
-        if self._moving is None:
-            return False
-        begun, self._moving = self._moving, None
-        self._show(Solution(*begun), "drag")
-        return True
+        self.notices.add("saved")
 
     # Selection, zero, unit.
 
@@ -272,17 +272,17 @@ class Bench(Derived):
         selection = selection.living(self.part)
         if selection != self.selection:
             self.selection = selection
-            self._notify("selection")
+            self.notices.add("selection")
 
     def set_zero(self, zero: Zero) -> None:
         """Measure X and Y from another place."""
         self.zero = zero
-        self._notify("settings")
+        self.notices.add("settings")
 
     def show_unit(self, unit: Unit) -> None:
         """Show lengths in mm or in inches; the part keeps its own unit."""
         self.shown_unit = unit
-        self._notify("settings")
+        self.notices.add("settings")
 
     def set_setting(self, name: str, value: object) -> bool:
         """Change a setting; a value that does not fit is told and changes nothing."""
@@ -291,7 +291,7 @@ class Bench(Derived):
         except SketcherError as error:
             self.say(str(error), "error", error.place)
             return False
-        self._notify("settings")
+        self.notices.add("settings")
         return True
 
     # Inside.
@@ -303,18 +303,20 @@ class Bench(Derived):
             self.say(f"{name} goes on: wait for it, or stop it.", "warning")
         return bool(name)
 
-    def _taken_back(self, name: str) -> bool:
+    def taken_back(self, name: str) -> bool:
+        """Say that something was stopped and changed nothing; return False."""
         self.say(f"{name}: stopped and taken back.", "warning")
         return False
 
-    def _show(self, solution: Solution, reason: Reason, keep: Part | None = None) -> None:
+    def show(self, solution: Solution, reason: Reason, keep: Part | None = None) -> None:
+        """Put a solution in the place of the part, and tell; `keep` is the very part to show."""
         # An undone part comes back as the very value that it was, so `keep` outranks the solution.
         before = self.part
         self.part, self.report = keep if keep is not None else solution.part, solution.report
         self.selection = self.selection.living(self.part)
         self.hover = tuple(n for n in self.hover if n in self.part.points or n in self.part.curves)
         self.zero = self.zero.living(self.part)
-        self._notify(reason, before)
+        self.notices.add(reason, before)
 
     def _tell_step(self, name: str, result: Part | Edited, was: SolveReport) -> None:
         if not self._tell_trouble(was):
@@ -337,8 +339,12 @@ class Bench(Derived):
         return bool(text)
 
 
+def nothing() -> None:
+    """Do nothing after a step."""
+
+
 def question(part: Part) -> tuple[str, Severity, str]:
-    """Return what to say of a part of which the sketch leaves a side open; see `Derived.say`."""
+    """Return what to say of a part of which the sketch leaves a side open; see `Bench.say`."""
     name = next(iter(part.doubts[0].sides))
     return (f"The sketch leaves open on which side {name} is meant. The ledger asks for it.",
             "warning", name)
@@ -359,21 +365,6 @@ def trouble(was: SolveReport, now: SolveReport) -> tuple[str, str]:
         verb = "follows" if len(doubled) == 1 else "follow"
         return f"{listed(doubled)} {verb} from the other bindings: said twice.", doubled[0]
     return "", ""
-
-
-def check_reach(part: Part) -> None:
-    """Raise an EditError when something lies further out than a file can hold."""
-    for name, at in part.points.items():
-        check_place(name, at)
-    for name, curve in part.curves.items():
-        if isinstance(curve, CircleCurve) and not curve.radius < MAX_NUMBER:
-            raise EditError(name, "would be larger than the sheet", "give a smaller radius")
-
-
-def check_place(name: str, at: XY) -> None:
-    """Raise an EditError when a place lies further out than a file can hold."""
-    if not (abs(at[0]) < MAX_NUMBER and abs(at[1]) < MAX_NUMBER):
-        raise EditError(name, "would lie beyond the sheet", "give smaller values")
 
 
 def fingerprint(path: Path | None) -> str | None:

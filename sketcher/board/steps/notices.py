@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from sketcher.errors import SketcherError
+from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import SolveReport
 
@@ -65,11 +68,24 @@ class Notices:
     """
 
     def __init__(self, state: Callable[[], tuple[Part, SolveReport]]) -> None:
+        self.message = Message("")
         self._state = state
         self._listeners: list[Listener] = []
         self._before: Part | None = None
         self._reasons: list[Reason] = []
         self._depth = 0
+
+    def say(self, text: str, severity: Severity = "note", place: str = "") -> None:
+        """Say something to the person at the board."""
+        self.message = Message(text, severity, place)
+        self.add("message")
+
+    def tell_failed(self, error: BaseException) -> None:
+        """Tell why a job made nothing; whoever stopped it knows."""
+        if isinstance(error, SketcherError):
+            self.say(str(error), "error", error.place)
+        elif not isinstance(error, Stopped):
+            sys.excepthook(type(error), error, error.__traceback__)
 
     def listen(self, listener: Listener) -> Callable[[], None]:
         """Call `listener` with every `Change`; the returned function ends that."""

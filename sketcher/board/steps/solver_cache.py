@@ -7,7 +7,7 @@ import threading
 from collections.abc import Callable
 from importlib import import_module
 
-from sketcher.board.steps.job import Job, Worker, reunited
+from sketcher.board.job import Job, Worker, reunited
 from sketcher.part.instances import copies
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import Solution, SolveReport

@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Hashable
 
 from sketcher.board.places.point_place import Spot
+from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.placing_tool import NO_PLACE, Placing
-from sketcher.board.toolkit.preview import Pointer, Preview
 from sketcher.board.toolkit.trial import Proposal, Trial
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
@@ -93,7 +93,7 @@ class Carrier(Placing):
             super().press(pointer)
             return
         self.pointer = pointer
-        found = self.bench.picker().nearest(pointer.at, pointer.reach)
+        found = self.bench.derived.picker().nearest(pointer.at, pointer.reach)
         if found is None:
             self.bench.say("Nothing is there: press a curve or a point.")
             return

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from sketcher.board.preview import Pointer
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.board.toolkit.shape_tool import Question, ShapeTool
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited

@@ -8,9 +8,9 @@ from types import MappingProxyType
 
 from sketcher.board.dimensions.spacing_lines import seat
 from sketcher.board.places.pending_bindings import Typed
+from sketcher.board.preview import Mark, Pointer, Preview
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Mark, Pointer, Preview
 from sketcher.board.toolkit.shape_tool import ShapeTool
 from sketcher.errors import SketcherError
 from sketcher.part.edited import Edited

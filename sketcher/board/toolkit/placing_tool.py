@@ -12,12 +12,13 @@ from sketcher.board.places.pending_bindings import Typed, read_typed
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import gap
 from sketcher.board.places.snap_choice import free, snapped
+from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.held_values import QUANTITIES, Stage, held_spot
 from sketcher.board.readout.readout_content import stage_rows
 from sketcher.board.readout.row import Row
-from sketcher.board.steps.bench import Bench, check_place
-from sketcher.board.toolkit.drawing_step import Sketch
-from sketcher.board.toolkit.preview import Ghost, Pointer, Preview
+from sketcher.board.steps.bench import Bench
+from sketcher.board.steps.drawing_step import Sketch
+from sketcher.board.steps.reach import check_place
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Curve
@@ -157,7 +158,7 @@ class Placing(Tool):
             return False
         quantity = QUANTITIES.get(row, "length")
         bench = self.bench
-        typed = read_typed(text, quantity, bench.part, bench.shown_unit, bench.values())
+        typed = read_typed(text, quantity, bench.part, bench.shown_unit, bench.derived.values())
         self.held.pop(row, None)
         self.held[row] = typed
         self._fresh = True
@@ -206,7 +207,7 @@ class Placing(Tool):
         origin, point = self.start()
         name, heading = self.before()
         return Around(
-            self.pointer, self.bench.part, self.bench.picker(), origin, point,
+            self.pointer, self.bench.part, self.bench.derived.picker(), origin, point,
             self.stage().straight, name, heading, tuple(self._touched), self.bench.zero,
             radians(self.bench.settings["snap_direction"]),
         )
@@ -222,7 +223,7 @@ class Placing(Tool):
         names = [spot.point] if spot.point else []
         if spot.shape in ("on", "free"):
             assert self.pointer is not None
-            near = self.bench.picker().nearest_curve(
+            near = self.bench.derived.picker().nearest_curve(
                 self.pointer.at, 0.6 * self.pointer.reach, drawn_only=True)
             names += [near.source] if near else []
         for name in names:

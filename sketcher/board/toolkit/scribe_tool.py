@@ -9,8 +9,8 @@ from typing import ClassVar
 from sketcher.board.places.pending_bindings import Tie, Typed, read_typed, typed_tie
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import gap
+from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Ghost, Pointer, Preview
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve
@@ -72,7 +72,7 @@ class Scribe(Tool):
 
     def target(self, pointer: Pointer) -> str | None:
         """Return the point or curve under the pointer that can be chosen."""
-        picker, part = self.bench.picker(), self.bench.part
+        picker, part = self.bench.derived.picker(), self.bench.part
         near = [*picker.points_near(pointer.at, pointer.reach),
                 *picker.curves_near(pointer.at, pointer.reach, drawn_only=True)]
         return next((pick.id for pick in near if self.takes(part, pick.id)), None)
@@ -91,13 +91,7 @@ class Scribe(Tool):
             When it cannot be understood.
         """
         bench = self.bench
-        return read_typed(text, quantity, bench.part, bench.shown_unit, bench.values())
-
-    @property
-    def typing(self) -> str:
-        """What is being typed at this moment; empty when nothing is."""
-        entry = getattr(self.bench, "entry", None)
-        return entry.text if entry is not None else ""
+        return read_typed(text, quantity, bench.part, bench.shown_unit, bench.derived.values())
 
     @property
     def preview(self) -> Preview:
@@ -135,7 +129,7 @@ def crossing_spot(bench: Bench, pointer: Pointer) -> Spot | None:
     """Return the crossing of two drawn curves under the pointer, bound on both."""
     from sketcher.board.snaps.crossing_snap import SNAP
 
-    around = Around(pointer, bench.part, bench.picker())
+    around = Around(pointer, bench.part, bench.derived.picker())
     found = [spot for spot in SNAP.find(around) if len(spot.ties) == 2]
     return min(found, key=lambda spot: gap(spot.at, pointer.at), default=None)
 

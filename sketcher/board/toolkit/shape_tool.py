@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Hashable
 from typing import ClassVar
 
-from sketcher.board.places.curve_questions import ends_of
 from sketcher.board.places.pending_bindings import Typed, read_typed
+from sketcher.board.preview import Pointer, Preview, Word
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Pointer, Preview, Word
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.board.toolkit.trial import Proposal, Trial
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
+from sketcher.part.curve_questions import ends_of
 from sketcher.part.edited import Edited
 
 Question = tuple[Hashable, Proposal]
@@ -79,7 +79,8 @@ class ShapeTool(Tool):
         if quantity is None:
             return False
         bench = self.bench
-        self.typed[row] = read_typed(text, quantity, bench.part, bench.shown_unit, bench.values())
+        values = bench.derived.values()
+        self.typed[row] = read_typed(text, quantity, bench.part, bench.shown_unit, values)
         self.valued(row)
         return True
 
@@ -151,12 +152,13 @@ class ShapeTool(Tool):
         """Return the drawn curve under the pointer and the place on it."""
         if pointer is None:
             return None
-        found = self.bench.picker().nearest_curve(pointer.at, pointer.reach, drawn_only=True)
+        picker = self.bench.derived.picker()
+        found = picker.nearest_curve(pointer.at, pointer.reach, drawn_only=True)
         return None if found is None else (found.id, found.at)
 
     def nothing(self, pointer: Pointer, wanted: str) -> str:
         """Return why a press meant nothing: no curve is there, or only the image of one."""
-        found = self.bench.picker().nearest_curve(pointer.at, pointer.reach)
+        found = self.bench.derived.picker().nearest_curve(pointer.at, pointer.reach)
         if found is None or found.drawn:
             return f"No curve is there: {wanted}."
         what = "a reflection" if found.id.endswith("'") else "a repeat"
@@ -221,7 +223,7 @@ class TwoCurves(ShapeTool):
 
     def _corner(self, pointer: Pointer) -> tuple[tuple[str, XY | None], ...] | None:
         part = self.bench.part
-        for pick in self.bench.picker().points_near(pointer.at, pointer.reach):
+        for pick in self.bench.derived.picker().points_near(pointer.at, pointer.reach):
             for role in ("outline", "layout"):
                 names = [n for n, c in part.curves.items()
                          if c.role == role and pick.id in ends_of(c)]

@@ -7,7 +7,7 @@ from typing import ClassVar
 from sketcher.board.places.point_place import Spot
 from sketcher.board.places.snap_base import gap
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawing_words import figure_done
 from sketcher.board.toolkit.placing_tool import Placing
 from sketcher.geometry.curves import XY

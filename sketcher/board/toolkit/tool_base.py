@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from typing import ClassVar
 
+from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Pointer, Preview
 
 
 class Tool:
     """Base of all tools; events that a tool does not use do nothing.
 
     A tool reads the bench, changes the part through `bench.do` only, and sets `finished` when the
-    board should go back to picking.
+    board should go back to picking. `typing` is what is being typed for it at the moment.
     """
 
     name: ClassVar[str] = ""
@@ -25,6 +27,17 @@ class Tool:
     def __init__(self, bench: Bench) -> None:
         self.bench = bench
         self.finished = False
+        self.typing = ""
+        self.works = False
+
+    @contextmanager
+    def at_work(self) -> Iterator[None]:
+        """Mark what happens inside as the tool's own doing: it does not look again after it."""
+        was, self.works = self.works, True
+        try:
+            yield
+        finally:
+            self.works = was
 
     @property
     def prompt(self) -> str:

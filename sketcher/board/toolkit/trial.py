@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Hashable, Iterable
 
+from sketcher.board.job import NotNow
+from sketcher.board.preview import Ghost
 from sketcher.board.steps.bench import Bench
-from sketcher.board.steps.job import NotNow
-from sketcher.board.toolkit.preview import Ghost
 from sketcher.errors import EditError, SketcherError
 from sketcher.interrupt import Stopped
 from sketcher.part.edited import Edited
@@ -64,7 +64,7 @@ class Trial:
 
     def _before(self) -> Iterable[Piece]:
         """Return the pieces as they stand, cut off where those of the next part are."""
-        pieces = self._bench.picker().pieces
+        pieces = self._bench.derived.picker().pieces
         if len(pieces) <= MOST:
             return pieces
         part = self._bench.part

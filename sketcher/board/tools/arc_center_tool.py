@@ -7,12 +7,12 @@ from math import cos, degrees, hypot, pi, sin, tau
 
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_choice import free, snapped
+from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawn_arcs import turned
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.board.toolkit.staged_tool import Staged
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import nearest

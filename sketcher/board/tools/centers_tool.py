@@ -13,10 +13,10 @@ from sketcher.board.dimensions.shown_center_lines import (
     pull,
     switch,
 )
+from sketcher.board.job import Job
 from sketcher.board.places.snap_base import gap
+from sketcher.board.preview import Ghost, Mark, Pointer, Preview, Word
 from sketcher.board.steps.bench import Bench
-from sketcher.board.steps.job import Job
-from sketcher.board.toolkit.preview import Ghost, Mark, Pointer, Preview, Word
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
@@ -64,7 +64,7 @@ class CentersTool(Tool):
             self._waits = self._lost = False
             if self._lines is None or self._lines[0] is not part:
                 self.bench.worker.start(
-                    Job("Center lines", lines_to_pull, (part,), self.bench.quick),
+                    Job("Center lines", lines_to_pull, (part,), self.bench.derived.quick),
                     partial(self._know, part), partial(self._lose, part),
                 )
                 self._waits = self._lines is None or self._lines[0] is not part
@@ -81,7 +81,7 @@ class CentersTool(Tool):
             self.bench.show_again()
 
     def _lose(self, part: Part, error: BaseException) -> None:
-        self.bench.tell_failed(error)
+        self.bench.notices.tell_failed(error)
         if part is self._asked:
             self._waits, self._lost = False, True
             self.bench.show_again()

@@ -6,19 +6,19 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from math import degrees
 
-from sketcher.board.places.curve_questions import ends_of
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import gap
+from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawn_arcs import arc_of_radius, arc_through, heading_at, tangent_arc
 from sketcher.board.toolkit.placing_tool import Placing
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
 from sketcher.geometry.project import nearest
+from sketcher.part.curve_questions import ends_of
 from sketcher.part.edits.draft import Draft
 from sketcher.part.mirror import part_size
 from sketcher.part.value import Part

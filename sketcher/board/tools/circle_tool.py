@@ -9,7 +9,7 @@ from sketcher.board.places.circle_rim import rim_spot
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawing_words import figure_done
 from sketcher.board.toolkit.placing_tool import Placing
 from sketcher.geometry.curves import Circle, Curve

@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import hypot
 
 from sketcher.board.mending.cleanup_trials import all_mended, look, mended
+from sketcher.board.preview import Mark, Pointer, Preview, Word
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Mark, Pointer, Preview, Word
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.board.toolkit.trial import Trial
 from sketcher.errors import SketcherError

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Spot
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.carrying_tool import Stepping
-from sketcher.board.toolkit.drawing_step import Sketch
 from sketcher.board.toolkit.trial import Proposal
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited

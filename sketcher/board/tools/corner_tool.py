@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.board.toolkit.shape_tool import Question, TwoCurves
 from sketcher.geometry.curves import XY
 from sketcher.part.edits.corner import corner

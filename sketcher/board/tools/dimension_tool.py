@@ -5,10 +5,10 @@ from __future__ import annotations
 from sketcher.board.dimensions.desk_layout import lines_of
 from sketcher.board.dimensions.desk_room import Layout
 from sketcher.board.places.pending_bindings import Typed, read_typed
+from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Pointer, Preview
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
@@ -132,7 +132,7 @@ class DimensionTool(Tool):
             self._make(pointer.at)
 
     def _target(self, pointer: Pointer) -> str | None:
-        found = self.bench.picker().nearest(pointer.at, pointer.reach)
+        found = self.bench.derived.picker().nearest(pointer.at, pointer.reach)
         return found.source if found is not None and found.drawn else None
 
     def _take(self, ids: tuple[str, ...]) -> None:
@@ -161,7 +161,7 @@ class DimensionTool(Tool):
             return False
         bench = self.bench
         quantity = KINDS[row].quantity or "length"
-        typed = read_typed(text, quantity, bench.part, bench.shown_unit, bench.values())
+        typed = read_typed(text, quantity, bench.part, bench.shown_unit, bench.derived.values())
         add_binding(bench.part, self._kind, self._ids, typed.text)  # says why it could not be
         self._typed = typed
         return True

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from sketcher.board.places.curve_questions import ends_of
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.board.toolkit.shape_tool import Question, TwoCurves
 from sketcher.geometry.curves import XY
+from sketcher.part.curve_questions import ends_of
 from sketcher.part.edits.fillet import fillet
 from sketcher.part.edits.fillet_on_axis import fillet_on_axis
 from sketcher.part.mirror import reflector, taken
@@ -51,7 +51,7 @@ class FilletTool(TwoCurves):
     def _corner_on_axis(self, pointer: Pointer) -> tuple[tuple[str, XY | None], ...] | None:
         """Return the curve that alone ends on an axis under the pointer, and the axis."""
         part = self.bench.part
-        for pick in self.bench.picker().points_near(pointer.at, pointer.reach):
+        for pick in self.bench.derived.picker().points_near(pointer.at, pointer.reach):
             names = [n for n, c in part.curves.items()
                      if c.role == "outline" and pick.id in ends_of(c)]
             for mirror in part.mirrors if len(names) == 1 else ():

@@ -5,10 +5,10 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from sketcher.board.dimensions.spacing_lines import seat
+from sketcher.board.preview import Pointer
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.toolkit.pattern_tool import Patterner, spoken
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.board.toolkit.shape_tool import Question
 from sketcher.geometry.curves import XY
 from sketcher.part.edits.set_pattern import set_pattern

@@ -5,11 +5,11 @@ from __future__ import annotations
 from math import hypot
 
 from sketcher.board.places.point_place import Spot
+from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.drawing_step import Sketch
-from sketcher.board.toolkit.preview import Pointer, Preview
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.scribe_tool import Scribe, crossing_spot, pixel, rounded
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.project import distance
@@ -102,7 +102,7 @@ class Ladder(Scribe):
 
     def _crossing(self, pointer: Pointer) -> Spot | None:
         """Return the crossing under the pointer where no point is."""
-        if self.bench.picker().nearest_point(pointer.at, pointer.reach) is not None:
+        if self.bench.derived.picker().nearest_point(pointer.at, pointer.reach) is not None:
             return None
         return crossing_spot(self.bench, pointer)
 

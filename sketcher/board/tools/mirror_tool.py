@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from sketcher.board.places.point_place import Spot
+from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.mirror_preview import MirrorReport, try_mirror
-from sketcher.board.toolkit.preview import Ghost, Pointer, Preview
 from sketcher.board.toolkit.stroke_tool import Stroke
 from sketcher.errors import SketcherError
 from sketcher.part.edits.set_mirror import set_mirror
@@ -120,8 +120,8 @@ class MirrorTool(Stroke):
         super().press(pointer)
 
     def _line_at(self, pointer: Pointer) -> str | None:
-        part = self.bench.part
-        for pick in self.bench.picker().curves_near(pointer.at, pointer.reach, drawn_only=True):
+        part, picker = self.bench.part, self.bench.derived.picker()
+        for pick in picker.curves_near(pointer.at, pointer.reach, drawn_only=True):
             if isinstance(part.curves[pick.id], LineCurve):
                 return pick.id
         return None

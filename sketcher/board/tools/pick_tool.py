@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from sketcher.board.dimensions.dimension_picking import dimension_at
 from sketcher.board.places.snap_base import gap
+from sketcher.board.preview import Box, Pointer, Preview
 from sketcher.board.steps.bench import Bench, listed
-from sketcher.board.toolkit.preview import Box, Pointer, Preview
+from sketcher.board.toolkit.dimension_picking import dimension_at
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
@@ -93,11 +93,11 @@ class Pick(Tool):
             return
         mode, begun = self._mode, self._pressed
         if mode == "box":
-            names = self.bench.picker().in_box(begun.at, pointer.at, pointer.x < begun.x)
+            names = self.bench.derived.picker().in_box(begun.at, pointer.at, pointer.x < begun.x)
             kept = tuple(self.bench.selection) if "shift" in begun.keys else ()
             self.bench.select((*kept, *names))
         elif mode == "drag":
-            self.bench.settle(f"Drag {self._target}")
+            self.bench.gesture.settle(f"Drag {self._target}")
         elif mode == "text":
             self.bench.history.end_gesture()
         self._stop()
@@ -120,7 +120,7 @@ class Pick(Tool):
         self._stop()
 
     def _stop(self) -> None:
-        self.bench.restore()
+        self.bench.gesture.restore()
         self._pressed, self._mode, self._drag, self._grip = None, "", None, {}
         self._rim = None
 
@@ -131,7 +131,7 @@ class Pick(Tool):
         text = dimension_at(self.bench, pointer, text_only=True)
         if text is not None:
             return text
-        found = self.bench.picker().nearest(pointer.at, pointer.reach)
+        found = self.bench.derived.picker().nearest(pointer.at, pointer.reach)
         if found is not None and (found.what == "point" or found.drawn):
             return found.source
         return dimension_at(self.bench, pointer) or (found.source if found else None)
@@ -188,7 +188,7 @@ class Pick(Tool):
         else:
             goal = {name: (x + dx, y + dy) for name, (x, y) in self._grip.items()}
         try:
-            bench.shift(self._drag.to(goal))  # type: ignore[attr-defined]
+            bench.gesture.shift(self._drag.to(goal))  # type: ignore[attr-defined]
         except SketcherError as error:
             bench.say(str(error), "error", target or "")
 

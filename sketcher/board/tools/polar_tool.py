@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from sketcher.board.places.curve_questions import center_of
+from sketcher.board.preview import Pointer
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.pattern_tool import Patterner, spoken
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.board.toolkit.shape_tool import Question
+from sketcher.part.curve_questions import center_of
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.value import PolarPattern
 
@@ -54,7 +54,7 @@ class PolarTool(Patterner):
     def _under(self, pointer: Pointer | None) -> str | None:
         if pointer is None:
             return None
-        picker, part = self.bench.picker(), self.bench.part
+        picker, part = self.bench.derived.picker(), self.bench.part
         point = picker.nearest_point(pointer.at, pointer.reach)
         if point is not None:
             return point.id

@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from sketcher.board.places.point_place import Spot
 from sketcher.board.readout.held_values import Stage
-from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.staged_tool import Staged
 from sketcher.geometry.curves import XY, Curve, Line
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from sketcher.board.preview import Pointer
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.board.toolkit.shape_tool import Question, ShapeTool
 from sketcher.part.edits.reflect import reflect
 from sketcher.part.value import LineCurve
@@ -53,8 +53,8 @@ class ReflectTool(ShapeTool):
     def _axis(self, pointer: Pointer | None) -> str | None:
         if pointer is None:
             return None
-        part = self.bench.part
-        for pick in self.bench.picker().curves_near(pointer.at, pointer.reach, drawn_only=True):
+        part, picker = self.bench.part, self.bench.derived.picker()
+        for pick in picker.curves_near(pointer.at, pointer.reach, drawn_only=True):
             if isinstance(part.curves[pick.id], LineCurve) and pick.id not in self.ids:
                 return pick.id
         return None
@@ -74,7 +74,7 @@ class ReflectTool(ShapeTool):
             if not self.make() and self._axis(pointer) is None:
                 self.bench.say("No line is there: press the line to reflect about.")
             return
-        found = self.bench.picker().nearest(pointer.at, pointer.reach)
+        found = self.bench.derived.picker().nearest(pointer.at, pointer.reach)
         if found is None:
             self.bench.say("Nothing is there: press a curve or a point.")
         elif found.source in self.ids:

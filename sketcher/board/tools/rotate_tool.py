@@ -61,7 +61,7 @@ class RotateTool(Carrier):
         if row != "angle" or not self.ready:
             return super().hold(row, text)
         bench = self.bench
-        typed = read_typed(text, "angle", bench.part, bench.shown_unit, bench.values())
+        typed = read_typed(text, "angle", bench.part, bench.shown_unit, bench.derived.values())
         self._turn(typed.amount)
         return True
 

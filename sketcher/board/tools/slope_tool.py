@@ -6,13 +6,13 @@ from collections.abc import Iterable
 from math import atan2, degrees
 
 from sketcher.board.places.point_place import Spot
+from sketcher.board.preview import Preview
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.placing_tool import Placing
-from sketcher.board.toolkit.preview import Preview
 from sketcher.board.toolkit.scribe_tool import held_fast, is_line, pixel, rounded
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Curve, Line
@@ -126,7 +126,7 @@ class Slope(Placing):
             self._extents = (*self._extents[1:], self._extents[0])
             return True
         if name == "w" and self._start is not None and self.pointer is not None:
-            near = self.bench.picker().curves_near(
+            near = self.bench.derived.picker().curves_near(
                 self.pointer.at, self.pointer.reach, drawn_only=True)
             self._base = next((p.id for p in near if is_line(self.bench.part, p.id)), None)
             return True

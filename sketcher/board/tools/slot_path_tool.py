@@ -8,7 +8,7 @@ from math import atan2, degrees, hypot
 from sketcher.board.places.point_place import Spot
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.placing_tool import Placing
 from sketcher.board.toolkit.scribe_tool import held_fast, pixel, rounded
 from sketcher.errors import SketcherError
@@ -157,7 +157,7 @@ class SlotPath(Placing):
         """Return what a length of the part comes to."""
         from sketcher.quantity.parse import evaluate
 
-        return evaluate(text, "length", self.bench.part.unit, self.bench.values())
+        return evaluate(text, "length", self.bench.part.unit, self.bench.derived.values())
 
     def _edited(self, part: Part, center: str, values: list[str]) -> Edited:
         radius, one, other, half = values

@@ -8,7 +8,7 @@ from math import hypot
 from sketcher.board.places.circle_rim import rim_spot
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.readout.held_values import Stage
-from sketcher.board.toolkit.drawing_step import Sketch
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.staged_tool import Staged
 from sketcher.geometry.curves import XY, Arc, Curve, Line
 from sketcher.geometry.project import distance

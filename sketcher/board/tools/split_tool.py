@@ -7,9 +7,9 @@ from dataclasses import replace
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_choice import snapped
+from sketcher.board.preview import Pointer, Preview
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.drawing_step import Sketch
-from sketcher.board.toolkit.preview import Pointer, Preview
+from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.shape_tool import Question, ShapeTool
 from sketcher.geometry.curves import Circle
 from sketcher.geometry.project import nearest
@@ -70,7 +70,7 @@ class SplitTool(ShapeTool):
             return None
         part, curve = self.bench.part, curve_value(self.bench.part, self.bench.part.curves[name])
         if self.bench.settings["snaps"] and "ctrl" not in self.pointer.keys:
-            around = Around(self.pointer, part, self.bench.picker(), zero=self.bench.zero)
+            around = Around(self.pointer, part, self.bench.derived.picker(), zero=self.bench.zero)
             spot = snapped(around)
             on = nearest(curve, spot.at)
             if spot.locus is None and spot.word and on.distance <= CLOSE * self.pointer.reach:

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from sketcher.board.places.pending_bindings import Typed
+from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Ghost, Pointer, Preview
 from sketcher.board.toolkit.scribe_tool import Scribe
 from sketcher.errors import EditError, SketcherError
 from sketcher.geometry.curves import Curve

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.preview import Ghost, Pointer, Preview
+from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.toolkit.scribe_tool import Scribe, is_line, is_round
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve, Line

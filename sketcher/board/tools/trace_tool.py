@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from sketcher.board.mending.redundancy import lean
 from sketcher.board.places.span_walk import Walk, Ways, nearest_half
+from sketcher.board.preview import Fill, Ghost, Mood, Pointer, Preview
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Fill, Ghost, Mood, Pointer, Preview
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.geometry.arrangement import OUTSIDE
 from sketcher.geometry.curves import XY

@@ -27,7 +27,7 @@ from sketcher.board.files.drawing_settings import (
     set_paper,
 )
 from sketcher.board.files.leaving_question import not_drawn
-from sketcher.board.steps.job import Job
+from sketcher.board.job import Job
 from sketcher.desk.dialogs.page_view import PageView
 from sketcher.desk.dialogs.paper_form import PaperForm
 from sketcher.desk.work_bar import WorkBar
@@ -105,8 +105,8 @@ class DrawingDesk(QDialog):
         for piece in (self.before, self.count, self.after):
             turning.addWidget(piece)
         turning.addStretch(1)
-        if isinstance(self.board.worker, Worker):
-            turning.addWidget(WorkBar(self.board.worker, self))
+        if isinstance(self.board.bench.worker, Worker):
+            turning.addWidget(WorkBar(self.board.bench.worker, self))
         right = QVBoxLayout()
         right.addWidget(self.view, 1)
         right.addLayout(turning)
@@ -144,7 +144,7 @@ class DrawingDesk(QDialog):
         if not self.read() or self._drawing is self.part:
             return
         part = self._drawing = self.part
-        self.board.worker.start(Job("Drawing the sheet", pages, (part,), 0.0),
+        self.board.bench.worker.start(Job("Drawing the sheet", pages, (part,), 0.0),
                                 partial(self._drawn, part), partial(self._not_drawn, part))
 
     def read(self) -> bool:
@@ -206,15 +206,15 @@ class DrawingDesk(QDialog):
             return False
         drawing = self.part.drawing
         if drawing != self.board.part.drawing:
-            why = self.board.do("Set the drawing", lambda part: part.having(drawing=drawing)).why
-            self.said.setText(why)
-            return not why
+            done = self.board.bench.do("Set the drawing", lambda part: part.having(drawing=drawing))
+            self.said.setText(done.why)
+            return not done.why
         return True
 
     def done(self, result: int) -> None:
         """Close; what is still being drawn is wanted no more."""
         self._drawing = None
-        self.board.worker.forget(pages)
+        self.board.bench.worker.forget(pages)
         super().done(result)
 
     def accept(self) -> None:

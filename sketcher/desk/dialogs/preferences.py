@@ -115,11 +115,11 @@ class Preferences(QDialog):
 
 def change_settings(board: Board, parent: QWidget) -> bool:
     """Let a person change the settings; return whether it was not called off."""
-    form = Preferences(board.settings, parent)
+    form = Preferences(board.bench.settings, parent)
     taken = bool(form.exec())
     if taken:
         for name, value in form.values().items():
-            if value != board.settings[name]:
-                board.set_setting(name, value)
+            if value != board.bench.settings[name]:
+                board.bench.set_setting(name, value)
     form.deleteLater()
     return taken

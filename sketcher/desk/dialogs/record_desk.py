@@ -127,23 +127,23 @@ class RecordDesk(QDialog):
     @Slot()
     def save(self) -> bool:
         """Write the record beside the part, or where a person says while the part has no file."""
-        path = record_path(self.board) or self.host.ask_path(
-            "Save the record", True, ".csv", suggested(self.board, RECORD))
+        path = record_path(self.board.bench) or self.host.ask_path(
+            "Save the record", True, ".csv", suggested(self.board.bench, RECORD))
         return path is not None and self._write(path)
 
     def _export(self, suffix: str, *_: object) -> None:
         path = self.host.ask_path("Write the record", True, suffix,
-                                  suggested(self.board, f".record{suffix}"))
+                                  suggested(self.board.bench, f".record{suffix}"))
         if path is not None:
             self._write(path)
 
     def _write(self, path: Path) -> bool:
         form = replaceable(self.recording, path)
         try:
-            outputs = planned(self.board, self.host, self.windowTitle(), path, form)
+            outputs = planned(self.board.bench, self.host, self.windowTitle(), path, form)
             if outputs is None:
                 return False
-            self.recording.write(path, outputs, self.board.worker)
+            self.recording.write(path, outputs, self.board.bench.worker)
         except SketcherError as error:
             self.said.setText(f"! {error}")
             return False
@@ -165,9 +165,9 @@ class RecordDesk(QDialog):
 def show_record(board: Board, host: Host, look: Look, parent: QWidget) -> None:
     """Open the record of the part on the bench."""
     try:
-        recording = opened_record(board)
+        recording = opened_record(board.bench)
     except FileError as error:
-        board.say(str(error), "error", error.place)
+        board.bench.say(str(error), "error", error.place)
         return
     desk = RecordDesk(board, host, recording, look, parent)
     desk.exec()

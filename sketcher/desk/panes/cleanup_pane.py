@@ -129,7 +129,7 @@ class CleanUpPane(QWidget):
         tool.choose(number)
         defect = tool.chosen
         if defect is not None:
-            self.board.select(defect.ids)
+            self.board.bench.select(defect.ids)
             self._follow(tool)
             self.asked.emit(defect)
 
@@ -142,7 +142,7 @@ class CleanUpPane(QWidget):
         tool = self.tool
         if tool is not None and self.this.isEnabled():
             tool.mend()
-            self.board.select(())
+            self.board.bench.select(())
             self._fill(tool)
             self._follow(tool)
 

@@ -10,7 +10,7 @@ from PySide6.QtCore import QModelIndex, Signal, Slot
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QToolBox, QVBoxLayout, QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.steps.job import Job
+from sketcher.board.job import Job
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.row_table import EntryTable
 from sketcher.desk.panes.sections import (
@@ -99,21 +99,22 @@ class InspectionPane(QWidget):
     def refresh(self) -> None:
         """Show the inspection of the part as it stands; an inspection that fails is no verdict."""
         self._stopped = False
-        part, known = self.board.part, self.board.known_inspection()
+        part, known = self.board.part, self.board.bench.derived.known_inspection()
         if known is not None:
             self._take(part, known)
             return
         try:
-            self.board.worker.start(self.board.inspecting(), partial(self._take, part),
-                                    partial(self._not_inspected, part))
+            self.board.bench.worker.start(
+                self.board.bench.derived.inspecting(), partial(self._take, part),
+                partial(self._not_inspected, part))
         except Exception as error:  # noqa: BLE001 - the verdict must never stay on an old "Sound"
             self._not_inspected(part, error)
 
     def _take(self, part: Part, inspection: Any) -> None:
         """Show an inspection, unless the part has changed meanwhile."""
-        if self.board.take_inspection(part, inspection):
-            self.board.worker.start(
-                Job("Inspection", sections, (inspection,), self.board.quick),
+        if self.board.bench.derived.take_inspection(part, inspection):
+            self.board.bench.worker.start(
+                Job("Inspection", sections, (inspection,), self.board.bench.derived.quick),
                 partial(self._tell, part, inspection), partial(self._not_inspected, part),
             )
 
@@ -145,7 +146,7 @@ class InspectionPane(QWidget):
 
     def _advise(self) -> None:
         """Show the advice for cutters once its section is open; until then it is not made."""
-        inspection = self.board.known_inspection()
+        inspection = self.board.bench.derived.known_inspection()
         if inspection is None or inspection is self._advised:
             return
         self._advised = None
@@ -153,8 +154,9 @@ class InspectionPane(QWidget):
             self._no_advice("open to look")
             return
         self._no_advice("\N{HORIZONTAL ELLIPSIS}")
-        self.board.worker.start(
-            Job("Advice for cutters", cutting_section, (inspection,), self.board.quick),
+        bench = self.board.bench
+        bench.worker.start(
+            Job("Advice for cutters", cutting_section, (inspection,), bench.derived.quick),
             partial(self._advice, inspection), partial(self._not_advised, inspection),
         )
 
@@ -163,12 +165,12 @@ class InspectionPane(QWidget):
         self.box.setItemText(CUTTING, f"{TITLES['cutting']}  \N{MIDDLE DOT}  {why}")
 
     def _advice(self, inspection: Any, section: Section) -> None:
-        if inspection is self.board.known_inspection():
+        if inspection is self.board.bench.derived.known_inspection():
             self._show(CUTTING, section)
             self._advised = inspection
 
     def _not_advised(self, inspection: Any, error: BaseException) -> None:
-        if inspection is self.board.known_inspection():
+        if inspection is self.board.bench.derived.known_inspection():
             self._no_advice("not worked out")
             if not isinstance(error, Stopped):
                 sys.excepthook(type(error), error, error.__traceback__)
@@ -179,7 +181,7 @@ class InspectionPane(QWidget):
 
     def pending(self) -> None:
         """Take the verdict back until the part has been inspected again."""
-        self.board.worker.forget(cutting_section)
+        self.board.bench.worker.forget(cutting_section)
         self._say(False, "\N{HORIZONTAL ELLIPSIS}")
 
     def _say(self, sound: bool, line: str) -> None:

@@ -54,7 +54,7 @@ class KindBar(QWidget):
 
     def refresh(self) -> None:
         """Offer a button for each kind that fits the selection."""
-        fitting = {choice.kind: choice for choice in choices(self.board)}
+        fitting = {choice.kind: choice for choice in choices(self.board.bench)}
         self._hint.setVisible(not fitting)
         if list(self.buttons) == list(fitting):
             for kind, choice in fitting.items():
@@ -88,7 +88,7 @@ class KindBar(QWidget):
     def actions_for(self, parent: QObject) -> list[QAction]:
         """Return an action for each kind that fits the selection, for a context menu."""
         made = []
-        for choice in choices(self.board):
+        for choice in choices(self.board.bench):
             icon = sign_icon(choice.kind, self.look.text)
             action = QAction(icon, f"Bind: {choice.kind}", parent)
             action.setToolTip(teaching(choice))

@@ -43,7 +43,7 @@ class LedgerModel(QAbstractTableModel):
 
     def refresh(self) -> None:
         """Take the board's rows over; where only cells changed the view keeps its place."""
-        rows = filtered(ledger_rows(self.board), self.find, self.only)
+        rows = filtered(ledger_rows(self.board.bench), self.find, self.only)
         if [row.id for row in rows] == [row.id for row in self.rows]:
             changed = [n for n, row in enumerate(rows) if row != self.rows[n]]
             self.rows = rows
@@ -133,9 +133,9 @@ class LedgerModel(QAbstractTableModel):
         if role == Qt.ItemDataRole.CheckStateRole and index.isValid():
             on = Qt.CheckState(value) == Qt.CheckState.Checked
             name = self.rows[index.row()].id
-            why = set_driving(self.board, name, on)
+            why = set_driving(self.board.bench, name, on)
             if why:  # a switch has no field that could stay open with the reason
-                self.board.say(f"{name}: {why}.", "error", name)
+                self.board.bench.say(f"{name}: {why}.", "error", name)
             return not why
         if role == Qt.ItemDataRole.EditRole and index.isValid():
             return not self.try_text(index, str(value))
@@ -146,4 +146,4 @@ class LedgerModel(QAbstractTableModel):
         row, field = self.rows[index.row()], FIELDS[index.column()]
         if text == str(getattr(row, field)):
             return ""
-        return set_cell(self.board, row.id, field, text)
+        return set_cell(self.board.bench, row.id, field, text)

@@ -199,7 +199,7 @@ class LedgerPane(QWidget):
             return
         self._following = True
         try:
-            names = set(find(self.model.rows, self.board.selection.ids))
+            names = set(find(self.model.rows, self.board.bench.selection.ids))
             rows = [n for n, row in enumerate(self.model.rows) if row.id in names]
             self.table.clearSelection()
             flags = self.table.selectionModel()
@@ -215,9 +215,9 @@ class LedgerPane(QWidget):
     @Slot(str)
     def bind(self, kind: str) -> None:
         """Bind the selection by a kind; a dimension's field opens for its value."""
-        why = make(self.board, kind)
+        why = make(self.board.bench, kind)
         self._refused(why)
-        made = self.board.selection.bindings(self.board.part)
+        made = self.board.bench.selection.bindings(self.board.part)
         row = self.model.row_of(made[-1]) if made and not why else None
         if row is None:
             return
@@ -251,7 +251,7 @@ class LedgerPane(QWidget):
         self._following = True
         try:
             if names:
-                self.board.select(names)
+                self.board.bench.select(names)
                 lit = [i for name in names for i in self.board.part.bindings[name].of]
                 self.pointed.emit((*names, *lit))
         finally:
@@ -270,7 +270,7 @@ class LedgerPane(QWidget):
             return
         place = list(self.board.part.bindings).index(names[0]) + way
         if 0 <= place < len(self.board.part.bindings):
-            self._refused(reorder(self.board, names[0], place))
+            self._refused(reorder(self.board.bench, names[0], place))
             row = self.model.row_of(names[0])
             if row is not None:
                 self.table.selectRow(row)
@@ -279,7 +279,7 @@ class LedgerPane(QWidget):
     def _drop(self) -> None:
         names = self.chosen()
         if names:
-            self._refused(drop(self.board, *names))
+            self._refused(drop(self.board.bench, *names))
 
     @Slot(str)
     def _refused(self, why: str) -> None:

@@ -11,8 +11,8 @@ from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWi
 
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_rows import LedgerRow
+from sketcher.board.ledger.offer import Offer
 from sketcher.board.mending.clash_mending import offering, partners, take
-from sketcher.board.mending.offer import Offer
 from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 
@@ -69,7 +69,7 @@ class MendingBar(QWidget):
         self._empty()
         self.hide()
         if row is not None:
-            self.board.worker.start(offering(self.board, name),
+            self.board.bench.worker.start(offering(self.board.bench, name),
                                     partial(self._offer, self._shown, row))
 
     def _offer(
@@ -108,7 +108,7 @@ class MendingBar(QWidget):
     def _find(self, name: str, checked: bool = False) -> None:
         """Say from which others a doubled binding follows; it takes many solves, so on request."""
         try:
-            others = partners(self.board, name)
+            others = partners(self.board.bench, name)
         except Stopped:
             return
         self.words = (
@@ -116,7 +116,7 @@ class MendingBar(QWidget):
             else f"{name} follows from many others together."
         )
         self.label.setText(self.words)
-        self.board.select((name, *others))
+        self.board.bench.select((name, *others))
 
     def _mend(self, offer: Offer, checked: bool = False) -> None:
-        take(self.board, offer)
+        take(self.board.bench, offer)

@@ -34,7 +34,7 @@ class ParameterModel(ColumnModel):
     def refresh(self) -> None:
         """Take the part's parameters over."""
         rows = tuple(
-            (row.name, row.text, row.value or "?") for row in parameter_rows(self.board)
+            (row.name, row.text, row.value or "?") for row in parameter_rows(self.board.bench)
         )
         if rows != self.rows:
             self.beginResetModel()
@@ -81,7 +81,7 @@ class ParameterModel(ColumnModel):
         if text == (name, expression)[index.column()]:
             return ""
         field = "name" if index.column() == 0 else "text"
-        return set_parameter_cell(self.board, name, field, text)
+        return set_parameter_cell(self.board.bench, name, field, text)
 
     def _fresh(self, column: int, text: str) -> str:
         if column == 0:
@@ -96,19 +96,19 @@ class ParameterModel(ColumnModel):
             except QuantityError as error:
                 return error.reason
             if expression:
-                return add_parameter(self.board, name, expression)
+                return add_parameter(self.board.bench, name, expression)
             self._new = name
             return ""
         if not text:
             return f"{self._new} needs an expression; type a number, or Esc leaves it"
-        why = add_parameter(self.board, self._new, text)
+        why = add_parameter(self.board.bench, self._new, text)
         if not why:
             self._new = ""
         return why
 
     def drop(self, row: int) -> str:
         """Remove a parameter; return why not."""
-        return drop_parameter(self.board, self.rows[row][0]) if row < len(self.rows) else ""
+        return drop_parameter(self.board.bench, self.rows[row][0]) if row < len(self.rows) else ""
 
 
 class ParameterTable(ShortTable):

@@ -37,7 +37,7 @@ class PatternModel(ColumnModel):
 
     def refresh(self) -> None:
         """Take the part's patterns over; where only cells changed the view keeps its place."""
-        rows = spacing_rows(self.board)
+        rows = spacing_rows(self.board.bench)
         if [row.id for row in rows] == [row.id for row in self.rows]:
             changed, self.rows = rows != self.rows, rows
             if changed:
@@ -77,7 +77,7 @@ class PatternModel(ColumnModel):
         row = self.rows[index.row()]
         if text.strip() == row.text:
             return ""
-        return set_cell(self.board, row.id, "value", text)
+        return set_cell(self.board.bench, row.id, "value", text)
 
 
 class PatternTable(ShortTable):
@@ -91,7 +91,7 @@ class PatternTable(ShortTable):
 
     @Slot(QModelIndex)
     def _pressed(self, index: QModelIndex) -> None:
-        self.board.select(self.rows.rows[index.row()].curves)
+        self.board.bench.select(self.rows.rows[index.row()].curves)
 
     def refresh(self) -> None:
         """Show the part's patterns."""

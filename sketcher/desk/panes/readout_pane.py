@@ -125,8 +125,8 @@ class ReadoutPane(QWidget):
 
     def refresh(self) -> None:
         """Show the board's rows."""
-        rows = self.board.rows()[:PLACES]
-        entry = self.board.entry
+        rows = self.board.typing.rows()[:PLACES]
+        entry = self.board.typing.entry
         for number, (cell, label, digits) in enumerate(self.cells):
             if number >= len(rows):
                 cell.setVisible(False)
@@ -134,13 +134,13 @@ class ReadoutPane(QWidget):
             row = rows[number]
             typed = entry.text if entry is not None and entry.row == row.name else None
             label.setText(row.label + ("  \N{BULLET} held" if row.held else ""))
-            digits.show_row(row, typed, entry is None and self.board.row == row.name)
+            digits.show_row(row, typed, entry is None and self.board.typing.row == row.name)
             cell.setVisible(True)
 
     @Slot(str)
     def _open(self, name: str) -> None:
-        held = any(row.name == name and row.held for row in self.board.rows())
+        held = any(row.name == name and row.held for row in self.board.typing.rows())
         if held:
-            self.board.let_go(name)
-        self.board.open_row(name)
+            self.board.typing.let_go(name)
+        self.board.typing.open_row(name)
         self.opened_row.emit()

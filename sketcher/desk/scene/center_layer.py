@@ -20,7 +20,7 @@ class CenterLayer(Layer):
         ink = QPen(QColor(sheet.look.axis), 1.2)
         for pen in (ground, ink):
             pen.setCosmetic(True)
-        for line in sheet.board.center_lines_at_hand():
+        for line in sheet.board.bench.derived.center_lines_at_hand():
             if line.off or (line.is_axis and not self._is_quiet(line.id)):
                 continue
             if line.is_axis:

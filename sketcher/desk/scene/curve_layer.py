@@ -155,9 +155,9 @@ class CurveLayer(Layer):
         sheet = self.sheet
         board = sheet.board
         shades = (
-            (board.hover, sheet.look.hover, 8.0, 200),
+            (board.bench.hover, sheet.look.hover, 8.0, 200),
             ((*sheet.lit, *board.preview.lit), sheet.look.hover, 10.0, 190),
-            (board.selection.ids, sheet.look.halo, 7.0, 170),
+            (board.bench.selection.ids, sheet.look.halo, 7.0, 170),
         )
         last = {name: row for row, (names, *_) in enumerate(shades) for name in names}
         for row, (names, colour, width, alpha) in enumerate(shades):

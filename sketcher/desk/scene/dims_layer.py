@@ -28,7 +28,7 @@ FEW = 150
 def text_font(sheet: Sheet) -> QFont:
     """Return the font of the words on the sheet."""
     font = QFont(sheet.font)
-    font.setPixelSize(int(sheet.board.settings["text_size"]))
+    font.setPixelSize(int(sheet.board.bench.settings["text_size"]))
     return font
 
 
@@ -124,7 +124,8 @@ class DimsLayer(Layer):
     def draw(self, painter: QPainter) -> None:
         """Paint the dimensions; chosen ones last, on top."""
         sheet = self.sheet
-        lit = {*sheet.lit, *sheet.board.selection.ids, *sheet.board.hover, *sheet.board.preview.lit}
+        board = sheet.board
+        lit = {*sheet.lit, *board.bench.selection.ids, *board.bench.hover, *board.preview.lit}
         dims = sheet.dims()
         if sheet.shows("dimensions"):
             if len(dims) > FEW:

@@ -28,7 +28,8 @@ def fitting(sheet: Sheet, frame: Frame) -> Camera:
             or not are_few(part):  # very many are not read at that scale
         return camera
     for _ in range(ROUNDS):
-        boxes = [frame, *_boxes(sheet.board.dimensions(1.0 / camera.scale), 1.0 / camera.scale)]
+        px = 1.0 / camera.scale
+        boxes = [frame, *_boxes(sheet.board.bench.derived.dimensions(px), px)]
         x0, y0, x1, y1 = zip(*boxes, strict=True)
         around = sheet.camera.fitting((min(x0), min(y0), max(x1), max(y1)), MARGIN)
         # Never larger than the bare part would be: a part without dimensions keeps its air.

@@ -8,8 +8,8 @@ from itertools import groupby
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 
-from sketcher.board.mending.doubt_question import other_part
-from sketcher.board.toolkit.preview import Box, Fill, Ghost, Mark, Word
+from sketcher.board.ledger.doubt_question import other_part
+from sketcher.board.preview import Box, Fill, Ghost, Mark, Word
 from sketcher.desk.scene.curve_layer import stroke_curve, stroke_curves, thin
 from sketcher.desk.scene.dims_layer import draw_dim
 from sketcher.desk.scene.layer import Layer, card
@@ -36,7 +36,8 @@ class PreviewLayer(Layer):
     def draw(self, painter: QPainter) -> None:
         """Paint guides below ghosts, marks and words on top."""
         board = self.sheet.board
-        preview = board.preview + other_part(board, (*self.sheet.lit, *board.selection.ids))
+        lit = (*self.sheet.lit, *board.bench.selection.ids)
+        preview = board.preview + other_part(board.bench, lit)
         look = self.sheet.look
         guide = QPen(QColor(look.guide), 1.0)
         guide.setDashPattern([3.0, 4.0])

@@ -58,7 +58,7 @@ class Repaint:
             What is under the loupe.
         """
         sheet, board = self.sheet, self.sheet.board
-        still, pieces = self._signature(loupe), board.pieces()
+        still, pieces = self._signature(loupe), board.bench.derived.pieces()
         was, before = self._still, self._pieces
         self._still, self._pieces = still, pieces
         if still != was or before is None:
@@ -66,7 +66,7 @@ class Repaint:
             return None
         if pieces is before:
             return QRegion()
-        overlay, self._overlay = self._overlay, (sheet.dims(), board.glyphs())
+        overlay, self._overlay = self._overlay, (sheet.dims(), board.bench.derived.glyphs())
         if overlay is None or pieces.follows != before.serial or len(pieces.changed) > MOST:
             return None
         boxes = self._moved(before, pieces)
@@ -80,11 +80,11 @@ class Repaint:
         part, report = board.part, board.report
         return (
             sheet.camera, sheet.look, sheet.font, sheet.lit, sheet.cursor, sheet.origin, loupe,
-            board.hover, board.selection.ids, board.preview, board.settings.changed(),
-            board.shown_unit, part.unit, part.bindings, part.parameters, part.patterns,
-            part.mirrors, part.drawing, report.states, report.loose, report.doubled,
+            board.bench.hover, board.bench.selection.ids, board.preview,
+            board.bench.settings.changed(), board.bench.shown_unit, part.unit, part.bindings,
+            part.parameters, part.patterns, part.mirrors, part.drawing, report.states, report.loose, report.doubled,
             report.clashes, report.converged,
-            board.center_lines_at_hand() if sheet.shows("centers") else (),
+            board.bench.derived.center_lines_at_hand() if sheet.shows("centers") else (),
         )
 
     def _moved(self, before: Pieces, now: Pieces) -> list[Box]:

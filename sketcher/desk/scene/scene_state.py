@@ -12,9 +12,9 @@ from PySide6.QtGui import QFont, QPainterPath, QRegion, QTransform
 
 from sketcher.board.board import Board
 from sketcher.board.dimensions.dimension_lines import DimLines
-from sketcher.board.dimensions.dimension_picking import dimension_at
 from sketcher.board.places.moving_pieces import Pieces
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.dimension_picking import dimension_at
 from sketcher.desk.heap import uncollected
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
@@ -94,11 +94,11 @@ class Sheet:
     @property
     def origin(self) -> XY:
         """The point that the readout counts from."""
-        return self.board.zero.place(self.board.part)
+        return self.board.bench.zero.place(self.board.part)
 
     def shows(self, what: str) -> bool:
         """Say whether a setting ``show_...`` is on."""
-        return bool(self.board.settings[f"show_{what}"])
+        return bool(self.board.bench.settings[f"show_{what}"])
 
     @property
     def transform(self) -> QTransform:
@@ -110,7 +110,7 @@ class Sheet:
     @uncollected()
     def refresh(self) -> None:
         """Take over the board's part; only what has moved, where nothing else has changed."""
-        pieces, states = self.board.pieces(), self.board.report.states
+        pieces, states = self.board.bench.derived.pieces(), self.board.report.states
         seen, self._seen = self._seen, (pieces, states)
         self.places.refresh(self.board.part, self.board.report)
         if seen is not None and seen[1] is states:
@@ -243,16 +243,16 @@ class Sheet:
     @property
     def px(self) -> float:
         """One pixel in part units, as the board computes it from a pointer's reach."""
-        reach: float = self.board.settings["reach"]
+        reach: float = self.board.bench.settings["reach"]
         return (reach / self.camera.scale) / reach
 
     def dims(self) -> tuple[DimLines, ...]:
         """Return every dimension as lines and text at the camera's scale."""
-        return self.board.dimensions(self.px)
+        return self.board.bench.derived.dimensions(self.px)
 
     def binding_at(self, pointer: Pointer) -> str | None:
         """Return the binding whose dimension or sign is under the pointer."""
-        return dimension_at(self.board, pointer)
+        return dimension_at(self.board.bench, pointer)
 
     def path(self, curve: Curve) -> QPainterPath:
         """Return the kept path of a curve, or a new one."""

@@ -19,7 +19,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
 
 from sketcher.board.board import Board
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.desk import keys
 from sketcher.desk.gate import PASSES
 from sketcher.desk.looks import Look
@@ -121,14 +121,14 @@ class SheetView(QGraphicsView):
         """Make what was too slow to follow every motion, and paint it when it is there."""
         self._still.start()
         if self.board.part.curves and self.sheet.shows("centers"):
-            self.board.know_center_lines(self.viewport().update)
+            self.board.bench.derived.know_center_lines(self.viewport().update)
             self.viewport().update()  # dashes as one paint gives them, not pieced together
 
     def wear(self, look: Look) -> None:
         """Change the look."""
         self.sheet.look = look
         self.sheet.font = self.font()
-        self.sheet.font.setPixelSize(int(self.board.settings["text_size"]))
+        self.sheet.font.setPixelSize(int(self.board.bench.settings["text_size"]))
         self.stand_still()
         self.viewport().update()
 
@@ -179,7 +179,7 @@ class SheetView(QGraphicsView):
                              keys.held(modifiers))
 
     def _pointer(self, at: XY, held: frozenset[str]) -> Pointer:
-        return Pointer(*at, self.board.settings["reach"] / self.sheet.camera.scale, held)
+        return Pointer(*at, self.board.bench.settings["reach"] / self.sheet.camera.scale, held)
 
     def _moved(self) -> None:
         self.viewport().update()
@@ -207,7 +207,7 @@ class SheetView(QGraphicsView):
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint; the layers leave out what lies outside of what is asked for."""
-        with self.board.worker.standing():
+        with self.board.bench.worker.standing():
             self._guarded(partial(self.sheet.expose, event.region()))
             super().paintEvent(event)
             self._guarded(partial(self.sheet.expose, None))
@@ -289,7 +289,7 @@ class SheetView(QGraphicsView):
         if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
             plain = event.modifiers() == Qt.KeyboardModifier.NoModifier
             tab = event.key() == Qt.Key.Key_Tab and plain and not self.only_looks
-            if tab and self.board.is_typing:
+            if tab and self.board.typing.is_open:
                 self._guarded(partial(self.board.key, "tab"))
                 return True
         return super().event(event)
@@ -299,19 +299,19 @@ class SheetView(QGraphicsView):
         self._guarded(lambda: self._key(event, keys.name_of(event), keys.held(event.modifiers())))
 
     def _key(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
-        text = event.text()
+        text, typing = event.text(), self.board.typing
         plain = bool(name) and "ctrl" not in held and "alt" not in held
         if self.only_looks and not is_looking(event, name, held):
             self.refused.emit()
-        elif plain and text and text.isprintable() and self.board.is_typing and not self.only_looks:
-            self.board.type_text(text)
+        elif plain and text.isprintable() and text and typing.is_open and not self.only_looks:
+            typing.type_text(text)
         elif name == "space":
             self._space = True
         elif name in keys.ARROWS:
             self._arrow(*keys.ARROWS[name], held)
         elif event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
             self.zoom(WHEEL_STEP if event.key() == Qt.Key.Key_PageUp else 1 / WHEEL_STEP)
-        elif plain and len(name) == 1 and self.board.type_text(text):
+        elif plain and len(name) == 1 and typing.type_text(text):
             return
         elif not plain or not self.board.key(name):
             self._unused(event, name, held)

@@ -35,7 +35,7 @@ class SignLayer(Layer):
     def _centers(self, painter: QPainter) -> None:
         """Mark the centers like a punch mark: a short cross, where no center line has its own."""
         board, camera = self.sheet.board, self.sheet.camera
-        has_plus = marked_places(board.center_lines_at_hand()) \
+        has_plus = marked_places(board.bench.derived.center_lines_at_hand()) \
             if self.sheet.shows("centers") else ()
         marked = {(round(x, 4), round(y, 4)) for x, y in has_plus}
         lines = []
@@ -49,7 +49,7 @@ class SignLayer(Layer):
 
     def _loose(self, painter: QPainter) -> None:
         board, look = self.sheet.board, self.sheet.look
-        picked = {*board.hover, *board.selection.ids}
+        picked = {*board.bench.hover, *board.bench.selection.ids}
         sheet = self.sheet
         places = sheet.places
         if sheet.shows("motion"):
@@ -87,10 +87,10 @@ class SignLayer(Layer):
 
     def _signs(self, painter: QPainter) -> None:
         board, look = self.sheet.board, self.sheet.look
-        lit = {*self.sheet.lit, *board.selection.ids, *board.preview.lit, *board.hover}
+        lit = {*self.sheet.lit, *board.bench.selection.ids, *board.preview.lit, *board.bench.hover}
         px, frame_now = self.sheet.px, self.sheet.frame.adjusted(-SIZE, -SIZE, SIZE, SIZE)
         every = self.sheet.shows("bindings")
-        for glyph in board.glyphs():
+        for glyph in board.bench.derived.glyphs():
             if not every and not told(board.part, glyph, lit):
                 continue
             at = QPointF(*self.sheet.camera.to_screen(glyph.place(px)))
@@ -115,8 +115,8 @@ class SignLayer(Layer):
         board, look = self.sheet.board, self.sheet.look
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for names, colour, size in (
-            (board.hover, look.hover, 6.0), (self.sheet.lit, look.hover, 7.0),
-            (board.selection.ids, look.halo, 5.5),
+            (board.bench.hover, look.hover, 6.0), (self.sheet.lit, look.hover, 7.0),
+            (board.bench.selection.ids, look.halo, 5.5),
         ):
             painter.setPen(QPen(QColor(colour), 2.4))
             for name in names:

@@ -33,4 +33,4 @@ class Stillness(QTimer):
     @Slot()
     def _know_dimensions(self) -> None:
         if self._sheet.shows("dimensions"):
-            self._sheet.board.know_dimensions(self._sheet.px, self._told)
+            self._sheet.board.bench.derived.know_dimensions(self._sheet.px, self._told)

@@ -7,7 +7,7 @@ each state with what was written when the edit was made.
 
 from __future__ import annotations
 
-from sketcher.board.steps.bench import check_reach
+from sketcher.board.steps.reach import check_reach
 from sketcher.errors import SketcherError
 from sketcher.part.check import check_changes
 from sketcher.part.file_text import read, write

@@ -8,7 +8,7 @@ import pytest
 
 from sketcher.board.action_table import all_actions, perform
 from sketcher.board.board import Board, all_tools
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.kinds import KINDS
@@ -49,7 +49,7 @@ def test_no_key_does_two_things() -> None:
 def test_what_is_not_possible_is_told() -> None:
     board = Board()
     assert not perform("edit.delete", board, AnsweringHost())
-    assert board.message.severity == "note"
+    assert board.bench.message.severity == "note"
     assert not perform("edit.undo", board, AnsweringHost())
 
 
@@ -66,46 +66,46 @@ def test_every_tool_is_taken_in_hand(name: str) -> None:
 def test_delete_select_and_roles() -> None:
     board, host = Board(plate()), AnsweringHost()
     perform("edit.select_all", board, host)
-    assert board.selection.curves(board.part) == ("e1", "e2", "e3", "e4", "h1")
+    assert board.bench.selection.curves(board.part) == ("e1", "e2", "e3", "e4", "h1")
     perform("edit.select_loose", board, host)
-    assert board.selection.ids == ("h1",)
+    assert board.bench.selection.ids == ("h1",)
     perform("edit.select_trouble", board, host)
-    assert board.selection.ids == ()
-    board.select(("e1",))
+    assert board.bench.selection.ids == ()
+    board.bench.select(("e1",))
     perform("shape.layout", board, host)
     assert board.part.curves["e1"].role == "layout"
     perform("shape.axis", board, host)
     assert board.part.curves["e1"].role == "axis"
     perform("shape.outline", board, host)
-    board.select(("h1",))
+    board.bench.select(("h1",))
     assert not perform("shape.axis", board, host)
     perform("edit.delete", board, host)
     assert "h1" not in board.part.curves
-    board.undo()
+    board.bench.undo()
     assert "h1" in board.part.curves
 
 
 def test_deleting_with_healing() -> None:
     board, host = Board(plate()), AnsweringHost()
     board.use("fillet")
-    board.type_text("5")
+    board.typing.type_text("5")
     board.key("enter")
     board.press(Pointer(40, 0))
     arc = next(n for n, c in board.part.curves.items() if c.kind == "arc")
-    board.select((arc,))
+    board.bench.select((arc,))
     assert perform("edit.delete_heal", board, host)
     assert not any(c.kind == "arc" for c in board.part.curves.values())
 
 
 def test_patterns_are_dissolved_and_removed() -> None:
     board = Board(plate())
-    board.select(("h1",))
+    board.bench.select(("h1",))
     assert not perform("shape.remove_pattern", board, AnsweringHost())
     grid = GridPattern(("h1",), ("12", "5"), (3, 1))
-    board.do("Repeat", lambda part: set_pattern(part, grid))
+    board.bench.do("Repeat", lambda part: set_pattern(part, grid))
     assert perform("shape.dissolve_pattern", board, AnsweringHost())
     assert sum(c.kind == "circle" for c in board.part.curves.values()) == 3
-    board.undo()
+    board.bench.undo()
     perform("shape.remove_pattern", board, AnsweringHost())
     assert not board.part.patterns
 
@@ -114,44 +114,44 @@ def test_the_readout_changes_unit_zero_and_halves() -> None:
     board, host = Board(plate()), AnsweringHost()
     board.move(Pointer(25.4, 12.7))
     perform("readout.unit", board, host)
-    assert [row.text for row in board.rows()[:2]] == ["1.0000", ".5000"]
+    assert [row.text for row in board.typing.rows()[:2]] == ["1.0000", ".5000"]
     assert board.part.unit == "mm"
     perform("readout.unit", board, host)
-    board.select(("p2",))
+    board.bench.select(("p2",))
     perform("readout.zero", board, host)
-    assert board.zero.point == "p2"
-    board.select(())
+    assert board.bench.zero.point == "p2"
+    board.bench.select(())
     board.move(Pointer(60, 10))
-    assert board.rows()[0].value == pytest.approx(20.0)
+    assert board.typing.rows()[0].value == pytest.approx(20.0)
     perform("readout.halve", board, host)
-    assert board.rows()[0].value == pytest.approx(10.0)
+    assert board.typing.rows()[0].value == pytest.approx(10.0)
     perform("readout.sheet_zero", board, host)
-    assert board.rows()[0].value == pytest.approx(60.0)
+    assert board.typing.rows()[0].value == pytest.approx(60.0)
 
 
 def test_a_held_value_is_halved() -> None:
     board, host = Board(), AnsweringHost()
     board.use("line")
     board.press(Pointer(5, 5))
-    board.hold("length", "31")
+    board.typing.hold("length", "31")
     perform("readout.halve", board, host)
     assert board.tool.held["length"].amount == pytest.approx(15.5)
-    board.type_text("9")
+    board.typing.type_text("9")
     perform("readout.halve", board, host)
-    assert board.entry is not None
-    assert board.entry.text == "(9)/2"
+    assert board.typing.entry is not None
+    assert board.typing.entry.text == "(9)/2"
 
 
 def test_views_ask_the_host() -> None:
     board, host = Board(plate()), AnsweringHost()
-    board.select(("h1",))
+    board.bench.select(("h1",))
     for name in ("view.fit", "view.fit_selection", "view.closer", "view.farther", "view.look",
                  "view.preferences", "file.start", "file.close"):
         assert perform(name, board, host)
     assert [call[0] for call in host.calls] == [
         "fit_part", "fit_selection", "zoom", "zoom", "set_look", "show_dialog", "show_dialog",
         "close"]
-    assert board.settings["look"] == "paper"
+    assert board.bench.settings["look"] == "paper"
     for name in ("grid", "snaps", "bind_drawn", "dimensions", "bindings", "motion"):
         checked = all_actions()[f"view.{name}"].checked
         assert checked is not None
@@ -166,11 +166,11 @@ def test_the_cutting_file_needs_a_closed_profile_and_shows_cautions(tmp_path: Pa
     assert perform("file.export_cut", board, host)
     assert path.read_bytes()
     assert any(call[0] == "tell" for call in host.calls)
-    board.select(("e1",))
+    board.bench.select(("e1",))
     perform("edit.delete", board, host)
     path.unlink()
     assert not perform("file.export_cut", board, host)
-    assert board.message.severity == "error"
+    assert board.bench.message.severity == "error"
     assert not path.exists()
 
 
@@ -187,7 +187,7 @@ def test_the_inspection_is_exported(tmp_path: Path, choice: int, suffix: str) ->
 def test_the_sheet_is_exported(tmp_path: Path, choice: int, suffix: str) -> None:
     path = tmp_path / f"plate{suffix}"
     board, host = Board(plate()), AnsweringHost(path=path, choice=choice)
-    assert perform("file.export_sheet", board, host), board.message
+    assert perform("file.export_sheet", board, host), board.bench.message
     assert ("ask_path", suffix) in host.calls
     assert path.stat().st_size > 1000
 
@@ -210,9 +210,9 @@ def test_describing_a_part_leaves_the_thickness_that_was_not_touched(thickness: 
 
 def test_bindings_by_action_and_what_drives() -> None:
     board, host = Board(plate()), AnsweringHost()
-    board.select(("h1",))
+    board.bench.select(("h1",))
     assert perform("bind.radius", board, host)
-    (name,) = board.selection.ids
+    (name,) = board.bench.selection.ids
     assert perform("bind.drives", board, host)
     assert not board.part.bindings[name].drives
     assert perform("bind.drop", board, host)
@@ -222,7 +222,7 @@ def test_bindings_by_action_and_what_drives() -> None:
 
 def test_mending_by_action() -> None:
     board, host = Board(plate()), AnsweringHost(choice=0)
-    board.do("Clash", lambda part: Draft(part).done().having(
+    board.bench.do("Clash", lambda part: Draft(part).done().having(
         bindings={**part.bindings, "b9": part.bindings["b6"].__class__("run", ("p1", "p3"), "70")}))
     assert board.report.clashes
     assert perform("bind.mend", board, host)

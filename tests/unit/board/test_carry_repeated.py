@@ -88,7 +88,7 @@ def test_lines_and_arcs_are_carried_with_every_image(
         images = [p.curve for p in whole(hands.part) if p.source == name]
         assert len(images) == 2 * count(pattern)
         assert all(c.length == pytest.approx(old[name].length, rel=1e-9) for c in images)
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part is before
 
 
@@ -114,7 +114,7 @@ def test_copied_lines_and_arcs_are_reflected_too(pattern: str) -> None:
         check_carried(old[name], twin, moved)
     for name in made:
         assert len([p for p in whole(hands.part) if p.source == name]) >= 2
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part is before
 
 

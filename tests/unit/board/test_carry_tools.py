@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 import sympy
 
-from sketcher.board.steps.bench import default_solver
+from sketcher.board.steps.solver_cache import default_solver
 from sketcher.geometry.curves import Circle
 from sketcher.part.value import GridPattern, Part, PolarPattern
 from sketcher.part.whole import half, whole
@@ -34,8 +34,8 @@ def test_moving_by_two_places_and_back() -> None:
     assert center(hands.part, "h1") == (34, 13)
     assert hands.board.tool.name == "pick"
     assert hands.board.report.state == "loose"
-    assert "dropped" in hands.board.message.text
-    hands.board.undo()
+    assert "dropped" in hands.board.bench.message.text
+    hands.board.bench.undo()
     assert hands.part is before
 
 
@@ -64,7 +64,7 @@ def test_copies_are_dimensioned_by_what_was_typed() -> None:
     report = default_solver(hands.part).report
     assert (report.state, report.doubled) == ("bound", ())
     assert len(places(hands.part, name)) == 2  # the reflection has it too
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part.curves.keys() == wing().curves.keys()
 
 
@@ -108,7 +108,7 @@ def test_rotating_about_a_place_against_sympy() -> None:
     x, y = 20 + 10 * sympy.cos(turn) + 20 * sympy.sin(turn), \
         30 + 10 * sympy.sin(turn) - 20 * sympy.cos(turn)
     assert center(hands.part, "h1") == pytest.approx((float(x), float(y)), abs=1e-12)
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part is before
 
 
@@ -144,7 +144,7 @@ def test_reflecting_adds_bound_images_or_changes_sides() -> None:
     assert center(hands.part, circle) == pytest.approx((-30, 10), abs=1e-12)
     report = default_solver(hands.part).report
     assert (report.state, report.doubled) == ("bound", ())
-    hands.board.undo()
+    hands.board.bench.undo()
     hands.use("reflect", "h1")
     hands.board.key("w")
     assert "dropped" in hands.board.prompt
@@ -157,11 +157,11 @@ def test_reflecting_chooses_first_and_says_what_is_missing() -> None:
     hands = Hands(wing(mirrored=False))
     hands.use("reflect")
     hands.press(200, 200)
-    assert "Nothing is there" in hands.board.message.text
+    assert "Nothing is there" in hands.board.bench.message.text
     hands.press(60, 15)
     hands.board.key("enter")
     hands.press(200, 200)
-    assert "No line" in hands.board.message.text
+    assert "No line" in hands.board.bench.message.text
     hands.board.key("escape")
     assert "Enter" in hands.board.prompt
 
@@ -182,7 +182,7 @@ def test_a_grid_by_typing_and_by_pointing() -> None:
     right = [(30.0 + 7 * i, 10.0 + 4 * j) for i in range(3) for j in range(2)]
     assert places(hands.part, "h1") == sorted(right + [(-x, y) for x, y in right])
     assert hands.board.tool.name == "pick"
-    hands.board.undo()
+    hands.board.bench.undo()
     assert not hands.part.patterns
     other = Hands(wing(repeated=False))
     other.use("grid", "h1")
@@ -223,7 +223,7 @@ def test_counts_must_be_whole_and_are_told() -> None:
     hands = Hands(wing(repeated=False))
     hands.use("grid", "h1")
     hands.type("2.5", "columns")
-    assert hands.board.message.severity == "error"
-    assert hands.board.message.place == "readout.columns"
+    assert hands.board.bench.message.severity == "error"
+    assert hands.board.bench.message.place == "readout.columns"
     hands.board.key("escape")
     assert half(hands.part) == half(wing(repeated=False))

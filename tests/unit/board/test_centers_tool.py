@@ -15,7 +15,7 @@ from sketcher.board.dimensions.shown_center_lines import (
     marked_places,
     switch,
 )
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.drafting.sheet import likely_scale, pages
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped
@@ -78,7 +78,7 @@ def test_pulling_an_end_makes_the_line_longer_on_the_sheet_too() -> None:
             if getattr(i, "source", "") == "center:h1/level"]
     view = pages(board.part)[0].view
     assert max(ends) == pytest.approx(view.point((x + 4.0, y))[0], abs=0.05)
-    board.undo()
+    board.bench.undo()
     assert line(board, "h1/level").end == before.end
 
 
@@ -166,18 +166,18 @@ def test_a_part_that_is_only_begun_has_none_and_very_many_holes_are_too_many() -
                 curves=frozen({f"h{k}": CircleCurve(f"p{k}", 2.0) for k in range(200)}))
     assert is_busy(many)
     assert not is_busy(demo("pump-flange"))
-    assert Board(many).center_lines() == ()
+    assert Board(many).bench.derived.center_lines() == ()
 
 
 def test_taking_the_tool_shows_them() -> None:
     board = Board(demo("roof-gusset"))
-    board.set_setting("show_centers", False)
+    board.bench.set_setting("show_centers", False)
     board.use("centers")
-    assert board.settings["show_centers"]
+    assert board.bench.settings["show_centers"]
     board.move(Pointer(1e6, 1e6, REACH))
     board.press(Pointer(1e6, 1e6, REACH))
     board.release(Pointer(1e6, 1e6, REACH))
-    assert "No center line" in board.message.text
+    assert "No center line" in board.bench.message.text
 
 
 def waiting() -> tuple[Board, Later, tuple[CenterLine, ...]]:
@@ -185,7 +185,7 @@ def waiting() -> tuple[Board, Later, tuple[CenterLine, ...]]:
     board, later = board_with("gate-strap"), Later()
     at_once = board.tool.lines
     board.use("pick")
-    board.worker = later
+    board.bench.worker = later
     board.use("centers")
     assert board.tool.lines == ()
     return board, later, at_once
@@ -195,14 +195,14 @@ def test_lines_that_take_long_are_made_elsewhere_and_shown_when_they_come() -> N
     board, later, at_once = waiting()
     begun = board.prompt
     heard: list[str] = []
-    board.listen(lambda change: heard.append(change.reason))
+    board.bench.notices.listen(lambda change: heard.append(change.reason))
     later.work()
     assert heard == ["preview"]
     assert board.tool.lines == at_once
     assert board.prompt != begun
-    board.do("Switch", lambda part: switch(part, at_once[0].id))
+    board.bench.do("Switch", lambda part: switch(part, at_once[0].id))
     assert board.tool.lines == ()
-    board.undo()
+    board.bench.undo()
     assert board.tool.lines == at_once
     later.work()  # for a part that is no longer there
     assert board.tool.lines == at_once
@@ -215,7 +215,7 @@ def test_lines_that_were_not_worked_out_are_not_taken_for_none(error: BaseExcept
     later.fail(error)
     assert board.prompt != begun
     assert "There is no center line" not in board.prompt
-    assert (board.message.severity == "error") == isinstance(error, SketcherError)
+    assert (board.bench.message.severity == "error") == isinstance(error, SketcherError)
     assert board.key("enter")
     assert board.prompt == begun
     later.work()

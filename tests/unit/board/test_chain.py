@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 
 
 def click(board: Board, *places: tuple[float, float], keys: frozenset[str] = frozenset()) -> None:
@@ -32,7 +32,7 @@ def test_a_rectangle_by_snaps_is_bound_up_to_its_two_sides() -> None:
     assert "level" in board.preview.words[0].text
     board.press(Pointer(0.2, 30.2))
     click(board, (0, 0))
-    assert board.message.text == "The chain is closed."
+    assert board.bench.message.text == "The chain is closed."
     assert board.report.freedoms == 2
     assert ("plumb", ("p1", "p4")) in kinds(board)
 
@@ -41,7 +41,7 @@ def test_a_typed_length_becomes_a_dimension_and_the_direction_a_binding() -> Non
     board = chain()
     click(board, (0, 0))
     board.move(Pointer(30, 0.2))
-    assert board.type_text("42.5")
+    assert board.typing.type_text("42.5")
     assert board.key("enter")
     assert board.key("enter")
     assert board.part.points["p2"] == pytest.approx((42.5, 0.0), abs=1e-9)
@@ -79,7 +79,7 @@ def test_leaving_across_the_tangent_draws_a_line_and_coming_back_decides_anew() 
     for place in ((50.5, 10), (54, 10), (62, 15)):
         board.move(Pointer(*place))
     assert board.tool.way == "tangent arc"
-    board.set_setting("arc_by_motion", False)
+    board.bench.set_setting("arc_by_motion", False)
     board.key("a")
     assert board.tool.way == "free arc"
 
@@ -92,7 +92,7 @@ def test_a_key_goes_round_the_ways_and_a_free_arc_takes_its_bulge() -> None:
     click(board, (50, 13))
     assert "runs through" in board.prompt
     click(board, (31, 25))
-    arc = board.picker().pieces[0].curve
+    arc = board.bench.derived.picker().pieces[0].curve
     assert abs(((31 - arc.center[0]) ** 2 + (25 - arc.center[1]) ** 2) ** 0.5
                - arc.radius) < 1e-9
     board.move(Pointer(80, 20))
@@ -105,11 +105,11 @@ def test_a_free_arc_takes_a_typed_radius_as_a_dimension() -> None:
     board.key("a")
     click(board, (50, 13))
     board.move(Pointer(30, 20))
-    board.type_text("35")
+    board.typing.type_text("35")
     board.key("enter")
     board.key("enter")
     assert ("radius", ("a1",)) in kinds(board)
-    assert board.picker().pieces[0].curve.radius == pytest.approx(35.0, abs=1e-9)
+    assert board.bench.derived.picker().pieces[0].curve.radius == pytest.approx(35.0, abs=1e-9)
 
 
 def test_a_typed_radius_holds_a_tangent_arc() -> None:
@@ -117,10 +117,10 @@ def test_a_typed_radius_holds_a_tangent_arc() -> None:
     click(board, (10, 10), (50, 10.2))
     board.key("a")
     board.move(Pointer(62, 21))
-    board.type_text("15")
+    board.typing.type_text("15")
     board.key("enter")
-    board.open_row("sweep")
-    board.type_text("90")
+    board.typing.open_row("sweep")
+    board.typing.type_text("90")
     board.key("enter")
     assert board.tool.spot.at == pytest.approx((65, 25), abs=1e-9)
     board.key("enter")
@@ -148,13 +148,13 @@ def test_backspace_takes_the_last_piece_back_and_goes_on_from_there() -> None:
 def test_undo_and_redo_in_the_middle_of_a_chain() -> None:
     board = chain()
     click(board, (10, 10), (50, 13), (70, 40))
-    board.undo()
+    board.bench.undo()
     click(board, (30, 60))
     assert len(board.part.curves) == 2
     ends = [c.ends for c in board.part.curves.values()]
     assert ends[0][1] == ends[1][0]
     for _ in range(4):
-        board.undo()
+        board.bench.undo()
     assert not board.part.points
     click(board, (70, 70))
     assert len(board.part.curves) == 1
@@ -178,9 +178,9 @@ def test_a_chain_goes_on_from_the_end_of_another_and_ends_there() -> None:
     click(board, (10, 10), (50, 13), (70, 40))
     board.key("enter")
     click(board, (70, 40), (20, 60), (10, 10))
-    assert "joins e1" in board.message.text
+    assert "joins e1" in board.bench.message.text
     assert not board.tool.is_begun()
-    assert board.inspection().profile.closed
+    assert board.bench.derived.inspection().profile.closed
 
 
 def test_ending_on_the_axis_is_said() -> None:
@@ -189,7 +189,7 @@ def test_ending_on_the_axis_is_said() -> None:
     click(board, (0, 0), (0.2, 80))
     board.use("chain")
     click(board, (0.3, 10), (40, 10.2), (40.1, 50), (0.2, 50.3))
-    assert "reaches it at both ends" in board.message.text
+    assert "reaches it at both ends" in board.bench.message.text
     assert ("on", ("p3", "x1")) in kinds(board)
     assert not board.tool.is_begun()
 

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 
-from sketcher.board.steps.bench import default_solver
+from sketcher.board.steps.solver_cache import default_solver
 from sketcher.errors import SketcherError
 from sketcher.geometry.loops import find_loops
 from sketcher.interrupt import Stopped
@@ -58,7 +58,7 @@ def test_one_is_mended_at_a_time_and_undone() -> None:
     assert hands.board.preview.lit == ("stub",)
     hands.board.key("enter")
     assert hands.part.curves.keys() == before.curves.keys() - {"stub"}
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part is before
     assert len(hands.board.tool.defects) == 3  # type: ignore[attr-defined]
 
@@ -70,11 +70,11 @@ def test_all_are_mended_in_one_step() -> None:
     hands.board.key("a")
     assert sound(hands.part)
     assert hands.part.curves.keys() == wing().curves.keys()
-    assert "mended 3" in hands.board.message.text
+    assert "mended 3" in hands.board.bench.message.text
     assert hands.board.tool.defects == ()  # type: ignore[attr-defined]
     report = default_solver(hands.part).report
     assert (report.state, report.doubled) == ("bound", ())
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part is before
     hands.board.key("escape")
     assert hands.board.tool.name == "pick"
@@ -82,9 +82,9 @@ def test_all_are_mended_in_one_step() -> None:
 
 def test_a_large_part_is_looked_at_beside_the_window() -> None:
     hands, worker = Hands(spoiled()), Later()
-    hands.board.worker = worker  # type: ignore[assignment]
+    hands.board.bench.worker = worker  # type: ignore[assignment]
     told: list[str] = []
-    hands.board.listen(lambda change: told.append(change.reason))
+    hands.board.bench.notices.listen(lambda change: told.append(change.reason))
     hands.use("clean up")
     tool = hands.board.tool
     assert tool.looking  # type: ignore[attr-defined]
@@ -101,9 +101,9 @@ def test_a_large_part_is_looked_at_beside_the_window() -> None:
 
 def test_what_was_found_in_another_part_is_dropped() -> None:
     hands, worker = Hands(spoiled()), Later()
-    hands.board.worker = worker  # type: ignore[assignment]
+    hands.board.bench.worker = worker  # type: ignore[assignment]
     hands.use("clean up")
-    hands.board.do("Name", lambda part: part.having(name="Another"))
+    hands.board.bench.do("Name", lambda part: part.having(name="Another"))
     (old, late, _), (new, done, _) = worker.started
     late(old.run())
     assert hands.board.tool.looking  # type: ignore[attr-defined]
@@ -114,13 +114,13 @@ def test_what_was_found_in_another_part_is_dropped() -> None:
 @pytest.mark.parametrize("error", [Stopped(), SketcherError("the process", "has ended")])
 def test_a_look_that_was_stopped_is_not_taken_for_nothing_found(error: BaseException) -> None:
     hands, worker = Hands(spoiled()), Later()
-    hands.board.worker = worker  # type: ignore[assignment]
+    hands.board.bench.worker = worker  # type: ignore[assignment]
     hands.use("clean up")
     before = hands.board.prompt
     worker.fail(error)
     assert hands.board.prompt != before
     assert "Nothing to clean up" not in hands.board.prompt
-    assert (hands.board.message.severity == "error") == isinstance(error, SketcherError)
+    assert (hands.board.bench.message.severity == "error") == isinstance(error, SketcherError)
     hands.board.key("enter")
     assert len(worker.started) == 1
     worker.work()
@@ -132,7 +132,7 @@ def test_a_fault_beside_the_window_is_not_swallowed(monkeypatch: pytest.MonkeyPa
     monkeypatch.setattr(sys, "excepthook", lambda kind, error, trace: seen.append(error))
     for tool in ("clean up", "centers"):
         hands, worker = Hands(spoiled()), Later()
-        hands.board.worker = worker  # type: ignore[assignment]
+        hands.board.bench.worker = worker  # type: ignore[assignment]
         hands.use(tool)
         assert hands.board.prompt  # what it needs for that is begun
         worker.fail(ZeroDivisionError(tool))
@@ -142,7 +142,7 @@ def test_a_fault_beside_the_window_is_not_swallowed(monkeypatch: pytest.MonkeyPa
 def test_all_are_mended_beside_the_window_and_nothing_to_mend_is_no_step() -> None:
     hands, worker = Hands(spoiled()), Later()
     before = hands.part
-    hands.board.worker = worker  # type: ignore[assignment]
+    hands.board.bench.worker = worker  # type: ignore[assignment]
     hands.use("clean up")
     hands.board.key("a")
     assert [job.name for job in worker.waited][:1] == ["Clean up"]
@@ -152,8 +152,8 @@ def test_all_are_mended_beside_the_window_and_nothing_to_mend_is_no_step() -> No
     mended = hands.part
     hands.board.key("a")
     assert hands.part is mended
-    assert hands.board.history.undo_name == "Clean up"
-    hands.board.undo()
+    assert hands.board.bench.history.undo_name == "Clean up"
+    hands.board.bench.undo()
     assert hands.part is before
 
 
@@ -221,9 +221,9 @@ def test_a_mend_that_would_break_a_binding_is_not_taken() -> None:
     assert "could not hold" in hands.board.prompt
     hands.board.key("enter")
     assert hands.part is before
-    assert hands.board.message.severity == "error"
+    assert hands.board.bench.message.severity == "error"
     hands.board.key("a")
-    assert "left" in hands.board.message.text
+    assert "left" in hands.board.bench.message.text
 
 
 @pytest.mark.parametrize("name", ["wing", "empty"])
@@ -233,8 +233,8 @@ def test_nothing_to_do_is_said(name: str) -> None:
     assert hands.board.tool.defects == ()  # type: ignore[attr-defined]
     hands.board.key("enter")
     hands.board.key("a")
-    assert hands.board.message.severity == "done"
-    assert hands.board.history.can_undo is False
+    assert hands.board.bench.message.severity == "done"
+    assert hands.board.bench.history.can_undo is False
 
 
 DEMO_PARTS = sorted((Path(__file__).parents[3] / "demo_parts").glob("*.profile.json"))
@@ -280,7 +280,7 @@ def test_spoiled_demo_parts_come_back_exactly(path: Path) -> None:
         hands = Hands(part)
         hands.use("clean up")
         hands.board.key("a")
-        assert "left" not in hands.board.message.text, hands.board.message
+        assert "left" not in hands.board.bench.message.text, hands.board.bench.message
         after = {p.id: p.curve for p in whole(hands.part)}
         assert len(after) == len(clean)
         report = default_solver(hands.part).report

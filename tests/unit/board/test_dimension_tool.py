@@ -8,7 +8,7 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.board.dimensions.desk_layout import _DRAWERS, lay_out, upright
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Mirror, Part
@@ -47,7 +47,7 @@ def test_a_line_is_dimensioned_where_the_text_is_put() -> None:
     (name, binding), = board.part.bindings.items()
     assert (binding.kind, binding.of, binding.value) == ("distance", ("e1",), "40")
     assert board.part.drawing.placed[name] == (20, -12)
-    assert board.selection.ids == (name,)
+    assert board.bench.selection.ids == (name,)
 
 
 def test_another_kind_by_key_and_a_typed_value() -> None:
@@ -56,7 +56,7 @@ def test_another_kind_by_key_and_a_typed_value() -> None:
     assert board.key("w")
     assert board.tool.kind == "radius"
     board.move(Pointer(45, 28))
-    board.type_text("7.5")
+    board.typing.type_text("7.5")
     board.key("enter")
     assert board.preview.dims[0].text == "R7.5"
     press(board, 45, 28)
@@ -79,8 +79,8 @@ def test_what_follows_from_others_becomes_a_reference_dimension() -> None:
     first, second = board.part.bindings.values()
     assert first.drives
     assert not second.drives
-    assert "reference" in board.message.text
-    assert board.dimensions(0.1)[1].text == "(40)"
+    assert "reference" in board.bench.message.text
+    assert board.bench.derived.dimensions(0.1)[1].text == "(40)"
 
 
 def test_escape_begins_again() -> None:

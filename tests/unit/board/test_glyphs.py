@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from sketcher.board.board import Board
-from sketcher.board.dimensions.dimension_picking import dimension_at
 from sketcher.board.dimensions.sign_places import told
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.dimension_picking import dimension_at
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
 
@@ -21,7 +21,7 @@ def corner() -> Part:
 
 def test_signs_are_told_of_what_is_chosen() -> None:
     part = corner()
-    level, plumb = Board(part).glyphs()
+    level, plumb = Board(part).bench.derived.glyphs()
     assert not told(part, level, ())
     assert told(part, level, ("e1",))
     assert not told(part, level, ("e2",))
@@ -32,17 +32,17 @@ def test_signs_of_trouble_are_always_told() -> None:
     draft = Draft(corner())
     draft.bind("square", ("e1", "e2"))
     board = Board(draft.done())
-    shown = {g.binding for g in board.glyphs() if told(board.part, g, ())}
+    shown = {g.binding for g in board.bench.derived.glyphs() if told(board.part, g, ())}
     assert shown == set(board.report.doubled) != set()
 
 
 def test_the_pointer_finds_only_signs_that_are_shown() -> None:
     board = Board(corner())
-    glyph = board.glyphs()[0]
-    at = Pointer(*glyph.place(0.1), 0.1 * board.settings["reach"])
-    assert dimension_at(board, at) is None
-    board.set_setting("show_bindings", True)
-    assert dimension_at(board, at) == glyph.binding
-    board.set_setting("show_bindings", False)
-    board.select(("e1",))
-    assert dimension_at(board, at) == glyph.binding
+    glyph = board.bench.derived.glyphs()[0]
+    at = Pointer(*glyph.place(0.1), 0.1 * board.bench.settings["reach"])
+    assert dimension_at(board.bench, at) is None
+    board.bench.set_setting("show_bindings", True)
+    assert dimension_at(board.bench, at) == glyph.binding
+    board.bench.set_setting("show_bindings", False)
+    board.bench.select(("e1",))
+    assert dimension_at(board.bench, at) == glyph.binding

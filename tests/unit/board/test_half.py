@@ -7,7 +7,7 @@ from math import pi
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 
 REACH = 0.7
 
@@ -31,8 +31,8 @@ class Hand:
 
     def hold(self, **values: str) -> Hand:
         for name, text in values.items():
-            assert self.board.open_row(name), name
-            self.board.type_text(text)
+            assert self.board.typing.open_row(name), name
+            self.board.typing.type_text(text)
             self.board.key("enter")
         return self
 
@@ -53,7 +53,7 @@ def test_a_strap_end_with_a_hole_is_drawn_bound_and_mirrored() -> None:
     # Along the tangent, then off it: the arc; it ends on the axis, square to it.
     hand.over((73, 20), (80, 19), (86, 14)).hold(radius="20")
     hand.over((89.8, 0.2)).at(89.8, 0.2)
-    assert board.message.severity == "done"
+    assert board.bench.message.severity == "done"
     assert board.report.state == "bound", board.report.loose
     center = board.part.curves["a1"].center
     assert board.part.points[center] == pytest.approx((70, 0), abs=1e-9)
@@ -63,16 +63,16 @@ def test_a_strap_end_with_a_hole_is_drawn_bound_and_mirrored() -> None:
     hand.over((15, 0.1)).at(15, 0.1).over((19, 2)).hold(radius="4").enter()
     hole = board.part.curves["h2"].center
     board.use("pick")
-    board.select((hole,))
-    assert board.hold("x", "15")
+    board.bench.select((hole,))
+    assert board.typing.hold("x", "15")
     assert board.report.state == "bound", board.report.loose
     assert board.report.doubled == ()
 
     board.use("mirror")
     hand.over((45, 0.1)).at(45, 0.1).enter()
-    assert "smoothly" in board.message.text
+    assert "smoothly" in board.bench.message.text
     assert board.part.mirrors[0].axis == "x1"
-    inspection = board.inspection()
+    inspection = board.bench.derived.inspection()
     assert inspection.sound, [f.text for f in inspection.findings]
     area = 70 * 40 + 0.5 * pi * 20**2 - pi * 8**2 - pi * 4**2
     assert inspection.profile.moments.area == pytest.approx(area, rel=1e-12)
@@ -80,13 +80,13 @@ def test_a_strap_end_with_a_hole_is_drawn_bound_and_mirrored() -> None:
 
     # Every step goes back to the empty sheet, and forward to the very same part.
     last, steps = board.part, 0
-    while board.history.can_undo:
-        board.undo()
+    while board.bench.history.can_undo:
+        board.bench.undo()
         steps += 1
     assert not board.part.points
     assert steps == 8  # axis, three pieces, two circles, the place of one, the mirror
-    while board.history.can_redo:
-        board.redo()
+    while board.bench.history.can_redo:
+        board.bench.redo()
     assert board.part is last
 
 
@@ -94,22 +94,22 @@ def test_the_same_half_by_keys_alone() -> None:
     """Only typed values and Enter: the pointer never points."""
     board = Board()
     board.use("rectangle")
-    board.hold("x", "0")
-    board.hold("y", "0")
+    board.typing.hold("x", "0")
+    board.typing.hold("y", "0")
     board.key("enter")
     for text in ("60", "24"):
-        board.type_text(text)
+        board.typing.type_text(text)
         board.key("tab")
     board.key("enter")
     assert board.report.state == "bound"
     board.use("circle")
     for row, text in (("x", "30"), ("y", "12")):
-        board.hold(row, text)
+        board.typing.hold(row, text)
     board.key("enter")
-    board.type_text("5")
+    board.typing.type_text("5")
     board.key("enter")
     board.key("enter")
     assert board.report.state == "bound"
-    inspection = board.inspection()
+    inspection = board.bench.derived.inspection()
     assert inspection.sound
     assert inspection.profile.moments.area == pytest.approx(60 * 24 - 25 * pi, rel=1e-12)

@@ -59,7 +59,7 @@ def test_findings_are_shown_and_refused_nothing_is_written(
     perform("file.export_cut", board, host)
     told = asked(host)
     assert told is not None
-    assert len(told) == len(board.inspection().findings)
+    assert len(told) == len(board.bench.derived.inspection().findings)
     assert any(line.startswith(f"{code}: ") for line in told)
     assert [name for name, _ in host.calls] == ["ask_despite"]
     assert list(tmp_path.iterdir()) == []
@@ -70,7 +70,7 @@ def test_accepted_the_plate_is_cut(tmp_path: Path) -> None:
     host = AnsweringHost(path=tmp_path / "x.dxf", sure=True)
     assert perform("file.export_cut", board, host)
     assert len(ezdxf.readfile(tmp_path / "x.dxf").modelspace()) == 1
-    assert "detached" in board.message.text
+    assert "detached" in board.bench.message.text
 
 
 def test_what_no_cutter_can_make_is_not_even_asked(tmp_path: Path) -> None:
@@ -78,8 +78,8 @@ def test_what_no_cutter_can_make_is_not_even_asked(tmp_path: Path) -> None:
     host = AnsweringHost(path=tmp_path / "x.dxf", sure=True)
     assert not perform("file.export_cut", board, host)
     assert host.calls == []
-    assert board.message.severity == "error"
-    assert "stray" in board.message.text
+    assert board.bench.message.severity == "error"
+    assert "stray" in board.bench.message.text
     assert list(tmp_path.iterdir()) == []
 
 

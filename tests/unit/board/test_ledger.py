@@ -7,6 +7,7 @@ import re
 import pytest
 
 from sketcher.board.board import Board
+from sketcher.board.ledger.doubt_question import other_part
 from sketcher.board.ledger.ledger_edits import (
     add_parameter,
     choices,
@@ -27,7 +28,6 @@ from sketcher.board.ledger.ledger_rows import (
     parameter_rows,
 )
 from sketcher.board.mending.clash_mending import offers, partners, take
-from sketcher.board.mending.doubt_question import other_part
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
@@ -50,7 +50,7 @@ def frame() -> Part:
 
 
 def row(board: Board, name: str):
-    return next(each for each in ledger_rows(board) if each.id == name)
+    return next(each for each in ledger_rows(board.bench) if each.id == name)
 
 
 def test_a_row_tells_everything_about_a_binding() -> None:
@@ -64,12 +64,12 @@ def test_a_row_tells_everything_about_a_binding() -> None:
     assert not hole.drives
     assert hole.of == "circle h1"
     assert row(board, "b1").quantity is None
-    assert [each.id for each in ledger_rows(board)] == list(board.part.bindings)
+    assert [each.id for each in ledger_rows(board.bench)] == list(board.part.bindings)
 
 
 def test_a_reference_dimension_that_is_wrong_is_off() -> None:
     board = Board(frame())
-    assert set_cell(board, "b8", "value", "7") == ""
+    assert set_cell(board.bench, "b8", "value", "7") == ""
     hole = row(board, "b8")
     assert hole.state == "off"
     assert hole.residual == pytest.approx(-1.0)
@@ -78,7 +78,7 @@ def test_a_reference_dimension_that_is_wrong_is_off() -> None:
 
 def test_filter_sort_and_find() -> None:
     board = Board(frame())
-    rows = ledger_rows(board)
+    rows = ledger_rows(board.bench)
     assert [r.id for r in filtered(rows, "plumb")] == ["b2", "b4"]
     assert [r.id for r in filtered(rows, "p2 run")] == ["b6"]
     assert [r.id for r in filtered(rows, only="dimensions")] == ["b6", "b7", "b8"]
@@ -99,29 +99,29 @@ def test_filter_sort_and_find() -> None:
 def test_wrong_input_says_why_and_changes_nothing(field: str, text: str, said: str) -> None:
     board = Board(frame())
     part = board.part
-    reason = set_cell(board, "b6", field, text)
+    reason = set_cell(board.bench, "b6", field, text)
     assert reason
     assert said in reason
     assert board.part is part
-    assert not board.history.can_undo
+    assert not board.bench.history.can_undo
 
 
 def test_cells_are_changed_in_place() -> None:
     board = Board(frame())
-    assert set_cell(board, "b6", "value", "2*wide") == ""
+    assert set_cell(board.bench, "b6", "value", "2*wide") == ""
     assert board.part.points["p2"][0] == pytest.approx(80.0, abs=1e-9)
-    assert set_cell(board, "b6", "tolerance", "0.05") == ""
+    assert set_cell(board.bench, "b6", "tolerance", "0.05") == ""
     assert row(board, "b6").tolerance == "±0.05"
-    assert set_cell(board, "b6", "drives", "reference") == ""
+    assert set_cell(board.bench, "b6", "drives", "reference") == ""
     assert row(board, "b6").drives is False
-    assert set_cell(board, "b6", "id", "width") == ""
+    assert set_cell(board.bench, "b6", "id", "width") == ""
     assert "width" in board.part.bindings
-    assert reorder(board, "width", 0) == ""
+    assert reorder(board.bench, "width", 0) == ""
     assert next(iter(board.part.bindings)) == "width"
-    assert drop(board, "width") == ""
+    assert drop(board.bench, "width") == ""
     assert "width" not in board.part.bindings
     for _ in range(6):
-        board.undo()
+        board.bench.undo()
     assert board.part.bindings.keys() == frame().bindings.keys()
 
 
@@ -169,35 +169,35 @@ def test_every_kind_is_in_the_table() -> None:
 @pytest.mark.parametrize("kind", sorted(SHAPES))
 def test_each_kind_is_offered_made_and_stands_in_the_ledger(kind: str) -> None:
     board = Board(shapes())
-    board.select(SHAPES[kind])
-    offered = {choice.kind: choice for choice in choices(board)}
+    board.bench.select(SHAPES[kind])
+    offered = {choice.kind: choice for choice in choices(board.bench)}
     assert kind in offered
     assert offered[kind].hint
-    assert make(board, kind) == ""
+    assert make(board.bench, kind) == ""
     assert board.report.converged
-    (made,) = ledger_rows(board)
+    (made,) = ledger_rows(board.bench)
     assert made.kind == kind
     assert set(made.ids) == set(SHAPES[kind])
     assert made.state == "ok"
     assert abs(made.residual or 0.0) < 1e-7
-    assert board.selection.ids == (made.id,)
+    assert board.bench.selection.ids == (made.id,)
 
 
 def test_a_kind_that_does_not_fit_is_refused_with_the_reason() -> None:
     board = Board(shapes())
-    board.select(("h1",))
-    assert "tangent" not in {choice.kind for choice in choices(board)}
-    assert "select" in make(board, "tangent")
+    board.bench.select(("h1",))
+    assert "tangent" not in {choice.kind for choice in choices(board.bench)}
+    assert "select" in make(board.bench, "tangent")
     assert not board.part.bindings
 
 
 def test_a_value_can_be_given_at_once() -> None:
     board = Board(shapes())
-    board.select(("h1",))
-    assert make(board, "radius", "7") == ""
+    board.bench.select(("h1",))
+    assert make(board.bench, "radius", "7") == ""
     assert board.part.curves["h1"].radius == pytest.approx(7.0, abs=1e-9)
-    board.select(("h2",))
-    assert make(board, "radius", "seven") != ""
+    board.bench.select(("h2",))
+    assert make(board.bench, "radius", "seven") != ""
 
 
 # Trouble and what mends it.
@@ -205,38 +205,38 @@ def test_a_value_can_be_given_at_once() -> None:
 
 def test_a_clash_names_its_partners_and_offers_that_mend() -> None:
     board = Board(frame())
-    board.select(("p1", "p3"))
-    make(board, "run", "70")
-    clash = next(r for r in ledger_rows(board) if r.state == "clashing")
+    board.bench.select(("p1", "p3"))
+    make(board.bench, "run", "70")
+    clash = next(r for r in ledger_rows(board.bench) if r.state == "clashing")
     assert clash.partners
     assert set(clash.partners) <= set(re.findall(r"\bb\d+\b", clash.reason))
     name = next(reversed(list(board.part.bindings)))
-    found = offers(board, name)
+    found = offers(board.bench, name)
     assert found
     assert found[0].label.startswith(f"Make {name}")
     for offer in found:
         trial = Board(board.part)
         assert trial.report.clashes
-        assert take(trial, offer)
+        assert take(trial.bench, offer)
         assert not trial.report.clashes
-    assert take(board, found[0])
+    assert take(board.bench, found[0])
     assert not board.part.bindings[name].drives
     assert row(board, name).state == "off"
 
 
 def test_a_binding_said_twice_is_told_with_what_says_it() -> None:
     board = Board(frame())
-    board.select(("p1", "p3"))
-    make(board, "run", "wide")
+    board.bench.select(("p1", "p3"))
+    make(board.bench, "run", "wide")
     name = next(reversed(list(board.part.bindings)))
     assert row(board, name).state == "doubled"
-    assert set(partners(board, name)) == {"b2", "b6"}
-    assert partners(board, "b6") == ()
-    labels = [offer.label for offer in offers(board, name)]
+    assert set(partners(board.bench, name)) == {"b2", "b6"}
+    assert partners(board.bench, "b6") == ()
+    labels = [offer.label for offer in offers(board.bench, name)]
     assert len(labels) == 2
     assert "reference" in labels[0]
     assert "Drop" in labels[1]
-    take(board, offers(board, name)[1])
+    take(board.bench, offers(board.bench, name)[1])
     assert not board.report.doubled
 
 
@@ -245,7 +245,7 @@ def test_a_binding_said_twice_is_told_with_what_says_it() -> None:
 
 def test_parameters_have_values_and_users() -> None:
     board = Board(frame())
-    wide, deep = parameter_rows(board)
+    wide, deep = parameter_rows(board.bench)
     assert (wide.name, wide.text, wide.value) == ("wide", "40", "40")
     assert (deep.value, deep.used_by) == ("25", ("b7",))
     assert set(wide.used_by) == {"deep", "b6"}
@@ -253,19 +253,19 @@ def test_parameters_have_values_and_users() -> None:
 
 def test_parameters_are_edited_or_say_why_not() -> None:
     board = Board(frame())
-    assert set_parameter_cell(board, "wide", "text", "60") == ""
+    assert set_parameter_cell(board.bench, "wide", "text", "60") == ""
     assert board.part.points["p2"][0] == pytest.approx(60.0, abs=1e-9)
     part = board.part
-    assert "circle" in set_parameter_cell(board, "wide", "text", "deep + 1")
-    assert set_parameter_cell(board, "wide", "name", "2nd") != ""
-    assert drop_parameter(board, "wide") != ""
-    assert "already" in add_parameter(board, "wide", "3")
+    assert "circle" in set_parameter_cell(board.bench, "wide", "text", "deep + 1")
+    assert set_parameter_cell(board.bench, "wide", "name", "2nd") != ""
+    assert drop_parameter(board.bench, "wide") != ""
+    assert "already" in add_parameter(board.bench, "wide", "3")
     assert board.part is part
-    assert add_parameter(board, "gap", "1/8 in") == ""
-    assert parameter_rows(board)[2].value == "3.175"
-    assert set_parameter_cell(board, "wide", "name", "breadth") == ""
+    assert add_parameter(board.bench, "gap", "1/8 in") == ""
+    assert parameter_rows(board.bench)[2].value == "3.175"
+    assert set_parameter_cell(board.bench, "wide", "name", "breadth") == ""
     assert board.part.bindings["b6"].value == "breadth"
-    assert drop_parameter(board, "gap") == ""
+    assert drop_parameter(board.bench, "gap") == ""
 
 
 def test_words_for_what_is_bound() -> None:
@@ -282,30 +282,30 @@ def test_a_side_in_doubt_is_asked_for_with_both_parts() -> None:
     assert found.state == "doubtful"
     assert "right" in found.reason
     assert "left" in found.reason
-    assert [r.id for r in filtered(ledger_rows(board), only="trouble")] == [HOLE]
-    (ghost,) = other_part(board, (HOLE,)).curves
+    assert [r.id for r in filtered(ledger_rows(board.bench), only="trouble")] == [HOLE]
+    (ghost,) = other_part(board.bench, (HOLE,)).curves
     assert ghost.curve.center == pytest.approx((30.0, 25.0))
-    assert other_part(board, ("b1", "h1")).curves == ()
-    confirm, take_other = offers(board, HOLE)
+    assert other_part(board.bench, ("b1", "h1")).curves == ()
+    confirm, take_other = offers(board.bench, HOLE)
     at = board.part.points["k1"]
-    assert take(board, confirm)
+    assert take(board.bench, confirm)
     assert board.part.doubts == ()
     assert board.part.points["k1"] == at
     assert row(board, HOLE).state == "ok"
-    assert board.inspection().sound
-    board.undo()
+    assert board.bench.derived.inspection().sound
+    board.bench.undo()
     assert row(board, HOLE).state == "doubtful"
-    assert not board.inspection().sound
-    assert take(board, take_other)
+    assert not board.bench.derived.inspection().sound
+    assert take(board.bench, take_other)
     assert board.part.points["k1"] == pytest.approx((30.0, 25.0))
     assert board.part.bindings[HOLE].side == "left"
-    assert board.inspection().sound
+    assert board.bench.derived.inspection().sound
 
 
 def test_a_doubt_is_told_when_the_part_is_opened() -> None:
     board = Board()
     board.load(holed_plate(0.2))
-    assert (board.message.severity, board.message.place) == ("warning", HOLE)
+    assert (board.bench.message.severity, board.bench.message.place) == ("warning", HOLE)
     board = Board()
     board.load(holed_plate(9.0))
-    assert board.message.severity != "warning"
+    assert board.bench.message.severity != "warning"

@@ -6,8 +6,8 @@ import pytest
 
 from sketcher.board.action_table import perform
 from sketcher.board.board import Board
+from sketcher.board.preview import Pointer
 from sketcher.board.toolkit.mirror_preview import try_mirror
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.geometry.curves import Line
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Mirror, Part
@@ -69,7 +69,7 @@ def test_an_axis_can_be_drawn_for_it() -> None:
 
 def test_selected_curves_alone_can_be_mirrored() -> None:
     board = Board(half())
-    board.select(("h1", "s1"))
+    board.bench.select(("h1", "s1"))
     board.use("mirror")
     assert len(board.preview.curves) == 0 or board.tool.axis is not None
     press(board, 0.2, 35)
@@ -100,14 +100,14 @@ def test_a_curve_that_crosses_the_axis_is_told() -> None:
 
 def test_flip_and_make_whole() -> None:
     board, host = Board(half()), AnsweringHost()
-    board.do("Mirror", lambda part: Draft(part).done().having(mirrors=(Mirror("s1"),)))
+    board.bench.do("Mirror", lambda part: Draft(part).done().having(mirrors=(Mirror("s1"),)))
     before = board.part.points["p2"]
     assert perform("mirror.flip", board, host)
     assert board.part.points["p2"] == pytest.approx((-before[0], before[1]), abs=1e-9)
     assert perform("mirror.whole", board, host)
     assert not board.part.mirrors
     assert sum(c.role == "outline" for c in board.part.curves.values()) == 9
-    board.undo()
+    board.bench.undo()
     assert perform("mirror.clear", board, host)
     assert not board.part.mirrors
     assert not perform("mirror.flip", board, host)
@@ -118,7 +118,7 @@ def test_an_axis_without_length_is_no_axis() -> None:
     draft.line((0, 0), (0, 0), "layout")
     draft.circle((9, 9), 2.0)
     board = Board(draft.done())
-    board.select(("s1",))
+    board.bench.select(("s1",))
     board.use("mirror")
     assert board.tool.report is None
     board.key("enter")

@@ -16,7 +16,7 @@ from sketcher.board.files.drawing_settings import (
     reset_places,
     set_paper,
 )
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.drafting.sheet import pages
 from sketcher.drafting.sheet_frame import FIELDS
 from sketcher.errors import SketcherError
@@ -102,8 +102,8 @@ def test_a_text_dragged_on_the_desk_stands_there_on_the_sheet(name: str) -> None
     part = solve(store.load(shipped("demo_parts", "gate-strap.profile.json"))).part
     board = Board(part)
     px = 0.25
-    dim = next(d for d in board.dimensions(px) if d.binding == name)
-    reach = px * board.settings["reach"]
+    dim = next(d for d in board.bench.derived.dimensions(px) if d.binding == name)
+    reach = px * board.bench.settings["reach"]
     (x, y), to = dim.anchor, (dim.anchor[0] + 21.0, dim.anchor[1] + 9.0)
     board.press(Pointer(x, y, reach))
     board.move(Pointer(x + 5.0, y + 5.0, reach))

@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.dimensions.dimension_picking import dimension_at
 from sketcher.board.places.picking import Picker
 from sketcher.board.places.selection import Selection, source_of
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
+from sketcher.board.toolkit.dimension_picking import dimension_at
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Mirror, Part
 
@@ -37,23 +37,23 @@ def press(board: Board, x: float, y: float, keys: frozenset[str] = frozenset()) 
 def test_a_point_outranks_a_curve_and_an_image_means_its_source() -> None:
     board = Board(plate())
     press(board, 40.3, 0.2)
-    assert board.selection.ids == ("p2",)
+    assert board.bench.selection.ids == ("p2",)
     press(board, 12, 0.4)
-    assert board.selection.ids == ("e1",)
+    assert board.bench.selection.ids == ("e1",)
     press(board, -74, 20)  # the image of the circle: its left edge
     press(board, -60 - 6, 20.2)
-    assert board.selection.ids == ("h1",)
+    assert board.bench.selection.ids == ("h1",)
     press(board, 100, 100)
-    assert board.selection.ids == ()
+    assert board.bench.selection.ids == ()
 
 
 def test_shift_adds_and_takes_out_again() -> None:
     board = Board(plate())
     press(board, 12, 0.4)
     press(board, 45, 15, SHIFT)
-    assert board.selection.ids == ("e1", "e2")
+    assert board.bench.selection.ids == ("e1", "e2")
     press(board, 12, 0.4, SHIFT)
-    assert board.selection.ids == ("e2",)
+    assert board.bench.selection.ids == ("e2",)
 
 
 @pytest.mark.parametrize(("a", "b", "names"), [
@@ -68,13 +68,13 @@ def test_a_box_takes_what_is_inside_or_what_it_touches(a, b, names: set[str]) ->
     assert board.preview.box is not None
     assert board.preview.box.touching == (b[0] < a[0])
     board.release(Pointer(*b))
-    assert set(board.selection) == names
+    assert set(board.bench.selection) == names
 
 
 def test_loose_geometry_follows_and_the_drag_is_one_step() -> None:
     board = Board(plate())
     heard = []
-    board.listen(heard.append)
+    board.bench.notices.listen(heard.append)
     board.press(Pointer(50, 30))
     for x in (52, 56, 60):
         board.move(Pointer(x, 34))
@@ -83,8 +83,8 @@ def test_loose_geometry_follows_and_the_drag_is_one_step() -> None:
     assert {c.reason for c in heard} >= {"drag", "edit"}
     assert board.part.points["p2"] == pytest.approx((40, 0), abs=1e-9)
     assert board.report.freedoms > 0
-    assert len(board.history.steps) == 2
-    board.undo()
+    assert len(board.bench.history.steps) == 2
+    board.bench.undo()
     assert board.part.points["p3"] == (50, 30)
 
 
@@ -95,7 +95,7 @@ def test_a_drag_is_given_up_by_escape() -> None:
     board.move(Pointer(60, 34))
     board.key("escape")
     assert board.part is part
-    assert not board.history.can_undo
+    assert not board.bench.history.can_undo
 
 
 def test_a_free_radius_follows_the_rim() -> None:
@@ -114,22 +114,22 @@ def test_what_is_bound_stays_and_says_what_holds_it() -> None:
     board.move(Pointer(47, 9))
     board.release(Pointer(47, 9))
     assert board.part is part
-    assert "bound" in board.message.text
-    assert "b3" in board.message.text
+    assert "bound" in board.bench.message.text
+    assert "b3" in board.bench.message.text
 
 
 def test_a_dimension_text_is_dragged_and_stays() -> None:
     board = Board(plate())
-    dim = board.dimensions(1.0 / board.settings["reach"])[0]
-    assert dimension_at(board, Pointer(*dim.anchor)) == "b3"
+    dim = board.bench.derived.dimensions(1.0 / board.bench.settings["reach"])[0]
+    assert dimension_at(board.bench, Pointer(*dim.anchor)) == "b3"
     board.press(Pointer(*dim.anchor))
     for step in (3.0, 6.0):
         board.move(Pointer(dim.anchor[0], dim.anchor[1] - step))
     target = (dim.anchor[0], dim.anchor[1] - 6.0)
     board.release(Pointer(*target))
     assert board.part.drawing.placed["b3"] == pytest.approx(target)
-    assert board.dimensions(1.0 / 9)[0].anchor == pytest.approx(target)
-    assert len(board.history.steps) == 2
+    assert board.bench.derived.dimensions(1.0 / 9)[0].anchor == pytest.approx(target)
+    assert len(board.bench.history.steps) == 2
 
 
 def test_picker_gives_distance_and_parameter() -> None:

@@ -8,8 +8,8 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.board.places.pending_bindings import read_typed, typed_tie
+from sketcher.board.preview import Pointer
 from sketcher.board.readout.readout_content import many_items, one_item, two_items
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.errors import QuantityError
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part, Unit
@@ -71,33 +71,33 @@ def test_many_curves_sum_and_close_an_area() -> None:
 def test_rows_follow_the_selection_and_the_pointer() -> None:
     board = Board(shapes())
     board.move(Pointer(7, 3))
-    assert [(r.name, r.text) for r in board.rows()] == [("x", "7"), ("y", "3")]
+    assert [(r.name, r.text) for r in board.typing.rows()] == [("x", "7"), ("y", "3")]
     board.move(Pointer(15, 20))
-    assert board.hover == ("e1",)
-    assert "length" in {r.name for r in board.rows()}
-    board.select(("h1",))
-    rows = {r.name: r for r in board.rows()}
+    assert board.bench.hover == ("e1",)
+    assert "length" in {r.name for r in board.typing.rows()}
+    board.bench.select(("h1",))
+    rows = {r.name: r for r in board.typing.rows()}
     assert rows["radius"].takes
     assert rows["radius"].unit == "mm"
 
 
 def test_typing_over_a_selection_makes_or_changes_the_dimension() -> None:
     board = Board(shapes())
-    board.select(("h1",))
-    assert board.hold("radius", "12")
+    board.bench.select(("h1",))
+    assert board.typing.hold("radius", "12")
     assert board.part.curves["h1"].radius == pytest.approx(12.0, abs=1e-9)
-    assert board.hold("radius", "13")
+    assert board.typing.hold("radius", "13")
     assert board.part.curves["h1"].radius == pytest.approx(13.0, abs=1e-9)
     assert [b.kind for b in board.part.bindings.values()] == ["radius"]
-    board.select(("e1",))
-    assert board.hold("length", "60")
+    board.bench.select(("e1",))
+    assert board.typing.hold("length", "60")
     x, y = (board.part.points["p2"][i] - board.part.points["p1"][i] for i in (0, 1))
     assert hypot(x, y) == pytest.approx(60.0, abs=1e-9)
-    assert board.hold("angle", "90")
+    assert board.typing.hold("angle", "90")
     assert "plumb" in {b.kind for b in board.part.bindings.values()}
-    assert not board.hold("area", "3")
+    assert not board.typing.hold("area", "3")
     part = board.part
-    assert not board.hold("length", "banana")
+    assert not board.typing.hold("length", "banana")
     assert board.part is part
 
 
@@ -142,8 +142,8 @@ def test_run_and_rise_held_together_fix_the_place() -> None:
     board.use("line")
     board.press(Pointer(10, 10))
     board.move(Pointer(3, 30))  # to the left and up: that is the side
-    board.hold("run", "12")
-    board.hold("rise", "7")
+    board.typing.hold("run", "12")
+    board.typing.hold("rise", "7")
     assert board.tool.spot.at == pytest.approx((-2, 17))
     board.key("enter")
     assert sorted(b.kind for b in board.part.bindings.values()) == ["rise", "run"]
@@ -153,8 +153,8 @@ def test_length_and_angle_held_together_fix_the_place() -> None:
     board = Board()
     board.use("line")
     board.press(Pointer(10, 10))
-    board.hold("angle", "180 - 30")
-    board.hold("length", "20")
+    board.typing.hold("angle", "180 - 30")
+    board.typing.hold("length", "20")
     assert board.tool.spot.at == pytest.approx((10 - 20 * 3**0.5 / 2, 20))
     board.key("enter")
     kinds = {b.kind: b.value for b in board.part.bindings.values()}
@@ -166,12 +166,12 @@ def test_values_that_exclude_each_other_are_told() -> None:
     board = Board()
     board.use("line")
     board.press(Pointer(10, 10))
-    board.hold("length", "5")
-    board.hold("run", "30")
+    board.typing.hold("length", "5")
+    board.typing.hold("run", "30")
     board.key("enter")
     assert not board.part.curves
-    assert "exclude" in board.message.text
-    assert board.let_go("run")
+    assert "exclude" in board.bench.message.text
+    assert board.typing.let_go("run")
     board.key("enter")
     assert len(board.part.curves) == 1
 
@@ -179,10 +179,10 @@ def test_values_that_exclude_each_other_are_told() -> None:
 def test_x_and_y_are_dimensions_from_a_fixed_zero() -> None:
     board = Board()
     board.use("circle")
-    board.hold("x", "30")
-    board.hold("y", "-12")
+    board.typing.hold("x", "30")
+    board.typing.hold("y", "-12")
     board.key("enter")
-    board.hold("radius", "4")
+    board.typing.hold("radius", "4")
     board.key("enter")
     kinds = sorted(b.kind for b in board.part.bindings.values())
     assert kinds == ["fixed", "radius", "rise", "run"]
@@ -196,12 +196,12 @@ def test_a_miss_too_small_for_the_decimals_is_not_shown_as_zero() -> None:
     draft.circle((0, 0), 10.0)
     draft.circle((25.0000002, 0), 15.0)
     board = Board(draft.done())
-    board.select(("h1", "h2"))
-    texts = {row.name: row.text for row in board.rows()}
+    board.bench.select(("h1", "h2"))
+    texts = {row.name: row.text for row in board.typing.rows()}
     assert texts["gap"] == texts["tangency"] == "2.0e-07"
     board.load(shapes())
-    board.select(("e2", "p3"))
-    assert {row.name: row.text for row in board.rows()}["distance"] == "0"
+    board.bench.select(("e2", "p3"))
+    assert {row.name: row.text for row in board.typing.rows()}["distance"] == "0"
 
 
 def typed(board: Board, text: str) -> None:
@@ -209,7 +209,7 @@ def typed(board: Board, text: str) -> None:
     for letter in text:
         if letter in "\t\n":
             board.key("tab" if letter == "\t" else "enter")
-        elif not board.type_text(letter):
+        elif not board.typing.type_text(letter):
             board.key(letter)
 
 
@@ -220,7 +220,7 @@ def test_typing_begins_each_place_in_the_row_of_the_one_before() -> None:
     for place in ((1.0, 2.0), (31.0, 2.0), (31.0, 22.0)):
         assert place in board.part.points.values()
     board.move(Pointer(20, 30, 0.5))
-    board.open_row("length")
+    board.typing.open_row("length")
     typed(board, "30\t180\n\n" "10\t270\n\n")
     assert board.part.points[list(board.part.points)[-1]] == pytest.approx((1, 12), abs=1e-9)
 
@@ -229,10 +229,10 @@ def test_tab_walks_the_rows_without_a_value() -> None:
     board = Board()
     board.use("line")
     typed(board, "=")
-    seen = [board.entry.row]
+    seen = [board.typing.entry.row]
     for _ in range(2):
         typed(board, "\t")
-        seen.append(board.entry.row)
+        seen.append(board.typing.entry.row)
     assert seen == ["x", "y", "x"]
     typed(board, "\n")
-    assert board.entry is None
+    assert board.typing.entry is None

@@ -26,9 +26,9 @@ def board(tmp_path: Path) -> Board:
 
 
 def test_it_lies_beside_the_part(board: Board) -> None:
-    assert record_path(board) == board.path.with_name("strap.record.csv")
+    assert record_path(board.bench) == board.bench.path.with_name("strap.record.csv")
     board.load(board.part, None)
-    assert record_path(board) is None
+    assert record_path(board.bench) is None
 
 
 def test_verdicts_stand_on_the_limits(board: Board) -> None:
@@ -45,14 +45,14 @@ def test_verdicts_stand_on_the_limits(board: Board) -> None:
 
 
 def test_saved_values_come_back_and_a_pdf_does_not_count_as_kept(board: Board) -> None:
-    recording = opened_record(board)
+    recording = opened_record(board.bench)
     recording.type("b6", "24.05")
     recording.type("b10", "30°")
-    recording.write(board.path.with_name("strap.record.pdf"))
+    recording.write(board.bench.path.with_name("strap.record.pdf"))
     assert recording.is_changed
-    recording.write(record_path(board))
+    recording.write(record_path(board.bench))
     assert not recording.is_changed
-    again = opened_record(board)
+    again = opened_record(board.bench)
     assert again.measured == pytest.approx({"b6": 24.05, "b10": 30.0})
 
 
@@ -64,6 +64,6 @@ def test_what_cannot_be_understood_changes_nothing(board: Board) -> None:
 
 
 def test_a_record_of_another_part_is_refused(board: Board) -> None:
-    record_path(board).write_text("id,measured\nnone,3\n", encoding="utf-8")
+    record_path(board.bench).write_text("id,measured\nnone,3\n", encoding="utf-8")
     with pytest.raises(FileError, match="none"):
-        opened_record(board)
+        opened_record(board.bench)

@@ -68,14 +68,14 @@ def test_the_part_on_the_bench_and_devices_are_never_replaced(
 ) -> None:
     target = tmp_path / f"out{suffix}"
     if kind == "own part":
-        assert board.path is not None
-        os.link(board.path, target)
+        assert board.bench.path is not None
+        os.link(board.bench.path, target)
     elif kind == "fifo":
         os.mkfifo(target)
     else:
         target.symlink_to("/dev/null")
     before = target.stat()
     assert not perform(action, board, AnsweringHost(path=target, sure=True))
-    assert board.message.severity == "error"
+    assert board.bench.message.severity == "error"
     assert target.stat().st_mtime_ns == before.st_mtime_ns
     assert target.stat().st_ino == before.st_ino

@@ -8,7 +8,7 @@ import pytest
 
 from sketcher.board.action_table import perform
 from sketcher.board.board import Board
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.board.toolkit.scribe_tool import rounded
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import CircleCurve, Part
@@ -52,7 +52,7 @@ def test_a_ladder_is_typed_at_once_to_the_side_of_the_pointer() -> None:
     hands.click((30.0, 0.0))
     hands.point((30.0, 20.0))
     for letter in "12, 24, 36.5":
-        board.type_text(letter)
+        board.typing.type_text(letter)
     shown = [ghost.curve.start[1] for ghost in board.preview.curves]
     assert shown == pytest.approx([12.0, 24.0, 36.5])
     board.key("enter")
@@ -66,8 +66,8 @@ def test_a_ladder_is_typed_at_once_to_the_side_of_the_pointer() -> None:
                for n in fresh(board, before)[3:]]
     assert heights == pytest.approx([-3.0, -6.0])
     assert is_tight(board)
-    board.undo()
-    board.undo()
+    board.bench.undo()
+    board.bench.undo()
     assert board.part is before
 
 
@@ -108,17 +108,17 @@ def test_a_ladder_that_cannot_be_read_stays_open_and_says_why() -> None:
     hands.click((30.0, 0.0))
     hands.point((30.0, 9.0))
     hands.type("12, what\n")
-    assert board.entry is not None
+    assert board.typing.entry is not None
     assert "what" in board.prompt
     for _ in range(4):
         board.key("backspace")
     hands.type("0\n")
-    assert board.entry.text == "12, 0"
+    assert board.typing.entry.text == "12, 0"
     assert "zero" in board.prompt
     assert board.part is before
     board.key("escape")
     board.key("escape")
-    assert not board.rows() or board.rows()[0].name != "ladder"
+    assert not board.typing.rows() or board.typing.rows()[0].name != "ladder"
     assert board.key("escape")
     assert board.tool.name == "pick"
 
@@ -126,7 +126,7 @@ def test_a_ladder_that_cannot_be_read_stays_open_and_says_why() -> None:
 def test_a_ladder_in_the_other_unit_keeps_its_unit() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    board.show_unit("in")
+    board.bench.show_unit("in")
     hands.tool("ladder")
     hands.click((30.0, 0.0))
     hands.point((30.0, 20.0))
@@ -167,9 +167,9 @@ def test_a_slope_from_a_line_ends_where_it_is_pressed() -> None:
     assert is_tight(board)
     hands.click((0.0, 40.0))
     hands.press("e")
-    assert [row.name for row in board.rows()] == ["angle", "rise", "length", "run"]
+    assert [row.name for row in board.typing.rows()] == ["angle", "rise", "length", "run"]
     hands.press("backspace")
-    assert board.rows()[0].name == "x"
+    assert board.typing.rows()[0].name == "x"
 
 
 @pytest.mark.parametrize("place", [(23.4, 17.2), (60.0, 20.0), (12.0, 0.0), (0.0, 0.0)])
@@ -194,10 +194,10 @@ def test_another_extent_takes_the_place_of_one_that_cannot_be() -> None:
     hands.click((60.0, 0.0))
     hands.point((62.0, 20.0))
     hands.type("90\t24\n")
-    assert (board.message.severity, board.message.place) == ("error", "readout.run")
+    assert (board.bench.message.severity, board.bench.message.place) == ("error", "readout.run")
     assert board.part is before
     hands.press("e")
-    assert board.open_row("rise")
+    assert board.typing.open_row("rise")
     hands.type("24\n")
     (name,) = fresh(board, before)
     assert curve_value(board.part, board.part.curves[name]).end == pytest.approx((60.0, 24.0))
@@ -233,7 +233,7 @@ def test_no_touching_circle_is_told() -> None:
     hands.tool("touch circle")
     hands.click((0.0, 20.0), (60.0, 20.0))
     hands.type("8\n")
-    assert (board.message.severity, board.message.place) == ("error", "readout.radius")
+    assert (board.bench.message.severity, board.bench.message.place) == ("error", "readout.radius")
     board.key("escape")
     board.key("backspace")
     assert len(board.tool.ids) == 1
@@ -264,7 +264,7 @@ def test_no_touching_line_is_told() -> None:
     hands = hands_on(draft.done())
     hands.tool("touch line")
     hands.click((0.0, 10.0), (0.0, 3.0))
-    assert hands.board.message.severity == "warning"
+    assert hands.board.bench.message.severity == "warning"
     assert hands.board.tool.ids == ("s1",)
 
 
@@ -311,21 +311,21 @@ def test_what_is_selected_is_taken_along() -> None:
         (("p1", "p2"), "touch line", ()), (("s1",), "touch line", ("s1",)),
     ):
         board = Board(rounds())
-        board.select(names)
+        board.bench.select(names)
         board.use(tool)
         assert board.tool.ids == taken, (names, tool)
 
 
 def test_hidden_layout_is_not_picked() -> None:
     board = Board(frame())
-    assert board.picker().nearest_curve((30.0, 0.0), 1.0) is not None
+    assert board.bench.derived.picker().nearest_curve((30.0, 0.0), 1.0) is not None
     perform("view.layout", board, AnsweringHost())
-    assert board.settings["show_layout"] is False
-    assert board.picker().nearest((30.0, 0.0), 1.0) is None
-    assert board.picker().nearest((-10.0, 0.0), 1.0) is None
-    assert board.picker().in_box((-20.0, -20.0), (80.0, 80.0), True) == ()
+    assert board.bench.settings["show_layout"] is False
+    assert board.bench.derived.picker().nearest((30.0, 0.0), 1.0) is None
+    assert board.bench.derived.picker().nearest((-10.0, 0.0), 1.0) is None
+    assert board.bench.derived.picker().in_box((-20.0, -20.0), (80.0, 80.0), True) == ()
     perform("view.layout", board, AnsweringHost())
-    assert board.picker().nearest((30.0, 0.0), 1.0) is not None
+    assert board.bench.derived.picker().nearest((30.0, 0.0), 1.0) is not None
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from sketcher.board.board import Board
 from sketcher.board.dimensions.freedom_arrows import motions
 from sketcher.board.dimensions.sign_places import glyphs
 from sketcher.board.files.recent_files import Recent, load_recent, save_recent
-from sketcher.board.readout.zero import Zero, zero_point
+from sketcher.board.places.zero import Zero, zero_point
 from sketcher.board.settings import TABLE, Settings, load_settings, save_settings
 from sketcher.errors import FileError, SketcherError
 from sketcher.part.edits.draft import Draft

@@ -53,7 +53,7 @@ def test_a_cut_corner_is_cut_in_every_instance(pattern: str, pair: str, tool: st
     lost = area(before) - area(hands.part)
     # Every instance loses as much as one cutout by itself does.
     assert lost == pytest.approx(2 * count(pattern) * _one_loss(before, hands.part), rel=1e-9)
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part is before
 
 
@@ -111,7 +111,7 @@ def test_deleting_with_healing_and_cutting_back_in_every_instance(pattern: str) 
     hands.use("chamfer")
     hands.type("2")
     hands.press(100, 20)
-    hands.board.select((new_curve(cutout(pattern), hands.part),))
+    hands.board.bench.select((new_curve(cutout(pattern), hands.part),))
     assert perform("edit.delete_heal", hands.board, AnsweringHost())
     assert area(hands.part) == pytest.approx(before, rel=1e-12)
     draft = Draft(hands.part)

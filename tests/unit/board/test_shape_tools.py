@@ -12,7 +12,7 @@ from math import hypot
 import pytest
 import sympy
 
-from sketcher.board.steps.bench import default_solver
+from sketcher.board.steps.solver_cache import default_solver
 from sketcher.geometry.curves import Arc, Line
 from sketcher.geometry.evaluate import joint_angle
 from sketcher.part.value import ArcCurve, Part
@@ -94,8 +94,8 @@ def test_a_fillet_is_the_one_of_sympy_and_its_reflection_follows(pair: str, orde
         end = next(p for p in (arc.start, arc.end)
                    if p in (curve.start, curve.end))  # type: ignore[union-attr]
         assert joint_angle(arc, curve, end) < 1e-9
-    assert "radius 3" in hands.board.message.text
-    hands.board.undo()
+    assert "radius 3" in hands.board.bench.message.text
+    hands.board.bench.undo()
     assert hands.part is before
 
 
@@ -118,7 +118,7 @@ def test_a_chamfer_has_its_legs_from_the_lost_corner(pair: str) -> None:
     assert legs == pytest.approx([4.0, 2.5], abs=1e-9)
     is_bound(hands.part)
     assert f"{name}'" in {piece.id for piece in whole(hands.part)}
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part is before
 
 
@@ -161,10 +161,10 @@ def test_what_does_not_fit_is_said_beside_the_pointer_and_changes_nothing() -> N
     assert is_line(word.text)
     hands.press(60, 30)
     assert hands.part is before
-    assert hands.board.message.severity == "error"
+    assert hands.board.bench.message.severity == "error"
     hands.board.key("escape")
     hands.press(200, 200)
-    assert hands.board.message.severity == "note"
+    assert hands.board.bench.message.severity == "note"
     assert hands.part is before
 
 
@@ -194,22 +194,22 @@ def test_a_dimension_to_the_lost_corner_still_drives() -> None:
                   if b.kind == "distance" and b.value == "60")
     from sketcher.board.ledger.ledger_edits import set_cell
 
-    assert set_cell(hands.board, length, "value", "70") == ""
+    assert set_cell(hands.board.bench, length, "value", "70") == ""
     arc = next(c for c in half(hands.part).values() if isinstance(c, Arc) and c.radius < 20)
     assert arc.center == pytest.approx((67, 3), abs=1e-9)
 
 
 def test_dropped_bindings_are_named_in_the_status_line() -> None:
     hands = Hands(wing())
-    hands.board.select(("e1", "a1"))
+    hands.board.bench.select(("e1", "a1"))
     hands.use("move", "e2")
     hands.type("5", "run")
     hands.board.key("enter")
-    assert "dropped" in hands.board.message.text
+    assert "dropped" in hands.board.bench.message.text
     gone = [n for n in wing().bindings if n not in hands.part.bindings]
     assert gone
     kinds = wing().bindings
-    assert all(f"{n} ({kinds[n].kind})" in hands.board.message.text for n in gone)
+    assert all(f"{n} ({kinds[n].kind})" in hands.board.bench.message.text for n in gone)
 
 
 @pytest.mark.parametrize(
@@ -239,7 +239,7 @@ def test_a_sharp_corner_keeps_the_side_that_was_pressed(curves, keep, expected) 
     one, other = hands.part.curves.values()
     (shared,) = set(one.points[:2]) & set(other.points[:2])
     assert hands.part.points[shared] == pytest.approx(expected, abs=1e-12)
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part is before
 
 
@@ -273,7 +273,7 @@ def test_splitting_at_the_middle_binds_it_there() -> None:
                   and b.kind == "distance")
     from sketcher.board.ledger.ledger_edits import set_cell
 
-    assert set_cell(hands.board, length, "value", "80") == ""
+    assert set_cell(hands.board.bench, length, "value", "80") == ""
     assert (40.0, 0.0) in [pytest.approx(at) for at in hands.part.points.values()]
 
 
@@ -306,14 +306,15 @@ def test_cut_back_and_extend_by_pressing_the_span() -> None:
     assert half(hands.part)["post"] == Line((5, 0), (5, 8))
     hands.use("extend")
     hands.press(0.5, 9)
-    assert (hands.board.message.severity, hands.board.message.place) == ("error", "short")
+    message = hands.board.bench.message
+    assert (message.severity, message.place) == ("error", "short")
     hands.press(2.8, 9)
     assert half(hands.part)["short"].end == pytest.approx(  # type: ignore[union-attr]
         (14 + float(sympy.sqrt(27)), 9), abs=1e-12)
     hands.press(200, 200)
-    assert hands.board.message.severity == "note"
-    hands.board.undo()
-    hands.board.undo()
+    assert hands.board.bench.message.severity == "note"
+    hands.board.bench.undo()
+    hands.board.bench.undo()
     assert hands.part is before
 
 
@@ -346,7 +347,7 @@ def test_deleting_with_healing_brings_every_corner_back() -> None:
         hands.use("fillet")
         hands.type("3")
         hands.press(*corner)
-        hands.board.select((new_curve(wing(), hands.part),))
+        hands.board.bench.select((new_curve(wing(), hands.part),))
         assert perform("edit.delete_heal", hands.board, AnsweringHost())
         after = half(hands.part)
         assert after.keys() == before.keys()
@@ -370,8 +371,8 @@ def test_what_was_dropped_is_told_even_beside_trouble() -> None:
         draft.bind("distance", ("e1",), "60")
         return Edited(draft.done(), "done", tuple(draft.dropped))
 
-    hands.board.do("Spoil", edit)
-    message = hands.board.message
+    hands.board.bench.do("Spoil", edit)
+    message = hands.board.bench.message
     assert (message.severity, message.place) == ("warning", "b17")
     assert re.findall(r"\bb\d+\b", message.text) == ["b17", "b14"]
 
@@ -382,12 +383,12 @@ def test_a_press_on_a_reflection_or_a_repeat_says_where_to_press() -> None:
     for tool in ("fillet", "cut back", "extend", "split"):
         hands.use(tool)
         hands.press(-60, 15)
-        assert re.findall(r"\b[aeh]\d\b", hands.board.message.text) == ["e2"]
+        assert re.findall(r"\b[aeh]\d\b", hands.board.bench.message.text) == ["e2"]
         hands.press(40, 10)
-        assert re.findall(r"\b[aeh]\d\b", hands.board.message.text) == ["h1"]
+        assert re.findall(r"\b[aeh]\d\b", hands.board.bench.message.text) == ["h1"]
         hands.press(300, 300)
-        assert re.findall(r"\b[aeh]\d\b", hands.board.message.text) == []
-        assert hands.board.message.severity == "note"
+        assert re.findall(r"\b[aeh]\d\b", hands.board.bench.message.text) == []
+        assert hands.board.bench.message.severity == "note"
     assert hands.part is before
 
 
@@ -396,7 +397,7 @@ def test_a_corner_waits_for_a_radius_that_fits() -> None:
     hands.use("fillet")
     hands.type("500")
     hands.press(60, 0)
-    assert hands.board.message.severity == "error"
+    assert hands.board.bench.message.severity == "error"
     hands.type("5")
     arc = next(c for c in half(hands.part).values() if isinstance(c, Arc) and c.radius < 20)
     assert arc.center == pytest.approx((55, 5), abs=1e-9)

@@ -8,7 +8,7 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.board.places.snap_choice import snaps
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import measure
 from sketcher.part.value import Mirror, Part
@@ -228,7 +228,7 @@ def test_ctrl_holds_snaps_off_and_shift_holds_a_direction() -> None:
 
 def test_snaps_that_show_can_stay_without_binding() -> None:
     board = Board(scene())
-    board.set_setting("bind_drawn", False)
+    board.bench.set_setting("bind_drawn", False)
     board.use("line")
     for place in ((33, 3), (30.3, 20.4)):
         board.move(Pointer(*place, REACH))
@@ -245,7 +245,7 @@ def test_a_binding_that_says_nothing_new_is_left_out() -> None:
         board.press(Pointer(*place, REACH))
     before = len(board.part.bindings)
     board.use("line")  # a level line between two corners that are level already
-    board.set_setting("snap_direction", 5.0)
+    board.bench.set_setting("snap_direction", 5.0)
     for place in ((5, 25), (45, 25)):
         board.move(Pointer(*place, REACH))
         board.press(Pointer(*place, REACH))

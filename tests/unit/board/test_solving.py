@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.steps.job import Job
+from sketcher.board.job import Job
 from sketcher.board.steps.solver_cache import (
     CROWD,
     FEW,
@@ -90,7 +90,7 @@ def test_a_crowd_leaves_less_of_the_event_to_the_solver(count: int, crowded: boo
 
 def test_parts_of_before_are_forgotten_when_another_one_is_opened() -> None:
     board = Board(row_of(3))
-    board.do("Name", lambda part: part.having(name="Named"))
+    board.bench.do("Name", lambda part: part.having(name="Named"))
     assert kept("Named")
     board.load(row_of(2))
     assert not kept("Named")

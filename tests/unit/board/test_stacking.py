@@ -66,8 +66,8 @@ def test_the_action_takes_what_is_selected_and_tells_both_bands() -> None:
     board = Board(ladder())
     host = AnsweringHost(form={})
     assert not perform("bind.stack", board, host)
-    board.select(("a", "level", "all", "b"))
-    assert lengths_of(board.part, board.selection.bindings(board.part)) == ("a", "b")
+    board.bench.select(("a", "level", "all", "b"))
+    assert lengths_of(board.part, board.bench.selection.bindings(board.part)) == ("a", "b")
     assert perform("bind.stack", board, host)
     (asked,) = [what for name, what in host.calls if name == "ask_form"]
     assert asked == ("a", "b")

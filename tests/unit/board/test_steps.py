@@ -10,9 +10,9 @@ import pytest
 from sketcher.board.action_table import perform
 from sketcher.board.board import Board
 from sketcher.board.ledger import ledger_edits
+from sketcher.board.preview import Pointer
 from sketcher.board.steps.notices import PART_REASONS, Change
 from sketcher.board.steps.solver_cache import default_solver
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.errors import EditError
 from sketcher.part.edits.draft import Draft
 from sketcher.part.file_text import read, write
@@ -31,7 +31,7 @@ class Watcher:
     def __init__(self, board: Board) -> None:
         self.board = board
         self.heard: list[Change] = []
-        board.listen(self.hear)
+        board.bench.notices.listen(self.hear)
 
     def hear(self, change: Change) -> None:
         board = self.board
@@ -39,9 +39,9 @@ class Watcher:
         assert change.report is board.report
         assert board.prompt
         assert board.preview is not None
-        board.rows()
+        board.typing.rows()
         assert all(n in board.part.points or n in board.part.curves or n in board.part.bindings
-                   for n in board.selection.ids)
+                   for n in board.bench.selection.ids)
         self.heard.append(change)
 
     def reasons(self) -> list[str]:
@@ -65,7 +65,7 @@ def chosen_circle(board: Board) -> None:
     board.press(at(500, 500))
     board.press(at(510, 500))
     board.use("pick")
-    board.select([list(board.part.curves)[-1]])
+    board.bench.select([list(board.part.curves)[-1]])
     board.use("grid")
     board.move(at(600, 560))
 
@@ -85,9 +85,9 @@ def test_undo_and_redo_inside_a_tool(begin: Callable[[Board], None]) -> None:
     watcher = Watcher(board)
     begin(board)
     last = board.part
-    while board.undo():
+    while board.bench.undo():
         pass
-    while board.redo():
+    while board.bench.redo():
         pass
     assert board.part is last
     assert {"undo", "redo"} <= set(watcher.reasons())
@@ -119,7 +119,7 @@ def test_a_drag_given_up_from_outside_lets_the_tool_go_of_it() -> None:
     board.press(at(0, 0))
     board.move(at(4, 9))
     assert board.part is not before
-    board.restore()
+    board.bench.gesture.restore()
     assert board.part is before
     board.move(at(7, 7))  # the button is still down, but nothing hangs on it any more
     assert board.part is before
@@ -146,12 +146,12 @@ def one_line() -> Part:
 def test_a_value_beyond_the_sheet_is_refused_in_the_ledger() -> None:
     board = Board(two_lengths())
     one, other = [n for n, b in board.part.bindings.items() if b.value]
-    assert ledger_edits.set_cell(board, one, "value", "9e8") == ""
-    before, told = board.part, board.message
-    why = ledger_edits.set_cell(board, other, "value", "9e8")
+    assert ledger_edits.set_cell(board.bench, one, "value", "9e8") == ""
+    before, told = board.part, board.bench.message
+    why = ledger_edits.set_cell(board.bench, other, "value", "9e8")
     assert why
     assert board.part is before
-    assert board.message is told  # the reason belongs into the field, not into the status line
+    assert board.bench.message is told  # the reason belongs into the field, not the status line
     assert read(write(board.part)) == board.part
 
 
@@ -169,13 +169,13 @@ def test_an_edit_that_its_file_could_not_hold_is_refused() -> None:
         return edit
 
     for text in ("0", "2*none", "-4", "9e9"):
-        outcome = board.do("Set", valued(text))
+        outcome = board.bench.do("Set", valued(text))
         assert not outcome
         assert outcome.error is not None
         assert outcome.why == outcome.error.reason
-        assert board.message.severity == "error"
+        assert board.bench.message.severity == "error"
     assert board.part is before
-    assert not board.history.can_undo
+    assert not board.bench.history.can_undo
 
 
 def test_what_is_refused_and_what_changes_nothing_differ() -> None:
@@ -184,7 +184,7 @@ def test_what_is_refused_and_what_changes_nothing_differ() -> None:
     def wrong(part: Part) -> Part:
         raise EditError("curves.e9", "no such curve", "choose another")
 
-    refused, idle = board.do("Wrong", wrong), board.do("Nothing", lambda part: part)
+    refused, idle = board.bench.do("Wrong", wrong), board.bench.do("Nothing", lambda part: part)
     assert not refused
     assert not idle
     assert refused.error is not None
@@ -195,18 +195,18 @@ def test_what_is_refused_and_what_changes_nothing_differ() -> None:
 
 def test_a_value_refused_in_the_readout_stays_open_with_the_reason() -> None:
     board = Board(two_lengths())
-    board.select(["e1"])
-    assert board.open_row("length", "9e8")
+    board.bench.select(["e1"])
+    assert board.typing.open_row("length", "9e8")
     board.key("enter")
-    assert board.entry is None
-    board.select(["e2"])
+    assert board.typing.entry is None
+    board.bench.select(["e2"])
     before = board.part
-    board.open_row("length", "9e8")
+    board.typing.open_row("length", "9e8")
     board.key("enter")
     assert board.part is before
-    assert board.entry is not None
-    assert board.entry.text == "9e8"
-    assert board.entry.error
+    assert board.typing.entry is not None
+    assert board.typing.entry.text == "9e8"
+    assert board.typing.entry.error
 
 
 def test_a_ladder_that_is_refused_stays_open_with_the_reason() -> None:
@@ -217,11 +217,11 @@ def test_a_ladder_that_is_refused_stays_open_with_the_reason() -> None:
     board.press(at(5, 5e8))
     board.move(at(5, 6e8))
     before = board.part
-    board.open_row("ladder", "9e8")  # each value can be read; the rung would lie too far out
+    board.typing.open_row("ladder", "9e8")  # each value can be read; the rung would lie too far out
     board.key("enter")
     assert board.part is before
-    assert board.entry is not None
-    assert board.entry.error
+    assert board.typing.entry is not None
+    assert board.typing.entry.error
 
 
 def test_a_line_whose_extent_is_refused_keeps_its_angle() -> None:
@@ -229,12 +229,12 @@ def test_a_line_whose_extent_is_refused_keeps_its_angle() -> None:
     board.use("slope")
     board.press(at(5e8, 0))
     board.move(at(6e8, 1))
-    assert board.hold("angle", "10")
-    assert not board.hold("length", "9e8")
-    held = {row.name: row.held for row in board.rows()}
+    assert board.typing.hold("angle", "10")
+    assert not board.typing.hold("length", "9e8")
+    held = {row.name: row.held for row in board.typing.rows()}
     assert held["angle"]
     assert not held["length"]
-    assert board.hold("length", "40")
+    assert board.typing.hold("length", "40")
     assert board.part.curves
 
 
@@ -242,16 +242,16 @@ def test_a_dimension_that_cannot_be_is_refused_while_it_is_typed() -> None:
     board = Board(one_line())
     board.use("dimension")
     board.press(at(15, 5))
-    (row,) = board.rows()
+    (row,) = board.typing.rows()
     assert row.name == "distance"
-    board.open_row("distance", "0")
+    board.typing.open_row("distance", "0")
     board.key("enter")
-    assert board.entry is not None
-    assert board.entry.error
-    assert not board.rows()[0].held
+    assert board.typing.entry is not None
+    assert board.typing.entry.error
+    assert not board.typing.rows()[0].held
     board.key("escape")
-    assert board.hold("distance", "40")
-    assert board.rows()[0].held
+    assert board.typing.hold("distance", "40")
+    assert board.typing.rows()[0].held
 
 
 def test_a_part_that_cannot_be_described_so_is_refused_to_the_form() -> None:
@@ -287,8 +287,8 @@ def test_a_drag_beyond_the_sheet_goes_back() -> None:
     assert board.part.points["p2"][0] > 1e9
     board.release(Pointer(1.1e9, 1e8, 1e6))
     assert board.part is before
-    assert not board.history.can_undo
-    assert board.message.severity == "error"
+    assert not board.bench.history.can_undo
+    assert board.bench.message.severity == "error"
 
 
 def test_undo_and_redo_tell_again_what_the_solver_said_then() -> None:
@@ -302,11 +302,11 @@ def test_undo_and_redo_tell_again_what_the_solver_said_then() -> None:
     reports = []
     for text in ("12", "14", "16"):
         (name, *_) = [n for n, b in board.part.bindings.items() if b.value]
-        ledger_edits.set_cell(board, name, "value", text)
+        ledger_edits.set_cell(board.bench, name, "value", text)
         reports.append(board.report)
     count = len(asked)
-    board.undo()
+    board.bench.undo()
     assert board.report is reports[-2]
-    board.redo()
+    board.bench.redo()
     assert board.report is reports[-1]
     assert len(asked) == count

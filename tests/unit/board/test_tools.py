@@ -7,7 +7,7 @@ from math import hypot
 import pytest
 
 from sketcher.board.board import Board, all_tools
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.part.kinds import measure
 
 FAR = 0.5  # reach that keeps the free places below apart from each other
@@ -60,8 +60,8 @@ def test_single_lines_carry_their_role(role: str) -> None:
 def test_a_circle_with_a_typed_diameter() -> None:
     board = board_with("circle")
     click(board, (10, 10))
-    board.open_row("diameter")
-    board.type_text("12")
+    board.typing.open_row("diameter")
+    board.typing.type_text("12")
     board.key("enter")
     click(board, (30, 30))
     (circle,) = board.part.curves.values()
@@ -92,7 +92,7 @@ def test_an_arc_about_a_center_follows_the_pointer_round() -> None:
     board.press(Pointer(-5, -19, FAR))
     (arc,) = board.part.curves.values()
     assert arc.turn == "ccw"
-    value = board.picker().pieces[0].curve
+    value = board.bench.derived.picker().pieces[0].curve
     assert 3.9 < value.sweep < 4.5
     ends = [board.part.points[p] for p in arc.ends]
     assert hypot(*ends[0]) == pytest.approx(hypot(*ends[1]), abs=1e-9)
@@ -103,18 +103,19 @@ def test_the_turn_of_an_arc_changes_by_key_and_its_sweep_can_be_typed() -> None:
     click(board, (0, 0), (20, 3))
     board.move(Pointer(15, 14, FAR))
     assert board.key("r")
-    board.type_text("90")
+    board.typing.type_text("90")
     board.key("enter")
     board.key("enter")
     (arc,) = board.part.curves.values()
     assert arc.turn == "cw"
-    assert abs(board.picker().pieces[0].curve.sweep) == pytest.approx(1.5707963267948966, abs=1e-9)
+    sweep = board.bench.derived.picker().pieces[0].curve.sweep
+    assert abs(sweep) == pytest.approx(1.5707963267948966, abs=1e-9)
 
 
 def test_an_arc_through_three_places() -> None:
     board = board_with("arc points")
     click(board, (0, 0), (40, 3), (21, 15))
-    arc = board.picker().pieces[0].curve
+    arc = board.bench.derived.picker().pieces[0].curve
     assert hypot(21 - arc.center[0], 15 - arc.center[1]) == pytest.approx(arc.radius, abs=1e-9)
 
 
@@ -122,21 +123,21 @@ def test_an_arc_between_two_ends_with_a_typed_radius() -> None:
     board = board_with("arc points")
     click(board, (0, 0), (40, 3))
     board.move(Pointer(20, 9, FAR))
-    board.type_text("30")
+    board.typing.type_text("30")
     board.key("enter")
     board.key("enter")
     assert kinds(board) == ["fixed", "radius"]
-    assert board.picker().pieces[0].curve.radius == pytest.approx(30.0, abs=1e-9)
+    assert board.bench.derived.picker().pieces[0].curve.radius == pytest.approx(30.0, abs=1e-9)
 
 
 def test_a_radius_too_small_for_the_ends_is_refused() -> None:
     board = board_with("arc points")
     click(board, (0, 0), (40, 3))
     board.move(Pointer(20, 9, FAR))
-    board.hold("radius", "12")
+    board.typing.hold("radius", "12")
     board.key("enter")
     assert not board.part.curves
-    assert board.message.severity == "warning"
+    assert board.bench.message.severity == "warning"
 
 
 def test_a_rectangle_takes_run_and_rise() -> None:
@@ -144,7 +145,7 @@ def test_a_rectangle_takes_run_and_rise() -> None:
     click(board, (0, 0))
     board.move(Pointer(30, 20, FAR))
     for text in ("48", "26"):
-        board.type_text(text)
+        board.typing.type_text(text)
         board.key("tab")
     board.key("enter")
     assert kinds(board) == ["fixed", "level", "level", "plumb", "plumb", "rise", "run"]
@@ -191,4 +192,4 @@ def test_nothing_is_drawn_without_a_size() -> None:
     board = board_with("line")
     click(board, (5, 5), (5, 5))
     assert not board.part.curves
-    assert "length" in board.message.text
+    assert "length" in board.bench.message.text

@@ -10,7 +10,7 @@ import pytest
 from sketcher.board.board import Board
 from sketcher.board.mending.redundancy import lean
 from sketcher.board.places.span_walk import Ways
-from sketcher.board.toolkit.preview import Pointer
+from sketcher.board.preview import Pointer
 from sketcher.geometry.loops import find_loops
 from sketcher.part.arranged import arranged
 from sketcher.part.edited import Edited
@@ -60,7 +60,7 @@ def test_the_region_under_the_pointer_is_shown_before_the_press() -> None:
     assert {ghost.mood for ghost in board.preview.curves} == {"new"}
     hands.point((100.0, 100.0))
     assert not board.preview.fills
-    assert board.history.steps[-1].part is board.part
+    assert board.bench.history.steps[-1].part is board.part
 
 
 def test_regions_are_added_and_taken_away_step_by_step() -> None:
@@ -78,13 +78,13 @@ def test_regions_are_added_and_taken_away_step_by_step() -> None:
     hands.click((10.0, 12.0))
     assert area(board.part) == pytest.approx(500.0)
     assert is_tight(board)
-    board.undo()
+    board.bench.undo()
     assert area(board.part) == pytest.approx(1000.0)
     hands.press("backspace")
     hands.click((50.0, 12.0))
     assert area(board.part) == pytest.approx(1500.0 - 25.0 * pi)
-    while board.history.can_undo:
-        board.undo()
+    while board.bench.history.can_undo:
+        board.bench.undo()
     assert board.part is before
 
 
@@ -93,7 +93,7 @@ def test_a_sweep_takes_every_region_on_its_way() -> None:
     board, before = hands.board, hands.board.part
     hands.sweep((10.0, 12.0), (50.0, 12.0))
     assert area(board.part) == pytest.approx(1500.0)
-    assert len(board.history.steps) == 2
+    assert len(board.bench.history.steps) == 2
     hands.sweep((50.0, 20.0), (30.0, 20.0))
     assert area(board.part) == pytest.approx(500.0 + 25.0 * pi)
     hands.sweep((30.0, 12.0), (10.0, 12.0))
@@ -108,7 +108,7 @@ def test_enter_ends_and_another_use_begins_with_what_is_there() -> None:
     assert board.tool.name == "pick"
     hands.tool("trace")
     hands.click((10.0, 12.0))
-    assert (board.message.severity, board.message.place) == ("error", "trace")
+    assert (board.bench.message.severity, board.bench.message.place) == ("error", "trace")
     hands.sweep((10.0, 12.0), (30.0, 20.0))
     assert area(board.part) == pytest.approx(1000.0 - 25.0 * pi)
     assert is_tight(board)
@@ -117,8 +117,8 @@ def test_enter_ends_and_another_use_begins_with_what_is_there() -> None:
 def test_outside_says_what_is_missing() -> None:
     hands = tracing(three())
     hands.click((-30.0, 5.0))
-    assert "closes" in hands.board.message.text
-    assert not hands.board.history.can_undo
+    assert "closes" in hands.board.bench.message.text
+    assert not hands.board.bench.history.can_undo
 
 
 def test_a_change_from_elsewhere_begins_afresh() -> None:
@@ -126,7 +126,7 @@ def test_a_change_from_elsewhere_begins_afresh() -> None:
     board = hands.board
     hands.click((30.0, 20.0))
     radius = next(n for n, b in board.part.bindings.items() if b.kind == "radius")
-    assert board.do("Change", lambda part: set_value(part, radius, "7"))
+    assert board.bench.do("Change", lambda part: set_value(part, radius, "7"))
     assert area(board.part) == pytest.approx(500.0 - 49.0 * pi)
     hands.click((10.0, 12.0))
     assert board.tool.chosen
@@ -167,7 +167,7 @@ def test_a_walk_that_closes_is_made_at_once() -> None:
     board = hands.board
     hands.press("w")
     hands.click((10.0, 0.0), (30.0, 25.0), (10.0, 0.0))
-    assert "does not close" in board.message.text
+    assert "does not close" in board.bench.message.text
     hands.press("escape")
     hands.click((10.0, 0.0), (0.0, 10.0), (20.0, 10.0))
     assert area(board.part) == pytest.approx(500.0)
@@ -198,13 +198,13 @@ def test_no_way_and_no_span_are_told() -> None:
     before = hands.board.part
     hands.press("w")
     hands.click((10.0, 12.0))
-    assert is_line(hands.board.message.text)
+    assert is_line(hands.board.bench.message.text)
     hands.click((10.0, 0.0), (105.0, 12.0))
-    assert hands.board.message.severity == "note"
+    assert hands.board.bench.message.severity == "note"
     assert hands.board.part is before
     hands.press("escape")
     assert hands.board.tool.name == "trace"
-    assert not hands.board.history.can_undo
+    assert not hands.board.bench.history.can_undo
 
 
 def test_ways_cost_least_of_all_ways() -> None:

@@ -67,7 +67,7 @@ def test_every_hole_of_a_large_pattern_is_seen(qapp) -> None:
 def test_a_chosen_pattern_is_ringed(qapp) -> None:
     sheet, layer = sieve(40, 30)
     plain = painted(layer)
-    sheet.board.select(tuple(sheet.board.part.curves))
+    sheet.board.bench.select(tuple(sheet.board.part.curves))
     chosen = painted(layer)
     off = 3.0 + HALO / sheet.camera.scale
     for n in (5, 31):

@@ -15,8 +15,8 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.board.dimensions.desk_layout import lay_out
+from sketcher.board.job import AtOnce, Job, reunited
 from sketcher.board.mending.clash_mending import found_offers, found_partners
-from sketcher.board.steps.job import AtOnce, Job, reunited
 from sketcher.board.steps.solver_cache import default_solver
 from sketcher.desk.panes.sections import cutting_section, sections
 from sketcher.desk.process import LENGTH, packed, receive, send, unpacked
@@ -38,10 +38,10 @@ def part() -> Part:
 def test_values_come_back_equal(part: Part) -> None:
     solution = default_solver(part)
     board = Board(part)
-    inspection = board.inspection()
+    inspection = board.bench.derived.inspection()
     for value in (part, solution, inspection.as_dict(), pages(part), sections(inspection),
                   cutting_section(inspection), lay_out(part, solution.report, 0.2),
-                  board.center_lines(), {"a": MappingProxyType({"b": 1})}):
+                  board.bench.derived.center_lines(), {"a": MappingProxyType({"b": 1})}):
         assert unpacked(packed(value)) == value
     there = unpacked(packed(inspection))
     assert there.as_dict() == inspection.as_dict()

@@ -126,7 +126,7 @@ def test_by_events() -> None:
     arc = next(c for c in half(hands.part).values() if isinstance(c, Arc))
     assert arc.center == pytest.approx((0, 100 / 3), abs=1e-9)
     assert hands.board.report.state == "bound"
-    hands.board.undo()
+    hands.board.bench.undo()
     assert hands.part is before
     hands.press(15, 20)
     hands.press(0, 55)

@@ -6,8 +6,8 @@ from math import cos, hypot, sin
 
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.dimensions.sign_places import told
+from sketcher.board.preview import Pointer
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Pointer
 from sketcher.geometry.curves import XY
 from sketcher.geometry.project import nearest
 
@@ -28,7 +28,7 @@ def dimension_at(bench: Bench, pointer: Pointer, text_only: bool = False) -> str
     """
     px = pixel(bench, pointer)
     if bench.settings["show_dimensions"]:
-        dims = bench.dimensions(px)
+        dims = bench.derived.dimensions(px)
         for dim in reversed(dims):
             if on_text(dim, pointer.at, px, bench.settings["text_size"]):
                 return dim.binding
@@ -37,7 +37,7 @@ def dimension_at(bench: Bench, pointer: Pointer, text_only: bool = False) -> str
                 if on_lines(dim, pointer.at, 0.5 * pointer.reach):
                     return dim.binding
     chosen = {*bench.selection.ids, *bench.hover}
-    for glyph in reversed(bench.glyphs()):
+    for glyph in reversed(bench.derived.glyphs()):
         if bench.settings["show_bindings"] or told(bench.part, glyph, chosen):
             x, y = glyph.place(px)
             if hypot(x - pointer.x, y - pointer.y) <= SIGN * px:

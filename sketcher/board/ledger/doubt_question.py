@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from functools import partial
 
-from sketcher.board.mending.offer import Offer
+from sketcher.board.ledger.offer import Offer
+from sketcher.board.preview import Ghost, Preview
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.preview import Ghost, Preview
 from sketcher.errors import SketcherError
 from sketcher.part.doubts import doubts_about, taken
 from sketcher.part.edits.confirm_side import confirm_side
@@ -65,6 +65,6 @@ def other_part(bench: Bench, names: Iterable[str]) -> Preview:
         pieces = whole(taken(part, doubt))
     except SketcherError:  # an axis without length reflects nothing
         return Preview()
-    here = {(piece.id, piece.curve) for piece in bench.pieces().all}
+    here = {(piece.id, piece.curve) for piece in bench.derived.pieces().all}
     return Preview(curves=tuple(Ghost(piece.curve, piece.role) for piece in pieces
                                 if (piece.id, piece.curve) not in here))

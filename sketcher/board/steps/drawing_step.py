@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Spot
-from sketcher.board.readout.zero import Zero, zero_point
+from sketcher.board.places.zero import Zero, zero_point
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
 from sketcher.part import kinds
