@@ -285,18 +285,18 @@ class Walk:
                 self._do_select(*given)
             case "undo" | "redo":
                 for _ in range(given[0]):
-                    getattr(board, what)()
+                    board.bench.undo() if what == "undo" else board.bench.redo()
             case "perform":
                 names = [name for name in all_actions() if name not in NOT_DONE]
                 perform(nth(names, given[0]), board, Anybody(Random(given[1]), self.folder))
             case "cell":
                 name = nth(list(part.bindings), given[0])
                 if name is not None:
-                    ledger_edits.set_cell(board, name, *given[1:])
+                    ledger_edits.set_cell(board.bench, name, *given[1:])
             case "fitting":
-                choice = nth(ledger_edits.choices(board), given[0])
+                choice = nth(ledger_edits.choices(board.bench), given[0])
                 if choice is not None:
-                    ledger_edits.make(board, choice.kind, given[1] or None)
+                    ledger_edits.make(board.bench, choice.kind, given[1] or None)
             case "setting":
                 self._do_setting(*given)
             case "restore":
@@ -344,22 +344,22 @@ class Walk:
         board, part = self.board, self.board.part
         binding, parameter = nth(list(part.bindings), one), nth(list(part.parameters), one)
         if what == "bind":
-            ledger_edits.make(board, nth(sorted(KINDS), one), text if other % 2 else None)
+            ledger_edits.make(board.bench, nth(sorted(KINDS), one), text if other % 2 else None)
         elif what == "parameter":
-            ledger_edits.add_parameter(board, ("wall", "gap", "2x", "sin")[other % 4], text)
+            ledger_edits.add_parameter(board.bench, ("wall", "gap", "2x", "sin")[other % 4], text)
         elif what == "spacing":
-            row = nth(spacing_rows(board), one)
+            row = nth(spacing_rows(board.bench), one)
             if row is not None:
-                ledger_edits.set_cell(board, row.id, "value", text)
+                ledger_edits.set_cell(board.bench, row.id, "value", text)
         elif what == "expression" and parameter is not None:
-            ledger_edits.set_parameter_cell(board, parameter, "name" if other % 5 == 0 else "text",
-                                           text)
+            ledger_edits.set_parameter_cell(
+                board.bench, parameter, "name" if other % 5 == 0 else "text", text)
         elif what == "drop parameter" and parameter is not None:
-            ledger_edits.drop_parameter(board, parameter)
+            ledger_edits.drop_parameter(board.bench, parameter)
         elif what == "drop" and binding is not None:
-            ledger_edits.drop(board, binding)
+            ledger_edits.drop(board.bench, binding)
         elif what == "reorder" and binding is not None:
-            ledger_edits.reorder(board, binding, other)
+            ledger_edits.reorder(board.bench, binding, other)
 
     def pointer(self, where: Action, held: str = "", reach: float = 1.0) -> Pointer:
         """Return the board's pointer at a place."""
@@ -424,9 +424,9 @@ class Walk:
         inspection.as_dict(cutting=False)
         inspection.as_text()
         expect(inspection.sound == (not inspection.findings), "inspection", "sound with findings")
-        ledger_rows(board)
-        parameter_rows(board)
-        spacing_rows(board)
+        ledger_rows(board.bench)
+        parameter_rows(board.bench)
+        spacing_rows(board.bench)
         board.bench.derived.pieces()
         board.bench.derived.glyphs()
         board.bench.derived.dimensions(0.1)

@@ -14,6 +14,12 @@ ORDER = [
     "errors", "interrupt", "progress", "shipped", "quantity", "geometry", "part", "solve",
     "inspect", "drafting", "exchange", "marking", "board", "desk", "terminal", "commands", "cli",
 ]
+ROOMS = [
+    "settings", "registry", "job", "window_port", "dimensions", "preview", "places", "snaps",
+    "steps", "readout", "toolkit", "ledger", "mending", "tools", "board", "files",
+    "action_table", "actions",
+]
+"""Files and rooms of the board: each imports only from those before it."""
 THIRD_PARTIES = {
     "scipy": ("solve/",),
     "shapely": ("geometry/", "inspect/", "drafting/"),
@@ -59,6 +65,17 @@ def from_below(path: Path) -> list[str]:
             and parts[1] in ORDER and ORDER.index(parts[1]) > ORDER.index(own)]
 
 
+def from_later_rooms(path: Path) -> list[str]:
+    """What a file of the board imports from rooms that come after its own."""
+    folder, *rest = path.relative_to(PACKAGE).parts
+    if folder != "board" or rest == ["__init__.py"]:
+        return []
+    own = ROOMS.index(rest[0].removesuffix(".py"))
+    return [name for name in imported(path)
+            if (parts := name.split("."))[:2] == ["sketcher", "board"] and len(parts) > 2
+            and ROOMS.index(parts[2]) > own]
+
+
 def astray(path: Path) -> list[str]:
     """What a file imports from third parties that belong to other folders."""
     return [name for name in imported(path)
@@ -72,6 +89,10 @@ def offences(rule: Callable[[Path], list[str]]) -> dict[str, list[str]]:
 
 def test_imports_only_from_folders_above() -> None:
     assert offences(from_below) == {}
+
+
+def test_rooms_of_the_board_import_only_from_rooms_before() -> None:
+    assert offences(from_later_rooms) == {}
 
 
 def test_third_parties_stay_in_their_folders() -> None:

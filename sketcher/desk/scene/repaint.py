@@ -82,8 +82,8 @@ class Repaint:
             sheet.camera, sheet.look, sheet.font, sheet.lit, sheet.cursor, sheet.origin, loupe,
             board.bench.hover, board.bench.selection.ids, board.preview,
             board.bench.settings.changed(), board.bench.shown_unit, part.unit, part.bindings,
-            part.parameters, part.patterns, part.mirrors, part.drawing, report.states, report.loose, report.doubled,
-            report.clashes, report.converged,
+            part.parameters, part.patterns, part.mirrors, part.drawing, report.states,
+            report.loose, report.doubled, report.clashes, report.converged,
             board.bench.derived.center_lines_at_hand() if sheet.shows("centers") else (),
         )
 
