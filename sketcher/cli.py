@@ -9,7 +9,6 @@ from __future__ import annotations
 import argparse
 import os
 import sys
-from collections.abc import Callable, Sequence
 from typing import NoReturn
 
 from sketcher.commands import COMMANDS
@@ -36,7 +35,8 @@ def main(argv: list[str] | None = None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
     try:
-        status = _run(sys.argv[1:] if argv is None else argv)
+        args = _parser().parse_args(sys.argv[1:] if argv is None else argv)
+        status: int = args.command(args)
         sys.stdout.flush()
     except BrokenPipeError:
         # What is still in the buffer must not raise again while the interpreter shuts down.
@@ -55,12 +55,6 @@ def main(argv: list[str] | None = None) -> int:
             raise
         return say(f"fault in the program: {type(error).__name__}: {error}", FAULT)
     return status
-
-
-def _run(argv: Sequence[str]) -> int:
-    args = _parser().parse_args(argv)
-    command: Callable[[argparse.Namespace], int] = args.command
-    return command(args)
 
 
 class _Parser(argparse.ArgumentParser):

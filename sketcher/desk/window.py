@@ -142,8 +142,8 @@ class MainWindow(QMainWindow):
             made.triggered.connect(slot)
 
     def _connect(self) -> None:
-        for hear in (self._changed, self.keeper.hear, self.readout.hear, self.filing.hear,
-                     self.ledger.hear, self.cleanup.hear):
+        for hear in (self._changed, self.view.refresh, self.keeper.hear, self.readout.hear,
+                     self.filing.hear, self.ledger.hear, self.cleanup.hear):
             self.bridge.changed.connect(hear)
         self.cleanup.asked.connect(self.pointing.show_defect)
         self.cleanup.left.connect(self.focus_sheet)
@@ -164,8 +164,9 @@ class MainWindow(QMainWindow):
         self.start.open_asked.connect(self._open)
         self.start.file_asked.connect(self._file)
         self.start.demo_asked.connect(self._demo)
+        self.host.wear = self._look_named
         self.host.shows = {
-            "look": self._look_named, "preferences": self._preferences, "start": self._show_start,
+            "preferences": self._preferences, "start": self._show_start,
             "about": self._about, **paperwork(self.board, self.commands, self),
         }
 
@@ -238,7 +239,6 @@ class MainWindow(QMainWindow):
             self._tell_message()
             if change.reason == "settings":
                 self._wear()
-        self.view.refresh()
         self.prompt.setText(self.board.prompt)
         self.prompt.setToolTip(self.board.prompt)
         if change.reason not in ("preview", "drag"):

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
-from typing import Any
 
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QMainWindow, QMessageBox
@@ -23,7 +22,8 @@ class DeskHost(QObject):
         super().__init__(window)
         self.window = window
         self.view: SheetView | None = None
-        self.shows: dict[str, Any] = {}
+        self.shows: dict[str, Callable[[], object]] = {}
+        self.wear: Callable[[str], object] | None = None
         self.folder = Path.home()
 
     def ask_path(
@@ -132,14 +132,14 @@ class DeskHost(QObject):
 
     def set_look(self, name: str) -> None:
         """Show another look."""
-        self.show_dialog(f"look {name}")
+        if self.wear is not None:
+            self.wear(name)
 
     def show_dialog(self, name: str) -> None:
         """Open a dialog by name; the window has registered them."""
-        key, _, rest = name.partition(" ")
-        show = self.shows.get(key)
+        show = self.shows.get(name)
         if show is not None:
-            show(*([rest] if rest else []))
+            show()
 
     def close(self) -> None:
         """Close the window."""

@@ -114,7 +114,7 @@ class Worker(QObject):
         if job.quick > 0.0:
             try:
                 with within(job.quick):
-                    return job.run()
+                    return job.function(*job.given)
             except Stopped:
                 pass
         if self._standing:

@@ -349,8 +349,8 @@ def test_commands_import_no_qt_and_inspect_no_ezdxf() -> None:
 def test_a_fault_of_the_program_is_told_in_one_line() -> None:
     probe = (
         "import sys, sketcher.cli as cli\n"
-        "def broken(argv): raise ZeroDivisionError('two\\nlines')\n"
-        "cli._run = broken\nsys.exit(cli.main([]))"
+        "def broken(): raise ZeroDivisionError('two\\nlines')\n"
+        "cli._parser = broken\nsys.exit(cli.main([]))"
     )
     done = subprocess.run([sys.executable, "-c", probe], capture_output=True, text=True,
                           timeout=60, check=False)

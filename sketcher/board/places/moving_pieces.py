@@ -40,18 +40,21 @@ class Pieces:
         Places in `all` of the curves that differ from those before.
     """
 
-    def __init__(self, part: Part) -> None:
-        self.part = part
+    def __init__(self, part: Part, made: tuple[Piece, ...], reflects: bool = True) -> None:
+        self.part, self.all = part, made
         self.serial = next(_SERIAL)
         self.follows: int | None = None
         self.changed: tuple[int, ...] = ()
+        self._reflects = reflects
+
+    @classmethod
+    def of(cls, part: Part) -> Pieces:
+        """Return the curves of a whole part, all made anew."""
         try:
-            self.all: tuple[Piece, ...] = whole(part)
-            self._reflects = True
+            return cls(part, whole(part))
         except SketcherError:  # an axis without length: what is drawn can still be picked
-            self.all = tuple(Piece(n, n, curve_value(part, c), c.role)
-                             for n, c in part.curves.items())
-            self._reflects = False
+            drawn = (Piece(n, n, curve_value(part, c), c.role) for n, c in part.curves.items())
+            return cls(part, tuple(drawn), reflects=False)
 
     def after(self, part: Part) -> Pieces:
         """Return the curves of the next part; those that did not move are the same objects.
@@ -62,19 +65,17 @@ class Pieces:
         """
         names = self._moved(part)
         if names is None or not self._reflects or self._steers(names):
-            return Pieces(part)
+            return Pieces.of(part)
         tables = self._tables
         places = [k for name in names for k in tables.places.get(name, ())]
         made = {k: self._piece(part, k) for k in places}
         if tables.meets(places, [made[k].curve for k in places]):
-            return Pieces(part)
-        following = object.__new__(Pieces)
+            return Pieces.of(part)
         pieces = list(self.all)
         for k, piece in made.items():
             pieces[k] = piece
-        following.all, following.part = tuple(pieces), part
-        following.serial, following.follows = next(_SERIAL), self.serial
-        following.changed, following._reflects = tuple(places), True
+        following = Pieces(part, tuple(pieces))
+        following.follows, following.changed = self.serial, tuple(places)
         following._users = self._users
         following._tables = tables.having(places, [made[k].curve for k in places])
         return following

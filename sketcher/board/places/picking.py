@@ -69,7 +69,7 @@ class Picker:
         self, part: Part, layout: bool = True, pieces: tuple[Piece, ...] | None = None
     ) -> None:
         self.part = part
-        self.pieces = Pieces(part).all if pieces is None else pieces
+        self.pieces = Pieces.of(part).all if pieces is None else pieces
         self.by_id = {piece.id: piece for piece in self.pieces}
         found = self._found = [p for p in self.pieces if layout or p.role != "layout"]
         self.point_ids = tuple(part.points) if layout else _points_beside_layout(part)

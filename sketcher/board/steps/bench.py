@@ -98,7 +98,12 @@ class Bench:
         Stopped
             When it took long and the person thought better of it.
         """
-        return self.solving.solved(part, Solution(self.part, self.report), self.worker)
+        solving = self.solving
+        solution = solving.remembered(part, Solution(self.part, self.report))
+        if solution is None:
+            solution = solving.tried(part, self.worker, keeps=part)
+        solving.remember(part, solution)
+        return solution
 
     def try_out(self, part: Part) -> Solution:
         """Return the solution of a part that is only looked at, such as a way to mend a clash."""
@@ -326,8 +331,8 @@ class Bench:
             told = self.message
             self.say(f"{told.text} Dropped: {listed(result.dropped)}.", told.severity, told.place)
 
-    def _remark(self, result: object, name: str = "") -> None:
-        said = getattr(result, "said", "") or (name and f"{name}.")
+    def _remark(self, result: Part | Edited, name: str = "") -> None:
+        said = (isinstance(result, Edited) and result.said) or (name and f"{name}.")
         if said:
             self.say(said, "done")
 

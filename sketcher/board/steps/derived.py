@@ -110,7 +110,7 @@ class Derived:
     def pieces(self) -> Pieces:
         """Return the curves of the whole part; while it moves, those that stay are kept."""
         if self._pieces is None:
-            self._pieces = Pieces(self._of.part)
+            self._pieces = Pieces.of(self._of.part)
         elif self._pieces.part is not self._of.part:
             self._pieces = self._pieces.after(self._of.part)
         return self._pieces

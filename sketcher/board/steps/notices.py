@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Callable, Iterator
-from contextlib import contextmanager
+from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -115,16 +114,17 @@ class Notices:
                 self._reasons[place] = reason
         return reason
 
-    @contextmanager
-    def held(self) -> Iterator[None]:
+    def held(self) -> Notices:
         """Tell nothing before the block, and every block around it, is left."""
+        return self
+
+    def __enter__(self) -> None:
         self._depth += 1
-        try:
-            yield
-        finally:
-            self._depth -= 1
-            if not self._depth:
-                self._tell()
+
+    def __exit__(self, *_: object) -> None:
+        self._depth -= 1
+        if not self._depth:
+            self._tell()
 
     def _tell(self) -> None:
         before, reasons = self._before, self._reasons

@@ -50,28 +50,18 @@ class Solving:
         self._last: tuple[Part, Solution] | None = None
         self._known: dict[int, tuple[Part, SolveReport]] = {}  # by identity, oldest first
 
-    def solved(self, part: Part, now: Solution, worker: Worker) -> Solution:
-        """Return the solution of a part that is to take the place of the solved one.
-
-        Raises
-        ------
-        Stopped
-            When it took long and the person thought better of it.
-        """
+    def remembered(self, part: Part, now: Solution) -> Solution | None:
+        """Return the solution of a part where it is known; `now` is what the part replaces."""
         if self._last is not None and (self._last[0] is part or self._last[1].part is part):
             return self._last[1]
         known = self._known.get(id(part))
         if known is not None and known[0] is part:
-            solution = Solution(*known)
-        elif solves_alike(part, now.part):
-            solution = Solution(part, now.report)
-        else:
-            solution = self.tried(part, worker, keeps=part)
-        self._last = (part, solution)
-        self._remember(solution)
-        return solution
+            return Solution(*known)
+        return Solution(part, now.report) if solves_alike(part, now.part) else None
 
-    def _remember(self, solution: Solution) -> None:
+    def remember(self, part: Part, solution: Solution) -> None:
+        """Keep the solution of a part."""
+        self._last = (part, solution)
         # The part is held with its report, for an identity is only good while the part lives.
         self._known.pop(id(solution.part), None)
         self._known[id(solution.part)] = (solution.part, solution.report)
@@ -79,7 +69,13 @@ class Solving:
             del self._known[next(iter(self._known))]
 
     def tried(self, part: Part, worker: Worker, keeps: Part | None = None) -> Solution:
-        """Return the solution of any part; see `solved`."""
+        """Return the solution of any part; what the recovery copy has to hold first is `keeps`.
+
+        Raises
+        ------
+        Stopped
+            When it took long and the person thought better of it.
+        """
         ready = is_ready(part)
         if ready:
             import_module("sketcher.solve")  # what is loaded once does not count as time taken

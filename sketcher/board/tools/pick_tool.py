@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from sketcher.board.places.snap_base import gap
 from sketcher.board.preview import Box, Pointer, Preview
 from sketcher.board.steps.bench import Bench, listed
@@ -10,6 +12,9 @@ from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
+
+if TYPE_CHECKING:
+    from sketcher.solve import Drag
 
 BEGINS = 0.5  # reaches that the pointer must travel before a press becomes a drag
 
@@ -31,7 +36,7 @@ class Pick(Tool):
         self._target: str | None = None
         self._mode = ""  # "", "box", "drag", "text", "stuck"
         self._grip: dict[str, XY] = {}
-        self._drag: object | None = None
+        self._drag: Drag | None = None
         self._rim: str | None = None
 
     @property
@@ -188,7 +193,7 @@ class Pick(Tool):
         else:
             goal = {name: (x + dx, y + dy) for name, (x, y) in self._grip.items()}
         try:
-            bench.gesture.shift(self._drag.to(goal))  # type: ignore[attr-defined]
+            bench.gesture.shift(self._drag.to(goal))
         except SketcherError as error:
             bench.say(str(error), "error", target or "")
 

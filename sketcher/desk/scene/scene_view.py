@@ -6,7 +6,7 @@ import sys
 from collections.abc import Callable
 from functools import partial
 
-from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal, Slot
 from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
@@ -20,6 +20,7 @@ from PySide6.QtWidgets import QFrame, QGraphicsScene, QGraphicsView, QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.preview import Pointer
+from sketcher.board.steps.notices import Change
 from sketcher.desk import keys
 from sketcher.desk.gate import PASSES
 from sketcher.desk.looks import Look
@@ -108,7 +109,8 @@ class SheetView(QGraphicsView):
 
     # What the window asks.
 
-    def refresh(self) -> None:
+    @Slot(object)
+    def refresh(self, _: Change | None = None) -> None:
         """Take over the board's state and repaint what differs."""
         self.sheet.refresh()
         region = self.changes.region(self.loupe.loupe)
@@ -194,7 +196,10 @@ class SheetView(QGraphicsView):
             sys.excepthook(*sys.exc_info())
 
     def _hand(self, event: QMouseEvent, take: Callable[[Pointer], object]) -> None:
-        self._guarded(partial(take, self.pointer_at(event.position(), event.modifiers())))
+        try:
+            take(self.pointer_at(event.position(), event.modifiers()))
+        except Exception:  # noqa: BLE001
+            sys.excepthook(*sys.exc_info())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep the scene as large as the viewport; fit the part the first time."""
@@ -284,37 +289,33 @@ class SheetView(QGraphicsView):
             return True
         return super().viewportEvent(event)
 
-    def event(self, event: QEvent) -> bool:
-        """Take Tab while values are typed; everywhere else it leads to the next control."""
-        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress:
-            plain = event.modifiers() == Qt.KeyboardModifier.NoModifier
-            tab = event.key() == Qt.Key.Key_Tab and plain and not self.only_looks
-            if tab and self.board.typing.is_open:
-                self._guarded(partial(self.board.key, "tab"))
-                return True
-        return super().event(event)
+    def focusNextPrevChild(self, onward: bool) -> bool:
+        """Leave Tab to the readout while values are typed; else it leads to the next control."""
+        if self.board.typing.is_open and onward and not self.only_looks:
+            return False
+        return super().focusNextPrevChild(onward)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Move the pointer with arrows, press with Enter, type values into the readout."""
-        self._guarded(lambda: self._key(event, keys.name_of(event), keys.held(event.modifiers())))
-
-    def _key(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
+        name, held = keys.name_of(event), keys.held(event.modifiers())
         text, typing = event.text(), self.board.typing
         plain = bool(name) and "ctrl" not in held and "alt" not in held
-        if self.only_looks and not is_looking(event, name, held):
-            self.refused.emit()
-        elif plain and text.isprintable() and text and typing.is_open and not self.only_looks:
-            typing.type_text(text)
-        elif name == "space":
-            self._space = True
-        elif name in keys.ARROWS:
-            self._arrow(*keys.ARROWS[name], held)
-        elif event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
-            self.zoom(WHEEL_STEP if event.key() == Qt.Key.Key_PageUp else 1 / WHEEL_STEP)
-        elif plain and len(name) == 1 and typing.type_text(text):
-            return
-        elif not plain or not self.board.key(name):
-            self._unused(event, name, held)
+        try:
+            if self.only_looks and not is_looking(event, name, held):
+                self.refused.emit()
+            elif plain and text.isprintable() and text and typing.is_open and not self.only_looks:
+                typing.type_text(text)
+            elif name == "space":
+                self._space = True
+            elif name in keys.ARROWS:
+                self._arrow(*keys.ARROWS[name], held)
+            elif event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
+                self.zoom(WHEEL_STEP if event.key() == Qt.Key.Key_PageUp else 1 / WHEEL_STEP)
+            elif not (plain and len(name) == 1 and typing.type_text(text)) \
+                    and (not plain or not self.board.key(name)):
+                self._unused(event, name, held)
+        except Exception:  # noqa: BLE001
+            sys.excepthook(*sys.exc_info())
 
     def _unused(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
         """Press at the keyboard's pointer, or offer the key to the window."""

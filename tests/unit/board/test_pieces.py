@@ -35,7 +35,7 @@ def moved(part: Part, name: str, dx: float, dy: float) -> Part:
 @pytest.mark.parametrize("mirrors", [0, 1, 2])
 def test_every_point_can_move_and_the_images_follow(mirrors: int) -> None:
     part, random = half(mirrors), np.random.default_rng(7)
-    pieces = Pieces(part)
+    pieces = Pieces.of(part)
     for _ in range(12):
         for name in part.points:
             part = moved(part, name, *random.uniform(-1.0, 1.0, 2).tolist())
@@ -45,7 +45,7 @@ def test_every_point_can_move_and_the_images_follow(mirrors: int) -> None:
 
 def test_what_stays_is_the_same_object_and_what_moved_is_told() -> None:
     part = half()
-    before = Pieces(part)
+    before = Pieces.of(part)
     line = next(p for p in before.all if p.id == "e2")
     after = before.after(moved(part, part.curves["e2"].points[1], 1.0, 2.0))
     assert after.follows == before.serial
@@ -63,7 +63,7 @@ def test_a_radius_alone_moves_its_circle_and_the_image() -> None:
     curve = part.curves[name]
     assert isinstance(curve, CircleCurve)
     bigger = part.having(curves={**part.curves, name: CircleCurve(curve.center, 2.5, curve.role)})
-    pieces = Pieces(part).after(bigger)
+    pieces = Pieces.of(part).after(bigger)
     assert {pieces.all[k].id for k in pieces.changed} == {name, f"{name}'"}
     assert pieces.all == whole(bigger)
 
@@ -72,7 +72,7 @@ def test_images_come_and_go_with_what_they_would_lie_on() -> None:
     part = half()
     circles = [n for n, c in part.curves.items() if isinstance(c, CircleCurve)]
     center = part.curves[circles[0]].points[0]
-    pieces = Pieces(part)
+    pieces = Pieces.of(part)
     assert f"{circles[0]}'" not in {p.id for p in pieces.all}
     for dx in (6.0, -6.0, 3.0):  # off the axis, back onto it, off again
         part = moved(part, center, dx, 0.0)
@@ -85,7 +85,7 @@ def test_images_come_and_go_with_what_they_would_lie_on() -> None:
     part = draft.done()
     last = list(part.curves)[-1]
     part = part.having(mirrors=(Mirror(part.mirrors[0].axis, (circles[1],)),))
-    pieces = Pieces(part)
+    pieces = Pieces.of(part)
     assert f"{circles[1]}'" not in {p.id for p in pieces.all}
     part = moved(part, part.curves[last].points[0], 1.0, 0.0)
     pieces = pieces.after(part)
@@ -100,7 +100,7 @@ def test_patterns_move_with_their_center_and_axes_with_their_ends() -> None:
     circle = [n for n, c in part.curves.items() if isinstance(c, CircleCurve)][1]
     middle = next(iter(part.points))
     part = part.having(patterns=frozen({"r": PolarPattern((circle,), middle, 3, "90")}))
-    pieces = Pieces(part)
+    pieces = Pieces.of(part)
     for name in (*part.points, part.curves[circle].points[0], middle):
         part = moved(part, name, 0.5, 0.25)
         pieces = pieces.after(part)
@@ -111,6 +111,6 @@ def test_an_axis_without_length_leaves_what_is_drawn() -> None:
     part = half()
     low, high = part.curves[part.mirrors[0].axis].points
     flat = part.having(points={**part.points, low: part.points[high]})
-    pieces = Pieces(part).after(flat)
+    pieces = Pieces.of(part).after(flat)
     assert {p.id for p in pieces.all} == set(part.curves)
     assert pieces.after(part).all == whole(part)

@@ -11,6 +11,7 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.board.job import Job
+from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.solver_cache import (
     CROWD,
     FEW,
@@ -70,11 +71,12 @@ def test_a_large_part_is_not_begun_before_the_library_is_there(
 
 
 def test_the_last_solution_is_remembered_and_a_new_name_needs_none() -> None:
-    worker, solving, part = Noting(), Solving(default_solver), row_of(3)
-    now = solving.solved(part, Solution(Part(), SolveReport()), worker)  # type: ignore[arg-type]
-    assert solving.solved(part, now, worker) is now  # type: ignore[arg-type]
-    named = part.having(name="other")
-    alike = solving.solved(named, Solution(part, now.report), worker)  # type: ignore[arg-type]
+    worker, bench, part = Noting(), Bench(), row_of(3)
+    bench.worker = worker  # type: ignore[assignment]
+    now = bench.solve(part)
+    assert bench.solve(part) is now
+    bench.show(now, "edit")
+    alike = bench.solve(part.having(name="other"))
     assert alike.report is now.report
     assert len(worker.jobs) == 1
 
