@@ -21,7 +21,6 @@ from sketcher.quantity.format import length
 
 SMALL = 0.7  # height of stacked deviations by that of the number
 STACK_STEP = 1.15  # distance of their base lines by their height
-SIGNS = {"radius": "R", "diameter": "Ø"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +100,7 @@ def wording(
     """
     practice = part.drawing.practice
     number = printed(part, binding, factor)
-    mark = SIGNS.get(binding.kind, "") if sign is None else sign
+    mark = KINDS[binding.kind].prefix if sign is None else sign
     said = Wording(times(count, practice) + mark + number.text)
     if not binding.drives:
         return Wording(f"({said.main})", tail=note)

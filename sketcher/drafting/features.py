@@ -27,8 +27,6 @@ SLANT = 0.03
 """An arc that ends within this angle, in radians, of a line through its center is not crossed by
 it, unless it reaches as far on the other side: a tick is even."""
 
-LOCATING = ("run", "rise", "distance", "offset")
-
 
 @dataclass(slots=True)
 class Center:
@@ -213,7 +211,7 @@ def _add_place(centers: list[Center], name: str, at: XY) -> None:
 
 def _located(part: Part) -> set[str]:
     """Arcs whose center a dimension locates."""
-    points = {name for b in part.bindings.values() if b.kind in LOCATING and b.value is not None
+    points = {name for b in part.bindings.values() if b.value is not None
               for name in b.of if name in part.points}
     return {name for name, curve in part.curves.items()
             if isinstance(curve, ArcCurve) and curve.center in points}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from math import acos, cos, degrees, hypot, pi, radians, sin
+from math import acos, cos, degrees, dist, hypot, pi, radians, sin
 from typing import TypeAlias
 
 from sketcher.drafting.dimension_text import Wording, repeated, wording
@@ -15,6 +15,8 @@ from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
 from sketcher.inspect.detached import without_detached
+from sketcher.part import dimension_form
+from sketcher.part.dimension_form import Linear, Radial, unknown_form
 from sketcher.part.instances import places
 from sketcher.part.kinds import KINDS
 from sketcher.part.mirror import Reflector, reflector, taken
@@ -142,34 +144,37 @@ class _Reader:
                         evaluate_all(self.part.parameters, self.part.unit))
 
     def binding(self, name: str, binding: Binding) -> Iterator[Measured]:
-        """Read one dimension; a degenerate one is left out."""
-        kind, of = binding.kind, binding.of
-        if kind == "angle":
-            yield from self._angle(name, binding)
-        elif kind in ("radius", "diameter"):
-            curve = self.view.curve(self.curves[of[0]])
-            if not isinstance(curve, Line):
-                note = self._spacing(of[0]) if kind == "diameter" else ""
-                said = wording(self.part, binding, self._count(of[0]), note=note)
-                yield Rounded(name, curve, kind == "diameter", said, self._images(of[0]))
-        elif kind == "offset" and not isinstance(self.curves[of[0]], Line):
-            yield from self._step(name, binding)
-        elif self._is_pitch(binding):
-            center, hole = (self.part.points[p] for p in of)
-            apart = hypot(hole[0] - center[0], hole[1] - center[1])
-            circle = self.view.curve(Circle(center, apart))
-            assert isinstance(circle, Circle)
-            yield Rounded(name, circle, True, wording(self.part, binding, factor=2.0, sign="Ø"))
-        elif (path := self._slot_path(binding)) is not None:
-            yield Rounded(name, path, False, wording(self.part, binding, sign="R"))
-        else:
-            yield from self._length(name, binding)
+        """Read one dimension by its form; a degenerate one is left out.
 
-    def _slot_path(self, binding: Binding) -> Arc | None:
+        Raises
+        ------
+        TypeError
+            For a form that is not known here.
+        """
+        form = KINDS[binding.kind].dimension(self.part, binding.of)
+        match form:
+            case None:
+                return
+            case Radial():
+                yield from self._round(name, binding, form)
+            case dimension_form.Angular():
+                yield from self._angle(name, binding, form)
+            case Linear(around=Arc() | Circle() as around):
+                yield self._step(name, binding, form, around)
+            case Linear():
+                yield from self._length(name, binding, form)
+            case _:
+                raise unknown_form(form)
+
+    def _round(self, name: str, binding: Binding, form: Radial) -> Iterator[Measured]:
+        curve = self.view.curve(form.curve)
+        if not isinstance(curve, Line):
+            note = self._spacing(form.source) if form.diameter else ""
+            said = wording(self.part, binding, self._count(form.source), note=note)
+            yield Rounded(name, curve, form.diameter, said, self._images(form.source))
+
+    def _slot_path(self, ends: tuple[str, str]) -> Arc | None:
         """A distance from the center of a curved slot to its end is the radius of its path."""
-        if binding.kind != "distance":
-            return None
-        ends = self.part.curves[binding.of[0]].points if len(binding.of) == 1 else binding.of
         arcs = [(c, v) for c, v in ((c, self.curves[n]) for n, c in self.part.curves.items())
                 if isinstance(c, ArcCurve) and isinstance(v, Arc)]
         for middle, end in (ends, ends[::-1]):
@@ -214,121 +219,95 @@ class _Reader:
                 return "EQ SP" if self.part.drawing.practice == "ASME" else "equally spaced"
         return ""
 
-    def _is_pitch(self, binding: Binding) -> bool:
+    def _pitch_circle(self, ends: tuple[str, str]) -> Circle | None:
         """A distance from a polar pattern's center to its hole is the pitch circle's radius."""
-        if binding.kind != "distance" or len(binding.of) != 2:
-            return False
         for pattern in self.part.patterns.values():
-            if isinstance(pattern, PolarPattern) and pattern.center in binding.of:
-                other = next(p for p in (*binding.of, "") if p != pattern.center)
+            if isinstance(pattern, PolarPattern) and pattern.center in ends:
+                other = ends[ends[0] == pattern.center]
                 if any(getattr(self.part.curves[c], "center", None) == other
                        for c in pattern.curves):
-                    return True
-        return False
+                    center, hole = (self.part.points[p] for p in (pattern.center, other))
+                    circle = self.view.curve(Circle(center, dist(center, hole)))
+                    return circle if isinstance(circle, Circle) else None
+        return None
 
-    def _length(self, name: str, binding: Binding) -> Iterator[Measured]:
-        sides = [self._side(operand) for operand in binding.of]
-        if len(sides) == 1:  # a line's own length
-            sides = [(at,) for at in sides[0]]
-        direction = self._direction(binding, sides)
-        if direction is None:
-            return
-        factor = 1.0
-        for mirror, points in self.mirrors:
-            doubled = self._doubled(binding, sides, direction, mirror, points)
-            if doubled is not None:
-                sides, factor = doubled, 2.0
-                break
-        if factor == 1.0:
-            sides = self._both_ways(binding, sides, direction)
+    def _length(self, name: str, binding: Binding, form: Linear) -> Iterator[Measured]:
+        ends = _true_ends(form)
+        if ends is not None:
+            pitch, path = self._pitch_circle(ends), self._slot_path(ends)
+            if pitch is not None:
+                said = wording(self.part, binding, factor=2.0, sign="Ø")
+                yield Rounded(name, pitch, True, said)
+                return
+            if path is not None:
+                yield Rounded(name, path, False, wording(self.part, binding, sign="R"))
+                return
+        sides, factor = self._whole_sides(form)
         first, second = (tuple(self.view.point(p) for p in side) for side in sides)
-        yield Straight(name, direction, first, second, wording(self.part, binding, factor=factor))
+        yield Straight(name, _upright(form.direction), first, second,
+                       wording(self.part, binding, factor=factor))
 
-    def _side(self, operand: str) -> tuple[XY, ...]:
-        if operand in self.part.points:
-            return (self.part.points[operand],)
-        curve = self.curves[operand]
-        return (curve.start, curve.end) if isinstance(curve, Line) else (curve.center,)
-
-    def _direction(self, binding: Binding, sides: Sequence[tuple[XY, ...]]) -> XY | None:
-        if binding.kind == "run":
-            return (1.0, 0.0)
-        if binding.kind == "rise":
-            return (0.0, 1.0)
-        if binding.kind == "offset":
-            line = self.curves[binding.of[0]]
-            along = Line(line.start, line.end).direction if isinstance(line, Line) else (1.0, 0.0)
-            return _upright((-along[1], along[0]))
-        unit = Line(sides[0][0], sides[1][0]).direction
-        return None if unit == (0.0, 0.0) else _upright(unit)
+    def _whole_sides(self, form: Linear) -> tuple[list[tuple[XY, ...]], float]:
+        """Places on both sides as the whole shows them, and by what the length grows."""
+        for mirror, points in self.mirrors:
+            doubled = self._doubled(form, mirror, points)
+            if doubled is not None:
+                return doubled, 2.0
+        return self._both_ways(form), 1.0
 
     def _doubled(
-        self, binding: Binding, sides: Sequence[tuple[XY, ...]], direction: XY,
-        mirror: Reflector, points: frozenset[str],
+        self, form: Linear, mirror: Reflector, points: frozenset[str]
     ) -> list[tuple[XY, ...]] | None:
         """Sides of the whole where one side lies on the axis and the other is reflected."""
         dx, dy = mirror.axis.direction
-        if abs(dx * direction[0] + dy * direction[1]) > 1e-6:
+        if abs(dx * form.direction[0] + dy * form.direction[1]) > 1e-6:
             return None
-        operands = (binding.of if len(binding.of) == 2
-                    else self.part.curves[binding.of[0]].points)
-        on = [all(mirror.on_axis(p) for p in side) for side in sides]
-        if on[0] == on[1]:
+        one, other = (bool(side.points) and all(mirror.on_axis(p) for p in side.places)
+                      for side in (form.first, form.second))
+        if one == other:
             return None
-        off = 1 if on[0] else 0
-        operand = operands[off]
-        curve = self.part.curves.get(operand)
-        names = curve.points if curve is not None else (operand,)
-        if not set(names) <= points:
+        off = form.second if one else form.first
+        if not off.points or not set(off.points) <= points:
             return None
-        return [tuple(mirror.point(p) for p in sides[off]), sides[off]]
+        return [tuple(mirror.point(p) for p in off.places), off.places]
 
-    def _both_ways(
-        self, binding: Binding, sides: Sequence[tuple[XY, ...]], direction: XY
-    ) -> list[tuple[XY, ...]]:
+    def _both_ways(self, form: Linear) -> list[tuple[XY, ...]]:
         """Sides with their reflection, where a length along the axis is the same on both sides."""
-        both = list(sides)
-        operands = (binding.of if len(binding.of) == 2
-                    else self.part.curves[binding.of[0]].points)
+        both = [form.first.places, form.second.places]
         for mirror, points in self.mirrors:
             dx, dy = mirror.axis.direction
-            if abs(dx * direction[1] - dy * direction[0]) > 1e-6:
+            if abs(dx * form.direction[1] - dy * form.direction[0]) > 1e-6:
                 continue
-            for number, operand in enumerate(operands):
-                curve = self.part.curves.get(operand)
-                names = curve.points if curve is not None else (operand,)
-                if set(names) <= points:
-                    both[number] += tuple(mirror.point(p) for p in sides[number])
+            for number, side in enumerate((form.first, form.second)):
+                if side.points and set(side.points) <= points:
+                    both[number] += tuple(mirror.point(p) for p in side.places)
         return both
 
-    def _step(self, name: str, binding: Binding) -> Iterator[Measured]:
+    def _step(
+        self, name: str, binding: Binding, form: Linear, around: Arc | Circle
+    ) -> Straight:
         """Radial distance of concentric rounds, drawn straight across where both of them are."""
-        rounds = [self.view.curve(self.curves[c]) for c in binding.of]
-        one, other = rounds
-        if isinstance(one, Line) or isinstance(other, Line):
-            return
-        arc = next((c for c in sorted(rounds, key=lambda c: c.length)
-                    if isinstance(c, Arc)), None)
-        angles = [radians(a) for a in range(15, 360, 30)] if arc is None else [
-            arc.start_angle + t * arc.sweep for t in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)]
-        cx, cy = one.center
+        angles = [radians(a) for a in range(15, 360, 30)] if isinstance(around, Circle) else [
+            around.start_angle + t * around.sweep for t in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)]
+        cx, cy = center = self.view.point(around.center)
+        radii = sorted(dist(center, self.view.point(side.places[0]))
+                       for side in (form.first, form.second))
         inline = []
         for angle in angles:
-            ends = [(cx + r * cos(angle), cy + r * sin(angle))
-                    for r in sorted((one.radius, other.radius))]
-            inline.append((ends[0], ends[1]))
+            a, b = ((cx + r * cos(angle), cy + r * sin(angle)) for r in radii)
+            inline.append((a, b))
         direction = Line(*inline[0]).direction
-        yield Straight(name, direction, (inline[0][0],), (inline[0][1],),
-                       wording(self.part, binding), tuple(inline))
+        return Straight(name, direction, (inline[0][0],), (inline[0][1],),
+                        wording(self.part, binding), tuple(inline))
 
-    def _angle(self, name: str, binding: Binding) -> Iterator[Measured]:
-        lines = [self.view.curve(self.curves[c]) for c in binding.of]
-        straight = [line for line in lines if isinstance(line, Line)]
+    def _angle(
+        self, name: str, binding: Binding, form: dimension_form.Angular
+    ) -> Iterator[Measured]:
+        straight = [c for c in map(self.view.curve, form.lines) if isinstance(c, Line)]
         wanted = abs(nominal(self.part, binding))
         wanted = min(wanted % 360.0, 360.0 - wanted % 360.0)
-        drawn = [self.part.curves[c].role == "outline" for c in binding.of]
         found: Iterable[Wedge]
-        found = (_against_level(straight[0], drawn[0]) if len(straight) == 1
+        found = (_against_level(straight[0], form.drawn[0]) if len(straight) == 1
                  else _between(*straight))
         fitting = [w for w in found if abs(_opening(w) - wanted) < NEAR_ANGLE]
         if fitting and wanted > NEAR_ANGLE:
@@ -369,6 +348,13 @@ class _Reader:
                           repeated(self.part, span / gaps, gaps, "", "angle"))
 
 
+def _true_ends(form: Linear) -> tuple[str, str] | None:
+    """Return the two points between which a true length is taken, or None."""
+    if form.coordinate or len(form.first.points) != 1 or len(form.second.points) != 1:
+        return None
+    return form.first.points[0], form.second.points[0]
+
+
 def _at_radius(arc: Arc, radius: float) -> Arc:
     """Return the concentric arc of another radius over the same angle."""
     (cx, cy), share = arc.center, radius / arc.radius
@@ -385,11 +371,14 @@ def _points_of(part: Part, curves: Iterable[str]) -> frozenset[str]:
 
 
 def _alike(part: Part) -> dict[str, frozenset[str]]:
-    """Rounds that `equal` bindings make one size."""
+    """Rounds that bindings make one size."""
     groups: dict[str, set[str]] = {}
     for binding in part.bindings.values():
-        if binding.kind == "equal":
-            joined = set().union(*(groups.get(name, {name}) for name in binding.of))
+        unions = KINDS[binding.kind].unions(part, binding.of)
+        for (one, axis), (other, _) in unions:
+            if axis != "r":
+                continue
+            joined = groups.get(one, {one}) | groups.get(other, {other})
             for name in joined:
                 groups[name] = joined
     return {name: frozenset(group) for name, group in groups.items()}

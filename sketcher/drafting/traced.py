@@ -9,10 +9,9 @@ from sketcher.geometry.bounds import tolerance
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.meet import same_carrier
 from sketcher.geometry.project import distance
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, CircleCurve, LineCurve, Part
 from sketcher.part.whole import curve_value
-
-EXTENTS = ("distance", "run", "rise")
 
 
 class Traced:
@@ -44,7 +43,7 @@ class Traced:
 
     def shown(self, binding: Binding) -> Binding | None:
         """Return a dimension as the sheet shows it, None for one that only ends a layout line."""
-        if binding.kind in EXTENTS:
+        if KINDS[binding.kind].extent:
             return None if self._is_extent(binding) else binding
         of = tuple(self._on.get(name, name) for name in binding.of)
         return binding if len(set(of)) < len(of) else replace(binding, of=of)
@@ -64,9 +63,7 @@ class Traced:
         centers = {c.center for c in part.curves.values() if not isinstance(c, LineCurve)}
         ending = [n for n, c in part.curves.items()
                   if not isinstance(c, CircleCurve) and point in c.ends]
-        named = any(point in b.of for b in part.bindings.values() if b.kind not in FOOT_KINDS)
+        # what holds the ends of scribed lines over those of their base does not name them
+        named = any(point in b.of for b in part.bindings.values()
+                    if not KINDS[b.kind].aligns)
         return point not in centers and len(ending) == 1 and not named
-
-
-FOOT_KINDS = ("plumb", "level", "square")
-"""What holds the ends of further scribed lines over those of their base."""

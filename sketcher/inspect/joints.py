@@ -23,6 +23,7 @@ from sketcher.inspect import tangency
 from sketcher.inspect.joint_value import End, Joint, JointState, turn_between
 from sketcher.inspect.open_ends import nearly
 from sketcher.interrupt import check
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
@@ -73,7 +74,8 @@ def joints_of(part: Part, pieces: Sequence[Piece], tol: float, size: float) -> t
 def tangent_pairs(part: Part) -> frozenset[frozenset[str]]:
     """Return the pairs of drawn curves that a binding makes tangent."""
     return frozenset(
-        frozenset(binding.of) for binding in part.bindings.values() if binding.kind == "tangent"
+        frozenset(binding.of) for binding in part.bindings.values()
+        if KINDS[binding.kind].joins
     )
 
 

@@ -9,6 +9,7 @@ from math import degrees
 from sketcher.geometry.curves import XY
 from sketcher.inspect import tangency
 from sketcher.inspect.joints import Joint
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
 from sketcher.part.whole import half
 
@@ -47,7 +48,7 @@ def touches_of(part: Part, joints: Sequence[Joint], tol: float) -> tuple[Touch, 
     shapes = half(part)
     found = []
     for name, binding in part.bindings.items():
-        if binding.kind != "tangent" or frozenset(binding.of) in joined:
+        if not KINDS[binding.kind].joins or frozenset(binding.of) in joined:
             continue
         a, b = (shapes[curve] for curve in binding.of)
         off = tangency.residual(a, b)

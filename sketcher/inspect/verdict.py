@@ -14,6 +14,7 @@ from sketcher.inspect.profile import Profile
 from sketcher.inspect.symmetry import Symmetry
 from sketcher.inspect.touches import Touch
 from sketcher.inspect.words import amount, angle, bare_length, length, listed, plural, some, spot
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import LoosePoint, SolveReport
 
@@ -79,7 +80,7 @@ def _dimension(part: Part, row: Dimension) -> Finding:
 def condition_findings(part: Part, rows: Iterable[Condition]) -> Iterator[Finding]:
     """Yield bindings without a value that do not hold; tangency is judged where curves meet."""
     for row in rows:
-        if not row.holds and row.kind != "tangent":
+        if not row.holds and not KINDS[row.kind].joins:
             off = length(row.residual, part.unit)
             yield Finding(
                 "off-binding", f"{row.id} ({row.kind} {' '.join(row.of)})", off, "0",

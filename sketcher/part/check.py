@@ -47,7 +47,6 @@ PATTERN_KEYS = {
     "polar": ("kind", "curves", "center", "count", "span"),
 }
 MAX_INSTANCES = 10_000
-ABOVE_ZERO = frozenset({"radius", "diameter", "distance"})
 
 
 def part_of(root: Node) -> Part:
@@ -176,13 +175,13 @@ def check_value(
     """
     from sketcher.part.kinds import KINDS
 
-    quantity = KINDS[binding.kind].quantity
-    if quantity is None or binding.value is None:
+    kind = KINDS[binding.kind]
+    if kind.quantity is None or binding.value is None:
         return None
     if values is None:
         values = evaluate_all(part.parameters, part.unit)
-    amount = evaluate(binding.value, quantity, part.unit, values, place)
-    if amount < 0.0 or (amount == 0.0 and binding.kind in ABOVE_ZERO):
+    amount = evaluate(binding.value, kind.quantity, part.unit, values, place)
+    if amount < 0.0 or (amount == 0.0 and kind.above_zero):
         raise QuantityError(place, f"'{binding.value}' comes to {amount:g}",
                             "give it as the paper prints it, positive")
     return amount

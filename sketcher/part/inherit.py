@@ -22,7 +22,8 @@ from sketcher.geometry.evaluate import end_of, start_of
 from sketcher.geometry.project import distance
 from sketcher.part.arranged import Arranged
 from sketcher.part.edits.draft import Draft
-from sketcher.part.operand_forms import Kind, center_of
+from sketcher.part.kind_base import Kind
+from sketcher.part.operand_forms import center_of
 from sketcher.part.tracing import Piece, is_smooth, near
 from sketcher.part.value import Binding, CircleCurve, LineCurve
 

@@ -14,9 +14,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from math import inf, isfinite, sqrt
-from typing import Any, Literal, TypeAlias
+from typing import Any
 
 from sketcher.errors import QuantityError
+from sketcher.part.kind_base import Feature
 from sketcher.part.kinds import KINDS
 from sketcher.part.printed import nominal, printed
 from sketcher.part.value import Binding, Part
@@ -27,8 +28,6 @@ from sketcher.shipped import shipped
 CLASSES = ("f", "m", "c", "v")
 ISO = re.compile(r"^\s*(?:ISO\s*)?2768\s*-\s*([fmcv])\s*$", re.IGNORECASE)
 ENTRY = re.compile(r"^\s*(\.X{1,4}|fraction|angle)\s+(\S+)\s*$", re.IGNORECASE)
-
-Feature: TypeAlias = Literal["linear", "radius", "angle"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -200,10 +199,11 @@ def _entries(text: str) -> General:
 
 
 def _by_class(part: Part, binding: Binding, grade: str) -> float | None:
-    if KINDS[binding.kind].quantity == "angle":
-        return deviation(_shorter_side(part, binding), grade, "angle")
+    feature = KINDS[binding.kind].feature
+    if feature == "angle":
+        return deviation(_shorter_side(part, binding), grade, feature)
     size = convert(abs(nominal(part, binding)), part.unit, "mm")
-    found = deviation(size, grade, "radius" if binding.kind == "radius" else "linear")
+    found = deviation(size, grade, feature)
     return None if found is None else convert(found, "mm", part.unit)
 
 

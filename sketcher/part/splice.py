@@ -15,6 +15,7 @@ from sketcher.errors import EditError, SketcherError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import CircleCurve, LineCurve, Part, Turn
 from sketcher.part.wanted import parameter_values
 from sketcher.part.whole import curve_at
@@ -22,7 +23,6 @@ from sketcher.quantity.format import exact
 from sketcher.quantity.written import evaluate_written
 
 INCIDENCES = ("on", "in line")
-LENGTHS = ("distance", "run", "rise")
 
 
 def curve_of(draft: Draft, name: str) -> Curve:
@@ -115,7 +115,7 @@ def lengths_to_points(draft: Draft, name: str) -> None:
     for key, binding in list(draft.bindings.items()):
         if name not in binding.of:
             continue
-        if binding.kind in LENGTHS and isinstance(curve, LineCurve):
+        if KINDS[binding.kind].extent and isinstance(curve, LineCurve):
             draft.change_binding(key, of=curve.ends)
         elif binding.kind == "middle" and isinstance(curve, LineCurve):
             if binding.of[0] in curve.ends:  # an end amid its own line: never true, now not said

@@ -9,7 +9,6 @@ from sketcher.part.operand_forms import Slot
 from sketcher.part.value import LineCurve, Part, PartCurve
 from sketcher.solve.relations import Relation
 
-STRAIGHT = {"run", "rise", "level", "plumb", "offset"}  # kinds whose locus of a point is a line
 Entity = tuple[str, str]  # ("point" | "line" | "round", id)
 
 
@@ -92,12 +91,12 @@ class Known:
         """
         out = []
         for row in rows:
-            name = row.points[-1] if row.kind in {"end", "on"} else ""
+            name = row.points[-1] if row.passes else ""
             if not name or ("point", name) in self.told:
                 continue
             needed = {slot for slot in row.terms if slot[0] == name}
             out += [r for r in self.why.get(("point", name), ())
-                    if r.owner != row.owner and r.kind in STRAIGHT
+                    if r.owner != row.owner and r.straight
                     and self.speaks_of_told(r, name)
                     and {slot for slot in r.terms if slot[0] == name} == needed]
         return out

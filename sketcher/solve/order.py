@@ -40,7 +40,7 @@ def construction_order(part: Part) -> tuple[Step, ...]:
     number = {slot: k for k, slot in enumerate(slots)}
     pattern = [[number[slot] for slot in relation.terms] for relation in chosen]
     row_of = matching(pattern, len(slots))
-    given = {number[slot] for r in chosen if r.kind == "fixed" for slot in r.terms}
+    given = {number[slot] for r in chosen if r.role == "held" for slot in r.terms}
     for block in blocks(pattern, row_of, lambda column: (column not in given, column)):
         plan.solve([slots[c] for c in block], [chosen[row_of[c]] for c in block])
     plan.close(report.doubled, report.freedoms)

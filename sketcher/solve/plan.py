@@ -95,7 +95,7 @@ class Plan(Known):
         """Tell points that are known but wait for one that has to come after this line."""
         for row in self.why[line]:
             point = ("point", row.points[-1])
-            if (row.kind in {"end", "on"} and point in self.waiting and self.whole(point)
+            if (row.passes and point in self.waiting and self.whole(point)
                     and not self.loci([row])):
                 self.waiting.remove(point)
                 self._tell(point)
@@ -109,7 +109,7 @@ class Plan(Known):
         kind = entity[0]
         if kind == "round":
             return True
-        passing = [r for r in self.why[entity] if kind == "line" and r.kind in {"end", "on"}]
+        passing = [r for r in self.why[entity] if kind == "line" and r.passes]
         for row in passing:
             point = ("point", row.points[-1])
             if point not in self.told and not self.whole(point) and not self.loci([row]):
@@ -158,10 +158,10 @@ class Plan(Known):
     def _tell_circle(self, entities: Sequence[Entity], found: Sequence[Relation]) -> None:
         name = next(n for kind, n in entities if kind == "round")
         point = next(n for kind, n in entities if kind == "point")
-        through = [r.points[0] for r in found if r.kind in {"end", "on"}]
-        touched = [n for r in found if r.kind == "touch" for n in self.say.of(r) if n != name]
+        through = [r.points[0] for r in found if r.passes]
+        touched = [n for r in found if r.role == "touch" for n in self.say.of(r) if n != name]
         rest = [self.say.condition(r) for r in found
-                if r.kind not in {"end", "on", "touch"} or not r.rounds]
+                if not (r.passes or r.role == "touch") or not r.rounds]
         parts = []
         if through:
             parts.append(f"passes through {_listed(through)}")
@@ -214,14 +214,14 @@ class Plan(Known):
     def _point(self, name: str, rows: Sequence[Relation]) -> str:
         place = self.say.place(name)
         for row in rows:
-            if row.kind == "fixed":
+            if row.role == "held":
                 return f"Mark {name}, the given point, at {place}."
-            alone = self.say.whole(row, name)
+            alone = self.say.found(row, name)
             if alone:
                 return f"{name} {alone}, at {place}."
-        free = [r for r in rows if r.kind == "choice"]
+        free = [r for r in rows if r.role == "choice"]
         said = sorted((r for r in rows if r.owner), key=lambda r: (
-            r.kind not in {"end", "on"}, self.rank.get(r.owner, 0)))
+            not r.passes, self.rank.get(r.owner, 0)))
         loci = list(dict.fromkeys(self.say.locus(r, name) for r in said))
         if len(free) == 2:
             first = not any(s.points for s in self.steps)
@@ -235,7 +235,8 @@ class Plan(Known):
 
     def _tangency(self, name: str, rows: Sequence[Relation]) -> str:
         for row in rows:
-            if row.kind == "tangent" and row.points[-2] == name:
+            if (row.kind is not None and row.kind.joins and row.role == "row"
+                    and row.points[-2] == name):
                 return f" (there {' and '.join(self.say.of(row))} touch)"
         return ""
 
@@ -251,12 +252,12 @@ class Plan(Known):
         return f" ({'; '.join(dict.fromkeys(notes))})" if notes else ""
 
     def _line(self, name: str, rows: Sequence[Relation]) -> str:
-        ends = [r.points[0] for r in rows if r.kind == "end" and r.owner == name]
+        ends = [r.points[0] for r in rows if r.role == "end" and r.owner == name]
         if len(ends) == 2:
             return f"Join {ends[0]} and {ends[1]} by {name}."
         courses = []
         for row in rows:
-            point = row.points[-1] if row.kind in {"end", "on"} else ""
+            point = row.points[-1] if row.passes else ""
             if not point or ("point", point) in self.told:
                 courses.append(self.say.course(row, name))
             else:
@@ -290,7 +291,7 @@ class Plan(Known):
         if freedoms:
             chosen = dict.fromkeys(
                 name for (_, name), rows in self.why.items()
-                if any(r.kind == "choice" for r in rows))
+                if any(r.role == "choice" for r in rows))
             self.add([f"Still loose: {_listed(list(chosen))} "
                       f"{'was' if len(chosen) == 1 else 'were'} chosen above, for the bindings "
                       f"leave {freedoms} freedom{'s' if freedoms > 1 else ''}."])

@@ -19,7 +19,9 @@ from math import hypot
 import numpy as np
 
 from sketcher.interrupt import check
+from sketcher.part.construction_words import Role
 from sketcher.part.equations import RADIAL
+from sketcher.part.kind_base import Kind
 from sketcher.part.kinds import KINDS
 from sketcher.part.operand_forms import Row, Slot, local
 from sketcher.part.value import ArcCurve, LineCurve, Part
@@ -41,20 +43,34 @@ class Relation:
     ----------
     terms : dict of (id, axis) to float
         Axis is ``x``, ``y`` of a point, ``r`` of a round, ``turn``, ``place`` of a line.
-    kind : str
-        Name of the binding's kind; ``end`` for the end of a curve, ``touch`` for the distance
-        part of a tangent, ``choice`` for what nothing says.
+    kind : Kind or None
+        Kind of the binding; None for the end of a curve and for a choice.
     owner : str
         Binding id, or the curve whose end it is, or empty for a choice.
     points, rounds : tuple of str
         Operands of the equation.
+    role : str
+        ``row`` for an equation of a binding, ``held`` for a place that it gives, ``touch`` for the
+        distance part of a tangency, ``end`` for the end of a curve, ``choice`` for what nothing
+        says.
     """
 
     terms: Terms
-    kind: str
+    kind: Kind | None
     owner: str = ""
     points: tuple[str, ...] = ()
     rounds: tuple[str, ...] = ()
+    role: Role = "row"
+
+    @property
+    def passes(self) -> bool:
+        """True where it puts its last point on a curve."""
+        return self.role == "end" or (self.kind is not None and self.kind.incident)
+
+    @property
+    def straight(self) -> bool:
+        """True where what it leaves of a point is a straight line."""
+        return self.kind is not None and self.kind.straight_locus
 
 
 @dataclass(slots=True)
@@ -123,16 +139,20 @@ class _Board:
         largest = max(map(abs, found.values()), default=0.0)
         return {slot: v for slot, v in found.items() if abs(v) > NOTHING * largest}
 
-    def rows(self, row: Row, kind: str, owner: str, of: Sequence[str]) -> Iterator[Relation]:
+    def rows(
+        self, row: Row, kind: Kind | None, owner: str, of: Sequence[str], role: Role = "row"
+    ) -> Iterator[Relation]:
         """Relations of one equation."""
         side = _side(self.part, row, owner)
         jacobian = row.equation.jacobian(local(self.part, row), np.zeros(1), side)
         for gradient in jacobian[0]:
             terms = self.terms(row, gradient, of)
             if terms:
-                yield Relation(terms, kind, owner, row.points, row.radii)
+                yield Relation(terms, kind, owner, row.points, row.radii, role)
 
-    def same(self, one: Slot, other: Slot, kind: str, owner: str, of: Sequence[str]) -> Relation:
+    def same(
+        self, one: Slot, other: Slot, kind: Kind, owner: str, of: Sequence[str]
+    ) -> Relation:
         """Relation that makes two unknowns one."""
         if one[1] == "r":
             return Relation({one: 1.0, other: -1.0}, kind, owner, (), (one[0], other[0]))
@@ -170,19 +190,19 @@ def relations(part: Part, without: Iterable[str] = ()) -> list[Relation]:
         kind = KINDS[binding.kind]
         of = binding.of
         for slot in kind.held(part, of):
-            out.append(Relation({slot: 1.0}, kind.name, name, (slot[0],)))
+            out.append(Relation({slot: 1.0}, kind, name, (slot[0],), role="held"))
         for one, other in kind.unions(part, of):
             if one != other:  # two rounds about one and the same point
-                out.append(board.same(one, other, kind.name, name, of))
+                out.append(board.same(one, other, kind, name, of))
         if kind.incident and of in meeting.signed:
             continue  # follows from the tangency at this point
         solved = kind.solved(part, of, binding.side, meeting)
         if kind.joins:
             for row in kind.rows(part, of, binding.side):
-                out += board.rows(row, "touch", name, of)
+                out += board.rows(row, kind, name, of, "touch")
             if meeting.joint(of[0], of[1]) is None:
                 continue
-        out += _parted([r for row in solved for r in board.rows(row, kind.name, name, of)])
+        out += _parted([r for row in solved for r in board.rows(row, kind, name, of)])
     return out
 
 
@@ -216,13 +236,13 @@ def _ends(board: _Board, signed: set[tuple[str, str]]) -> Iterator[Relation]:
             for end, sense in zip(curve.ends, (1.0, -1.0), strict=True):
                 terms = {(end, "x"): float(square[0]), (end, "y"): float(square[1]),
                          (name, "place"): -1.0, (name, "turn"): sense}
-                yield Relation({s: v for s, v in terms.items() if abs(v) > NOTHING}, "end", name,
-                               (end,))
+                yield Relation({s: v for s, v in terms.items() if abs(v) > NOTHING}, None, name,
+                               (end,), role="end")
         elif isinstance(curve, ArcCurve):
             for end in curve.ends:
                 if (end, name) not in signed:
                     row = Row(RADIAL, (end, curve.center), (name,))
-                    yield from board.rows(row, "end", name, ())
+                    yield from board.rows(row, None, name, (), "end")
 
 
 def unknowns(part: Part) -> list[Slot]:
@@ -297,7 +317,8 @@ def determined(found: Sequence[Relation], slots: Sequence[Slot]) -> list[Relatio
     number = {slot: k for k, slot in enumerate(slots)}
     basis = Basis()
     out: list[Relation] = []
-    for relation in (*found, *(Relation({s: 1.0}, "choice", "", (s[0],)) for s in slots)):
+    choices = (Relation({s: 1.0}, None, "", (s[0],), role="choice") for s in slots)
+    for relation in (*found, *choices):
         if len(out) == len(slots):
             break
         check()

@@ -20,6 +20,7 @@ from operator import itemgetter
 import numpy as np
 
 from sketcher.part.equations import Array
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part, circle_radii
 from sketcher.progress import stage
 from sketcher.solve.choices import Choices
@@ -134,7 +135,8 @@ class Hunt:
         self.choices = Choices(rescaled(part))
         self._faults, self._alike = faults, alike
         drawn = self.choices.part
-        held = {name for b in drawn.bindings.values() if b.kind == "fixed" for name in b.of}
+        held = {name for b in drawn.bindings.values()
+                for name, _ in KINDS[b.kind].held(drawn, b.of)}
         self._free = [name for name in drawn.points if name not in held]
         self._sketch = self._places(drawn)
         self.trials: dict[tuple[str, ...], Trial] = {}

@@ -131,15 +131,6 @@ def test_kinds_that_fit_are_offered_and_bind(driver: Driver) -> None:
     assert row.actual == pytest.approx(50.0, abs=1e-9)
 
 
-def test_every_kind_has_a_sign_of_its_own() -> None:
-    from sketcher.desk.scene.signs import SIGNS
-    from sketcher.part.kinds import KINDS
-
-    assert set(KINDS) <= set(SIGNS)
-    drawn = [SIGNS[name] for name in KINDS]
-    assert len(set(drawn)) == len(drawn)
-
-
 @pytest.mark.e2e
 def test_a_clash_names_the_others_and_is_mended(strap: Driver) -> None:
     # p1 to p3 is 60 by b5; the true length from p1 to p4 then is sqrt(60^2 + 24^2), not 80.

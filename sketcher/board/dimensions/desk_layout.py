@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
-from math import atan2, cos, hypot, inf, pi, sin
+from math import atan2, cos, dist, hypot, inf, pi, sin
 
 from sketcher.board.dimensions.desk_room import LETTER, Layout, crosses
 from sketcher.board.dimensions.dimension_lines import Arrow, DimLines
@@ -19,6 +19,14 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
+from sketcher.part.dimension_form import (
+    Angular,
+    DimensionForm,
+    Linear,
+    Radial,
+    Side,
+    unknown_form,
+)
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value
@@ -68,9 +76,7 @@ def lines_of(layout: Layout, name: str, binding: Binding, state: str = "ok") -> 
     placed = layout.part.drawing.placed.get(name)
     text = said(layout.part, binding)
     frame = _Frame(layout, name, binding, text, state, placed)
-    drawer = _DRAWERS.get(binding.kind)
-    drawn = drawer(frame) if drawer is not None else None
-    return drawn if drawn is not None else _noted(frame)
+    return _drawn(frame, KINDS[binding.kind].dimension(layout.part, binding.of)) or _noted(frame)
 
 
 def said(part: Part, binding: Binding) -> str:
@@ -98,15 +104,6 @@ class _Frame:
 
     def curve(self, name: str) -> Curve:
         return curve_value(self.layout.part, self.layout.part.curves[name])
-
-    def ends(self) -> tuple[XY, XY] | None:
-        """Two places between which a distance, a run or a rise is measured."""
-        part, of = self.layout.part, self.binding.of
-        if len(of) == 1 and of[0] in part.curves:
-            line = self.curve(of[0])
-            return (line.start, line.end) if isinstance(line, Line) else None
-        places = [part.points[n] for n in of if n in part.points]
-        return (places[0], places[1]) if len(places) == 2 else None
 
     def made(
         self, extensions: tuple[Line, ...], curves: tuple[Curve, ...], arrows: tuple[Arrow, ...],
@@ -218,59 +215,48 @@ def _level(
     )
 
 
-def _distance(frame: _Frame) -> DimLines | None:
-    ends = frame.ends()
-    if ends is None:
+def _drawn(frame: _Frame, form: DimensionForm | None) -> DimLines | None:
+    """Return a dimension of a form; None where the geometry leaves it no shape."""
+    match form:
+        case None:
+            return None
+        case Radial():
+            return _round(frame, form.curve)
+        case Angular():
+            return _angle(frame, list(form.lines))
+        case Linear(around=Arc() | Circle() as around):
+            return _ring(frame, around, form)
+        case Linear():
+            return _length(frame, form)
+    raise unknown_form(form)
+
+
+def _length(frame: _Frame, form: Linear) -> DimLines | None:
+    """Return a length between two places; of a line that place where the other one's foot is."""
+    far = _middle(form.second)
+    near = form.first.places[0]
+    if len(form.first.places) > 1:
+        near = nearest(Line(*form.first.places), far).point
+    (ux, uy), (x, y) = form.direction, (far[0] - near[0], far[1] - near[1])
+    size = x * ux + y * uy
+    if size == 0.0 and not form.coordinate:
         return None
-    (x0, y0), (x1, y1) = ends
-    size = hypot(x1 - x0, y1 - y0)
-    return _straight(frame, *ends, ((x1 - x0) / size, (y1 - y0) / size)) if size else None
+    way = (ux, uy) if form.coordinate or size > 0.0 else (-ux, -uy)
+    return _straight(frame, near, far, way, form.coordinate)
 
 
-def _run(frame: _Frame) -> DimLines | None:
-    ends = frame.ends()
-    return _straight(frame, *ends, (1.0, 0.0), True) if ends else None
+def _middle(side: Side) -> XY:
+    (ax, ay), (bx, by) = side.places[0], side.places[-1]
+    return (0.5 * (ax + bx), 0.5 * (ay + by))
 
 
-def _rise(frame: _Frame) -> DimLines | None:
-    ends = frame.ends()
-    return _straight(frame, *ends, (0.0, 1.0), True) if ends else None
-
-
-def _offset(frame: _Frame) -> DimLines | None:
-    part, of = frame.layout.part, frame.binding.of
-    curves = [frame.curve(n) for n in of if n in part.curves]
-    points = [part.points[n] for n in of if n in part.points]
-    if all(not isinstance(c, Line) for c in curves) and len(curves) == 2:
-        return _ring(frame, curves[0], curves[1])
-    line = next((c for c in curves if isinstance(c, Line)), None)
-    if line is None:
-        return None
-    other = next((c for c in curves if c is not line), None)
-    far = points[0] if points else midpoint(other) if other is not None else None
-    if far is None:
-        return None
-    foot = nearest(line, far, bounded=False).point
-    x, y = far[0] - foot[0], far[1] - foot[1]
-    size = hypot(x, y)
-    if size == 0.0:
-        return None
-    # Stand at the foot where it lies on the line, else at the line's nearer end.
-    near = nearest(line, far).point
-    return _straight(frame, near, far, (x / size, y / size))
-
-
-def _ring(frame: _Frame, one: Curve, other: Curve) -> DimLines | None:
+def _ring(frame: _Frame, around: Arc | Circle, form: Linear) -> DimLines:
     """Return the radial distance of two concentric rounds."""
-    if isinstance(one, Line) or isinstance(other, Line):
-        return None
-    center = one.center
-    arc = one if isinstance(one, Arc) else other
-    at = frame.placed or _leader_end(frame, arc, max(one.radius, other.radius),
-                                      min(one.radius, other.radius))
+    center = around.center
+    small, big = sorted(dist(center, side.places[0]) for side in (form.first, form.second))
+    at = frame.placed or _leader_end(frame, around, big, small)
     turn = atan2(at[1] - center[1], at[0] - center[0])
     ux, uy = cos(turn), sin(turn)
-    small, big = sorted((one.radius, other.radius))
     a = (center[0] + small * ux, center[1] + small * uy)
     b = (center[0] + big * ux, center[1] + big * uy)
     return frame.made((), (Line(a, at),), (Arrow(a, (-ux, -uy)), Arrow(b, (ux, uy))), at,
@@ -286,11 +272,8 @@ def _outward(curve: Circle, layout: Layout) -> float:
     return atan2(y, x) if hypot(x, y) > 1e-9 * curve.radius else 0.25 * pi
 
 
-def _round(frame: _Frame) -> DimLines | None:
-    """Return a leader from outside a round toward its center; a diameter has its sign."""
-    curve = frame.curve(frame.binding.of[0])
-    if isinstance(curve, Line):
-        return None
+def _round(frame: _Frame, curve: Arc | Circle) -> DimLines:
+    """Return a leader from outside a round toward its center."""
     center = curve.center
     if frame.placed is not None:
         anchor = frame.placed
@@ -332,11 +315,8 @@ def _leader_ends(
             yield turn, radius + further * LEADER * frame.px
 
 
-def _angle(frame: _Frame) -> DimLines | None:
+def _angle(frame: _Frame, lines: list[Line]) -> DimLines | None:
     """Return the arc between two lines, or between a line and level."""
-    lines = [c for n in frame.binding.of if isinstance(c := frame.curve(n), Line)]
-    if not lines or any(line.length == 0.0 for line in lines):
-        return None
     if len(lines) == 1:
         vertex = lines[0].start
         rays = [(1.0, 0.0), (-1.0, 0.0)], [lines[0].direction]
@@ -427,9 +407,3 @@ def _noted(frame: _Frame) -> DimLines:
     at = part.points[name] if name in part.points else midpoint(frame.curve(name))
     anchor = frame.placed or (at[0] + LEADER * frame.px, at[1] + LEADER * frame.px)
     return frame.made((), (Line(at, anchor),), (), anchor)
-
-
-_DRAWERS: dict[str, Callable[[_Frame], DimLines | None]] = {
-    "distance": _distance, "run": _run, "rise": _rise, "offset": _offset, "radius": _round,
-    "diameter": _round, "angle": _angle,
-}

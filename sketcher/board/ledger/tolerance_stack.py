@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 
 from sketcher.geometry.curves import XY, Arc, Circle
 from sketcher.geometry.evaluate import point_at
+from sketcher.part.dimension_form import Linear
 from sketcher.part.kinds import KINDS
 from sketcher.part.limits import Stack, limits, stack
 from sketcher.part.printed import printed
@@ -76,14 +77,10 @@ def _place(part: Part, name: str) -> XY:
 
 def _along(part: Part, name: str, first: str, tail: XY, head: XY) -> float:
     """Return how far a step goes along the direction of the chain's first dimension."""
-    kind = part.bindings[first].kind
-    dx, dy = head[0] - tail[0], head[1] - tail[1]
-    if kind == "run":
-        return dx
-    if kind == "rise":
-        return dy
-    a, b = (_place(part, n) for n in part.bindings[first].of)
-    return dx * (b[0] - a[0]) + dy * (b[1] - a[1])
+    binding = part.bindings[first]
+    form = KINDS[binding.kind].dimension(part, binding.of)
+    ux, uy = form.direction if isinstance(form, Linear) else (1.0, 0.0)
+    return (head[0] - tail[0]) * ux + (head[1] - tail[1]) * uy
 
 
 def described(part: Part, name: str) -> str:

@@ -19,7 +19,6 @@ from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 
 MOST = 2
-PREFERRED = ("distance", "diameter", "radius", "angle", "offset", "run", "rise")
 
 
 class DimensionTool(Tool):
@@ -101,7 +100,7 @@ class DimensionTool(Tool):
             except SketcherError:
                 continue
             found.append(name)
-        return tuple(sorted(found, key=_preference))
+        return tuple(sorted(found, key=lambda name: KINDS[name].preference(part, ids)))
 
     def _next(self) -> str:
         names = self._fitting(self._ids)
@@ -138,9 +137,6 @@ class DimensionTool(Tool):
     def _take(self, ids: tuple[str, ...]) -> None:
         self._ids = ids
         self._kind = self._fitting(ids)[0]
-        part = self.bench.part
-        if self._kind == "angle" and len(ids) == 2:
-            self._kind = _between_lines(part, ids, self._fitting(ids))
 
     def type_key(self, name: str) -> bool:
         """Take W (another kind), Enter (makes it), Backspace and Escape (begin again)."""
@@ -198,16 +194,6 @@ class DimensionTool(Tool):
                           "dimension.", "done")
             bench.select((made[0],))
             self._reset()
-
-
-def _preference(kind: str) -> int:
-    return PREFERRED.index(kind) if kind in PREFERRED else len(PREFERRED)
-
-
-def _between_lines(part: Part, ids: tuple[str, ...], names: tuple[str, ...]) -> str:
-    """Return what two lines are asked for: their distance where they are parallel."""
-    angle = kinds.measure(part, kinds.bind(part, "angle", ids))
-    return "offset" if min(angle, abs(180.0 - angle)) < 0.5 and "offset" in names else "angle"
 
 
 def _placed(part: Part, binding: str, at: XY) -> Part:

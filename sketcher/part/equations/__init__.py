@@ -1,9 +1,15 @@
 """Equations between points and radii, vectorised over all bindings that use them.
 
 Each equation lives once as a module constant; the kinds in ``sketcher.part.kinds`` put them to use.
+`EQUATIONS` holds every one of them by its name, found by looking at the folder.
 """
 
 from __future__ import annotations
+
+from collections.abc import Mapping
+from importlib import import_module
+from pkgutil import iter_modules
+from types import MappingProxyType
 
 from sketcher.part.equations.base import Array, Equation
 from sketcher.part.equations.length_equations import (
@@ -49,6 +55,7 @@ __all__ = [
     "DIAMETER",
     "DISTANCE",
     "EQUAL_LENGTH",
+    "EQUATIONS",
     "FOOT",
     "INCLINATION",
     "MIDDLE",
@@ -73,3 +80,14 @@ __all__ = [
     "Array",
     "Equation",
 ]
+
+
+def _collected() -> Mapping[str, Equation]:
+    modules = [import_module(f"{__name__}.{module.name}") for module in iter_modules(__path__)]
+    return MappingProxyType({
+        name: value for module in modules for name, value in vars(module).items()
+        if isinstance(value, Equation)
+    })
+
+
+EQUATIONS: Mapping[str, Equation] = _collected()

@@ -13,7 +13,8 @@ from pkgutil import iter_modules
 from types import MappingProxyType
 
 from sketcher.errors import EditError, SketcherError
-from sketcher.part.operand_forms import Kind, operand_type
+from sketcher.part.kind_base import Kind
+from sketcher.part.operand_forms import operand_type
 from sketcher.part.value import Binding, Part
 from sketcher.part.wanted import evaluator
 from sketcher.quantity.format import exact

@@ -7,9 +7,17 @@ from math import degrees, pi
 
 import numpy as np
 
+from sketcher.geometry.curves import Line
+from sketcher.part.construction_words import Condition, Words
+from sketcher.part.dimension_form import Angular
 from sketcher.part.equations import ANGLE, INCLINATION
-from sketcher.part.operand_forms import Kind, Row, line_ends, local
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, line_ends, local
 from sketcher.part.value import Part
+from sketcher.part.whole import curve_value
+
+PARALLEL = 0.5  # degrees within which two lines are asked for their distance
 
 
 class Angle(Kind):
@@ -23,6 +31,10 @@ class Angle(Kind):
     quantity = "angle"
     hint = "Angle between two lines, or of one line against level."
     forms = (("line", "line"), ("line",))
+    sign = Sign(
+        (((0.8, 0.7), (-0.8, -0.7), (0.9, -0.7)), ((0.3, -0.7), (0.25, -0.3), (0.05, 0.02))),
+    )
+    feature = "angle"
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
         """Return one directed angle."""
@@ -42,6 +54,30 @@ class Angle(Kind):
             word = _outgoing(part, of, turn)
             side = word or min(amounts, key=lambda sector: round(amounts[sector], 9))
         return amounts[side], side
+
+    def dimension(self, part: Part, of: Sequence[str]) -> Angular | None:
+        """Return the lines between which it opens."""
+        lines = [curve_value(part, part.curves[name]) for name in of]
+        straight = tuple(line for line in lines if isinstance(line, Line) and line.length > 0.0)
+        if len(straight) < len(of):
+            return None
+        return Angular(straight, tuple(part.curves[name].role == "outline" for name in of))
+
+    def preference(self, part: Part, of: Sequence[str]) -> float:
+        """Return a later place for lines that run parallel: their distance is asked for."""
+        turn = degrees(self.first_value(part, of, None)[0]) if len(of) == 2 else 90.0
+        return 7.0 if min(turn, abs(180.0 - turn)) < PARALLEL else 3.0
+
+    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+        """Return the angle to the other line, or to level."""
+        of, value = words.of(condition), words.value(condition.owner)
+        if len(of) == 2:
+            return f"at {value} to {words.others(condition, line)[0]}"
+        (ax, ay), (bx, by) = words.line(line)
+        if (bx - ax) * (by - ay) == 0.0:
+            return f"at {value} to level"
+        way = "rising" if (bx - ax) * (by - ay) > 0 else "falling"
+        return f"at {value} to level, {way} to the right"
 
 
 def _outgoing(part: Part, of: Sequence[str], turn: float) -> str | None:

@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import SAME_PLACE
-from sketcher.part.operand_forms import Kind, Row, Slot, center_of
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, Slot, center_of
 from sketcher.part.value import Part
 
 
@@ -15,6 +18,7 @@ class Concentric(Kind):
     name = "concentric"
     hint = "Two rounds have one center, or the round is centered on the point."
     forms = (("round", "round"), ("round", "point"))
+    sign = Sign((), ((0.0, 0.0, 0.85), (0.0, 0.0, 0.42)), ((0.0, 0.0, 0.1),))
     has_sides = False
     substitutes = True
 
@@ -26,6 +30,12 @@ class Concentric(Kind):
         """Return both coordinates as one unknown each."""
         one, other = _centers(part, of)
         return [((one, axis), (other, axis)) for axis in "xy"]
+
+    def found(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the other center."""
+        if len(condition.points) != 2:
+            return None
+        return f"is at {words.other(condition, point)}: one center"
 
 
 def _centers(part: Part, of: Sequence[str]) -> tuple[str, ...]:

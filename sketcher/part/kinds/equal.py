@@ -3,9 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import dist
 
+from sketcher.part.construction_words import Condition, Words, same_radius
 from sketcher.part.equations import EQUAL_LENGTH, SAME_RADIUS
-from sketcher.part.operand_forms import Kind, Meeting, Row, Slot, line_ends, operand_type
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Meeting, Row, Slot, line_ends, operand_type
 from sketcher.part.value import Part
 
 
@@ -15,6 +19,7 @@ class Equal(Kind):
     name = "equal"
     hint = "Two lines have the same length, or two rounds the same radius."
     forms = (("line", "line"), ("round", "round"))
+    sign = Sign((((-0.7, 0.3), (0.7, 0.3)), ((-0.7, -0.3), (0.7, -0.3))))
     has_sides = False
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
@@ -35,6 +40,21 @@ class Equal(Kind):
         if operand_type(part, of[0]) == "line":
             return []
         return [((of[0], "r"), (of[1], "r"))]
+
+    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the circle about a line's other end, as large as the other line is long."""
+        of = words.of(condition)
+        mine = [n for n in of if point in words.part.curves[n].points]
+        if len(mine) != 1:
+            return None
+        (other,) = words.others(condition, mine[0])
+        center = next(p for p in words.part.curves[mine[0]].points if p != point)
+        length = words.number(dist(*words.line(other)))
+        return f"the circle of {length} (as long as {other}) about {center}"
+
+    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+        """Return the radius of the other round."""
+        return same_radius(words, condition, name)
 
 
 KIND = Equal()

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sketcher.part.operand_forms import Kind, Row, Slot
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, Slot
 from sketcher.part.value import Part
 
 
@@ -14,6 +16,11 @@ class Fixed(Kind):
     name = "fixed"
     hint = "The point stays where it is."
     forms = (("point",),)
+    sign = Sign(
+        (((-0.8, -0.3), (0.8, -0.3)), ((0.0, 0.8), (0.0, -0.3)),
+         ((-0.5, -0.3), (-0.8, -0.85)), ((0.1, -0.3), (-0.2, -0.85)),
+         ((0.7, -0.3), (0.4, -0.85))),
+    )
     has_sides = False
     substitutes = True
 

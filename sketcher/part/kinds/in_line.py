@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import ON_LINE, PARALLEL
-from sketcher.part.operand_forms import Kind, Row, line_ends
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, line_ends
 from sketcher.part.value import Part
 
 
@@ -15,6 +18,7 @@ class InLine(Kind):
     name = "in line"
     hint = "Two lines, or three points, lie on one straight line."
     forms = (("line", "line"), ("point", "point", "point"))
+    sign = Sign((((-0.95, 0.0), (-0.3, 0.0)), ((0.3, 0.0), (0.95, 0.0))), (), ((0.0, 0.0, 0.18),))
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
         """Return the directions and, unless the lines share an end, one distance."""
@@ -25,6 +29,17 @@ class InLine(Kind):
         if not set(one) & set(other):
             rows.append(Row(ON_LINE, (*one, other[0])))
         return rows
+
+    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the line through the other two of three points."""
+        rest = [p for p in condition.points if p != point]
+        if len(condition.points) != 3:
+            return None
+        return f"the line through {' and '.join(rest[:2])}"
+
+    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+        """Return the direction by the other line."""
+        return f"in line with {words.others(condition, line)[0]}"
 
 
 KIND = InLine()

@@ -6,8 +6,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from sketcher.part.construction_words import Condition, Words, line_through
 from sketcher.part.equations import SAME_Y
-from sketcher.part.operand_forms import Kind, Row, Slot, line_ends, local
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, Slot, line_ends, local
 from sketcher.part.value import Part
 
 
@@ -17,6 +20,13 @@ class Level(Kind):
     name = "level"
     hint = "The line runs level, or the two points lie on one level line."
     forms = (("line",), ("point", "point"))
+    sign = Sign(
+        (((-0.9, -0.5), (0.9, -0.5)), ((-0.35, -0.5), (-0.35, 0.1)),
+         ((0.35, -0.5), (0.35, 0.1))),
+        ((0.0, -0.1, 0.26),),
+    )
+    aligns = True
+    straight_locus = True
     substitutes = True
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
@@ -42,6 +52,14 @@ class Level(Kind):
             return None
         code = SAME_Y.settle(local(part, self.rows(part, of, None)[0]), np.zeros(1))
         return SAME_Y.sides[int(code[0])]
+
+    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the level line through the other point."""
+        return line_through(words, condition, point, "level")
+
+    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+        """Return the direction."""
+        return "level"
 
 
 KIND = Level()

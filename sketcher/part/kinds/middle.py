@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import MIDDLE
-from sketcher.part.operand_forms import Kind, Row, line_ends
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, line_ends
 from sketcher.part.value import Part
 
 
@@ -15,12 +18,25 @@ class Middle(Kind):
     name = "middle"
     hint = "The point lies halfway along the line, or halfway between two points."
     forms = (("point", "line"), ("point", "point", "point"))
+    sign = Sign(
+        (((-0.9, -0.3), (0.9, -0.3)), ((-0.9, -0.6), (-0.9, 0.0)), ((0.9, -0.6), (0.9, 0.0)),
+         ((-0.3, 0.7), (0.0, 0.0), (0.3, 0.7))),
+    )
     has_sides = False
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
         """Return both coordinates."""
         ends = tuple(of[1:]) if len(of) == 3 else line_ends(part, of[1])
         return [Row(MIDDLE, (of[0], *ends))]
+
+    def found(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return where the middle lies, or where an end lies by the middle and the other end."""
+        middle = words.of(condition)[0]
+        ends = [p for p in condition.points if p != point]
+        if point == middle:
+            return f"lies halfway between {' and '.join(ends)}"
+        far = next(p for p in condition.points[1:] if p != point)
+        return f"lies as far beyond {middle} as {far} lies before it"
 
 
 KIND = Middle()

@@ -3,10 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import cos, dist, sin
 
+from sketcher.geometry.curves import Arc, Circle, Line
+from sketcher.part.construction_words import Condition, Words
+from sketcher.part.dimension_form import Linear, Side, side_of
 from sketcher.part.equations import POINT_LINE, STEP
-from sketcher.part.operand_forms import Kind, Row, Slot, center_of, line_ends, operand_type
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.mirror import part_size
+from sketcher.part.operand_forms import Row, Slot, center_of, line_ends, operand_type, radius_of
 from sketcher.part.value import Part
+from sketcher.part.whole import curve_value
+
+NEAR = 1e-6  # of the part's size: centers that are one to the eye
 
 
 class Offset(Kind):
@@ -17,6 +27,8 @@ class Offset(Kind):
     hint = ("Distance square to a line, to a point or to a second line, which is then parallel; "
             "or the radial distance of two rounds, which are then concentric.")
     forms = (("line", "point"), ("line", "line"), ("round", "round"))
+    sign = Sign((((-0.9, -0.7), (0.9, -0.7)), ((-0.9, 0.5), (0.9, 0.5)), ((0.0, -0.7), (0.0, 0.5))))
+    straight_locus = True
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
         """Return the distance of the point or of both ends, or the step of the radii."""
@@ -35,6 +47,62 @@ class Offset(Kind):
             return []
         one, other = (center_of(part, name) for name in of)
         return [((one, axis), (other, axis)) for axis in "xy"]
+
+    def dimension(self, part: Part, of: Sequence[str]) -> Linear | None:
+        """Return the length square to the line, or across both rounds."""
+        curves = [curve_value(part, part.curves[n]) for n in of if n in part.curves]
+        line = curves[0]
+        if isinstance(line, Line):
+            x, y = line.direction
+            return Linear(side_of(part, of[0]), side_of(part, of[1]), (-y, x))
+        return _across([c for c in curves if not isinstance(c, Line)])
+
+    def preference(self, part: Part, of: Sequence[str]) -> float:
+        """Of two rounds it means that they are concentric: last where they are not."""
+        if operand_type(part, of[0]) == "line":
+            return 4.0
+        one, other = (part.points[center_of(part, name)] for name in of)
+        return 4.0 if dist(one, other) <= NEAR * part_size(part) else 8.0
+
+    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the parallel on which a point lies."""
+        base = words.of(condition)[0]
+        if not words.is_line(base):
+            return None
+        side = words.beside(base, words.part.points[point])
+        return f"the parallel to {base} {words.value(condition.owner)} {side}"
+
+    def found(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the other center of two rounds."""
+        if len(condition.points) != 2:
+            return None
+        return f"is at {words.other(condition, point)}: one center"
+
+    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+        """Return the parallel, or the distance from a point."""
+        of, value = words.of(condition), words.value(condition.owner)
+        if of[1] in words.part.points:
+            return f"{value} from {of[1]}"
+        other = words.others(condition, line)[0]
+        return f"parallel to {other} {value} {words.beside(other, words.middle(line))}"
+
+    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+        """Return the radius by that of the other round."""
+        other = words.others(condition, name)[0]
+        more = radius_of(words.part, name) > radius_of(words.part, other)
+        return (f"R{words.radius(name)}, {words.value(condition.owner)} "
+                f"{'more' if more else 'less'} than {other}")
+
+
+def _across(rounds: list[Arc | Circle]) -> Linear:
+    """Return the step from the smaller to the larger round, wherever both of them are."""
+    arcs = sorted((c for c in rounds if isinstance(c, Arc)), key=lambda arc: arc.length)
+    around = arcs[0] if arcs else rounds[0]
+    turn = around.start_angle + 0.5 * around.sweep if isinstance(around, Arc) else 0.0
+    way, (cx, cy) = (cos(turn), sin(turn)), around.center
+    inner, outer = (Side(((cx + r * way[0], cy + r * way[1]),))
+                    for r in sorted(c.radius for c in rounds))
+    return Linear(inner, outer, way, around=around)
 
 
 KIND = Offset()

@@ -4,9 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from sketcher.part.construction_words import Condition, Words, on_curve, passing, reaching
 from sketcher.part.crossing_choice import crossing
 from sketcher.part.equations import AHEAD, BESIDE, ON_LINE, RADIAL
-from sketcher.part.operand_forms import Kind, Row, center_of, line_ends, operand_type
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, center_of, line_ends, operand_type
 from sketcher.part.value import Part
 
 
@@ -20,6 +23,7 @@ class On(Kind):
     name = "on"
     hint = "The point lies on the curve or on its continuation."
     forms = (("point", "line"), ("point", "round"))
+    sign = Sign((((-0.95, -0.35), (0.95, -0.35)),), ((0.0, -0.35, 0.34),), ((0.0, -0.35, 0.12),))
     incident = True
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
@@ -43,6 +47,18 @@ class On(Kind):
         """Return the row that tells two crossings apart."""
         row = crossing(part, of[0], of[1])
         return [] if row is None else [row]
+
+    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the curve, or the circle about the point where the curve's center lies."""
+        return on_curve(words, condition, words.of(condition)[1], point)
+
+    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+        """Return the point that the line goes through."""
+        return passing(condition)
+
+    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+        """Return the radius by the point."""
+        return reaching(words, condition, name)
 
 
 KIND = On()

@@ -6,8 +6,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from sketcher.part.construction_words import Condition, Words, line_through
 from sketcher.part.equations import SAME_X
-from sketcher.part.operand_forms import Kind, Row, Slot, line_ends, local
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, Slot, line_ends, local
 from sketcher.part.value import Part
 
 
@@ -17,6 +20,12 @@ class Plumb(Kind):
     name = "plumb"
     hint = "The line runs plumb, or the two points lie on one plumb line."
     forms = (("line",), ("point", "point"))
+    sign = Sign(
+        (((0.0, 0.95), (0.0, -0.1)),
+         ((-0.35, -0.1), (0.35, -0.1), (0.0, -0.95), (-0.35, -0.1))),
+    )
+    aligns = True
+    straight_locus = True
     substitutes = True
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
@@ -42,6 +51,14 @@ class Plumb(Kind):
             return None
         code = SAME_X.settle(local(part, self.rows(part, of, None)[0]), np.zeros(1))
         return SAME_X.sides[int(code[0])]
+
+    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the plumb line through the other point."""
+        return line_through(words, condition, point, "plumb")
+
+    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+        """Return the direction."""
+        return "plumb"
 
 
 KIND = Plumb()

@@ -6,17 +6,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from sketcher.part.construction_words import Condition, Words, same_radius
 from sketcher.part.equations import MIRROR, SAME_RADIUS
-from sketcher.part.operand_forms import (
-    Kind,
-    Meeting,
-    Row,
-    Slot,
-    axes_last,
-    center_of,
-    line_ends,
-    local,
-)
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Meeting, Row, Slot, axes_last, center_of, line_ends, local
 from sketcher.part.value import ArcCurve, LineCurve, Part
 
 PAIRINGS = ("same", "crossed")
@@ -32,6 +26,11 @@ class Reflected(Kind):
     hint = "Two points, or two curves of a kind, lie as reflections about a line."
     forms = (("point", "point", "line"), ("line", "line", "line"), ("arc", "arc", "line"),
              ("circle", "circle", "line"))
+    sign = Sign(
+        (((0.0, 0.95), (0.0, 0.3)), ((0.0, 0.1), (0.0, -0.1)), ((0.0, -0.3), (0.0, -0.95)),
+         ((-0.85, -0.6), (-0.3, 0.0), (-0.85, 0.6), (-0.85, -0.6)),
+         ((0.85, -0.6), (0.3, 0.0), (0.85, 0.6), (0.85, -0.6))),
+    )
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
         """Return the reflection of each pair of points."""
@@ -74,6 +73,16 @@ class Reflected(Kind):
     def arrange(self, part: Part, ids: Sequence[str]) -> tuple[str, ...] | None:
         """Put an axis last."""
         return super().arrange(part, axes_last(part, ids))
+
+    def found(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the reflection of the other point."""
+        one, other = condition.points[:2]
+        source = one if point == other else other
+        return f"is the reflection of {source} about {words.of(condition)[-1]}"
+
+    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+        """Return the radius of the other round."""
+        return same_radius(words, condition, name)
 
 
 def _pairs(part: Part, first: str, second: str, side: str | None) -> list[tuple[str, str]]:

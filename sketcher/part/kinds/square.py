@@ -4,8 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import FOOT, SQUARE
-from sketcher.part.operand_forms import Kind, Row, line_ends
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, line_ends
 from sketcher.part.value import Part
 
 
@@ -15,12 +18,28 @@ class Square(Kind):
     name = "square"
     hint = "Two lines stand square to each other, or two points lie square over a line."
     forms = (("line", "line"), ("line", "point", "point"))
+    sign = Sign(
+        (((-0.7, 0.85), (-0.7, -0.7), (0.85, -0.7)),
+         ((-0.7, -0.15), (-0.15, -0.15), (-0.15, -0.7))),
+    )
+    aligns = True
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
         """Return one directed angle, whose side keeps the sense of the lines, or the foot."""
         if len(of) == 3:
             return [Row(FOOT, (*line_ends(part, of[0]), of[1], of[2]))]
         return [Row(SQUARE, tuple(p for name in of for p in line_ends(part, name)))]
+
+    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the line square over the first operand, through the other point."""
+        line, *points = words.of(condition)
+        if len(points) != 2 or point not in points:
+            return None
+        return f"the line square to {line} through {points[points[0] == point]}"
+
+    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+        """Return the direction by the other line."""
+        return f"square to {words.others(condition, line)[0]}"
 
 
 KIND = Square()

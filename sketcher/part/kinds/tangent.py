@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import dist
 
+from sketcher.part.construction_words import Condition, Words, bearing
 from sketcher.part.equations import (
     COLLINEAR,
     FOOT,
@@ -12,15 +14,9 @@ from sketcher.part.equations import (
     TOUCH_LINE,
     TOUCH_ROUND,
 )
-from sketcher.part.operand_forms import (
-    Kind,
-    Meeting,
-    Row,
-    center_of,
-    line_ends,
-    operand_type,
-    radius_of,
-)
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Meeting, Row, center_of, line_ends, operand_type, radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 
 
@@ -34,6 +30,7 @@ class Tangent(Kind):
     name = "tangent"
     hint = "The curves touch; at a shared end they run smoothly into each other."
     forms = (("line", "round"), ("round", "round"))
+    sign = Sign((((-0.95, -0.7), (0.95, -0.7)),), ((0.0, 0.0, 0.7),))
     joins = True
 
     def settle(self, part: Part, of: Sequence[str], value: float | None) -> str | None:
@@ -90,6 +87,42 @@ class Tangent(Kind):
             row = Row(SIGNED_BY_ROUND, (center_of(part, first), joint, center), (second,))
         return (joint, second), row
 
+    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return where a center lies at its distance, or the line of a joint and a center."""
+        if condition.role == "touch":
+            return _center_locus(words, condition, point)
+        one, other = words.of(condition)
+        if words.is_line(one):
+            center, joint = center_of(words.part, other), condition.points[2]
+            return f"the line square to {one} through {joint if point == center else center}"
+        ends = [p for p in condition.points if p != point]
+        return f"the line through {ends[0]} and {ends[1]}"
+
+    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+        """Return on which side a line touches a circle, or its direction at the joint."""
+        if condition.role != "touch":
+            return f"square to the radius at {condition.points[2]}"
+        name = words.others(condition, line)[0]
+        center = center_of(words.part, name)
+        (ax, ay), (bx, by) = words.line(line)
+        px, py = words.part.points[center]
+        cross = (bx - ax) * (py - ay) - (by - ay) * (px - ax)
+        sense = -1.0 if cross > 0 else 1.0  # from the center towards the line
+        where = bearing(-sense * (by - ay), sense * (bx - ax), center)
+        return f"touching the circle of {words.round(name)} {where}"
+
+    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+        """Return the radius by what the round touches."""
+        if condition.role != "touch":
+            return None
+        return f"R{words.radius(name)}, so that it touches {words.others(condition, name)[0]}"
+
+    def clause(self, words: Words, condition: Condition) -> str:
+        """Return the touch; the direction at a joint is the tangency itself."""
+        if condition.role != "touch":
+            return super().clause(words, condition)
+        return " touches ".join(words.of(condition))
+
 
 def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:
     """Sides on which two curves run smoothly through their one shared end; empty without one."""
@@ -113,6 +146,23 @@ def _larger_first(part: Part, of: Sequence[str]) -> Sequence[str]:
     if operand_type(part, first) != "line" and radius_of(part, first) < radius_of(part, second):
         return second, first
     return of
+
+
+def _center_locus(words: Words, condition: Condition, point: str) -> str:
+    """Circle or parallel on which the center of a round that touches lies."""
+    one, other = words.of(condition)
+    if words.is_line(one):
+        side = words.beside(one, words.part.points[point])
+        return f"the parallel to {one} {words.radius(other)} {side} (radius of {other})"
+    mine, given = (one, other) if center_of(words.part, one) == point else (other, one)
+    a, b = (radius_of(words.part, n) for n in (given, mine))
+    apart = dist(*(words.part.points[center_of(words.part, n)] for n in (given, mine)))
+    if abs(apart - a - b) <= abs(apart - abs(a - b)):
+        how = f"{words.number(a)} + {words.number(b)}"
+    else:
+        how = f"{words.number(max(a, b))} - {words.number(min(a, b))}"
+    return (f"the circle of {words.number(apart)} ({how}: radii of {given} and {mine}) "
+            f"about {center_of(words.part, given)}")
 
 
 KIND = Tangent()

@@ -7,10 +7,9 @@ from math import hypot, pi
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.dimensions.desk_layout import _DRAWERS, lay_out, upright
+from sketcher.board.dimensions.desk_layout import lay_out, upright
 from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
-from sketcher.part.kinds import KINDS
 from sketcher.part.value import Mirror, Part
 from sketcher.solve.solve_report import SolveReport
 
@@ -88,10 +87,6 @@ def test_escape_begins_again() -> None:
     board.key("escape")
     assert board.tool.kind == ""
     assert board.tool.name == "dimension"
-
-
-def test_every_kind_with_a_value_has_a_form_of_its_own() -> None:
-    assert {name for name, kind in KINDS.items() if kind.quantity} == set(_DRAWERS)
 
 
 def one_dimension(kind: str, *of: str, part: Part | None = None, px: float = 0.1):

@@ -6,12 +6,10 @@ import mpmath
 import numpy as np
 import pytest
 
-from sketcher.part import equations
-from sketcher.part.equations import Equation
+from sketcher.part.equations import EQUATIONS, Equation
 
 WISHES = {"AHEAD", "BESIDE", "SAME_X", "SAME_Y"}  # their side is a wish, not an equation
-ALL = {name: value for name in equations.__all__
-       if isinstance(value := getattr(equations, name), Equation) and name != "AHEAD"}
+ALL = {name: value for name, value in EQUATIONS.items() if name != "AHEAD"}
 COUNT = 25
 
 
@@ -111,7 +109,7 @@ def test_side_settled_is_the_one_that_fits_best(name: str) -> None:
 
 @pytest.mark.parametrize("name", sorted(WISHES))
 def test_mending_puts_a_wish_right_and_leaves_the_others(name: str) -> None:
-    equation = getattr(equations, name)
+    equation = EQUATIONS[name]
     at, value, _ = sample(equation, 6)
     chosen = equation.settle(at, value)
     assert equation.holds(at, chosen).all()
@@ -128,7 +126,7 @@ def test_mending_puts_a_wish_right_and_leaves_the_others(name: str) -> None:
 @pytest.mark.parametrize("name", ["SAME_X", "SAME_Y"])
 @pytest.mark.parametrize("held", [0, 1])
 def test_mending_turns_a_line_about_its_held_end(name: str, held: int) -> None:
-    equation = getattr(equations, name)
+    equation = EQUATIONS[name]
     at, value, _ = sample(equation, 7)
     chosen = equation.settle(at, value)
     free = np.ones(at.shape, bool)

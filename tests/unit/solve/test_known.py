@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import ArcCurve, CircleCurve
 from sketcher.solve.known import Known, carrier_of, entity_of
 from sketcher.solve.relations import Relation
@@ -69,23 +70,23 @@ def test_a_condition_may_speak_of_what_is_told_and_of_one_point(
 ) -> None:
     state = known()
     state.note_told(("point", "a"))
-    assert state.speaks_of_told(Relation(terms, "run", owner), "b") is speaks
+    assert state.speaks_of_told(Relation(terms, KINDS["run"], owner), "b") is speaks
 
 
 def test_a_plumb_line_may_take_the_locus_of_its_end() -> None:
     state = known()
     state.note_told(("point", "a"))
-    run = Relation({("a", "x"): -1.0, ("b", "x"): 1.0}, "run", "b1", ("a", "b"))
-    others = [Relation({("a", "x"): -1.0, ("b", "x"): 1.0}, "distance", "b2", ("a", "b")),
-              Relation({("m", "x"): -1.0, ("b", "x"): 1.0}, "run", "b3", ("m", "b")),
-              Relation({("a", "y"): -1.0, ("b", "y"): 1.0}, "rise", "b4", ("a", "b")),
-              Relation({("a", "x"): -1.0, ("b", "x"): 1.0}, "run", "e1", ("a", "b"))]
+    run = Relation({("a", "x"): -1.0, ("b", "x"): 1.0}, KINDS["run"], "b1", ("a", "b"))
+    others = [Relation({("a", "x"): -1.0, ("b", "x"): 1.0}, KINDS["distance"], "b2", ("a", "b")),
+              Relation({("m", "x"): -1.0, ("b", "x"): 1.0}, KINDS["run"], "b3", ("m", "b")),
+              Relation({("a", "y"): -1.0, ("b", "y"): 1.0}, KINDS["rise"], "b4", ("a", "b")),
+              Relation({("a", "x"): -1.0, ("b", "x"): 1.0}, KINDS["run"], "e1", ("a", "b"))]
     state.why["point", "b"] = [run, *others]
-    plumb = Relation({("b", "x"): 1.0, ("e1", "place"): -1.0}, "end", "e1", ("b",))
-    slanted = Relation({("b", "x"): 0.6, ("b", "y"): 0.8, ("e1", "place"): -1.0}, "end", "e1",
-                       ("b",))
-    level = Relation({("b", "y"): 1.0, ("e1", "turn"): 1.0}, "on", "b9", ("b",))
-    parallel = Relation({("e1", "turn"): 1.0}, "parallel", "b8", ("b",))
+    plumb = Relation({("b", "x"): 1.0, ("e1", "place"): -1.0}, None, "e1", ("b",), role="end")
+    slanted = Relation({("b", "x"): 0.6, ("b", "y"): 0.8, ("e1", "place"): -1.0}, None, "e1",
+                       ("b",), role="end")
+    level = Relation({("b", "y"): 1.0, ("e1", "turn"): 1.0}, KINDS["on"], "b9", ("b",))
+    parallel = Relation({("e1", "turn"): 1.0}, KINDS["parallel"], "b8", ("b",))
     assert state.loci([plumb]) == [run]
     assert state.loci([slanted]) == []
     assert state.loci([parallel]) == []

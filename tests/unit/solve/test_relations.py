@@ -54,7 +54,7 @@ def test_loose_parts_have_as_many_freedoms(bindings: tuple) -> None:
     assert free == freedoms(system, system.x0).count
     chosen = determined(relations(system.part), unknowns(part))
     assert len(chosen) == a.shape[1]
-    assert sum(r.kind == "choice" for r in chosen) == free
+    assert sum(r.role == "choice" for r in chosen) == free
 
 
 def test_basis_takes_independent_rows_only() -> None:
@@ -106,7 +106,7 @@ def test_a_line_without_length_has_no_direction() -> None:
     part = frame(points, [("a", "b"), ("b", "c")], said("fixed", "a"),
                  said("distance", "e2", value="5"))
     found = relations(part)
-    assert {name for r in found if r.kind == "end" for name in [r.owner]} == {"e2"}
+    assert {name for r in found if r.role == "end" for name in [r.owner]} == {"e2"}
     chosen = determined(found, unknowns(part))
     assert len(chosen) == len(unknowns(part))
     # Of e2 3-4-5: its end at c moves square to it, by (-4/5, 3/5).
