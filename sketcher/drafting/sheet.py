@@ -11,9 +11,10 @@ from typing import Any
 from sketcher.drafting.center_marks import center_marks, symmetry_signs
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.features import shown_pieces
+from sketcher.drafting.further_pages import page_kinds
 from sketcher.drafting.holes import hole_labels, hole_table
-from sketcher.drafting.listing import inspection_tables, order_columns
 from sketcher.drafting.page import Page
+from sketcher.drafting.page_kind import Asked
 from sketcher.drafting.paper_view import MM_PER, View
 from sketcher.drafting.placing import Paper, paper_of, placed_on
 from sketcher.drafting.primitives import Item, Stroke, items_box, shifted
@@ -76,37 +77,41 @@ def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page
         raise SketcherError("curves", "there is no outline to draw", "draw the part first")
     sheet, factor, contents = _chosen(part, pieces)
     scale = scale_text(factor)
-    bodies: list[tuple[str, list[Item]]] = []
-    if part.drawing.inspection_page:
-        bodies += [("inspection", body) for body in inspection_tables(part, sheet, measured)]
-    if part.drawing.order_page:
-        bodies += [("construction order", body) for body in order_columns(part, sheet)]
+    asked = Asked(part, sheet, measured)
+    bodies = [(kind.name, body) for kind in page_kinds().values() if kind.wanted(part)
+              for body in kind.bodies(asked)]
     count = 1 + len(bodies)
     first = _drawing_page(part, pieces, sheet, scale, contents, count)
-    further = tuple(
-        _page(part, sheet, name, [*draw_frame(sheet), *body,
-                                  *draw_title_block(part, sheet, scale, number, count, name)])
-        for number, (name, body) in enumerate(bodies, 2))
-    return (first, *further)
+    return (first, *(_further(part, sheet, name, scale, (number, count), body)
+                     for number, (name, body) in enumerate(bodies, 2)))
 
 
-def record_pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page, ...]:
-    """Return the inspection record alone, on the smallest sheet of the practice.
+def pages_alone(
+    name: str, part: Part, measured: Mapping[str, float] | None = None
+) -> tuple[Page, ...]:
+    """Return the pages of one kind without the drawing, on the smallest sheet of the practice.
 
     Parameters
     ----------
+    name : str
+        One of `further_pages.page_kinds`.
     part : Part
         The solved part.
     measured : mapping of str to float, optional
         Measured values by binding id, in the part's unit or in degrees.
     """
     sheet = next(s for s in sheets().values() if s.practice == part.drawing.practice)
-    bodies = inspection_tables(part, sheet, measured)
-    return tuple(
-        _page(part, sheet, "inspection",
-              [*draw_frame(sheet), *body,
-               *draw_title_block(part, sheet, "", number, len(bodies), "inspection")])
-        for number, body in enumerate(bodies, 1))
+    bodies = tuple(page_kinds()[name].bodies(Asked(part, sheet, measured)))
+    return tuple(_further(part, sheet, name, "", (number, len(bodies)), body)
+                 for number, body in enumerate(bodies, 1))
+
+
+def _further(
+    part: Part, sheet: Sheet, name: str, scale: str, of: tuple[int, int], body: list[Item]
+) -> Page:
+    """Put frame and title block around the body of a page; `of` is its number and their count."""
+    return _page(part, sheet, name, [*draw_frame(sheet), *body,
+                                     *draw_title_block(part, sheet, scale, *of, name)])
 
 
 def scale_text(factor: float) -> str:
@@ -326,5 +331,5 @@ def _notes(part: Part, sheet: Sheet) -> tuple[list[Item], float]:
     return items, height + 4.0
 
 
-__all__ = ["CAUTIONS", "Contents", "contents_of", "likely_scale", "pages", "record_pages",
+__all__ = ["CAUTIONS", "Contents", "contents_of", "likely_scale", "pages", "pages_alone",
            "scale_text", "scale_value"]

@@ -49,10 +49,10 @@ def write_record(
     if suffix == ".csv":
         put(path, csv_text(part, rows).encode("utf-8-sig"))
     elif suffix == ".pdf":
-        from sketcher.drafting.sheet import record_pages
+        from sketcher.drafting.sheet import pages_alone
         from sketcher.exchange.pdf import write_pdf
 
-        write_pdf(record_pages(part, measured), path, put, RECORD_MADE_HERE)
+        write_pdf(pages_alone("inspection", part, measured), path, put, RECORD_MADE_HERE)
     else:
         raise FileError(str(path), f"no record is written as {suffix or 'this'!r}",
                         f"end the name with {' or '.join(SUFFIXES)}")

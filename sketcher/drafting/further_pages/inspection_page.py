@@ -1,0 +1,43 @@
+"""The inspection record: every dimension with its limits, and room for what is measured."""
+
+from __future__ import annotations
+
+from sketcher.drafting.page_kind import Asked, PageKind
+from sketcher.drafting.primitives import Item, Text
+from sketcher.drafting.record import COLUMNS, cells, record
+from sketcher.drafting.sheet_tables import Table, draw_table, rows_that_fit
+
+HEIGHT, HEADING = 2.5, 5.0
+MOST = (14.0, 52.0, 24.0, 24.0, 24.0, 28.0, 24.0, 18.0)  # widths of the columns in mm
+BLANK = 24.0  # room to write a measured value
+EDGE = 6.0
+
+
+def tables(asked: Asked) -> list[list[Item]]:
+    """Return the body of each page."""
+    part, sheet = asked.part, asked.sheet
+    rows = [cells(part, row) for row in record(part, asked.measured)]
+    left, _, right, top = sheet.inner
+    per_page = rows_that_fit(top - sheet.block[3] - 4.0 * EDGE - HEADING, HEIGHT)
+    widths = Table(COLUMNS, tuple(rows), MOST).widths(HEIGHT)
+    widths[6] = max(widths[6], BLANK)
+    shrink = min(1.0, (right - left - 2.0 * EDGE) / sum(widths))
+    widths = [width * shrink for width in widths]
+    unit = "millimetres" if part.unit == "mm" else "inches"
+    bodies = []
+    for start in range(0, max(len(rows), 1), per_page):
+        table = Table(COLUMNS, tuple(rows[start:start + per_page]), MOST)
+        items, (_, tall) = draw_table(table, (left + EDGE, top - 2.0 * EDGE - HEADING), HEIGHT,
+                                      "sheet:inspection", widths)
+        bottom = top - 2.0 * EDGE - HEADING - tall - EDGE
+        items += [
+            Text("Inspection record", (left + EDGE, top - EDGE - HEADING), HEADING,
+                 "sheet:inspection"),
+            Text(f"Lengths in {unit}, angles in degrees. Measured by:", (left + EDGE, bottom),
+                 HEIGHT, "sheet:inspection"),
+        ]
+        bodies.append(items)
+    return bodies
+
+
+PAGE = PageKind("inspection", 10, lambda part: part.drawing.inspection_page, tables)

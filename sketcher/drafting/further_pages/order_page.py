@@ -1,0 +1,43 @@
+"""The construction order as numbered steps, in columns."""
+
+from __future__ import annotations
+
+from sketcher.drafting.lettering import text_width, wrapped
+from sketcher.drafting.page_kind import Asked, PageKind
+from sketcher.drafting.primitives import Item, Text
+
+HEIGHT, HEADING, STEP = 2.5, 5.0, 1.7
+EDGE = 6.0
+COLUMN = 170.0  # least width of a column of steps
+
+
+def columns(asked: Asked) -> list[list[Item]]:
+    """Return the body of each page."""
+    from sketcher.solve.order import construction_order
+
+    part, sheet = asked.part, asked.sheet
+    left, _, right, top = sheet.inner
+    indent = text_width("000. ", HEIGHT)
+    count = max(1, int((right - left) / COLUMN))
+    pitch = (right - left - EDGE) / count
+    first, lowest = top - 2.0 * EDGE - HEADING, sheet.block[3] + EDGE
+    bodies: list[list[Item]] = []
+    column, at = count, lowest  # full, so that the first step opens a page
+    for step in construction_order(part):
+        lines = wrapped(step.text, HEIGHT, pitch - EDGE - indent)
+        if at - STEP * HEIGHT * len(lines) < lowest:
+            column, at = column + 1, first
+            if column >= count:
+                heading = "Construction order" if not bodies else "Construction order, continued"
+                bodies.append([Text(heading, (left + EDGE, top - EDGE - HEADING), HEADING,
+                                    "sheet:order")])
+                column = 0
+        x = left + EDGE + column * pitch
+        bodies[-1].append(Text(f"{step.number}.", (x, at - HEIGHT), HEIGHT, "sheet:order"))
+        for text in lines:
+            bodies[-1].append(Text(text, (x + indent, at - HEIGHT), HEIGHT, "sheet:order"))
+            at -= STEP * HEIGHT
+    return bodies
+
+
+PAGE = PageKind("construction order", 20, lambda part: part.drawing.order_page, columns)

@@ -1,0 +1,51 @@
+"""How a page that follows the drawing says what it holds and when it is wanted."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
+
+from sketcher.drafting.primitives import Item
+from sketcher.drafting.sheet_frame import Sheet
+from sketcher.part.value import Part
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What the bodies of further pages are made from.
+
+    Parameters
+    ----------
+    part : Part
+        The solved part.
+    sheet : Sheet
+        Paper with frame and title block; a body keeps within `sheet.inner`, above `sheet.block`.
+    measured : mapping of str to float or None
+        Measured values by binding id, in the part's unit or in degrees.
+    """
+
+    part: Part
+    sheet: Sheet
+    measured: Mapping[str, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class PageKind:
+    """A kind of page behind the drawing; frame and title block are put around each body.
+
+    Parameters
+    ----------
+    name : str
+        As the title block says it.
+    rank : int
+        Pages with a lower one come first.
+    wanted : callable
+        Whether the drawing of a part has such pages.
+    bodies : callable
+        Returns what stands on each of the pages, in mm on paper.
+    """
+
+    name: str
+    rank: int
+    wanted: Callable[[Part], bool]
+    bodies: Callable[[Asked], Iterable[list[Item]]]
