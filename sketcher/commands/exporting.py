@@ -137,8 +137,9 @@ def _paper(
                           "see which with 'sketcher inspect'")
     if args.sheet:
         with progress("drawing"):
-            files = write_sheet(part, args.sheet, measured, outputs.put)
-        told += [f"wrote {file}" for file in files]
+            sheet = write_sheet(part, args.sheet, measured, outputs.put)
+        told += [f"wrote {file}" for file in sheet.files]
+        told += [f"  mind: {sheet.caution}"] if sheet.caution else []
     if args.record:
         write_record(part, args.record, measured, outputs.put)
         told.append(f"wrote {args.record}")

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import atan2, cos, hypot, pi, sin, tau
 
 from sketcher.drafting.drawn_dimension import Drawn
-from sketcher.drafting.field import Runouts
+from sketcher.drafting.layout.runouts import Runouts
 from sketcher.drafting.measured import Angular, Wedge
 from sketcher.drafting.primitives import Item, Stroke, arrowhead, circle_arc, line
 from sketcher.drafting.sizes import Sizes
@@ -79,7 +79,7 @@ def _sector(wedge: Wedge) -> tuple[float, float]:
 
 def _push(measured: Angular, angle: float, sizes: Sizes) -> float:
     """Return how far outside its arc level lettering stands, to its middle."""
-    width, height = measured.wording.width(sizes.height), measured.wording.height(sizes.height)
+    width, height = sizes.lettering(measured.wording)
     return (sizes.clear + 0.4 + 0.5 * width * abs(cos(angle)) + 0.5 * height * abs(sin(angle)))
 
 
@@ -90,7 +90,7 @@ def _lettering(
     angle = start + 0.5 * sweep
     (x, y), away = wedge.vertex, radius + _push(measured, angle, sizes)
     if sizes.practice == "ASME":
-        width, height = measured.wording.width(sizes.height), measured.wording.height(sizes.height)
+        width, height = sizes.lettering(measured.wording)
         across = min((0.5 * width + 1.0) / max(abs(sin(angle)), 1e-6),
                      (0.5 * height + 1.0) / max(abs(cos(angle)), 1e-6))
         half = across / radius
@@ -119,7 +119,8 @@ def _side(
 ) -> Iterator[Item]:
     """Return the extension line along one side, where the drawn line does not reach the arc."""
     near, far = span
-    reach = runouts.past((vertex[0] + far * ray[0], vertex[1] + far * ray[1]), ray)
+    tip = (vertex[0] + far * ray[0], vertex[1] + far * ray[1])
+    reach = runouts.past(tip, ray, radius - far)
     begin, end = far + reach + sizes.gap, radius + sizes.past
     if near > radius:
         begin, end = max(0.0, radius - sizes.past), near - sizes.gap

@@ -76,7 +76,7 @@ def draw_leader(measured: Rounded, spot: Spot, sizes: Sizes) -> Drawn:
     knee = (tip[0] + sign * spot.length * ex, tip[1] + sign * spot.length * ey)
     side = 1.0 if sign * ex >= -1e-9 else -1.0
     end = (knee[0] + side * sizes.shoulder, knee[1])
-    width = measured.wording.width(sizes.height)
+    width = sizes.lettering(measured.wording)[0]
     middle = (end[0] + side * (sizes.clear + 0.5 * width), end[1])
     items: list[Item] = [
         arrowhead(tip, (-sign * ex, -sign * ey), source, *sizes.arrow),
@@ -92,7 +92,7 @@ def spot_at(measured: Rounded, place: XY, sizes: Sizes) -> Spot:
     """Return the leader whose lettering has its middle at or near `place`."""
     curve = measured.curve
     (cx, cy), r = curve.center, curve.radius
-    half = sizes.shoulder + sizes.clear + 0.5 * measured.wording.width(sizes.height)
+    half = sizes.shoulder + sizes.clear + 0.5 * sizes.lettering(measured.wording)[0]
     side = 1.0 if place[0] >= cx else -1.0
     knee = (place[0] - side * half, place[1])
     if (knee[0] - cx) * side < 0.0:

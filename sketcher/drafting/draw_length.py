@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from math import atan2, degrees
 
 from sketcher.drafting.drawn_dimension import Drawn, Form
-from sketcher.drafting.field import Runouts
+from sketcher.drafting.layout.runouts import Runouts
 from sketcher.drafting.measured import Straight
 from sketcher.drafting.primitives import Item, arrowhead, line
 from sketcher.drafting.sizes import Sizes
@@ -59,12 +59,12 @@ def room(measured: Straight, sizes: Sizes, frame: Frame) -> Room:
     """Return what fits between the ends of a length."""
     ends = sorted((frame.of(measured.first[0])[0], frame.of(measured.second[0])[0]))
     apart = ends[1] - ends[0]
-    width = measured.wording.width(sizes.height)
+    width = sizes.lettering(measured.wording)[0]
     arrow = sizes.arrow[0]
     if sizes.practice == "ISO":
         half = 0.5 * width + 0.5
         return Room(ends[0], ends[1], half, apart >= 2.6 * arrow, apart >= 2.0 * half)
-    tall = measured.wording.height(sizes.height)
+    tall = sizes.lettering(measured.wording)[1]
     cos_, sin_ = abs(frame.u[0]), abs(frame.u[1])
     half = min((0.5 * width + 1.0) / cos_ if cos_ > 1e-6 else 1e9,
                (0.5 * tall + 1.0) / sin_ if sin_ > 1e-6 else 1e9)
@@ -102,7 +102,7 @@ def _lettering(
 ) -> tuple[XY, XY]:
     if sizes.practice == "ASME":
         return frame.at(s, v), (1.0, 0.0)
-    up = sizes.clear + 0.5 * measured.wording.height(sizes.height)
+    up = sizes.clear + 0.5 * sizes.lettering(measured.wording)[1]
     return frame.at(s, v + up), frame.u
 
 
@@ -113,7 +113,7 @@ def _extension(
     s, at = frame.of(start)
     sign = 1.0 if v > at else -1.0
     way = (sign * frame.n[0], sign * frame.n[1])
-    begin = at + sign * (runouts.past(start, way) + sizes.gap)
+    begin = at + sign * (runouts.past(start, way, abs(v - at)) + sizes.gap)
     if sign * (v - begin) < 0.3:
         return []
     return [line(frame.at(s, begin), frame.at(s, v + sign * sizes.past), "extension", source)]

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import cos, radians, sin
 
-from sketcher.drafting.field import Field
+import numpy as np
+
+from sketcher.drafting.layout.ink import Batch, Standing
+from sketcher.drafting.layout.paper_ground import Ground
+from sketcher.drafting.layout.shapes import boxes_of
 from sketcher.drafting.paper_view import View
-from sketcher.drafting.primitives import Item, Text
+from sketcher.drafting.primitives import Text
 from sketcher.drafting.sheet_tables import Table
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Circle
@@ -55,35 +59,29 @@ def hole_table(part: Part, pieces: Sequence[Piece]) -> Table:
 
 
 def hole_labels(
-    part: Part, view: View, pieces: Sequence[Piece], height: float, items: Sequence[Item]
-) -> list[Item]:
+    part: Part, view: View, pieces: Sequence[Piece], height: float, ground: Ground
+) -> list[Text]:
     """Return a label beside each hole, clear of outline and center lines."""
     x0, y0, _, _ = bounds_of(p.curve for p in pieces if p.role == "outline")
-    there: list[Item] = list(items)
-    found: list[Item] = []
-    for name, (x, y), size in holes(part, pieces):
-        at = view.point((x + x0, y + y0))
-        label = _label(name, at, 0.5 * size * view.factor, height, there)
-        found.append(label)
-        there.append(label)
+    named = holes(part, pieces)
+    standing = Standing([0] * len(named))
+    found: list[Text] = []
+    for number, (name, (x, y), size) in enumerate(named):
+        spots = list(_spots(name, view.point((x + x0, y + y0)), 0.5 * size * view.factor, height))
+        boxes = boxes_of(text for _, text in spots)
+        batch = Batch(np.zeros((0, 4)), np.zeros(0, np.intp), np.zeros(0, np.intp), boxes)
+        cost = np.array([away for away, _ in spots]) + ground.ink.costs(batch)[:, 0]
+        best = int((cost + standing.costs(batch).sum(axis=1)).argmin())
+        standing.put(number, *batch.only(best))
+        found.append(spots[best][1])
     return found
 
 
-def _label(name: str, at: XY, radius: float, height: float, there: Sequence[Item]) -> Text:
-    from sketcher.drafting.drawn_dimension import Drawn
-
-    field = Field(there)
-    best: tuple[float, Text] | None = None
+def _spots(name: str, at: XY, radius: float, height: float) -> Iterator[tuple[float, Text]]:
+    """Give places of a label with what they cost by themselves."""
     for away in (1.0, 2.5, 4.5, 7.0):
         for angle in (45.0, 135.0, 225.0, 315.0, 60.0, 30.0, 120.0, 150.0):
             c, s = cos(radians(angle)), sin(radians(angle))
             x, y = at[0] + (radius + away) * c, at[1] + (radius + away) * s
-            text = Text(name, (x, y - (height if s < 0 else 0.0)), height, f"hole:{name}",
-                        "left" if c > 0 else "right")
-            cost = away + field.cost(Drawn(name, "linear", (), 0.0, name, (x, y), (text,)))
-            if best is None or cost < best[0]:
-                best = (cost, text)
-        if best is not None and best[0] < 100.0:
-            break
-    assert best is not None
-    return best[1]
+            yield away, Text(name, (x, y - (height if s < 0 else 0.0)), height, f"hole:{name}",
+                             "left" if c > 0 else "right")

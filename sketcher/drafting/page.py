@@ -32,6 +32,10 @@ class Page:
         The part's unit.
     title : str
         For the file's own description.
+    sheet : str
+        Name of the paper's size.
+    crowded : tuple of str
+        Ids of the dimensions that found no room: they stand on or across something.
     """
 
     name: str
@@ -43,6 +47,16 @@ class Page:
     unit: str = "mm"
     title: str = ""
     sheet: str = field(default="")
+    crowded: tuple[str, ...] = ()
+
+    @property
+    def caution(self) -> str:
+        """What to tell about dimensions without room; empty where all have some."""
+        if not self.crowded:
+            return ""
+        shown = ", ".join(self.crowded[:6]) + (", ..." if len(self.crowded) > 6 else "")
+        return (f"no room on the sheet for {shown}: take a larger sheet and scale, or drag them to "
+                "where they can be read")
 
     def all_items(self) -> tuple[Item, ...]:
         """Return everything on the page, dimensions last."""

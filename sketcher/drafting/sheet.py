@@ -3,21 +3,23 @@
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
 from sketcher.drafting.center_marks import center_marks, symmetry_signs
+from sketcher.drafting.dimensioning import Asked, asked_of, whole_lines
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.further_pages import page_kinds
 from sketcher.drafting.holes import hole_labels, hole_table
+from sketcher.drafting.layout.choose import FULL, QUICK, Effort
+from sketcher.drafting.layout.paper_ground import Ground
 from sketcher.drafting.page import Page
 from sketcher.drafting.page_kind import Asked
 from sketcher.drafting.paper_view import MM_PER, View
-from sketcher.drafting.placing import Paper, paper_of, placed_on
-from sketcher.drafting.primitives import Item, Stroke, items_box, shifted
+from sketcher.drafting.primitives import Item, Stroke, Text, items_box, shifted
 from sketcher.drafting.sheet_frame import (
     Sheet,
     draw_frame,
@@ -54,7 +56,8 @@ class Contents:
     items: tuple[Item, ...]
     dimensions: tuple[Drawn, ...]
     box: tuple[float, float, float, float]
-    paper: Paper | None
+    asked: Asked | None
+    badly: tuple[str, ...] = ()
 
 
 def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page, ...]:
@@ -144,39 +147,36 @@ def _scales() -> Mapping[str, Any]:
 
 
 def contents_of(
-    part: Part, pieces: tuple[Piece, ...], factor: float, height: float, thorough: bool = True
+    part: Part, pieces: tuple[Piece, ...], factor: float, height: float, effort: Effort = FULL
 ) -> Contents:
     """Draw the view with its center lines and dimensions at a scale, wherever it comes to lie."""
     view = View(factor * MM_PER[part.unit])
-    outline: list[Item] = [Stroke(view.curve(p.curve), "visible", f"curve:{p.id}")
-                           for p in pieces if p.role == "outline"]
+    outline = [Stroke(view.curve(p.curve), "visible", f"curve:{p.id}")
+               for p in pieces if p.role == "outline"]
     with stage(0.0, 0.5):
         marks = center_marks(part, view, pieces)
     centers: list[Item] = [stroke for mark in marks for stroke in mark.strokes]
     centers += symmetry_signs(part, marks)
-    labels = hole_labels(part, view, pieces, height, [*outline, *centers]) if (
-        part.drawing.hole_table) else []
-    items = (*outline, *centers, *labels)
-    paper = None
-    if part.drawing.dimensions:
-        ends = [(m.start, m.end) for m in marks if not m.closed and _is_straight(m.strokes)]
-        paper = paper_of(part, view, items, Sizes(part.drawing.practice, height), ends)
+    labels: list[Text] = []
+    if part.drawing.hole_table:
+        bare = Ground([s.curve for s in outline], list(whole_lines(marks)))
+        labels = hole_labels(part, view, pieces, height, bare)
+    asked = None
+    if part.drawing.dimensions and outline:
+        sizes = Sizes(part.drawing.practice, height)
+        asked = asked_of(part, view, outline, marks, labels, sizes)
     with stage(0.5, 1.0):
-        return _with_dimensions(view, items, paper, thorough)
+        return _with_dimensions(view, (*outline, *centers, *labels), asked, effort)
 
 
 def _with_dimensions(
-    view: View, items: tuple[Item, ...], paper: Paper | None, thorough: bool
+    view: View, items: tuple[Item, ...], asked: Asked | None, effort: Effort
 ) -> Contents:
-    dimensions = () if paper is None else placed_on(paper, thorough)
+    layout = None if asked is None else asked.laid_out(effort)
+    dimensions = () if layout is None else layout.drawn
     every = [*items, *(item for d in dimensions for item in d.items)]
-    return Contents(view, items, dimensions, items_box(every), paper)
-
-
-def _is_straight(strokes: tuple[Stroke, ...]) -> bool:
-    from sketcher.geometry.curves import Line
-
-    return all(isinstance(stroke.curve, Line) for stroke in strokes)
+    return Contents(view, items, dimensions, items_box(every), asked,
+                    () if layout is None else layout.badly)
 
 
 def _chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Contents]:
@@ -202,7 +202,7 @@ def _chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Conten
                 key = (factor, sheet.height)
                 if key not in known:
                     with stage(0.0, 0.6):
-                        known[key] = contents_of(part, pieces, *key, thorough=False)
+                        known[key] = contents_of(part, pieces, *key, effort=QUICK)
                 if _fits(known[key], area):
                     best = (factor, sheet)
                     break
@@ -217,10 +217,37 @@ def _chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Conten
     factor, sheet = best
     tried = known[factor, sheet.height]
     with stage(0.6, 1.0):
-        settled = _with_dimensions(tried.view, tried.items, tried.paper, thorough=True)
+        settled = _with_dimensions(tried.view, tried.items, tried.asked, FULL)
     if not _fits(settled, _area(part, sheet, pieces)):
         settled = tried
+    if settled.badly and wanted.sheet == wanted.scale == "auto":
+        return _roomier(part, pieces, some, (sheet, factor, settled))
     return sheet, factor, settled
+
+
+def _roomier(
+    part: Part, pieces: tuple[Piece, ...], some: Sequence[Sheet],
+    found: tuple[Sheet, float, Contents],
+) -> tuple[Sheet, float, Contents]:
+    """Return the drawing at a larger scale where its dimensions have found no room at this one.
+
+    Lettering stays as large, so there is more room between the features. The next two scales are
+    tried on the smallest sheet that holds them; the first with fewer badly standing ones is taken.
+    """
+    larger = sorted(f for f in _scales()[part.drawing.practice] if f > found[1])[:2]
+    tried: dict[tuple[float, float], Contents] = {}
+    for factor in map(float, larger):
+        for sheet in some:
+            key = (factor, sheet.height)
+            if key not in tried:
+                tried[key] = contents_of(part, pieces, *key, effort=QUICK)
+            if not _fits(tried[key], _area(part, sheet, pieces)):
+                continue
+            full = _with_dimensions(tried[key].view, tried[key].items, tried[key].asked, FULL)
+            if _fits(full, _area(part, sheet, pieces)) and len(full.badly) < len(found[2].badly):
+                return sheet, factor, full
+            break
+    return found
 
 
 def likely_scale(part: Part, pieces: tuple[Piece, ...] | None = None) -> float:
@@ -299,7 +326,8 @@ def _drawing_page(
                               "sheet:holes")
         items += drawn
     moved = tuple(_moved(d, dx, dy) for d in contents.dimensions)
-    return _page(part, sheet, "drawing", items, moved, contents.view.shifted(dx, dy))
+    page = _page(part, sheet, "drawing", items, moved, contents.view.shifted(dx, dy))
+    return replace(page, crowded=contents.badly)
 
 
 def _moved(drawn: Drawn, dx: float, dy: float) -> Drawn:

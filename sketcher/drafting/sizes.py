@@ -2,9 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import TypeAlias
 
+from sketcher.drafting.dimension_text import Wording
 from sketcher.drafting.line_classes import Practice
+
+Measure: TypeAlias = Callable[[Wording, float], tuple[float, float]]
+"""From what is said and the height of lettering to its width and height in mm."""
+
+
+def measured_on_paper(wording: Wording, height: float) -> tuple[float, float]:
+    """Return width and height of lettering with stacked deviations, as the sheet writes it."""
+    return wording.width(height), wording.height(height)
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,10 +25,16 @@ class Sizes:
     First row >= 10 mm from the outline, others >= 6 mm (ASME Y14.5M-1994, 1.7.1);
     extension lines with a visible gap of about 1.5 mm and 2 to 3 mm past the dimension line (1.7.2
     and print-reading textbooks); arrowheads 3:1, as long as lettering is high (ASME Y14.2-2008).
+    `measure` says how much room lettering takes: paper and screen write it differently.
     """
 
     practice: Practice
     height: float
+    measure: Measure = measured_on_paper
+
+    def lettering(self, wording: Wording) -> tuple[float, float]:
+        """Return width and height of what a dimension says."""
+        return self.measure(wording, self.height)
 
     @property
     def arrow(self) -> tuple[float, float]:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeAlias
 
@@ -16,10 +17,18 @@ from sketcher.part.value import Part
 Writer: TypeAlias = Callable[[Sequence[Page], Path, Put], list[Path]]
 
 
+@dataclass(frozen=True, slots=True)
+class WrittenSheet:
+    """The files of a sheet; `caution` tells of dimensions that found no room, or is empty."""
+
+    files: tuple[Path, ...]
+    caution: str
+
+
 def write_sheet(
     part: Part, path: str | os.PathLike[str], measured: Mapping[str, float] | None = None,
     put: Put = write_bytes,
-) -> list[Path]:
+) -> WrittenSheet:
     """Write the sheet of a solved part as PDF, SVG, PNG or DXF.
 
     Parameters
@@ -36,8 +45,8 @@ def write_sheet(
 
     Returns
     -------
-    list of Path
-        The files written.
+    WrittenSheet
+        The files written, and what to tell with them.
 
     Raises
     ------
@@ -53,7 +62,8 @@ def write_sheet(
                         f"end the name with one of {', '.join(WRITERS)}")
     if not target.parent.is_dir():
         raise FileError(str(target), "the folder does not exist", "choose another folder")
-    return writer(pages(part, measured), target, put)
+    drawn = pages(part, measured)
+    return WrittenSheet(tuple(writer(drawn, target, put)), drawn[0].caution)
 
 
 def numbered(path: Path, number: int) -> Path:

@@ -33,8 +33,12 @@ def export_sheet(board: Board, host: Host) -> None:
     outputs = planned(board.bench, host, "Export the sheet", path, DRAWING)
     if outputs is None:
         return
-    files = export(board.bench.worker, outputs, "Drawing the sheet", write_sheet, board.part, path)
-    board.bench.say(f"{', '.join(file.name for file in files)} written.", "done")
+    sheet = export(board.bench.worker, outputs, "Drawing the sheet", write_sheet, board.part, path)
+    written = f"{', '.join(file.name for file in sheet.files)} written"
+    if sheet.caution:
+        board.bench.say(f"{written}, but there is {sheet.caution}.", "note")
+    else:
+        board.bench.say(f"{written}.", "done")
 
 
 def has_outline(board: Board) -> bool:

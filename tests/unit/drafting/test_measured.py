@@ -8,7 +8,6 @@ from math import dist
 import numpy as np
 import pytest
 
-from sketcher.drafting.field import _beside, _crossing
 from sketcher.drafting.measured import Straight, measured
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.sheet import pages
@@ -57,22 +56,18 @@ def test_no_leader_follows_a_dimension_line(practice: str) -> None:
     for one, line, ends in strokes:
         for other, kind, there in strokes:
             if one != other and (line, kind) == ("leader", "dimension"):
-                assert not _beside(np.array([ends]), np.array([there]), 3.0, 0.25), (one, other)
+                assert not follows(np.array(ends), np.array(there)), (one, other)
 
 
-def test_crossings_agree_with_orientations_pair_by_pair() -> None:
-    def turn(o, p, q) -> float:
-        return (p[0] - o[0]) * (q[1] - o[1]) - (p[1] - o[1]) * (q[0] - o[0])
-
-    rng = np.random.default_rng(5)
-    a, b = rng.random((30, 4)), rng.random((20, 4))
-    said = _crossing(a, b)
-    assert said.any()
-    for i, p in enumerate(a):
-        for j, q in enumerate(b):
-            across = turn(p[:2], p[2:], q[:2]) * turn(p[:2], p[2:], q[2:]) < 0
-            back = turn(q[:2], q[2:], p[:2]) * turn(q[:2], q[2:], p[2:]) < 0
-            assert said[i, j] == (across and back)
+def follows(leader: np.ndarray, line: np.ndarray) -> bool:
+    way, across = leader[2:] - leader[:2], line[2:] - line[:2]
+    size = np.hypot(*way) * np.hypot(*across)
+    slant = abs(way[0] * across[1] - way[1] * across[0]) / size
+    places = leader[:2] + np.linspace(0.0, 1.0, 50)[:, None] * way
+    s = (places - line[:2]) @ across / (across @ across)
+    away = np.abs((places - line[:2]) @ np.array((-across[1], across[0]))) / np.hypot(*across)
+    beside = (s > 0.0) & (s < 1.0) & (away < 3.0)
+    return bool(slant < 0.25 and beside.sum() * np.hypot(*way) / 50.0 > 0.5)
 
 
 def test_an_open_bolt_circle_of_one_hole_has_no_step() -> None:

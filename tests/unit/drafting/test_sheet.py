@@ -117,7 +117,7 @@ def test_a_sheet_without_dimensions_is_an_exercise() -> None:
 @pytest.mark.parametrize("suffix", [".svg", ".png"])
 def test_one_file_a_page_where_the_form_holds_one(tmp_path, suffix) -> None:
     part = plate(100, 60, inspection_page=True)
-    files = write_sheet(part, tmp_path / f"s{suffix}")
+    files = list(write_sheet(part, tmp_path / f"s{suffix}").files)
     assert [f.name for f in files] == [f"s{suffix}", f"s-2{suffix}"]
     assert all(f.stat().st_size > 1000 for f in files)
 

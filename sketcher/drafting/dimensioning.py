@@ -1,0 +1,69 @@
+"""The dimensions of the sheet: what is to be laid out, on which ground."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
+
+from sketcher.drafting.center_marks import CenterMark
+from sketcher.drafting.layout.choose import FULL, Effort
+from sketcher.drafting.layout.lay_out import Layout, lay_out
+from sketcher.drafting.layout.paper_ground import Ground, plus_marks
+from sketcher.drafting.layout.shapes import boxes_of
+from sketcher.drafting.measured import Measured, measured
+from sketcher.drafting.paper_view import View
+from sketcher.drafting.primitives import Item, Stroke, Text
+from sketcher.drafting.sizes import Sizes
+from sketcher.geometry.curves import XY, Circle, Curve, Line
+from sketcher.part.value import Part
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """What is wanted of a layout; it can be tried with more effort later."""
+
+    wanted: Sequence[Measured]
+    ground: Ground
+    sizes: Sizes
+    dragged: Mapping[str, XY]
+
+    def laid_out(self, effort: Effort = FULL) -> Layout:
+        """Return the layout."""
+        return lay_out(self.wanted, self.ground, self.sizes, effort, self.dragged)
+
+
+def asked_of(
+    part: Part, view: View, outline: Sequence[Stroke], marks: Sequence[CenterMark],
+    labels: Iterable[Item], sizes: Sizes,
+) -> Asked:
+    """Return what the sheet of a part wants laid out, in mm on paper.
+
+    Parameters
+    ----------
+    part : Part
+    view : View
+        Where the part lies on the paper.
+    outline : sequence of Stroke
+    marks : sequence of CenterMark
+    labels : iterable of Item
+        Lettering that is there already.
+    sizes : Sizes
+        Lettering and spacings.
+    """
+    ground = Ground([stroke.curve for stroke in outline], list(whole_lines(marks)),
+                    plus_marks(s.curve for m in marks for s in m.strokes),
+                    boxes=boxes_of(i for i in labels if isinstance(i, Text)))
+    dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
+    return Asked(measured(part, view), ground, sizes, dragged)
+
+
+def whole_lines(marks: Iterable[CenterMark]) -> Iterable[Curve]:
+    """Give center lines without their gaps: straight ones from end to end, full circles whole."""
+    for mark in marks:
+        curves = [stroke.curve for stroke in mark.strokes]
+        if curves and all(isinstance(curve, Line) for curve in curves):
+            yield Line(mark.start, mark.end)
+        elif mark.closed and curves and not isinstance(curves[0], Line):
+            yield Circle(curves[0].center, curves[0].radius)
+        else:
+            yield from curves

@@ -1,0 +1,71 @@
+"""The places of an angle: in which wedge, and how far from its vertex."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+
+from sketcher.drafting.draw_angle import draw_angle, wedge_at, wedges
+from sketcher.drafting.drawn_dimension import Drawn
+from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows
+from sketcher.drafting.layout.ink import NEVER, Array, Batch
+from sketcher.drafting.layout.shapes import ink_of, on_itself
+from sketcher.drafting.measured import Angular
+from sketcher.geometry.curves import XY
+
+
+@dataclass
+class AnglePlaces(Places):
+    """Places of an angle: (wedge, radius of its arc)."""
+
+    one: Angular = field(kw_only=True)
+
+    @cached_property
+    def _usual(self) -> tuple[Array, Array]:
+        numbers = {id(wedge): k for k, wedge in enumerate(self.one.options)}
+        found = sorted((cost, numbers[id(wedge)], radius) for cost, wedge, radius
+                       in wedges(self.one))
+        rows = np.array(found).reshape(-1, 3)
+        return rows[:, 1:], rows[:, 0]
+
+    def stage(self, number: int, rows: Rows, without: Iterable[int]) -> Options | None:
+        """Return the places, a dozen at a time, the cheapest first."""
+        some = self._usual[0][12 * number:12 * number + 12]
+        if not len(some):
+            return None
+        if number not in self.known:
+            self.known[number] = self.options(some)
+        return self.known[number]
+
+    def bound(self, number: int) -> float:
+        """Return what a place of a stage costs at least by itself."""
+        cost = self._usual[1]
+        return float(cost[12 * number]) if 12 * number < len(cost) else np.inf
+
+    def ink(self, places: Array) -> tuple[Array, Batch]:
+        """Return what places cost by themselves, and what they would draw."""
+        drawn = [self.draw(tuple(place)) for place in places.tolist()]
+        batch = ink_of(drawn, [self.sizes.lettering(self.one.wording)] * len(drawn))
+        usual, cost = self._usual
+        known = {(int(w), r): c for (w, r), c in zip(usual.tolist(), cost.tolist(), strict=True)}
+        own = np.array([known.get((int(w), r), 0.03 * r) for w, r in places.tolist()])
+        own += NEVER * on_itself(batch)
+        return own, batch
+
+    def draw(self, place: Place) -> Drawn:
+        """Draw the angle at a place."""
+        wedge = self.one.options[min(int(place[0]), len(self.one.options) - 1)]
+        return draw_angle(self.one, wedge, place[1], self.sizes, self.ground.runouts)
+
+    def draw_at(self, at: XY) -> Drawn:
+        """Draw it with the middle of its lettering near a place on paper."""
+        return draw_angle(self.one, *wedge_at(self.one, at, self.sizes), self.sizes,
+                          self.ground.runouts)
+
+    @property
+    def most(self) -> int:
+        """Two extension lines, and an arc of at most half a turn in chords."""
+        return 64

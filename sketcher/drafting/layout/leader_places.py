@@ -1,0 +1,138 @@
+"""The places of a radius or diameter: directions and lengths of its leader."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import cached_property
+from math import radians
+
+import numpy as np
+
+from sketcher.drafting.draw_leader import Spot, draw_leader, spot_at
+from sketcher.drafting.drawn_dimension import Drawn
+from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows
+from sketcher.drafting.layout.ink import Array, Batch
+from sketcher.drafting.layout.shapes import leaders
+from sketcher.drafting.measured import Rounded
+from sketcher.geometry.curves import XY, Arc
+
+LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0)
+CIRCLE_ANGLES = tuple(radians(a) for a in (
+    45, 135, 315, 225, 60, 120, 30, 150, 300, 240, 330, 210, 50, 130, 20, 70, 110, 160, 200, 340,
+    250, 290))
+SPARE_ANGLES = tuple(radians(7.5 * k) for k in range(48))
+SPARE_LENGTHS, SPARE = (4.5, 8.5, 12.0, 16.5, 22.0, 28.0, 36.0, 45.0, 56.0, 70.0, 90.0, 110.0), 9.0
+ARC_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
+SPARE_ARC_PLACES = (0.05, 0.18, 0.3, 0.44, 0.56, 0.7, 0.82, 0.95)
+FIRST, SECOND = 30, 150
+"""Places of a leader in its first and second stage: two of three leaders find theirs among the
+first, and three stages of some 250 places cost as much as all lengths of a sheet."""
+IMAGE_COST, INWARD_COST = 0.5, 0.3
+
+
+@dataclass
+class LeaderPlaces(Places):
+    """Places of a radius or diameter: (curve, angle or share of the arc, length, inwards)."""
+
+    one: Rounded = field(kw_only=True)
+
+    @cached_property
+    def curves(self) -> Array:
+        """Center and radius of the curve and its images."""
+        return np.array([(*c.center, c.radius) for c in (self.one.curve, *self.one.images)])
+
+    def stage(self, number: int, rows: Rows, without: Iterable[int]) -> Options | None:
+        """Return the cheapest, the next, all usual ones, and the odd ones."""
+        if number > 3:
+            return None
+        if number not in self.known:
+            first, end = ((0, FIRST), (FIRST, SECOND), (SECOND, None), (0, None))[number]
+            usual = (self._usual if number < 3 else self._spare)[0]
+            if not len(usual[first:end]) and number < 3:
+                return self.stage(number + 1, rows, without)
+            if not len(usual):
+                return None
+            self.known[number] = self.options(usual[first:end])
+        return self.known[number]
+
+    def bound(self, number: int) -> float:
+        """Return what a place of a stage costs at least by itself."""
+        if number > 2:
+            return SPARE if number == 3 else np.inf
+        cost = self._usual[1]
+        first = (0, FIRST, SECOND)[number]
+        return float(cost[first]) if first < len(cost) else SPARE
+
+    @cached_property
+    def _usual(self) -> tuple[Array, Array]:
+        rows = []
+        for number, curve in enumerate((self.one.curve, *self.one.images)):
+            along = ARC_PLACES if isinstance(curve, Arc) else CIRCLE_ANGLES
+            hollow = not self.one.diameter and isinstance(curve, Arc)
+            for at in along:
+                for length in LENGTHS:
+                    rows.append((number, at, length, 0.0))
+                    # From the hollow side; through the center only where the arc is small.
+                    if hollow and (length < 0.9 * curve.radius or curve.radius < 8.0):
+                        rows.append((number, at, length, 1.0))
+        return self._sorted(np.array(rows))
+
+    @cached_property
+    def _spare(self) -> tuple[Array, Array]:
+        rows = []
+        for number, curve in enumerate((self.one.curve, *self.one.images)):
+            along = SPARE_ARC_PLACES if isinstance(curve, Arc) else SPARE_ANGLES
+            rows += [(number, at, length, 0.0) for at in along for length in SPARE_LENGTHS]
+        return self._sorted(np.array(rows))
+
+    def _sorted(self, places: Array) -> tuple[Array, Array]:
+        own = self._own(places)
+        order = np.argsort(own, kind="stable")
+        return places[order], own[order]
+
+    def _angles(self, places: Array) -> Array:
+        turn = places[:, 1].copy()
+        for number, curve in enumerate((self.one.curve, *self.one.images)):
+            if isinstance(curve, Arc):
+                some = places[:, 0] == number
+                turn[some] = curve.start_angle + turn[some] * curve.sweep
+        return turn
+
+    def _own(self, places: Array) -> Array:
+        image, at, length, inward = places.T
+        turn = self._angles(places)
+        flat = np.minimum(np.abs(np.cos(turn)), np.abs(np.sin(turn)))
+        # Leaders are sloped: what is nearly level or plumb is taken for a line of the part.
+        cost = 0.12 * length + np.where(flat > 0.25, 0.0, 3.0 * (1.0 - 4.0 * flat))
+        cost += np.where(image > 0, IMAGE_COST + 0.2 * (image - 1), 0.0) + INWARD_COST * inward
+        # The slopes in the order of their list: 45 degrees, up to the right, first.
+        usual = {round(a, 9): 0.08 * k for along in (CIRCLE_ANGLES, ARC_PLACES)
+                 for k, a in enumerate(along)}
+        spare = {round(a, 9) for a in SPARE_LENGTHS}
+        cost += np.array([usual.get(round(a, 9), 1.0) for a in at.tolist()])
+        cost += np.array([SPARE if round(a, 9) in spare else 0.0 for a in length.tolist()])
+        return np.asarray(cost)
+
+    def ink(self, places: Array) -> tuple[Array, Batch]:
+        """Return what places cost by themselves, and what they would draw."""
+        image = np.minimum(places[:, 0].astype(int), len(self.curves) - 1)
+        batch = leaders(self.one, self.curves[image], self._angles(places), places[:, 2],
+                        places[:, 3] > 0.5, self.sizes)
+        return self._own(places), batch
+
+    def draw(self, place: Place) -> Drawn:
+        """Draw the leader at a place."""
+        every = (self.one.curve, *self.one.images)
+        curve = every[min(int(place[0]), len(every) - 1)]
+        angle = float(self._angles(np.array([place]))[0])
+        return draw_leader(self.one, Spot(curve, angle, place[2], place[3] > 0.5), self.sizes)
+
+    def draw_at(self, at: XY) -> Drawn:
+        """Draw it with the middle of its lettering at, or near, a place on paper."""
+        return draw_leader(self.one, spot_at(self.one, at, self.sizes), self.sizes)
+
+    @property
+    def most(self) -> int:
+        """The sloped part and the shoulder."""
+        return 2

@@ -1,0 +1,291 @@
+"""The places of a length: rows outside the part, steps beside what it measures, straight across."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass, field
+from functools import cached_property
+
+import numpy as np
+
+from sketcher.drafting.draw_length import Frame, Layout, draw_length, room
+from sketcher.drafting.drawn_dimension import Drawn
+from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows
+from sketcher.drafting.layout.ink import NEVER, Array, Batch
+from sketcher.drafting.layout.shapes import lengths
+from sketcher.drafting.measured import Straight
+from sketcher.geometry.curves import XY, Line
+
+ROW, NEAR, MIDDLE, ACROSS, STEP = 0, 1, 2, 3, 4
+"""Where a dimension line stands: in a row outside the part, in one outside the stretch of outline
+that it measures, between its two ends, straight across, and from `STEP` on beside an end."""
+
+SLOTS = -1
+WITHIN, OVER, UNDER = 0, 1, 2  # lettering between the arrowheads, or past one of them
+FREE_ROWS = 3
+"""Free rows of a side that are looked at: with two, 1 of 20 plates got a row dearer; four changed
+nothing."""
+ROW_COST, FAR_ROW, ROWS = 0.35, 5.0, 18
+"""A row further out, and from the eighteenth on, where a sheet ends."""
+LINE_COST = 0.035  # a millimetre of extension line: ten of them are as dear as a row
+NEAR_COST, STEP_COST = 1.0, 6.0
+"""Between the arms of a part one looks for a dimension before the rows outside only if those are
+far; within the part it may be taken for outline."""
+SLOT_COST, OUTSIDE_COST = 0.4, 1.5
+AHEAD = 0.5
+"""Lettering beside a short length walls in each other length that ends under it: its extension
+line could not pass. The other side of the arrowheads is better then."""
+BESIDE = 2.0  # mm: outline so near to the ends of a length counts as its stretch
+
+
+@dataclass
+class LengthPlaces(Places):
+    """Places of a length: rows outside the part, and steps beside what it measures."""
+
+    one: Straight = field(kw_only=True)
+    ends: Array = field(kw_only=True, default_factory=lambda: np.zeros(0))
+    """Where all lengths of one direction end along it, rising."""
+
+    @cached_property
+    def frame(self) -> Frame:
+        """Along the measure and square to it."""
+        return Frame(self.one.direction)
+
+    @cached_property
+    def space(self) -> tuple[float, float, float, float, bool]:
+        """Low and high end, and how far the dimension line reaches with tails, lettering inside."""
+        space = room(self.one, self.sizes, self.frame)
+        tail = 0.0 if space.arrows_inside else self.sizes.arrow[0] + 2.0
+        return (space.low, space.high, space.half, tail, space.text_inside)
+
+    @cached_property
+    def heights(self) -> list[float]:
+        """Where its ends are square to the measure, each once."""
+        every = (self.frame.of(p)[1] for p in (*self.one.first, *self.one.second))
+        return sorted({round(v, 6) for v in every})
+
+    @cached_property
+    def bases(self) -> dict[int, tuple[float, float]]:
+        """Height of the outline below and above, of the whole and of the own stretch.
+
+        Lengths at an angle begin at their own stretch: rows at the far corner of the part would
+        be nobody's. Level and plumb ones share their rows with all others of the part.
+        """
+        frame, edges = self.frame, self.ground.edges
+        low, high = self.space[0] - BESIDE, self.space[1] + BESIDE
+        s = edges[:, 0::2] * frame.u[0] + edges[:, 1::2] * frame.u[1]
+        v = edges[:, 1::2] * frame.u[0] - edges[:, 0::2] * frame.u[1]
+        run = np.where(np.abs(s[:, 1] - s[:, 0]) < 1e-9, 1e-9, s[:, 1] - s[:, 0])
+        t = np.clip((np.array((low, high)) - s[:, :1]) / run[:, None], 0.0, 1.0)
+        at = v[:, :1] + t * (v[:, 1:] - v[:, :1])
+        met = (s.min(axis=1) < high) & (s.max(axis=1) > low)
+        own = np.concatenate((at[met].ravel(), self.heights))
+        near = {-1: float(own.min()), 1: float(own.max())}
+        if min(abs(frame.u[0]), abs(frame.u[1])) > 1e-9:
+            whole = near
+        else:
+            whole = {-1: min(near[-1], float(v.min(initial=np.inf))),
+                     1: max(near[1], float(v.max(initial=-np.inf)))}
+        return {side: (whole[side], near[side]) for side in (-1, 1)}
+
+    def ladder(self, side: float) -> tuple[float, float]:
+        """Return the rows that it shares with all others of one direction."""
+        u = self.one.direction
+        return (round(side * u[0], 4), round(side * u[1], 4))
+
+    def height(self, where: int, side: float, row: float) -> float:
+        """Return where a dimension line stands, square to the measure."""
+        sizes = self.sizes
+        step = sizes.first_row + row * sizes.row
+        if where == MIDDLE:
+            return 0.5 * (self.heights[0] + self.heights[-1])
+        if where >= STEP:
+            return self.heights[min(where - STEP, len(self.heights) - 1)] + side * step
+        whole, near = self.bases[int(side)]
+        return (near if where == NEAR else whole) + side * step
+
+    def stage(self, number: int, rows: Rows, without: Iterable[int]) -> Options | None:
+        """Return straight across; the free rows; steps within the part; further rows."""
+        if self.one.inline:
+            return self._kept(ACROSS, self._across) if number == 0 else None
+        if number in (0, 2, 3):
+            low, high, _, tail, _ = self.space
+            first, most = {0: (0, FREE_ROWS), 2: (FREE_ROWS, 6), 3: (9, 31)}[number]
+            lines = [(ROW, side, row) for side in (-1, 1) for row in rows.free(
+                self.ladder(side), low - tail, high + tail, first, most, without)]
+            if number == 0:
+                lines += [(NEAR, side, row) for side in (-1, 1) for row in range(2)
+                          if side * (self.bases[side][0] - self.bases[side][1])
+                          > self.sizes.first_row + row * self.sizes.row]
+            if not lines:
+                return self.options(np.zeros((0, 5)))
+            return self._kept(tuple(lines), lambda: self._along(lines))
+        return self._kept(STEP, self._steps) if number == 1 else None
+
+    def bound(self, number: int) -> float:
+        """Return what a place of a stage costs at least by itself."""
+        return (0.0, STEP_COST, FREE_ROWS * ROW_COST, 9 * ROW_COST, np.inf)[min(number, 4)]
+
+    def _kept(self, key: object, make: Callable[[], Array]) -> Options:
+        if key not in self.known:
+            self.known[key] = self.options(make())
+        return self.known[key]
+
+    def _along(self, lines: Iterable[tuple[int, int, int]]) -> Array:
+        """Return every slot of the lettering on some dimension lines."""
+        return np.array([(*line, *slot) for line in lines for slot in self._first_slots], float)
+
+    def slots(self, options: Options, cost: Array, least: float) -> Options | None:
+        """Return further places of the lettering on lines that are free but for the lettering.
+
+        As long as the first place is free, no other on the same line is cheaper.
+        """
+        some = (cost >= NEVER) & (options.bare < least)
+        first = len(self._first_slots)
+        if not some.any() or first == len(self.on_line):
+            return None
+        lines = {tuple(line) for line in options.places[some, :3].tolist()}
+        if self.one.inline:
+            ways = [(*line, *slot) for line in sorted(lines)
+                    for slot in self._ways[int(line[1])].on_line[1:]]
+            key = (SLOTS, *sorted(lines))
+            return self._kept(key, lambda: np.array(ways, float)) if ways else None
+        return self._kept((SLOTS, *sorted(lines)), lambda: np.array(
+            [(*line, *slot) for line in sorted(lines) for slot in self.on_line[first:]], float))
+
+    @cached_property
+    def _first_slots(self) -> list[tuple[int, float]]:
+        return self.on_line[:1] if self.space[4] else self.on_line[:2]
+
+    @cached_property
+    def on_line(self) -> list[tuple[int, float]]:
+        """The places of the lettering along a dimension line, the best first."""
+        low, high, _, _, fits = self.space
+        slots: list[tuple[int, float]] = []
+        if fits:
+            slots += [(WITHIN, share) for share in (0.0, 0.5, -0.5, 0.95, -0.95)]
+        if not fits or high - low < 25.0:
+            slots += [(end, more) for more in (0.0, 8.0) for end in (OVER, UNDER)]
+        return slots
+
+    def _steps(self) -> Array:
+        below, above = (self.bases[side][0] for side in (-1, 1))
+        lines = [(MIDDLE, 1, 0)]
+        for k in range(len(self.heights)):
+            lines += [(STEP + k, side, row) for row in range(3) for side in (-1, 1)
+                      if below < self.height(STEP + k, side, row) < above]
+        return self._along(lines)
+
+    def _across(self) -> Array:
+        return np.array([(ACROSS, number, 0, *slot) for number, one in enumerate(self._ways)
+                         for slot in one.on_line[:1]], float)
+
+    @cached_property
+    def _ways(self) -> list[LengthPlaces]:
+        """The same straight across at other places, each as a length of its own."""
+        found = []
+        for a, b in self.one.inline:
+            way = Line(a, b).direction
+            flip = way[0] < -1e-9 or (abs(way[0]) <= 1e-9 and way[1] < 0.0)
+            u = (-way[0], -way[1]) if flip else way
+            one = Straight(self.one.id, u, (a,), (b,), self.one.wording)
+            found.append(LengthPlaces(self.number, self.ground, self.sizes, one=one))
+        return found
+
+    def ink(self, places: Array) -> tuple[Array, Batch]:
+        """Return what places cost by themselves, and what they would draw."""
+        if self.one.inline:
+            return self._ink_across(places)
+        v, s = self._numbers(places)
+        batch, reach = lengths(self.one, v, s, self.sizes, self.ground.runouts)
+        return self._own(places) + LINE_COST * reach, batch
+
+    def _ink_across(self, places: Array) -> tuple[Array, Batch]:
+        own = 0.4 * places[:, 1] + self._own(places)
+        parts, at = [], np.arange(len(places))
+        for number, one in enumerate(self._ways):
+            some = at[places[:, 1] == number]
+            if len(some):
+                s = np.array([one.slot(*p[3:]) for p in places[some]])
+                v = np.full(len(some), one.heights[0])
+                batch = lengths(one.one, v, s, self.sizes, self.ground.runouts)[0]
+                parts.append((some, batch))
+        order = np.concatenate([some for some, _ in parts])
+        boxes = np.empty((len(places), 6))
+        boxes[order] = np.concatenate([b.boxes for _, b in parts])
+        joined = Batch(np.concatenate([b.pieces for _, b in parts]),
+                       np.concatenate([b.kinds for _, b in parts]),
+                       np.concatenate([some[b.place] for some, b in parts]), boxes, True)
+        return own, joined
+
+    def _own(self, places: Array) -> Array:
+        where, row, mode, more = places[:, 0], places[:, 2], places[:, 3], places[:, 4]
+        far = np.where(row < ROWS, ROW_COST, FAR_ROW) * row
+        cost = np.where(where == NEAR, NEAR_COST, 0.0)
+        cost += np.where((where == MIDDLE) | (where >= STEP), STEP_COST, 0.0) + far
+        outside = 0.3 + (OUTSIDE_COST if self.space[4] else 0.0)
+        slot = np.where(mode == WITHIN, SLOT_COST * np.abs(more), outside + 0.1 * more)
+        low, high, half, _, _ = self.space
+        away = 2.0 * half + self.sizes.arrow[0] + 2.5 + more
+        for end, one, other in ((OVER, high, high + away), (UNDER, low - away, low)):
+            walled = (np.searchsorted(self.ends, other - 0.05)
+                      - np.searchsorted(self.ends, one + 0.05))
+            slot += AHEAD * np.where(mode == end, walled, 0)
+        return np.asarray(cost + slot)
+
+    def _numbers(self, places: Array) -> tuple[Array, Array]:
+        """Return the height of each dimension line, and where its lettering stands along it."""
+        lines = {tuple(line): self.height(int(line[0]), line[1], line[2])
+                 for line in np.unique(places[:, :3], axis=0).tolist()}
+        slots = {slot: self.slot(*slot) for slot in {tuple(p[3:]) for p in places.tolist()}}
+        v = np.array([lines[tuple(p)] for p in places[:, :3].tolist()])
+        s = np.array([slots[tuple(p)] for p in places[:, 3:].tolist()])
+        return v, s
+
+    def slot(self, mode: float, more: float) -> float:
+        """Return where along the measure the middle of the lettering stands."""
+        low, high, half, _, _ = self.space
+        middle = 0.5 * (low + high)
+        away = self.sizes.arrow[0] + 2.5 + half + more
+        if mode == OVER:
+            return high + away
+        if mode == UNDER:
+            return low - away
+        return middle + more * max(0.0, 0.5 * (high - low) - half - self.sizes.arrow[0] - 1.0)
+
+    def draw(self, place: Place) -> Drawn:
+        """Draw the length at a place."""
+        if self.one.inline:
+            way = self._ways[min(int(place[1]), len(self._ways) - 1)]
+            layout = Layout(way.heights[0], way.slot(*place[3:]))
+            return draw_length(way.one, layout, self.sizes, self.ground.runouts)
+        layout = Layout(self.height(int(place[0]), place[1], place[2]), self.slot(*place[3:]))
+        return draw_length(self.one, layout, self.sizes, self.ground.runouts)
+
+    def draw_at(self, at: XY) -> Drawn:
+        """Draw it with the middle of its lettering at a place on paper."""
+        s, v = self.frame.of(at)
+        if self.sizes.practice == "ISO":
+            v -= self.sizes.clear + 0.5 * self.sizes.lettering(self.one.wording)[1]
+        return draw_length(self.one, Layout(v, s), self.sizes, self.ground.runouts)
+
+    @property
+    def most(self) -> int:
+        """Two extension lines, and a dimension line in two halves with two tails."""
+        return 6
+
+    def take(self, rows: Rows, place: Place) -> None:
+        """Note the row that it stands in."""
+        super().take(rows, place)
+        if not self.one.inline and place[0] == ROW:
+            low, high, _, tail, _ = self.space
+            rows.take(self.ladder(place[1]), self.number, int(place[2]), low - tail, high + tail)
+
+
+    def could_come_in(self, rows: Rows, place: Place) -> bool:
+        """Tell whether a nearer row of its side is free."""
+        if self.one.inline or place[0] != ROW or place[2] == 0:
+            return False
+        low, high, _, tail, _ = self.space
+        free = rows.free(self.ladder(place[1]), low - tail, high + tail, 0, 1, (self.number,))
+        return bool(free) and free[0] < place[2]

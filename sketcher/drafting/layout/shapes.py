@@ -1,0 +1,207 @@
+"""What dimensions would draw at many places at once: pieces of lines and a box of lettering each.
+
+The same shapes as `draw_length`, `draw_leader` and `draw_angle`, which draw the chosen place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import cos, radians, sin
+
+import numpy as np
+
+from sketcher.drafting.draw_length import Frame, room
+from sketcher.drafting.drawn_dimension import Drawn
+from sketcher.drafting.layout.ink import (
+    DIMENSION,
+    ELBOW,
+    EXTENSION,
+    LEADER,
+    MARGIN,
+    SHRINK,
+    Array,
+    Batch,
+    Bools,
+    chords,
+    cut,
+    drawn_in,
+)
+from sketcher.drafting.layout.runouts import Runouts
+from sketcher.drafting.measured import Rounded, Straight
+from sketcher.drafting.primitives import Stroke, Text
+from sketcher.drafting.sizes import Sizes
+from sketcher.geometry.curves import Line
+
+LEAST = 0.3  # an extension line shorter than this is not drawn
+OF_LINE = {"dimension": DIMENSION, "extension": EXTENSION, "leader": LEADER}
+
+
+def lengths(
+    one: Straight, v: Array, s: Array, sizes: Sizes, runouts: Runouts
+) -> tuple[Batch, Array]:
+    """Return a length at places (dimension line at `v`, lettering's middle at `s`).
+
+    Returns
+    -------
+    batch : Batch
+    reach : float (n,)
+        How much extension line each has, in mm.
+    """
+    frame, count = Frame(one.direction), len(v)
+    space = room(one, sizes, frame)
+    rows, kinds, place = [], [], []
+    reach = np.zeros(count)
+    numbers = np.arange(count)
+    for side in (one.first, one.second):
+        along, at, past = _starts(side, v, frame, runouts)
+        sign = np.where(v > at, 1.0, -1.0)
+        begin = at + sign * (past + sizes.gap)
+        reach += np.maximum(0.0, np.abs(v - at) - np.maximum(past, 0.0))
+        drawn = sign * (v - begin) >= LEAST
+        rows.append(np.stack((along, begin, along, v + sign * sizes.past), axis=1)[drawn])
+        kinds.append(np.full(int(drawn.sum()), EXTENSION))
+        place.append(numbers[drawn])
+    arrow = sizes.arrow[0]
+    inside = (space.low + space.half - 1e-6 <= s) & (s <= space.high - space.half + 1e-6)
+    apart = space.high - space.low
+    within = space.arrows_inside | ((sizes.practice == "ASME") & (apart >= 3.0 * arrow) & ~inside)
+    tail = np.where(within, 0.0, arrow + 2.0)
+    left, right = space.low - tail, space.high + tail
+    over, under = ~inside & (s > space.high), ~inside & (s < space.low)
+    breaks = inside & (sizes.practice == "ASME")
+    if sizes.practice == "ISO":
+        right = np.where(over, s + space.half, right)
+        left = np.where(under, s - space.half, left)
+    else:
+        right = np.where(over, np.maximum(right, s - space.half), right)
+        left = np.where(under, np.minimum(left, s + space.half), left)
+    end = np.where(breaks, np.where(within, s - space.half, space.low), right)
+    again = np.where(within, s + space.half, space.high)
+    # Cut where it meets its own extension lines: others' may lie on those, from one corner.
+    low, high = np.full(count, space.low), np.full(count, space.high)
+    for a, b, some in ((left, low, left < low - 0.05), (low, np.minimum(end, high), True),
+                       (again, high, breaks & (high - again > 0.05)),
+                       (high, right, right > high + 0.05)):
+        some = some & (b - a > 0.05)
+        rows.append(np.stack((a, v, b, v), axis=1)[some])
+        kinds.append(np.full(int(some.sum()), DIMENSION))
+        place.append(numbers[some])
+    wide, tall = sizes.lettering(one.wording)
+    up = sizes.clear + 0.5 * tall if sizes.practice == "ISO" else 0.0
+    turn = frame.u if sizes.practice == "ISO" else (1.0, 0.0)
+    boxes = np.empty((count, 6))
+    boxes[:, :2] = _turned(np.stack((s, v + up), axis=1), frame)
+    boxes[:, 2:] = (*turn, 0.5 * wide, 0.5 * tall)
+    flat = np.concatenate(rows)
+    pieces = np.concatenate((_turned(flat[:, :2], frame), _turned(flat[:, 2:], frame)), axis=1)
+    return Batch(pieces, np.concatenate(kinds), np.concatenate(place), boxes), reach
+
+
+def _starts(
+    side: Sequence[tuple[float, float]], v: Array, frame: Frame, runouts: Runouts
+) -> tuple[Array, Array, Array]:
+    """Return for each place where its extension line starts, and how far others carry it."""
+    at = np.array([frame.of(p) for p in side])
+    nearest = np.abs(at[:, 1] - v[:, None]).argmin(axis=1)
+    past = np.zeros(len(v))
+    for k, point in enumerate(side):
+        for sign in (1.0, -1.0):
+            some = np.flatnonzero((nearest == k) & ((v > at[k, 1]) == (sign > 0.0)))
+            if len(some):
+                way = (sign * frame.n[0], sign * frame.n[1])
+                past[some] = runouts.all_past(point, way, np.abs(v[some] - at[k, 1]))
+    return at[nearest, 0], at[nearest, 1], past
+
+
+def _turned(at: Array, frame: Frame) -> Array:
+    """Return places (s, v) as places on paper."""
+    (ux, uy), s, v = frame.u, at[:, 0], at[:, 1]
+    return np.stack((s * ux - v * uy, s * uy + v * ux), axis=1)
+
+
+def leaders(
+    one: Rounded, curves: Array, angle: Array, length: Array, inward: Bools, sizes: Sizes
+) -> Batch:
+    """Return a radius or diameter at places.
+
+    Parameters
+    ----------
+    one : Rounded
+    curves : float (n, 3)
+        Center and radius of what each leader points at.
+    angle, length : float (n,)
+        Where on it, in radians, and how long the sloped part is.
+    inward : bool (n,)
+    sizes : Sizes
+    """
+    count = len(angle)
+    e = np.stack((np.cos(angle), np.sin(angle)), axis=1)
+    sign = np.where(inward, -1.0, 1.0)
+    tip = curves[:, :2] + curves[:, 2:] * e
+    knee = tip + (sign * length)[:, None] * e
+    side = np.where(sign * e[:, 0] >= -1e-9, 1.0, -1.0)
+    end = knee.copy()
+    end[:, 0] += side * sizes.shoulder
+    wide, tall = sizes.lettering(one.wording)
+    boxes = np.empty((count, 6))
+    boxes[:, 0] = end[:, 0] + side * (sizes.clear + 0.5 * wide)
+    boxes[:, 1] = end[:, 1]
+    boxes[:, 2:] = (1.0, 0.0, 0.5 * wide, 0.5 * tall)
+    # Only the tip may touch another line: a shoulder that ends on one is read as part of it.
+    tip += (sign * np.minimum(SHRINK, 0.4 * length))[:, None] * e
+    pieces = np.concatenate((np.hstack((tip, knee)), np.hstack((knee, end))))
+    numbers = np.arange(count)
+    return Batch(pieces, np.repeat((LEADER, ELBOW), count), np.concatenate((numbers, numbers)),
+                 boxes, True)
+
+
+def ink_of(drawn: Sequence[Drawn], sizes: Sequence[tuple[float, float]]) -> Batch:
+    """Return dimensions that are drawn as places of a batch.
+
+    Parameters
+    ----------
+    drawn : sequence of Drawn
+    sizes : sequence of (float, float)
+        Width and height of the lettering of each.
+    """
+    rows, kinds, place, whole = [], [], [], []
+    boxes = np.empty((len(drawn), 6))
+    for k, (one, (wide, tall)) in enumerate(zip(drawn, sizes, strict=True)):
+        strokes = [item for item in one.items if isinstance(item, Stroke)]
+        for number, item in enumerate(strokes):
+            kind = OF_LINE.get(item.line, EXTENSION)
+            if kind == LEADER and number > 0:
+                kind = ELBOW
+            found = chords(item.curve)
+            rows += found
+            kinds += [kind] * len(found)
+            place += [k] * len(found)
+            whole += [not isinstance(item.curve, Line)] * len(found)
+        turn = radians(next((i.angle for i in one.items if isinstance(i, Text)), 0.0))
+        boxes[k] = (*one.place, cos(turn), sin(turn), 0.5 * wide, 0.5 * tall)
+    # Chords are not drawn in: between them nothing may slip through.
+    pieces, inner = np.array(rows, float).reshape(-1, 4), np.array(whole, bool)
+    return Batch(np.where(inner[:, None], pieces, drawn_in(pieces)), np.array(kinds, np.intp),
+                 np.array(place, np.intp), boxes, True)
+
+
+def on_itself(batch: Batch) -> Bools:
+    """Tell of each place whether its lettering stands on its own extension lines."""
+    reaching = np.flatnonzero(batch.kinds == EXTENSION)
+    own = batch.place[reaching]
+    hit = cut(batch.boxes[own], batch.pieces[reaching], 0.5 * MARGIN)
+    found = np.zeros(batch.count, bool)
+    found[own[hit]] = True
+    return found
+
+
+def boxes_of(texts: Iterable[Text]) -> Array:
+    """Return the boxes of lettering as rows (middle, direction, half width, half height)."""
+    rows = []
+    for text in texts:
+        corners = np.array(text.box())
+        x, y = corners.mean(axis=0)
+        turn = radians(text.angle)
+        wide, tall = (float(np.hypot(*(corners[k] - corners[0]))) for k in (1, 3))
+        rows.append((x, y, cos(turn), sin(turn), 0.5 * wide, 0.5 * tall))
+    return np.array(rows, float).reshape(-1, 6)
