@@ -19,7 +19,7 @@ from sketcher.part.value import Part
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class Dimensioning:
     """What is wanted of a layout; it can be tried with more effort later."""
 
     wanted: Sequence[Measured]
@@ -32,10 +32,10 @@ class Asked:
         return lay_out(self.wanted, self.ground, self.sizes, effort, self.dragged)
 
 
-def asked_of(
+def dimensioning_of(
     part: Part, view: View, outline: Sequence[Stroke], marks: Sequence[CenterMark],
     labels: Iterable[Item], sizes: Sizes,
-) -> Asked:
+) -> Dimensioning:
     """Return what the sheet of a part wants laid out, in mm on paper.
 
     Parameters
@@ -54,7 +54,7 @@ def asked_of(
                     plus_marks(s.curve for m in marks for s in m.strokes),
                     boxes=boxes_of(i for i in labels if isinstance(i, Text)))
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
-    return Asked(measured(part, view), ground, sizes, dragged)
+    return Dimensioning(measured(part, view), ground, sizes, dragged)
 
 
 def whole_lines(marks: Iterable[CenterMark]) -> Iterable[Curve]:

@@ -9,7 +9,7 @@ from functools import cache
 from typing import Any
 
 from sketcher.drafting.center_marks import center_marks, symmetry_signs
-from sketcher.drafting.dimensioning import Asked, asked_of, whole_lines
+from sketcher.drafting.dimensioning import Dimensioning, dimensioning_of, whole_lines
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.further_pages import page_kinds
@@ -56,7 +56,7 @@ class Contents:
     items: tuple[Item, ...]
     dimensions: tuple[Drawn, ...]
     box: tuple[float, float, float, float]
-    asked: Asked | None
+    dimensioning: Dimensioning | None
     badly: tuple[str, ...] = ()
 
 
@@ -161,21 +161,21 @@ def contents_of(
     if part.drawing.hole_table:
         bare = Ground([s.curve for s in outline], list(whole_lines(marks)))
         labels = hole_labels(part, view, pieces, height, bare)
-    asked = None
+    wanted = None
     if part.drawing.dimensions and outline:
         sizes = Sizes(part.drawing.practice, height)
-        asked = asked_of(part, view, outline, marks, labels, sizes)
+        wanted = dimensioning_of(part, view, outline, marks, labels, sizes)
     with stage(0.5, 1.0):
-        return _with_dimensions(view, (*outline, *centers, *labels), asked, effort)
+        return _with_dimensions(view, (*outline, *centers, *labels), wanted, effort)
 
 
 def _with_dimensions(
-    view: View, items: tuple[Item, ...], asked: Asked | None, effort: Effort
+    view: View, items: tuple[Item, ...], wanted: Dimensioning | None, effort: Effort
 ) -> Contents:
-    layout = None if asked is None else asked.laid_out(effort)
+    layout = None if wanted is None else wanted.laid_out(effort)
     dimensions = () if layout is None else layout.drawn
     every = [*items, *(item for d in dimensions for item in d.items)]
-    return Contents(view, items, dimensions, items_box(every), asked,
+    return Contents(view, items, dimensions, items_box(every), wanted,
                     () if layout is None else layout.badly)
 
 
@@ -217,7 +217,7 @@ def _chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Conten
     factor, sheet = best
     tried = known[factor, sheet.height]
     with stage(0.6, 1.0):
-        settled = _with_dimensions(tried.view, tried.items, tried.asked, FULL)
+        settled = _with_dimensions(tried.view, tried.items, tried.dimensioning, FULL)
     if not _fits(settled, _area(part, sheet, pieces)):
         settled = tried
     if settled.badly and wanted.sheet == wanted.scale == "auto":
@@ -243,7 +243,8 @@ def _roomier(
                 tried[key] = contents_of(part, pieces, *key, effort=QUICK)
             if not _fits(tried[key], _area(part, sheet, pieces)):
                 continue
-            full = _with_dimensions(tried[key].view, tried[key].items, tried[key].asked, FULL)
+            bare = tried[key]
+            full = _with_dimensions(bare.view, bare.items, bare.dimensioning, FULL)
             if _fits(full, _area(part, sheet, pieces)) and len(full.badly) < len(found[2].badly):
                 return sheet, factor, full
             break

@@ -6,7 +6,7 @@ import random
 
 import pytest
 
-from sketcher.drafting.dimensioning import Asked
+from sketcher.drafting.dimensioning import Dimensioning
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.layout.choose import FRAME, FULL, QUICK
 from sketcher.drafting.layout.lay_out import lay_out
@@ -39,8 +39,8 @@ def from_one_corner() -> Part:
     return Part(points=frozen(points), curves=frozen(curves), bindings=frozen(bindings))
 
 
-def asked(part: Part) -> Asked:
-    found = contents_of(part, shown_pieces(part), 1.0, 3.5, QUICK).asked
+def asked(part: Part) -> Dimensioning:
+    found = contents_of(part, shown_pieces(part), 1.0, 3.5, QUICK).dimensioning
     assert found is not None
     return found
 

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from sketcher.drafting.dimensioning import Asked
+from sketcher.drafting.dimensioning import Dimensioning
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.layout.choose import FRAME, FULL, QUICK
 from sketcher.drafting.layout.lay_out import lay_out
@@ -15,13 +15,13 @@ from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, 
 from tests.hole_plates import plate
 
 
-def asked(part: Part, factor: float = 1.0) -> Asked:
-    found = contents_of(part, shown_pieces(part), factor, 3.5, QUICK).asked
+def asked(part: Part, factor: float = 1.0) -> Dimensioning:
+    found = contents_of(part, shown_pieces(part), factor, 3.5, QUICK).dimensioning
     assert found is not None
     return found
 
 
-def again(now: Asked, kept) -> object:
+def again(now: Dimensioning, kept) -> object:
     return lay_out(now.wanted, now.ground, now.sizes, FRAME, now.dragged, kept.places)
 
 

@@ -32,7 +32,7 @@ def test_judged_as_drawn(name: str, practice: str) -> None:
 
     part = solve(store.load(shipped("demo_parts", f"{name}.profile.json"))).part
     part = part.having(drawing=replace(part.drawing, practice=practice))
-    asked = contents_of(part, shown_pieces(part), 1.0, 3.5).asked
+    asked = contents_of(part, shown_pieces(part), 1.0, 3.5).dimensioning
     assert asked is not None
     seen = 0
     for one in places_of(asked.wanted, asked.ground, asked.sizes):
