@@ -52,6 +52,7 @@ SPECIMENS = (
     Specimen("run", ("c1", "c2"), 24.0, "24"),
     Specimen("square", ("e1", "e2")),
     Specimen("tangent", ("e1", "h1")),
+    Specimen("web", ("h1", "h2"), 15.0, "15"),  # 26 - 5 - 6
 )
 
 

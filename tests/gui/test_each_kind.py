@@ -54,6 +54,7 @@ CASES = {
     "run": Case(("p1", "p6"), "70"),
     "square": Case(("e1", "e2")),
     "tangent": Case(("e1", "h1")),
+    "web": Case(("h1", "h2"), "7.5"),
 }
 WANTED = {"distance": 44.45, "radius": 9.0}  # an inch is 25.4 mm by definition
 

@@ -81,6 +81,9 @@ def bind(
     if value is None:
         amount, side = known.first_value(part, of, None)
         amount = degrees(amount) if known.quantity == "angle" else amount
+        if amount < 0.0:
+            raise EditError(kind, f"of {' and '.join(of)} measures {amount:g} here",
+                            "give the value that it should have, positive")
         return Binding(kind, of, exact(round(amount, 9)), side, drives)
     binding = Binding(kind, of, value, None, drives)
     amount = _wanted(part, kind, binding)

@@ -21,13 +21,10 @@ from sketcher.part.kinds import (
     wanted,
 )
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Part, frozen
+from tests.every_kind import SPECIMENS
 from tests.refusals import refused
 
-NAMES = {
-    "distance", "run", "rise", "offset", "angle", "radius", "diameter", "level", "plumb",
-    "parallel", "square", "in line", "on", "middle", "equal", "concentric", "tangent",
-    "reflected", "fixed",
-}
+NAMES = {specimen.kind for specimen in SPECIMENS}
 
 
 @pytest.fixture
@@ -72,7 +69,7 @@ def test_a_kind_says_what_it_is_and_takes(name: str) -> None:
     (["h1"], {"radius", "diameter"}),
     (["a1"], {"radius", "diameter"}),
     (["h1", "e1"], {"tangent"}),
-    (["a1", "h1"], {"offset", "equal", "concentric", "tangent"}),
+    (["a1", "h1"], {"offset", "equal", "concentric", "tangent", "web"}),
     (["c", "h1"], {"on", "concentric"}),
     (["o", "b", "c"], {"in line", "middle"}),
     (["x", "e1", "e3"], {"reflected"}),
@@ -124,6 +121,7 @@ def test_operands_of_a_file_are_put_in_order_where_they_fit_no_form(part: Part) 
     ("angle", ["e1", "x"], 38.65980825409009, "ccw"),
     ("radius", ["a1"], 2.0, None),
     ("diameter", ["h2"], 10.0, None),
+    ("web", ["a1", "h1"], 11.0, None),  # centers 16 apart, radii 2 and 3
 ])
 def test_a_dimension_without_a_value_takes_the_measured_one(
     part: Part, kind: str, ids: list[str], value: float, side: str | None
@@ -230,6 +228,7 @@ def test_sides_are_settled_once_and_then_kept(part: Part) -> None:
     ("run", ["o", "o"], "does not fit o, o"),
     ("radius", ["e1"], "select round"),
     ("run", ["o", "zz"], "no point or curve named 'zz'"),
+    ("web", ["h1", "h2"], "of h1 and h2 measures -8 here"),
 ])
 def test_what_does_not_fit_is_refused_in_words(
     part: Part, kind: str, ids: list[str], words: str

@@ -52,6 +52,7 @@ CASES = [
     ("reflected", ["p", "q", "ax"], None), ("reflected", ["e1", "e2", "ax"], None),
     ("reflected", ["h1", "h2", "ax"], None), ("reflected", ["a1", "a2", "ax"], None),
     ("fixed", ["p"], None),
+    ("web", ["h1", "h2"], "4"), ("web", ["a1", "h1"], "0.5"), ("web", ["a1", "a2"], "2"),
 ]
 
 

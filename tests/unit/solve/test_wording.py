@@ -18,7 +18,7 @@ from sketcher.solve.step_wording import Wording
 from tests.specimens import frame, said
 
 AT = {"p1": (0.0, 0.0), "p2": (10.0, 0.0), "p3": (3.0, 4.0), "p4": (8.0, 6.0), "m": (20.0, 5.0),
-      "q": (20.0, 5.0), "p5": (23.0, 9.0), "p6": (15.0, 5.0)}
+      "q": (20.0, 5.0), "p5": (23.0, 9.0), "p6": (15.0, 5.0), "r": (30.0, 5.0)}
 
 
 LINES = (("p1", "p2"), ("p3", "p4"))
@@ -72,6 +72,15 @@ PHRASES = {
     "radius by touching": (told, (said("tangent", "e1", "e2"),),
                            {"fixed": "p1 p2 m", "curves": CIRCLES},
                            "with R5, so that it touches e1."),
+    "web": (told, (said("radius", "e2", value="4"), said("radius", "e3", value="2"),
+                   said("web", "e2", "e3", value="3"), said("level", "m", "r")),
+            {"fixed": "m", "curves": (("p1", "p2"), CircleCurve("m", 4.0), CircleCurve("r", 2.0))},
+            "the circle of 9 (4 + 2 + 3: radii of e2 and e3 and the web between them) about m"),
+    "radius by a web": (told, (said("radius", "e2", value="4"), said("fixed", "r"),
+                               said("web", "e2", "e3", value="1")),
+                        {"fixed": "m", "curves": (("p1", "p2"), CircleCurve("m", 4.0),
+                                                  CircleCurve("r", 2.0))},
+                        "about r with R5, which leaves a web of 1 to e2."),
     "free radius": (told, (), {"fixed": "m", "curves": CIRCLES}, "with any radius (here R4)."),
 }
 

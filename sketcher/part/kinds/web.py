@@ -1,0 +1,68 @@
+"""Web: the least material between two rounds, along the line of their centers."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import dist
+
+from sketcher.geometry.curves import Line
+from sketcher.part.construction_words import Condition, Words
+from sketcher.part.dimension_form import Linear, Side
+from sketcher.part.equations.web_equation import WEB
+from sketcher.part.kind_base import Kind
+from sketcher.part.kind_sign import Sign
+from sketcher.part.operand_forms import Row, center_of, radius_of
+from sketcher.part.value import Part
+
+
+class Web(Kind):
+    """Distance of two centers less both radii; an arc counts as its full circle."""
+
+    name = "web"
+    quantity = "length"
+    hint = "Least material between two circles or arcs that lie beside each other."
+    forms = (("round", "round"),)
+    sign = Sign(
+        (((-0.2, 0.0), (0.2, 0.0)), ((-0.2, -0.45), (-0.2, 0.45)), ((0.2, -0.45), (0.2, 0.45))),
+        ((-0.6, 0.0, 0.36), (0.6, 0.0, 0.36)),
+    )
+    above_zero = True
+    has_sides = False
+
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+        """Return the distance of the centers less the radii."""
+        one, other = of
+        return [Row(WEB, (center_of(part, one), center_of(part, other)), (one, other))]
+
+    def dimension(self, part: Part, of: Sequence[str]) -> Linear | None:
+        """Return the length between the nearest places of the rims."""
+        (ax, ay), (bx, by) = (part.points[center_of(part, name)] for name in of)
+        r, s = (radius_of(part, name) for name in of)
+        ux, uy = Line((ax, ay), (bx, by)).direction
+        if (ux, uy) == (0.0, 0.0):
+            return None
+        rims = (ax + r * ux, ay + r * uy), (bx - s * ux, by - s * uy)
+        return Linear(Side((rims[0],)), Side((rims[1],)), (ux, uy))
+
+    def preference(self, part: Part, of: Sequence[str]) -> float:
+        """Before the offset, which would make two holes concentric."""
+        return 3.5
+
+    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+        """Return the circle about the other center on which a center lies."""
+        one, other = words.of(condition)
+        mine, given = (one, other) if center_of(words.part, one) == point else (other, one)
+        center = center_of(words.part, given)
+        apart = words.number(dist(words.part.points[center], words.part.points[point]))
+        return (f"the circle of {apart} ({words.radius(given)} + {words.radius(mine)} + "
+                f"{words.value(condition.owner)}: radii of {given} and {mine} and the web between "
+                f"them) about {center}")
+
+    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+        """Return the radius by what it leaves beside the other round."""
+        other = words.others(condition, name)[0]
+        return f"R{words.radius(name)}, which leaves a web of {words.value(condition.owner)} " \
+            f"to {other}"
+
+
+KIND = Web()
