@@ -69,6 +69,21 @@ def test_two_points_two_lines_and_a_point_with_a_line() -> None:
     assert dimensioning((11, 0.1), (5, 40)).tool.kind == "offset"
 
 
+def test_two_rounds_are_asked_for_their_step_or_for_the_material_between_them() -> None:
+    assert dimensioning((26, 20.1), (29, 20.1)).tool.kind == "offset"
+    draft = Draft(plate())
+    draft.circle((50, 60), 4.0)
+    board = Board(draft.done())
+    board.use("dimension")
+    press(board, 29, 20.1)
+    press(board, 54, 60.1)
+    assert board.tool.kind == "web"
+    board.move(Pointer(20, 55))
+    assert board.preview.dims[0].text == "37"  # centers 50 apart, radii 9 and 4
+    assert board.key("w")
+    assert board.tool.kind == "offset"
+
+
 def test_what_follows_from_others_becomes_a_reference_dimension() -> None:
     board = dimensioning((11, 0.2), (20, -12))
     board.use("dimension")
