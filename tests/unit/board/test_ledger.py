@@ -29,8 +29,8 @@ from sketcher.board.ledger.ledger_rows import (
 )
 from sketcher.board.mending.clash_mending import offers, partners, take
 from sketcher.part.edits.draft import Draft
-from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
+from tests.every_kind import SPECIMENS, bare
 from tests.refusals import refused
 from tests.rough import HOLE, holed_plate
 
@@ -142,15 +142,6 @@ def test_three_deviations_are_refused() -> None:
 
 # Every kind, made from a selection.
 
-SHAPES = {
-    "distance": ("p1", "p4"), "run": ("p1", "p4"), "rise": ("p1", "p4"), "offset": ("e1", "e2"),
-    "angle": ("e1", "e2"), "radius": ("h1",), "diameter": ("h1",), "level": ("e1",),
-    "plumb": ("e2",), "parallel": ("e1", "e2"), "square": ("e1", "e2"), "in line": ("e1", "e2"),
-    "on": ("p4", "e1"), "middle": ("p5", "e1"), "equal": ("e1", "e2"),
-    "concentric": ("h1", "h2"), "tangent": ("e1", "h1"), "reflected": ("p1", "p3", "x1"),
-    "fixed": ("p1",),
-}
-
 
 def shapes() -> Part:
     draft = Draft(Part())
@@ -162,14 +153,10 @@ def shapes() -> Part:
     return draft.done()
 
 
-def test_every_kind_is_in_the_table() -> None:
-    assert set(SHAPES) == set(KINDS)
-
-
-@pytest.mark.parametrize("kind", sorted(SHAPES))
-def test_each_kind_is_offered_made_and_stands_in_the_ledger(kind: str) -> None:
-    board = Board(shapes())
-    board.bench.select(SHAPES[kind])
+@pytest.mark.parametrize(("kind", "of"), [(s.kind, s.of) for s in SPECIMENS])
+def test_each_kind_is_offered_made_and_stands_in_the_ledger(kind: str, of: tuple) -> None:
+    board = Board(bare())
+    board.bench.select(of)
     offered = {choice.kind: choice for choice in choices(board.bench)}
     assert kind in offered
     assert offered[kind].hint
@@ -177,7 +164,7 @@ def test_each_kind_is_offered_made_and_stands_in_the_ledger(kind: str) -> None:
     assert board.report.converged
     (made,) = ledger_rows(board.bench)
     assert made.kind == kind
-    assert set(made.ids) == set(SHAPES[kind])
+    assert set(made.ids) == set(of)
     assert made.state == "ok"
     assert abs(made.residual or 0.0) < 1e-7
     assert board.bench.selection.ids == (made.id,)
