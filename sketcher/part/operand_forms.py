@@ -41,8 +41,12 @@ class Meeting:
 
     def joint(self, first: str, second: str) -> str | None:
         """Return the first point that lies on both curves, or None."""
-        other = self.on.get(second, {})
-        return next((p for p in self.on.get(first, {}) if p in other), None)
+        other = self.on.get(second)
+        if other:
+            for point in self.on.get(first, ()):
+                if point in other:
+                    return point
+        return None
 
 
 def operand_type(part: Part, name: str) -> str | None:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import dataclass, field
-from itertools import chain
+from dataclasses import dataclass
 from math import radians
 
 import numpy as np
@@ -43,40 +43,43 @@ class Block:
     valued: Array
 
 
-@dataclass(slots=True)
 class Pile:
     """Rows on their way into a block."""
 
-    points: list[tuple[str, ...]] = field(default_factory=list)
-    radii: list[tuple[str, ...]] = field(default_factory=list)
-    sides: list[int] = field(default_factory=list)
-    owners: list[int] = field(default_factory=list)
-    values: list[float] = field(default_factory=list)
-    valued: list[bool] = field(default_factory=list)
+    def __init__(self) -> None:
+        # flat lists of names and numbers: nothing in them is for the collector of garbage to walk
+        self.points: list[str] = []
+        self.radii: list[str] = []
+        self.sides: list[str] = []
+        self.owners: list[int] = []
+        self.values: list[float] = []
+        self.valued: list[bool] = []
 
     def add(
         self, row: Row, side: str, owner: int, value: float = 0.0, valued: bool = False
     ) -> None:
         """Put a row on the pile."""
-        sides = row.equation.sides
-        self.points.append(row.points)
-        self.radii.append(row.radii)
-        self.sides.append(sides.index(side) if side in sides else 0)
+        self.points += row.points
+        self.radii += row.radii
+        self.sides.append(side)
         self.owners.append(owner)
         self.values.append(value)
         self.valued.append(valued)
 
     def block(self, equation: Equation, slots: Slots) -> Block:
         """Return the arrays."""
-        count, at, rounds = len(self.owners), slots.points, slots.radii
-        flat = chain.from_iterable(self.points)
-        x = np.fromiter((at[p] for p in flat), int).reshape(count, equation.points)
-        r = np.fromiter((rounds[name] for name in chain.from_iterable(self.radii)), int)
-        places = np.stack([x, x + 1], axis=2).reshape(count, 2 * equation.points)
+        count = len(self.owners)
+        codes = {word: code for code, word in enumerate(equation.sides)}
+        x = np.array([slots.points[name] for name in self.points], int)
+        r = np.array([slots.radii[name] for name in self.radii], int)
+        places = np.empty((count, equation.width), int)
+        places[:, : 2 * equation.points : 2] = x.reshape(count, equation.points)
+        places[:, 1 : 2 * equation.points : 2] = places[:, : 2 * equation.points : 2] + 1
+        places[:, 2 * equation.points :] = r.reshape(count, equation.radii)
         return Block(
-            equation, np.hstack([places, r.reshape(count, equation.radii)]),
-            np.array(self.sides, int), np.array(self.owners, int),
-            np.array(self.values, float), np.array(self.valued, bool))
+            equation, places, np.array([codes.get(side, 0) for side in self.sides], int),
+            np.array(self.owners, int), np.array(self.values, float),
+            np.array(self.valued, bool))
 
 
 def meeting_of(part: Part, driving: Iterable[Binding]) -> Meeting:
@@ -120,56 +123,47 @@ class Assembly:
         self.meeting = meeting_of(part, self.driving.values())
         arcs = {name: c for name, c in part.curves.items() if isinstance(c, ArcCurve)}
         self.owners = [*arcs, *self.driving]
-        self.piles: dict[Equation, Pile] = {}
-        self.wished: dict[Equation, Pile] = {}
+        self.piles: dict[Equation, Pile] = defaultdict(Pile)
+        self.wished: dict[Equation, Pile] = defaultdict(Pile)
         self._arcs(arcs)
         self._bindings(len(arcs))
-        self.corners: dict[Equation, Pile] = {}
+        self.corners: dict[Equation, Pile] = defaultdict(Pile)
         for row in corners(part):
-            self._add(self.corners, row, "", 0, 0.0, False)
+            self.corners[row.equation].add(row, "", 0)
         self.blocks = [pile.block(eq, slots) for eq, pile in self.piles.items()]
         self.wishes = [pile.block(eq, slots) for eq, pile in self.wished.items()]
         self.open = [pile.block(eq, slots) for eq, pile in self.corners.items()]
 
     def _arcs(self, arcs: dict[str, ArcCurve]) -> None:
+        piles, signed = self.piles, self.meeting.signed
         for owner, (name, arc) in enumerate(arcs.items()):
             for end in arc.ends:
-                row, side = self.meeting.signed.get((end, name), (None, ""))
-                if row is None:
-                    row = Row(RADIAL, (end, arc.center), (name,))
-                self._add(self.piles, row, side, owner, 0.0, False)
+                found = signed.get((end, name))
+                row, side = found or (Row(RADIAL, (end, arc.center), (name,)), "")
+                piles[row.equation].add(row, side, owner)
 
     def _bindings(self, owner: int) -> None:
         value_of = evaluator(self.part)
-        signed = self.meeting.signed
+        part, meeting, piles, wished = self.part, self.meeting, self.piles, self.wished
         for name, binding in self.driving.items():
             kind = KINDS[binding.kind]
             of, side = binding.of, binding.side or ""
-            amount = 0.0
+            amount, valued = 0.0, kind.quantity is not None
             if kind.quantity is not None:
                 amount = value_of(name, binding, kind.quantity)
                 if kind.quantity == "angle":
                     amount = radians(amount)
-            rows = kind.solved(self.part, of, binding.side, self.meeting)
-            if kind.incident and of in signed:
-                row, side = signed[of]
+            rows = kind.solved(part, of, binding.side, meeting)
+            if kind.incident and of in meeting.signed:
+                row, side = meeting.signed[of]
                 rows = [row]
             for row in rows:
-                self._add(self.piles, row, side, owner, amount, kind.quantity is not None)
+                piles[row.equation].add(row, side, owner, amount, valued)
             if binding.side:
-                for row in kind.wishes(self.part, of):
+                for row in kind.wishes(part, of):
                     if binding.side in row.equation.sides:
-                        self._add(self.wished, row, binding.side, owner, amount, False)
+                        wished[row.equation].add(row, binding.side, owner, amount)
             owner += 1
-
-    @staticmethod
-    def _add(
-        piles: dict[Equation, Pile], row: Row, side: str, owner: int, value: float, valued: bool
-    ) -> None:
-        pile = piles.get(row.equation)
-        if pile is None:
-            pile = piles[row.equation] = Pile()
-        pile.add(row, side, owner, value, valued)
 
     def held(self) -> list[tuple[str, list[int]]]:
         """Slots that bindings hold."""
@@ -184,11 +178,13 @@ class Assembly:
         """Slots that bindings make one, and whether the binding has rows besides."""
         out = []
         at = self.slots.at
-        with_rows = {int(o) for block in self.blocks for o in block.owner}
+        with_rows = np.zeros(len(self.owners), bool)
+        for block in self.blocks:
+            with_rows[block.owner] = True
         number = len(self.owners) - len(self.driving)
         for name, binding in self.driving.items():
             pairs = KINDS[binding.kind].unions(self.part, binding.of)
             if pairs:
-                out.append((name, [(at(a), at(b)) for a, b in pairs], number in with_rows))
+                out.append((name, [(at(a), at(b)) for a, b in pairs], bool(with_rows[number])))
             number += 1
         return out

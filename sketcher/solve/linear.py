@@ -17,6 +17,14 @@ and directions whose singular value is above 1e-5 of the largest are solved in o
 Apply = Callable[[Array], Array]
 
 
+def _heavy(matrix: Any, weights: Array) -> Any:
+    """Matrix with each row times its weight, in the format that it has."""
+    if isinstance(matrix, np.ndarray):
+        return matrix * weights[:, None]
+    entries = matrix.data * np.repeat(weights, np.diff(matrix.indptr))
+    return type(matrix)((entries, matrix.indices, matrix.indptr), shape=matrix.shape)
+
+
 class Rows:
     """Jacobian at one place, ready for steps of different damping.
 
@@ -29,11 +37,12 @@ class Rows:
     ) -> None:
         self.weights = weights
         self.small = system.small
-        self.jacobian = (
+        self.jacobian: Any = (
             system.dense_jacobian(x, values) if self.small else system.jacobian(x, values))
-        heavy = self.jacobian if weights is None else self.jacobian * weights
-        self.transposed = heavy.T
-        self.normal = heavy @ self.jacobian.T
+        flat = self.jacobian.T if self.small else system.transposed(self.jacobian)
+        # W J': the weights go to the rows of the transpose
+        self.transposed = flat if weights is None else _heavy(flat, weights)
+        self.normal = self.jacobian @ self.transposed
         self.most = float(self.normal.diagonal().max(initial=0.0)) or 1.0
         self._undamped: Apply | None = None
 

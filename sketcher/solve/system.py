@@ -169,8 +169,14 @@ class System:
             first += m * k
         kept = np.flatnonzero(np.concatenate(keep))
         key = np.concatenate(rows)[kept] * max(self.width, 1) + np.concatenate(cols)[kept]
-        unique, into = np.unique(key, return_inverse=True)
-        at_row, at_col = np.divmod(unique, max(self.width, 1))
+        # the keys come row by row: a stable sort makes use of that, `numpy.unique` would not
+        order = np.argsort(key, kind="stable")
+        key = key[order]
+        first_of = np.ones(len(key), bool)
+        first_of[1:] = key[1:] != key[:-1]
+        into = np.empty(len(key), int)
+        into[order] = np.cumsum(first_of) - 1
+        at_row, at_col = np.divmod(key[first_of], max(self.width, 1))
         indptr = np.zeros(self.height + 1, np.int32)
         indptr[1:] = np.cumsum(np.bincount(at_row, minlength=self.height))
         return Placing(kept, into, indptr, at_col.astype(np.int32), at_row)
@@ -199,6 +205,23 @@ class System:
         place = self._placing
         return csr_array((self.entries(x, values), place.indices, place.indptr),
                          shape=(self.height, self.width))
+
+    def transposed(self, jacobian: Sparse) -> Sparse:
+        """Transpose of what `jacobian` returned, by rows too: scipy multiplies no mixed formats."""
+        from scipy.sparse import csr_array
+
+        order, rows, indptr = self._by_column
+        return csr_array((jacobian.data[order], rows, indptr), shape=(self.width, self.height))
+
+    @cached_property
+    def _by_column(self) -> tuple[Array, Array, Array]:
+        """Order of the entries by columns, the row of each, and where each column begins."""
+        from scipy.sparse import csr_array
+
+        place = self._placing
+        numbered = csr_array((np.arange(len(place.indices)), place.indices, place.indptr),
+                             shape=(self.height, self.width)).tocsc()
+        return numbered.data, numbered.indices, numbered.indptr
 
     def kept(self, x: Array) -> tuple[bool, int]:
         """Whether all radii are positive, and how many wishes for a sense are not met."""
@@ -282,8 +305,12 @@ class System:
         useful = (now > 1e-6 * self.size) & (wanted > 0.0)
         if int(useful.sum()) < 3:
             return x
-        low, factor, high = np.quantile(wanted[useful] / now[useful], [0.25, 0.5, 0.75])
-        if 0.5 <= factor <= 2.0 or high > 2.5 * low:
+        asked = wanted[useful] / now[useful]
+        factor = np.median(asked)
+        if 0.5 <= factor <= 2.0:
+            return x
+        low, high = np.quantile(asked, [0.25, 0.75])
+        if high > 2.5 * low:
             return x
         raw = self.raw(x)
         count = 2 * len(self.slots.points)

@@ -47,16 +47,14 @@ class Slots:
 
 def part_size(part: Part) -> float:
     """Diagonal of the box round all points and circles; 1 for an empty part or a single point."""
-    boxes = [(x, y, 0.0) for x, y in part.points.values()]
-    boxes += [
-        (*part.points[c.center], abs(c.radius))
-        for c in part.curves.values() if isinstance(c, CircleCurve)
-    ]
-    if not boxes:
+    if not part.points:
         return 1.0
-    table = np.array(boxes)
-    low = (table[:, :2] - table[:, 2:]).min(axis=0)
-    high = (table[:, :2] + table[:, 2:]).max(axis=0)
+    boxes = np.array([
+        (*part.points[c.center], abs(c.radius))
+        for c in part.curves.values() if isinstance(c, CircleCurve)]).reshape(-1, 3)
+    places = np.array(list(part.points.values()), float)
+    low = np.concatenate([places, boxes[:, :2] - boxes[:, 2:]]).min(axis=0)
+    high = np.concatenate([places, boxes[:, :2] + boxes[:, 2:]]).max(axis=0)
     return float(np.hypot(*(high - low))) or 1.0
 
 

@@ -63,29 +63,22 @@ class Tangent(Kind):
         self, part: Part, of: Sequence[str], side: str | None, meeting: Meeting
     ) -> list[Row]:
         """Return the direction form at a joint, else the touch."""
-        first, second = _larger_first(part, of)
-        joint = meeting.joint(first, second)
-        if joint is None:
+        found = _joint(part, of, meeting)
+        if found is None:
             return self.rows(part, of, side)
-        center = center_of(part, second)
-        if operand_type(part, first) == "line":
-            return [Row(FOOT, (*line_ends(part, first), joint, center))]
-        return [Row(COLLINEAR, (center_of(part, first), joint, center))]
+        straight, points, _ = found
+        return [Row(FOOT if straight else COLLINEAR, points)]
 
     def signed(
         self, part: Part, of: Sequence[str], meeting: Meeting
     ) -> tuple[tuple[str, str], Row] | None:
         """Return the joint's distance from the second center along the shared normal."""
-        first, second = _larger_first(part, of)
-        joint = meeting.joint(first, second)
-        if joint is None:
+        found = _joint(part, of, meeting)
+        if found is None:
             return None
-        center = center_of(part, second)
-        if operand_type(part, first) == "line":
-            row = Row(SIGNED_BY_LINE, (*line_ends(part, first), joint, center), (second,))
-        else:
-            row = Row(SIGNED_BY_ROUND, (center_of(part, first), joint, center), (second,))
-        return (joint, second), row
+        straight, points, second = found
+        row = Row(SIGNED_BY_LINE if straight else SIGNED_BY_ROUND, points, (second,))
+        return (points[-2], second), row
 
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return where a center lies at its distance, or the line of a joint and a center."""
@@ -124,6 +117,26 @@ class Tangent(Kind):
         return " touches ".join(words.of(condition))
 
 
+def _joint(
+    part: Part, of: Sequence[str], meeting: Meeting
+) -> tuple[bool, tuple[str, ...], str] | None:
+    """Whether a line gives the normal of a joint, the joint's points and its round.
+
+    The points are those of the curve whose normal is the better known one (the line's ends or the
+    larger round's center), the joint, and the center of the other; None without a joint.
+    """
+    first, second = of
+    leading = part.curves[first]
+    straight = isinstance(leading, LineCurve)
+    if not straight and radius_of(part, first) < radius_of(part, second):
+        first, second = second, first
+    joint = meeting.joint(first, second)
+    if joint is None:
+        return None
+    ends = leading.ends if isinstance(leading, LineCurve) else (center_of(part, first),)
+    return straight, (*ends, joint, center_of(part, second)), second
+
+
 def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:
     """Sides on which two curves run smoothly through their one shared end; empty without one."""
     first, second = (part.curves[name] for name in of)
@@ -138,14 +151,6 @@ def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:
         return ("left",) if after == (first.ends[1] == joint) else ("right",)
     before = (first.turn == "ccw") == (first.ends[1] == joint)
     return ("outside",) if before != after else ("inside", "around")
-
-
-def _larger_first(part: Part, of: Sequence[str]) -> Sequence[str]:
-    """Operands with the line or the larger round first: its normal is the better known one."""
-    first, second = of
-    if operand_type(part, first) != "line" and radius_of(part, first) < radius_of(part, second):
-        return second, first
-    return of
 
 
 def _center_locus(words: Words, condition: Condition, point: str) -> str:
