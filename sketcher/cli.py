@@ -64,12 +64,23 @@ class _Parser(argparse.ArgumentParser):
         self.exit(UNUSABLE, f"{self.prog}: {message}; see {self.prog} --help\n")
 
 
+class _Version(argparse.Action):
+    """Looks for the version when it is asked for: the library that knows it is slow to load."""
+
+    def __call__(
+        self, parser: argparse.ArgumentParser, namespace: argparse.Namespace,
+        values: object, option_string: str | None = None,
+    ) -> NoReturn:
+        sys.stdout.write(f"{parser.prog} {_version()}\n")
+        parser.exit()
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog="sketcher", description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.set_defaults(command=open_window, file=None)
-    parser.add_argument("--version", action="version", version=f"%(prog)s {_version()}")
+    parser.add_argument("--version", action=_Version, nargs=0, help="print the version and exit")
     group = parser.add_subparsers(title="commands", metavar="COMMAND")
     for command in sorted(COMMANDS.values(), key=lambda command: command.rank):
         what = command.summary

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from importlib.resources import files
-from importlib.resources.abc import Traversable
+from pathlib import Path
 
 from sketcher.errors import FileError
 
 
-def shipped(folder: str, name: str = "") -> Traversable:
+def shipped(folder: str, name: str = "") -> Path:
     """Return a shipped file, or the folder itself when `name` is empty.
 
     A wheel carries both folders inside the package; a checkout has them beside it.
@@ -25,11 +24,11 @@ def shipped(folder: str, name: str = "") -> Traversable:
     FileError
         The installation lacks the file.
     """
-    package = files("sketcher")
-    for root in (package / "_shipped", package / ".."):
-        place = root / folder
-        for step in filter(None, name.split("/")):
-            place = place / step
-        if place.is_file() or place.is_dir():
+    # The package is files in a folder, wherever it is installed; `importlib.resources`, made for
+    # packages inside archives too, loads a dozen modules before the first byte is read.
+    package = Path(__file__).resolve().parent
+    for root in (package / "_shipped", package.parent):
+        place = root / folder / name
+        if place.exists():
             return place
     raise FileError(f"{folder}/{name}", "is missing from this installation", "install it again")

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
-import numpy as np
-from numpy.typing import NDArray
+from typing import TYPE_CHECKING, TypeAlias
 
-Ints = NDArray[np.intp]
+import numpy as np
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+Ints: TypeAlias = "NDArray[np.intp]"
 
 
 def clusters(points: NDArray[np.float64], tol: float) -> Ints:

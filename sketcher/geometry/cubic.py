@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from math import acos, ceil, cos, pi, radians, sin, tan, tau
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 WIDEST = radians(15.0)
 """Widest piece: off the circle by less than 6e-9 of the radius, a hundredth of a pixel on an arc

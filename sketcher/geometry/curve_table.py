@@ -4,18 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import tau
-from typing import Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.interrupt import check
 
-Floats: TypeAlias = NDArray[np.float64]
-Ints: TypeAlias = NDArray[np.intp]
-Bools: TypeAlias = NDArray[np.bool_]
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+Floats: TypeAlias = "NDArray[np.float64]"
+Ints: TypeAlias = "NDArray[np.intp]"
+Bools: TypeAlias = "NDArray[np.bool_]"
 
 
 class CurveTable:

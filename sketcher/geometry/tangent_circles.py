@@ -9,15 +9,17 @@ from __future__ import annotations
 
 from itertools import product
 from math import hypot, sqrt
-from typing import Literal, NamedTuple, TypeAlias
+from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.evaluate import moved, scaled
 from sketcher.geometry.meet import meet
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 Touched: TypeAlias = Curve | XY
 Side: TypeAlias = Literal["left", "right", "outside", "inside", "around", "on"]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import os
 import stat
 import time
@@ -36,6 +35,8 @@ KEPT_ATTRIBUTES = ("user.", "system.posix_acl_access")
 
 def digest(data: bytes) -> str:
     """Return the fingerprint by which a changed file is noticed (SHA-256)."""
+    import hashlib  # loads a library of ciphers, which reading alone does not need
+
     return hashlib.sha256(data).hexdigest()
 
 

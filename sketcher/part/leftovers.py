@@ -8,10 +8,8 @@ program has by now and no other machine on the same share can be mistaken for it
 from __future__ import annotations
 
 import contextlib
-import hashlib
 import os
 import re
-import secrets
 import time
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -46,7 +44,7 @@ class Temporary:
             When it cannot be made.
         """
         while True:
-            path = _beside(target, f".{secrets.token_hex(4)}{ENDING}")
+            path = _beside(target, f".{os.urandom(4).hex()}{ENDING}")
             flags = os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0)
             handle = os.open(path, flags, mode)  # the umask has its say
             # Another program may have taken it for a leftover before it was locked.
@@ -129,6 +127,8 @@ def _beside(target: str, ending: str) -> str:
     most = _longest_name(folder or ".") - len(ending)
     whole = os.fsencode(name)
     if len(whole) > most:
+        import hashlib
+
         told_apart = f"~{hashlib.sha256(whole).hexdigest()[:8]}"
         cut = whole[: most - len(told_apart)].decode("utf-8", "ignore")
         name = cut + told_apart

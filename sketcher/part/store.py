@@ -33,18 +33,22 @@ def open_file(path: str | os.PathLike[str]) -> Stored:
     FileError
         When the file cannot be read or is not a part; the place begins with the path.
     """
-    data = read_bytes(path, text.MAX_BYTES)
-    try:
-        part = text.read(data)
-    except SketcherError as error:
-        place = f"{path}: {error.place}" if error.place else str(path)
-        raise FileError(place, error.problem, error.remedy) from None
+    part, data = _read(path)
     return Stored(part, Path(path), digest(data))
 
 
 def load(path: str | os.PathLike[str]) -> Part:
     """Read a part's file; see `open_file`."""
-    return open_file(path).part
+    return _read(path)[0]
+
+
+def _read(path: str | os.PathLike[str]) -> tuple[Part, bytes]:
+    data = read_bytes(path, text.MAX_BYTES)
+    try:
+        return text.read(data), data
+    except SketcherError as error:
+        place = f"{path}: {error.place}" if error.place else str(path)
+        raise FileError(place, error.problem, error.remedy) from None
 
 
 def save(part: Part, path: str | os.PathLike[str], known: str | None = None) -> str:

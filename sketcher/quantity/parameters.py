@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator, Mapping
 
 from sketcher.errors import QuantityError
@@ -93,6 +92,8 @@ def _uses(name: str, text: str, unit: str) -> tuple[str, ...]:
 
 
 def _unknown(user: str, name: str, parameters: Mapping[str, str]) -> QuantityError:
+    import difflib
+
     near = difflib.get_close_matches(name, list(parameters), 1)
     remedy = f"did you mean '{near[0]}'" if near else "add it to the parameters"
     return QuantityError(f"parameters.{user}", f"no parameter named '{name}'", remedy)

@@ -20,7 +20,6 @@ A sign binds looser than a power (``-2^2`` is -4) and a power groups from the ri
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Callable, Mapping
 from fractions import Fraction
@@ -244,6 +243,8 @@ class _Parser:
 
 
 def _unknown(name: str, names: Mapping[str, Value]) -> QuantityError:
+    import difflib
+
     near = difflib.get_close_matches(name, list(names), 1)
     remedy = f"did you mean '{near[0]}'" if near else "add it to the parameters"
     return QuantityError("", f"no parameter named '{name}'", remedy)

@@ -12,10 +12,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sketcher.geometry.curves import XY
 from sketcher.part.value import frozen
@@ -24,9 +23,11 @@ from sketcher.solve.solve_report import LoosePoint, State
 from sketcher.solve.witness import jacobian, really_moves, witness
 
 if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
     from sketcher.solve.system import System
 
-Ints = NDArray[np.intp]
+Ints: TypeAlias = "NDArray[np.intp]"
 MOVES = 1e-7  # of the largest motion: less counts as standing still
 
 

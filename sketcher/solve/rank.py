@@ -14,14 +14,16 @@ Loan, *Matrix Computations*, 7.3 and 8.2; from memory) leave nothing but null ve
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sketcher.interrupt import check
 
-Floats: TypeAlias = NDArray[np.float64]
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+Floats: TypeAlias = "NDArray[np.float64]"
 Matrix: TypeAlias = Any  # numpy array or scipy sparse matrix: naming scipy's type would import it
 
 SMALL = 150

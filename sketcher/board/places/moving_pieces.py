@@ -8,15 +8,18 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import compress, count
 from operator import is_not
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve, Line
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.value import CircleCurve, Part
 from sketcher.part.whole import Piece, curve_value, middle, whole
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 _SERIAL = count()
 

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import tau
-from typing import Literal
+from typing import TYPE_CHECKING, Literal, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sketcher.board.places.moving_pieces import Pieces
 from sketcher.geometry.bounds import bounds
@@ -15,7 +14,10 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
-Floats = NDArray[np.float64]
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+Floats: TypeAlias = "NDArray[np.float64]"
 OUTLINE_FIRST = {"outline": 0, "axis": 1, "layout": 2}
 
 

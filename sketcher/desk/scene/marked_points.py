@@ -4,13 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Collection
 from operator import is_not
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sketcher.geometry.curves import XY
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import LoosePoint, SolveReport
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 
 class Places:

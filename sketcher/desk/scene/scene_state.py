@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import NDArray
 from PySide6.QtCore import QLineF, QRectF
 from PySide6.QtGui import QFont, QPainterPath, QRegion, QTransform
 
@@ -24,6 +24,9 @@ from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.part.whole import Piece
 from sketcher.solve.solve_report import SolveReport, State
+
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
 
 REACH = 36.0
 """Pixels from a curve or a point to the edge of all that is painted for it: pens, marks, arrows."""

@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, TypeAlias
+from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
-Array: TypeAlias = NDArray[Any]
+if TYPE_CHECKING:
+    from numpy.typing import NDArray
+
+Array: TypeAlias = "NDArray[Any]"
 Local: TypeAlias = tuple[Array, ...]
 
 
