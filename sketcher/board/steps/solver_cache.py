@@ -20,6 +20,8 @@ IN_PLACE = 0.08
 """Seconds that a solve may take in place: little else happens in the event that asks for it."""
 CROWD, IN_CROWD = 500, 0.03
 """From so many copies of a curve on, showing the part takes most of that event: less is left."""
+SOLVER = ("sketcher.inspect.sketched", "sketcher.solve.solver", "sketcher.solve.rivals")
+"""What a solve imports when it is first asked for."""
 LIBRARY = "scipy.sparse.linalg"
 
 
@@ -78,7 +80,8 @@ class Solving:
         """
         ready = is_ready(part)
         if ready:
-            import_module("sketcher.solve")  # what is loaded once does not count as time taken
+            for module in SOLVER:  # what is loaded once does not count as time taken
+                import_module(module)
         quick = 0.0 if not ready else IN_PLACE if copies(part) < CROWD else IN_CROWD
         solution = worker.finish(Job("Solving", self.solver, (part,), quick, keeps))
         if not ready and LIBRARY not in sys.modules:
