@@ -147,19 +147,17 @@ def _hub(center: Center, gap: float, overhang: float) -> Hub:
 
 def _cross(center: Center, hub: Hub, overhang: float) -> list[Track]:
     """Return the two straight tracks of a mark, or the one tick of a center on a round track."""
-    own = {name for name, _ in center.rounds}
     about = center.polar or center.path
     if about is not None:
         angle = atan2(center.at[1] - about[1], center.at[0] - about[0])
-        return [_arm_pair(f"{center.id}/radial", center, hub, angle, overhang, own, joins=False)]
+        return [_arm_pair(f"{center.id}/radial", center, hub, angle, overhang, joins=False)]
     words = ("level", "plumb") if center.turn == 0.0 else ("along", "across")
-    return [_arm_pair(f"{center.id}/{word}", center, hub, center.turn + turn, overhang, own)
+    return [_arm_pair(f"{center.id}/{word}", center, hub, center.turn + turn, overhang)
             for word, turn in zip(words, (0.0, 0.5 * pi), strict=True)]
 
 
 def _arm_pair(
-    name: str, center: Center, hub: Hub, angle: float, overhang: float, own: set[str],
-    joins: bool = True,
+    name: str, center: Center, hub: Hub, angle: float, overhang: float, joins: bool = True
 ) -> Track:
     carrier = straight(center.at, angle)
     heading = atan2(carrier.direction[1], carrier.direction[0])
@@ -168,7 +166,8 @@ def _arm_pair(
     high = ahead + overhang if ahead else bare
     low = behind + overhang if behind else bare
     node = Node(0.0, hub, (behind or bare, ahead or bare))
-    return Track(name, carrier, -low, high, [node], MARK, joins, own=set(own))
+    return Track(name, carrier, -low, high, [node], MARK, joins,
+                 own={name for name, _ in center.rounds}, away=center.away)
 
 
 def _axis_tracks(part: Part, features: Features, overhang: float) -> list[Track]:
@@ -198,7 +197,8 @@ def _pitch_track(
     carrier = Round(pitch.center, pitch.radius)
     nodes = sorted(_nodes_on(pitch.holes, carrier, centers, hubs), key=lambda n: n.s)
     if pitch.closed:
-        return Track(pitch.id, carrier, 0.0, tau * pitch.radius, nodes, PITCH, closed=True)
+        return Track(pitch.id, carrier, 0.0, tau * pitch.radius, nodes, PITCH, closed=True,
+                     away=pitch.away)
     # The open side is the widest way between two neighbours.
     turn = tau * pitch.radius
     gaps = [((nodes[(k + 1) % len(nodes)].s - n.s) % turn or turn, k)
@@ -209,7 +209,8 @@ def _pitch_track(
         while node.s < before.s:
             node.s += turn
     over = 2.0 * pitch.radius * asin(min(1.0, pitch.reach / (2.0 * pitch.radius))) + overhang
-    return Track(pitch.id, carrier, ordered[0].s - over, ordered[-1].s + over, ordered, PITCH)
+    return Track(pitch.id, carrier, ordered[0].s - over, ordered[-1].s + over, ordered, PITCH,
+                 away=pitch.away)
 
 
 def _path_track(
@@ -223,7 +224,7 @@ def _path_track(
         node.s = angle * path.radius
     over = 2.0 * path.radius * asin(min(1.0, path.reach / (2.0 * path.radius))) + overhang
     return Track(f"{path.id}/path", carrier, path.start * path.radius - over,
-                 path.end * path.radius + over, nodes, PATH)
+                 path.end * path.radius + over, nodes, PATH, away=path.away)
 
 
 def _nodes_on(

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from math import atan2, cos, degrees, hypot, pi, sin, tau
+from typing import TypeAlias
 
 from sketcher.drafting.paper_view import View
 from sketcher.geometry.bounds import bounds_of
@@ -15,6 +16,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import end_of, start_of
 from sketcher.geometry.project import in_sweep
 from sketcher.inspect.detached import without_detached
+from sketcher.part.image_id import ImageId, marks
 from sketcher.part.value import ArcCurve, GridPattern, LineCurve, Part, PolarPattern
 from sketcher.part.whole import Piece, whole
 from sketcher.quantity.parameters import evaluate_all
@@ -27,13 +29,19 @@ SLANT = 0.03
 """An arc that ends within this angle, in radians, of a line through its center is not crossed by
 it, unless it reaches as far on the other side: a tick is even."""
 
+Away: TypeAlias = tuple[int, bool]
+"""How far an image is from the drawn curve, as `ImageId.away` tells."""
+
+DRAWN: Away = (0, False)
+
 
 @dataclass(slots=True)
 class Center:
     """A place that gets a mark.
 
     `rounds` are the circles and arcs about it, `turn` the angle of its first line in radians;
-    a `polar` center has its pattern's center instead of a second line.
+    a `polar` center has its pattern's center instead of a second line; `away` is how far the
+    curve that names it is from a drawn one.
     """
 
     id: str
@@ -42,6 +50,7 @@ class Center:
     turn: float = 0.0
     polar: XY | None = None
     path: XY | None = None
+    away: Away = DRAWN
 
     def reach(self, angle: float) -> float:
         """Return the greatest radius about the center that lies in a direction; 0 for none."""
@@ -65,6 +74,7 @@ class Path:
     start: float
     end: float
     reach: float
+    away: Away
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,6 +87,7 @@ class Pitch:
     holes: tuple[XY, ...]
     closed: bool
     reach: float
+    away: Away
 
 
 @dataclass(slots=True)
@@ -108,7 +119,7 @@ def shown_pieces(part: Part, alone: bool = False) -> tuple[Piece, ...]:
     if alone:
         pieces = without_detached(pieces)
     if part.drawing.show_half and part.mirrors:
-        return tuple(piece for piece in pieces if "'" not in piece.id)
+        return tuple(piece for piece in pieces if not piece.image.mirrors)
     return pieces
 
 
@@ -124,12 +135,12 @@ def find(part: Part, view: View, pieces: Iterable[Piece] | None = None) -> Featu
         Pieces of the part, where the caller has them already.
     """
     shown = shown_pieces(part) if pieces is None else pieces
-    placed = [Piece(p.id, p.source, view.curve(p.curve), p.role) for p in shown]
+    placed = [Piece(p.image, view.curve(p.curve), p.role) for p in shown]
     outline = [p for p in placed if p.role == "outline"]
     paths, bodies = _paths(outline)
     centers = _centers(part, outline, bodies, view)
     for path in paths:
-        _add_place(centers, f"{path.id}/center", path.center)
+        _add_place(centers, f"{path.id}/center", path.center, path.away)
     pitches = _pitches(part, placed, centers, view)
     axes = [(name, view.curve(_line(part, curve))) for name, curve in part.curves.items()
             if isinstance(curve, LineCurve) and curve.role == "axis"]
@@ -170,13 +181,13 @@ def _centers(part: Part, outline: Sequence[Piece], bodies: set[str], view: View)
         number = _at_place(found, cells, curve.center)
         if number is None:
             number = len(found)
-            found.append(Center(piece.id, curve.center))
+            found.append(Center(piece.id, curve.center, away=piece.image.away))
             cells.setdefault(_cell(curve.center), []).append(number)
         if piece.id not in bodies:
             center = found[number]
             if isinstance(curve, Circle) and not any(isinstance(c, Circle)
                                                      for _, c in center.rounds):
-                center.id = piece.id
+                center.id, center.away = piece.id, piece.image.away
             center.rounds.append((piece.id, curve))
         if (isinstance(curve, Circle) or abs(curve.sweep) > pi - 0.01
                 or piece.source in located):
@@ -204,9 +215,9 @@ def _at_place(
     return None
 
 
-def _add_place(centers: list[Center], name: str, at: XY) -> None:
+def _add_place(centers: list[Center], name: str, at: XY, away: Away = DRAWN) -> None:
     if not any(_apart(center.at, at) < SAME for center in centers):
-        centers.append(Center(name, at))
+        centers.append(Center(name, at, away=away))
 
 
 def _located(part: Part) -> set[str]:
@@ -261,7 +272,7 @@ def _paths(outline: Sequence[Piece]) -> tuple[list[Path], set[str]]:
     found: list[Path] = []
     bodies: set[str] = set()
     for group in components(outline):
-        arcs = [(p.id, p.curve) for p in group if isinstance(p.curve, Arc)]
+        arcs = [(p, p.curve) for p in group if isinstance(p.curve, Arc)]
         if len(group) != 4 or len(arcs) != 4:
             continue
         for first, second in ((0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)):
@@ -274,22 +285,20 @@ def _paths(outline: Sequence[Piece]) -> tuple[list[Path], set[str]]:
                 continue
             if any(abs(_apart(c.center, a.center) - middle) > SAME for c in caps):
                 continue
-            found.append(_path(min(one, other, key=lambda n: (len(n), n)), a, middle, half, caps))
-            bodies |= {one, other}
+            named = min(one, other, key=lambda p: (len(p.id), p.id))
+            found.append(_path(named.image, a, middle, half, caps))
+            bodies |= {one.id, other.id}
             break
     return found, bodies
 
 
-def _path(name: str, body: Arc, radius: float, half: float, caps: Sequence[Arc]) -> Path:
+def _path(named: ImageId, body: Arc, radius: float, half: float, caps: Sequence[Arc]) -> Path:
     angles = [atan2(c.center[1] - body.center[1], c.center[0] - body.center[0]) for c in caps]
     start = body.start_angle + min(body.sweep, 0.0)
     first = min(angles, key=lambda angle: (angle - start + 0.1) % tau)
     last = angles[1] if first == angles[0] else angles[0]
-    return Path(name, body.center, radius, first, first + (last - first) % tau, half)
-
-
-def _suffix(name: str) -> str:
-    return "'" * name.count("'")
+    return Path(named.name, body.center, radius, first, first + (last - first) % tau, half,
+                named.away)
 
 
 def _pitches(
@@ -300,18 +309,19 @@ def _pitches(
         if not isinstance(pattern, PolarPattern):
             continue
         span = evaluate(pattern.span, "angle", part.unit, evaluate_all(part.parameters, part.unit))
-        groups: dict[tuple[str, int], list[Piece]] = {}
-        abouts: dict[str, XY] = {}
+        groups: dict[tuple[int, int], list[Piece]] = {}
+        abouts: dict[int, XY] = {}
         for piece in placed:
             if piece.source in pattern.curves and isinstance(piece.curve, Circle):
-                marks = _suffix(piece.id)
-                if marks not in abouts:
-                    abouts[marks] = view.point(_image_center(part, pattern, len(marks)))
-                radius = _apart(piece.curve.center, abouts[marks])
+                about = piece.image.mirrors
+                if about not in abouts:
+                    abouts[about] = view.point(_image_center(part, pattern, about))
+                radius = _apart(piece.curve.center, abouts[about])
                 if radius > SAME:
-                    groups.setdefault((marks, round(radius / SAME)), []).append(piece)
-        for (marks, _), holes in groups.items():
-            found.append(_pitch(f"{name}/pitch{marks}", holes, abouts[marks], abs(span) >= 360.0))
+                    groups.setdefault((about, round(radius / SAME)), []).append(piece)
+        for (about, _), holes in groups.items():
+            found.append(_pitch(f"{name}/pitch{marks(about)}", holes, abouts[about],
+                                abs(span) >= 360.0, (about, False)))
     for piece in placed:
         if piece.role == "layout" and isinstance(piece.curve, Circle):
             found += _laid_out(piece, piece.curve, centers)
@@ -319,22 +329,24 @@ def _pitches(
     return found
 
 
-def _image_center(part: Part, pattern: PolarPattern, marks: int) -> XY:
-    """Center of a pattern's reflection: about each axis that the bits of `marks` name, in turn."""
+def _image_center(part: Part, pattern: PolarPattern, mirrors: int) -> XY:
+    """Center of a pattern's reflection: about each axis that the bits of `mirrors` name."""
     from sketcher.part.mirror import reflector
 
     at = part.points[pattern.center]
     for number, mirror in enumerate(part.mirrors):
-        if marks >> number & 1:
+        if mirrors >> number & 1:
             at = reflector(part, mirror).point(at)
     return at
 
 
-def _pitch(name: str, holes: Sequence[Piece], center: XY, closed: bool) -> Pitch:
+def _pitch(
+    name: str, holes: Sequence[Piece], center: XY, closed: bool, away: Away
+) -> Pitch:
     circles = [piece.curve for piece in holes if isinstance(piece.curve, Circle)]
     places = tuple(circle.center for circle in circles)
     return Pitch(name, center, _apart(places[0], center), places, closed,
-                 max(circle.radius for circle in circles))
+                 max(circle.radius for circle in circles), away)
 
 
 def _laid_out(piece: Piece, circle: Circle, centers: Sequence[Center]) -> Iterator[Pitch]:
@@ -343,7 +355,8 @@ def _laid_out(piece: Piece, circle: Circle, centers: Sequence[Center]) -> Iterat
           < SAME]
     if len(on) >= 3:
         yield Pitch(f"{piece.id}/pitch", circle.center, circle.radius,
-                    tuple(c.at for c in on), True, max(c.least_radius for c in on))
+                    tuple(c.at for c in on), True, max(c.least_radius for c in on),
+                    piece.image.away)
 
 
 def _mark_polar(pitches: Sequence[Pitch], centers: Sequence[Center]) -> None:
@@ -359,13 +372,13 @@ def _orient(
     axes: Sequence[tuple[str, Line]],
 ) -> None:
     """Turn each mark along what it belongs to: an axis, its slot, its grid."""
-    sources = {piece.id: piece.source for piece in outline}
+    images = {piece.id: piece.image for piece in outline}
     grids = _grid_angles(part)
     for center in centers:
         for name, curve in center.rounds:
-            grid = grids.get(sources.get(name, ""))
+            grid = grids.get(images[name].source)
             if grid is not None:
-                center.turn = -grid if name.count("'") % 2 else grid
+                center.turn = -grid if images[name].turned_over else grid
             elif isinstance(curve, Arc) and abs(abs(curve.sweep) - pi) < 0.01:
                 (x0, y0), (x1, y1) = curve.start, curve.end
                 center.turn = _acute(atan2(y1 - y0, x1 - x0))

@@ -129,7 +129,7 @@ class _Reader:
     def __init__(self, part: Part, view: View, pieces: Sequence[Piece]) -> None:
         self.part, self.view, self.pieces = part, view, pieces
         self.curves = {name: curve_value(part, curve) for name, curve in part.curves.items()}
-        halved = part.drawing.show_half or not any("'" in piece.id for piece in pieces)
+        halved = part.drawing.show_half or not any(piece.image.mirrors for piece in pieces)
         self.mirrors = () if halved else tuple(
             (reflector(part, mirror), _points_of(part, taken(part, mirror)))
             for mirror in part.mirrors)
@@ -209,7 +209,7 @@ class _Reader:
         """Images of a round that the sheet shows, a few of them."""
         half = self.part.drawing.show_half
         curves = [self.view.curve(p.curve) for p in self.pieces
-                  if p.source == name and not p.drawn and not (half and "'" in p.id)]
+                  if p.source == name and not p.drawn and not (half and p.image.mirrors)]
         return tuple(c for c in curves[:MOST_IMAGES] if not isinstance(c, Line))
 
     def _spacing(self, name: str) -> str:

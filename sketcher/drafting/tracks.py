@@ -106,9 +106,10 @@ class Node:
 class Track:
     """The extent of one center line.
 
-    `rank` decides whose name a merged track keeps and who gives way (greater is stronger). `full`
-    runs through the whole part and never gives way; `joins` lets it be joined to others on the
-    same line across free material; `own` holds the outlines that its ends are measured from.
+    `rank` decides whose name a merged track keeps and who gives way (greater is stronger), among
+    equals `away`, which is how far its image is from the drawn curve. `full` runs through the
+    whole part and never gives way; `joins` lets it be joined to others on the same line across free
+    material; `own` holds the outlines that its ends are measured from.
     """
 
     id: str
@@ -122,6 +123,7 @@ class Track:
     full: bool = False
     line: str = "center"
     own: set[str] = field(default_factory=set)
+    away: tuple[int, bool] = (0, False)
 
     def curve(self) -> Curve:
         """Return the whole extent."""
@@ -225,8 +227,9 @@ def _joins(a: Track, b: Track, outer: Sequence[tuple[Curve, Box]]) -> bool:
 
 def _take(track: Track, other: Track) -> None:
     """Let a track take another one in; the stronger one's name and line stay."""
-    if (-other.rank, images(other.id)) < (-track.rank, images(track.id)):
+    if (-other.rank, other.away) < (-track.rank, track.away):
         track.id, track.line, track.rank = other.id, other.line, other.rank
+        track.away = other.away
     track.low, track.high = min(track.low, other.low), max(track.high, other.high)
     track.own |= other.own
     track.joins, track.full = track.joins and other.joins, track.full or other.full
@@ -237,11 +240,6 @@ def _take(track: Track, other: Track) -> None:
         else:
             same.reach = (max(same.reach[0], node.reach[0]), max(same.reach[1], node.reach[1]))
     track.nodes.sort(key=lambda n: n.s)
-
-
-def images(name: str) -> int:
-    """Return how far an id is from a drawn curve's: 0 for a drawn one, more for its images."""
-    return name.count("'") * 1000 + int("#" in name)
 
 
 def hubs_of(tracks: Iterable[Track]) -> list[Hub]:

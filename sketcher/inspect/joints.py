@@ -81,8 +81,7 @@ def tangent_pairs(part: Part) -> frozenset[frozenset[str]]:
 
 def bound_tangent(a: Piece, b: Piece, bound: frozenset[frozenset[str]]) -> bool:
     """Tell whether two pieces are bound tangent: drawn so, or the same image of two that are."""
-    same_image = a.id[len(a.source):] == b.id[len(b.source):]
-    return same_image and frozenset((a.source, b.source)) in bound
+    return a.image.same_image(b.image) and frozenset((a.source, b.source)) in bound
 
 
 def places(outline: Sequence[Piece], tol: float) -> Iterator[list[End]]:

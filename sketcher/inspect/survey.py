@@ -111,8 +111,8 @@ class Survey:
 
     def axis_of(self, image: Piece) -> str | None:
         """Return the axis about which a piece is reflected once; None for any other piece."""
-        marks = len(image.id) - len(image.id.rstrip("'"))
-        return self.part.mirrors[marks - 1].axis if marks in (1, 2) else None
+        about = image.image.mirrors
+        return self.part.mirrors[about - 1].axis if about in (1, 2) else None
 
     def first_that_works(self, *steps: Step) -> Step | None:
         """Return the first edit that the part allows."""

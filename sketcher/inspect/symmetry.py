@@ -117,22 +117,21 @@ def _symmetry(
     return Symmetry(
         mirror.axis, angle, min(off_level, off_plumb),
         "level" if off_level <= off_plumb else "plumb", tuple(own), tuple(crossing),
-        tuple(one_sided), _axis_joints(joints, "'" * (1 << number)),
+        tuple(one_sided), _axis_joints(joints, pieces, number),
     )
 
 
-def _axis_joints(joints: Sequence[Joint], mark: str) -> tuple[AxisJoint, ...]:
+def _axis_joints(
+    joints: Sequence[Joint], pieces: Sequence[Piece], number: int
+) -> tuple[AxisJoint, ...]:
+    """Joints of a piece with its own image about an axis."""
+    images = {piece.id: piece.image for piece in pieces}
     return tuple(
         AxisJoint(joint.at, joint.between, joint.state == "tangent", degrees(joint.angle))
         for joint in joints
         if joint.state in {"tangent", "corner", "near-tangent"}
-        and joint.between[1] in _images(joint.between[0], mark)
+        and joint.between[1] == images[joint.between[0]].reflected(number).name
     )
-
-
-def _images(name: str, mark: str) -> tuple[str, str]:
-    """The image of a piece, and the piece whose image it is."""
-    return name + mark, name.removesuffix(mark)
 
 
 def _crosses(curve: Curve, reflection: Reflector, tol: float) -> bool:

@@ -9,6 +9,7 @@ from itertools import islice
 from math import cos, floor, sin
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.part.image_id import ImageId
 from sketcher.part.mirror import Reflector, reflector, same_place, taken
 from sketcher.part.value import ArcCurve, LineCurve, Part, PartCurve, Role
 
@@ -17,20 +18,32 @@ from sketcher.part.value import ArcCurve, LineCurve, Part, PartCurve, Role
 class Piece:
     """One curve of the whole part.
 
-    `id` is the drawn curve's own id, or that of an image (``h1#3`` the third further instance of a
-    pattern, ``e1'`` the reflection of ``e1`` about the first axis, ``e1''`` that about the second,
-    ``e1'''`` that about both); `source` is always the drawn curve's id.
+    Parameters
+    ----------
+    image : ImageId
+        Which curve of the half it is, or which image of one.
+    curve : Curve
+    role : Role
     """
 
-    id: str
-    source: str
+    image: ImageId
     curve: Curve
     role: Role
 
     @property
+    def id(self) -> str:
+        """Name as people and files read it: the drawn curve's own id, or that of an image."""
+        return self.image.name
+
+    @property
+    def source(self) -> str:
+        """Id of the drawn curve."""
+        return self.image.source
+
+    @property
     def drawn(self) -> bool:
         """True for a curve of the half, False for an image."""
-        return self.id == self.source
+        return self.image.drawn
 
 
 def curve_value(part: Part, curve: PartCurve) -> Curve:
@@ -77,15 +90,20 @@ def whole(part: Part, most: int | None = None) -> tuple[Piece, ...]:
     GeometryError
         When an axis has no length.
     """
-    roles = {name: curve.role for name, curve in part.curves.items()}
-    pieces = [Piece(name, name, value, roles[name]) for name, value in half(part).items()]
+    pieces = list(drawn_pieces(part))
     if part.patterns:
         pieces += islice(_instances(part, pieces), most)
     for number, mirror in enumerate(part.mirrors):
         reflection = reflector(part, mirror)
         sources = taken(part, mirror)
-        pieces += list(_images(pieces, sources, reflection, "'" * (1 << number)))
+        pieces += list(_images(pieces, sources, reflection, number))
     return tuple(pieces)
+
+
+def drawn_pieces(part: Part) -> tuple[Piece, ...]:
+    """Return the curves of the half alone."""
+    return tuple(Piece(ImageId(name), curve_value(part, curve), curve.role)
+                 for name, curve in part.curves.items())
 
 
 def _instances(part: Part, pieces: list[Piece]) -> Iterator[Piece]:
@@ -101,19 +119,19 @@ def _instances(part: Part, pieces: list[Piece]) -> Iterator[Piece]:
             for source in pattern.curves:
                 numbers[source] += 1
                 piece = drawn[source]
-                name_of_image = f"{source}#{numbers[source]}"
-                yield Piece(name_of_image, source, place.curve(piece.curve), piece.role)
+                image = ImageId(source, 0, numbers[source])
+                yield Piece(image, place.curve(piece.curve), piece.role)
 
 
 def _images(
-    pieces: list[Piece], sources: frozenset[str], reflection: Reflector, mark: str
+    pieces: list[Piece], sources: frozenset[str], reflection: Reflector, number: int
 ) -> Iterator[Piece]:
     there = _Places(reflection.tolerance)
     for piece in pieces:
         there.add(piece)
     for piece in list(pieces):
         if piece.source in sources:
-            image = Piece(piece.id + mark, piece.source, reflection.curve(piece.curve), piece.role)
+            image = Piece(piece.image.reflected(number), reflection.curve(piece.curve), piece.role)
             if not there.holds(image):
                 yield image
 

@@ -20,6 +20,7 @@ from sketcher.part.value import ArcCurve, CircleCurve, Part, frozen
 
 MOST = 100  # round curves; with more, the lines would cost more than the part itself
 LIVE = 40  # curves; with more, the lines wait until the part stands still
+AXIS = "/axis"  # ends the id of a line on a drawn axis
 STEP = 0.1  # mm on paper that an end is pulled by
 
 
@@ -43,7 +44,12 @@ class CenterLine:
     @property
     def is_axis(self) -> bool:
         """Whether it lies on an axis that is drawn."""
-        return self.id.endswith("/axis")
+        return self.id.endswith(AXIS)
+
+    @property
+    def axis(self) -> str:
+        """Id of the axis that it lies on; its own id for any other line."""
+        return self.id.removesuffix(AXIS)
 
     def distance(self, at: XY) -> float:
         """Return how far a place is from the line, gaps counted as line."""

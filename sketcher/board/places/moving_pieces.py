@@ -16,7 +16,7 @@ from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve, Line
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.value import CircleCurve, Part
-from sketcher.part.whole import Piece, curve_value, middle, whole
+from sketcher.part.whole import Piece, curve_value, drawn_pieces, middle, whole
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -56,8 +56,7 @@ class Pieces:
         try:
             return cls(part, whole(part))
         except SketcherError:  # an axis without length: what is drawn can still be picked
-            drawn = (Piece(n, n, curve_value(part, c), c.role) for n, c in part.curves.items())
-            return cls(part, tuple(drawn), reflects=False)
+            return cls(part, drawn_pieces(part), reflects=False)
 
     def after(self, part: Part) -> Pieces:
         """Return the curves of the next part; those that did not move are the same objects.
@@ -133,9 +132,8 @@ class Pieces:
     def _piece(self, part: Part, place: int) -> Piece:
         piece = self.all[place]
         curve = curve_value(part, part.curves[piece.source])
-        marks = len(piece.id) - len(piece.source)
         for number, reflection in enumerate(self._tables.reflections):
-            if marks >> number & 1:
+            if piece.image.mirrors >> number & 1:
                 curve = reflection.curve(curve)
         return replace(piece, curve=curve)
 
@@ -161,12 +159,12 @@ class _Tables:
         for k, piece in enumerate(pieces):
             places[piece.source].append(k)
         reflections = tuple(reflector(part, mirror) for mirror in part.mirrors)
-        ids, lost, left_out = {piece.id for piece in pieces}, set(), []
+        there, lost, left_out = {piece.id for piece in pieces}, set(), []
         for number, (mirror, reflection) in enumerate(zip(part.mirrors, reflections, strict=True)):
-            mark, sources = "'" * (1 << number), taken(part, mirror)
+            sources = taken(part, mirror)
             for piece in pieces:
-                marks = len(piece.id) - len(piece.id.rstrip("'"))
-                if marks < 1 << number and piece.source in sources and piece.id + mark not in ids:
+                if piece.image.mirrors < 1 << number and piece.source in sources \
+                        and piece.image.reflected(number).name not in there:
                     lost.add(piece.source)
                     left_out.append(_key(reflection.curve(piece.curve)))
         # as far as `whole` looks for curves in the same place, with some to spare

@@ -39,6 +39,8 @@ class Pick:
         From the pointer to that place, in the part's unit.
     t : float
         Parameter of that place on the curve, 0 to 1; 0 for a point.
+    reflected : bool
+        Whether it is a curve of the reflection.
     """
 
     id: str
@@ -47,6 +49,7 @@ class Pick:
     at: XY
     distance: float
     t: float = 0.0
+    reflected: bool = False
 
     @property
     def drawn(self) -> bool:
@@ -179,7 +182,7 @@ def _round_row(curve: Curve) -> tuple[float, float, float, float, float]:
 def _picks(pieces: list[Piece], foot: Floats, gaps: Floats, t: Floats, reach: float) -> list[Pick]:
     return [
         Pick(pieces[i].id, pieces[i].source, "curve", (float(foot[i, 0]), float(foot[i, 1])),
-             float(gaps[i]), float(t[i]))
+             float(gaps[i]), float(t[i]), pieces[i].image.mirrors > 0)
         for i in np.flatnonzero(gaps <= reach).tolist()
     ]
 

@@ -5,12 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
+from sketcher.part.image_id import read_image_id
 from sketcher.part.value import Part
 
 
 def source_of(name: str) -> str:
     """Return the drawn curve that an image belongs to: ``h1`` for ``h1#3'``."""
-    return name.rstrip("'").split("#", 1)[0]
+    return read_image_id(name).source
 
 
 @dataclass(frozen=True, slots=True)

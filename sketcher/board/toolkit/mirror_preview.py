@@ -93,6 +93,5 @@ def try_mirror(part: Part, mirror: Mirror) -> MirrorReport:
     tol = tolerance(outline)
     joints = joints_of(trial, pieces, tol, size_of(outline))
     symmetry = symmetries_of(trial, pieces, joints, tol)[0]
-    drawn = {piece.id for piece in pieces if piece.drawn}
-    images = tuple(p for p in pieces if p.id not in drawn and p.id.endswith("'"))
+    images = tuple(piece for piece in pieces if piece.image.mirrors)
     return MirrorReport(symmetry, images)

@@ -161,7 +161,7 @@ class ShapeTool(Tool):
         found = self.bench.derived.picker().nearest_curve(pointer.at, pointer.reach)
         if found is None or found.drawn:
             return f"No curve is there: {wanted}."
-        what = "a reflection" if found.id.endswith("'") else "a repeat"
+        what = "a reflection" if found.reflected else "a repeat"
         return f"That is {what} of {found.source}, which follows it: {wanted} where it is drawn."
 
 

@@ -12,7 +12,7 @@ from sketcher.interrupt import Stopped
 from sketcher.part.edited import Edited
 from sketcher.part.mirror import part_size, same_place
 from sketcher.part.value import Part
-from sketcher.part.whole import Piece, curve_value, whole
+from sketcher.part.whole import Piece, drawn_pieces, whole
 
 Proposal = Callable[[Part], Edited]
 
@@ -115,4 +115,4 @@ def _pieces(part: Part) -> tuple[Piece, ...]:
     try:
         return whole(part, MOST)
     except SketcherError:  # an axis without length, a step that cannot be read
-        return tuple(Piece(n, n, curve_value(part, c), c.role) for n, c in part.curves.items())
+        return drawn_pieces(part)

@@ -21,7 +21,7 @@ class CenterLayer(Layer):
         for pen in (ground, ink):
             pen.setCosmetic(True)
         for line in sheet.board.bench.derived.center_lines_at_hand():
-            if line.off or (line.is_axis and not self._is_quiet(line.id)):
+            if line.off or (line.is_axis and not self._is_quiet(line.axis)):
                 continue
             if line.is_axis:
                 painter.setPen(ground)
@@ -34,4 +34,4 @@ class CenterLayer(Layer):
     def _is_quiet(self, name: str) -> bool:
         """Tell whether an axis is bound: only then its state need not be shown."""
         states = self.sheet.board.report.states
-        return states.get(name.split("/", 1)[0].rstrip("'"), "bound") == "bound"
+        return states.get(name, "bound") == "bound"

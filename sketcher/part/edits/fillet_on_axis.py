@@ -10,6 +10,7 @@ from sketcher.geometry.curves import XY, Circle
 from sketcher.geometry.evaluate import midpoint
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
+from sketcher.part.image_id import ImageId
 from sketcher.part.lost_corner import check_sharp
 from sketcher.part.mirror import reflector
 from sketcher.part.splice import (
@@ -66,7 +67,8 @@ def fillet_on_axis(part: Part, name: str, axis: str, radius: str | float) -> Edi
         raise EditError("radius", f"{text} is not above zero", "give a positive radius")
     reflection = reflector(part, mirror)
     image = reflection.curve(curve)
-    check_sharp((name, f"{name}'"), (curve, image), rounding.shared_corner(curve, image))
+    names = name, ImageId(name).reflected(0).name
+    check_sharp(names, (curve, image), rounding.shared_corner(curve, image))
     made = rounding.fillet(curve, image, size)
     index = changed_end(curve, made.a)
     if index is None:

@@ -8,6 +8,7 @@ from sketcher.errors import EditError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.image import add_images
+from sketcher.part.image_id import ImageId
 from sketcher.part.mirror import reflector, taken
 from sketcher.part.pattern_edits import reflected_pattern
 from sketcher.part.splice import finished
@@ -60,13 +61,14 @@ def _with_images(mirror: Mirror, copies: dict[str, str]) -> Mirror:
 def _reflected(draft: Draft, now: Part, mirror: Mirror) -> dict[str, str]:
     """Add the images about one axis; return the ids of curves and points by their sources."""
     reflection = reflector(now, mirror)
-    images = {p.id for p in whole(now.having(mirrors=(mirror,))) if p.id.endswith("'")}
-    sources = [name for name in now.curves if f"{name}'" in images]
+    pieces = whole(now.having(mirrors=(mirror,)))
+    images = {piece.image for piece in pieces if piece.image.mirrors}
+    sources = [name for name in now.curves if ImageId(name).reflected(0) in images]
     copies = dict(add_images(draft, sources, mirror.axis, reflection)) if sources else {}
     for name, pattern in now.patterns.items():
         if taken(now, mirror).isdisjoint(pattern.curves):
             continue
-        theirs = {n for n in images if n.split("#")[0] in pattern.curves and "#" in n}
+        theirs = any(image.source in pattern.curves and image.instance for image in images)
         reflected = [curve for curve in pattern.curves if curve in copies]
         if not theirs and not reflected:
             continue  # the pattern is its own reflection

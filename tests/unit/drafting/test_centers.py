@@ -10,7 +10,10 @@ import pytest
 
 from sketcher.drafting import clearing
 from sketcher.drafting.center_marks import center_marks, symmetry_signs
+from sketcher.drafting.features import find
+from sketcher.drafting.paper_view import View
 from sketcher.geometry.curves import Arc, Line
+from sketcher.part.image_id import ImageId, read_image_id
 from sketcher.part.value import (
     ArcCurve,
     CircleCurve,
@@ -22,6 +25,7 @@ from sketcher.part.value import (
     PolarPattern,
     frozen,
 )
+from sketcher.part.whole import whole
 
 PLATE = {"p1": (0.0, 0.0), "p2": (120.0, 0.0), "p3": (120.0, 80.0), "p4": (0.0, 80.0)}
 EDGES = {f"e{k}": LineCurve((f"p{k}", f"p{k % 4 + 1}")) for k in range(1, 5)}
@@ -266,3 +270,21 @@ def test_lines_of_holes_that_overlap_by_the_hundred_do_not_give_way(
               for name, mark in given_way.items()]
     assert max(longer) > 0.5
     assert min(longer) >= -1e-9
+
+
+def test_marks_of_a_turned_grid_turn_with_its_reflections() -> None:
+    # a step of the reflected grid, taken from the holes themselves, gives the direction
+    part = Part(
+        points=frozen({"c": (10.0, 10.0), "o": (0.0, 0.0), "x": (90.0, 0.0), "y": (0.0, 90.0)}),
+        curves=frozen({"h": CircleCurve("c", 2.0), "ax": LineCurve(("o", "x"), "axis"),
+                       "ay": LineCurve(("o", "y"), "axis")}),
+        mirrors=(Mirror("ax", ("h",)), Mirror("ay", ("h",))),
+        patterns=frozen({"g": GridPattern(("h",), ("20", "20"), (2, 1), "20")}))
+    pieces = {p.image: p.curve.center for p in whole(part) if p.source == "h"}
+    turns = {read_image_id(c.id): c.turn for c in find(part, View()).centers}
+    assert len(pieces) == 8
+    for image, (x, y) in pieces.items():
+        if image.instance == 0:
+            x1, y1 = pieces[ImageId("h", image.mirrors, 1)]
+            assert turns[image] == pytest.approx(atan2(y1 - y, x1 - x) % pi - (
+                pi if atan2(y1 - y, x1 - x) % pi > pi / 2 else 0.0))
