@@ -57,7 +57,7 @@ def main(argv: list[str] | None = None) -> int:
     return status
 
 
-class _Parser(argparse.ArgumentParser):
+class _CommandParser(argparse.ArgumentParser):
     """Says what is wrong with a command in one line."""
 
     def error(self, message: str) -> NoReturn:
@@ -76,7 +76,7 @@ class _Version(argparse.Action):
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(
+    parser = _CommandParser(
         prog="sketcher", description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.set_defaults(command=open_window, file=None)

@@ -87,7 +87,7 @@ class Box:
 
 
 @dataclass(frozen=True, slots=True)
-class Fill:
+class RegionFill:
     """A region that is about to be taken: its outer boundary and its holes, each a closed run."""
 
     loops: tuple[tuple[Curve, ...], ...]
@@ -105,7 +105,7 @@ class Preview:
     dims: tuple[DimLines, ...] = ()
     box: Box | None = None
     lit: tuple[str, ...] = field(default=())
-    fills: tuple[Fill, ...] = ()
+    fills: tuple[RegionFill, ...] = ()
 
     def __add__(self, other: Preview) -> Preview:
         """Return both together; the other's box, where it has one."""

@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QApplication
 
 from sketcher.desk.crash import Watch
 from sketcher.desk.theme import dress, load_font
-from sketcher.desk.window_frame import Frame
+from sketcher.desk.window_frame import WindowFrame
 
 NAME = "part-profile-sketcher"
 
@@ -69,7 +69,7 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     folder = data_folder()
     settings, said = load_settings(folder / "settings.json")
     look = dress(app, settings["look"], load_font())
-    frame = Frame(load_recent(folder / "recent.json").there())
+    frame = WindowFrame(load_recent(folder / "recent.json").there())
     frame.unfold()
 
     from sketcher.desk.warming import Warming

@@ -8,9 +8,9 @@ from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_edits import set_cell
 from sketcher.board.ledger.spacing_rows import spacing_text
 from sketcher.desk.panes.inplace import InPlace
-from sketcher.desk.panes.sections import Entry
+from sketcher.desk.panes.sections import SectionEntry
 from sketcher.desk.scene.loupe import look_at, span_for
-from sketcher.desk.scene.scene_view import SheetView
+from sketcher.desk.scene.scene_view import SceneView
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import Curve
 from sketcher.inspect.mend import Defect
@@ -19,7 +19,7 @@ from sketcher.inspect.mend import Defect
 class Pointing(QObject):
     """Shows what a pane asks for on the sheet."""
 
-    def __init__(self, board: Board, view: SheetView, field: InPlace, parent: QObject) -> None:
+    def __init__(self, board: Board, view: SceneView, field: InPlace, parent: QObject) -> None:
         super().__init__(parent)
         self.board = board
         self.view = view
@@ -48,7 +48,7 @@ class Pointing(QObject):
         self.board.bench.select((name,))
 
     @Slot(object)
-    def show_entry(self, entry: Entry) -> None:
+    def show_entry(self, entry: SectionEntry) -> None:
         """Go to what a row of the inspection speaks of; a finding is shown enlarged."""
         part = self.board.part
         ids = [i for i in entry.ids if i in part.curves or i in part.points or i in part.bindings]
@@ -79,13 +79,13 @@ class Pointing(QObject):
         x0, y0, x1, y1 = bounds_of(curves)
         return max(x1 - x0, y1 - y0, 1e-9)
 
-    def _pair(self, entry: Entry) -> tuple[Curve, Curve] | None:
+    def _pair(self, entry: SectionEntry) -> tuple[Curve, Curve] | None:
         """Return the two curves of a joint, images included."""
         by_id = {piece.id: piece.curve for piece in self.view.sheet.pieces}
         found = [by_id[name] for name in entry.ids if name in by_id]
         return (found[0], found[1]) if len(found) == 2 else None
 
-    def _open_gap(self, entry: Entry) -> float:
+    def _open_gap(self, entry: SectionEntry) -> float:
         """Return the gap of a joint that does not close; 0 for one that meets at an angle."""
         if entry.cells[0].text in ("near-tangent", "off-tangent"):
             return 0.0

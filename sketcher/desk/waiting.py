@@ -7,9 +7,9 @@ from collections.abc import Callable
 from PySide6.QtCore import QObject, QTimer, Slot
 from PySide6.QtWidgets import QLabel, QStatusBar
 
-from sketcher.desk.scene.scene_view import SheetView
+from sketcher.desk.scene.scene_view import SceneView
 from sketcher.desk.work_bar import WorkBar
-from sketcher.desk.worker import Worker
+from sketcher.desk.worker import ProcessWorker
 
 
 class Waiting(QObject):
@@ -17,16 +17,16 @@ class Waiting(QObject):
 
     Parameters
     ----------
-    worker : Worker
+    worker : ProcessWorker
         Whose jobs are waited for.
-    view : SheetView
+    view : SceneView
     prompt : QLabel
     line : QStatusBar
         Shows what goes on.
     """
 
     def __init__(
-        self, worker: Worker, view: SheetView, prompt: QLabel, line: QStatusBar
+        self, worker: ProcessWorker, view: SceneView, prompt: QLabel, line: QStatusBar
     ) -> None:
         super().__init__(line)
         self.bar = WorkBar(worker, line)

@@ -32,7 +32,7 @@ from sketcher.desk.panes.start_page import StartPage
 from sketcher.desk.paperwork import paperwork
 from sketcher.desk.pointing import Pointing
 from sketcher.desk.rounds import Rounds, Stop
-from sketcher.desk.scene.scene_view import SheetView
+from sketcher.desk.scene.scene_view import SceneView
 from sketcher.desk.sheet_menu import sheet_menu
 from sketcher.desk.status import status_labels
 from sketcher.desk.theme import dress
@@ -40,7 +40,7 @@ from sketcher.desk.waiting import Waiting
 from sketcher.desk.window_files import Filing
 from sketcher.desk.window_frame import first_size
 from sketcher.desk.window_host import DeskHost
-from sketcher.desk.worker import Worker
+from sketcher.desk.worker import ProcessWorker
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import SolveReport
 
@@ -72,7 +72,7 @@ class MainWindow(QMainWindow):
         self.folder = folder
         self.look = look
         self.board = Board(settings=settings)
-        self.worker = self.board.bench.worker = Worker(self)
+        self.worker = self.board.bench.worker = ProcessWorker(self)
         self.host = DeskHost(self)
         self.bridge = Bridge(self.board, self)
         self.keeper = Keeper(self.board, folder / "recovery", self)
@@ -91,7 +91,7 @@ class MainWindow(QMainWindow):
     # Building.
 
     def _pieces(self) -> None:
-        self.view = SheetView(self.board, self.look, self)
+        self.view = SceneView(self.board, self.look, self)
         self.host.view = self.view
         self.start = StartPage(self, self.filing.recent.there())
         self.stack = QStackedWidget(self)

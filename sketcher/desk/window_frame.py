@@ -18,7 +18,7 @@ ROOMY = 1500  # pixels of a screen on which the window need not take all
 PATIENCE = 400  # milliseconds to wait for the first paint where the screen does not ask for one
 
 
-class Frame(QMainWindow):
+class WindowFrame(QMainWindow):
     """Holds the start page, then the desk; asks the desk before it closes."""
 
     def __init__(self, recent: tuple[str, ...]) -> None:

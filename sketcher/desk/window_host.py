@@ -11,8 +11,8 @@ from PySide6.QtWidgets import QFileDialog, QInputDialog, QMainWindow, QMessageBo
 
 from sketcher.board.window_port import Answer, Take
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
-from sketcher.desk.dialogs.form import Form
-from sketcher.desk.scene.scene_view import SheetView
+from sketcher.desk.dialogs.form import FormDialog
+from sketcher.desk.scene.scene_view import SceneView
 
 
 class DeskHost(QObject):
@@ -21,7 +21,7 @@ class DeskHost(QObject):
     def __init__(self, window: QMainWindow) -> None:
         super().__init__(window)
         self.window = window
-        self.view: SheetView | None = None
+        self.view: SceneView | None = None
         self.shows: dict[str, Callable[[], object]] = {}
         self.wear: Callable[[str], object] | None = None
         self.folder = Path.home()
@@ -70,7 +70,7 @@ class DeskHost(QObject):
         take: Take | None = None,
     ) -> dict[str, str] | None:
         """Ask for several values; the form stays open while what they are for is refused."""
-        form = Form(title, fields, caution, self.window, take)
+        form = FormDialog(title, fields, caution, self.window, take)
         given = form.exec()
         values = form.values()
         form.deleteLater()

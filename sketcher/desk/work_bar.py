@@ -8,7 +8,7 @@ from PySide6.QtCore import QTimer, Slot
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QProgressBar, QPushButton, QWidget
 
 from sketcher.desk.gate import PASSES
-from sketcher.desk.worker import Ticket, Worker
+from sketcher.desk.worker import ProcessWorker, Ticket
 
 SOON = 200
 """Milliseconds that work takes before it is shown: what is done sooner does not flicker."""
@@ -20,11 +20,11 @@ class WorkBar(QWidget):
 
     Parameters
     ----------
-    worker : Worker
+    worker : ProcessWorker
     parent : QWidget
     """
 
-    def __init__(self, worker: Worker, parent: QWidget) -> None:
+    def __init__(self, worker: ProcessWorker, parent: QWidget) -> None:
         super().__init__(parent)
         self.worker = worker
         self.setAccessibleName("Work that goes on")

@@ -49,7 +49,7 @@ class Ticket:
     error: BaseException | None = None
 
 
-class Worker(QObject):
+class ProcessWorker(QObject):
     """Does the jobs of one window.
 
     Signals

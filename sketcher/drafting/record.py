@@ -25,7 +25,7 @@ MEASURED_PLACES = 9
 
 
 @dataclass(frozen=True, slots=True)
-class Row:
+class RecordRow:
     """One dimension: nominal and limits in the part's unit or in degrees, and the verdict.
 
     `drawn` is what the drawing's own geometry has; `verdict` is empty until something is measured,
@@ -43,7 +43,7 @@ class Row:
     angular: bool = False
 
 
-def record(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Row, ...]:
+def record(part: Part, measured: Mapping[str, float] | None = None) -> tuple[RecordRow, ...]:
     """Return the record of all dimensions, in the part's order; none of what is not made.
 
     Parameters
@@ -62,7 +62,7 @@ def record(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Row
     )
 
 
-def _row(part: Part, name: str, binding: Binding, found: float | None) -> Row:
+def _row(part: Part, name: str, binding: Binding, found: float | None) -> RecordRow:
     band = limits(part, binding)
     verdict = ""
     if found is not None and band is not None:
@@ -72,11 +72,11 @@ def _row(part: Part, name: str, binding: Binding, found: float | None) -> Row:
     if not binding.drives:
         what += " (reference)"
     low, high = band if band is not None else (None, None)
-    return Row(name, what, nominal(part, binding), low, high, measure(part, binding), found,
+    return RecordRow(name, what, nominal(part, binding), low, high, measure(part, binding), found,
                verdict, KINDS[binding.kind].quantity == "angle")
 
 
-def cells(part: Part, row: Row) -> tuple[str, ...]:
+def cells(part: Part, row: RecordRow) -> tuple[str, ...]:
     """Return a row as text: id, dimension, nominal, lower, upper, drawn, measured, verdict."""
     binding = part.bindings[row.id]
 

@@ -46,7 +46,7 @@ def read_measured(part: Part, path: str | os.PathLike[str]) -> dict[str, float]:
         text = read_bytes(path, MOST_BYTES).decode("utf-8-sig")
     except UnicodeDecodeError:
         raise FileError(str(path), "the file is not UTF-8 text", "save it as CSV UTF-8") from None
-    table = _Table(str(path), text)
+    table = _CsvTable(str(path), text)
     marks = _Marks()
     found: dict[str, float] = {}
     lines: dict[str, int] = {}
@@ -69,7 +69,7 @@ def read_measured(part: Part, path: str | os.PathLike[str]) -> dict[str, float]:
 def filled_in(data: bytes) -> bool:
     """Tell whether a record has a measured value; one that cannot be read counts as filled in."""
     try:
-        table = _Table("", data.decode("utf-8-sig"))
+        table = _CsvTable("", data.decode("utf-8-sig"))
         return any(row["measured"] for _, row in table.rows())
     except (FileError, UnicodeDecodeError):
         return True
@@ -86,7 +86,7 @@ def _measured(part: Part, name: str, said: str, place: str) -> float:
         raise FileError(place, error.problem, error.remedy) from error
 
 
-class _Table:
+class _CsvTable:
     """Rows of a CSV text by the titles of their columns, each with the line where it begins."""
 
     def __init__(self, path: str, text: str) -> None:

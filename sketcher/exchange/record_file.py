@@ -8,7 +8,7 @@ import os
 from collections.abc import Mapping
 from pathlib import Path
 
-from sketcher.drafting.record import COLUMNS, FAIL, Row, cells, record
+from sketcher.drafting.record import COLUMNS, FAIL, RecordRow, cells, record
 from sketcher.errors import FileError
 from sketcher.exchange.outputs import RECORD_MADE_HERE
 from sketcher.part.atomic import Put, write_bytes
@@ -59,7 +59,7 @@ def write_record(
     return [row.id for row in rows if row.verdict == FAIL]
 
 
-def csv_text(part: Part, rows: tuple[Row, ...]) -> str:
+def csv_text(part: Part, rows: tuple[RecordRow, ...]) -> str:
     """Return the record as comma separated values with a title line."""
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\r\n")

@@ -73,7 +73,7 @@ class Loop:
         return len(self._rises.crossed(point)) % 2 == 1
 
 
-class Crossing(NamedTuple):
+class LoopCrossing(NamedTuple):
     """A place where two curves meet other than end to end.
 
     `kind` is ``"crossing"``, ``"touch"`` (tangent to each other) or ``"end"`` (one ends on the
@@ -114,7 +114,7 @@ class Loops:
     loops: tuple[Loop, ...]
     strays: tuple[str, ...]
     specks: tuple[str, ...]
-    crossings: tuple[Crossing, ...]
+    crossings: tuple[LoopCrossing, ...]
     overlaps: tuple[Overlap, ...]
     branches: tuple[Branch, ...]
     copies: Mapping[str, str] = field(default_factory=dict)
@@ -261,14 +261,14 @@ def _inside(
 
 def _meetings(
     ids: list[str], curves: list[Curve], twins: Mapping[int, int], tol: float
-) -> tuple[tuple[Crossing, ...], tuple[Overlap, ...], bool]:
+) -> tuple[tuple[LoopCrossing, ...], tuple[Overlap, ...], bool]:
     """Return the crossings, the overlaps, and whether there are more than were looked for."""
     overlaps = [
         Overlap(ids[one], ids[k], overlap(curves[one], curves[k], tol) or (curves[one],))
         for k, one in twins.items()
     ]
     twice = len(overlaps)
-    crossings: list[Crossing] = []
+    crossings: list[LoopCrossing] = []
     more = False
     alone = [k for k in range(len(curves)) if k not in twins]
     table = CurveTable([curves[k] for k in alone])
@@ -297,11 +297,11 @@ def _at_end(t: Floats, full: Bools) -> Bools:
 
 def _crossing(
     ids: list[str], alone: list[int], table: CurveTable, met: Meetings, k: int
-) -> Crossing:
+) -> LoopCrossing:
     a, b = int(met.a[k]), int(met.b[k])
     ends = (met.ta[k] in (0.0, 1.0) and not table.full[a]) or (
         met.tb[k] in (0.0, 1.0) and not table.full[b]
     )
     kind: CrossingKind = "end" if ends else "touch" if met.touch[k] else "crossing"
     names = ids[alone[a]], ids[alone[b]]
-    return Crossing(*names, (float(met.point[k, 0]), float(met.point[k, 1])), kind)
+    return LoopCrossing(*names, (float(met.point[k, 0]), float(met.point[k, 1])), kind)

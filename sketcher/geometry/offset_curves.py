@@ -29,7 +29,7 @@ MITRE_LIMIT = 4.0
 source: the corner of 29 degrees)."""
 
 
-class Run(NamedTuple):
+class CurveRun(NamedTuple):
     """A run of offset curves, head to tail, with the index of the curve that each comes from.
 
     The source of an arc that rounds a corner is the curve before the corner.
@@ -77,7 +77,7 @@ def offset_curve(curve: Curve, distance: float) -> Curve:
 
 def offset(
     curves: Sequence[Curve], distance: float, join: Join = "round", closed: bool | None = None
-) -> tuple[Run, ...]:
+) -> tuple[CurveRun, ...]:
     """Return the offset of a run of curves to its left, or to its right when negative.
 
     Parameters
@@ -101,14 +101,14 @@ def offset(
         return ()
     if distance == 0.0:
         ends_meet = _meets_itself(curves, tolerance(curves)) if closed is None else closed
-        return (Run(curves, tuple(range(len(curves))), ends_meet),)
+        return (CurveRun(curves, tuple(range(len(curves))), ends_meet),)
     if distance < 0.0:
         back = offset([reversed_curve(c) for c in reversed(curves)], -distance, join, closed)
         last = len(curves) - 1
         if isinstance(curves[0], Circle):
-            return (Run((offset_curve(curves[0], distance),), (0,), True),)
+            return (CurveRun((offset_curve(curves[0], distance),), (0,), True),)
         return tuple(
-            Run(
+            CurveRun(
                 tuple(reversed_curve(c) for c in reversed(run.curves)),
                 tuple(last - k for k in reversed(run.sources)),
                 run.closed,
@@ -118,14 +118,14 @@ def offset(
     if isinstance(curves[0], Circle):
         if distance >= curves[0].radius:
             return ()
-        return (Run((offset_curve(curves[0], distance),), (0,), True),)
+        return (CurveRun((offset_curve(curves[0], distance),), (0,), True),)
     tol = tolerance(curves)
     closed = _meets_itself(curves, tol) if closed is None else closed
     raw = _raw(curves, distance, join, closed, tol)
     return _rejoined(_kept(raw, curves, distance, tol), tol)
 
 
-def around(curves: Sequence[Curve], distance: float) -> tuple[Run, ...]:
+def around(curves: Sequence[Curve], distance: float) -> tuple[CurveRun, ...]:
     """Return the outline at `distance` all round an open run: a slot about its center line.
 
     Counter-clockwise, with round ends.
@@ -238,7 +238,7 @@ def _kept(
     return [p for p, good in zip(pieces, keep, strict=True) if good]
 
 
-def _rejoined(pieces: Sequence[_Raw], tol: float) -> tuple[Run, ...]:
+def _rejoined(pieces: Sequence[_Raw], tol: float) -> tuple[CurveRun, ...]:
     """Follow the pieces head to tail."""
     if not pieces:
         return ()
@@ -253,7 +253,7 @@ def _rejoined(pieces: Sequence[_Raw], tol: float) -> tuple[Run, ...]:
     # Open runs from where nothing arrives, then whatever goes round.
     order = sorted(range(n), key=lambda k: labels[k] in arriving)
     left = set(range(n))
-    runs: list[Run] = []
+    runs: list[CurveRun] = []
     for first in order:
         if first not in left:
             continue
@@ -269,7 +269,7 @@ def _rejoined(pieces: Sequence[_Raw], tol: float) -> tuple[Run, ...]:
     return tuple(runs)
 
 
-def _merged(pieces: Sequence[_Raw], closed: bool) -> Run:
+def _merged(pieces: Sequence[_Raw], closed: bool) -> CurveRun:
     """Put pieces of one moved curve together again and let neighbours share their ends."""
     joined: list[_Raw] = []
     for piece in pieces:
@@ -285,7 +285,7 @@ def _merged(pieces: Sequence[_Raw], closed: bool) -> Run:
         assert not isinstance(r.curve, Circle)
         start = ends[k - 1] if k or (closed and len(joined) > 1) else r.curve.start
         curves.append(_ends_at(r.curve, start, ends[k]))
-    return Run(tuple(curves), tuple(r.source for r in joined), closed)
+    return CurveRun(tuple(curves), tuple(r.source for r in joined), closed)
 
 
 def _continues(a: _Raw, b: _Raw) -> bool:

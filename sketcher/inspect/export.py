@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
 
-class Sheet(NamedTuple):
+class ReportTable(NamedTuple):
     """One table: title, column heads and rows; numbers stay numbers."""
 
     title: str
@@ -25,7 +25,7 @@ class Sheet(NamedTuple):
     rows: tuple[tuple[str | float | None, ...], ...]
 
 
-def sheets(inspection: Inspection) -> tuple[Sheet, ...]:
+def sheets(inspection: Inspection) -> tuple[ReportTable, ...]:
     """Return every table of the inspection, in full precision, units in the heads."""
     return tuple(sheet for sheet in _sheets(inspection) if sheet.rows)
 
@@ -78,7 +78,7 @@ def as_html(inspection: Inspection) -> str:
     )
 
 
-def _html_table(sheet: Sheet) -> str:
+def _html_table(sheet: ReportTable) -> str:
     heads = "".join(f"<th>{escape(head)}</th>" for head in sheet.heads)
     rows = "\n".join(
         "<tr>" + "".join(_html_cell(cell) for cell in row) + "</tr>" for row in sheet.rows
@@ -92,12 +92,12 @@ def _html_cell(cell: str | float | None) -> str:
     return f"<td>{escape(cell or '')}</td>"
 
 
-def _sheets(inspection: Inspection) -> Iterator[Sheet]:
+def _sheets(inspection: Inspection) -> Iterator[ReportTable]:
     unit = inspection.part.unit
-    yield Sheet("To mend", ("finding", "where", "found", "wanted", "what"), tuple(
+    yield ReportTable("To mend", ("finding", "where", "found", "wanted", "what"), tuple(
         (f.code, f.where, f.found, f.wanted, f.text) for f in inspection.findings
     ))
-    yield Sheet(
+    yield ReportTable(
         f"Dimensions ({unit}, degrees)",
         ("id", "kind", "of", "wanted", "actual", "residual", "lower limit", "upper limit", "use",
          "within"),
@@ -108,7 +108,7 @@ def _sheets(inspection: Inspection) -> Iterator[Sheet]:
             for row in inspection.dimensions
         ),
     )
-    yield Sheet(
+    yield ReportTable(
         f"Joints ({unit}, degrees)",
         ("between", "x", "y", "state", "bound", "gap", "angle", "residual"),
         tuple(
@@ -117,7 +117,7 @@ def _sheets(inspection: Inspection) -> Iterator[Sheet]:
             for joint in inspection.joints
         ),
     )
-    yield Sheet(
+    yield ReportTable(
         f"Touches ({unit}, degrees)", ("id", "between", "x", "y", "residual", "angle"),
         tuple(
             (touch.id, " ".join(touch.between), *touch.at, touch.residual, degrees(touch.angle))
@@ -125,7 +125,7 @@ def _sheets(inspection: Inspection) -> Iterator[Sheet]:
         ),
     )
     yield from _profile_sheets(inspection)
-    yield Sheet(
+    yield ReportTable(
         f"Cutting advice ({unit}; {CAUTION})",
         ("rule", "process", "where", "found", "wanted", "why"),
         tuple(
@@ -135,9 +135,9 @@ def _sheets(inspection: Inspection) -> Iterator[Sheet]:
     )
 
 
-def _profile_sheets(inspection: Inspection) -> Iterator[Sheet]:
+def _profile_sheets(inspection: Inspection) -> Iterator[ReportTable]:
     unit, profile = inspection.part.unit, inspection.profile
-    yield Sheet(f"Contours ({unit})", ("kind", "curves", "area", "perimeter"), tuple(
+    yield ReportTable(f"Contours ({unit})", ("kind", "curves", "area", "perimeter"), tuple(
         (loop.lies, " ".join(loop.ids), loop.area, loop.perimeter)
         for loop in profile.loops
     ))
@@ -150,7 +150,7 @@ def _profile_sheets(inspection: Inspection) -> Iterator[Sheet]:
             ("Ix about the centroid", ix, f"{unit}⁴"), ("Iy about the centroid", iy, f"{unit}⁴"),
             ("Ixy about the centroid", ixy, f"{unit}⁴"), ("mass", profile.mass, "kg"),
         )
-        yield Sheet("Plate", ("what", "value", "unit"), tuple(rows))
+        yield ReportTable("Plate", ("what", "value", "unit"), tuple(rows))
 
 
-__all__ = ["Sheet", "amount", "angle", "as_csv", "as_html", "length", "sheets", "spot"]
+__all__ = ["ReportTable", "amount", "angle", "as_csv", "as_html", "length", "sheets", "spot"]

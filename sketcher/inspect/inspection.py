@@ -12,7 +12,12 @@ from sketcher.inspect import verdict
 from sketcher.inspect.doubtful import doubt_as_dict, doubt_findings
 from sketcher.inspect.findings import Finding
 from sketcher.inspect.joints import Joint, joints_of
-from sketcher.inspect.measured_dimensions import Condition, Dimension, conditions_of, dimensions_of
+from sketcher.inspect.measured_dimensions import (
+    MeasuredCondition,
+    MeasuredDimension,
+    conditions_of,
+    dimensions_of,
+)
 from sketcher.inspect.profile import Profile, profile_of
 from sketcher.inspect.rules import check_all
 from sketcher.inspect.stock import PROCESSES, Advice, Process, Stock
@@ -47,8 +52,8 @@ class Inspection:
     part: Part
     report: SolveReport
     tol: float
-    dimensions: tuple[Dimension, ...]
-    conditions: tuple[Condition, ...]
+    dimensions: tuple[MeasuredDimension, ...]
+    conditions: tuple[MeasuredCondition, ...]
     joints: tuple[Joint, ...]
     touches: tuple[Touch, ...]
     profile: Profile
@@ -192,9 +197,9 @@ def inspect_part(
 
 
 def _findings(
-    part: Part, report: SolveReport, dimensions: tuple[Dimension, ...],
-    conditions: tuple[Condition, ...], joints: tuple[Joint, ...], touches: tuple[Touch, ...],
-    profile: Profile, symmetries: tuple[Symmetry, ...],
+    part: Part, report: SolveReport, dimensions: tuple[MeasuredDimension, ...],
+    conditions: tuple[MeasuredCondition, ...], joints: tuple[Joint, ...],
+    touches: tuple[Touch, ...], profile: Profile, symmetries: tuple[Symmetry, ...],
 ) -> Iterator[Finding]:
     """Worst first: what cannot hold, what is not said, what is off, what does not close."""
     yield from verdict.solve_findings(part, report)

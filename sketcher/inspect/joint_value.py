@@ -62,7 +62,7 @@ class Joint:
         }
 
 
-class End(NamedTuple):
+class OutlineEnd(NamedTuple):
     """One end of a piece: number of the piece, place, and unit direction into the curve."""
 
     piece: int
@@ -70,7 +70,7 @@ class End(NamedTuple):
     inward: XY
 
 
-def turn_between(a: End, b: End) -> float:
+def turn_between(a: OutlineEnd, b: OutlineEnd) -> float:
     """Return the break of direction in [0, pi] where one end goes on as the other."""
     (ax, ay), (bx, by) = a.inward, b.inward
     return abs(atan2(ax * by - ay * bx, -(ax * bx + ay * by)))

@@ -20,14 +20,14 @@ from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.geometry.evaluate import tangent_at
 from sketcher.inspect import tangency
-from sketcher.inspect.joint_value import End, Joint, JointState, turn_between
+from sketcher.inspect.joint_value import Joint, JointState, OutlineEnd, turn_between
 from sketcher.inspect.open_ends import nearly
 from sketcher.interrupt import check
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
-__all__ = ["NEAR", "REACH", "End", "Joint", "JointState", "joints_of", "paired", "places",
+__all__ = ["NEAR", "REACH", "Joint", "JointState", "OutlineEnd", "joints_of", "paired", "places",
            "tangent_pairs"]
 
 NEAR = radians(2.0)
@@ -84,7 +84,7 @@ def bound_tangent(a: Piece, b: Piece, bound: frozenset[frozenset[str]]) -> bool:
     return a.image.same_image(b.image) and frozenset((a.source, b.source)) in bound
 
 
-def places(outline: Sequence[Piece], tol: float) -> Iterator[list[End]]:
+def places(outline: Sequence[Piece], tol: float) -> Iterator[list[OutlineEnd]]:
     """Yield the ends of each place, those within `tol` of each other together."""
     curves = [piece.curve for piece in outline]
     net = nodes(curves, tol)
@@ -94,14 +94,14 @@ def places(outline: Sequence[Piece], tol: float) -> Iterator[list[End]]:
             curve, (first, last) = curves[number], net.ends[number]
             assert not isinstance(curve, Circle)
             if first == node:
-                ends.append(End(number, curve.start, tangent_at(curve, 0.0)))
+                ends.append(OutlineEnd(number, curve.start, tangent_at(curve, 0.0)))
             if last == node:
                 x, y = tangent_at(curve, 1.0)
-                ends.append(End(number, curve.end, (-x, -y)))
+                ends.append(OutlineEnd(number, curve.end, (-x, -y)))
         yield ends
 
 
-def paired(group: list[End]) -> tuple[list[tuple[End, End]], list[End]]:
+def paired(group: list[OutlineEnd]) -> tuple[list[tuple[OutlineEnd, OutlineEnd]], list[OutlineEnd]]:
     """Return the ends of one place as pairs, the smoothest passage first, and the one left over."""
     if len(group) == 2:
         return [(group[0], group[1])], []
@@ -117,7 +117,9 @@ def paired(group: list[End]) -> tuple[list[tuple[End, End]], list[End]]:
     return pairs, [end for number, end in enumerate(group) if number not in gone]
 
 
-def _opposites(group: list[End]) -> tuple[list[tuple[End, End]], list[End]]:
+def _opposites(
+    group: list[OutlineEnd],
+) -> tuple[list[tuple[OutlineEnd, OutlineEnd]], list[OutlineEnd]]:
     """Pair the ends by the order of their directions, each with the one half of them further on."""
     turned = sorted(group, key=lambda end: atan2(end.inward[1], end.inward[0]))
     half = len(turned) // 2
@@ -125,7 +127,8 @@ def _opposites(group: list[End]) -> tuple[list[tuple[End, End]], list[End]]:
 
 
 def _closed(
-    outline: Sequence[Piece], a: End, b: End, tol: float, bound: frozenset[frozenset[str]]
+    outline: Sequence[Piece], a: OutlineEnd, b: OutlineEnd, tol: float,
+    bound: frozenset[frozenset[str]],
 ) -> Joint:
     first, second = outline[a.piece], outline[b.piece]
     angle = turn_between(a, b)

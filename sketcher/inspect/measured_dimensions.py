@@ -25,7 +25,7 @@ _DECIMAL = re.compile(r"\s*[+-]?\d*\.(\d+)\s*\Z")
 
 
 @dataclass(frozen=True, slots=True)
-class Dimension:
+class MeasuredDimension:
     """One row of the dimension table; lengths in the part's unit, angles in degrees.
 
     `limits` holds the lower and the upper limit, by the dimension's own tolerance or the drawing's
@@ -62,7 +62,7 @@ class Dimension:
 
 
 @dataclass(frozen=True, slots=True)
-class Condition:
+class MeasuredCondition:
     """A binding without a value: its residual as a length, and whether it holds."""
 
     id: str
@@ -72,7 +72,7 @@ class Condition:
     holds: bool
 
 
-def dimensions_of(part: Part, tol: float) -> tuple[Dimension, ...]:
+def dimensions_of(part: Part, tol: float) -> tuple[MeasuredDimension, ...]:
     """Return one row for each binding with a value, in the order of the ledger.
 
     A driving dimension without limits has to hold to `tol` (an angle, to the turn that `tol` gives
@@ -88,13 +88,13 @@ def dimensions_of(part: Part, tol: float) -> tuple[Dimension, ...]:
     )
 
 
-def conditions_of(part: Part, tol: float) -> tuple[Condition, ...]:
+def conditions_of(part: Part, tol: float) -> tuple[MeasuredCondition, ...]:
     """Return one row for each binding without a value, in the order of the ledger."""
     rows = []
     for name, binding in part.bindings.items():
         if binding.value is None:
             off = residual(part, binding)
-            rows.append(Condition(name, binding.kind, binding.of, off, abs(off) <= tol))
+            rows.append(MeasuredCondition(name, binding.kind, binding.of, off, abs(off) <= tol))
     return tuple(rows)
 
 
@@ -120,7 +120,7 @@ def _given(part: Part) -> Given:
 
 def _row(
     part: Part, name: str, binding: Binding, tol: float, shapes: Mapping[str, Curve], given: Given
-) -> Dimension:
+) -> MeasuredDimension:
     check()
     quantity = KINDS[binding.kind].quantity
     actual = measure(part, binding)
@@ -137,7 +137,7 @@ def _row(
         within = allowed[0] - slack <= actual <= allowed[1] + slack
     else:
         within = abs(off) <= slack
-    return Dimension(
+    return MeasuredDimension(
         name, binding.kind, binding.of, quantity, aim, actual, off, binding.drives, allowed, within,
         slack, binding.tolerance is not None,
     )

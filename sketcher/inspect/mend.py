@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class MendStep:
     """One edit by name, with what it is given."""
 
     edit: str
@@ -60,7 +60,7 @@ class Defect:
         The gap, or the length of what is too much, in the part's unit.
     text : str
         What is wrong, in one sentence.
-    step : Step or None
+    step : MendStep or None
         The edit that would mend it; None where only the person can tell what was meant.
     offer : str
         What the edit does, as a button says it.
@@ -74,7 +74,7 @@ class Defect:
     at: XY
     size: float
     text: str
-    step: Step | None = None
+    step: MendStep | None = None
     offer: str = ""
     sure: bool = True
 

@@ -13,7 +13,7 @@ from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
 from sketcher.geometry.vicinity import Vicinity
 from sketcher.inspect import tangency
-from sketcher.inspect.joint_value import End, Joint, turn_between
+from sketcher.inspect.joint_value import Joint, OutlineEnd, turn_between
 from sketcher.interrupt import check
 from sketcher.part.whole import Piece
 
@@ -29,7 +29,7 @@ ROUNDS = 3
 
 
 def nearly(
-    outline: Sequence[Piece], ends: list[End], limits: tuple[float, float],
+    outline: Sequence[Piece], ends: list[OutlineEnd], limits: tuple[float, float],
     bound: frozenset[frozenset[str]],
 ) -> list[Joint]:
     """Pair the open ends that are each other's nearest; the rest goes to the nearest curve.
@@ -53,7 +53,7 @@ def nearly(
     return joints
 
 
-def _on_another(around: Vicinity, ends: list[End], tol: float) -> Bools:
+def _on_another(around: Vicinity, ends: list[OutlineEnd], tol: float) -> Bools:
     """Tell which ends lie on another curve."""
     at, owner = _columns(ends)
     found: Bools = np.zeros(len(ends), bool)
@@ -85,7 +85,7 @@ def _take_nearer(
 
 
 def _nearest_curves(
-    table: CurveTable, around: Vicinity, ends: list[End], limits: tuple[float, float]
+    table: CurveTable, around: Vicinity, ends: list[OutlineEnd], limits: tuple[float, float]
 ) -> list[int]:
     """For each end the number of the nearest curve within reach that it is not joined to, or -1."""
     tol, reach = limits
@@ -107,13 +107,13 @@ def _nearest_curves(
     return [int(other) for other in best]
 
 
-def _columns(ends: list[End]) -> tuple[Floats, Ints]:
+def _columns(ends: list[OutlineEnd]) -> tuple[Floats, Ints]:
     """Place of each end, shape (n, 2), and the number of its piece."""
     at = np.array([end.at for end in ends], float).reshape(len(ends), 2)
     return at, np.array([end.piece for end in ends], np.intp)
 
 
-def _partners(ends: list[End], reach: float) -> list[int]:
+def _partners(ends: list[OutlineEnd], reach: float) -> list[int]:
     """Number of the mutually nearest other end within `reach`, or -1."""
     at, owner = _columns(ends)
     best, least = np.full(len(ends), -1), np.full(len(ends), np.inf)
@@ -129,7 +129,7 @@ def _partners(ends: list[End], reach: float) -> list[int]:
 
 
 def _apart(
-    outline: Sequence[Piece], a: End, b: End, bound: frozenset[frozenset[str]]
+    outline: Sequence[Piece], a: OutlineEnd, b: OutlineEnd, bound: frozenset[frozenset[str]]
 ) -> Joint:
     first, second = outline[a.piece], outline[b.piece]
     gap = hypot(a.at[0] - b.at[0], a.at[1] - b.at[1])
@@ -141,7 +141,7 @@ def _apart(
 
 
 def _to_curve(
-    outline: Sequence[Piece], end: End, nearest_one: int, reach: float,
+    outline: Sequence[Piece], end: OutlineEnd, nearest_one: int, reach: float,
     bound: frozenset[frozenset[str]],
 ) -> Joint:
     """The joint of an open end with a curve near by."""

@@ -15,7 +15,7 @@ from sketcher.part.kinds import KINDS
 from sketcher.part.value import Doubt, Part, circle_radii, frozen
 from sketcher.part.whole import same_outline, whole
 from sketcher.solve import solve
-from sketcher.solve.newton import Outcome
+from sketcher.solve.newton import NewtonOutcome
 from sketcher.solve.solve_report import Solution
 from sketcher.solve.system import System
 from sketcher.solve.unknowns import part_size
@@ -64,12 +64,12 @@ def _searched(part: Part) -> Solution:
     from sketcher.solve.rivals import Hunt
     from sketcher.solve.solver import concluded
 
-    def solution_of(system: System, outcome: Outcome) -> Solution:
+    def solution_of(system: System, outcome: NewtonOutcome) -> Solution:
         return _read_where_solved(concluded(system, outcome), part)
 
     lean = len(whole(part)) > MANY
 
-    def faults(system: System, outcome: Outcome) -> int:
+    def faults(system: System, outcome: NewtonOutcome) -> int:
         solution = solution_of(system, outcome)
         there = solution.part.having(patterns={}) if lean else solution.part
         # what can still move says nothing for or against a side

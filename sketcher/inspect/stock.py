@@ -10,7 +10,7 @@ from typing import Literal, TypeAlias
 
 from sketcher.geometry.curves import XY
 from sketcher.inspect.joints import Joint
-from sketcher.inspect.measured_dimensions import Dimension
+from sketcher.inspect.measured_dimensions import MeasuredDimension
 from sketcher.inspect.necks import Neck, find_necks
 from sketcher.inspect.profile import Contour, Profile
 from sketcher.quantity.units import convert
@@ -87,7 +87,7 @@ class Stock:
         With the plate's contours; what lies detached is not cut.
     joints : sequence of Joint
         For the gaps.
-    dimensions : sequence of Dimension
+    dimensions : sequence of MeasuredDimension
         For the tolerances.
     unit : "mm" or "in"
         Unit of all lengths.
@@ -99,7 +99,7 @@ class Stock:
 
     profile: Profile
     joints: Sequence[Joint]
-    dimensions: Sequence[Dimension]
+    dimensions: Sequence[MeasuredDimension]
     unit: str
     thickness: float
     processes: tuple[Process, ...] = PROCESSES

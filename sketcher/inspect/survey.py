@@ -11,7 +11,7 @@ from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.meet_many import meet_all
 from sketcher.geometry.near_misses import NEARLY, Miss, near_misses
-from sketcher.inspect.mend import Step
+from sketcher.inspect.mend import MendStep
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece, whole
 
@@ -114,7 +114,7 @@ class Survey:
         about = image.image.mirrors
         return self.part.mirrors[about - 1].axis if about in (1, 2) else None
 
-    def first_that_works(self, *steps: Step) -> Step | None:
+    def first_that_works(self, *steps: MendStep) -> MendStep | None:
         """Return the first edit that the part allows."""
         for step in steps:
             try:

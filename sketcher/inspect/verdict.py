@@ -9,7 +9,7 @@ from sketcher.geometry.curves import XY
 from sketcher.inspect.detached import Detached
 from sketcher.inspect.findings import CODES, Finding
 from sketcher.inspect.joints import NEAR, Joint
-from sketcher.inspect.measured_dimensions import Condition, Dimension
+from sketcher.inspect.measured_dimensions import MeasuredCondition, MeasuredDimension
 from sketcher.inspect.profile import Profile
 from sketcher.inspect.symmetry import Symmetry
 from sketcher.inspect.touches import Touch
@@ -54,14 +54,14 @@ def _place(part: Part, loose: LoosePoint) -> XY | None:
     return part.points.get(name)
 
 
-def dimension_findings(part: Part, rows: Iterable[Dimension]) -> Iterator[Finding]:
+def dimension_findings(part: Part, rows: Iterable[MeasuredDimension]) -> Iterator[Finding]:
     """Yield dimensions that miss their value or their limits."""
     for row in rows:
         if not row.within or (row.drives and abs(row.residual) > row.slack):
             yield _dimension(part, row)
 
 
-def _dimension(part: Part, row: Dimension) -> Finding:
+def _dimension(part: Part, row: MeasuredDimension) -> Finding:
     found, aim = (amount(v, row.quantity, part.unit) for v in (row.actual, row.wanted))
     off = amount(row.residual, row.quantity, part.unit)
     if not row.drives:
@@ -77,7 +77,7 @@ def _dimension(part: Part, row: Dimension) -> Finding:
     return Finding(code, where, found, aim, (row.id, *row.of), _of_binding(part, row.of), text)
 
 
-def condition_findings(part: Part, rows: Iterable[Condition]) -> Iterator[Finding]:
+def condition_findings(part: Part, rows: Iterable[MeasuredCondition]) -> Iterator[Finding]:
     """Yield bindings without a value that do not hold; tangency is judged where curves meet."""
     for row in rows:
         if not row.holds and not KINDS[row.kind].joins:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from typing import Any, cast
 
 from sketcher.errors import FileError, QuantityError
-from sketcher.part.node import Node, Pairs
+from sketcher.part.node import JsonNode, Pairs
 from sketcher.part.value import (
     USUAL_MATERIAL,
     ArcCurve,
@@ -49,7 +49,7 @@ PATTERN_KEYS = {
 MAX_INSTANCES = 10_000
 
 
-def part_of(root: Node) -> Part:
+def part_of(root: JsonNode) -> Part:
     """Return the part that a JSON tree describes.
 
     Raises
@@ -217,7 +217,7 @@ def _unique(tables: Mapping[str, Iterable[str]]) -> None:
             seen[name] = table
 
 
-def _material(node: Node, unit: Unit) -> Material:
+def _material(node: JsonNode, unit: Unit) -> Material:
     found = node.fields(("name", "thickness", "density"))
     default = USUAL_MATERIAL[unit]
     return Material(
@@ -227,18 +227,18 @@ def _material(node: Node, unit: Unit) -> Material:
     )
 
 
-def _parameters(node: Node) -> dict[str, str]:
+def _parameters(node: JsonNode) -> dict[str, str]:
     return {name: entry.text() for name, entry in node.entries()}
 
 
-def _point_id(node: Node, points: Mapping[str, Any]) -> str:
+def _point_id(node: JsonNode, points: Mapping[str, Any]) -> str:
     name = node.text()
     if name not in points:
         node.fail(f"no point named '{name}'", "name a point of the file")
     return name
 
 
-def _curve_ids(node: Node, part: Part) -> tuple[str, ...]:
+def _curve_ids(node: JsonNode, part: Part) -> tuple[str, ...]:
     names: list[str] = []
     for item in node.items():
         name = item.text()
@@ -250,7 +250,7 @@ def _curve_ids(node: Node, part: Part) -> tuple[str, ...]:
     return tuple(names)
 
 
-def _curve(node: Node, points: Mapping[str, Any]) -> PartCurve:
+def _curve(node: JsonNode, points: Mapping[str, Any]) -> PartCurve:
     kind = _kind(node, CURVE_KEYS)
     needed = [key for key in CURVE_KEYS[kind] if key not in ("role", "turn")]
     found = node.fields(CURVE_KEYS[kind], needed)
@@ -272,7 +272,7 @@ def _curve(node: Node, points: Mapping[str, Any]) -> PartCurve:
     return ArcCurve((first, last), center, turn, role)
 
 
-def _kind(node: Node, known: Iterable[str]) -> str:
+def _kind(node: JsonNode, known: Iterable[str]) -> str:
     for key, entry in node.entries():
         if key == "kind":
             kind = entry.text()
@@ -282,7 +282,7 @@ def _kind(node: Node, known: Iterable[str]) -> str:
     return node.at("kind", None).fail("missing")
 
 
-def _binding(node: Node, part: Part) -> Binding:
+def _binding(node: JsonNode, part: Part) -> Binding:
     from sketcher.part.kinds import KINDS, sides
 
     keys = ("kind", "of", "value", "side", "drives", "tolerance")
@@ -308,7 +308,7 @@ def _binding(node: Node, part: Part) -> Binding:
     return binding
 
 
-def _operands(node: Node, kind: str, part: Part) -> tuple[str, ...]:
+def _operands(node: JsonNode, kind: str, part: Part) -> tuple[str, ...]:
     from sketcher.part.kinds import KINDS
 
     names: list[str] = []
@@ -327,14 +327,14 @@ def _operands(node: Node, kind: str, part: Part) -> tuple[str, ...]:
     return arranged
 
 
-def _tolerance(node: Node) -> tuple[float, float]:
+def _tolerance(node: JsonNode) -> tuple[float, float]:
     upper, lower = (item.number() for item in node.items(exact=2))
     if upper < lower:
         node.fail("the upper deviation is below the lower one", "give the upper one first")
     return (upper, lower)
 
 
-def _doubt(node: Node, part: Part) -> Doubt:
+def _doubt(node: JsonNode, part: Part) -> Doubt:
     from sketcher.part.kinds import sides
 
     found = node.fields(("sides", "points", "radii"), ("sides",))
@@ -347,14 +347,14 @@ def _doubt(node: Node, part: Part) -> Doubt:
         others[name] = entry.choice(sides(part, part.bindings[name]))
     if not others:
         found["sides"].fail("the table is empty", "name the sides that are in doubt")
-    points = _named(found, "points", part.points, Node.point)
+    points = _named(found, "points", part.points, JsonNode.point)
     circles = [name for name, curve in part.curves.items() if curve.kind == "circle"]
     radii = _named(found, "radii", circles, lambda entry: entry.number(above=0.0))
     return Doubt(frozen(others), frozen(points), frozen(radii))
 
 
 def _named(
-    found: Mapping[str, Node], key: str, known: Container[str], read: Callable[[Node], Any]
+    found: Mapping[str, JsonNode], key: str, known: Container[str], read: Callable[[JsonNode], Any]
 ) -> dict[str, Any]:
     """Read the table under a key, whose names have to be known."""
     out = {}
@@ -365,7 +365,7 @@ def _named(
     return out
 
 
-def _mirrors(node: Node, part: Part) -> tuple[Mirror, ...]:
+def _mirrors(node: JsonNode, part: Part) -> tuple[Mirror, ...]:
     if node.value is None:
         return ()
     nodes = [node] if isinstance(node.value, Pairs) else node.items(most=2)
@@ -376,7 +376,7 @@ def _mirrors(node: Node, part: Part) -> tuple[Mirror, ...]:
     return mirrors
 
 
-def _mirror(node: Node, part: Part) -> Mirror:
+def _mirror(node: JsonNode, part: Part) -> Mirror:
     found = node.fields(("axis", "curves"), ("axis",))
     axis = found["axis"].text()
     if axis not in part.curves:
@@ -390,7 +390,7 @@ def _mirror(node: Node, part: Part) -> Mirror:
     return Mirror(axis, _curve_ids(found["curves"], part))
 
 
-def _pattern(node: Node, part: Part) -> Pattern:
+def _pattern(node: JsonNode, part: Part) -> Pattern:
     kind = _kind(node, PATTERN_KEYS)
     optional = ("angle", "span")
     found = node.fields(
@@ -412,39 +412,39 @@ def _pattern(node: Node, part: Part) -> Pattern:
     return GridPattern(curves, (across, up), (columns, rows), angle)
 
 
-def _texts(node: Node) -> Mapping[str, str]:
+def _texts(node: JsonNode) -> Mapping[str, str]:
     return frozen({key: entry.text(breaks=True) for key, entry in node.entries()})
 
 
-def _points_by_id(node: Node) -> Mapping[str, tuple[float, float]]:
+def _points_by_id(node: JsonNode) -> Mapping[str, tuple[float, float]]:
     return frozen({key: entry.point() for key, entry in node.entries()})
 
 
-def _settings(node: Node) -> Mapping[str, Mapping[str, Any]]:
+def _settings(node: JsonNode) -> Mapping[str, Mapping[str, Any]]:
     return frozen({
         mark: frozen({key: CENTER[key](item) for key, item in entry.fields(CENTER).items()})
         for mark, entry in node.entries()
     })
 
 
-CENTER: dict[str, Callable[[Node], Any]] = {
-    "off": Node.flag, "start": Node.number, "end": Node.number,
+CENTER: dict[str, Callable[[JsonNode], Any]] = {
+    "off": JsonNode.flag, "start": JsonNode.number, "end": JsonNode.number,
 }
 """What can be changed about one center line: switched off, an end longer or shorter by mm."""
 
 
-DRAWING: dict[str, Callable[[Node], Any]] = {
+DRAWING: dict[str, Callable[[JsonNode], Any]] = {
     "practice": lambda node: node.choice(("ISO", "ASME")),
-    "sheet": Node.text,
-    "scale": Node.text,
+    "sheet": JsonNode.text,
+    "scale": JsonNode.text,
     "overhang": lambda node: None if node.value is None else node.number(),
     "axis_style": lambda node: node.choice(("center", "phantom")),
-    "show_half": Node.flag,
-    "tolerance": Node.text,
-    "dimensions": Node.flag,
-    "hole_table": Node.flag,
-    "inspection_page": Node.flag,
-    "order_page": Node.flag,
+    "show_half": JsonNode.flag,
+    "tolerance": JsonNode.text,
+    "dimensions": JsonNode.flag,
+    "hole_table": JsonNode.flag,
+    "inspection_page": JsonNode.flag,
+    "order_page": JsonNode.flag,
     "fields": _texts,
     "placed": _points_by_id,
     "centers": _settings,
@@ -452,5 +452,5 @@ DRAWING: dict[str, Callable[[Node], Any]] = {
 """How each field of `Drawing` is read; a new field needs an entry here and nothing else."""
 
 
-def _drawing(node: Node) -> Drawing:
+def _drawing(node: JsonNode) -> Drawing:
     return Drawing(**{key: DRAWING[key](entry) for key, entry in node.fields(DRAWING).items()})

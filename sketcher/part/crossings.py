@@ -15,7 +15,7 @@ CLOSE = 1e-9
 """Share of the draft's size within which a crossing is an end."""
 
 
-class Crossing(NamedTuple):
+class CurveCrossing(NamedTuple):
     """A place on a curve where another one crosses or touches it."""
 
     t: float
@@ -23,20 +23,20 @@ class Crossing(NamedTuple):
     other: str
 
 
-def crossings(draft: Draft, name: str, edges: Sequence[str] | None = None) -> list[Crossing]:
+def crossings(draft: Draft, name: str, edges: Sequence[str] | None = None) -> list[CurveCrossing]:
     """Return the places inside a curve where others meet it, in the order along it."""
     curve = curve_of(draft, name)
     found = []
     for other in others(draft, name, edges):
         for place in meet(curve, curve_of(draft, other)):
             if isinstance(curve, Circle) or 1e-9 < place.a < 1.0 - 1e-9:
-                found.append(Crossing(place.a, place.point, other))
+                found.append(CurveCrossing(place.a, place.point, other))
     return sorted(found)
 
 
 def beyond(
     draft: Draft, name: str, index: int, edges: Sequence[str] | None = None
-) -> Crossing | None:
+) -> CurveCrossing | None:
     """Return the first place that a curve would reach going on past an end; `t` is a length."""
     curve = curve_of(draft, name)
     least = 1e-9 * size_of(draft)
@@ -45,7 +45,7 @@ def beyond(
         for place in meet(curve, curve_of(draft, other), bounded=(False, True)):
             ahead = _ahead(curve, index, place.point)
             if ahead is not None and ahead > least:
-                found.append(Crossing(ahead, place.point, other))
+                found.append(CurveCrossing(ahead, place.point, other))
     return min(found, default=None)
 
 
@@ -54,7 +54,7 @@ def others(draft: Draft, name: str, edges: Sequence[str] | None) -> list[str]:
     return [other for other in (draft.curves if edges is None else edges) if other != name]
 
 
-def end_at(draft: Draft, crossing: Crossing) -> str:
+def end_at(draft: Draft, crossing: CurveCrossing) -> str:
     """Return a point at a crossing: an end of the other curve, or a new one bound on it."""
     found = point_at_end(draft, [crossing.other], crossing.at, CLOSE * size_of(draft))
     if found is not None:

@@ -20,7 +20,7 @@ from sketcher.part.value import (
 )
 
 
-class Tables:
+class DraftTables:
     """Points, curves, bindings, patterns and mirrors as they stand while a part is built.
 
     A table that was not changed is the part's own, the very same object.

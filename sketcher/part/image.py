@@ -42,7 +42,7 @@ def add_images(
 
 
 @dataclass(slots=True)
-class _Plan:
+class _ImagePlan:
     """Curves bound equal, pairs of images bound tangent, and the points that these determine."""
 
     shared: set[str]
@@ -51,8 +51,8 @@ class _Plan:
     freed: set[str] = field(default_factory=set)
 
 
-def _planned(draft: Draft, curves: Sequence[str], shared: set[str]) -> _Plan:
-    plan = _Plan(shared)
+def _planned(draft: Draft, curves: Sequence[str], shared: set[str]) -> _ImagePlan:
+    plan = _ImagePlan(shared)
     uses = Counter(p for name in curves for p in draft.curves[name].points)
     centered = []
     for name in curves:
@@ -70,7 +70,7 @@ def _planned(draft: Draft, curves: Sequence[str], shared: set[str]) -> _Plan:
     return plan
 
 
-def _spare_an_end(draft: Draft, name: str, curves: Sequence[str], plan: _Plan) -> None:
+def _spare_an_end(draft: Draft, name: str, curves: Sequence[str], plan: _ImagePlan) -> None:
     """Leave one end of an arc whose center is bound to what else ends there."""
     arc = draft.curves[name]
     assert isinstance(arc, ArcCurve)

@@ -24,7 +24,7 @@ from sketcher.part.arranged import Arranged
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kind_base import Kind
 from sketcher.part.operand_forms import center_of
-from sketcher.part.tracing import Piece, is_smooth, near
+from sketcher.part.tracing import TracedPiece, is_smooth, near
 from sketcher.part.value import Binding, CircleCurve, LineCurve
 
 SIZES = ("radius", "diameter", "offset", "equal")
@@ -61,14 +61,14 @@ class Inheritance:
         Part under construction.
     known : Arranged
         The part's regions.
-    pieces : sequence of Piece
+    pieces : sequence of TracedPiece
         The run.
     closed : bool
         Whether it closes.
     """
 
     def __init__(
-        self, draft: Draft, known: Arranged, pieces: Sequence[Piece], closed: bool
+        self, draft: Draft, known: Arranged, pieces: Sequence[TracedPiece], closed: bool
     ) -> None:
         self.draft = draft
         self.known = known
@@ -100,7 +100,7 @@ class Inheritance:
 
     # Curves.
 
-    def _circle(self, each: Piece) -> None:
+    def _circle(self, each: TracedPiece) -> None:
         if each.kept or not isinstance(each.curve, Circle):
             return
         center = center_of(self.known.part, each.base)
@@ -108,7 +108,7 @@ class Inheritance:
         self.made.curves.append(name)
         self._bind("equal", name, each.base)
 
-    def _curve(self, number: int, each: Piece, own: bool) -> str:
+    def _curve(self, number: int, each: TracedPiece, own: bool) -> str:
         start, end = self._node_at(number, False).point, self._node_at(number, True).point
         if not isinstance(each.curve, Arc):
             return self.draft.line(start, end)

@@ -15,7 +15,7 @@ FULL_TURN = 360.0
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class InstancePlace:
     """Where one instance stands: turned by `degrees` about `center`, then moved by `step`.
 
     `step` is in the part's unit, `degrees` counter-clockwise.
@@ -44,7 +44,9 @@ class Place:
         return Circle(self.point(curve.center), curve.radius)
 
 
-def places(part: Part, name: str, values: Mapping[str, Value] | None = None) -> tuple[Place, ...]:
+def places(
+    part: Part, name: str, values: Mapping[str, Value] | None = None
+) -> tuple[InstancePlace, ...]:
     """Return the places of a pattern's further instances, the drawn one left out.
 
     Parameters
@@ -72,7 +74,7 @@ def places(part: Part, name: str, values: Mapping[str, Value] | None = None) -> 
     return tuple(each_place(part, name, values))
 
 
-def each_place(part: Part, name: str, values: Mapping[str, Value]) -> Iterator[Place]:
+def each_place(part: Part, name: str, values: Mapping[str, Value]) -> Iterator[InstancePlace]:
     """Give the places one after the other, as `places` has them, for who needs only the first."""
     pattern: Pattern = part.patterns[name]
     place, unit = f"patterns.{name}", part.unit
@@ -87,12 +89,12 @@ def each_place(part: Part, name: str, values: Mapping[str, Value]) -> Iterator[P
             for column in range(pattern.count[0]):
                 if row or column:
                     u, v = column * across, row * up
-                    yield Place(step=(c * u - s * v, s * u + c * v))
+                    yield InstancePlace(step=(c * u - s * v, s * u + c * v))
         return
     span = evaluate(pattern.span, "angle", unit, values, f"{place}.span")
     gaps = pattern.count if abs(span) == FULL_TURN else pattern.count - 1
     for index in range(1, pattern.count):
-        yield Place(center=part.points[pattern.center], degrees=span * index / gaps)
+        yield InstancePlace(center=part.points[pattern.center], degrees=span * index / gaps)
 
 
 def copies(part: Part) -> int:

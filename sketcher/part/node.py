@@ -29,7 +29,7 @@ class NotANumber:
     word: str
 
 
-def parsed(text: str) -> Node:
+def parsed(text: str) -> JsonNode:
     """Return the root of a JSON text.
 
     Raises
@@ -47,7 +47,7 @@ def parsed(text: str) -> Node:
         raise FileError(place, problem, "mend or restore the file") from None
     except RecursionError:
         raise FileError("", "the file is nested too deep", "it is not a part") from None
-    return Node(tree, "")
+    return JsonNode(tree, "")
 
 
 def _whole(digits: str) -> int | float:
@@ -55,7 +55,7 @@ def _whole(digits: str) -> int | float:
     return int(digits) if len(digits) < 20 else float(digits)
 
 
-class Node:
+class JsonNode:
     """A value and where it stands: ``curves.a1.center``."""
 
     __slots__ = ("place", "value")
@@ -68,11 +68,11 @@ class Node:
         """Raise a FileError at this place."""
         raise FileError(self.place, problem, remedy)
 
-    def at(self, key: str, value: Any) -> Node:
+    def at(self, key: str, value: Any) -> JsonNode:
         """Return a node below this one."""
-        return Node(value, f"{self.place}.{key}" if self.place else key)
+        return JsonNode(value, f"{self.place}.{key}" if self.place else key)
 
-    def entries(self) -> Iterator[tuple[str, Node]]:
+    def entries(self) -> Iterator[tuple[str, JsonNode]]:
         """Yield the entries of an object; a key said twice is an error."""
         if not isinstance(self.value, Pairs):
             self.fail(f"expected an object, found {_named(self.value)}")
@@ -83,7 +83,7 @@ class Node:
             seen.add(key)
             yield key, self.at(key, value)
 
-    def fields(self, known: Collection[str], needed: Collection[str] = ()) -> dict[str, Node]:
+    def fields(self, known: Collection[str], needed: Collection[str] = ()) -> dict[str, JsonNode]:
         """Return the fields of an object with a fixed set of keys."""
         found = dict(self.entries())
         for key, node in found.items():
@@ -94,7 +94,7 @@ class Node:
                 self.at(key, None).fail("missing")
         return found
 
-    def named(self) -> dict[str, Node]:
+    def named(self) -> dict[str, JsonNode]:
         """Return the entries of an object whose keys are ids."""
         found = dict(self.entries())
         for key, node in found.items():
@@ -103,7 +103,7 @@ class Node:
                           "use letters, digits, _ and -, a letter first, at most 64")
         return found
 
-    def items(self, most: int | None = None, exact: int | None = None) -> list[Node]:
+    def items(self, most: int | None = None, exact: int | None = None) -> list[JsonNode]:
         """Return the items of a list."""
         if not isinstance(self.value, list) or isinstance(self.value, Pairs):
             self.fail(f"expected a list, found {_named(self.value)}")
@@ -112,7 +112,7 @@ class Node:
             self.fail(f"expected {exact} items, found {count}")
         if most is not None and count > most:
             self.fail(f"expected at most {most} items, found {count}")
-        return [Node(item, f"{self.place}[{index}]") for index, item in enumerate(self.value)]
+        return [JsonNode(item, f"{self.place}[{index}]") for index, item in enumerate(self.value)]
 
     def text(self, breaks: bool = False) -> str:
         """Return a text without control characters; line breaks only where asked for."""

@@ -23,7 +23,7 @@ within a billionth of the size meets the circle at its foot, so what is left is 
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class TracedPiece:
     """A piece of boundary.
 
     Parameters
@@ -46,10 +46,10 @@ class Piece:
         return isinstance(self.curve, Line)
 
 
-def pieces_of(known: Arranged, spans: Sequence[Span], closed: bool) -> list[Piece]:
+def pieces_of(known: Arranged, spans: Sequence[Span], closed: bool) -> list[TracedPiece]:
     """Return the pieces of a run of spans: cut where outline begins, put together elsewhere."""
     pieces = [each for span in spans for each in _cut(known, span)]
-    runs: list[Piece] = []
+    runs: list[TracedPiece] = []
     for each in pieces:
         joined = _joined(runs[-1], each, known.tol) if runs else None
         if joined is None:
@@ -63,12 +63,12 @@ def pieces_of(known: Arranged, spans: Sequence[Span], closed: bool) -> list[Piec
     return runs
 
 
-def _cut(known: Arranged, span: Span) -> list[Piece]:
+def _cut(known: Arranged, span: Span) -> list[TracedPiece]:
     """Return a span in pieces that are outline, axis, or neither throughout."""
     curves, tol = known.part.curves, known.tol
     held = [n for n in span.sources if n in known.axes or curves[n].role == "outline"]
     if held:
-        return [Piece(span.curve, held[0], True)]
+        return [TracedPiece(span.curve, held[0], True)]
     base = span.sources[0]
     there = {
         name: value
@@ -78,11 +78,11 @@ def _cut(known: Arranged, span: Span) -> list[Piece]:
     }
     if not there or isinstance(span.curve, Circle):
         whole = next((n for n, v in there.items() if isinstance(v, Circle)), None)
-        return [Piece(span.curve, whole or base, whole is not None)]
+        return [TracedPiece(span.curve, whole or base, whole is not None)]
     found = []
     for part in _split(span.curve, there.values(), tol):
         on = next((n for n, v in there.items() if distance(v, midpoint(part)) <= tol), None)
-        found.append(Piece(part, on or base, on is not None))
+        found.append(TracedPiece(part, on or base, on is not None))
     return found
 
 
@@ -99,7 +99,7 @@ def _split(curve: Line | Arc, others: Iterable[Curve], tol: float) -> list[Line 
     return [piece(curve, a, b) for a, b in pairwise(sorted(cuts))] if len(cuts) > 2 else [curve]
 
 
-def _joined(a: Piece, b: Piece, tol: float) -> Piece | None:
+def _joined(a: TracedPiece, b: TracedPiece, tol: float) -> TracedPiece | None:
     """Return two pieces that follow each other on one line or circle as one, or None."""
     one, other = a.curve, b.curve
     if a.kept or b.kept or isinstance(one, Circle) or isinstance(other, Circle):
@@ -107,13 +107,13 @@ def _joined(a: Piece, b: Piece, tol: float) -> Piece | None:
     if not same_carrier(one, other, tol) or folds(a, b):
         return None
     if isinstance(one, Line):
-        return Piece(Line(one.start, end_of(other)), a.base, False)
+        return TracedPiece(Line(one.start, end_of(other)), a.base, False)
     if one.start == end_of(other):
-        return Piece(Circle(one.center, one.radius), a.base, False)
-    return Piece(Arc(one.center, one.start, end_of(other), one.ccw), a.base, False)
+        return TracedPiece(Circle(one.center, one.radius), a.base, False)
+    return TracedPiece(Arc(one.center, one.start, end_of(other), one.ccw), a.base, False)
 
 
-def is_smooth(a: Piece, b: Piece) -> bool:
+def is_smooth(a: TracedPiece, b: TracedPiece) -> bool:
     """Tell whether the second piece leaves along the tangent on which the first arrives.
 
     A horn, where it turns back along the tangent, counts as well: the curves touch there.
@@ -122,7 +122,7 @@ def is_smooth(a: Piece, b: Piece) -> bool:
     return abs(ax * by - ay * bx) <= SMOOTH
 
 
-def folds(a: Piece, b: Piece) -> bool:
+def folds(a: TracedPiece, b: TracedPiece) -> bool:
     """Tell whether the second piece turns back against the first."""
     (ax, ay), (bx, by) = tangent_at(a.curve, 1.0), tangent_at(b.curve, 0.0)
     return ax * bx + ay * by < 0.0
@@ -133,6 +133,6 @@ def near(a: XY, b: XY, tol: float) -> bool:
     return hypot(a[0] - b[0], a[1] - b[1]) <= tol
 
 
-def ends_of_run(pieces: Sequence[Piece]) -> tuple[XY, XY]:
+def ends_of_run(pieces: Sequence[TracedPiece]) -> tuple[XY, XY]:
     """Return where a run begins and where it ends."""
     return start_of(pieces[0].curve), end_of(pieces[-1].curve)

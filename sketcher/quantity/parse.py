@@ -27,7 +27,14 @@ from math import acos, asin, atan, degrees, isfinite, pi, sqrt
 
 from sketcher.errors import QuantityError
 from sketcher.quantity.exact_angles import cosine, sine, tangent
-from sketcher.quantity.physical_dimension import ANGLE, BARE, LENGTH, NUMBER, Dimension, Value
+from sketcher.quantity.physical_dimension import (
+    ANGLE,
+    BARE,
+    LENGTH,
+    NUMBER,
+    PhysicalDimension,
+    Value,
+)
 from sketcher.quantity.tokens import FUNCTIONS, Reader, Token
 from sketcher.quantity.units import exact_length
 
@@ -113,7 +120,7 @@ def names_in(text: str, unit: str = "mm") -> tuple[str, ...]:
     return tuple(found)
 
 
-def _remedy(found: Dimension, wanted: Dimension) -> str:
+def _remedy(found: PhysicalDimension, wanted: PhysicalDimension) -> str:
     if found.plain:
         return "give it a unit"
     if wanted.plain:
@@ -259,7 +266,7 @@ def _bounded(amount: float) -> float:
 def _added(a: Value, b: Value, sign: float) -> Value:
     one, two = a.dimension, b.dimension
     if (one.length, one.angle) == (two.length, two.angle):
-        dimension = Dimension(one.length, one.angle, one.bare and two.bare)
+        dimension = PhysicalDimension(one.length, one.angle, one.bare and two.bare)
     elif one.bare and two in (LENGTH, ANGLE):
         dimension = two
     elif two.bare and one in (LENGTH, ANGLE):

@@ -10,7 +10,7 @@ NAMES = {(1, 0): "a length", (0, 1): "an angle", (2, 0): "an area", (3, 0): "a v
 
 
 @dataclass(frozen=True, slots=True)
-class Dimension:
+class PhysicalDimension:
     """Powers of length and angle.
 
     A number typed without a unit is `bare`: it becomes whatever it is added to, or what the field
@@ -26,22 +26,24 @@ class Dimension:
         """True for a number without a dimension, bare or not."""
         return not self.length and not self.angle
 
-    def times(self, other: Dimension) -> Dimension:
+    def times(self, other: PhysicalDimension) -> PhysicalDimension:
         """Return the dimension of a product."""
         return self._made(self.length + other.length, self.angle + other.angle, other)
 
-    def over(self, other: Dimension) -> Dimension:
+    def over(self, other: PhysicalDimension) -> PhysicalDimension:
         """Return the dimension of a quotient."""
         return self._made(self.length - other.length, self.angle - other.angle, other)
 
-    def power(self, exponent: Fraction) -> Dimension:
+    def power(self, exponent: Fraction) -> PhysicalDimension:
         """Return the dimension of a power."""
-        return Dimension(self.length * exponent, self.angle * exponent, self.bare)
+        return PhysicalDimension(self.length * exponent, self.angle * exponent, self.bare)
 
-    def _made(self, length: Fraction, angle: Fraction, other: Dimension) -> Dimension:
+    def _made(
+        self, length: Fraction, angle: Fraction, other: PhysicalDimension
+    ) -> PhysicalDimension:
         # Bare survives a factor without dimension (2*wall, 10*sin(30)), not a unit that cancels.
         bare = self.plain and other.plain and (self.bare or other.bare)
-        return Dimension(length, angle, bare)
+        return PhysicalDimension(length, angle, bare)
 
     def __str__(self) -> str:
         if self.plain:
@@ -58,10 +60,10 @@ class Dimension:
         return " times ".join(parts)
 
 
-NUMBER = Dimension()
-BARE = Dimension(bare=True)
-LENGTH = Dimension(length=ONE)
-ANGLE = Dimension(angle=ONE)
+NUMBER = PhysicalDimension()
+BARE = PhysicalDimension(bare=True)
+LENGTH = PhysicalDimension(length=ONE)
+ANGLE = PhysicalDimension(angle=ONE)
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,4 +71,4 @@ class Value:
     """An evaluated quantity: lengths in the part's unit, angles in degrees."""
 
     amount: float
-    dimension: Dimension = BARE
+    dimension: PhysicalDimension = BARE

@@ -10,7 +10,7 @@ from math import pi
 from typing import Literal
 
 from sketcher.errors import QuantityError
-from sketcher.quantity.physical_dimension import ANGLE, BARE, LENGTH, Dimension
+from sketcher.quantity.physical_dimension import ANGLE, BARE, LENGTH, PhysicalDimension
 from sketcher.quantity.units import SPELLINGS, exact_length
 
 MAX_TEXT = 400
@@ -43,7 +43,7 @@ class Token:
     text: str
     at: int
     amount: Fraction = Fraction(0)
-    dimension: Dimension = BARE
+    dimension: PhysicalDimension = BARE
 
 
 class Reader:

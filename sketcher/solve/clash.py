@@ -26,7 +26,7 @@ import numpy as np
 from sketcher.part.kinds import KINDS, residual
 from sketcher.part.value import ArcCurve, Part, frozen
 from sketcher.solve.circuit import circuits
-from sketcher.solve.newton import Outcome, newton
+from sketcher.solve.newton import NewtonOutcome, newton
 from sketcher.solve.rank import Floats
 from sketcher.solve.system import System
 from sketcher.solve.walk import walk
@@ -78,7 +78,7 @@ def find_clashes(
     return tuple(out)
 
 
-def approach(system: System, x: Floats) -> tuple[Outcome, bool]:
+def approach(system: System, x: Floats) -> tuple[NewtonOutcome, bool]:
     """Go to a solution or to the point of least squares; returns it and whether all rows hold."""
     found = newton(system, x)
     return found, found.converged and system.kept(found.x)[0]
@@ -236,7 +236,7 @@ class _Search:
             self.solutions[key] = solution
         return solution is not None
 
-    def _solutions(self, part: Part, first: int) -> Iterator[tuple[Outcome, Part | None]]:
+    def _solutions(self, part: Part, first: int) -> Iterator[tuple[NewtonOutcome, Part | None]]:
         """Where the starts from number `first` on lead, until one leads to a solution."""
         system = System(part)
         if "clashing" in system.merged.values():

@@ -13,7 +13,7 @@ from sketcher.geometry.curves import XY
 from sketcher.part.equations import Array
 from sketcher.part.value import CircleCurve, LineCurve, Part, frozen
 from sketcher.solve.linear import Rows
-from sketcher.solve.newton import EXACT, Outcome, newton
+from sketcher.solve.newton import EXACT, NewtonOutcome, newton
 from sketcher.solve.search import search
 from sketcher.solve.solve_report import Solution
 from sketcher.solve.solver import concluded
@@ -76,7 +76,7 @@ class Drag:
             self.x = found.x
         else:
             rows = float(np.abs(self.core.residual(self.x)).max(initial=0.0))
-            found = Outcome(self.x, rows, rows <= EXACT * self.core.size, found.iterations)
+            found = NewtonOutcome(self.x, rows, rows <= EXACT * self.core.size, found.iterations)
         self._move(self.core.raw(self.x))
         residuals = {**self.begun.report.residuals, **self.core.deviations(self.x)}
         return Solution(self.last, replace(

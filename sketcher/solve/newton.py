@@ -22,7 +22,7 @@ SLOW, PATIENCE = 0.99, 6
 
 
 @dataclass(frozen=True, slots=True)
-class Outcome:
+class NewtonOutcome:
     """Where the iteration ended.
 
     `worst` is the largest row in the part's unit; `converged` means at most `EXACT` of the size.
@@ -40,7 +40,7 @@ def newton(
     values: Array | None = None,
     most: int = 60,
     reach: float = 0.25,
-) -> Outcome:
+) -> NewtonOutcome:
     """Solve the rows from `x`.
 
     Levenberg-Marquardt damping (Nocedal & Wright, *Numerical Optimization*, 2nd ed., 10.3; from
@@ -73,7 +73,7 @@ def newton(
             step = linear.step(rows, damping)
             longest = float(np.abs(step).max(initial=0.0))
             if not np.isfinite(longest):
-                return Outcome(x, worst, worst <= EXACT * size, count)
+                return NewtonOutcome(x, worst, worst <= EXACT * size, count)
             if longest > reach * size:
                 step *= reach * size / longest
             trial = x - step
@@ -89,13 +89,13 @@ def newton(
                     damping = max(4.0 * damping, 1e-4)
                 idle = idle + 1 if reached > SLOW * cost else 0
                 if idle > PATIENCE:
-                    return Outcome(x, worst, worst <= EXACT * size, count)
+                    return NewtonOutcome(x, worst, worst <= EXACT * size, count)
                 x, rows, before = trial, found, worst
                 worst = float(np.abs(rows).max(initial=0.0))
                 if worst <= CLOSE * size and worst > 0.5 * before:
-                    return Outcome(x, worst, True, count)
+                    return NewtonOutcome(x, worst, True, count)
             elif worst <= EXACT * size or longest <= 1e-14 * size:
-                return Outcome(x, worst, worst <= EXACT * size, count)
+                return NewtonOutcome(x, worst, worst <= EXACT * size, count)
             else:
                 damping = max(10.0 * damping, 1e-3)
-    return Outcome(x, worst, worst <= EXACT * size, count)
+    return NewtonOutcome(x, worst, worst <= EXACT * size, count)

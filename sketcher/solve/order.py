@@ -10,14 +10,14 @@ from __future__ import annotations
 from sketcher.errors import GeometryError
 from sketcher.part.value import Part
 from sketcher.solve.matching import blocks, matching
-from sketcher.solve.plan import Plan, Step
+from sketcher.solve.plan import OrderPlan, OrderStep
 from sketcher.solve.relations import determined, relations, unknowns
 from sketcher.solve.solver import solve
 
-__all__ = ["Step", "construction_order"]
+__all__ = ["OrderStep", "construction_order"]
 
 
-def construction_order(part: Part) -> tuple[Step, ...]:
+def construction_order(part: Part) -> tuple[OrderStep, ...]:
     """Return the numbered steps that construct the half, its reflection and its patterns.
 
     Raises
@@ -34,7 +34,7 @@ def construction_order(part: Part) -> tuple[Step, ...]:
         raise GeometryError(
             "bindings", f"{names or 'some'} cannot all hold, so there is nothing to construct",
             "change or drop one of them")
-    plan = Plan(solution.part)
+    plan = OrderPlan(solution.part)
     slots = unknowns(plan.part)
     chosen = determined(relations(plan.part, report.doubled), slots)
     number = {slot: k for k, slot in enumerate(slots)}

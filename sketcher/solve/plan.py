@@ -10,11 +10,11 @@ from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
 from sketcher.solve.known import Entity, Known, entity_of
 from sketcher.solve.relations import Relation
 from sketcher.solve.repeats import repeats
-from sketcher.solve.step_wording import Wording
+from sketcher.solve.step_wording import StepWording
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class OrderStep:
     """One move.
 
     Parameters
@@ -38,18 +38,18 @@ class Step:
 
 
 @dataclass(slots=True)
-class Plan(Known):
+class OrderPlan(Known):
     """Steps under construction, told one after the other as things become known."""
 
-    steps: list[Step] = field(default_factory=list)
+    steps: list[OrderStep] = field(default_factory=list)
     computed: set[str] = field(default_factory=set)
     waiting: list[Entity] = field(default_factory=list)
-    say: Wording = field(init=False)
+    say: StepWording = field(init=False)
     rank: dict[str, int] = field(init=False)
 
     def __post_init__(self) -> None:
         Known.__post_init__(self)
-        self.say = Wording(self.part, self.drawn)
+        self.say = StepWording(self.part, self.drawn)
         self.rank = {name: k for k, name in enumerate(self.part.bindings)}
 
     def add(
@@ -59,7 +59,7 @@ class Plan(Known):
         """Append a step; bindings are named once each in file order."""
         bindings = tuple(sorted(self.rank.keys() & set(owners), key=self.rank.__getitem__))
         whole = " ".join(text) + (f" [{', '.join(bindings)}]" if bindings else "")
-        self.steps.append(Step(len(self.steps) + 1, whole, tuple(dict.fromkeys(curves)),
+        self.steps.append(OrderStep(len(self.steps) + 1, whole, tuple(dict.fromkeys(curves)),
                                tuple(points), bindings, together))
 
     def solve(self, slots: Sequence[Slot], found: Sequence[Relation]) -> None:

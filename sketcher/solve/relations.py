@@ -74,7 +74,7 @@ class Relation:
 
 
 @dataclass(slots=True)
-class _Board:
+class _Reading:
     """Where the lines are while rows are put to them."""
 
     part: Part
@@ -180,7 +180,7 @@ def relations(part: Part, without: Iterable[str] = ()) -> list[Relation]:
     without : iterable of str
         Bindings to leave out (those said twice).
     """
-    board, dropped = _Board(part), set(without)
+    board, dropped = _Reading(part), set(without)
     driving = {n: b for n, b in part.bindings.items() if b.drives and n not in dropped}
     meeting = meeting_of(part, driving.values())
     out = list(_ends(board, set(meeting.signed)))
@@ -228,7 +228,7 @@ def _sum(one: Terms, times: float, other: Terms, factor: float) -> Terms:
     return {s: v for s, v in total.items() if abs(v) > NOTHING * largest}
 
 
-def _ends(board: _Board, signed: set[tuple[str, str]]) -> Iterator[Relation]:
+def _ends(board: _Reading, signed: set[tuple[str, str]]) -> Iterator[Relation]:
     """Ends lie on their curves; the end of an arc at a tangent joint does so by the tangency."""
     for name, curve in board.part.curves.items():
         if isinstance(curve, LineCurve) and name in board.lines:

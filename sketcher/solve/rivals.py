@@ -24,7 +24,7 @@ from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part, circle_radii
 from sketcher.progress import stage
 from sketcher.solve.choices import Choices
-from sketcher.solve.newton import Outcome, newton
+from sketcher.solve.newton import NewtonOutcome, newton
 from sketcher.solve.search import search, straight
 from sketcher.solve.system import System
 from sketcher.solve.unknowns import part_size
@@ -50,7 +50,7 @@ MOST = 40
 
 
 @dataclass(slots=True)
-class Trial:
+class RivalTrial:
     """One set of sides that was solved.
 
     Attributes
@@ -68,13 +68,13 @@ class Trial:
     sides: Mapping[str, str]
     apart: float
     system: System
-    outcome: Outcome
+    outcome: NewtonOutcome
     part: Part
     faults: int | None = None
 
 
 @dataclass(slots=True, order=True)
-class Plan:
+class FlipPlan:
     """Sides to be tried.
 
     Attributes
@@ -84,7 +84,7 @@ class Plan:
     number : int
         Order among equals.
     sides : mapping of str to str
-    parent : Trial or None
+    parent : RivalTrial or None
         The solution of which sides were flipped.
     turned : tuple of str
         The bindings flipped.
@@ -95,7 +95,7 @@ class Plan:
     guess: float
     number: int
     sides: Mapping[str, str] = field(compare=False)
-    parent: Trial | None = field(default=None, compare=False)
+    parent: RivalTrial | None = field(default=None, compare=False)
     turned: tuple[str, ...] = field(default=(), compare=False)
     failed: int = field(default=0, compare=False)
 
@@ -119,9 +119,9 @@ class Hunt:
 
     Attributes
     ----------
-    best : Trial or None
+    best : RivalTrial or None
         The nearest to the sketch among those with the fewest faults; None when nothing was solved.
-    rivals : tuple of Trial
+    rivals : tuple of RivalTrial
         One of each other geometry with no more faults that is nearly as near, the nearest first.
     untold : tuple of mapping of str to str
         Of a sketch so rough that a search finds but some of what it could mean: other sides by
@@ -129,7 +129,7 @@ class Hunt:
     """
 
     def __init__(
-        self, part: Part, faults: Callable[[System, Outcome], int],
+        self, part: Part, faults: Callable[[System, NewtonOutcome], int],
         alike: Callable[[Part, Part], bool],
     ) -> None:
         self.choices = Choices(rescaled(part))
@@ -139,11 +139,11 @@ class Hunt:
                 for name, _ in KINDS[b.kind].held(drawn, b.of)}
         self._free = [name for name in drawn.points if name not in held]
         self._sketch = self._places(drawn)
-        self.trials: dict[tuple[str, ...], Trial] = {}
+        self.trials: dict[tuple[str, ...], RivalTrial] = {}
         self._tried: set[tuple[str, ...]] = set()
         self._learned: dict[tuple[str, str], float] = {}
-        self.best: Trial | None = None
-        self._queue = [Plan(0.0, 0, self.choices.settled)]
+        self.best: RivalTrial | None = None
+        self._queue = [FlipPlan(0.0, 0, self.choices.settled)]
         self._look()
         self.rivals = self._rivals()
         self.untold = self._untold()
@@ -188,7 +188,7 @@ class Hunt:
                 following.number = next(number)
                 heappush(queue, following)
 
-    def _following(self, plan: Plan, trial: Trial | None) -> Iterator[Plan]:
+    def _following(self, plan: FlipPlan, trial: RivalTrial | None) -> Iterator[FlipPlan]:
         """Flips from a trial: all from the first and from each new best, else those beside it.
 
         What cannot be solved is tried once more, together with each choice beside it.
@@ -201,7 +201,7 @@ class Hunt:
             if len(plan.turned) == 1:
                 (name,) = plan.turned
                 along = self.choices.along(name, sides[name])
-                yield Plan(base, 0, {**sides, **along}, parent, tuple(along), failed)
+                yield FlipPlan(base, 0, {**sides, **along}, parent, tuple(along), failed)
             base += self._worth(BARRED)
         else:
             base, parent, sides, failed = trial.apart, trial, trial.sides, 0
@@ -215,9 +215,9 @@ class Hunt:
                     if extra is None:
                         extra = self.choices.extra(name, word, sides[name])
                     turned = (name,) if trial is not None else (*plan.turned, name)
-                    yield Plan(base + extra, 0, {**sides, name: word}, parent, turned, failed)
+                    yield FlipPlan(base + extra, 0, {**sides, name: word}, parent, turned, failed)
 
-    def _learn(self, plan: Plan, trial: Trial | None) -> None:
+    def _learn(self, plan: FlipPlan, trial: RivalTrial | None) -> None:
         """Note what a flip cost, for the same one from elsewhere."""
         if len(plan.turned) == 1 and plan.parent is not None:
             (name,) = plan.turned
@@ -229,11 +229,11 @@ class Hunt:
         """Squared distance that stands for a log likelihood ratio beside the best."""
         return self.best.apart * (exp(2.0 * ratio / len(self._sketch)) - 1.0) if self.best else 0.0
 
-    def _solved(self, plan: Plan) -> Trial | None:
+    def _solved(self, plan: FlipPlan) -> RivalTrial | None:
         """Return the solution on these sides; None where there is none near."""
         sides = plan.sides
         system = System(self.choices.having(sides))
-        found: list[tuple[int, Outcome]] = []
+        found: list[tuple[int, NewtonOutcome]] = []
         for outcome in self._outcomes(system, plan):
             positive, off = system.kept(outcome.x)
             if outcome.converged and positive:
@@ -253,10 +253,10 @@ class Hunt:
         part = system.to_part(outcome.x)
         apart = float(((self._places(part) - self._sketch) ** 2).sum())
         if key not in self.trials or apart < self.trials[key].apart:
-            self.trials[key] = Trial(sides, apart, system, outcome, part)
+            self.trials[key] = RivalTrial(sides, apart, system, outcome, part)
         return self.trials[key]
 
-    def _outcomes(self, system: System, plan: Plan) -> Iterator[Outcome]:
+    def _outcomes(self, system: System, plan: FlipPlan) -> Iterator[NewtonOutcome]:
         """From the solution that was flipped, from the sketch, from the sketch with its flips."""
         choices, sides, parent = self.choices, plan.sides, plan.parent
         if not plan.turned:
@@ -269,14 +269,14 @@ class Hunt:
         yield newton(system, system.at(choices.moved(sides, choices.part, choices.settled)),
                      most=STEPS)
 
-    def _compare(self, trial: Trial) -> None:
+    def _compare(self, trial: RivalTrial) -> None:
         best = self.best
         if best is None or best.faults or trial.apart < best.apart:
             rank = (self._count(trial), trial.apart)
             if best is None or rank < (self._count(best), best.apart):
                 self.best = trial
 
-    def _count(self, trial: Trial) -> int:
+    def _count(self, trial: RivalTrial) -> int:
         if trial.faults is None:
             trial.faults = self._faults(trial.system, trial.outcome)
         return trial.faults
@@ -294,14 +294,14 @@ class Hunt:
                 found.append(other)
         return tuple(found)
 
-    def _rivals(self) -> tuple[Trial, ...]:
+    def _rivals(self) -> tuple[RivalTrial, ...]:
         best = self.best
         if best is None:
             return ()
         near = sorted((t for t in self.trials.values() if t is not best
                        and self.ratio(t.apart) <= LIKELY),
                       key=lambda trial: trial.apart)
-        found: list[Trial] = []
+        found: list[RivalTrial] = []
         for trial in near:
             if self._count(trial) <= self._count(best) and not any(
                     self._alike(trial.part, known.part) for known in (best, *found)):

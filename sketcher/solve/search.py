@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 
 from sketcher.part.equations import Array
-from sketcher.solve.newton import EXACT, Outcome, newton
+from sketcher.solve.newton import EXACT, NewtonOutcome, newton
 from sketcher.solve.system import System
 from sketcher.solve.walk import walk
 
@@ -20,7 +20,7 @@ CLEARLY = 0.8
 """A later solution has to be nearer than an earlier one by this factor."""
 
 
-def search(system: System, x: Array | None = None) -> Outcome:
+def search(system: System, x: Array | None = None) -> NewtonOutcome:
     """Return the solution nearest in meaning to the geometry at `x`.
 
     A sketch that holds already is only polished; one of another scale is scaled first. Where only
@@ -54,7 +54,7 @@ def search(system: System, x: Array | None = None) -> Outcome:
     return replace(best, iterations=count)
 
 
-def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
+def _attempts(system: System, x: Array) -> Iterator[tuple[NewtonOutcome, bool]]:
     """Outcomes of ever bolder starts; True where the branch is kept by continuity."""
     shape = system.residual(x, system.measured(x))
     solved = bool(np.abs(shape).max(initial=0.0) <= EXACT * system.size)
@@ -75,7 +75,7 @@ def _attempts(system: System, x: Array) -> Iterator[tuple[Outcome, bool]]:
         yield newton(system, system.mended(start)), False
 
 
-def straight(system: System, x: Array, most: int = 60) -> Outcome:
+def straight(system: System, x: Array, most: int = 60) -> NewtonOutcome:
     """Outcome of Newton's method from a sketch itself, corners at the nearer crossing.
 
     Parameters

@@ -10,7 +10,7 @@ from sketcher.geometry.curves import Curve, Line
 from sketcher.part.value import Part, frozen
 from sketcher.part.whole import half
 from sketcher.solve.freedom_verdict import judged
-from sketcher.solve.newton import EXACT, Outcome
+from sketcher.solve.newton import EXACT, NewtonOutcome
 from sketcher.solve.search import search
 from sketcher.solve.solve_report import Solution, SolveReport
 from sketcher.solve.system import System
@@ -93,7 +93,7 @@ def changed_values(part: Part, parameters: Mapping[str, str], values: Mapping[st
         })
 
 
-def concluded(system: System, found: Outcome, judge: bool = True) -> Solution:
+def concluded(system: System, found: NewtonOutcome, judge: bool = True) -> Solution:
     """Return the part and the report that belong to an outcome."""
     holds = "clashing" not in system.merged.values()
     converged = found.converged and holds and found.worst <= EXACT * system.size
@@ -106,13 +106,13 @@ def concluded(system: System, found: Outcome, judge: bool = True) -> Solution:
     return Solution(part, judged(report, system, found.x) if judge else report)
 
 
-def vanishing(system: System, found: Outcome) -> tuple[str, ...]:
+def vanishing(system: System, found: NewtonOutcome) -> tuple[str, ...]:
     """Curves that have lost most of their length where the search ended.
 
     Parameters
     ----------
     system : System
-    found : Outcome
+    found : NewtonOutcome
         An outcome without convergence.
     """
     before, after = (half(system.to_part(x)) for x in (system.x0, found.x))

@@ -11,7 +11,7 @@ from sketcher.quantity.format import angle as angle_text
 from sketcher.solve.relations import Relation
 
 
-class Wording(Words):
+class StepWording(Words):
     """Phrases about one solved part."""
 
     def value(self, owner: str) -> str:

@@ -26,7 +26,7 @@ SMALL = 150
 
 
 @dataclass(slots=True)
-class Placing:
+class Placement:
     """Where the derivatives of the blocks go in the Jacobian (compressed by rows)."""
 
     keep: Array
@@ -156,7 +156,7 @@ class System:
         return np.concatenate(out)
 
     @cached_property
-    def _placing(self) -> Placing:
+    def _placing(self) -> Placement:
         rows, cols, keep = [np.zeros(0, int)], [np.zeros(0, int)], [np.zeros(0, bool)]
         first = 0
         for block in self.blocks:
@@ -179,7 +179,7 @@ class System:
         at_row, at_col = np.divmod(key[first_of], max(self.width, 1))
         indptr = np.zeros(self.height + 1, np.int32)
         indptr[1:] = np.cumsum(np.bincount(at_row, minlength=self.height))
-        return Placing(kept, into, indptr, at_col.astype(np.int32), at_row)
+        return Placement(kept, into, indptr, at_col.astype(np.int32), at_row)
 
     def entries(self, x: Array, values: Array | None = None) -> Array:
         """Derivatives that can differ from zero, in the order of `structure`."""

@@ -6,14 +6,14 @@ import numpy as np
 
 from sketcher.part.equations import Array
 from sketcher.solve.linear import Rows
-from sketcher.solve.newton import EXACT, Outcome, newton
+from sketcher.solve.newton import EXACT, NewtonOutcome, newton
 from sketcher.solve.system import System
 
 SHORTEST = 1.0 / 256.0
 STEPS = 60
 
 
-def walk(system: System, x: Array, first: float = 1.0) -> Outcome:
+def walk(system: System, x: Array, first: float = 1.0) -> NewtonOutcome:
     """Lead the dimensions from their values at `x` to the wanted ones.
 
     A step is taken when Newton's method ends near the linear prediction (a jump to another branch
@@ -48,16 +48,16 @@ def walk(system: System, x: Array, first: float = 1.0) -> Outcome:
         if step < SHORTEST:
             break
     rows = np.abs(system.residual(x)).max(initial=0.0)
-    return Outcome(x, float(rows), done >= 1.0 and rows <= EXACT * system.size, count)
+    return NewtonOutcome(x, float(rows), done >= 1.0 and rows <= EXACT * system.size, count)
 
 
-def _advance(system: System, x: Array, values: Array) -> tuple[Outcome, float]:
+def _advance(system: System, x: Array, values: Array) -> tuple[NewtonOutcome, float]:
     """Solve for `values` from `x`; also how far it ended from the prediction, relative to it."""
     rows = system.residual(x, values)
     step = Rows(system, x, values).step(rows)
     length = float(np.linalg.norm(step))
     if not np.isfinite(length) or np.abs(step).max(initial=0.0) > 0.5 * system.size:
-        return Outcome(x, np.inf, False, 1), np.inf
+        return NewtonOutcome(x, np.inf, False, 1), np.inf
     found = newton(system, x - step, values, most=12)
     off = float(np.linalg.norm(found.x - (x - step)))
     return found, off / (length + 1e-9 * system.size)

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QApplication
 
 from sketcher.board.settings import Settings
 from sketcher.desk.theme import dress
-from sketcher.desk.window_frame import Frame
+from sketcher.desk.window_frame import WindowFrame
 from tests.gui.driver import LEFT, Driver
 
 
@@ -19,7 +19,7 @@ def framed(qapp: QApplication, family: str, leaks: None, tmp_path: Path):
     from sketcher.desk.window import MainWindow
 
     look = dress(qapp, "dye", family)
-    frame = Frame(())
+    frame = WindowFrame(())
     frame.unfold()
     assert frame.painted
     assert frame.page.isVisible()

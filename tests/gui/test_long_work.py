@@ -24,7 +24,7 @@ from sketcher.board.job import Job
 from sketcher.board.toolkit.trial import Trial
 from sketcher.desk.panes.inspection_pane import CUTTING
 from sketcher.desk.work_bar import SOON, WorkBar
-from sketcher.desk.worker import Worker
+from sketcher.desk.worker import ProcessWorker
 from sketcher.drafting.sheet import pages
 from sketcher.errors import QuantityError, SketcherError
 from sketcher.interrupt import Stopped
@@ -41,8 +41,8 @@ LONG = 60_000  # milliseconds that a loaded machine may take
 
 
 @pytest.fixture
-def worker(qapp: QApplication, leaks: None) -> Iterator[Worker]:
-    made = Worker(qapp)
+def worker(qapp: QApplication, leaks: None) -> Iterator[ProcessWorker]:
+    made = ProcessWorker(qapp)
     yield made
     made.close()
     made.deleteLater()
@@ -76,7 +76,7 @@ def meanwhile(act: Callable[[], None], ready: Callable[[], bool] = lambda: True)
 # The worker by itself.
 
 
-def test_quick_work_is_done_where_it_stands(worker: Worker) -> None:
+def test_quick_work_is_done_where_it_stands(worker: ProcessWorker) -> None:
     made: list[int] = []
     worker.start(Job("Adding", operator.add, (1, 2)), made.append)
     assert made == [3]
@@ -84,7 +84,7 @@ def test_quick_work_is_done_where_it_stands(worker: Worker) -> None:
     assert worker.current is None
 
 
-def test_long_work_is_done_in_another_process(worker: Worker, qtbot: Any) -> None:
+def test_long_work_is_done_in_another_process(worker: ProcessWorker, qtbot: Any) -> None:
     there = worker.finish(elsewhere(os.getpid))
     assert there != os.getpid()
     made: list[int] = []
@@ -93,7 +93,7 @@ def test_long_work_is_done_in_another_process(worker: Worker, qtbot: Any) -> Non
     qtbot.waitUntil(lambda: made == [there], timeout=LONG)  # the same process, kept
 
 
-def test_work_that_overruns_in_place_is_handed_over(worker: Worker) -> None:
+def test_work_that_overruns_in_place_is_handed_over(worker: ProcessWorker) -> None:
     handed: list[Job[Any]] = []
     worker.handing.connect(handed.append)
     job = Job("Busy", busy, (0.2,))
@@ -101,7 +101,7 @@ def test_work_that_overruns_in_place_is_handed_over(worker: Worker) -> None:
     assert handed == [job]
 
 
-def test_errors_come_back_as_they_were_raised(worker: Worker) -> None:
+def test_errors_come_back_as_they_were_raised(worker: ProcessWorker) -> None:
     with pytest.raises(QuantityError) as here:
         evaluate("1+", "length", "mm", {})
     with pytest.raises(QuantityError) as there:
@@ -112,13 +112,13 @@ def test_errors_come_back_as_they_were_raised(worker: Worker) -> None:
     assert isinstance(failed[0], ZeroDivisionError)
 
 
-def test_what_is_no_plain_value_is_refused_and_the_next_job_is_done(worker: Worker) -> None:
+def test_what_is_no_plain_value_is_refused_and_the_next_job_is_done(worker: ProcessWorker) -> None:
     with pytest.raises((AttributeError, TypeError)):
         worker.finish(elsewhere(operator.is_, lambda: 0, 0))
     assert worker.finish(elsewhere(operator.add, 1, 2)) == 3
 
 
-def test_a_process_that_dies_is_told_and_replaced(worker: Worker) -> None:
+def test_a_process_that_dies_is_told_and_replaced(worker: ProcessWorker) -> None:
     there = worker.finish(elsewhere(os.getpid))
     meanwhile(lambda: os.kill(there, signal.SIGKILL), lambda: bool(worker.waits_for))
     with pytest.raises(SketcherError):
@@ -128,7 +128,7 @@ def test_a_process_that_dies_is_told_and_replaced(worker: Worker) -> None:
 
 @pytest.mark.parametrize("job", [elsewhere(busy, 1e9), elsewhere(deaf, 600.0)],
                          ids=["asks", "asks nobody"])
-def test_work_is_stopped_and_the_next_is_done(worker: Worker, job: Job[Any]) -> None:
+def test_work_is_stopped_and_the_next_is_done(worker: ProcessWorker, job: Job[Any]) -> None:
     there = worker.finish(elsewhere(os.getpid))
     meanwhile(worker.cancel, lambda: bool(worker.waits_for))
     with pytest.raises(Stopped):
@@ -139,7 +139,7 @@ def test_work_is_stopped_and_the_next_is_done(worker: Worker, job: Job[Any]) -> 
     assert (again == there) == (job.function is busy)
 
 
-def test_how_much_is_done_is_shown_where_it_is_known(worker: Worker, qtbot: Any) -> None:
+def test_how_much_is_done_is_shown_where_it_is_known(worker: ProcessWorker, qtbot: Any) -> None:
     home = QWidget()
     qtbot.addWidget(home)
     bar = WorkBar(worker, home)
@@ -181,7 +181,7 @@ def test_nothing_waits_inside_a_painting(driver: Driver) -> None:
     assert driver.board.part is not before
 
 
-def test_newer_work_takes_the_place_of_older(worker: Worker, qtbot: Any) -> None:
+def test_newer_work_takes_the_place_of_older(worker: ProcessWorker, qtbot: Any) -> None:
     heard: list[str] = []
     worker.start(elsewhere(busy, 1e9), lambda _: heard.append("old"),
                  lambda error: heard.append("failed"))
@@ -192,7 +192,7 @@ def test_newer_work_takes_the_place_of_older(worker: Worker, qtbot: Any) -> None
 
 
 def test_what_is_waited_for_goes_first_and_the_rest_is_done_after(
-    worker: Worker, qtbot: Any
+    worker: ProcessWorker, qtbot: Any
 ) -> None:
     order: list[str] = []
     worker.start(elsewhere(busy, 0.1), lambda _: order.append("put off"))
@@ -202,7 +202,7 @@ def test_what_is_waited_for_goes_first_and_the_rest_is_done_after(
     assert order == ["waited for", "put off"]
 
 
-def test_waiting_for_what_was_started_does_it_once(worker: Worker, qtbot: Any) -> None:
+def test_waiting_for_what_was_started_does_it_once(worker: ProcessWorker, qtbot: Any) -> None:
     made: list[int] = []
     job = elsewhere(os.getpid)
     handed: list[Job[Any]] = []
@@ -214,7 +214,7 @@ def test_waiting_for_what_was_started_does_it_once(worker: Worker, qtbot: Any) -
 
 def test_nothing_is_left_when_it_closes(qapp: QApplication, leaks: None) -> None:
     threads = set(threading.enumerate())
-    worker = Worker(qapp)
+    worker = ProcessWorker(qapp)
     there = worker.finish(elsewhere(os.getpid))
     failed: list[BaseException] = []
     worker.start(elsewhere(deaf, 600.0), print, failed.append)
@@ -226,7 +226,7 @@ def test_nothing_is_left_when_it_closes(qapp: QApplication, leaks: None) -> None
         os.kill(there, 0)
 
 
-def test_work_is_shown_when_it_goes_on_and_not_before(worker: Worker, qtbot: Any) -> None:
+def test_work_is_shown_when_it_goes_on_and_not_before(worker: ProcessWorker, qtbot: Any) -> None:
     home = QWidget()
     bar = WorkBar(worker, home)
     home.show()

@@ -9,7 +9,7 @@ from PySide6.QtCore import Qt, qInstallMessageHandler
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit, QTableView
 
-from sketcher.desk.dialogs.form import Form
+from sketcher.desk.dialogs.form import FormDialog
 from sketcher.desk.panes.ledger_model import FIELDS
 from sketcher.errors import EditError
 from sketcher.part.file_text import write
@@ -204,7 +204,7 @@ def test_a_form_stays_open_with_what_was_refused(driver: Driver) -> None:
             raise EditError("size", "is not above zero", "type a positive number")
         taken.append(values)
 
-    form = Form("Sizes", (("size", "Size", "0"),), "", driver.window, take)
+    form = FormDialog("Sizes", (("size", "Size", "0"),), "", driver.window, take)
     form.open()
     form.accept()
     driver.settle()

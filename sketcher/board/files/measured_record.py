@@ -7,7 +7,7 @@ from pathlib import Path
 from sketcher.board.files.export_job import export
 from sketcher.board.job import QUICK, AtOnce, Worker
 from sketcher.board.steps.bench import Bench, fingerprint
-from sketcher.drafting.record import FAIL, PASS, Row, cells, record
+from sketcher.drafting.record import FAIL, PASS, RecordRow, cells, record
 from sketcher.errors import QuantityError
 from sketcher.exchange.measured_file import read_measured
 from sketcher.exchange.outputs import FILLED_RECORD, Form, Outputs
@@ -48,7 +48,7 @@ class Recording:
         self._saved = dict(self.measured)
 
     @property
-    def rows(self) -> tuple[Row, ...]:
+    def rows(self) -> tuple[RecordRow, ...]:
         """The record as it stands."""
         return record(self.part, self.measured)
 

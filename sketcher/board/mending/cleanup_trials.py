@@ -10,7 +10,7 @@ from sketcher.board.steps.bench import Bench, listed
 from sketcher.board.steps.solver_cache import Solver
 from sketcher.errors import EditError, SketcherError
 from sketcher.inspect.cleanup import MOST, Turns, defects, run, summary
-from sketcher.inspect.mend import Defect, Step
+from sketcher.inspect.mend import Defect, MendStep
 from sketcher.interrupt import check
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
@@ -50,7 +50,7 @@ def look(bench: Bench, told: Callable[[tuple[Defect, ...] | None], None]) -> Non
                        done, failed)
 
 
-def mended(bench: Bench, part: Part, step: Step, was: SolveReport) -> Edited:
+def mended(bench: Bench, part: Part, step: MendStep, was: SolveReport) -> Edited:
     """Return a part with one defect mended and solved.
 
     Bindings without a value that then follow from the others are dropped.
@@ -61,7 +61,7 @@ def mended(bench: Bench, part: Part, step: Step, was: SolveReport) -> Edited:
         Its solver is asked.
     part : Part
         The part as it stands, solved.
-    step : Step
+    step : MendStep
         The edit.
     was : SolveReport
         What the solver said of `part`.

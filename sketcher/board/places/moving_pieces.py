@@ -126,8 +126,8 @@ class Pieces:
         return dict(users)
 
     @cached_property
-    def _tables(self) -> _Tables:
-        return _Tables.of(self.part, self.all)
+    def _tables(self) -> _PieceTables:
+        return _PieceTables.of(self.part, self.all)
 
     def _piece(self, part: Part, place: int) -> Piece:
         piece = self.all[place]
@@ -139,7 +139,7 @@ class Pieces:
 
 
 @dataclass(frozen=True, slots=True)
-class _Tables:
+class _PieceTables:
     """What following needs to know of the curves, kept from part to part.
 
     `keys` and `left_out` tell where each curve and each image that was left out lies, shape
@@ -154,7 +154,7 @@ class _Tables:
     reach: float
 
     @classmethod
-    def of(cls, part: Part, pieces: tuple[Piece, ...]) -> _Tables:
+    def of(cls, part: Part, pieces: tuple[Piece, ...]) -> _PieceTables:
         places: dict[str, list[int]] = defaultdict(list)
         for k, piece in enumerate(pieces):
             places[piece.source].append(k)
@@ -191,7 +191,7 @@ class _Tables:
                 return True
         return False
 
-    def having(self, places: list[int], curves: list[Curve]) -> _Tables:
+    def having(self, places: list[int], curves: list[Curve]) -> _PieceTables:
         """Return the tables with some curves moved."""
         if not self.reflections or not places:
             return self

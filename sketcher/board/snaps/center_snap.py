@@ -9,7 +9,7 @@ from sketcher.board.places.snap_base import Snap
 from sketcher.part.curve_questions import center_of
 
 
-class Center(Snap):
+class CenterSnap(Snap):
     """The center of an arc or a circle: the point is shared, which makes them concentric."""
 
     name = "center"
@@ -30,4 +30,4 @@ class Center(Snap):
                 yield Spot(pick.at, word, (), pick.id, "center", rank=self.rank)
 
 
-SNAP = Center()
+SNAP = CenterSnap()

@@ -13,7 +13,7 @@ from sketcher.geometry.meet import meet
 MOST_CURVES = 8
 
 
-class Crossing(Snap):
+class CrossingSnap(Snap):
     """Where two curves cross or touch; the new point lies on both."""
 
     name = "crossing"
@@ -34,4 +34,4 @@ class Crossing(Snap):
                                "crossing", rank=self.rank)
 
 
-SNAP = Crossing()
+SNAP = CrossingSnap()

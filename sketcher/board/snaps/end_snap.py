@@ -10,7 +10,7 @@ from sketcher.part.curve_questions import center_of, ends_of
 from sketcher.part.value import Part
 
 
-class End(Snap):
+class EndSnap(Snap):
     """A point of the half that is no center alone: it is shared, which needs no binding."""
 
     name = "end"
@@ -35,4 +35,4 @@ def is_center_only(part: Part, name: str) -> bool:
     return center
 
 
-SNAP = End()
+SNAP = EndSnap()

@@ -12,7 +12,7 @@ from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.value import Part
 
 
-class Image(Snap):
+class ImageSnap(Snap):
     """The image of a point of the half: the new point is bound as its reflection."""
 
     name = "image"
@@ -43,4 +43,4 @@ def _image(reflection: Reflector, place: XY) -> XY | None:
     return None if reflection.on_axis(place) else reflection.point(place)
 
 
-SNAP = Image()
+SNAP = ImageSnap()

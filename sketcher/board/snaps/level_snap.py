@@ -5,7 +5,7 @@ from __future__ import annotations
 from sketcher.board.places.snap_base import Heading
 
 
-class Level(Heading):
+class LevelSnap(Heading):
     """The piece runs level from its start."""
 
     name = "level"
@@ -14,4 +14,4 @@ class Level(Heading):
     direction = (1.0, 0.0)
 
 
-SNAP = Level()
+SNAP = LevelSnap()

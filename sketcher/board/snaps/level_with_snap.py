@@ -5,7 +5,7 @@ from __future__ import annotations
 from sketcher.board.places.snap_base import InLineWith
 
 
-class LevelWith(InLineWith):
+class LevelWithSnap(InLineWith):
     """The new point lies level with another point."""
 
     name = "level with"
@@ -15,4 +15,4 @@ class LevelWith(InLineWith):
     direction = (1.0, 0.0)
 
 
-SNAP = LevelWith()
+SNAP = LevelWithSnap()

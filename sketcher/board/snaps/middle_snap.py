@@ -11,7 +11,7 @@ from sketcher.geometry.curves import Circle, Line
 from sketcher.geometry.evaluate import midpoint
 
 
-class Middle(Snap):
+class MiddleSnap(Snap):
     """Half way along a curve; on a line of the half it becomes the binding `middle`."""
 
     name = "middle"
@@ -33,4 +33,4 @@ class Middle(Snap):
                        rank=self.rank)
 
 
-SNAP = Middle()
+SNAP = MiddleSnap()

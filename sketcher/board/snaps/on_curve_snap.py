@@ -9,7 +9,7 @@ from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import Snap, carrier
 
 
-class OnCurve(Snap):
+class OnCurveSnap(Snap):
     """Anywhere on a curve: the new point can slide along it. The axis is named as such."""
 
     name = "on"
@@ -34,4 +34,4 @@ class OnCurve(Snap):
             yield Spot(pick.at, word, ties, None, "on", (), carrier(piece.curve), rank)
 
 
-SNAP = OnCurve()
+SNAP = OnCurveSnap()

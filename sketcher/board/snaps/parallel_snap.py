@@ -10,7 +10,7 @@ from sketcher.board.places.snap_base import Snap, directed
 from sketcher.geometry.curves import XY, Line
 
 
-class Parallel(Snap):
+class ParallelSnap(Snap):
     """The line runs parallel to another one."""
 
     name = "parallel"
@@ -39,4 +39,4 @@ def touched_lines(around: Around) -> Iterator[tuple[str, XY]]:
                 yield name, (x, y)
 
 
-SNAP = Parallel()
+SNAP = ParallelSnap()

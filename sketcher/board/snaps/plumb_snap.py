@@ -5,7 +5,7 @@ from __future__ import annotations
 from sketcher.board.places.snap_base import Heading
 
 
-class Plumb(Heading):
+class PlumbSnap(Heading):
     """The piece runs plumb from its start."""
 
     name = "plumb"
@@ -14,4 +14,4 @@ class Plumb(Heading):
     direction = (0.0, 1.0)
 
 
-SNAP = Plumb()
+SNAP = PlumbSnap()

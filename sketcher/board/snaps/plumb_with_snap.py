@@ -5,7 +5,7 @@ from __future__ import annotations
 from sketcher.board.places.snap_base import InLineWith
 
 
-class PlumbWith(InLineWith):
+class PlumbWithSnap(InLineWith):
     """The new point lies plumb with another point."""
 
     name = "plumb with"
@@ -15,4 +15,4 @@ class PlumbWith(InLineWith):
     direction = (0.0, 1.0)
 
 
-SNAP = PlumbWith()
+SNAP = PlumbWithSnap()

@@ -15,7 +15,7 @@ WAYS = (((1.0, 0.0), "level"), ((0.0, 1.0), "plumb"), ((-1.0, 0.0), "level"),
         ((0.0, -1.0), "plumb"))
 
 
-class Quadrant(Snap):
+class QuadrantSnap(Snap):
     """A place of a round that is level or plumb with its center."""
 
     name = "quadrant"
@@ -45,4 +45,4 @@ class Quadrant(Snap):
                            rank=self.rank)
 
 
-SNAP = Quadrant()
+SNAP = QuadrantSnap()

@@ -14,7 +14,7 @@ from sketcher.part.curve_questions import center_of
 REACHES = 1.5
 
 
-class SquareFoot(Snap):
+class SquareFootSnap(Snap):
     """The line from the start meets the curve square; with a round it points at the center."""
 
     name = "square"
@@ -49,4 +49,4 @@ class SquareFoot(Snap):
                        rank=self.rank)
 
 
-SNAP = SquareFoot()
+SNAP = SquareFootSnap()

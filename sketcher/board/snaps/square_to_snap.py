@@ -10,7 +10,7 @@ from sketcher.board.places.snap_base import Snap, directed
 from sketcher.geometry.curves import Line
 
 
-class SquareTo(Snap):
+class SquareToSnap(Snap):
     """The line leaves its start square to another line."""
 
     name = "square from"
@@ -32,4 +32,4 @@ class SquareTo(Snap):
                                     (Tie("square", ("@curve", name)),))
 
 
-SNAP = SquareTo()
+SNAP = SquareToSnap()

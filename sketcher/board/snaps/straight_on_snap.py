@@ -9,7 +9,7 @@ from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import Snap, directed
 
 
-class StraightOn(Snap):
+class StraightOnSnap(Snap):
     """The line goes on where the piece before was heading; after an arc it is tangent to it."""
 
     name = "straight on"
@@ -35,4 +35,4 @@ class StraightOn(Snap):
         yield from directed(around, self, around.heading, word, (tie,))
 
 
-SNAP = StraightOn()
+SNAP = StraightOnSnap()

@@ -13,7 +13,7 @@ from sketcher.geometry.tangent_lines import tangents_from
 REACHES = 2.0
 
 
-class TangentFoot(Snap):
+class TangentFootSnap(Snap):
     """The line from the start touches the round there."""
 
     name = "tangent"
@@ -37,4 +37,4 @@ class TangentFoot(Snap):
                                rank=self.rank)
 
 
-SNAP = TangentFoot()
+SNAP = TangentFootSnap()

@@ -10,7 +10,7 @@ from sketcher.board.places.snap_base import Snap, gap
 from sketcher.board.places.zero import zero_point
 
 
-class AtZero(Snap):
+class ZeroSnap(Snap):
     """The zero of the readout; the first point that is put there is fixed."""
 
     name = "zero"
@@ -31,4 +31,4 @@ class AtZero(Snap):
         yield Spot(place, self.word, ties, point, "zero", rank=self.rank)
 
 
-SNAP = AtZero()
+SNAP = ZeroSnap()

@@ -21,7 +21,7 @@ MANY = 100
 """Curves of the whole part, images included, past which nothing that goes through all is quick."""
 
 
-class Standing(Protocol):
+class CurrentPart(Protocol):
     """What is derived from: the part as it stands, and who works and tells."""
 
     part: Part
@@ -39,11 +39,11 @@ class Derived:
 
     Parameters
     ----------
-    standing : Standing
+    standing : CurrentPart
         Whose part it is; asked anew each time, for the part is another one after every step.
     """
 
-    def __init__(self, standing: Standing) -> None:
+    def __init__(self, standing: CurrentPart) -> None:
         self._of = standing
         self._picker: tuple[tuple[Part, bool], Picker] | None = None
         self._pieces: Pieces | None = None

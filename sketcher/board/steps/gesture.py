@@ -15,7 +15,7 @@ from sketcher.part.value import Part
 from sketcher.solve.solve_report import Solution, SolveReport
 
 
-class Stage(Protocol):
+class GestureStage(Protocol):
     """Where a gesture goes on: the part that it moves, and who hears of it."""
 
     part: Part
@@ -39,11 +39,11 @@ class Gesture:
 
     Parameters
     ----------
-    stage : Stage
+    stage : GestureStage
         Holds the part.
     """
 
-    def __init__(self, stage: Stage) -> None:
+    def __init__(self, stage: GestureStage) -> None:
         self._stage = stage
         self._begun: tuple[Part, SolveReport] | None = None
 

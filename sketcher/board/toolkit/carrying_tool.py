@@ -8,13 +8,13 @@ from sketcher.board.places.point_place import Spot
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.placing_tool import NO_PLACE, Placing
+from sketcher.board.toolkit.placing_tool import NO_PLACE, PlacingTool
 from sketcher.board.toolkit.trial import Proposal, Trial
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
 
 
-class Carrier(Placing):
+class CarryingTool(PlacingTool):
     """First chooses points and curves, unless some are selected; then asks for places."""
 
     group = "shape"
@@ -150,7 +150,7 @@ class Carrier(Placing):
         return shown + Preview(self.trial.ghosts, lit=self.ids)
 
 
-class Stepping(Carrier):
+class SteppingTool(CarryingTool):
     """A carrier whose second place, or whose run and rise, says how far things go."""
 
     def stage(self) -> Stage:

@@ -10,7 +10,7 @@ from sketcher.part.edited import Edited
 from sketcher.part.value import Part
 
 
-class Edged(ShapeTool):
+class EdgeTool(ShapeTool):
     """Works on the curve under the pointer; curves selected before are the only edges."""
 
     def __init__(self, bench: Bench) -> None:

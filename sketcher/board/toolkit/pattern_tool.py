@@ -22,7 +22,7 @@ MOST_MARKED = 400
 """Curves of a preview up to which each instance of the pattern has a mark."""
 
 
-class Patterner(ShapeTool):
+class PatternTool(ShapeTool):
     """Chooses curves, then shows their pattern until a press or Enter makes it."""
 
     choosing = "Press the curves to repeat, then Enter."

@@ -28,7 +28,7 @@ REMEMBERED = 4
 NO_PLACE = "no place"
 
 
-class Placing(Tool):
+class PlacingTool(Tool):
     """A tool that asks for one place after the other.
 
     A subclass says what it asks for (`stage`), what a place would draw (`drawn`) and what happens

@@ -30,7 +30,7 @@ def pixel(bench: Bench, pointer: Pointer) -> float:
     return float(pointer.reach / bench.settings["reach"])
 
 
-class Scribe(Tool):
+class ScribeTool(Tool):
     """A tool that takes points and curves under the pointer and scribes from them.
 
     A subclass says what it takes (`takes`) and what it would scribe (`drawn`).

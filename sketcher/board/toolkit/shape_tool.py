@@ -165,7 +165,7 @@ class ShapeTool(Tool):
         return f"That is {what} of {found.source}, which follows it: {wanted} where it is drawn."
 
 
-class TwoCurves(ShapeTool):
+class TwoCurvesTool(ShapeTool):
     """A tool that works on two curves: press one after the other, or the corner that they share."""
 
     def __init__(self, bench: Bench) -> None:

@@ -9,11 +9,11 @@ from sketcher.board.places.snap_base import gap
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawing_words import figure_done
-from sketcher.board.toolkit.placing_tool import Placing
+from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.geometry.curves import XY
 
 
-class Staged(Placing):
+class StagedTool(PlacingTool):
     """Collects as many places as it has prompts, then draws.
 
     A subclass gives `prompts` and `figure`, and `refused` where a place cannot be used.

@@ -9,11 +9,11 @@ from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawing_words import figure_done
-from sketcher.board.toolkit.placing_tool import Placing
+from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.geometry.curves import XY, Curve, Line
 
 
-class Stroke(Placing):
+class StrokeTool(PlacingTool):
     """Draws single lines of the subclass's role."""
 
     def __init__(self, bench: Bench) -> None:

@@ -13,12 +13,12 @@ from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawn_arcs import turned
-from sketcher.board.toolkit.staged_tool import Staged
+from sketcher.board.toolkit.staged_tool import StagedTool
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import nearest
 
 
-class ArcByCenter(Staged):
+class ArcByCenterTool(StagedTool):
     """Draws arcs; the pointer's way round the center tells the turn."""
 
     name = "arc center"
@@ -131,4 +131,4 @@ class ArcByCenter(Staged):
         return name
 
 
-TOOL = ArcByCenter
+TOOL = ArcByCenterTool

@@ -9,11 +9,11 @@ from sketcher.board.places.point_place import Spot
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawn_arcs import arc_of_radius, arc_through
-from sketcher.board.toolkit.staged_tool import Staged
+from sketcher.board.toolkit.staged_tool import StagedTool
 from sketcher.geometry.curves import Arc, Curve, Line
 
 
-class ArcByPoints(Staged):
+class ArcByPointsTool(StagedTool):
     """Draws arcs through three places."""
 
     name = "arc points"
@@ -92,4 +92,4 @@ def _middle(arc: Arc) -> tuple[float, float]:
     return midpoint(arc)
 
 
-TOOL = ArcByPoints
+TOOL = ArcByPointsTool

@@ -14,7 +14,7 @@ from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawn_arcs import arc_of_radius, arc_through, heading_at, tangent_arc
-from sketcher.board.toolkit.placing_tool import Placing
+from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
 from sketcher.geometry.project import nearest
@@ -39,7 +39,7 @@ class Joined:
     end: str
 
 
-class Chain(Placing):
+class ChainTool(PlacingTool):
     """Draws lines and arcs that follow each other.
 
     The pointer chooses: leave an end along its tangent and bear off it for a tangent arc, leave it
@@ -349,4 +349,4 @@ def axis_under(part: Part, point: str) -> str | None:
     return None
 
 
-TOOL = Chain
+TOOL = ChainTool

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.shape_tool import Question, TwoCurves
+from sketcher.board.toolkit.shape_tool import Question, TwoCurvesTool
 from sketcher.part.edits.chamfer import chamfer
 
 
-class ChamferTool(TwoCurves):
+class ChamferTool(TwoCurvesTool):
     """Cuts corners straight; the legs are dimensions."""
 
     name = "chamfer"

@@ -11,11 +11,11 @@ from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawing_words import figure_done
-from sketcher.board.toolkit.placing_tool import Placing
+from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.geometry.curves import Circle, Curve
 
 
-class CircleTool(Placing):
+class CircleTool(PlacingTool):
     """Draws circles by center and radius."""
 
     name = "circle"

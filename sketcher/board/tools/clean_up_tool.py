@@ -10,7 +10,7 @@ from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.board.toolkit.trial import Trial
 from sketcher.errors import SketcherError
-from sketcher.inspect.mend import Defect, Step
+from sketcher.inspect.mend import Defect, MendStep
 from sketcher.part.edited import Edited
 
 
@@ -77,7 +77,7 @@ class CleanUpTool(Tool):
         outcome = self._outcome(defect.step)
         return f"Not by itself: {outcome.problem}." if isinstance(outcome, SketcherError) else ""
 
-    def _outcome(self, step: Step) -> Edited | SketcherError:
+    def _outcome(self, step: MendStep) -> Edited | SketcherError:
         report = self.bench.report
         return self._trial.of(step, lambda part: mended(self.bench, part, step, report))
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Spot
 from sketcher.board.steps.drawing_step import Sketch
-from sketcher.board.toolkit.carrying_tool import Stepping
+from sketcher.board.toolkit.carrying_tool import SteppingTool
 from sketcher.board.toolkit.trial import Proposal
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
@@ -18,7 +18,7 @@ from sketcher.part.value import Part
 BETWEEN = ("run", "rise", "level", "plumb", "distance")
 
 
-class CopyTool(Stepping):
+class CopyTool(SteppingTool):
     """Copies what is chosen with the bindings among it; a typed run or rise is a dimension."""
 
     name = "copy"

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from sketcher.board.preview import Pointer
-from sketcher.board.toolkit.shape_tool import Question, TwoCurves
+from sketcher.board.toolkit.shape_tool import Question, TwoCurvesTool
 from sketcher.geometry.curves import XY
 from sketcher.part.edits.corner import corner
 
 
-class CornerTool(TwoCurves):
+class CornerTool(TwoCurvesTool):
     """Lets two curves end in one shared point."""
 
     name = "corner"

@@ -11,12 +11,12 @@ from sketcher.board.places.snap_choice import snapped
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawn_arcs import turned
-from sketcher.board.toolkit.staged_tool import Staged
+from sketcher.board.toolkit.staged_tool import StagedTool
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import nearest
 
 
-class CurvedSlot(Staged):
+class CurvedSlotTool(StagedTool):
     """Draws a slot along an arc: center of the path, centers of both ends, radius."""
 
     name = "curved slot"
@@ -134,4 +134,4 @@ def joints(
             at(one, path - radius))
 
 
-TOOL = CurvedSlot
+TOOL = CurvedSlotTool

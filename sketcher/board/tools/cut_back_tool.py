@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.edge_tool import Edged
+from sketcher.board.toolkit.edge_tool import EdgeTool
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
 from sketcher.part.edits.cut_back import cut_back
 from sketcher.part.value import Part
 
 
-class CutBackTool(Edged):
+class CutBackTool(EdgeTool):
     """Takes the span under the pointer away."""
 
     name = "cut back"

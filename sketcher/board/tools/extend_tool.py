@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.edge_tool import Edged
+from sketcher.board.toolkit.edge_tool import EdgeTool
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
 from sketcher.part.edits.extend import extend
 from sketcher.part.value import Part
 
 
-class ExtendTool(Edged):
+class ExtendTool(EdgeTool):
     """Lets the end near the pointer go on to the next curve."""
 
     name = "extend"

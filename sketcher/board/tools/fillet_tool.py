@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sketcher.board.preview import Pointer
-from sketcher.board.toolkit.shape_tool import Question, TwoCurves
+from sketcher.board.toolkit.shape_tool import Question, TwoCurvesTool
 from sketcher.geometry.curves import XY
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.edits.fillet import fillet
@@ -11,7 +11,7 @@ from sketcher.part.edits.fillet_on_axis import fillet_on_axis
 from sketcher.part.mirror import reflector, taken
 
 
-class FilletTool(TwoCurves):
+class FilletTool(TwoCurvesTool):
     """Rounds corners with a tangent arc whose radius is a dimension."""
 
     name = "fillet"

@@ -8,7 +8,7 @@ from sketcher.board.dimensions.spacing_lines import seat
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
-from sketcher.board.toolkit.pattern_tool import Patterner, spoken
+from sketcher.board.toolkit.pattern_tool import PatternTool, spoken
 from sketcher.board.toolkit.shape_tool import Question
 from sketcher.geometry.curves import XY
 from sketcher.part.edits.set_pattern import set_pattern
@@ -16,7 +16,7 @@ from sketcher.part.value import GridPattern
 from sketcher.quantity.format import exact
 
 
-class GridTool(Patterner):
+class GridTool(PatternTool):
     """Repeats curves in columns and rows; the steps are dimensions."""
 
     name = "grid"

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.shape_tool import Question, TwoCurves
+from sketcher.board.toolkit.shape_tool import Question, TwoCurvesTool
 from sketcher.part.edits.join import join
 
 
-class JoinTool(TwoCurves):
+class JoinTool(TwoCurvesTool):
     """Makes one curve of two lines in line, or of two arcs of one circle."""
 
     name = "join"

@@ -10,7 +10,7 @@ from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
-from sketcher.board.toolkit.scribe_tool import Scribe, crossing_spot, pixel, rounded
+from sketcher.board.toolkit.scribe_tool import ScribeTool, crossing_spot, pixel, rounded
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.project import distance
 from sketcher.part.edited import Edited
@@ -22,7 +22,7 @@ from sketcher.part.whole import curve_value
 from sketcher.quantity.format import exact
 
 
-class Ladder(Scribe):
+class LadderTool(ScribeTool):
     """Scribes offsets to the side of the pointer, or concentric circles, at many values."""
 
     name = "ladder"
@@ -181,4 +181,4 @@ class Ladder(Scribe):
         return shown if spot is None else shown + Preview(marks=spot.marks, words=spot.words)
 
 
-TOOL = Ladder
+TOOL = LadderTool

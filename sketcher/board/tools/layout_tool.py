@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from sketcher.board.toolkit.stroke_tool import Stroke
+from sketcher.board.toolkit.stroke_tool import StrokeTool
 from sketcher.part.value import Role
 
 
-class LayoutTool(Stroke):
+class LayoutTool(StrokeTool):
     """Draws a line of the role layout."""
 
     name = "layout"

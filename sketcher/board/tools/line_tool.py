@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from sketcher.board.toolkit.stroke_tool import Stroke
+from sketcher.board.toolkit.stroke_tool import StrokeTool
 from sketcher.part.value import Role
 
 
-class LineTool(Stroke):
+class LineTool(StrokeTool):
     """Draws single outline lines."""
 
     name = "line"

@@ -8,7 +8,7 @@ from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.mirror_preview import MirrorReport, try_mirror
-from sketcher.board.toolkit.stroke_tool import Stroke
+from sketcher.board.toolkit.stroke_tool import StrokeTool
 from sketcher.errors import SketcherError
 from sketcher.part.edits.set_mirror import set_mirror
 from sketcher.part.mirror import axis_line
@@ -18,7 +18,7 @@ SQUARE = 1e-9
 """Cosine of the angle between two axes below which they are square to each other."""
 
 
-class MirrorTool(Stroke):
+class MirrorTool(StrokeTool):
     """Reflects the half about any line, or about one that is drawn for it."""
 
     name = "mirror"

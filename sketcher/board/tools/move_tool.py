@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Hashable
 
 from sketcher.board.places.point_place import Spot
-from sketcher.board.toolkit.carrying_tool import Stepping
+from sketcher.board.toolkit.carrying_tool import SteppingTool
 from sketcher.board.toolkit.trial import Proposal
 from sketcher.part.edits.move import move
 
 
-class MoveTool(Stepping):
+class MoveTool(SteppingTool):
     """Moves what is chosen from one place to another; neighbours stretch."""
 
     name = "move"

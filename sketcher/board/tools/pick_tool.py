@@ -19,7 +19,7 @@ if TYPE_CHECKING:
 BEGINS = 0.5  # reaches that the pointer must travel before a press becomes a drag
 
 
-class Pick(Tool):
+class PickTool(Tool):
     """Selects points, curves and bindings; drags loose geometry, dimension texts and a box."""
 
     name = "pick"
@@ -231,4 +231,4 @@ def holders(part: Part, target: str) -> str:
     return f"{listed(found)}{more} hold{'s' if len(found) == 1 and not more else ''} it"
 
 
-TOOL = Pick
+TOOL = PickTool

@@ -6,14 +6,14 @@ from types import MappingProxyType
 
 from sketcher.board.preview import Pointer
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.pattern_tool import Patterner, spoken
+from sketcher.board.toolkit.pattern_tool import PatternTool, spoken
 from sketcher.board.toolkit.shape_tool import Question
 from sketcher.part.curve_questions import center_of
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.value import PolarPattern
 
 
-class PolarTool(Patterner):
+class PolarTool(PatternTool):
     """Repeats curves around a point; count and span are dimensions."""
 
     name = "polar"

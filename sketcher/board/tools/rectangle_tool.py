@@ -7,11 +7,11 @@ from collections.abc import Iterable
 from sketcher.board.places.point_place import Spot
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.drawing_step import Sketch
-from sketcher.board.toolkit.staged_tool import Staged
+from sketcher.board.toolkit.staged_tool import StagedTool
 from sketcher.geometry.curves import XY, Curve, Line
 
 
-class Rectangle(Staged):
+class RectangleTool(StagedTool):
     """Draws a rectangle from corner to corner; run and rise are its sides."""
 
     name = "rectangle"
@@ -60,4 +60,4 @@ def corners(a: XY, c: XY) -> tuple[XY, XY, XY, XY]:
     return a, (c[0], a[1]), c, (a[0], c[1])
 
 
-TOOL = Rectangle
+TOOL = RectangleTool

@@ -10,12 +10,12 @@ from sketcher.board.places.point_place import Spot
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
-from sketcher.board.toolkit.carrying_tool import Carrier
+from sketcher.board.toolkit.carrying_tool import CarryingTool
 from sketcher.board.toolkit.trial import Proposal
 from sketcher.part.edits.rotate import rotate
 
 
-class RotateTool(Carrier):
+class RotateTool(CarryingTool):
     """Turns what is chosen about a place, by a typed angle or by whole degrees."""
 
     name = "rotate"

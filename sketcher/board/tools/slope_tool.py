@@ -12,7 +12,7 @@ from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
-from sketcher.board.toolkit.placing_tool import Placing
+from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.board.toolkit.scribe_tool import held_fast, is_line, pixel, rounded
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Curve, Line
@@ -26,7 +26,7 @@ from sketcher.quantity.format import exact
 EXTENTS = ("run", "rise", "length")
 
 
-class Slope(Placing):
+class SlopeTool(PlacingTool):
     """Scribes a line through a point at an angle; it ends at a run, a rise or a length."""
 
     name = "slope"
@@ -212,4 +212,4 @@ class Slope(Placing):
         return super().preview + Preview(lit=(self._base,) if self._base else ())
 
 
-TOOL = Slope
+TOOL = SlopeTool

@@ -9,7 +9,7 @@ from sketcher.board.places.point_place import Spot
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
-from sketcher.board.toolkit.placing_tool import Placing
+from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.board.toolkit.scribe_tool import held_fast, pixel, rounded
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve, Line
@@ -28,7 +28,7 @@ PROMPTS = (
 )
 
 
-class SlotPath(Placing):
+class SlotPathTool(PlacingTool):
     """Scribes a curved slot: center, first end, second end, width."""
 
     name = "slot path"
@@ -196,4 +196,4 @@ class SlotPath(Placing):
             yield curve_value(edited.part, edited.part.curves[name])
 
 
-TOOL = SlotPath
+TOOL = SlotPathTool

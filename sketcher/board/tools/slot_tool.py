@@ -9,12 +9,12 @@ from sketcher.board.places.circle_rim import rim_spot
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.drawing_step import Sketch
-from sketcher.board.toolkit.staged_tool import Staged
+from sketcher.board.toolkit.staged_tool import StagedTool
 from sketcher.geometry.curves import XY, Arc, Curve, Line
 from sketcher.geometry.project import distance
 
 
-class Slot(Staged):
+class SlotTool(StagedTool):
     """Draws a slot by the centers of its ends and its radius."""
 
     name = "slot"
@@ -90,4 +90,4 @@ def edges(a: XY, b: XY, radius: float) -> tuple[XY, XY, XY, XY]:
             (a[0] + nx, a[1] + ny))
 
 
-TOOL = Slot
+TOOL = SlotTool

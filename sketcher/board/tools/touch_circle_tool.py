@@ -7,7 +7,7 @@ from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.scribe_tool import Scribe
+from sketcher.board.toolkit.scribe_tool import ScribeTool
 from sketcher.errors import EditError, SketcherError
 from sketcher.geometry.curves import Curve
 from sketcher.geometry.tangent_circles import TouchCircle
@@ -16,7 +16,7 @@ from sketcher.part.scribing import nearest_circle, touching
 from sketcher.part.value import Part
 
 
-class TouchCircleTool(Scribe):
+class TouchCircleTool(ScribeTool):
     """Scribes circles bound tangent to what they touch; the pointer chooses among them."""
 
     name = "touch circle"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sketcher.board.preview import Ghost, Pointer, Preview
-from sketcher.board.toolkit.scribe_tool import Scribe, is_line, is_round
+from sketcher.board.toolkit.scribe_tool import ScribeTool, is_line, is_round
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve, Line
 from sketcher.part.edits.scribe_tangent import scribe_tangent
@@ -11,7 +11,7 @@ from sketcher.part.scribing import nearest_line, tangents
 from sketcher.part.value import Part
 
 
-class TouchLine(Scribe):
+class TouchLineTool(ScribeTool):
     """Scribes common tangents; each is shown, the pointer chooses."""
 
     name = "touch line"
@@ -81,4 +81,4 @@ class TouchLine(Scribe):
         return Preview(others) + super().preview
 
 
-TOOL = TouchLine
+TOOL = TouchLineTool

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sketcher.board.mending.redundancy import lean
 from sketcher.board.places.span_walk import Walk, Ways, nearest_half
-from sketcher.board.preview import Fill, Ghost, Mood, Pointer, Preview
+from sketcher.board.preview import Ghost, Mood, Pointer, Preview, RegionFill
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.geometry.arrangement import OUTSIDE
@@ -19,7 +19,7 @@ Chosen = dict[int, XY]
 """Regions of the layout by number, each with a place in it."""
 
 
-class Trace(Tool):
+class TraceTool(Tool):
     """Makes outline of regions of crossing layout, or of a walk along spans.
 
     All regions of one use of the tool are those of the part as it was taken in hand, so that a
@@ -236,7 +236,7 @@ class Trace(Tool):
         adding = self._adding if self._sweep else self._face not in self.chosen
         mood: Mood = "new" if adding else "leaves"
         fills = tuple(
-            Fill(tuple(loop.curves for loop in self.known.arrangement.boundary(face)), mood)
+            RegionFill(tuple(loop.curves for loop in self.known.arrangement.boundary(face)), mood)
             for face in sweep
         )
         shown = {**self.chosen, **sweep} if adding else sweep
@@ -257,4 +257,4 @@ class Trace(Tool):
         return Preview(new)
 
 
-TOOL = Trace
+TOOL = TraceTool

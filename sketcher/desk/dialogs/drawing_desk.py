@@ -31,7 +31,7 @@ from sketcher.board.job import Job
 from sketcher.desk.dialogs.page_view import PageView
 from sketcher.desk.dialogs.paper_form import PaperForm
 from sketcher.desk.work_bar import WorkBar
-from sketcher.desk.worker import Worker
+from sketcher.desk.worker import ProcessWorker
 from sketcher.drafting.page import Page
 from sketcher.drafting.sheet import pages
 from sketcher.errors import SketcherError
@@ -105,7 +105,7 @@ class DrawingDesk(QDialog):
         for piece in (self.before, self.count, self.after):
             turning.addWidget(piece)
         turning.addStretch(1)
-        if isinstance(self.board.bench.worker, Worker):
+        if isinstance(self.board.bench.worker, ProcessWorker):
             turning.addWidget(WorkBar(self.board.bench.worker, self))
         right = QVBoxLayout()
         right.addWidget(self.view, 1)

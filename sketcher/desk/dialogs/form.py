@@ -19,7 +19,7 @@ from sketcher.board.window_port import Take
 from sketcher.errors import SketcherError
 
 
-class Form(QDialog):
+class FormDialog(QDialog):
     """Fields are ``(name, label, value)``; `caution` is shown below them where there is one.
 
     The form closes once `take` has taken the values; why it refuses them is shown below them.

@@ -14,8 +14,8 @@ from sketcher.board.job import Job
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.row_table import EntryTable
 from sketcher.desk.panes.sections import (
-    Entry,
     Section,
+    SectionEntry,
     cutting_section,
     sections,
     verdict,
@@ -39,7 +39,7 @@ class InspectionPane(QWidget):
     pointed(object)
         Ids that a row under the pointer speaks of.
     asked(object)
-        An `Entry` that was activated: zoom there and show it.
+        An `SectionEntry` that was activated: zoom there and show it.
     judged(bool, str)
         The verdict.
     """
@@ -209,7 +209,7 @@ class InspectionPane(QWidget):
     def _ask(self, index: QModelIndex) -> None:
         table = self.sender()
         if isinstance(table, EntryTable) and index.isValid():
-            entry: Entry = table.entry_at(index)
+            entry: SectionEntry = table.entry_at(index)
             self.asked.emit(entry)
 
     def leaveEvent(self, event: object) -> None:

@@ -15,7 +15,7 @@ from PySide6.QtCore import (
 from PySide6.QtGui import QColor, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
-from sketcher.desk.panes.sections import Entry, Section, as_text
+from sketcher.desk.panes.sections import Section, SectionEntry, as_text
 
 Index = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
@@ -48,7 +48,7 @@ class EntryModel(QAbstractTableModel):
         """Return the number of columns."""
         return 0 if parent.isValid() or self.section is None else len(self.section.columns)
 
-    def entry(self, row: int) -> Entry:
+    def entry(self, row: int) -> SectionEntry:
         """Return the row's data."""
         assert self.section is not None
         return self.section.entries[row]
@@ -138,11 +138,11 @@ class EntryTable(QTableView):
         if section is not None and section.wraps and len(section.entries) <= MOST_WRAPPED:
             self.resizeRowsToContents()
 
-    def entry_at(self, index: QModelIndex) -> Entry:
+    def entry_at(self, index: QModelIndex) -> SectionEntry:
         """Return the data of a shown row."""
         return self.rows.entry(self.order.mapToSource(index).row())
 
-    def chosen(self) -> list[Entry]:
+    def chosen(self) -> list[SectionEntry]:
         """Return the selected rows, in the order shown."""
         found = sorted(self.selectionModel().selectedRows(), key=QModelIndex.row)
         return [self.entry_at(index) for index in found]

@@ -30,7 +30,7 @@ class Cell:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class SectionEntry:
     """A row: cells, the ids that it speaks of, a place to look at, and whether it is a finding."""
 
     cells: tuple[Cell, ...]
@@ -52,7 +52,7 @@ class Section:
     name: str
     title: str
     columns: tuple[str, ...]
-    entries: tuple[Entry, ...]
+    entries: tuple[SectionEntry, ...]
     wraps: bool = False
     count: int | None = None
 
@@ -89,7 +89,7 @@ def readable(section: Section) -> Section:
     rows = section.entries
     if len(rows) <= MOST_ROWS:
         return section
-    left = Entry((words(f"and {len(rows) - MOST_ROWS} more, in the report that is written"),
+    left = SectionEntry((words(f"and {len(rows) - MOST_ROWS} more, in the report that is written"),
                   *(words("") for _ in section.columns[1:])))
     return replace(section, entries=(*rows[:MOST_ROWS], left),
                    count=len(rows) if section.count is None else section.count)
@@ -99,7 +99,7 @@ def cutting_section(inspection: Any) -> Section:
     """Return the advice for cutters; it takes long, so only when it is looked at."""
     unit = inspection.part.unit
     rows = tuple(
-        Entry(
+        SectionEntry(
             (
                 words(f"{advice.rule}, {advice.process}"), words(advice.where),
                 number(advice.found, bare_length(advice.found, unit)),
@@ -111,7 +111,7 @@ def cutting_section(inspection: Any) -> Section:
         for advice in inspection.cutting
     )
     if not inspection.advised:
-        rows = (Entry((words("no advice"), words(UNADVISED), words(""), words(""))),)
+        rows = (SectionEntry((words("no advice"), words(UNADVISED), words(""), words(""))),)
     return readable(Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows,
                             wraps=True))
 
@@ -119,7 +119,7 @@ def cutting_section(inspection: Any) -> Section:
 def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:
     gaps = {tuple(j["between"]): _span(j) for j in told["joints"]}
     rows = tuple(
-        Entry(
+        SectionEntry(
             (words(f.code), words(f.text)), f.ids, f.at, gaps.get(tuple(f.ids), 0.0), True,
             f"{f.text} Found {f.found}, wanted {f.wanted}, at {f.where}.",
         )
@@ -141,7 +141,7 @@ def _dimensions(inspection: Any, told: Mapping[str, Any]) -> Section:
         quantity = KINDS[d["kind"]].quantity
         limits = d["limits"]
         span = " to ".join(_bare(v, quantity, unit) for v in limits) if limits else ""
-        rows.append(Entry(
+        rows.append(SectionEntry(
             (
                 words(f"{d['id']} {d['kind']}" + ("" if d["drives"] else " (ref.)")),
                 number(d["wanted"], _bare(d["wanted"], quantity, unit)),
@@ -164,7 +164,7 @@ def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
     unit = told["unit"]
     rows = []
     for j in told["joints"]:
-        rows.append(Entry(
+        rows.append(SectionEntry(
             (
                 words(listed(j["between"])), words(j["state"]),
                 number(j["residual"], _tiny(j["residual"], unit)),
@@ -175,7 +175,7 @@ def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
             j["state"] in ("gap", "overrun", "near-tangent"),
         ))
     for t in told["touches"]:
-        rows.append(Entry(
+        rows.append(SectionEntry(
             (
                 words(listed(t["between"])), words("touch"),
                 number(t["residual"], _tiny(t["residual"], unit)),
@@ -193,7 +193,7 @@ def _tiny(value: float | None, unit: str) -> str:
 
 def _freedoms(inspection: Any, told: Mapping[str, Any]) -> Section:
     rows = tuple(
-        Entry(
+        SectionEntry(
             (words(p["point"]), words(_ways(p["directions"]))), (p["point"],),
             told["points"].get(p["point"]) and tuple(told["points"][p["point"]]), 0.0, True,
         )
@@ -206,7 +206,7 @@ def _doubled(inspection: Any, told: Mapping[str, Any]) -> Section:
     """Return the bindings that follow from the others; they agree, so they are no findings."""
     bindings = inspection.part.bindings
     rows = tuple(
-        Entry((words(f"{name} {bindings[name].kind}"), words(listed(bindings[name].of))),
+        SectionEntry((words(f"{name} {bindings[name].kind}"), words(listed(bindings[name].of))),
               (name, *bindings[name].of))
         for name in told["doubled"]
     )
@@ -227,8 +227,8 @@ def _ways(directions: Sequence[Sequence[float]]) -> str:
 def _profile(inspection: Any, told: Mapping[str, Any]) -> Section:
     unit, profile = told["unit"], told["profile"]
 
-    def row(name: str, text: str, ids: Sequence[str] = (), bad: bool = False) -> Entry:
-        return Entry((words(name), words(text)), tuple(ids), None, 0.0, bad)
+    def row(name: str, text: str, ids: Sequence[str] = (), bad: bool = False) -> SectionEntry:
+        return SectionEntry((words(name), words(text)), tuple(ids), None, 0.0, bad)
 
     rows = [row("closed", "yes" if profile["closed"] else "no", bad=not profile["closed"])]
     for name, power in (("area", 2), ("perimeter", 1)):
@@ -255,19 +255,19 @@ def _profile(inspection: Any, told: Mapping[str, Any]) -> Section:
 
 
 def _symmetry(inspection: Any, told: Mapping[str, Any]) -> Section:
-    rows: list[Entry] = []
+    rows: list[SectionEntry] = []
     found = told["symmetry"]
     for one in [found, *found["others"]] if found else []:
         axis = one["axis"]
-        rows.append(Entry((words("axis"), words(str(axis))), (str(axis),)))
-        rows.append(Entry((words("off level or plumb"), words(angle(one["off_axis_deg"])))))
+        rows.append(SectionEntry((words("axis"), words(str(axis))), (str(axis),)))
+        rows.append(SectionEntry((words("off level or plumb"), words(angle(one["off_axis_deg"])))))
         if one["on_axis"]:
-            rows.append(Entry((words("on the axis"), words(listed(one["on_axis"]))),
+            rows.append(SectionEntry((words("on the axis"), words(listed(one["on_axis"]))),
                               tuple(one["on_axis"])))
         for joint in one["joints"]:
             between = joint.get("between", ())
             text = f"{joint['state']}, {listed(between)}"
-            rows.append(Entry((words("joint across"), words(text)), tuple(between),
+            rows.append(SectionEntry((words("joint across"), words(text)), tuple(between),
                               tuple(joint["at"]) if joint.get("at") else None))
     return Section("symmetry", "Symmetry", ("What", "Value"), tuple(rows))
 
@@ -277,7 +277,7 @@ MAKERS: tuple[Callable[[Any, Mapping[str, Any]], Section], ...] = (
 )
 
 
-def as_text(section: Section, entries: Sequence[Entry]) -> str:
+def as_text(section: Section, entries: Sequence[SectionEntry]) -> str:
     """Return rows as lines with tabs between the cells, for the clipboard."""
     lines = ["\t".join(section.columns)]
     lines += ["\t".join(cell.text for cell in entry.cells) for entry in entries]

@@ -10,7 +10,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.paths import FINE, LARGE, box_of, path_of, visible_path
-from sketcher.desk.scene.scene_state import HALO, MANY, Group, Sheet
+from sketcher.desk.scene.scene_state import HALO, MANY, Group, SceneState
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at, tangent_at
 
@@ -50,7 +50,7 @@ def thin(pen: QPen, painter: QPainter) -> QPen:
     return pen
 
 
-def stroke(painter: QPainter, sheet: Sheet, group: Group) -> None:
+def stroke(painter: QPainter, sheet: SceneState, group: Group) -> None:
     """Draw a group with the painter's pen; large curves by their visible piece alone."""
     if sheet.largest(group) * sheet.camera.scale > LARGE:
         for k in sheet.shown(group.rows):
@@ -70,7 +70,7 @@ def stroke(painter: QPainter, sheet: Sheet, group: Group) -> None:
     painter.restore()
 
 
-def _stroke_circles(painter: QPainter, sheet: Sheet, group: Group) -> None:
+def _stroke_circles(painter: QPainter, sheet: SceneState, group: Group) -> None:
     """Draw the circles of a group of which some are large."""
     fine = 2.0 * FINE / sheet.camera.scale
     for k in sheet.shown(group.circle_rows):
@@ -82,7 +82,7 @@ def _stroke_circles(painter: QPainter, sheet: Sheet, group: Group) -> None:
             painter.drawPath(path_of(Circle((middle.x(), middle.y()), 0.5 * box.width())))
 
 
-def stroke_rings(painter: QPainter, sheet: Sheet, curves: Iterable[Curve]) -> None:
+def stroke_rings(painter: QPainter, sheet: SceneState, curves: Iterable[Curve]) -> None:
     """Draw a ring some pixels around each circle in view, and the other curves as they are."""
     grow, fine = HALO / sheet.camera.scale, FINE / sheet.camera.scale
     x0, y0, x1, y1 = sheet.camera.window
@@ -101,12 +101,12 @@ def stroke_rings(painter: QPainter, sheet: Sheet, curves: Iterable[Curve]) -> No
     stroke_curves(painter, sheet, rest)
 
 
-def stroke_curve(painter: QPainter, sheet: Sheet, curve: Curve) -> None:
+def stroke_curve(painter: QPainter, sheet: SceneState, curve: Curve) -> None:
     """Draw one curve with the painter's pen."""
     stroke_curves(painter, sheet, (curve,))
 
 
-def stroke_curves(painter: QPainter, sheet: Sheet, curves: Iterable[Curve]) -> None:
+def stroke_curves(painter: QPainter, sheet: SceneState, curves: Iterable[Curve]) -> None:
     """Draw curves with the painter's pen, large ones by their visible piece alone."""
     large, fine = LARGE / sheet.camera.scale, FINE / sheet.camera.scale
     few: list[Curve] = []
@@ -130,7 +130,7 @@ def stroke_curves(painter: QPainter, sheet: Sheet, curves: Iterable[Curve]) -> N
 class CurveLayer(Layer):
     """One layer for some roles; the quiet images are drawn below the half."""
 
-    def __init__(self, sheet: Sheet, height: float, roles: tuple[str, ...]) -> None:
+    def __init__(self, sheet: SceneState, height: float, roles: tuple[str, ...]) -> None:
         super().__init__(sheet, height)
         self.roles = roles
 

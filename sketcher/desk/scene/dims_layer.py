@@ -14,7 +14,7 @@ from sketcher.board.dimensions.dimension_lines import Arrow, DimLines
 from sketcher.desk.scene.curve_layer import stroke_curve
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.paths import LARGE
-from sketcher.desk.scene.scene_state import Sheet
+from sketcher.desk.scene.scene_state import SceneState
 from sketcher.desk.sliced_picture import Sight, SlicedPicture
 from sketcher.geometry.curves import Line
 
@@ -25,14 +25,14 @@ FEW = 150
 """Dimensions that are painted at once, in some 10 ms."""
 
 
-def text_font(sheet: Sheet) -> QFont:
+def text_font(sheet: SceneState) -> QFont:
     """Return the font of the words on the sheet."""
     font = QFont(sheet.font)
     font.setPixelSize(int(sheet.board.bench.settings["text_size"]))
     return font
 
 
-def colour_of(sheet: Sheet, dim: DimLines) -> str:
+def colour_of(sheet: SceneState, dim: DimLines) -> str:
     """Return the colour of a dimension by what it does."""
     look = sheet.look
     if dim.state != "ok":
@@ -40,7 +40,7 @@ def colour_of(sheet: Sheet, dim: DimLines) -> str:
     return look.dims if dim.drives else look.reference
 
 
-def draw_arrow(painter: QPainter, sheet: Sheet, arrow: Arrow, colour: str) -> None:
+def draw_arrow(painter: QPainter, sheet: SceneState, arrow: Arrow, colour: str) -> None:
     """Fill an arrowhead."""
     x, y = sheet.camera.to_screen(arrow.tip)
     dx, dy = arrow.direction[0], -arrow.direction[1]
@@ -55,7 +55,9 @@ def draw_arrow(painter: QPainter, sheet: Sheet, arrow: Arrow, colour: str) -> No
     painter.setBrush(Qt.BrushStyle.NoBrush)
 
 
-def draw_text(painter: QPainter, sheet: Sheet, dim: DimLines, colour: str, chosen: bool) -> None:
+def draw_text(
+    painter: QPainter, sheet: SceneState, dim: DimLines, colour: str, chosen: bool
+) -> None:
     """Write the text around its anchor on a ground that keeps lines off it."""
     font = text_font(sheet)
     words = f"{dim.text} \N{DOUBLE VERTICAL LINE}" if dim.state == "doubled" else dim.text
@@ -85,7 +87,9 @@ def room_of(font: str, words: str) -> tuple[float, float]:
     return metrics.horizontalAdvance(words) + 6, metrics.height() - 2
 
 
-def draw_dim(painter: QPainter, sheet: Sheet, dim: DimLines, colour: str, chosen: bool) -> None:
+def draw_dim(
+    painter: QPainter, sheet: SceneState, dim: DimLines, colour: str, chosen: bool
+) -> None:
     """Draw one dimension; a clashing one has dashed lines too, so that it tells without colour."""
     pen = QPen(QColor(colour), 1.8 if chosen else 1.0)
     pen.setCosmetic(True)
@@ -116,7 +120,7 @@ class DimsLayer(Layer):
         Called when the picture of very many is there, which is painted in slices.
     """
 
-    def __init__(self, sheet: Sheet, height: float, told: Callable[[], None]) -> None:
+    def __init__(self, sheet: SceneState, height: float, told: Callable[[], None]) -> None:
         super().__init__(sheet, height)
         self.picture = SlicedPicture()
         self.picture.made.connect(told)
@@ -150,5 +154,5 @@ class DimsLayer(Layer):
             partial(_draw_plain, sheet=sheet, dim=dim) for dim in dims))
 
 
-def _draw_plain(painter: QPainter, sheet: Sheet, dim: DimLines) -> None:
+def _draw_plain(painter: QPainter, sheet: SceneState, dim: DimLines) -> None:
     draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=False)

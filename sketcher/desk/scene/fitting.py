@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.dimensions.kept_dimensions import are_few
 from sketcher.desk.scene.camera import Camera
-from sketcher.desk.scene.scene_state import Sheet
+from sketcher.desk.scene.scene_state import SceneState
 from sketcher.geometry.bounds import bounds
 
 Frame = tuple[float, float, float, float]
@@ -17,7 +17,7 @@ ROUNDS = 3
 LETTER, LINE = 8.0, 20.0
 
 
-def fitting(sheet: Sheet, frame: Frame) -> Camera:
+def fitting(sheet: SceneState, frame: Frame) -> Camera:
     """Return a camera that shows a frame of the part and the dimensions around it.
 
     Dimensions keep their size in pixels, so their place depends on the scale: a few rounds settle.

@@ -8,7 +8,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
 from PySide6.QtWidgets import QGraphicsItem, QStyleOptionGraphicsItem, QWidget
 
-from sketcher.desk.scene.scene_state import Sheet
+from sketcher.desk.scene.scene_state import SceneState
 
 # The scene is as large as any screen; layers stand still and the camera moves.
 EVERYWHERE = QRectF(0.0, 0.0, 32768.0, 32768.0)
@@ -17,7 +17,7 @@ EVERYWHERE = QRectF(0.0, 0.0, 32768.0, 32768.0)
 class Layer(QGraphicsItem):
     """Base of the layers; `draw` paints in logical pixels of the viewport."""
 
-    def __init__(self, sheet: Sheet, height: float) -> None:
+    def __init__(self, sheet: SceneState, height: float) -> None:
         super().__init__()
         self.sheet = sheet
         self.setZValue(height)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from numpy.typing import NDArray
 
 
-class Places:
+class MarkedPoints:
     """Places of points, kept while a part moves.
 
     Attributes

@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 
 from sketcher.board.ledger.doubt_question import other_part
-from sketcher.board.preview import Box, Fill, Ghost, Mark, Word
+from sketcher.board.preview import Box, Ghost, Mark, RegionFill, Word
 from sketcher.desk.scene.curve_layer import stroke_curve, stroke_curves, thin
 from sketcher.desk.scene.dims_layer import draw_dim
 from sketcher.desk.scene.layer import Layer, card
@@ -58,7 +58,7 @@ class PreviewLayer(Layer):
         self._cursor(painter)
         self._words(painter, preview.words)
 
-    def _fill(self, painter: QPainter, fill: Fill) -> None:
+    def _fill(self, painter: QPainter, fill: RegionFill) -> None:
         """Shade a region; one that leaves is hatched as well, so that it tells without colour."""
         look = self.sheet.look
         shade = QColor(look.clash if fill.mood == "leaves" else look.preview)

@@ -20,7 +20,7 @@ from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.dimensions.sign_places import Glyph
 from sketcher.board.places.moving_pieces import Pieces
 from sketcher.desk.scene.dims_layer import ARROW_LENGTH, text_font
-from sketcher.desk.scene.scene_state import REACH, Sheet
+from sketcher.desk.scene.scene_state import REACH, SceneState
 from sketcher.desk.scene.sign_layer import SIZE
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY
@@ -40,10 +40,10 @@ class Repaint:
 
     Parameters
     ----------
-    sheet : Sheet
+    sheet : SceneState
     """
 
-    def __init__(self, sheet: Sheet) -> None:
+    def __init__(self, sheet: SceneState) -> None:
         self.sheet = sheet
         self._still: tuple[object, ...] = ()
         self._pieces: Pieces | None = None
@@ -117,7 +117,7 @@ class Repaint:
         return None if area > SHARE * frame.width() * frame.height() else region
 
 
-def dim_box(sheet: Sheet, dim: DimLines) -> Box:
+def dim_box(sheet: SceneState, dim: DimLines) -> Box:
     """Return a box in part units around a dimension: lines, arrowheads and text."""
     metrics = QFontMetricsF(text_font(sheet))
     reach = (0.5 * hypot(metrics.horizontalAdvance(dim.text + "  MM") + 6, metrics.height())

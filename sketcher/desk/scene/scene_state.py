@@ -18,7 +18,7 @@ from sketcher.board.toolkit.dimension_picking import dimension_at
 from sketcher.desk.heap import uncollected
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
-from sketcher.desk.scene.marked_points import Places
+from sketcher.desk.scene.marked_points import MarkedPoints
 from sketcher.desk.scene.paths import box_of, line_of, path_of
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Circle, Curve, Line
@@ -62,7 +62,7 @@ def style_of(piece: Piece, report: SolveReport) -> tuple[str, str]:
     return piece.role, report.states.get(piece.id, "bound")
 
 
-class Sheet:
+class SceneState:
     """The state of the drawn sheet; the view changes it, the layers read it.
 
     `lit` are ids that a pane points at; `cursor` is where the arrow keys have put the pointer.
@@ -80,7 +80,7 @@ class Sheet:
         self.pieces: tuple[Piece, ...] = ()
         self.groups: dict[tuple[str, str], Group] = {}
         self.by_source: dict[str, list[Curve]] = {}
-        self.places = Places()
+        self.places = MarkedPoints()
         self.exposed: NDArray[np.float64] | None = None
         self._paths: dict[Curve, QPainterPath] = {}
         self._spots: list[tuple[Group, int, int]] = []

@@ -33,7 +33,7 @@ from sketcher.desk.scene.ground import GroundLayer
 from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.preview_layer import PreviewLayer
 from sketcher.desk.scene.repaint import Repaint
-from sketcher.desk.scene.scene_state import Sheet, boxes_of, frame_of
+from sketcher.desk.scene.scene_state import SceneState, boxes_of, frame_of
 from sketcher.desk.scene.sign_layer import SignLayer
 from sketcher.desk.scene.stillness import Stillness
 from sketcher.geometry.curves import XY, Curve
@@ -41,7 +41,7 @@ from sketcher.geometry.curves import XY, Curve
 WHEEL_STEP = 1.25
 
 
-class SheetView(QGraphicsView):
+class SceneView(QGraphicsView):
     """Shows the part and hands pointer and keys to the board.
 
     Signals
@@ -67,7 +67,7 @@ class SheetView(QGraphicsView):
     def __init__(self, board: Board, look: Look, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.board = board
-        self.sheet = Sheet(board, look, self.font())
+        self.sheet = SceneState(board, look, self.font())
         self.changes = Repaint(self.sheet)
         self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
         self._panning: QPointF | None = None

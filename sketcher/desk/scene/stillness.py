@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from PySide6.QtCore import QObject, QTimer, Slot
 
-from sketcher.desk.scene.scene_state import Sheet
+from sketcher.desk.scene.scene_state import SceneState
 
 STILL = 120
 """Milliseconds without a motion after which the dimensions of a crowded part are laid out."""
@@ -17,13 +17,13 @@ class Stillness(QTimer):
 
     Parameters
     ----------
-    sheet : Sheet
+    sheet : SceneState
     told : callable
         Called when they are there.
     parent : QObject
     """
 
-    def __init__(self, sheet: Sheet, told: Callable[[], None], parent: QObject) -> None:
+    def __init__(self, sheet: SceneState, told: Callable[[], None], parent: QObject) -> None:
         super().__init__(parent)
         self._sheet, self._told = sheet, told
         self.setSingleShot(True)

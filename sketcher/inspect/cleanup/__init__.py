@@ -13,7 +13,7 @@ from pkgutil import iter_modules
 from types import MappingProxyType
 from typing import NamedTuple
 
-from sketcher.inspect.mend import Defect, Mend, Step
+from sketcher.inspect.mend import Defect, Mend, MendStep
 from sketcher.inspect.survey import Survey
 from sketcher.interrupt import check
 from sketcher.part.edited import Edited
@@ -75,7 +75,7 @@ class Turns:
             return defect
         return None
 
-    def alike(self, found: Iterable[Defect]) -> Iterator[tuple[Defect, Step]]:
+    def alike(self, found: Iterable[Defect]) -> Iterator[tuple[Defect, MendStep]]:
         """Give with their steps the defects that could be next: one kind only, the first."""
         kind = None
         for defect in found:
@@ -94,7 +94,7 @@ class Turns:
         self._taken[defect.kind, defect.ids] = ENDS
 
 
-class Run(NamedTuple):
+class CleanupRun(NamedTuple):
     """The part after `number` mends, and the bindings that these dropped."""
 
     part: Part
@@ -102,7 +102,7 @@ class Run(NamedTuple):
     dropped: tuple[str, ...]
 
 
-def run(part: Part) -> Run:
+def run(part: Part) -> CleanupRun:
     """Mend every defect whose mend is sure, one after the other.
 
     Looking for defects takes as long as the part is large, so they are not looked for after every
@@ -123,7 +123,7 @@ def run(part: Part) -> Run:
                 dropped += edited.dropped
         if number == before:
             break
-    return Run(part, number, tuple(dict.fromkeys(dropped)))
+    return CleanupRun(part, number, tuple(dict.fromkeys(dropped)))
 
 
 def _changed(was: Part, now: Part) -> set[str]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from sketcher.geometry.curves import XY
 from sketcher.inspect.cleanup import overlap
 from sketcher.inspect.cleanup.doubled import twins
-from sketcher.inspect.mend import Defect, Mend, Step
+from sketcher.inspect.mend import Defect, Mend, MendStep
 from sketcher.inspect.survey import Survey
 from sketcher.inspect.words import listed
 from sketcher.part.value import CircleCurve
@@ -29,7 +29,7 @@ def find(survey: Survey) -> Iterator[Defect]:
         if len(points) < 2:
             continue
         names = sorted(points, key=lambda p: (p not in survey.named, order[p]))
-        step = survey.first_that_works(Step("merge", tuple(names)))
+        step = survey.first_that_works(MendStep("merge", tuple(names)))
         ids = tuple(dict.fromkeys(curves))
         yield Defect("apart", ids, at, 0.0,
                      f"{listed(ids)} end at one place, but in different points ({listed(names)})",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.mend import Defect, Mend, Step
+from sketcher.inspect.mend import Defect, Mend, MendStep
 from sketcher.inspect.survey import Survey
 from sketcher.part.mirror import same_place
 from sketcher.part.value import Part
@@ -38,8 +38,8 @@ def _ranked(part: Part, one: Piece, other: Piece) -> tuple[Piece, Piece]:
 def find(survey: Survey) -> Iterator[Defect]:
     """Yield curves of which another one is a copy in place."""
     for keep, go in twins(survey):
-        step = survey.first_that_works(Step("absorb", (keep.id, go.id)),
-                                       Step("delete", (go.id,)))
+        step = survey.first_that_works(MendStep("absorb", (keep.id, go.id)),
+                                       MendStep("delete", (go.id,)))
         yield Defect("doubled", (go.id, keep.id), middle(go.curve), go.curve.length,
                      f"{go.id} is drawn over {keep.id}: the same place twice", step,
                      f"Keep {keep.id} alone")

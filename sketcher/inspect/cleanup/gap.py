@@ -10,7 +10,7 @@ from sketcher.geometry.corner_blends import corner_of
 from sketcher.geometry.curves import XY, Circle
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.near_misses import Miss
-from sketcher.inspect.mend import Defect, Mend, Step
+from sketcher.inspect.mend import Defect, Mend, MendStep
 from sketcher.inspect.survey import Survey
 from sketcher.inspect.words import length
 from sketcher.part.whole import Piece
@@ -46,28 +46,28 @@ def find(survey: Survey) -> Iterator[Defect]:
 
 def _steps(
     survey: Survey, miss: Miss, a: Piece, b: Piece, at: XY, to: XY, both: bool
-) -> tuple[list[Step], str]:
+) -> tuple[list[MendStep], str]:
     """Return the edits that may mend a miss, the best first, and what they do."""
     if b.source == a.source or not b.drawn:
         axis = survey.axis_of(b) if b.source == a.source else None
         if axis is None:
             return [], ""
         edit = "extend" if miss.kind == "gap" else "cut_back"
-        return ([Step(edit, (a.id, at, (axis,))), Step("cut_back", (a.id, at, (axis,)))],
+        return ([MendStep(edit, (a.id, at, (axis,))), MendStep("cut_back", (a.id, at, (axis,)))],
                 f"Let {a.id} end on the axis {axis}")
     if miss.kind == "overrun":
-        cut = Step("cut_back", (a.id, at, (b.id,)))
+        cut = MendStep("cut_back", (a.id, at, (b.id,)))
         if both:
             return [_corner(a, b, to), cut], f"Bring {a.id} and {b.id} to a corner"
         return [cut], f"Cut {a.id} back to {b.id}"
     if not miss.ends:
-        return [Step("extend", (a.id, at, (b.id,)))], f"Extend {a.id} to {b.id}"
+        return [MendStep("extend", (a.id, at, (b.id,)))], f"Extend {a.id} to {b.id}"
     return _together(survey, a, b, at, to, miss.size), f"Bring {a.id} and {b.id} together"
 
 
 def _together(
     survey: Survey, a: Piece, b: Piece, at: XY, to: XY, size: float
-) -> list[Step]:
+) -> list[MendStep]:
     """Return how two loose ends become one point.
 
     An end that no binding names comes to one that is named: that is where the drawing says. Among
@@ -79,12 +79,12 @@ def _together(
     if one is None or other is None or one == other:
         return corner
     if (one in survey.named) != (other in survey.named):
-        return [Step("merge", (one, other) if one in survey.named else (other, one)), *corner]
-    return [*corner, Step("merge", (one, other), (("at", between),))]
+        return [MendStep("merge", (one, other) if one in survey.named else (other, one)), *corner]
+    return [*corner, MendStep("merge", (one, other), (("at", between),))]
 
 
-def _corner(a: Piece, b: Piece, near: XY) -> Step:
-    return Step("corner", (a.id, b.id), (("near", near), ("keep_a", midpoint(a.curve)),
+def _corner(a: Piece, b: Piece, near: XY) -> MendStep:
+    return MendStep("corner", (a.id, b.id), (("near", near), ("keep_a", midpoint(a.curve)),
                                          ("keep_b", midpoint(b.curve))))
 
 

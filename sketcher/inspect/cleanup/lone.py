@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.mend import Defect, Mend, Step
+from sketcher.inspect.mend import Defect, Mend, MendStep
 from sketcher.inspect.survey import Survey
 from sketcher.part.value import PolarPattern
 
@@ -17,7 +17,7 @@ def find(survey: Survey) -> Iterator[Defect]:
     for name, at in part.points.items():
         if name not in used:
             yield Defect("lone", (name,), at, 0.0, f"point {name} belongs to nothing",
-                         Step("delete", (name,)), f"Delete {name}")
+                         MendStep("delete", (name,)), f"Delete {name}")
 
 
 MEND = Mend("lone", "unused point", 6, find)

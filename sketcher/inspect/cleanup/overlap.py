@@ -9,7 +9,7 @@ from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import overlap
 from sketcher.geometry.meet_many import same_carrier
 from sketcher.inspect.cleanup.doubled import twins
-from sketcher.inspect.mend import Defect, Mend, Step
+from sketcher.inspect.mend import Defect, Mend, MendStep
 from sketcher.inspect.survey import Survey
 from sketcher.inspect.words import length
 
@@ -35,19 +35,19 @@ def find(survey: Survey) -> Iterator[Defect]:
             yield Defect("overlap", (go, keep), midpoint(shared[0]), size, text, step, offer)
 
 
-def _proposal(survey: Survey, one: int, other: int) -> tuple[str, Step | None, str]:
+def _proposal(survey: Survey, one: int, other: int) -> tuple[str, MendStep | None, str]:
     """Return the curve that would change or go, and how."""
     names = survey.pieces[one].id, survey.pieces[other].id
     for go, stays in ((other, one), (one, other)):
         if _within(survey, go, stays) and not _holds_on(survey, go, stays):
             name, keep = survey.pieces[go].id, survey.pieces[stays].id
-            return name, Step("delete", (name,)), f"Delete {name}, {keep} covers it"
+            return name, MendStep("delete", (name,)), f"Delete {name}, {keep} covers it"
     loose = {k for k, _ in survey.loose}
     for go, stays in ((other, one), (one, other)):
         if go in loose and stays not in loose and not _inner_ends_used(survey, go, stays):
             name = survey.pieces[go].id
-            return name, Step("delete", (name,)), f"Delete {name}, which ends in the open"
-    step = survey.first_that_works(Step("unite", names))
+            return name, MendStep("delete", (name,)), f"Delete {name}, which ends in the open"
+    step = survey.first_that_works(MendStep("unite", names))
     if step is not None and not _inner_ends_used(survey, one, other) \
             and not _inner_ends_used(survey, other, one):
         return names[1], step, f"Make one curve of {names[0]} and {names[1]}"

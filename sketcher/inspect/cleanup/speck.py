@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.mend import Defect, Mend, Step
+from sketcher.inspect.mend import Defect, Mend, MendStep
 from sketcher.inspect.survey import Survey
 from sketcher.inspect.words import length
 from sketcher.part.value import CircleCurve
@@ -21,9 +21,9 @@ def find(survey: Survey) -> Iterator[Defect]:
         size = piece.curve.length
         text = f"{piece.id} has no length ({length(size, part.unit)})" if size \
             else f"{piece.id} has no length"
-        step = Step("delete", (piece.id,))
+        step = MendStep("delete", (piece.id,))
         if not isinstance(curve, CircleCurve):
-            step = survey.first_that_works(Step("merge", curve.ends)) or step
+            step = survey.first_that_works(MendStep("merge", curve.ends)) or step
         yield Defect("speck", (piece.id,), middle(piece.curve), size, text, step,
                      f"Take {piece.id} out and join its neighbours")
 

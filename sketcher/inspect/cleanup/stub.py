@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from sketcher.geometry.curves import XY
 from sketcher.geometry.evaluate import midpoint, point_at
-from sketcher.inspect.mend import Defect, Mend, Step
+from sketcher.inspect.mend import Defect, Mend, MendStep
 from sketcher.inspect.survey import Survey
 from sketcher.inspect.words import length, listed
 
@@ -78,7 +78,8 @@ def _tail(survey: Survey, walk: _Walk, index: int) -> Defect | None:
     if not mate.drawn:
         edge = survey.axis_of(mate) if mate.source == piece.id else None
     pick = point_at(piece.curve, half)
-    step = survey.first_that_works(Step("cut_back", (piece.id, pick, (edge,)))) if edge else None
+    cut = MendStep("cut_back", (piece.id, pick, (edge,)))
+    step = survey.first_that_works(cut) if edge else None
     text = f"{piece.id} sticks out {length(size, survey.part.unit)} past {mate.id}"
     return Defect("stub", (piece.id,), pick, size, text, step,
                   f"Cut {piece.id} back to {edge}" if step else "")
@@ -98,7 +99,7 @@ def _leftover(survey: Survey, walk: _Walk) -> Defect | None:
         text = f"{listed(names)} {verb} from nothing ({said})"
     elif walk.stop == "across":
         text = f"{listed(names)} {'runs' if len(names) == 1 else 'run'} across the outline ({said})"
-    return Defect("stub", names, at, size, text, Step("delete", names),
+    return Defect("stub", names, at, size, text, MendStep("delete", names),
                   f"Delete {listed(names)}", sure=walk.stop != "across")
 
 

@@ -8,7 +8,7 @@ from dataclasses import replace
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Circle
 from sketcher.geometry.project import nearest
-from sketcher.part.crossings import Crossing, crossings, end_at
+from sketcher.part.crossings import CurveCrossing, crossings, end_at
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.splice import (
@@ -71,7 +71,7 @@ def cut_back(part: Part, name: str, pick: XY, edges: Sequence[str] | None = None
     return finished(draft, f"cut {name} back", name)
 
 
-def _cut_out(draft: Draft, name: str, before: Crossing, after: Crossing) -> Edited:
+def _cut_out(draft: Draft, name: str, before: CurveCrossing, after: CurveCrossing) -> Edited:
     lengths_to_points(draft, name)
     value = draft.curves[name]
     assert isinstance(value, LineCurve | ArcCurve)
@@ -88,7 +88,7 @@ def _cut_out(draft: Draft, name: str, before: Crossing, after: Crossing) -> Edit
     return finished(draft, f"cut a span out of {name}; {new} is the rest", name, new)
 
 
-def _open_circle(draft: Draft, name: str, found: list[Crossing], t: float) -> Edited:
+def _open_circle(draft: Draft, name: str, found: list[CurveCrossing], t: float) -> Edited:
     value = draft.curves[name]
     assert isinstance(value, CircleCurve)
     if len(found) < 2:

@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from sketcher.errors import EditError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.instances import Place, places
+from sketcher.part.instances import InstancePlace, places
 from sketcher.part.mirror import RELATIVE_TOLERANCE, part_size
 from sketcher.part.shift import clone
 from sketcher.part.splice import finished, follow_groups, tie
@@ -60,7 +60,7 @@ def dissolve_pattern(part: Part, name: str) -> Edited:
     return finished(draft, f"{name} is {len(made)} curves of their own", *made)
 
 
-def _unmoved(part: Part, pattern: Pattern, place: Place) -> list[str]:
+def _unmoved(part: Part, pattern: Pattern, place: InstancePlace) -> list[str]:
     """Points of the pattern's curves that an instance shares with the drawn ones."""
     tolerance = RELATIVE_TOLERANCE * part_size(part)
     points = {p for curve in pattern.curves for p in part.curves[curve].points}
@@ -77,7 +77,7 @@ def _bind_circle(
     source: str,
     copies: Mapping[str, str],
     pattern: Pattern,
-    place: Place,
+    place: InstancePlace,
     spokes: dict[str, str],
     bound: set[str],
 ) -> None:

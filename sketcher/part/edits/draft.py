@@ -10,7 +10,7 @@ from typing import Any
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
 from sketcher.part.doubts import living
-from sketcher.part.draft_tables import Tables, placed
+from sketcher.part.draft_tables import DraftTables, placed
 from sketcher.part.value import (
     ArcCurve,
     Binding,
@@ -36,7 +36,7 @@ def curve_prefix(curve: PartCurve) -> str:
     return ROLE_PREFIX.get(curve.role) or CURVE_PREFIX[curve.kind]
 
 
-class Draft(Tables):
+class Draft(DraftTables):
     """Mutable copy of a part; `done()` returns the next part.
 
     Mappings that were not touched are handed on as the very same objects. Whatever falls away

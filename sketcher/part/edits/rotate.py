@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.instances import Place
+from sketcher.part.instances import InstancePlace
 from sketcher.part.shift import shift
 from sketcher.part.splice import finished
 from sketcher.part.value import Part
@@ -31,5 +31,5 @@ def rotate(part: Part, ids: Sequence[str], center: XY, degrees: float) -> Edited
         Counter-clockwise.
     """
     draft = Draft(part)
-    shift(draft, ids, Place(center=center, degrees=degrees).point)
+    shift(draft, ids, InstancePlace(center=center, degrees=degrees).point)
     return finished(draft, f"turned {', '.join(ids)} by {degrees:g}°")

@@ -8,7 +8,7 @@ from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPen
 from sketcher.board.board import Board
 from sketcher.desk.looks import LOOKS
 from sketcher.desk.scene.curve_layer import CurveLayer, thin
-from sketcher.desk.scene.scene_state import HALO, MANY, Sheet, boxes_of
+from sketcher.desk.scene.scene_state import HALO, MANY, SceneState, boxes_of
 from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.part.edits.draft import Draft
@@ -30,13 +30,13 @@ def test_a_thin_pen_is_one_pixel_of_the_screen(qapp, ratio: float) -> None:
     painter.end()
 
 
-def sieve(across: int, up: int) -> tuple[Sheet, CurveLayer]:
+def sieve(across: int, up: int) -> tuple[SceneState, CurveLayer]:
     """A sheet with one hole and its pattern over all of a picture of 1,000 by 800 pixels."""
     draft = Draft(Part())
     hole = draft.circle((0.0, 0.0), 3.0)
     grid = GridPattern((hole,), ("10", "10"), (across, up))
     board = Board(set_pattern(draft.done(), grid).part)
-    sheet = Sheet(board, LOOKS["dye"], QFont())
+    sheet = SceneState(board, LOOKS["dye"], QFont())
     sheet.camera = sheet.camera.resized(1000, 800).fitting((0, 0, 10 * across, 10 * up), 0.05)
     sheet.refresh()
     return sheet, CurveLayer(sheet, 0.0, ("outline",))

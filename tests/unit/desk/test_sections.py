@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from sketcher.desk.panes.sections import MOST_ROWS, Entry, Section, readable, sections, words
+from sketcher.desk.panes.sections import MOST_ROWS, Section, SectionEntry, readable, sections, words
 from sketcher.inspect.inspection import inspect_part
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.draft import Draft
@@ -50,7 +50,7 @@ def test_what_is_said_twice_is_no_freedom() -> None:
 
 
 def test_a_long_section_is_cut_short_and_counts_all() -> None:
-    rows = tuple(Entry((words(f"row {k}"), words(""))) for k in range(MOST_ROWS + 7))
+    rows = tuple(SectionEntry((words(f"row {k}"), words(""))) for k in range(MOST_ROWS + 7))
     shown = readable(Section("cutting", "Cutting", ("What", "Where"), rows))
     assert shown.entries[:MOST_ROWS] == rows[:MOST_ROWS]
     assert len(shown.entries) == MOST_ROWS + 1  # the last row tells how many are left out

@@ -13,7 +13,7 @@ from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.loops import find_loops
 from sketcher.inspect import cleanup
 from sketcher.inspect.cleanup import Turns, defects, mend_all, mends, summary
-from sketcher.inspect.mend import Defect, Step
+from sketcher.inspect.mend import Defect, MendStep
 from sketcher.inspect.survey import Survey
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_mirror import set_mirror
@@ -249,7 +249,7 @@ def test_of_two_that_overlap_the_one_with_a_loose_end_goes() -> None:
         over = next(d for d in found if d.kind == "overlap")
         assert over.ids == ("tail", "e2")
         assert over.size == pytest.approx(20.0)
-        assert over.step == Step("delete", ("tail",))
+        assert over.step == MendStep("delete", ("tail",))
     draft = Draft(Part())  # and the same when it was drawn first
     draft.line((20, 40), (-20, 40), name="tail")
     corners = [draft.point(at) for at in ((0, 0), (60, 0), (60, 40), (0, 40))]
@@ -257,7 +257,7 @@ def test_of_two_that_overlap_the_one_with_a_loose_end_goes() -> None:
         draft.line(start, end)
     over = next(d for d in defects(draft.done()) if d.kind == "overlap")
     assert over.ids == ("tail", "e3")
-    assert over.step == Step("delete", ("tail",))
+    assert over.step == MendStep("delete", ("tail",))
 
 
 def test_a_bridge_over_a_side_that_others_end_on_is_kept() -> None:
@@ -273,8 +273,8 @@ def test_a_bridge_over_a_side_that_others_end_on_is_kept() -> None:
 
 def test_mending_ends_when_a_mend_changes_nothing() -> None:
     turns = Turns()
-    again = Defect("gap", ("e1",), (0.0, 0.0), 1.0, "", Step("extend", ("e1", (0.0, 0.0))), "x")
-    other = Defect("gap", ("e2",), (0.0, 0.0), 1.0, "", Step("extend", ("e2", (0.0, 0.0))), "x")
+    again = Defect("gap", ("e1",), (0.0, 0.0), 1.0, "", MendStep("extend", ("e1", (0.0, 0.0))), "x")
+    other = Defect("gap", ("e2",), (0.0, 0.0), 1.0, "", MendStep("extend", ("e2", (0.0, 0.0))), "x")
     assert [turns.next([again, other]) for _ in range(5)] == [again, again, other, other, None]
     unsure = Defect("gap", ("e3",), (0.0, 0.0), 1.0, "", again.step, "x", sure=False)
     assert turns.next([unsure]) is None
@@ -334,7 +334,7 @@ def test_what_a_mend_has_changed_is_looked_at_again() -> None:
 
 
 def test_a_step_that_works_on_a_changed_curve_waits_for_the_next_look() -> None:
-    step = Step("cut_back", ("e1", (1.0, 2.0), ("e2", ("e3",))), (("keep", "e4"), ("times", 2)))
+    step = MendStep("cut_back", ("e1", (1.0, 2.0), ("e2", ("e3",))), (("keep", "e4"), ("times", 2)))
     assert set(step.names()) == {"e1", "e2", "e3", "e4"}
     draft = Draft(Part())
     # Two leftovers hang from one corner: when one is gone the other's edge is.
@@ -469,8 +469,8 @@ def test_a_twin_hands_over_its_bindings_and_its_neighbours() -> None:
 
 
 def test_steps_are_data() -> None:
-    step = Step("merge", ("p2", "p3"), (("at", (1.0, 2.0)),))
-    assert step == Step("merge", ("p2", "p3"), (("at", (1.0, 2.0)),))
+    step = MendStep("merge", ("p2", "p3"), (("at", (1.0, 2.0)),))
+    assert step == MendStep("merge", ("p2", "p3"), (("at", (1.0, 2.0)),))
     assert hash(step) is not None
     draft = Draft(Part())
     draft.line((0, 0), (0, 1))

@@ -8,7 +8,7 @@ from random import Random
 import pytest
 
 from sketcher.inspect import open_ends
-from sketcher.inspect.joint_value import End, turn_between
+from sketcher.inspect.joint_value import OutlineEnd, turn_between
 from sketcher.inspect.joints import NEAR, Joint, paired
 from sketcher.part.value import Binding
 from tests.plates import codes, looked_at, plate, polygon, rectangle
@@ -204,7 +204,8 @@ def test_circles_have_no_joints() -> None:
 
 
 def test_a_thousand_ends_at_one_place_are_paired_with_those_opposite() -> None:
-    ends = [End(k, (0.0, 0.0), (cos(k * tau / 1001), sin(k * tau / 1001))) for k in range(1001)]
+    ways = [(cos(k * tau / 1001), sin(k * tau / 1001)) for k in range(1001)]
+    ends = [OutlineEnd(k, (0.0, 0.0), way) for k, way in enumerate(ways)]
     pairs, left = paired(ends)
     assert len(pairs) == 500
     assert len(left) == 1
@@ -254,7 +255,7 @@ def test_each_of_many_open_ends_goes_to_its_nearest_curve(monkeypatch: pytest.Mo
 def test_partners_are_the_mutually_nearest_ends_whatever_the_reach() -> None:
     """Beside all distances of all pairs; ends of one piece are no partners."""
     random = Random(5)
-    ends = [End(k // 2, (random.uniform(0.0, 9.0), random.uniform(0.0, 9.0)), (1.0, 0.0))
+    ends = [OutlineEnd(k // 2, (random.uniform(0.0, 9.0), random.uniform(0.0, 9.0)), (1.0, 0.0))
             for k in range(120)]
     for reach in (0.01, 0.2, 3.0, 20.0):
         near = [min(((dist(a.at, b.at), j) for j, b in enumerate(ends) if b.piece != a.piece

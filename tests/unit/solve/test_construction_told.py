@@ -25,7 +25,7 @@ from sketcher.part.value import (
 )
 from sketcher.solve import solve
 from sketcher.solve.matching import components
-from sketcher.solve.order import Step, construction_order
+from sketcher.solve.order import OrderStep, construction_order
 from tests.specimens import bar, frame, said
 
 
@@ -34,7 +34,7 @@ def numbers(text: str) -> list[float]:
     return [float(n) for n in re.findall(r"(?<![\w.])-?\d+(?:\.\d+)?(?![\w])", text)]
 
 
-def places(step: Step) -> dict[str, tuple[float, float]]:
+def places(step: OrderStep) -> dict[str, tuple[float, float]]:
     """Points of a step with the places that it gives them, the last one where it finds one."""
     found = re.findall(r"(\w+|,) at \((-?[\d.]+), (-?[\d.]+)\)", step.text)
     if len(step.points) == 1:

@@ -11,7 +11,7 @@ import pytest
 from sketcher.errors import GeometryError
 from sketcher.part.store import load
 from sketcher.part.value import ArcCurve, CircleCurve, GridPattern, LineCurve, Mirror, Part
-from sketcher.solve.order import Step, construction_order
+from sketcher.solve.order import OrderStep, construction_order
 from sketcher.solve.solver import solve
 from tests.refusals import refused
 from tests.specimens import bar, frame, said
@@ -20,19 +20,19 @@ DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profi
 NAME = re.compile(r"[a-z]+\d+|ax")
 
 
-def tokens(step: Step) -> str:
+def tokens(step: OrderStep) -> str:
     """Ids and numbers of a step in the order in which it names them, without its bindings."""
     return " ".join(re.findall(r"\b[a-z]\d+\b|\bm\b|-?\b\d+(?:\.\d+)?\b",
                                step.text.split(" [")[0]))
 
 
-def ways(step: Step) -> list[str]:
+def ways(step: OrderStep) -> list[str]:
     """The directions that a step names, in order."""
     return re.findall(r"\b(?:above|below|left|right|counter-clockwise|clockwise)\b", step.text)
 
 
 @pytest.fixture(scope="module", params=DEMO, ids=lambda p: p.name.split(".")[0])
-def demo(request: pytest.FixtureRequest) -> tuple[Part, tuple[Step, ...]]:
+def demo(request: pytest.FixtureRequest) -> tuple[Part, tuple[OrderStep, ...]]:
     part = load(request.param)
     return solve(part).part, construction_order(part)
 
@@ -41,7 +41,7 @@ def test_there_are_demo_parts() -> None:
     assert len(DEMO) >= 5
 
 
-def test_everything_is_found_and_drawn_once(demo: tuple[Part, tuple[Step, ...]]) -> None:
+def test_everything_is_found_and_drawn_once(demo: tuple[Part, tuple[OrderStep, ...]]) -> None:
     part, steps = demo
     assert [step.number for step in steps] == list(range(1, len(steps) + 1))
     found = [p for step in steps for p in step.points]
@@ -53,7 +53,7 @@ def test_everything_is_found_and_drawn_once(demo: tuple[Part, tuple[Step, ...]])
         assert name in drawn[0].curves
 
 
-def test_every_driving_binding_has_its_step(demo: tuple[Part, tuple[Step, ...]]) -> None:
+def test_every_driving_binding_has_its_step(demo: tuple[Part, tuple[OrderStep, ...]]) -> None:
     part, steps = demo
     used = {name for step in steps for name in step.bindings}
     driving = {name for name, b in part.bindings.items() if b.drives}
@@ -66,7 +66,7 @@ def test_every_driving_binding_has_its_step(demo: tuple[Part, tuple[Step, ...]])
             assert re.search(rf"\b{name}\b", step.text)
 
 
-def test_steps_use_only_what_was_found(demo: tuple[Part, tuple[Step, ...]]) -> None:
+def test_steps_use_only_what_was_found(demo: tuple[Part, tuple[OrderStep, ...]]) -> None:
     part, steps = demo
     known: set[str] = set()
     for step in steps:
@@ -123,7 +123,7 @@ def off(part: Part, kind: str, words: tuple[str, ...], at: tuple[float, float]) 
     return abs(abs(away) - float(words[1]))
 
 
-def test_words_hold_on_the_geometry(demo: tuple[Part, tuple[Step, ...]]) -> None:
+def test_words_hold_on_the_geometry(demo: tuple[Part, tuple[OrderStep, ...]]) -> None:
     part, steps = demo
     checked = 0
     for step in steps:

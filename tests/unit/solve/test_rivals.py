@@ -13,7 +13,7 @@ import numpy as np
 import pytest
 
 from sketcher.part.value import CircleCurve, Part
-from sketcher.solve.newton import Outcome
+from sketcher.solve.newton import NewtonOutcome
 from sketcher.solve.rivals import Hunt, rescaled
 from sketcher.solve.system import System
 from tests.specimens import frame, said
@@ -35,7 +35,7 @@ class Judge:
         self.faults = faults
         self.asked: list[tuple[str, ...]] = []
 
-    def __call__(self, system: System, outcome: Outcome) -> int:
+    def __call__(self, system: System, outcome: NewtonOutcome) -> int:
         sides = tuple(b.side for b in system.part.bindings.values() if b.side)
         self.asked.append(sides)
         return self.faults if isinstance(self.faults, int) else self.faults.get(" ".join(sides), 0)

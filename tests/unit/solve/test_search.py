@@ -13,7 +13,7 @@ from sketcher.part.kinds import settle_sides
 from sketcher.part.store import load
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve import solve
-from sketcher.solve.newton import Outcome, newton
+from sketcher.solve.newton import NewtonOutcome, newton
 from sketcher.solve.search import _attempts, search, straight
 from sketcher.solve.system import System
 from tests.specimens import frame, said
@@ -128,9 +128,9 @@ def taken(monkeypatch: pytest.MonkeyPatch, *moves: float) -> tuple[float, int]:
                           said("distance", "e1", value="49")))
     assert system.size == pytest.approx(50.0)
 
-    def attempts(system: System, x: np.ndarray) -> Iterator[tuple[Outcome, bool]]:
+    def attempts(system: System, x: np.ndarray) -> Iterator[tuple[NewtonOutcome, bool]]:
         for move in moves:
-            yield Outcome(x + np.array([50.0 * move, 0.0]), 0.0, True, 1), False
+            yield NewtonOutcome(x + np.array([50.0 * move, 0.0]), 0.0, True, 1), False
 
     monkeypatch.setattr("sketcher.solve.search._attempts", attempts)
     found = search(system)

@@ -12,7 +12,7 @@ from sketcher.errors import EditError
 from sketcher.part.kinds import bind
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Part, frozen
 from sketcher.solve import Drag, solve, solve_with
-from sketcher.solve.newton import Outcome
+from sketcher.solve.newton import NewtonOutcome
 from sketcher.solve.solver import vanishing
 from sketcher.solve.system import System
 from tests.refusals import refused
@@ -313,9 +313,9 @@ def test_a_curve_with_a_twentieth_of_its_extent_left_vanishes(left, lost):
                  [("a", "b"), CircleCurve("m", 4.0)], said("fixed", "a"))
     system = System(part)
     there = part.having(points={**part.points, "b": (left, 0.0)})
-    found = Outcome(system.at(there), 1.0, False, 3)
+    found = NewtonOutcome(system.at(there), 1.0, False, 3)
     assert vanishing(system, found) == lost
     small = there.having(points=part.points, curves={**part.curves,
                                                      "e2": CircleCurve("m", 0.4 * left)})
-    assert vanishing(system, Outcome(system.at(small), 1.0, False, 3)) == (
+    assert vanishing(system, NewtonOutcome(system.at(small), 1.0, False, 3)) == (
         ("e2",) if lost else ())

@@ -12,9 +12,9 @@ from sketcher.part.kind_base import Kind
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import ArcCurve, CircleCurve, Part
 from sketcher.solve.order import construction_order
-from sketcher.solve.plan import Plan
+from sketcher.solve.plan import OrderPlan
 from sketcher.solve.relations import Relation
-from sketcher.solve.step_wording import Wording
+from sketcher.solve.step_wording import StepWording
 from tests.specimens import frame, said
 
 AT = {"p1": (0.0, 0.0), "p2": (10.0, 0.0), "p3": (3.0, 4.0), "p4": (8.0, 6.0), "m": (20.0, 5.0),
@@ -110,7 +110,7 @@ def test_touching_line_names_the_side() -> None:
 def test_unknown_kind_is_named_by_its_binding() -> None:
     part = frame({"p1": (0.0, 0.0), "p2": (1.0, 0.0)}, [("p1", "p2")],
                  said("distance", "e1", value="1"))
-    say = Wording(part, set())
+    say = StepWording(part, set())
     strange = Relation({("p1", "x"): 1.0}, Wobble(), "b1", ("p1",))
     assert say.locus(strange, "p1") == "what b1 (wobble of e1) allows"
     assert say.course(strange, "e1") == "by what b1 (wobble of e1) allows"
@@ -129,7 +129,7 @@ def test_bearing(degrees: float, words: str) -> None:
 def test_expression_stands_beside_its_value() -> None:
     part = frame({"p1": (0.0, 0.0), "p2": (9.0, 0.0)}, (), said("run", "p1", "p2", value="3*w"))
     part = part.having(parameters={"w": "3"})
-    assert Wording(part, set()).value("b1") == "9 (3*w)"
+    assert StepWording(part, set()).value("b1") == "9 (3*w)"
 
 
 def test_arc_says_its_way_round() -> None:
@@ -144,7 +144,7 @@ def test_arc_says_its_way_round() -> None:
 def test_a_radius_without_a_phrase_is_named_by_its_binding() -> None:
     part = frame({"m": (0.0, 0.0)}, [CircleCurve("m", 4.0)], said("radius", "e1", value="4"))
     strange = Relation({("e1", "r"): 1.0}, Wobble(), "b1", ())
-    text = Wording(part, set()).opening(strange, "e1")
+    text = StepWording(part, set()).opening(strange, "e1")
     assert text.startswith("R4 ")
     assert "b1 (wobble of e1)" in text
 
@@ -156,26 +156,26 @@ def test_a_radius_taken_from_another_names_the_other(kind: str, of: tuple[str, s
     part = frame(AT, CIRCLES, binding)
     relation = Relation({("e2", "r"): 1.0, ("e3", "r"): -1.0}, KINDS[kind], "b1", (), of)
     for name, other in (("e2", "e3"), ("e3", "e2")):
-        text = Wording(part, set()).opening(relation, name)
+        text = StepWording(part, set()).opening(relation, name)
         assert re.findall(r"\be\d\b", text) == [other]
 
 
 def test_places_have_three_decimals() -> None:
-    say = Wording(frame({"p1": (1.0 / 3.0, -20.0 / 3.0), "p2": (2.5, 4.0)}), set())
+    say = StepWording(frame({"p1": (1.0 / 3.0, -20.0 / 3.0), "p2": (2.5, 4.0)}), set())
     assert say.place("p1") == "(0.333, -6.667)"
     assert say.place("p2") == "(2.5, 4)"
     assert say.number(-2.0 / 3.0) == "0.667"
 
 
 def test_the_far_end_lies_beyond_the_middle() -> None:
-    say = Wording(frame(AT, LINES, said("middle", "p3", "e1")), set())
+    say = StepWording(frame(AT, LINES, said("middle", "p3", "e1")), set())
     relation = Relation({("p3", "x"): 1.0}, KINDS["middle"], "b1", ("p3", "p1", "p2"))
     for point, named in (("p3", ["p1", "p2"]), ("p1", ["p3", "p2"]), ("p2", ["p3", "p1"])):
         assert re.findall(r"\bp\d\b", say.found(relation, point) or "") == named
 
 
 def test_what_is_known_in_part_is_called_by_its_part() -> None:
-    plan = Plan(frame(AT, LINES))
+    plan = OrderPlan(frame(AT, LINES))
     assert plan._in_part(("line", "e1")) == "e1"
     plan.note_known([("e1", "turn"), ("p3", "x"), ("p4", "y")])
     assert plan._in_part(("line", "e1")).split()[-1] == "e1"
