@@ -1,4 +1,8 @@
-"""What binding kinds are put to: operands of a part, the unknowns and equations behind them."""
+"""What binding kinds are put to: operands of a part, the unknowns and equations behind them.
+
+Operands are the geometric elements of a constraint; a line or an arc stands for the points and the
+radius that it names, for those alone are unknowns of the system.
+"""
 
 from __future__ import annotations
 

@@ -1,5 +1,13 @@
 """Equations of a part, their solution, and what they leave free or contradict.
 
+A part is what the literature calls a geometric constraint system, solved numerically. Ours and its
+words (Hoffmann & Joan-Arinyo, "A brief on constraint solving", Computer-Aided Design and
+Applications 2(5), 2005; from memory): freedom, degree of freedom; bound, loose, clashing: well-,
+under- and over-constrained; doubled, redundant and consistent; a clash, a minimal set of
+inconsistent constraints; the construction order, a constructive solution read off the
+Dulmage-Mendelsohn decomposition; freedoms by chance of position are told apart by a witness
+configuration.
+
 The solver itself is imported when it is first asked for: the window starts without it.
 """
 

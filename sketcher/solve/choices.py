@@ -1,5 +1,7 @@
 """What only the sketch could tell: sides that are not stored, and what each other side would cost.
 
+Sides tell the roots of a constraint apart; choosing them is the literature's root identification.
+
 A cost is the smallest move of the operands alone, squared, after which they stand on a side: the
 first guess of how much farther from the sketch a solution with that side lies.
 """

@@ -1,4 +1,4 @@
-"""The smallest sets of bindings that cannot all hold.
+"""The smallest sets of bindings that cannot all hold: where a part is over-constrained.
 
 Two ways, in turn. Most clashes are a matter of count: a dimension too many whose value does not
 fit. Then the rows of its members depend on one another, and `circuit` finds the set by linear

@@ -1,5 +1,8 @@
 """What is free, what is bound and what is said twice: the rank of the Jacobian, read per component.
 
+Freedoms are degrees of freedom: unknowns less the rank of the constraints. A binding whose rows add
+nothing to the rank is redundant.
+
 Where is it judged? At the solved configuration. When all rows are independent there, they are so
 nearby, and the count is exact. Only when some depend on others the question is whether they do so
 always or by chance of position (three points in line, six points on a conic); then `witness`

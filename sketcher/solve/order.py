@@ -1,8 +1,10 @@
 """The order in which a person with straightedge and compass would construct the half.
 
 The conditions of the drawing board (`relations`) are matched with its unknowns and cut into blocks
-that depend on one another (`matching`): block triangular form. A block of one point, line or circle
-is a move of straightedge and compass; a larger one is said to be what it is, a computation.
+that depend on one another (`matching`): block triangular form, the fine Dulmage-Mendelsohn
+decomposition; what a constructive solver calls its construction sequence. A block of one point,
+line or circle is a move of straightedge and compass; a larger one is said to be what it is, a
+computation.
 """
 
 from __future__ import annotations

@@ -1,4 +1,8 @@
-"""What a solve found out: never silent, always the same form."""
+"""What a solve found out: never silent, always the same form.
+
+In the literature's words bound, loose and clashing are well-constrained, under-constrained and
+over-constrained (inconsistent); what is doubled is redundant: over-constrained, but consistent.
+"""
 
 from __future__ import annotations
 
@@ -36,13 +40,14 @@ class SolveReport:
     residuals : mapping of str to float
         Actual minus wanted for each driving binding, in the part's unit or in degrees.
     freedoms : int
-        Independent ways in which the half can still move.
+        Independent ways in which the half can still move: degrees of freedom, those of the half as
+        one rigid body among them.
     loose : tuple of LoosePoint
         Points that can still move.
     doubled : tuple of str
-        Bindings that follow from the others and agree with them.
+        Bindings that follow from the others and agree with them: redundant constraints.
     clashes : tuple of tuple of str
-        Smallest sets of bindings that cannot all hold.
+        Smallest sets of bindings that cannot all hold: minimal inconsistent sets of constraints.
     states : mapping of str to State
         State of each curve by id.
     vanishing : tuple of str

@@ -1,4 +1,4 @@
-"""A second configuration with the same incidences and other sizes, and the test of a real motion.
+"""A witness configuration: same incidences, other sizes; and the test of a real motion.
 
 Rows that depend on one another at the solved configuration may do so by chance of position: three
 points whose distances happen to add up, six points on a conic. A witness (Michelucci & Foufou 2006)

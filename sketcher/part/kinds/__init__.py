@@ -1,6 +1,10 @@
 """Binding kinds, one a file; the registry is the folder.
 
-`KINDS` maps a name to its kind. The functions here are what the rest of the program uses.
+`KINDS` maps a name to its kind. The functions here are what the rest of the program uses. A binding
+is the literature's geometric constraint, a dimension its dimensional constraint; a driving one is
+part of the system, a reference dimension only measures. Sides choose one root of a constraint that
+has several: the root identification problem (Bouma, Fudos, Hoffmann, Cai & Paige,
+"Geometric constraint solver", Computer-Aided Design 27(6), 1995; from memory).
 """
 
 from __future__ import annotations
