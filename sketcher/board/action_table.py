@@ -8,10 +8,10 @@ from functools import cache
 from typing import Literal, TypeAlias
 
 from sketcher.board.board import Board, all_tools
-from sketcher.board.registry import collect
 from sketcher.board.window_port import Host
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped
+from sketcher.registry import collect
 
 Group: TypeAlias = Literal["file", "edit", "view", "tool", "bind", "shape", "mirror", "readout",
                            "help"]
@@ -60,7 +60,7 @@ class Action:
 def all_actions() -> Mapping[str, Action]:
     """Return every action by name: those of the folder, and one for each tool."""
     found: dict[str, Action] = {}
-    for actions in collect("sketcher.board.actions", "ACTIONS").values():
+    for actions in collect("sketcher.board.actions", "ACTIONS", "_actions"):
         for action in actions:
             if action.name in found:
                 raise ValueError(f"two actions are named {action.name}")

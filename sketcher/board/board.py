@@ -6,13 +6,13 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from sketcher.board.preview import Pointer, Preview
-from sketcher.board.registry import collect
 from sketcher.board.settings import Settings
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.solver_cache import Solver, default_solver
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.board.toolkit.typed_rows import TypedRows
 from sketcher.part.value import Part
+from sketcher.registry import collect
 from sketcher.solve.solve_report import SolveReport
 
 PICKING = "pick"
@@ -21,7 +21,7 @@ PICKING = "pick"
 
 def all_tools() -> Mapping[str, type[Tool]]:
     """Return the tools that the folder holds, by name."""
-    return {tool.name: tool for tool in collect("sketcher.board.tools", "TOOL").values()}
+    return {tool.name: tool for tool in collect("sketcher.board.tools", "TOOL", "_tool")}
 
 
 class Board:

@@ -7,18 +7,14 @@ runs, so that a command starts as fast as it can.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from importlib import import_module
-from pkgutil import iter_modules
 from types import MappingProxyType
 
+from sketcher.registry import collect
 from sketcher.terminal import Command
 
 
 def _collected() -> Mapping[str, Command]:
-    found = [
-        import_module(f"{__name__}.{module.name}").COMMAND for module in iter_modules(__path__)
-    ]
-    return MappingProxyType({command.name: command for command in found})
+    return MappingProxyType({command.name: command for command in collect(__name__, "COMMAND")})
 
 
 COMMANDS: Mapping[str, Command] = _collected()

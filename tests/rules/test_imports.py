@@ -11,11 +11,11 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
-    "errors", "interrupt", "progress", "shipped", "quantity", "geometry", "part", "solve",
-    "inspect", "drafting", "exchange", "marking", "board", "desk", "terminal", "commands", "cli",
+    "errors", "interrupt", "progress", "registry", "shipped", "quantity", "geometry", "part",
+    "solve", "inspect", "drafting", "exchange", "marking", "board", "desk", "terminal", "commands", "cli",
 ]
 ROOMS = [
-    "settings", "registry", "job", "window_port", "dimensions", "preview", "places", "snaps",
+    "settings", "job", "window_port", "dimensions", "preview", "places", "snaps",
     "steps", "readout", "toolkit", "ledger", "mending", "tools", "board", "files",
     "action_table", "actions",
 ]

@@ -8,10 +8,10 @@ from functools import cache
 
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import Snap, gap
-from sketcher.board.registry import collect
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
+from sketcher.registry import collect
 
 COINCIDE = 1e-7
 """Places closer than this share of the reach are one place."""
@@ -20,7 +20,7 @@ COINCIDE = 1e-7
 @cache
 def snaps() -> Mapping[str, Snap]:
     """Return the snaps that the folder holds, by name."""
-    return {snap.name: snap for snap in collect("sketcher.board.snaps", "SNAP").values()}
+    return {snap.name: snap for snap in collect("sketcher.board.snaps", "SNAP", "_snap")}
 
 
 def snapped(around: Around, held: Spot | None = None) -> Spot:

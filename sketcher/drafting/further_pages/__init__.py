@@ -7,15 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
-from importlib import import_module
-from pkgutil import iter_modules
 from types import MappingProxyType
 
 from sketcher.drafting.page_kind import PageKind
+from sketcher.registry import collect
 
 
 @cache
 def page_kinds() -> Mapping[str, PageKind]:
     """Return every kind in the folder by name, in the order of the pages."""
-    found = [import_module(f"{__name__}.{module.name}").PAGE for module in iter_modules(__path__)]
-    return MappingProxyType({kind.name: kind for kind in sorted(found, key=lambda k: k.rank)})
+    found = sorted(collect(__name__, "PAGE"), key=lambda kind: kind.rank)
+    return MappingProxyType({kind.name: kind for kind in found})

@@ -8,8 +8,6 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping
 from functools import cache
-from importlib import import_module
-from pkgutil import iter_modules
 from types import MappingProxyType
 from typing import NamedTuple
 
@@ -18,6 +16,7 @@ from sketcher.inspect.survey import Survey
 from sketcher.interrupt import check
 from sketcher.part.edited import Edited
 from sketcher.part.value import Part
+from sketcher.registry import collect
 
 ENDS = 2
 MOST = 10_000
@@ -27,9 +26,7 @@ MOST = 10_000
 @cache
 def mends() -> Mapping[str, Mend]:
     """Return every kind of defect in the folder by name, in the order of mending."""
-    names = sorted(module.name for module in iter_modules(__path__))
-    found = sorted((import_module(f"{__name__}.{name}").MEND for name in names),
-                   key=lambda mend: (mend.order, mend.name))
+    found = sorted(collect(__name__, "MEND"), key=lambda mend: (mend.order, mend.name))
     return MappingProxyType({mend.name: mend for mend in found})
 
 

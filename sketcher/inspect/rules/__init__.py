@@ -9,11 +9,10 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from functools import cache
-from importlib import import_module
-from pkgutil import iter_modules
 from types import MappingProxyType
 
 from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.registry import collect
 
 CAUTION = "starting values: replace them with values measured on your machine"
 
@@ -21,9 +20,7 @@ CAUTION = "starting values: replace them with values measured on your machine"
 @cache
 def rules() -> Mapping[str, Rule]:
     """Return every rule in the folder by name."""
-    modules = sorted(module.name for module in iter_modules(__path__))
-    found = [import_module(f"{__name__}.{name}").RULE for name in modules]
-    return MappingProxyType({rule.name: rule for rule in found})
+    return MappingProxyType({rule.name: rule for rule in collect(__name__, "RULE")})
 
 
 def check_all(stock: Stock) -> tuple[Advice, ...]:

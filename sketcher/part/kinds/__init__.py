@@ -11,9 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
-from importlib import import_module
 from math import degrees, radians
-from pkgutil import iter_modules
 from types import MappingProxyType
 
 from sketcher.errors import EditError, SketcherError
@@ -22,16 +20,14 @@ from sketcher.part.operand_forms import operand_type
 from sketcher.part.value import Binding, Part
 from sketcher.part.wanted import evaluator
 from sketcher.quantity.format import exact
+from sketcher.registry import collect
 
 __all__ = ["KINDS", "Kind", "bind", "fitting", "in_order", "measure", "residual", "settle_sides",
            "sides", "wanted"]
 
 
 def _collected() -> Mapping[str, Kind]:
-    kinds = [
-        import_module(f"{__name__}.{module.name}").KIND for module in iter_modules(__path__)
-    ]
-    return MappingProxyType({kind.name: kind for kind in kinds})
+    return MappingProxyType({kind.name: kind for kind in collect(__name__, "KIND")})
 
 
 KINDS: Mapping[str, Kind] = _collected()
