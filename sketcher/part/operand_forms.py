@@ -31,17 +31,30 @@ class Row(NamedTuple):
     radii: tuple[str, ...] = ()
 
 
+class Joint(NamedTuple):
+    """A point that two curves share and where they are tangent.
+
+    `points` are those of the curve whose normal is the better known one (the ends of a line where
+    `straight`, else the larger round's center), the shared point, and the center of `second`.
+    """
+
+    straight: bool
+    points: tuple[str, ...]
+    second: str
+
+
 @dataclass(slots=True)
 class Meeting:
     """Which points lie on which curves by the bindings, and how tangencies sign their radii.
 
     `on` maps a curve to the points that are its ends or bound on it, in order; `signed` maps
     (point, round) to the row that stands for |point - center| = radius at a tangent joint, with
-    the binding whose side it takes.
+    the binding whose side it takes. `joints` keeps what a kind found out about a pair of curves.
     """
 
     on: dict[str, dict[str, None]] = field(default_factory=dict)
     signed: dict[tuple[str, str], tuple[Row, str]] = field(default_factory=dict)
+    joints: dict[tuple[str, str], Joint | None] = field(default_factory=dict)
 
     def joint(self, first: str, second: str) -> str | None:
         """Return the first point that lies on both curves, or None."""
@@ -85,8 +98,8 @@ def radius_of(part: Part, name: str) -> float:
     if not isinstance(curve, ArcCurve):
         raise EditError(f"curves.{name}", "is not an arc or a circle")
     cx, cy = part.points[curve.center]
-    apart = [hypot(part.points[p][0] - cx, part.points[p][1] - cy) for p in curve.ends]
-    return 0.5 * (apart[0] + apart[1])
+    (ax, ay), (bx, by) = part.points[curve.ends[0]], part.points[curve.ends[1]]
+    return 0.5 * (hypot(ax - cx, ay - cy) + hypot(bx - cx, by - cy))
 
 
 def local(part: Part, row: Row) -> Array:

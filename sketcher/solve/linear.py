@@ -14,6 +14,10 @@ RIDGE = 1e-13
 """Regulariser relative to the largest diagonal entry: rows that follow from others stay harmless,
 and directions whose singular value is above 1e-5 of the largest are solved in one step."""
 
+PANEL = 2
+"""Columns that SuperLU factors at a time. Chains of curves fill little: for 2,000 its usual 20
+take 1.7 times as long; 1 is as quick. Grids and dense blocks take the same time with 2 and 20."""
+
 Apply = Callable[[Array], Array]
 
 
@@ -68,7 +72,7 @@ class Rows:
         else:  # a row without derivatives has no entry to add to
             ridged = (normal + ridge * eye_array(count, format="csr")).tocsc()
         factored = splu(ridged, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0,
-                        options={"SymmetricMode": True})
+                        panel_size=PANEL, options={"SymmetricMode": True})
         if damping:
             solve: Apply = factored.solve
             return solve

@@ -16,7 +16,15 @@ from sketcher.part.equations import (
 )
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Meeting, Row, center_of, line_ends, operand_type, radius_of
+from sketcher.part.operand_forms import (
+    Joint,
+    Meeting,
+    Row,
+    center_of,
+    line_ends,
+    operand_type,
+    radius_of,
+)
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 
 
@@ -117,24 +125,25 @@ class Tangent(Kind):
         return " touches ".join(words.of(condition))
 
 
-def _joint(
-    part: Part, of: Sequence[str], meeting: Meeting
-) -> tuple[bool, tuple[str, ...], str] | None:
-    """Whether a line gives the normal of a joint, the joint's points and its round.
-
-    The points are those of the curve whose normal is the better known one (the line's ends or the
-    larger round's center), the joint, and the center of the other; None without a joint.
-    """
+def _joint(part: Part, of: Sequence[str], meeting: Meeting) -> Joint | None:
+    """The joint of two curves; None where they share no point."""
     first, second = of
+    pair = (first, second)
+    if pair not in meeting.joints:
+        meeting.joints[pair] = _found(part, first, second, meeting)
+    return meeting.joints[pair]
+
+
+def _found(part: Part, first: str, second: str, meeting: Meeting) -> Joint | None:
     leading = part.curves[first]
     straight = isinstance(leading, LineCurve)
     if not straight and radius_of(part, first) < radius_of(part, second):
         first, second = second, first
-    joint = meeting.joint(first, second)
-    if joint is None:
+    shared = meeting.joint(first, second)
+    if shared is None:
         return None
     ends = leading.ends if isinstance(leading, LineCurve) else (center_of(part, first),)
-    return straight, (*ends, joint, center_of(part, second)), second
+    return Joint(straight, (*ends, shared, center_of(part, second)), second)
 
 
 def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:
