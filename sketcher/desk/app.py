@@ -11,6 +11,7 @@ from PySide6.QtCore import QLibraryInfo, QLocale, QStandardPaths
 from PySide6.QtWidgets import QApplication
 
 from sketcher.desk.crash import Watch
+from sketcher.desk.plain_imports import plain_imports
 from sketcher.desk.theme import dress, load_font
 from sketcher.desk.window_frame import WindowFrame
 
@@ -72,10 +73,11 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     frame = WindowFrame(load_recent(folder / "recent.json").there())
     frame.unfold()
 
-    from sketcher.desk.warming import Warming
-    from sketcher.desk.window import MainWindow
+    with plain_imports():
+        from sketcher.desk.warming import Warming
+        from sketcher.desk.window import MainWindow
 
-    desk = MainWindow(settings, folder, look, frame)
+        desk = MainWindow(settings, folder, look, frame)
     watch.tell, watch.rescue = desk.tell, desk.keeper.keep
     frame.take(desk, desk.may_close)
     desk.begin(Path(argv[0]) if argv else None, (*said, *_after_crash(broken, watch)))

@@ -6,8 +6,14 @@ growth, which compares times measured in one run.
 
 from __future__ import annotations
 
+import os
+import resource
+import statistics
+import subprocess
+import sys
 from collections.abc import Callable
 from math import cos, log, pi, sin
+from pathlib import Path
 from time import perf_counter
 
 import pytest
@@ -15,6 +21,10 @@ import pytest
 from sketcher.inspect.inspection import Inspection
 from sketcher.part.value import Binding, Part
 from tests.plates import codes, looked_at, plate
+
+ROOT = Path(__file__).resolve().parents[2]
+MOST = 2.2
+"""Processes that only import numpy in the time of one that inspects a part."""
 
 
 def wheel(count: int) -> Part:
@@ -67,3 +77,32 @@ def test_growth_from_300_to_6000_curves() -> None:
             best = min(best, perf_counter() - start)
         times[count] = best
     assert log(times[6000] / times[300]) / log(20.0) <= 1.4
+
+
+def children_time() -> float:
+    """Seconds of the processor in ended children: on a busy machine the clock counts others too."""
+    used = resource.getrusage(resource.RUSAGE_CHILDREN)
+    return used.ru_utime + used.ru_stime
+
+
+def test_process_beside_one_that_imports_numpy(tmp_path: Path) -> None:
+    env = {**os.environ, "PYTHONPYCACHEPREFIX": str(tmp_path)}
+    env.pop("PYTHONDONTWRITEBYTECODE", None)
+    env.pop("OPENBLAS_NUM_THREADS", None)  # set here by importing the program, not by a bare one
+    files = sorted((ROOT / "demo_parts").glob("*.profile.json"))
+    ways = {"numpy": ["-c", "import numpy"],
+            **{f.name: ["-m", "sketcher", "inspect", str(f)] for f in files}}
+    times: dict[str, list[float]] = {name: [] for name in ways}
+    for run in range(12):
+        for name, given in ways.items():
+            before = children_time()
+            done = subprocess.run([sys.executable, *given], stdout=subprocess.DEVNULL,
+                                  stderr=subprocess.PIPE, env=env, cwd=ROOT)
+            if run:  # the first fills the cache
+                times[name].append(children_time() - before)
+            assert done.returncode in (0, 1), done.stderr  # sound, or with findings
+    bare = statistics.median(times.pop("numpy"))
+    ratios = {name: statistics.median(taken) / bare for name, taken in times.items()}
+    print(f"\nnumpy {1e3 * bare:.0f} ms; " + ", ".join(f"{n} {r:.2f} x" for n, r in ratios.items()))
+    assert len(ratios) >= 5
+    assert max(ratios.values()) <= MOST
