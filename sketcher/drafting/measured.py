@@ -244,7 +244,7 @@ class _Reader:
                 return
         sides, factor = self._whole_sides(form)
         first, second = (tuple(self.view.point(p) for p in side) for side in sides)
-        yield Straight(name, _upright(form.direction), first, second,
+        yield Straight(name, upright(form.direction), first, second,
                        wording(self.part, binding, factor=factor))
 
     def _whole_sides(self, form: Linear) -> tuple[list[tuple[XY, ...]], float]:
@@ -287,18 +287,7 @@ class _Reader:
         self, name: str, binding: Binding, form: Linear, around: Arc | Circle
     ) -> Straight:
         """Radial distance of concentric rounds, drawn straight across where both of them are."""
-        angles = [radians(a) for a in range(15, 360, 30)] if isinstance(around, Circle) else [
-            around.start_angle + t * around.sweep for t in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)]
-        cx, cy = center = self.view.point(around.center)
-        radii = sorted(dist(center, self.view.point(side.places[0]))
-                       for side in (form.first, form.second))
-        inline = []
-        for angle in angles:
-            a, b = ((cx + r * cos(angle), cy + r * sin(angle)) for r in radii)
-            inline.append((a, b))
-        direction = Line(*inline[0]).direction
-        return Straight(name, direction, (inline[0][0],), (inline[0][1],),
-                        wording(self.part, binding), tuple(inline))
+        return across(name, form, around, self.view, wording(self.part, binding))
 
     def _angle(
         self, name: str, binding: Binding, form: dimension_form.Angular
@@ -307,9 +296,9 @@ class _Reader:
         wanted = abs(nominal(self.part, binding))
         wanted = min(wanted % 360.0, 360.0 - wanted % 360.0)
         found: Iterable[Wedge]
-        found = (_against_level(straight[0], form.drawn[0]) if len(straight) == 1
-                 else _between(*straight))
-        fitting = [w for w in found if abs(_opening(w) - wanted) < NEAR_ANGLE]
+        found = (against_level(straight[0], form.drawn[0]) if len(straight) == 1
+                 else between_lines(*straight))
+        fitting = [w for w in found if abs(opening(w) - wanted) < NEAR_ANGLE]
         if fitting and wanted > NEAR_ANGLE:
             yield Angular(name, tuple(fitting), wording(self.part, binding))
 
@@ -326,7 +315,7 @@ class _Reader:
             step = self.value(text, "length")
             far = step * (count - 1)
             end = (start[0] + far * way[0], start[1] + far * way[1])
-            yield Straight(f"{name}.step{number + 1}", _upright(way), (self.view.point(start),),
+            yield Straight(f"{name}.step{number + 1}", upright(way), (self.view.point(start),),
                            (self.view.point(end),),
                            repeated(self.part, step, count - 1, text))
 
@@ -353,6 +342,38 @@ def _true_ends(form: Linear) -> tuple[str, str] | None:
     if form.coordinate or len(form.first.points) != 1 or len(form.second.points) != 1:
         return None
     return form.first.points[0], form.second.points[0]
+
+
+def across(
+    name: str, form: Linear, around: Arc | Circle, view: View, said: Wording
+) -> Straight:
+    """Return the radial distance of concentric rounds, straight across where both of them are."""
+    angles = [radians(a) for a in range(15, 360, 30)] if isinstance(around, Circle) else [
+        around.start_angle + t * around.sweep for t in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)]
+    cx, cy = center = view.point(around.center)
+    radii = sorted(dist(center, view.point(side.places[0])) for side in (form.first, form.second))
+    inline = []
+    for angle in angles:
+        a, b = ((cx + r * cos(angle), cy + r * sin(angle)) for r in radii)
+        inline.append((a, b))
+    direction = Line(*inline[0]).direction
+    return Straight(name, direction, (inline[0][0],), (inline[0][1],), said, tuple(inline))
+
+
+def steps_of(part: Part, view: View, name: str) -> tuple[Measured, ...]:
+    """Return the steps of one pattern.
+
+    Raises
+    ------
+    SketcherError
+        When its numbers cannot be read.
+    """
+    reader, pattern = _Reader(part, view, ()), part.patterns[name]
+    if isinstance(pattern, GridPattern):
+        return tuple(reader.grid(name, pattern))
+    if abs(reader.value(pattern.span, "angle")) == 360.0:
+        return ()
+    return tuple(reader.sector(name, pattern))
 
 
 def _at_radius(arc: Arc, radius: float) -> Arc:
@@ -384,7 +405,7 @@ def _alike(part: Part) -> dict[str, frozenset[str]]:
     return {name: frozenset(group) for name, group in groups.items()}
 
 
-def _upright(way: XY) -> XY:
+def upright(way: XY) -> XY:
     """Turn a direction so that text along it is read from below or from the right."""
     x, y = way
     if x < -1e-9 or (abs(x) <= 1e-9 and y < 0.0):
@@ -392,12 +413,13 @@ def _upright(way: XY) -> XY:
     return (x, y)
 
 
-def _opening(wedge: Wedge) -> float:
+def opening(wedge: Wedge) -> float:
+    """Return the angle of a wedge in degrees."""
     (ax, ay), (bx, by) = wedge.rays
     return degrees(acos(max(-1.0, min(1.0, ax * bx + ay * by))))
 
 
-def _against_level(line: Line, drawn: bool) -> Iterator[Wedge]:
+def against_level(line: Line, drawn: bool) -> Iterator[Wedge]:
     """Wedges at both ends of a line; a layout line is not drawn and covers only its far end."""
     for start, end in ((line.start, line.end), (line.end, line.start)):
         ray = Line(start, end)
@@ -406,7 +428,8 @@ def _against_level(line: Line, drawn: bool) -> Iterator[Wedge]:
             yield Wedge(start, (level, ray.direction), ((0.0, 0.0), covered))
 
 
-def _between(one: Line, other: Line) -> Iterator[Wedge]:
+def between_lines(one: Line, other: Line) -> Iterator[Wedge]:
+    """Give the wedges between two lines; where both are drawn first."""
     crossing = meet(one, other, bounded=False)
     if not crossing:
         return

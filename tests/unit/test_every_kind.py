@@ -14,7 +14,7 @@ import ezdxf
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.dimensions.desk_layout import lay_out
+from sketcher.board.dimensions.desk_layout import lay_out_on_desk
 from sketcher.board.ledger.ledger_rows import ledger_rows
 from sketcher.drafting.measured import measured
 from sketcher.drafting.paper_view import View
@@ -80,7 +80,8 @@ def test_its_row_in_the_ledger(specimen: Specimen) -> None:
 @every
 def test_its_sign_or_its_dimension_on_the_scene(specimen: Specimen) -> None:
     board = Board(plate(specimen))
-    glyphs, lines = board.bench.derived.glyphs(), lay_out(board.part, SolveReport(), 0.1)
+    glyphs = board.bench.derived.glyphs()
+    lines = lay_out_on_desk(board.part, SolveReport(), 0.1).lines
     if specimen.value is None:
         assert not lines
         assert {(g.binding, g.kind) for g in glyphs} == {("b", specimen.kind)}
@@ -146,12 +147,12 @@ class Strange(Kind):
 def test_an_unknown_form_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
     part = plate(next(s for s in SPECIMENS if s.kind == "distance"))
     strange = {**KINDS, "distance": Strange()}
-    for place in ("drafting.measured", "board.dimensions.desk_layout"):
+    for place in ("drafting.measured", "board.dimensions.desk_measures"):
         monkeypatch.setattr(f"sketcher.{place}.KINDS", strange)
     with pytest.raises(TypeError, match="no way to draw a dimension of the form str"):
         measured(part, View(1.0))
     with pytest.raises(TypeError, match="no way to draw a dimension of the form str"):
-        lay_out(part, SolveReport(), 0.1)
+        lay_out_on_desk(part, SolveReport(), 0.1)
 
 
 def test_a_length_without_extent_has_no_form() -> None:

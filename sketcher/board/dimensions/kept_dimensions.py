@@ -1,90 +1,144 @@
 """The dimensions of a part as lines, kept until they change; those of a crowded part come later.
 
-Each keeps off all others, so the work grows with their square: a few are laid out where they are
-asked for, very many by a job, and until it is done those of the layout before stay that still hold.
+A frame of a gesture keeps the places of the one before: only what cannot stand there any more
+moves. Once the part stands still, what stands badly is looked at again. A few are laid out where
+they are asked for, very many by a job, and until it is done those before stay that still hold.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
-from dataclasses import replace
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
 
+from sketcher.board.dimensions.desk_layout import USUAL_SIZE, DeskLayout, lay_out_on_desk
 from sketcher.board.dimensions.dimension_lines import DimLines
+from sketcher.board.dimensions.shown_center_lines import CenterLine
 from sketcher.board.job import AtOnce, Job, Worker
+from sketcher.drafting.layout.choose import FRAME, FULL, QUICK, REST, Effort
+from sketcher.drafting.layout.dimension_places import Place
+from sketcher.part.instances import copies
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import SolveReport
 
 FEW = 60
-"""Dimensions that are laid out at once: some 25 ms on a plate of holes."""
+"""Dimensions that are laid out at once: some 60 ms from nothing, 25 ms where most are kept."""
+SMALL = 400
+"""Curves with their images beside which a few dimensions are laid out at once."""
 
-Key = tuple[Part, SolveReport, float]
+
+@dataclass(frozen=True, eq=False)
+class Shown:
+    """What a layout is made for."""
+
+    part: Part
+    report: SolveReport
+    px: float
+    size: float = USUAL_SIZE
+    centers: tuple[CenterLine, ...] = ()
+
+    def same(self, other: Shown | None) -> bool:
+        """Tell whether another is made for the very same."""
+        return other is not None and (
+            self.part is other.part and self.report is other.report and self.px == other.px
+            and self.size == other.size and self.centers is other.centers)
 
 
 class KeptDimensions:
     """The last layout, and the one that is being made."""
 
     def __init__(self) -> None:
-        self._known: tuple[Key, tuple[DimLines, ...]] | None = None
-        self._asked: Key | None = None
+        self._known: tuple[Shown, DeskLayout] | None = None
+        self._rested = False
+        self._asked: Shown | None = None
 
-    def at_hand(self, key: Key, worker: Worker) -> tuple[DimLines, ...]:
+    def at_hand(self, shown: Shown, worker: Worker) -> tuple[DimLines, ...]:
         """Return the dimensions, or for a crowded part what is known of them and still true."""
-        if self._is_known(key):
+        if self._is_known(shown):
             assert self._known is not None
-            return self._known[1]
-        if isinstance(worker, AtOnce) or are_few(key[0]):
-            self._known = (key, laid_out(*key))
-            return self._known[1]
-        return () if self._known is None else tuple(still_true(*self._known, key))
+            return self._known[1].lines
+        kept = self._kept(shown)
+        if isinstance(worker, AtOnce):
+            self._take(shown, laid_out(shown, kept, REST if kept else FULL), rested=True)
+        elif are_few(shown.part):
+            self._take(shown, laid_out(shown, kept, FRAME if kept else QUICK), rested=False)
+        else:
+            return () if self._known is None else tuple(still_true(*self._known, shown))
+        assert self._known is not None
+        return self._known[1].lines
+
+    def badly(self, shown: Shown) -> tuple[str, ...]:
+        """Return the ids of the dimensions that found no room, as far as that is known."""
+        return self._known[1].badly if self._is_known(shown) and self._known else ()
 
     def know(
-        self, key: Key, worker: Worker, told: Callable[[], None],
+        self, shown: Shown, worker: Worker, told: Callable[[], None],
         failed: Callable[[BaseException], None] | None = None,
     ) -> None:
-        """See to it that those of a crowded part come to be known; `told` is called then.
+        """See to it that those of a crowded part come to be known, and all others stand well.
 
-        `failed` hears why they do not; what was asked for stays, it is not begun again by itself.
+        `told` is called then. `failed` hears why they do not; what was asked for stays, it is not
+        begun again by itself.
         """
-        if self._is_known(key) or _same(self._asked, key) or are_few(key[0]):
+        if (self._is_known(shown) and self._rested) or shown.same(self._asked):
             return
-        self._asked = key
+        self._asked = shown
 
-        def done(dims: tuple[DimLines, ...]) -> None:
-            if _same(self._asked, key):
-                self._known, self._asked = (key, dims), None
+        def done(layout: DeskLayout) -> None:
+            if shown.same(self._asked):
+                self._take(shown, layout, rested=True)
                 told()
 
-        worker.start(Job("Laying out dimensions", laid_out, key, 0.0), done, failed)
+        kept = self._kept(shown)
+        effort = REST if kept else FULL
+        worker.start(Job("Laying out dimensions", laid_out, (shown, kept, effort), 0.0), done,
+                     failed)
 
-    def _is_known(self, key: Key) -> bool:
-        return self._known is not None and _same(self._known[0], key)
+    def _take(self, shown: Shown, layout: DeskLayout, rested: bool) -> None:
+        self._known, self._rested = (shown, layout), rested
+        if rested:
+            self._asked = None
+
+    def _is_known(self, shown: Shown) -> bool:
+        return self._known is not None and shown.same(self._known[0])
+
+    def _kept(self, shown: Shown) -> dict[str, Place]:
+        """Return the places of the last layout that mean the same for this part."""
+        if self._known is None:
+            return {}
+        (was, layout), part = self._known, shown.part
+        alike = {name for name, b in part.bindings.items()
+                 if (o := was.part.bindings.get(name)) is not None
+                 and (o.kind, o.of) == (b.kind, b.of)}
+        alike |= {name for name in layout.places if name.partition(".")[0] in part.patterns
+                  and name.partition(".")[0] in was.part.patterns}
+        return {name: place for name, place in layout.places.items() if name in alike}
 
 
 def are_few(part: Part) -> bool:
-    """Tell whether a part has so few dimensions that they are laid out at once."""
-    return sum(KINDS[b.kind].quantity is not None for b in part.bindings.values()) <= FEW
+    """Tell whether a part is so small, with so few dimensions, that they are laid out at once."""
+    return (sum(KINDS[b.kind].quantity is not None for b in part.bindings.values()) <= FEW
+            and len(part.curves) * copies(part) <= SMALL)
 
 
-def laid_out(part: Part, report: SolveReport, px: float) -> tuple[DimLines, ...]:
+def laid_out(shown: Shown, kept: Mapping[str, Place], effort: Effort) -> DeskLayout:
     """Return every dimension of a part, those of its patterns too."""
-    from sketcher.board.dimensions.desk_layout import lay_out
-    from sketcher.board.dimensions.spacing_lines import spacing_lines
-
-    return (*lay_out(part, report, px), *spacing_lines(part, px))
+    return lay_out_on_desk(shown.part, shown.report, shown.px, shown.size, shown.centers, kept,
+                           effort)
 
 
-def still_true(key: Key, dims: tuple[DimLines, ...], now: Key) -> Iterator[DimLines]:
+def still_true(was: Shown, layout: DeskLayout, now: Shown) -> Iterator[DimLines]:
     """Give those of a layout that say and measure the same in another part, wherever they stand."""
-    (was, before, _), (part, report, _) = key, now
-    alike = (was.parameters == part.parameters and was.unit == part.unit
-             and replace(was.drawing, placed=part.drawing.placed) == part.drawing
-             and before.clashes == report.clashes and before.doubled == report.doubled)
-    for dim in dims if alike else ():
+    before, part = was.part, now.part
+    alike = (before.parameters == part.parameters and before.unit == part.unit
+             and replace(before.drawing, placed=part.drawing.placed) == part.drawing
+             and was.report.clashes == now.report.clashes
+             and was.report.doubled == now.report.doubled)
+    for dim in layout.lines if alike else ():
         binding = part.bindings.get(dim.binding)
-        if binding is not None and binding == was.bindings.get(dim.binding) \
-                and was.drawing.placed.get(dim.binding) == part.drawing.placed.get(dim.binding) \
-                and all(_stands(name, was, part) for name in binding.of):
+        if binding is not None and binding == before.bindings.get(dim.binding) \
+                and before.drawing.placed.get(dim.binding) == part.drawing.placed.get(dim.binding) \
+                and all(_stands(name, before, part) for name in binding.of):
             yield dim
 
 
@@ -98,7 +152,3 @@ def _stands(name: str, was: Part, part: Part) -> bool:
         return False
     return before is not None and before.points == curve.points and all(
         was.points[point] == part.points[point] for point in curve.points)
-
-
-def _same(one: Key | None, other: Key) -> bool:
-    return one is not None and one[0] is other[0] and one[1] is other[1] and one[2] == other[2]

@@ -6,12 +6,13 @@ from collections.abc import Callable, Mapping
 from typing import Any, Protocol
 
 from sketcher.board.dimensions.dimension_lines import DimLines
-from sketcher.board.dimensions.kept_dimensions import KeptDimensions
+from sketcher.board.dimensions.kept_dimensions import KeptDimensions, Shown
 from sketcher.board.dimensions.shown_center_lines import CenterLine, center_lines, is_busy, is_live
 from sketcher.board.dimensions.sign_places import Glyph, glyphs
 from sketcher.board.job import QUICK, Job, Worker
 from sketcher.board.places.moving_pieces import Pieces
 from sketcher.board.places.picking import Picker
+from sketcher.board.settings import Settings
 from sketcher.board.steps.notices import Notices
 from sketcher.errors import SketcherError
 from sketcher.part.value import Part
@@ -28,6 +29,7 @@ class CurrentPart(Protocol):
     report: SolveReport
     worker: Worker
     notices: Notices
+    settings: Settings
 
     @property
     def finds_layout(self) -> bool:
@@ -120,12 +122,21 @@ class Derived:
 
         Of a part with very many those that are known; see `know_dimensions`.
         """
-        return self._dimensions.at_hand((self._of.part, self._of.report, px), self._of.worker)
+        return self._dimensions.at_hand(self._shown(px), self._of.worker)
+
+    def crowded_dimensions(self, px: float) -> tuple[str, ...]:
+        """Return the ids of the dimensions that found no room beside the others."""
+        return self._dimensions.badly(self._shown(px))
 
     def know_dimensions(self, px: float, told: Callable[[], None]) -> None:
-        """See to it that all dimensions are known; `told` is called when they come to be."""
+        """See to it that all dimensions are known and stand well; `told` is called then."""
         of = self._of
-        self._dimensions.know((of.part, of.report, px), of.worker, told, of.notices.tell_failed)
+        self._dimensions.know(self._shown(px), of.worker, told, of.notices.tell_failed)
+
+    def _shown(self, px: float) -> Shown:
+        of = self._of
+        centers = self.center_lines_at_hand() if of.settings["show_centers"] else ()
+        return Shown(of.part, of.report, px, of.settings["text_size"], centers)
 
     def center_lines(self) -> tuple[CenterLine, ...]:
         """Return the center lines of the finished drawing; none of a part with very many holes."""

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from sketcher.board.dimensions.spacing_lines import seat
+from sketcher.board.dimensions.desk_measures import seat
 from sketcher.board.places.pending_bindings import Typed
 from sketcher.board.preview import Mark, Pointer, Preview
 from sketcher.board.readout.row import Row

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from sketcher.board.dimensions.desk_layout import lines_of
-from sketcher.board.dimensions.desk_room import Layout
 from sketcher.board.places.pending_bindings import Typed, read_typed
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.readout_content import row
@@ -80,7 +79,8 @@ class DimensionTool(Tool):
         px = self._pointer.reach / self.bench.settings["reach"]
         part = self.bench.part
         placed = _placed(part, "", self._pointer.at)
-        return Preview(dims=(lines_of(Layout(placed, px), "", binding),), lit=self._ids)
+        size = self.bench.settings["text_size"]
+        return Preview(dims=(lines_of(placed, binding, px, size),), lit=self._ids)
 
     def _binding(self, part: Part) -> Binding | None:
         try:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from sketcher.board.dimensions.spacing_lines import seat
+from sketcher.board.dimensions.desk_measures import seat
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row

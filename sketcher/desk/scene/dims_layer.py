@@ -10,6 +10,7 @@ from math import degrees
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
+from sketcher.board.dimensions.desk_measures import MARKS
 from sketcher.board.dimensions.dimension_lines import Arrow, DimLines
 from sketcher.desk.scene.curve_layer import stroke_curve
 from sketcher.desk.scene.layer import Layer
@@ -18,8 +19,8 @@ from sketcher.desk.scene.scene_state import SceneState
 from sketcher.desk.sliced_picture import Sight, SlicedPicture
 from sketcher.geometry.curves import Line
 
-# About three to one, as ASME Y14.2 has it (arrowhead paragraph).
-ARROW_LENGTH, ARROW_HALF = 9.0, 1.6
+ARROW_SHAPE = 6.0
+"""Length by half the width: three to one, as ASME Y14.2 has it (arrowhead paragraph)."""
 
 FEW = 150
 """Dimensions that are painted at once, in some 10 ms."""
@@ -30,6 +31,19 @@ def text_font(sheet: SceneState) -> QFont:
     font = QFont(sheet.font)
     font.setPixelSize(int(sheet.board.bench.settings["text_size"]))
     return font
+
+
+def arrow_length(sheet: SceneState) -> float:
+    """Return the length of an arrowhead in pixels: as long as capitals are high (ASME Y14.2)."""
+    return capitals(text_font(sheet).key())
+
+
+@lru_cache(maxsize=64)
+def capitals(font: str) -> float:
+    """Return how high capitals are, in pixels; a font by its key."""
+    made = QFont()
+    made.fromString(font)
+    return QFontMetricsF(made).capHeight()
 
 
 def colour_of(sheet: SceneState, dim: DimLines) -> str:
@@ -44,13 +58,15 @@ def draw_arrow(painter: QPainter, sheet: SceneState, arrow: Arrow, colour: str) 
     """Fill an arrowhead."""
     x, y = sheet.camera.to_screen(arrow.tip)
     dx, dy = arrow.direction[0], -arrow.direction[1]
-    bx, by = x - dx * ARROW_LENGTH, y - dy * ARROW_LENGTH
+    length = arrow_length(sheet)
+    half = length / ARROW_SHAPE
+    bx, by = x - dx * length, y - dy * length
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(QColor(colour))
     painter.drawPolygon(QPolygonF([
         QPointF(x, y),
-        QPointF(bx - dy * ARROW_HALF, by + dx * ARROW_HALF),
-        QPointF(bx + dy * ARROW_HALF, by - dx * ARROW_HALF),
+        QPointF(bx - dy * half, by + dx * half),
+        QPointF(bx + dy * half, by - dx * half),
     ]))
     painter.setBrush(Qt.BrushStyle.NoBrush)
 
@@ -60,9 +76,7 @@ def draw_text(
 ) -> None:
     """Write the text around its anchor on a ground that keeps lines off it."""
     font = text_font(sheet)
-    words = f"{dim.text} \N{DOUBLE VERTICAL LINE}" if dim.state == "doubled" else dim.text
-    if dim.state == "clashing":
-        words = f"{dim.text} \N{MULTIPLICATION X}"
+    words = dim.text + MARKS.get(dim.state, "")
     wide, high = room_of(font.key(), words)
     x, y = sheet.camera.to_screen(dim.anchor)
     place = QRectF(-wide / 2, -high / 2, wide, high)
@@ -74,17 +88,20 @@ def draw_text(
     painter.fillRect(place, ground)
     painter.setFont(font)
     painter.setPen(QColor(sheet.look.chosen_text if chosen else colour))
-    painter.drawText(place, Qt.AlignmentFlag.AlignCenter, words)
+    painter.drawText(QPointF(-wide / 2 + 2, high / 2 - 2), words)
     painter.setWorldTransform(was)
 
 
 @lru_cache(maxsize=4096)
 def room_of(font: str, words: str) -> tuple[float, float]:
-    """Return how wide and how high the ground under words is, in pixels; a font by its key."""
+    """Return how wide and how high the ground under words is, in pixels; a font by its key.
+
+    It is as high as capitals and a little more, so that it leaves the dimension line below alone.
+    """
     made = QFont()
     made.fromString(font)
     metrics = QFontMetricsF(made)
-    return metrics.horizontalAdvance(words) + 6, metrics.height() - 2
+    return metrics.horizontalAdvance(words) + 4, metrics.capHeight() + 4
 
 
 def draw_dim(

@@ -19,7 +19,7 @@ from PySide6.QtGui import QFontMetricsF, QRegion
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.dimensions.sign_places import Glyph
 from sketcher.board.places.moving_pieces import Pieces
-from sketcher.desk.scene.dims_layer import ARROW_LENGTH, text_font
+from sketcher.desk.scene.dims_layer import arrow_length, text_font
 from sketcher.desk.scene.scene_state import REACH, SceneState
 from sketcher.desk.scene.sign_layer import SIZE
 from sketcher.geometry.bounds import Box, bounds
@@ -126,7 +126,7 @@ def dim_box(sheet: SceneState, dim: DimLines) -> Box:
     boxes = [(x - reach, y - reach, x + reach, y + reach)]
     boxes += [bounds(curve) for curve in (*dim.extensions, *dim.curves)]
     for arrow in dim.arrows:
-        (x, y), reach = arrow.tip, 2.0 * ARROW_LENGTH * sheet.px
+        (x, y), reach = arrow.tip, 2.0 * arrow_length(sheet) * sheet.px
         boxes.append((x - reach, y - reach, x + reach, y + reach))
     x0, y0, x1, y1 = zip(*boxes, strict=True)
     return (min(x0), min(y0), max(x1), max(y1))

@@ -17,7 +17,6 @@ from sketcher.drafting.layout.ink import (
     PLUS,
     Array,
     Ink,
-    chords,
     pieces_of,
 )
 from sketcher.drafting.layout.runouts import Runouts
@@ -115,16 +114,17 @@ def holes(outline: Sequence[Curve]) -> list[bool]:
     return [inside[root(k)] for k in range(len(outline))]
 
 
-def plus_marks(strokes: Iterable[Curve]) -> list[tuple[XY, float]]:
-    """Return where two short dashes of center lines share their middle, with half their length."""
+def plus_marks(strokes: Iterable[Curve], longest: float = SHORT) -> list[tuple[XY, float]]:
+    """Return where two short dashes of center lines share their middle, with half their length.
+
+    Dashes up to `longest` mm are short.
+    """
     found: dict[tuple[int, int], list[tuple[XY, float]]] = defaultdict(list)
     for curve in strokes:
-        if curve.length <= SHORT:
+        if curve.length <= longest:
             (x0, y0), (x1, y1) = start_of(curve), end_of(curve)
             at = (0.5 * (x0 + x1), 0.5 * (y0 + y1))
             found[round(at[0] / 0.02), round(at[1] / 0.02)].append((at, 0.5 * curve.length))
     return [(some[0][0], min(half for _, half in some))
             for some in found.values() if len(some) > 1]
 
-
-__all__ = ["Ground", "chords", "holes", "plus_marks"]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sketcher.board.dimensions.kept_dimensions import FEW, KeptDimensions, laid_out
+from sketcher.board.dimensions.kept_dimensions import FEW, KeptDimensions, Shown, laid_out
+from sketcher.drafting.layout.choose import FULL
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import SolveReport
@@ -20,20 +21,20 @@ def crowded() -> Part:
 
 def test_those_of_a_crowded_part_are_laid_out_by_a_job_asked_for_once() -> None:
     kept, worker, told = KeptDimensions(), Later(), []
-    key = (crowded(), SolveReport(), 0.1)
+    key = Shown(crowded(), SolveReport(), 0.1)
     assert kept.at_hand(key, worker) == ()
     kept.know(key, worker, lambda: told.append(1))
     kept.know(key, worker, lambda: told.append(1))
     assert len(worker.started) == 1
     worker.work()
     assert told == [1]
-    assert kept.at_hand(key, worker) == laid_out(*key)
+    assert kept.at_hand(key, worker) == laid_out(key, {}, FULL).lines
 
 
 def test_until_then_what_has_changed_is_not_shown_with_its_old_value() -> None:
     kept, worker = KeptDimensions(), Later()
     part = crowded()
-    key = (part, SolveReport(), 0.1)
+    key = Shown(part, SolveReport(), 0.1)
     kept.know(key, worker, lambda: None)
     worker.work()
     names = list(part.bindings)
@@ -41,18 +42,53 @@ def test_until_then_what_has_changed_is_not_shown_with_its_old_value() -> None:
     changed = part.having(
         bindings={**part.bindings, names[0]: replace(part.bindings[names[0]], value="5")},
         points={**part.points, center: (0.0, 50.0)})
-    shown = [dim.binding for dim in kept.at_hand((changed, SolveReport(), 0.1), worker)]
+    shown = [dim.binding for dim in kept.at_hand(Shown(changed, SolveReport(), 0.1), worker)]
     assert shown == names[2:]
-    assert kept.at_hand((part.having(unit="in"), SolveReport(), 0.1), worker) == ()
+    assert kept.at_hand(Shown(part.having(unit="in"), SolveReport(), 0.1), worker) == ()
 
 
 def test_a_layout_that_is_out_of_date_is_not_taken() -> None:
     kept, worker = KeptDimensions(), Later()
     part, report = crowded(), SolveReport()
-    kept.know((part, report, 0.1), worker, lambda: None)
-    kept.know((part, report, 0.2), worker, lambda: None)
+    kept.know(Shown(part, report, 0.1), worker, lambda: None)
+    kept.know(Shown(part, report, 0.2), worker, lambda: None)
     worker.work()
-    known = kept.at_hand((part, report, 0.2), worker)
-    assert known == laid_out(part, report, 0.2)
+    known = kept.at_hand(Shown(part, report, 0.2), worker)
+    assert known == laid_out(Shown(part, report, 0.2), {}, FULL).lines
     worker.work()
-    assert kept.at_hand((part, report, 0.2), worker) is known
+    assert kept.at_hand(Shown(part, report, 0.2), worker) is known
+
+
+def few() -> Part:
+    draft = Draft(Part())
+    draft.line((0, 0), (60, 0))
+    for n in range(6):
+        draft.bind("run", ("p1", draft.point((10.0 * n + 5.0, 20.0))), str(10 * n + 5))
+    return draft.done()
+
+
+def test_a_few_are_there_at_once_and_looked_at_again_at_rest() -> None:
+    kept, worker, told = KeptDimensions(), Later(), []
+    shown = Shown(few(), SolveReport(), 0.1)
+    there = kept.at_hand(shown, worker)
+    assert len(there) == 6
+    kept.know(shown, worker, lambda: told.append(1))
+    worker.work()
+    assert told == [1]
+    kept.know(shown, worker, lambda: told.append(1))
+    assert worker.started == []  # it stands well
+
+
+def test_a_frame_keeps_places_and_another_part_of_the_same_names_does_not() -> None:
+    kept, worker = KeptDimensions(), Later()
+    part = few()
+    kept.at_hand(Shown(part, SolveReport(), 0.1), worker)
+    moved = part.having(points={**part.points, "p8": (55.0, 21.0)})
+    shown = Shown(moved, SolveReport(), 0.1)
+    frame = kept.at_hand(shown, worker)
+    assert [d.anchor for d in frame[:5]] == [
+        d.anchor for d in laid_out(Shown(part, SolveReport(), 0.1), {}, FULL).lines[:5]]
+    other = crowded().having(bindings=dict(list(crowded().bindings.items())[:5]))
+    alone = laid_out(Shown(other, SolveReport(), 0.1), {}, FULL).lines
+    assert {d.anchor for d in kept.at_hand(Shown(other, SolveReport(), 0.1), worker)} == {
+        d.anchor for d in alone}

@@ -14,7 +14,7 @@ from types import MappingProxyType
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.dimensions.desk_layout import lay_out
+from sketcher.board.dimensions.desk_layout import lay_out_on_desk
 from sketcher.board.job import AtOnce, Job, reunited
 from sketcher.board.mending.clash_mending import found_offers, found_partners
 from sketcher.board.steps.solver_cache import default_solver
@@ -40,7 +40,7 @@ def test_values_come_back_equal(part: Part) -> None:
     board = Board(part)
     inspection = board.bench.derived.inspection()
     for value in (part, solution, inspection.as_dict(), pages(part), sections(inspection),
-                  cutting_section(inspection), lay_out(part, solution.report, 0.2),
+                  cutting_section(inspection), lay_out_on_desk(part, solution.report, 0.2),
                   board.bench.derived.center_lines(), {"a": MappingProxyType({"b": 1})}):
         assert unpacked(packed(value)) == value
     there = unpacked(packed(inspection))
