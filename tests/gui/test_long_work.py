@@ -501,8 +501,7 @@ def test_a_kill_in_the_middle_of_work_loses_nothing_and_leaves_nobody(tmp_path: 
 def test_a_sheet_is_drawn_beside_the_window(driver: Driver, qtbot: Any) -> None:
     from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 
-    # Its sheet takes longer than is tried in place.
-    driver.window.filing.open_demo("shift-arm.profile.json")
+    driver.window.filing.open_demo("pump-flange.profile.json")
     desk = DrawingDesk(driver.board, driver.window.commands.run, driver.window)
     desk.show()
     assert desk.pages == ()

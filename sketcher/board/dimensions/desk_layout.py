@@ -51,11 +51,14 @@ class DeskLayout:
         Where each stands, for the next frame.
     badly : tuple of str
         Ids of those that found no room.
+    is_settled : bool
+        Whether all stand so well that nothing is to be looked at again.
     """
 
     lines: tuple[DimLines, ...]
     places: Mapping[str, Place] = field(default_factory=dict)
     badly: tuple[str, ...] = ()
+    is_settled: bool = True
 
 
 def scale_of(px: float, size: float) -> View:
@@ -108,7 +111,7 @@ def lay_out_on_desk(
     layout = lay_out(wanted, _ground(part, view, centers), _sizes(part), effort, dragged,
                      kept or {})
     lines = tuple(_on_screen(drawn, view, part, states) for drawn in layout.drawn)
-    return DeskLayout(lines, dict(layout.places), layout.badly)
+    return DeskLayout(lines, dict(layout.places), layout.badly, layout.is_settled)
 
 
 def lines_of(part: Part, binding: Binding, px: float, size: float = USUAL_SIZE) -> DimLines:

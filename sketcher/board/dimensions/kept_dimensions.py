@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from sketcher.board.dimensions.desk_layout import USUAL_SIZE, DeskLayout, lay_out_on_desk
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.dimensions.shown_center_lines import CenterLine
+from sketcher.board.job import QUICK as QUICK_JOB
 from sketcher.board.job import AtOnce, Job, Worker
 from sketcher.drafting.layout.choose import FRAME, FULL, QUICK, REST, Effort
 from sketcher.drafting.layout.dimension_places import Place
@@ -91,11 +92,12 @@ class KeptDimensions:
 
         kept = self._kept(shown)
         effort = REST if kept else FULL
-        worker.start(Job("Laying out dimensions", laid_out, (shown, kept, effort), 0.0), done,
+        quick = QUICK_JOB if are_few(shown.part) else 0.0
+        worker.start(Job("Laying out dimensions", laid_out, (shown, kept, effort), quick), done,
                      failed)
 
     def _take(self, shown: Shown, layout: DeskLayout, rested: bool) -> None:
-        self._known, self._rested = (shown, layout), rested
+        self._known, self._rested = (shown, layout), rested or layout.is_settled
         if rested:
             self._asked = None
 

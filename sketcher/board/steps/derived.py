@@ -6,13 +6,14 @@ from collections.abc import Callable, Mapping
 from typing import Any, Protocol
 
 from sketcher.board.dimensions.dimension_lines import DimLines
-from sketcher.board.dimensions.kept_dimensions import KeptDimensions, Shown
+from sketcher.board.dimensions.kept_dimensions import KeptDimensions, Shown, are_few
 from sketcher.board.dimensions.shown_center_lines import CenterLine, center_lines, is_busy, is_live
 from sketcher.board.dimensions.sign_places import Glyph, glyphs
 from sketcher.board.job import QUICK, Job, Worker
 from sketcher.board.places.moving_pieces import Pieces
 from sketcher.board.places.picking import Picker
 from sketcher.board.settings import Settings
+from sketcher.board.steps.gesture import Gesture
 from sketcher.board.steps.notices import Notices
 from sketcher.errors import SketcherError
 from sketcher.part.value import Part
@@ -30,6 +31,7 @@ class CurrentPart(Protocol):
     worker: Worker
     notices: Notices
     settings: Settings
+    gesture: Gesture
 
     @property
     def finds_layout(self) -> bool:
@@ -129,8 +131,13 @@ class Derived:
         return self._dimensions.badly(self._shown(px))
 
     def know_dimensions(self, px: float, told: Callable[[], None]) -> None:
-        """See to it that all dimensions are known and stand well; `told` is called then."""
+        """See to it that all dimensions are known and stand well; `told` is called then.
+
+        Those that are known keep their places while a gesture goes on, however slow it is.
+        """
         of = self._of
+        if of.gesture.goes_on and are_few(of.part):
+            return
         self._dimensions.know(self._shown(px), of.worker, told, of.notices.tell_failed)
 
     def _shown(self, px: float) -> Shown:

@@ -47,6 +47,11 @@ class Gesture:
         self._stage = stage
         self._begun: tuple[Part, SolveReport] | None = None
 
+    @property
+    def goes_on(self) -> bool:
+        """Whether something was shifted that is no step yet."""
+        return self._begun is not None
+
     def shift(self, solution: Solution) -> None:
         """Show a solution without a step in the history, as a drag goes on."""
         stage = self._stage

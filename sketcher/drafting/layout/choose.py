@@ -218,6 +218,11 @@ class Chooser:
             if self.total > before - LEAST_GAIN:
                 break
 
+    @property
+    def is_settled(self) -> bool:
+        """Whether nothing stands so that it would be looked at again."""
+        return not self._dear(DEAR)
+
     def _dear(self, least: float) -> list[int]:
         """Return the movable ones whose clashes cost more, the dearest first."""
         costs = self.own + self.pair.sum(axis=1)

@@ -36,6 +36,8 @@ class Layout:
         Of all together.
     work : int
         Pairs of pieces that were looked at: the same for the same part.
+    is_settled : bool
+        Whether all stand so well that more effort would look at none of them.
     """
 
     drawn: tuple[Drawn, ...]
@@ -43,6 +45,7 @@ class Layout:
     badly: tuple[str, ...]
     cost: float = 0.0
     work: int = 0
+    is_settled: bool = True
 
 
 def lay_out(
@@ -87,7 +90,7 @@ def lay_out(
                       for k in range(len(wanted)))
     badly = tuple(one.id for k, one in enumerate(wanted) if k not in put and costs[k] >= HARD)
     stand = {one.id: chooser.at[k].place for k, one in enumerate(wanted) if k not in put}
-    return Layout(drawn_all, stand, badly, chooser.total, chooser.work)
+    return Layout(drawn_all, stand, badly, chooser.total, chooser.work, chooser.is_settled)
 
 
 def in_order(wanted: Sequence[Measured]) -> list[int]:

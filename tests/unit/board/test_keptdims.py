@@ -7,7 +7,9 @@ from dataclasses import replace
 from sketcher.board.dimensions.kept_dimensions import FEW, KeptDimensions, Shown, laid_out
 from sketcher.drafting.layout.choose import FULL
 from sketcher.part.edits.draft import Draft
+from sketcher.part.store import load
 from sketcher.part.value import Part
+from sketcher.shipped import shipped
 from sketcher.solve.solve_report import SolveReport
 from tests.later import Later
 
@@ -69,14 +71,23 @@ def few() -> Part:
 
 def test_a_few_are_there_at_once_and_looked_at_again_at_rest() -> None:
     kept, worker, told = KeptDimensions(), Later(), []
-    shown = Shown(few(), SolveReport(), 0.1)
+    part = load(shipped("demo_parts", "shift-arm.profile.json"))
+    shown = Shown(part, SolveReport(), 0.5)
     there = kept.at_hand(shown, worker)
-    assert len(there) == 6
+    assert len(there) == 20
     kept.know(shown, worker, lambda: told.append(1))
     worker.work()
     assert told == [1]
     kept.know(shown, worker, lambda: told.append(1))
-    assert worker.started == []  # it stands well
+    assert worker.started == []
+
+
+def test_what_stands_well_is_not_looked_at_again() -> None:
+    kept, worker = KeptDimensions(), Later()
+    shown = Shown(few(), SolveReport(), 0.1)
+    kept.at_hand(shown, worker)
+    kept.know(shown, worker, lambda: None)
+    assert worker.started == []
 
 
 def test_a_frame_keeps_places_and_another_part_of_the_same_names_does_not() -> None:
