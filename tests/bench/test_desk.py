@@ -27,7 +27,7 @@ from sketcher.part.value import Part
 
 FRAME = 16.7  # milliseconds of a picture, at 60 a second
 MOST = 3.0  # bare repaints that a pointer event to the painted frame may take
-DESK, PART = 3.6, 5.2  # bare windows until the whole desk stands, and with a part; the aim is 1.8
+DESK, PART = 3.0, 4.4  # bare windows until the whole desk stands, and with a part; the aim is 1.8
 ROOT = Path(__file__).resolve().parents[2]
 BARE = """
 import numpy, sys
@@ -51,9 +51,9 @@ app = QApplication([])
 import time
 from sketcher.board.settings import Settings
 from sketcher.desk.theme import dress, load_font
-from sketcher.desk.window_frame import Frame
+from sketcher.desk.window_frame import WindowFrame
 look = dress(app, "dye", load_font())
-frame = Frame(())
+frame = WindowFrame(())
 frame.unfold()
 frame.grab()
 print(time.time())
