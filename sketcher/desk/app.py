@@ -7,7 +7,7 @@ import os
 import sys
 from pathlib import Path
 
-from PySide6.QtCore import QLibraryInfo, QLocale, QStandardPaths
+from PySide6.QtCore import QLocale, QStandardPaths
 from PySide6.QtWidgets import QApplication
 
 from sketcher.desk.crash import Watch
@@ -98,14 +98,3 @@ def _after_crash(broken: str, watch: Watch) -> tuple[str, ...]:
     keep = watch.path.with_name("crash-before.txt")
     keep.write_text(broken, encoding="utf-8")
     return (f"The last run ended with an error; what it said is in {keep}.",)
-
-
-def about_text() -> str:
-    """Return what the program says about itself."""
-    from sketcher import __version__
-
-    return (
-        f"Part profile sketcher {__version__}\n\n"
-        "Draws, solves, inspects and delivers the exact profile of a flat plate part.\n\n"
-        f"Qt {QLibraryInfo.version().toString()}, Python {sys.version.split()[0]}"
-    )

@@ -329,7 +329,7 @@ class MainWindow(QMainWindow):
 
     @Slot()
     def _about(self) -> None:
-        from sketcher.desk.app import about_text
+        from sketcher.desk.about import about_text
 
         self.host.tell("About", about_text())
 
