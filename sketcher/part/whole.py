@@ -30,6 +30,9 @@ class Piece:
     curve: Curve
     role: Role
 
+    def __reduce__(self) -> tuple[type[Piece], tuple[ImageId, Curve, Role]]:
+        return Piece, (self.image, self.curve, self.role)  # a process sends thousands: no tables
+
     @property
     def id(self) -> str:
         """Name as people and files read it: the drawn curve's own id, or that of an image."""
