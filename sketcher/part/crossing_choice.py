@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sketcher.part.equations import AHEAD, BESIDE
-from sketcher.part.operand_forms import Row, center_of, line_ends
+from sketcher.part.operand_forms import EquationRow, center_of, line_ends
 from sketcher.part.value import Binding, CircleCurve, LineCurve, Part, PartCurve
 
 
@@ -40,7 +40,7 @@ def index(part: Part) -> Index:
     return Index(curves[1], bindings[1])
 
 
-def crossing(part: Part, point: str, curve: str) -> Row | None:
+def crossing(part: Part, point: str, curve: str) -> EquationRow | None:
     """Row whose side tells the two crossings apart, for a point bound on `curve`.
 
     The point has to end another curve, one of the two has to be a round, and they must not be
@@ -55,7 +55,7 @@ def crossing(part: Part, point: str, curve: str) -> Row | None:
     return None
 
 
-def corners(part: Part) -> list[Row]:
+def corners(part: Part) -> list[EquationRow]:
     """Rows like those of `crossing` for the points that two curves share as ends."""
     known = index(part)
     out = []
@@ -67,11 +67,11 @@ def corners(part: Part) -> list[Row]:
     return out
 
 
-def _apart(part: Part, point: str, one: str, other: str) -> Row | None:
+def _apart(part: Part, point: str, one: str, other: str) -> EquationRow | None:
     lines = [name for name in (one, other) if isinstance(part.curves[name], LineCurve)]
     if len(lines) == 2:
         return None
     if not lines:
-        return Row(BESIDE, (center_of(part, one), center_of(part, other), point))
+        return EquationRow(BESIDE, (center_of(part, one), center_of(part, other), point))
     round_ = other if lines[0] == one else one
-    return Row(AHEAD, (*line_ends(part, lines[0]), point, center_of(part, round_)))
+    return EquationRow(AHEAD, (*line_ends(part, lines[0]), point, center_of(part, round_)))

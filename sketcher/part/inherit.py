@@ -31,7 +31,7 @@ SIZES = ("radius", "diameter", "offset", "equal")
 
 
 @dataclass(slots=True)
-class Node:
+class PieceEnd:
     """Where a piece ends and the next begins; None stands for the open end of a walk.
 
     `fixed` is True when the point stands already, so that it fixes what ends there.
@@ -77,14 +77,14 @@ class Inheritance:
         self.tol = 10.0 * known.tol  # places of the arrangement are good to its own tolerance
         self.made = Inherited()
         self.names: list[str] = [p.base if p.kept else "" for p in pieces]
-        self.nodes = self._find_nodes()
+        self.ends = self._find_nodes()
 
     def put(self) -> Inherited:
         """Draw the run and bind it."""
         if len(self.pieces) == 1 and isinstance(self.pieces[0].curve, Circle):
             self._circle(self.pieces[0])
             return self.made
-        for node in self.nodes:
+        for node in self.ends:
             self._place(node)
         rings = self._arc_runs()
         own = {run[-1] for run, spare in rings if spare}
@@ -92,7 +92,7 @@ class Inheritance:
             if not each.kept:
                 self.names[number] = self._curve(number, each, number in own)
                 self.made.curves.append(self.names[number])
-        for node in self.nodes:
+        for node in self.ends:
             self._bind_node(node)
         for run, spare in rings:
             self._size(run, spare)
@@ -109,40 +109,40 @@ class Inheritance:
         self._bind("equal", name, each.base)
 
     def _curve(self, number: int, each: TracedPiece, own: bool) -> str:
-        start, end = self._node_at(number, False).point, self._node_at(number, True).point
+        start, end = self._end_at(number, False).point, self._end_at(number, True).point
         if not isinstance(each.curve, Arc):
             return self.draft.line(start, end)
         center: str | XY = each.curve.center if own else center_of(self.known.part, each.base)
         return self.draft.arc(start, end, center, "ccw" if each.curve.ccw else "cw")
 
-    def _node_at(self, number: int, arrives: bool) -> Node:
-        return next(n for n in self.nodes if (n.before if arrives else n.after) == number)
+    def _end_at(self, number: int, arrives: bool) -> PieceEnd:
+        return next(n for n in self.ends if (n.before if arrives else n.after) == number)
 
     # Nodes.
 
-    def _find_nodes(self) -> list[Node]:
+    def _find_nodes(self) -> list[PieceEnd]:
         count = len(self.pieces)
         if self.closed:
-            nodes = [Node(k, (k + 1) % count) for k in range(count)]
+            nodes = [PieceEnd(k, (k + 1) % count) for k in range(count)]
         else:
-            nodes = [Node(None, 0), *(Node(k, k + 1) for k in range(count - 1)),
-                     Node(count - 1, None)]
+            nodes = [PieceEnd(None, 0), *(PieceEnd(k, k + 1) for k in range(count - 1)),
+                     PieceEnd(count - 1, None)]
         for node in nodes:
             if node.before is not None and node.after is not None:
                 a, b = self.pieces[node.before], self.pieces[node.after]
                 node.smooth = is_smooth(a, b) and not (a.is_line and b.is_line)
         return nodes
 
-    def _at(self, node: Node) -> XY:
+    def _at(self, node: PieceEnd) -> XY:
         if node.after is not None:
             return start_of(self.pieces[node.after].curve)
         assert node.before is not None
         return end_of(self.pieces[node.before].curve)
 
-    def _sides(self, node: Node) -> list[int]:
+    def _sides(self, node: PieceEnd) -> list[int]:
         return [k for k in (node.before, node.after) if k is not None]
 
-    def _place(self, node: Node) -> None:
+    def _place(self, node: PieceEnd) -> None:
         """Find or make the point of a node, and bind it where no new curve does."""
         at, sides = self._at(node), self._sides(node)
         if all(self.pieces[k].kept for k in sides) and len(sides) == 2:
@@ -189,14 +189,14 @@ class Inheritance:
             for b in self.known.part.bindings.values()
         )
 
-    def _end_of_walk(self, node: Node, at: XY, base: str) -> None:
+    def _end_of_walk(self, node: PieceEnd, at: XY, base: str) -> None:
         """Bind the open end of a walk on what crosses there."""
         for name, curve in self.known.curves.items():
             if name != base and distance(curve, at) <= self.tol:
                 self._bind("on", node.point, name)
                 return
 
-    def _bind_node(self, node: Node) -> None:
+    def _bind_node(self, node: PieceEnd) -> None:
         """Bind a tangent place; where the point stands already it is tangent or it is not."""
         if not node.smooth or node.fixed or not node.point:
             return
@@ -210,7 +210,7 @@ class Inheritance:
         """Return new arcs that run smoothly into each other, and whether one condition is spare."""
         arcs = [k for k, p in enumerate(self.pieces)
                 if not p.kept and isinstance(p.curve, Arc)]
-        onward = {n.before: n.after for n in self.nodes
+        onward = {n.before: n.after for n in self.ends
                   if n.smooth and not n.fixed and n.before in arcs and n.after in arcs}
         firsts = [k for k in arcs if k not in onward.values()]
         runs, seen = [], set()
@@ -234,7 +234,7 @@ class Inheritance:
 
     def _held(self, number: int, end: bool) -> int:
         """Return 1 where something that stands already gives an arc its radius at one end."""
-        node = self._node_at(number, end)
+        node = self._end_at(number, end)
         if node.fixed:
             return 1
         other = node.after if end else node.before
@@ -251,7 +251,7 @@ class Inheritance:
 
     def _size(self, run: list[int], spare: bool) -> None:
         """Bind the radii of arcs that run smoothly into each other."""
-        ring = spare and self._node_at(run[0], False).before == run[-1]
+        ring = spare and self._end_at(run[0], False).before == run[-1]
         hangs = 0 if ring else self._held(run[0], False) + self._held(run[-1], True)
         if hangs == 0:
             free = run[:-1] if spare and len(run) > 1 else run

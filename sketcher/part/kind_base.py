@@ -13,7 +13,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.dimension_form import DimensionForm
 from sketcher.part.equations import Array
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import ROUNDS, Meeting, Row, Slot, local, operand_type
+from sketcher.part.operand_forms import ROUNDS, EquationRow, Incidence, Slot, local, operand_type
 from sketcher.part.sign_stand import Stand, stands
 from sketcher.part.value import Binding, Part
 
@@ -62,17 +62,17 @@ class Kind:
     joins = False  # may be a tangent joint
     has_sides = True  # False spares a look where no form has any
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Equations that measure, and unless `substitutes` solve, the binding."""
         raise NotImplementedError
 
     def solved(
-        self, part: Part, of: Sequence[str], side: str | None, meeting: Meeting
-    ) -> list[Row]:
+        self, part: Part, of: Sequence[str], side: str | None, meeting: Incidence
+    ) -> list[EquationRow]:
         """Equations for the solver, which knows where curves meet."""
         return [] if self.substitutes else self.rows(part, of, side)
 
-    def wishes(self, part: Part, of: Sequence[str]) -> list[Row]:
+    def wishes(self, part: Part, of: Sequence[str]) -> list[EquationRow]:
         """Rows that are not solved but whose side a solution should keep."""
         return []
 
@@ -85,8 +85,8 @@ class Kind:
         return []
 
     def signed(
-        self, part: Part, of: Sequence[str], meeting: Meeting
-    ) -> tuple[tuple[str, str], Row] | None:
+        self, part: Part, of: Sequence[str], meeting: Incidence
+    ) -> tuple[tuple[str, str], EquationRow] | None:
         """Row that stands for a point's distance from a center at a tangent joint."""
         return None
 
@@ -121,7 +121,7 @@ class Kind:
         side = side or self.settle(part, of, None)
         return self.actual(part, Binding(self.name, tuple(of), None, side), None), side
 
-    def code(self, row: Row, side: str | None) -> Array:
+    def code(self, row: EquationRow, side: str | None) -> Array:
         """Position of a side's word, shape (1,)."""
         sides = row.equation.sides
         return np.array([sides.index(side) if side in sides else 0])

@@ -23,7 +23,7 @@ Slot: TypeAlias = tuple[str, str]
 ROUNDS = ("arc", "circle")
 
 
-class Row(NamedTuple):
+class EquationRow(NamedTuple):
     """An equation put to points and radii (ids of arcs and circles)."""
 
     equation: Equation
@@ -31,7 +31,7 @@ class Row(NamedTuple):
     radii: tuple[str, ...] = ()
 
 
-class Joint(NamedTuple):
+class MeantJoint(NamedTuple):
     """A point that two curves share and where they are tangent.
 
     `points` are those of the curve whose normal is the better known one (the ends of a line where
@@ -44,7 +44,7 @@ class Joint(NamedTuple):
 
 
 @dataclass(slots=True)
-class Meeting:
+class Incidence:
     """Which points lie on which curves by the bindings, and how tangencies sign their radii.
 
     `on` maps a curve to the points that are its ends or bound on it, in order; `signed` maps
@@ -53,8 +53,8 @@ class Meeting:
     """
 
     on: dict[str, dict[str, None]] = field(default_factory=dict)
-    signed: dict[tuple[str, str], tuple[Row, str]] = field(default_factory=dict)
-    joints: dict[tuple[str, str], Joint | None] = field(default_factory=dict)
+    signed: dict[tuple[str, str], tuple[EquationRow, str]] = field(default_factory=dict)
+    joints: dict[tuple[str, str], MeantJoint | None] = field(default_factory=dict)
 
     def joint(self, first: str, second: str) -> str | None:
         """Return the first point that lies on both curves, or None."""
@@ -102,7 +102,7 @@ def radius_of(part: Part, name: str) -> float:
     return 0.5 * (hypot(ax - cx, ay - cy) + hypot(bx - cx, by - cy))
 
 
-def local(part: Part, row: Row) -> Array:
+def local(part: Part, row: EquationRow) -> Array:
     """Local slots of one row as they stand, shape (1, n)."""
     at = [coordinate for p in row.points for coordinate in part.points[p]]
     at += [radius_of(part, name) for name in row.radii]

@@ -12,7 +12,7 @@ import numpy as np
 from sketcher.part.crossing_choice import corners
 from sketcher.part.equations import RADIAL, Array, Equation
 from sketcher.part.kinds import KINDS
-from sketcher.part.operand_forms import Meeting, Row
+from sketcher.part.operand_forms import EquationRow, Incidence
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, Part
 from sketcher.part.wanted import evaluator
 from sketcher.solve.unknowns import Slots
@@ -56,7 +56,7 @@ class Pile:
         self.valued: list[bool] = []
 
     def add(
-        self, row: Row, side: str, owner: int, value: float = 0.0, valued: bool = False
+        self, row: EquationRow, side: str, owner: int, value: float = 0.0, valued: bool = False
     ) -> None:
         """Put a row on the pile."""
         self.points += row.points
@@ -82,9 +82,9 @@ class Pile:
             np.array(self.valued, bool))
 
 
-def meeting_of(part: Part, driving: Iterable[Binding]) -> Meeting:
+def meeting_of(part: Part, driving: Iterable[Binding]) -> Incidence:
     """Find which points lie on which curves, and the tangent joints."""
-    meeting = Meeting()
+    meeting = Incidence()
     for name, curve in part.curves.items():
         ends = () if isinstance(curve, CircleCurve) else curve.ends
         meeting.on[name] = dict.fromkeys(ends)
@@ -139,7 +139,7 @@ class Assembly:
         for owner, (name, arc) in enumerate(arcs.items()):
             for end in arc.ends:
                 found = signed.get((end, name))
-                row, side = found or (Row(RADIAL, (end, arc.center), (name,)), "")
+                row, side = found or (EquationRow(RADIAL, (end, arc.center), (name,)), "")
                 piles[row.equation].add(row, side, owner)
 
     def _bindings(self, owner: int) -> None:

@@ -17,7 +17,7 @@ import numpy as np
 from sketcher.geometry.curves import XY
 from sketcher.part.equations import Array
 from sketcher.part.kinds import KINDS, settle_sides, wanted
-from sketcher.part.operand_forms import Row, local
+from sketcher.part.operand_forms import EquationRow, local
 from sketcher.part.value import Binding, Part
 
 
@@ -189,7 +189,7 @@ def _turning(part: Part, binding: Binding, side: str, value: float | None) -> Tu
     return Turning(cost, moved)
 
 
-def _step(at: Array, row: Row, code: Array, value: float) -> Array:
+def _step(at: Array, row: EquationRow, code: Array, value: float) -> Array:
     """Smallest move of one row's operands that satisfies it, to first order."""
     amount = np.array([value])
     off = row.equation.residual(at, amount, code)[0]

@@ -23,7 +23,7 @@ from sketcher.part.construction_words import Role
 from sketcher.part.equations import RADIAL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kinds import KINDS
-from sketcher.part.operand_forms import Row, Slot, local
+from sketcher.part.operand_forms import EquationRow, Slot, local
 from sketcher.part.value import ArcCurve, LineCurve, Part
 from sketcher.solve.assemble import meeting_of
 from sketcher.solve.rank import Floats
@@ -104,7 +104,7 @@ class _Reading:
                  and point in self.part.curves[name].points]
         return found[0] if len(found) == 1 and point not in of else None
 
-    def terms(self, row: Row, gradient: Floats, of: Sequence[str]) -> Terms:
+    def terms(self, row: EquationRow, gradient: Floats, of: Sequence[str]) -> Terms:
         """Derivatives by the unknowns of the board."""
         found: Terms = {}
 
@@ -140,7 +140,7 @@ class _Reading:
         return {slot: v for slot, v in found.items() if abs(v) > NOTHING * largest}
 
     def rows(
-        self, row: Row, kind: Kind | None, owner: str, of: Sequence[str], role: Role = "row"
+        self, row: EquationRow, kind: Kind | None, owner: str, of: Sequence[str], role: Role = "row"
     ) -> Iterator[Relation]:
         """Relations of one equation."""
         side = _side(self.part, row, owner)
@@ -163,7 +163,7 @@ class _Reading:
         return Relation({one: 1.0, other: -1.0}, kind, owner, (one[0], other[0]))
 
 
-def _side(part: Part, row: Row, owner: str) -> np.ndarray:
+def _side(part: Part, row: EquationRow, owner: str) -> np.ndarray:
     binding = part.bindings.get(owner)
     side = binding.side if binding is not None else None
     sides = row.equation.sides
@@ -241,7 +241,7 @@ def _ends(board: _Reading, signed: set[tuple[str, str]]) -> Iterator[Relation]:
         elif isinstance(curve, ArcCurve):
             for end in curve.ends:
                 if (end, name) not in signed:
-                    row = Row(RADIAL, (end, curve.center), (name,))
+                    row = EquationRow(RADIAL, (end, curve.center), (name,))
                     yield from board.rows(row, None, name, (), "end")
 
 

@@ -15,7 +15,7 @@ from sketcher.part.equations.base import (
 )
 
 
-class Distance(Equation):
+class DistanceEquation(Equation):
     """|q - p| = value."""
 
     points = 2
@@ -30,7 +30,7 @@ class Distance(Equation):
         return stacked(-ux, -uy, ux, uy, like=at)
 
 
-class Radial(Equation):
+class RadialEquation(Equation):
     """|p - c| = r: an end lies on its arc, a point on a circle."""
 
     points, radii = 2, 1
@@ -45,7 +45,7 @@ class Radial(Equation):
         return stacked(ux, uy, -ux, -uy, -1.0, like=at)
 
 
-class Along(Equation):
+class AlongEquation(Equation):
     """Level (axis 0) or plumb (axis 1) distance from p to q = value, towards the given side."""
 
     points = 2
@@ -73,7 +73,7 @@ class Along(Equation):
         return out
 
 
-class Same(Equation):
+class SameEquation(Equation):
     """Two points have one coordinate in common; solved by substitution, measured by this.
 
     The side is the sense of the line from p to q along the other coordinate. It is a wish: a
@@ -117,7 +117,7 @@ class Same(Equation):
         return out
 
 
-class Radius(Equation):
+class RadiusEquation(Equation):
     """factor * r = value."""
 
     radii = 1
@@ -132,7 +132,7 @@ class Radius(Equation):
         return stacked(self.factor, like=at)
 
 
-class Step(Equation):
+class StepEquation(Equation):
     """Radial distance from the first round to the second = value, outwards or inwards."""
 
     radii = 2
@@ -148,7 +148,7 @@ class Step(Equation):
         return stacked(-sign(side), sign(side), like=at)
 
 
-class SameRadius(Equation):
+class SameRadiusEquation(Equation):
     """Two radii agree; solved by substitution, measured by this."""
 
     radii = 2
@@ -160,7 +160,7 @@ class SameRadius(Equation):
         return stacked(-1.0, 1.0, like=at)
 
 
-class Middle(Equation):
+class MiddleEquation(Equation):
     """p lies halfway between a and b."""
 
     points, rows = 3, 2
@@ -177,7 +177,7 @@ class Middle(Equation):
         return np.broadcast_to(one.astype(at.dtype), (len(at), 2, 6))
 
 
-class EqualLength(Equation):
+class EqualLengthEquation(Equation):
     """|b - a| = |d - c|."""
 
     points = 4
@@ -193,16 +193,16 @@ class EqualLength(Equation):
         return stacked(-ux, -uy, ux, uy, vx, vy, -vx, -vy, like=at)
 
 
-DISTANCE = Distance()
-SAME_PLACE = Distance()  # concentric: solved by substitution, measured by this
-RADIAL = Radial()
-RUN = Along(0)
-RISE = Along(1)
-SAME_X = Same(0)
-SAME_Y = Same(1)
-RADIUS = Radius(1.0)
-DIAMETER = Radius(2.0)
-STEP = Step()
-SAME_RADIUS = SameRadius()
-MIDDLE = Middle()
-EQUAL_LENGTH = EqualLength()
+DISTANCE = DistanceEquation()
+SAME_PLACE = DistanceEquation()  # concentric: solved by substitution, measured by this
+RADIAL = RadialEquation()
+RUN = AlongEquation(0)
+RISE = AlongEquation(1)
+SAME_X = SameEquation(0)
+SAME_Y = SameEquation(1)
+RADIUS = RadiusEquation(1.0)
+DIAMETER = RadiusEquation(2.0)
+STEP = StepEquation()
+SAME_RADIUS = SameRadiusEquation()
+MIDDLE = MiddleEquation()
+EQUAL_LENGTH = EqualLengthEquation()

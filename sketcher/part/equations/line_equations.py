@@ -17,7 +17,7 @@ from sketcher.part.equations.base import (
 )
 
 
-class PointLine(Equation):
+class PointLineEquation(Equation):
     """Distance of p from the line a-b, square to it and counted to the given side, = value."""
 
     points = 3
@@ -41,13 +41,13 @@ class PointLine(Equation):
         return stacked(rest * nx, rest * ny, -lever * nx, -lever * ny, nx, ny, like=at)
 
 
-class OnLine(PointLine):
+class OnLineEquation(PointLineEquation):
     """p lies on the line a-b; no side."""
 
     sides: tuple[str, ...] = ()
 
 
-class Ahead(Equation):
+class AheadEquation(Equation):
     """Sense along the line a-b in which its crossing p with a round about c lies.
 
     Never solved: the crossing of a line and a round that are not tangent has two places, and the
@@ -75,7 +75,7 @@ class Ahead(Equation):
         return out
 
 
-class Beside(OnLine):
+class BesideEquation(OnLineEquation):
     """Side of the line of centers a-b on which a crossing p of two rounds lies; never solved."""
 
     sides = ("left", "right")
@@ -103,7 +103,7 @@ def directed(dx: Array, dy: Array, ex: Array, ey: Array, turned: Array) -> Array
     return np.asarray(np.arctan2(across, along))
 
 
-class Turn(Equation):
+class TurnEquation(Equation):
     """Directed angle from line a-b to line c-d (or from level to a-b) = base + factor * value.
 
     Each side has its own base and factor, so that the four sectors of two crossing lines, and the
@@ -157,7 +157,7 @@ class Turn(Equation):
         return np.asarray(rows * np.where(factor == 0.0, 1.0, factor)[:, None])
 
 
-class Mirror(Equation):
+class MirrorEquation(Equation):
     """q is the reflection of p about a-b: middle on the line, joining line square to it."""
 
     points, rows = 4, 2
@@ -184,12 +184,12 @@ class Mirror(Equation):
 
 
 SECTORS = ("ccw", "cw", "ccw reversed", "cw reversed")
-POINT_LINE = PointLine()
-ON_LINE = OnLine()
-ANGLE = Turn(2, SECTORS, (0.0, 0.0, -pi, pi), (1.0, -1.0, 1.0, -1.0))
-INCLINATION = Turn(1, SECTORS, (0.0, 0.0, -pi, pi), (1.0, -1.0, 1.0, -1.0))
-PARALLEL = Turn(2, ("same", "opposite"), (0.0, pi), (0.0, 0.0))
-SQUARE = Turn(2, ("ccw", "cw"), (0.5 * pi, -0.5 * pi), (0.0, 0.0))
-MIRROR = Mirror()
-AHEAD = Ahead()
-BESIDE = Beside()
+POINT_LINE = PointLineEquation()
+ON_LINE = OnLineEquation()
+ANGLE = TurnEquation(2, SECTORS, (0.0, 0.0, -pi, pi), (1.0, -1.0, 1.0, -1.0))
+INCLINATION = TurnEquation(1, SECTORS, (0.0, 0.0, -pi, pi), (1.0, -1.0, 1.0, -1.0))
+PARALLEL = TurnEquation(2, ("same", "opposite"), (0.0, pi), (0.0, 0.0))
+SQUARE = TurnEquation(2, ("ccw", "cw"), (0.5 * pi, -0.5 * pi), (0.0, 0.0))
+MIRROR = MirrorEquation()
+AHEAD = AheadEquation()
+BESIDE = BesideEquation()

@@ -11,14 +11,14 @@ from __future__ import annotations
 import numpy as np
 
 from sketcher.part.equations.base import Array, Equation, columns, length, sign, stacked, unit
-from sketcher.part.equations.line_equations import OnLine
+from sketcher.part.equations.line_equations import OnLineEquation
 
 SENSES = ("outside", "inside", "around")
 FIRST = np.array([1.0, 1.0, -1.0])
 SECOND = np.array([1.0, -1.0, 1.0])
 
 
-class TouchLine(Equation):
+class TouchLineEquation(Equation):
     """Distance of center c from line a-b, counted to the given side, = r."""
 
     points, radii = 3, 1
@@ -42,7 +42,7 @@ class TouchLine(Equation):
         return stacked(rest * nx, rest * ny, -lever * nx, -lever * ny, nx, ny, -1.0, like=at)
 
 
-class Foot(Equation):
+class FootEquation(Equation):
     """At the joint p of line a-b and a round about c: c-p is square to the line."""
 
     points = 4
@@ -60,7 +60,7 @@ class Foot(Equation):
         return stacked(-nx, -ny, nx, ny, ux, uy, -ux, -uy, like=at)
 
 
-class SignedByLine(Equation):
+class SignedByLineEquation(Equation):
     """At the joint p of line a-b and a round about c: c lies r to the given side of p."""
 
     points, radii = 4, 1
@@ -81,7 +81,7 @@ class SignedByLine(Equation):
                        -nx, -ny, nx, ny, -1.0, like=at)
 
 
-class TouchRound(Equation):
+class TouchRoundEquation(Equation):
     """Distance of the centers = r1 + r2 (outside), r1 - r2 (inside) or r2 - r1 (around).
 
     `inside` means the second round within the first, `around` the first within the second.
@@ -106,7 +106,7 @@ class TouchRound(Equation):
         return np.asarray(np.argmin(np.stack(off, axis=1), axis=1))
 
 
-class SignedByRound(Equation):
+class SignedByRoundEquation(Equation):
     """At the joint p of rounds about c1 and c2: c2 lies r2 from p along the normal of the first."""
 
     points, radii = 3, 1
@@ -127,9 +127,9 @@ class SignedByRound(Equation):
         return stacked(-nx, -ny, wx + nx, wy + ny, -wx, -wy, -1.0, like=at)
 
 
-TOUCH_LINE = TouchLine()
-TOUCH_ROUND = TouchRound()
-FOOT = Foot()
-COLLINEAR = OnLine()  # first center, joint, second center
-SIGNED_BY_LINE = SignedByLine()
-SIGNED_BY_ROUND = SignedByRound()
+TOUCH_LINE = TouchLineEquation()
+TOUCH_ROUND = TouchRoundEquation()
+FOOT = FootEquation()
+COLLINEAR = OnLineEquation()  # first center, joint, second center
+SIGNED_BY_LINE = SignedByLineEquation()
+SIGNED_BY_ROUND = SignedByRoundEquation()

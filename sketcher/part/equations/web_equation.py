@@ -7,7 +7,7 @@ import numpy as np
 from sketcher.part.equations.base import Array, Equation, columns, length, stacked, unit
 
 
-class Web(Equation):
+class WebEquation(Equation):
     """|q - p| - r - s = value for rounds of radii r about p and s about q."""
 
     points, radii = 2, 2
@@ -22,4 +22,4 @@ class Web(Equation):
         return stacked(-ux, -uy, ux, uy, -1.0, -1.0, like=at)
 
 
-WEB = Web()
+WEB = WebEquation()

@@ -13,7 +13,7 @@ from sketcher.part.dimension_form import Angular
 from sketcher.part.equations import ANGLE, INCLINATION
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, line_ends, local
+from sketcher.part.operand_forms import EquationRow, line_ends, local
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 
@@ -36,10 +36,10 @@ class Angle(Kind):
     )
     feature = "angle"
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return one directed angle."""
         ends = tuple(p for name in of for p in line_ends(part, name))
-        return [Row(ANGLE if len(of) == 2 else INCLINATION, ends)]
+        return [EquationRow(ANGLE if len(of) == 2 else INCLINATION, ends)]
 
     def first_value(
         self, part: Part, of: Sequence[str], side: str | None

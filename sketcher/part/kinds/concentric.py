@@ -8,7 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import SAME_PLACE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, Slot, center_of
+from sketcher.part.operand_forms import EquationRow, Slot, center_of
 from sketcher.part.value import Part
 
 
@@ -22,9 +22,9 @@ class Concentric(Kind):
     has_sides = False
     substitutes = True
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the distance of the centers."""
-        return [Row(SAME_PLACE, _centers(part, of))]
+        return [EquationRow(SAME_PLACE, _centers(part, of))]
 
     def unions(self, part: Part, of: Sequence[str]) -> list[tuple[Slot, Slot]]:
         """Return both coordinates as one unknown each."""

@@ -10,7 +10,7 @@ from sketcher.part.dimension_form import Linear, ends_of_length
 from sketcher.part.equations import DISTANCE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, line_ends
+from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
 
@@ -29,9 +29,9 @@ class Distance(Kind):
     extent = True
     has_sides = False
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return one distance."""
-        return [Row(DISTANCE, tuple(of) if len(of) == 2 else line_ends(part, of[0]))]
+        return [EquationRow(DISTANCE, tuple(of) if len(of) == 2 else line_ends(part, of[0]))]
 
     def dimension(self, part: Part, of: Sequence[str]) -> Linear | None:
         """Return the length along itself."""

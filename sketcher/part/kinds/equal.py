@@ -9,7 +9,7 @@ from sketcher.part.construction_words import Condition, Words, same_radius
 from sketcher.part.equations import EQUAL_LENGTH, SAME_RADIUS
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Meeting, Row, Slot, line_ends, operand_type
+from sketcher.part.operand_forms import EquationRow, Incidence, Slot, line_ends, operand_type
 from sketcher.part.value import Part
 
 
@@ -22,15 +22,16 @@ class Equal(Kind):
     sign = Sign((((-0.7, 0.3), (0.7, 0.3)), ((-0.7, -0.3), (0.7, -0.3))))
     has_sides = False
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the difference of lengths or radii."""
         if operand_type(part, of[0]) == "line":
-            return [Row(EQUAL_LENGTH, tuple(p for name in of for p in line_ends(part, name)))]
-        return [Row(SAME_RADIUS, (), tuple(of))]
+            ends = tuple(p for name in of for p in line_ends(part, name))
+            return [EquationRow(EQUAL_LENGTH, ends)]
+        return [EquationRow(SAME_RADIUS, (), tuple(of))]
 
     def solved(
-        self, part: Part, of: Sequence[str], side: str | None, meeting: Meeting
-    ) -> list[Row]:
+        self, part: Part, of: Sequence[str], side: str | None, meeting: Incidence
+    ) -> list[EquationRow]:
         """Return the equation for lines; radii are substituted."""
         rows = self.rows(part, of, side)
         return rows if rows[0].equation is EQUAL_LENGTH else []

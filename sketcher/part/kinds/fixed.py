@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, Slot
+from sketcher.part.operand_forms import EquationRow, Slot
 from sketcher.part.value import Part
 
 
@@ -24,7 +24,7 @@ class Fixed(Kind):
     has_sides = False
     substitutes = True
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return nothing: the place is the point's own."""
         return []
 

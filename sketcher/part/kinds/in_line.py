@@ -8,7 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import ON_LINE, PARALLEL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, line_ends
+from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
 
@@ -20,14 +20,14 @@ class InLine(Kind):
     forms = (("line", "line"), ("point", "point", "point"))
     sign = Sign((((-0.95, 0.0), (-0.3, 0.0)), ((0.3, 0.0), (0.95, 0.0))), (), ((0.0, 0.0, 0.18),))
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the directions and, unless the lines share an end, one distance."""
         if len(of) == 3:
-            return [Row(ON_LINE, tuple(of))]
+            return [EquationRow(ON_LINE, tuple(of))]
         one, other = (line_ends(part, name) for name in of)
-        rows = [Row(PARALLEL, (*one, *other))]
+        rows = [EquationRow(PARALLEL, (*one, *other))]
         if not set(one) & set(other):
-            rows.append(Row(ON_LINE, (*one, other[0])))
+            rows.append(EquationRow(ON_LINE, (*one, other[0])))
         return rows
 
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:

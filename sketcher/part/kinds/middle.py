@@ -8,7 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import MIDDLE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, line_ends
+from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
 
@@ -24,10 +24,10 @@ class Middle(Kind):
     )
     has_sides = False
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return both coordinates."""
         ends = tuple(of[1:]) if len(of) == 3 else line_ends(part, of[1])
-        return [Row(MIDDLE, (of[0], *ends))]
+        return [EquationRow(MIDDLE, (of[0], *ends))]
 
     def found(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return where the middle lies, or where an end lies by the middle and the other end."""

@@ -12,7 +12,14 @@ from sketcher.part.equations import POINT_LINE, STEP
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
 from sketcher.part.mirror import part_size
-from sketcher.part.operand_forms import Row, Slot, center_of, line_ends, operand_type, radius_of
+from sketcher.part.operand_forms import (
+    EquationRow,
+    Slot,
+    center_of,
+    line_ends,
+    operand_type,
+    radius_of,
+)
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 
@@ -30,16 +37,16 @@ class Offset(Kind):
     sign = Sign((((-0.9, -0.7), (0.9, -0.7)), ((-0.9, 0.5), (0.9, 0.5)), ((0.0, -0.7), (0.0, 0.5))))
     straight_locus = True
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the distance of the point or of both ends, or the step of the radii."""
         first, second = of
         kind = operand_type(part, second)
         if kind == "point":
-            return [Row(POINT_LINE, (*line_ends(part, first), second))]
+            return [EquationRow(POINT_LINE, (*line_ends(part, first), second))]
         if kind == "line":
             base = line_ends(part, first)
-            return [Row(POINT_LINE, (*base, end)) for end in line_ends(part, second)]
-        return [Row(STEP, (), (first, second))]
+            return [EquationRow(POINT_LINE, (*base, end)) for end in line_ends(part, second)]
+        return [EquationRow(STEP, (), (first, second))]
 
     def unions(self, part: Part, of: Sequence[str]) -> list[tuple[Slot, Slot]]:
         """Return the centers of rounds as one point."""

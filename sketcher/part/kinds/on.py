@@ -9,7 +9,7 @@ from sketcher.part.crossing_choice import crossing
 from sketcher.part.equations import AHEAD, BESIDE, ON_LINE, RADIAL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, center_of, line_ends, operand_type
+from sketcher.part.operand_forms import EquationRow, center_of, line_ends, operand_type
 from sketcher.part.value import Part
 
 
@@ -26,12 +26,12 @@ class On(Kind):
     sign = Sign((((-0.95, -0.35), (0.95, -0.35)),), ((0.0, -0.35, 0.34),), ((0.0, -0.35, 0.12),))
     incident = True
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the distance from the line, or from the center less the radius."""
         point, curve = of
         if operand_type(part, curve) == "line":
-            return [Row(ON_LINE, (*line_ends(part, curve), point))]
-        return [Row(RADIAL, (point, center_of(part, curve)), (curve,))]
+            return [EquationRow(ON_LINE, (*line_ends(part, curve), point))]
+        return [EquationRow(RADIAL, (point, center_of(part, curve)), (curve,))]
 
     def sided(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
         """Words that a side can have; they stay valid while curves round the point change."""
@@ -43,7 +43,7 @@ class On(Kind):
         row = crossing(part, of[0], of[1])
         return () if row is None else row.equation.sides
 
-    def wishes(self, part: Part, of: Sequence[str]) -> list[Row]:
+    def wishes(self, part: Part, of: Sequence[str]) -> list[EquationRow]:
         """Return the row that tells two crossings apart."""
         row = crossing(part, of[0], of[1])
         return [] if row is None else [row]

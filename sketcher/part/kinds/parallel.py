@@ -8,7 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import PARALLEL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, line_ends
+from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
 
@@ -20,9 +20,9 @@ class Parallel(Kind):
     forms = (("line", "line"),)
     sign = Sign((((-0.8, -0.6), (0.3, 0.8)), ((-0.2, -0.8), (0.9, 0.6))))
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return one directed angle; the side keeps the sense of the lines."""
-        return [Row(PARALLEL, tuple(p for name in of for p in line_ends(part, name)))]
+        return [EquationRow(PARALLEL, tuple(p for name in of for p in line_ends(part, name)))]
 
     def course(self, words: Words, condition: Condition, line: str) -> str | None:
         """Return the direction by the other line."""

@@ -10,7 +10,7 @@ from sketcher.part.construction_words import Condition, Words, line_through
 from sketcher.part.equations import SAME_X
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, Slot, line_ends, local
+from sketcher.part.operand_forms import EquationRow, Slot, line_ends, local
 from sketcher.part.value import Part
 
 
@@ -28,16 +28,16 @@ class Plumb(Kind):
     straight_locus = True
     substitutes = True
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the coordinate difference."""
-        return [Row(SAME_X, tuple(of) if len(of) == 2 else line_ends(part, of[0]))]
+        return [EquationRow(SAME_X, tuple(of) if len(of) == 2 else line_ends(part, of[0]))]
 
     def unions(self, part: Part, of: Sequence[str]) -> list[tuple[Slot, Slot]]:
         """Return the two coordinates as one unknown."""
         one, other = of if len(of) == 2 else line_ends(part, of[0])
         return [((one, "x"), (other, "x"))]
 
-    def wishes(self, part: Part, of: Sequence[str]) -> list[Row]:
+    def wishes(self, part: Part, of: Sequence[str]) -> list[EquationRow]:
         """Return the sense of a line; two loose points have none."""
         return self.rows(part, of, None) if len(of) == 1 else []
 

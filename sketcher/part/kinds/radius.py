@@ -9,7 +9,7 @@ from sketcher.part.dimension_form import Radial, radial
 from sketcher.part.equations import RADIUS
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row
+from sketcher.part.operand_forms import EquationRow
 from sketcher.part.value import Part
 
 
@@ -29,9 +29,9 @@ class Radius(Kind):
     feature = "radius"
     has_sides = False
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return one multiple of the radius."""
-        return [Row(RADIUS, (), tuple(of))]
+        return [EquationRow(RADIUS, (), tuple(of))]
 
     def dimension(self, part: Part, of: Sequence[str]) -> Radial:
         """Return the round."""

@@ -10,7 +10,15 @@ from sketcher.part.construction_words import Condition, Words, same_radius
 from sketcher.part.equations import MIRROR, SAME_RADIUS
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Meeting, Row, Slot, axes_last, center_of, line_ends, local
+from sketcher.part.operand_forms import (
+    EquationRow,
+    Incidence,
+    Slot,
+    axes_last,
+    center_of,
+    line_ends,
+    local,
+)
 from sketcher.part.value import ArcCurve, LineCurve, Part
 
 PAIRINGS = ("same", "crossed")
@@ -32,17 +40,18 @@ class Reflected(Kind):
          ((0.85, -0.6), (0.3, 0.0), (0.85, 0.6), (0.85, -0.6))),
     )
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the reflection of each pair of points."""
         first, second, axis = of
         about = line_ends(part, axis)
         radii = [] if first in part.points or part.curves[first].kind == "line" else [
-            Row(SAME_RADIUS, (), (first, second))]
-        return [Row(MIRROR, (*pair, *about)) for pair in _pairs(part, first, second, side)] + radii
+            EquationRow(SAME_RADIUS, (), (first, second))]
+        pairs = _pairs(part, first, second, side)
+        return [EquationRow(MIRROR, (*pair, *about)) for pair in pairs] + radii
 
     def solved(
-        self, part: Part, of: Sequence[str], side: str | None, meeting: Meeting
-    ) -> list[Row]:
+        self, part: Part, of: Sequence[str], side: str | None, meeting: Incidence
+    ) -> list[EquationRow]:
         """Return the pairs of points; radii are substituted."""
         return [row for row in self.rows(part, of, side) if row.equation is MIRROR]
 

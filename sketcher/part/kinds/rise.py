@@ -9,7 +9,7 @@ from sketcher.part.dimension_form import Linear, ends_of_length
 from sketcher.part.equations import RISE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, line_ends
+from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
 
@@ -24,9 +24,9 @@ class Rise(Kind):
     extent = True
     straight_locus = True
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return one coordinate difference."""
-        return [Row(RISE, tuple(of) if len(of) == 2 else line_ends(part, of[0]))]
+        return [EquationRow(RISE, tuple(of) if len(of) == 2 else line_ends(part, of[0]))]
 
     def dimension(self, part: Part, of: Sequence[str]) -> Linear:
         """Return the length along plumb."""

@@ -8,7 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import FOOT, SQUARE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, line_ends
+from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
 
@@ -24,11 +24,11 @@ class Square(Kind):
     )
     aligns = True
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return one directed angle, whose side keeps the sense of the lines, or the foot."""
         if len(of) == 3:
-            return [Row(FOOT, (*line_ends(part, of[0]), of[1], of[2]))]
-        return [Row(SQUARE, tuple(p for name in of for p in line_ends(part, name)))]
+            return [EquationRow(FOOT, (*line_ends(part, of[0]), of[1], of[2]))]
+        return [EquationRow(SQUARE, tuple(p for name in of for p in line_ends(part, name)))]
 
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the line square over the first operand, through the other point."""

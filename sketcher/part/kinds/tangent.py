@@ -17,9 +17,9 @@ from sketcher.part.equations import (
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
 from sketcher.part.operand_forms import (
-    Joint,
-    Meeting,
-    Row,
+    EquationRow,
+    Incidence,
+    MeantJoint,
     center_of,
     line_ends,
     operand_type,
@@ -58,34 +58,34 @@ class Tangent(Kind):
         """Return the senses of a touch; at a shared end the turns and the radii imply it."""
         return () if _smooth(part, of) else self.sided(part, of)
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the touch, which measures joints as well."""
         first, second = of
         if operand_type(part, first) == "line":
             ends = line_ends(part, first)
-            return [Row(TOUCH_LINE, (*ends, center_of(part, second)), (second,))]
+            return [EquationRow(TOUCH_LINE, (*ends, center_of(part, second)), (second,))]
         centers = (center_of(part, first), center_of(part, second))
-        return [Row(TOUCH_ROUND, centers, (first, second))]
+        return [EquationRow(TOUCH_ROUND, centers, (first, second))]
 
     def solved(
-        self, part: Part, of: Sequence[str], side: str | None, meeting: Meeting
-    ) -> list[Row]:
+        self, part: Part, of: Sequence[str], side: str | None, meeting: Incidence
+    ) -> list[EquationRow]:
         """Return the direction form at a joint, else the touch."""
         found = _joint(part, of, meeting)
         if found is None:
             return self.rows(part, of, side)
         straight, points, _ = found
-        return [Row(FOOT if straight else COLLINEAR, points)]
+        return [EquationRow(FOOT if straight else COLLINEAR, points)]
 
     def signed(
-        self, part: Part, of: Sequence[str], meeting: Meeting
-    ) -> tuple[tuple[str, str], Row] | None:
+        self, part: Part, of: Sequence[str], meeting: Incidence
+    ) -> tuple[tuple[str, str], EquationRow] | None:
         """Return the joint's distance from the second center along the shared normal."""
         found = _joint(part, of, meeting)
         if found is None:
             return None
         straight, points, second = found
-        row = Row(SIGNED_BY_LINE if straight else SIGNED_BY_ROUND, points, (second,))
+        row = EquationRow(SIGNED_BY_LINE if straight else SIGNED_BY_ROUND, points, (second,))
         return (points[-2], second), row
 
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
@@ -125,7 +125,7 @@ class Tangent(Kind):
         return " touches ".join(words.of(condition))
 
 
-def _joint(part: Part, of: Sequence[str], meeting: Meeting) -> Joint | None:
+def _joint(part: Part, of: Sequence[str], meeting: Incidence) -> MeantJoint | None:
     """The joint of two curves; None where they share no point."""
     first, second = of
     pair = (first, second)
@@ -134,7 +134,7 @@ def _joint(part: Part, of: Sequence[str], meeting: Meeting) -> Joint | None:
     return meeting.joints[pair]
 
 
-def _found(part: Part, first: str, second: str, meeting: Meeting) -> Joint | None:
+def _found(part: Part, first: str, second: str, meeting: Incidence) -> MeantJoint | None:
     leading = part.curves[first]
     straight = isinstance(leading, LineCurve)
     if not straight and radius_of(part, first) < radius_of(part, second):
@@ -143,7 +143,7 @@ def _found(part: Part, first: str, second: str, meeting: Meeting) -> Joint | Non
     if shared is None:
         return None
     ends = leading.ends if isinstance(leading, LineCurve) else (center_of(part, first),)
-    return Joint(straight, (*ends, shared, center_of(part, second)), second)
+    return MeantJoint(straight, (*ends, shared, center_of(part, second)), second)
 
 
 def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:

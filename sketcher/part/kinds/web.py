@@ -11,7 +11,7 @@ from sketcher.part.dimension_form import Linear, Side
 from sketcher.part.equations.web_equation import WEB
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import Row, center_of, radius_of
+from sketcher.part.operand_forms import EquationRow, center_of, radius_of
 from sketcher.part.value import Part
 
 
@@ -29,10 +29,10 @@ class Web(Kind):
     above_zero = True
     has_sides = False
 
-    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[Row]:
+    def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the distance of the centers less the radii."""
         one, other = of
-        return [Row(WEB, (center_of(part, one), center_of(part, other)), (one, other))]
+        return [EquationRow(WEB, (center_of(part, one), center_of(part, other)), (one, other))]
 
     def dimension(self, part: Part, of: Sequence[str]) -> Linear | None:
         """Return the length between the nearest places of the rims."""
