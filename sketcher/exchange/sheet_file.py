@@ -72,9 +72,9 @@ def numbered(path: Path, number: int) -> Path:
 
 
 def _pdf(drawn: Sequence[Page], path: Path, put: Put) -> list[Path]:
-    from sketcher.exchange.pdf import write_pdf
+    from sketcher.exchange.pdf import pdf_bytes
 
-    write_pdf(drawn, path, put)
+    put(path, pdf_bytes(drawn))
     return [path]
 
 

@@ -6,7 +6,7 @@ from math import hypot
 
 import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QWheelEvent
+from PySide6.QtGui import QNativeGestureEvent, QPointingDevice, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -165,6 +165,19 @@ def test_wheel_zooms_about_the_pointer(driver: Driver) -> None:
     scale = driver.view.sheet.camera.scale
     wheel(driver, pixel, 3)
     assert driver.view.sheet.camera.scale == pytest.approx(scale * 1.25**3)
+    assert driver.view.sheet.camera.to_part((200.0, 150.0)) == pytest.approx(held, abs=1e-9)
+
+
+def test_a_pinch_zooms_about_the_fingers(driver: Driver) -> None:
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(5)
+    port, at = driver.view.viewport(), QPointF(200.0, 150.0)
+    held = driver.view.sheet.camera.to_part((200.0, 150.0))
+    scale = driver.view.sheet.camera.scale
+    QApplication.sendEvent(port, QNativeGestureEvent(
+        Qt.NativeGestureType.ZoomNativeGesture, QPointingDevice.primaryPointingDevice(), 2, at, at,
+        QPointF(port.mapToGlobal(at)), 0.25, QPointF()))
+    assert driver.view.sheet.camera.scale == pytest.approx(scale * 1.25)
     assert driver.view.sheet.camera.to_part((200.0, 150.0)) == pytest.approx(held, abs=1e-9)
 
 

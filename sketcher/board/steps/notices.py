@@ -123,10 +123,8 @@ class Notices:
 
     def __exit__(self, *_: object) -> None:
         self._depth -= 1
-        if not self._depth:
-            self._tell()
-
-    def _tell(self) -> None:
+        if self._depth:
+            return
         before, reasons = self._before, self._reasons
         self._before, self._reasons = None, []
         errors: list[Exception] = []

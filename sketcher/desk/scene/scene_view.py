@@ -10,7 +10,6 @@ from PySide6.QtCore import QEvent, QPoint, QPointF, Qt, Signal, Slot
 from PySide6.QtGui import (
     QKeyEvent,
     QMouseEvent,
-    QNativeGestureEvent,
     QPainter,
     QPaintEvent,
     QResizeEvent,
@@ -31,6 +30,7 @@ from sketcher.desk.scene.dims_layer import DimsLayer
 from sketcher.desk.scene.fitting import BARE, fitting
 from sketcher.desk.scene.ground import GroundLayer
 from sketcher.desk.scene.loupe import LoupeLayer
+from sketcher.desk.scene.pinch_zoom import PinchZoom
 from sketcher.desk.scene.preview_layer import PreviewLayer
 from sketcher.desk.scene.repaint import Repaint
 from sketcher.desk.scene.scene_state import SceneState, boxes_of, frame_of
@@ -82,6 +82,9 @@ class SceneView(QGraphicsView):
         self.setRenderHint(QPainter.RenderHint.Antialiasing)
         self.setMouseTracking(True)
         self.viewport().setMouseTracking(True)
+        pinch = PinchZoom(self)
+        pinch.zoomed.connect(self.zoom)
+        self.viewport().installEventFilter(pinch)
         self.viewport().setCursor(Qt.CursorShape.CrossCursor)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setProperty(PASSES, True)
@@ -241,9 +244,13 @@ class SceneView(QGraphicsView):
             self.sheet.camera = self.sheet.camera.panned(step.x(), step.y())
             self._moved()
             return
-        if not self.only_looks:
-            self._hand(event, self.board.move)
+        if self.only_looks:
+            return
+        try:
+            self.board.move(self.pointer_at(event.position(), event.modifiers()))
             self.pointed.emit(self.board.pointer.at)
+        except Exception:  # noqa: BLE001
+            sys.excepthook(*sys.exc_info())
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """End the pan or release."""
@@ -280,14 +287,6 @@ class SceneView(QGraphicsView):
             notches = event.angleDelta().y() / 120.0
             self.zoom(WHEEL_STEP**notches, event.position())
         event.accept()
-
-    def viewportEvent(self, event: QEvent) -> bool:
-        """Zoom with a pinch."""
-        if isinstance(event, QNativeGestureEvent):
-            if event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture:
-                self.zoom(1.0 + event.value(), event.position())
-            return True
-        return super().viewportEvent(event)
 
     def focusNextPrevChild(self, onward: bool) -> bool:
         """Leave Tab to the readout while values are typed; else it leads to the next control."""
