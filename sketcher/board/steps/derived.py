@@ -53,6 +53,7 @@ class Derived:
         self._pieces: Pieces | None = None
         self._inspection: tuple[Part, Any] | None = None
         self._dimensions = KeptDimensions()
+        self._crowded: tuple[str, ...] = ()
         self._centers: tuple[Part, tuple[CenterLine, ...]] | None = None
         self._glyphs: tuple[Part, tuple[Glyph, ...]] | None = None
 
@@ -126,10 +127,6 @@ class Derived:
         """
         return self._dimensions.at_hand(self._shown(px), self._of.worker)
 
-    def crowded_dimensions(self, px: float) -> tuple[str, ...]:
-        """Return the ids of the dimensions that found no room beside the others."""
-        return self._dimensions.badly(self._shown(px))
-
     def know_dimensions(self, px: float, told: Callable[[], None]) -> None:
         """See to it that all dimensions are known and stand well; `told` is called then.
 
@@ -138,7 +135,21 @@ class Derived:
         of = self._of
         if of.gesture.goes_on and are_few(of.part):
             return
-        self._dimensions.know(self._shown(px), of.worker, told, of.notices.tell_failed)
+
+        def known() -> None:
+            told()
+            self._tell_crowded(px)
+
+        self._dimensions.know(self._shown(px), of.worker, known, of.notices.tell_failed)
+
+    def _tell_crowded(self, px: float) -> None:
+        """Tell which dimensions have no room at this zoom, once as long as they are the same."""
+        crowded = self._dimensions.badly(self._shown(px))
+        if crowded and crowded != self._crowded:
+            names = ", ".join(crowded[:6]) + (", ..." if len(crowded) > 6 else "")
+            self._of.notices.say(f"No room for {names} at this zoom: zoom in, or drag their texts "
+                                 "to where they can be read.")
+        self._crowded = crowded
 
     def _shown(self, px: float) -> Shown:
         of = self._of

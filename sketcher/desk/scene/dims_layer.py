@@ -88,7 +88,7 @@ def draw_text(
     painter.fillRect(place, ground)
     painter.setFont(font)
     painter.setPen(QColor(sheet.look.chosen_text if chosen else colour))
-    painter.drawText(QPointF(-wide / 2 + 2, high / 2 - 2), words)
+    painter.drawText(QPointF(-wide / 2 + 2, high / 2 - 1), words)
     painter.setWorldTransform(was)
 
 
@@ -101,7 +101,7 @@ def room_of(font: str, words: str) -> tuple[float, float]:
     made = QFont()
     made.fromString(font)
     metrics = QFontMetricsF(made)
-    return metrics.horizontalAdvance(words) + 4, metrics.capHeight() + 4
+    return metrics.horizontalAdvance(words) + 4, metrics.capHeight() + 2
 
 
 def draw_dim(

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sketcher.board.dimensions.kept_dimensions import FEW, KeptDimensions, Shown, laid_out
+from sketcher.board.steps.bench import Bench
 from sketcher.drafting.layout.choose import FULL
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
@@ -103,3 +104,22 @@ def test_a_frame_keeps_places_and_another_part_of_the_same_names_does_not() -> N
     alone = laid_out(Shown(other, SolveReport(), 0.1), {}, FULL).lines
     assert {d.anchor for d in kept.at_hand(Shown(other, SolveReport(), 0.1), worker)} == {
         d.anchor for d in alone}
+
+
+def tight() -> Part:
+    """Forty holes of two pixels in a field of forty, each with a size."""
+    draft = Draft(Part())
+    for n in range(40):
+        draft.bind("diameter", (draft.circle((5.0 * (n % 8), 5.0 * (n // 8)), 1.0),), "2")
+    return draft.done()
+
+
+def test_what_has_no_room_is_told_once() -> None:
+    bench, told, worker = Bench(tight()), [], Later()
+    bench.worker = worker
+    bench.derived.dimensions(1.0)
+    for _ in range(2):
+        bench.derived.know_dimensions(1.0, lambda: told.append(1))
+        worker.work()
+    assert told == [1]
+    assert bench.message.text.startswith("No room for b")
