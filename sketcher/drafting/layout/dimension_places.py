@@ -29,15 +29,15 @@ class Rows:
         self._taken: dict[tuple[float, float], dict[int, tuple[int, float, float]]] = {}
 
     def free(
-        self, ladder: tuple[float, float], low: float, high: float, first: int, most: int,
+        self, ladder: tuple[float, float], low: float, high: float, most: int,
         without: Iterable[int],
     ) -> list[int]:
-        """Return the nearest rows from `first` on in which a stretch is free."""
+        """Return the nearest rows, rising, in which a stretch is free."""
         gone = set(without)
         blocked = {row for owner, (row, a, b) in self._taken.get(ladder, {}).items()
                    if owner not in gone and low < b and a < high}
         found: list[int] = []
-        row = first
+        row = 0
         while len(found) < most and row < MOST_ROWS:
             if row not in blocked:
                 found.append(row)

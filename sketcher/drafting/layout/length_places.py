@@ -10,7 +10,13 @@ import numpy as np
 
 from sketcher.drafting.draw_length import Frame, Layout, draw_length, room
 from sketcher.drafting.drawn_dimension import Drawn
-from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows
+from sketcher.drafting.layout.dimension_places import (
+    MOST_ROWS,
+    Options,
+    Place,
+    Places,
+    Rows,
+)
 from sketcher.drafting.layout.ink import NEVER, Array, Batch
 from sketcher.drafting.layout.shapes import lengths
 from sketcher.drafting.measured import Straight
@@ -45,6 +51,7 @@ class LengthPlaces(Places):
     one: Straight = field(kw_only=True)
     ends: Array = field(kw_only=True, default_factory=lambda: np.zeros(0))
     """Where all lengths of one direction end along it, rising."""
+    _further: float = field(init=False, default=0.0)
 
     @cached_property
     def frame(self) -> Frame:
@@ -110,21 +117,26 @@ class LengthPlaces(Places):
             return self._kept(ACROSS, self._across) if number == 0 else None
         if number in (0, 2, 3):
             low, high, _, tail, _ = self.space
-            first, most = {0: (0, FREE_ROWS), 2: (FREE_ROWS, 6), 3: (9, 31)}[number]
+            first, end = {0: (0, FREE_ROWS), 2: (FREE_ROWS, 9), 3: (9, MOST_ROWS)}[number]
             lines = [(ROW, side, row) for side in (-1, 1) for row in rows.free(
-                self.ladder(side), low - tail, high + tail, first, most, without)]
+                self.ladder(side), low - tail, high + tail, end, without)[first:]]
             if number == 0:
                 lines += [(NEAR, side, row) for side in (-1, 1) for row in range(2)
                           if side * (self.bases[side][0] - self.bases[side][1])
                           > self.sizes.first_row + row * self.sizes.row]
             if not lines:
                 return self.options(np.zeros((0, 5)))
-            return self._kept(tuple(lines), lambda: self._along(lines))
+            options = self._kept(tuple(lines), lambda: self._along(lines))
+            self._further = _last_of_each_side(options) + ROW_COST
+            return options
         return self._kept(STEP, self._steps) if number == 1 else None
 
     def bound(self, number: int) -> float:
         """Return what a place of a stage costs at least by itself."""
-        return (0.0, STEP_COST, FREE_ROWS * ROW_COST, 9 * ROW_COST, np.inf)[min(number, 4)]
+        if number == 1:
+            return float(self.known[STEP].own.min()) if STEP in self.known else STEP_COST
+        # Each row further out costs more by itself than the one before.
+        return (0.0, 0.0, self._further, self._further, np.inf)[min(number, 4)]
 
     def _kept(self, key: object, make: Callable[[], Array]) -> Options:
         if key not in self.known:
@@ -287,5 +299,13 @@ class LengthPlaces(Places):
         if self.one.inline or place[0] != ROW or place[2] == 0:
             return False
         low, high, _, tail, _ = self.space
-        free = rows.free(self.ladder(place[1]), low - tail, high + tail, 0, 1, (self.number,))
+        free = rows.free(self.ladder(place[1]), low - tail, high + tail, 1, (self.number,))
         return bool(free) and free[0] < place[2]
+
+
+def _last_of_each_side(options: Options) -> float:
+    """Return the cheapest by itself of the furthest rows of both sides."""
+    where, side, row = options.places[:, :3].T
+    last = [options.bare[some & (row == row[some].max())].min()
+            for way in (-1.0, 1.0) if (some := (where == ROW) & (side == way)).any()]
+    return float(min(last, default=np.inf))
