@@ -23,7 +23,8 @@ from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import SolveReport
 
 FEW = 60
-"""Dimensions that are laid out at once: some 60 ms from nothing, 25 ms where most are kept."""
+"""Dimensions that are laid out at once: some 0.2 s from nothing where they are
+crowded, 30 ms where most are kept."""
 SMALL = 400
 """Curves with their images beside which a few dimensions are laid out at once."""
 

@@ -1,9 +1,9 @@
 """Chooses the places of all dimensions beside each other.
 
 One after the other takes its cheapest place: lengths across, lengths from the shortest on, then
-leaders, then angles. Leaders taken first wall extension lines in (on 50 plates 61 lines through
-holes in place of 37). Then each is looked at once more among all others, and what stands badly
-takes a place where little is in its way, and that little another one; what is dearer than before
+leaders, then angles. Leaders taken first wall extension lines in (in a trial on 50 plates 61 lines
+through holes in place of 37). Then each is looked at once more among all others, and what stands
+badly takes a place where little is in its way, and that little another one; what is dearer than before
 is taken back. The work is counted, not timed, so that the same part is always laid out the same.
 """
 
@@ -49,9 +49,9 @@ class Effort:
 
 
 QUICK = Effort(0, 0, 2e7)
-"""To see how much room the dimensions need, within two rows of the full layout."""
+"""To see how much room the dimensions need, and for a first picture on the screen."""
 FULL = Effort(2, 3, 3e7)
-"""For paper: half a second where it is crowded. Ten times as much made 1 of 30 plates better."""
+"""For paper: half a second where it is crowded. Five times as much bettered none of 10 plates."""
 FRAME = Effort(0, 0, 4e6)
 """For a frame of a gesture: a tenth of a second at most."""
 REST = Effort(1, 2, 2e7)

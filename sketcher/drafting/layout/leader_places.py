@@ -26,8 +26,8 @@ SPARE_LENGTHS, SPARE = (4.5, 8.5, 12.0, 16.5, 22.0, 28.0, 36.0, 45.0, 56.0, 70.0
 ARC_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 SPARE_ARC_PLACES = (0.05, 0.18, 0.3, 0.44, 0.56, 0.7, 0.82, 0.95)
 FIRST, SECOND = 30, 150
-"""Places of a leader in its first and second stage: two of three leaders find theirs among the
-first, and three stages of some 250 places cost as much as all lengths of a sheet."""
+"""Places of a leader in its first and second stage, of 220 usual ones about a circle: on 10 plates
+84 of 108 leaders stand at one of the first."""
 IMAGE_COST, INWARD_COST = 0.5, 0.3
 
 

@@ -29,8 +29,8 @@ that it measures, between its two ends, straight across, and from `STEP` on besi
 SLOTS = -1
 WITHIN, OVER, UNDER = 0, 1, 2  # lettering between the arrowheads, or past one of them
 FREE_ROWS = 3
-"""Free rows of a side that are looked at: with two, 1 of 20 plates got a row dearer; four changed
-nothing."""
+"""Free rows of a side that are looked at first. Further ones follow where they could be cheaper:
+the layouts of 16 plates were the same with two and with four."""
 ROW_COST, FAR_ROW, ROWS = 0.35, 5.0, 18
 """A row further out, and from the eighteenth on, where a sheet ends."""
 LINE_COST = 0.035  # a millimetre of extension line: ten of them are as dear as a row
