@@ -3,8 +3,9 @@
 One after the other takes its cheapest place: lengths across, lengths from the shortest on, then
 leaders, then angles. Leaders taken first wall extension lines in (in a trial on 50 plates 61 lines
 through holes in place of 37). Then each is looked at once more among all others, and what stands
-badly takes a place where little is in its way, and that little another one; what is dearer than before
-is taken back. The work is counted, not timed, so that the same part is always laid out the same.
+badly takes a place where little is in its way, and that little another one; what is dearer than
+before is taken back. The work is counted, not timed, so that the same part is always laid out the
+same.
 """
 
 from __future__ import annotations
