@@ -1,4 +1,42 @@
-"""The inspection of a whole part: everything measured, as one value, as JSON and as text."""
+"""The inspection of a whole part: everything measured, as one value, as JSON and as text.
+
+`Inspection.as_dict` is what ``sketcher inspect FILE --json`` writes, in the part's unit and in
+degrees, at full precision:
+
+``name``, ``unit``, ``sound``, ``state``, ``freedoms``
+    `sound` is true without findings; `state` is ``bound``, ``loose`` or ``clashing``.
+``doubtful``
+    Of each doubt its `ids`, and of the part taken (`taken`) and the other one (`other`) the
+    `sides`, `points` and `radii` that differ.
+``loose``, ``doubled``, ``clashes``
+    ``{"point", "directions"}``; ids said twice that agree (told, no finding); sets of ids that
+    cannot all hold.
+``dimensions``
+    `id, kind, of, wanted, actual, residual, drives, limits, within`; `limits` are the dimension's
+    own or the drawing's general ones.
+``joints``
+    `at, between, state, gap, angle_deg, residual, bound`; `angle_deg` is the break of direction,
+    180 folds back; `residual` is null where tangency is not meant.
+``touches``
+    Tangencies that are no joint of the outline: `id, between, at, residual, angle_deg`.
+``profile``
+    `closed` and `loops` (`curves, hole, detached, area, perimeter`); of the plate alone, without
+    what is detached: `area`, `perimeter` (all its contours), `centroid`, `second_moments` (about
+    the centroid), `bounds`, `mass` (kg); `strays`, `overlaps`, `crossings`; `more` where further
+    ones of these are not named.
+``symmetry``
+    Of the first mirror, null without one; its `others` holds a second mirror.
+``cutting``
+    Advice: `rule, process, where, found, wanted, at, why`; lengths in the part's unit; none with
+    `profile.more`.
+``findings``
+    `code, where, found, wanted, ids, at, text`; the codes are the keys of `findings.CODES`.
+``points``, ``radii``
+    Solved points by id; radii of arcs and circles by id.
+
+Pieces are named as in `sketcher.part.image_id`: ``e1'`` is the reflection of ``e1``, ``h1#3`` the
+third further instance of ``h1``.
+"""
 
 from __future__ import annotations
 

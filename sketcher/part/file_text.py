@@ -1,6 +1,48 @@
 """The file format: UTF-8 JSON, stable key order, one entry a line, so that a diff reads well.
 
-Numbers are written so that reading them gives the very same floats back.
+A part is kept in ``NAME.profile.json``. A byte order mark is read over, never written. Numbers are
+the shortest text that reads back as the same double. Everything below is checked when a file is
+read (`sketcher.part.check`); the first defect is one `FileError` with the path of keys to it
+(``curves.a1.center: no point named 'c9'``), and nothing is half read. Keys, in their order:
+
+``format``, ``version``
+    ``"part-profile"`` and ``1``; both needed.
+``name``, ``unit``, ``material``
+    Text; ``"mm"`` or ``"in"`` (needed); `name`, `thickness` in the unit, `density` in kg/m3 (left
+    out: mild steel, 3 mm or 1/8 in).
+``parameters``
+    Name to expression (text).
+``points``
+    Id to ``[x, y]`` in the unit, y up.
+``curves``
+    Id to ``{"kind": "line", "ends": [p, p]}``, ``{"kind": "arc", "ends": [p, p], "center": p,
+    "turn": "ccw" or "cw"}`` (the way from the first end to the second) or ``{"kind": "circle",
+    "center": p, "radius": r}``; each with ``"role"``: ``outline`` (left out means this), ``layout``
+    or ``axis``.
+``bindings``
+    Id to ``{"kind", "of": [ids]}`` and, where it has them, ``"value"`` (expression as typed,
+    positive), ``"side"``, ``"drives": false`` (a reference dimension) and ``"tolerance": [upper,
+    lower]``. The order is that of the ledger. A side that is left out is searched when the part is
+    first solved.
+``doubts``
+    List of ``{"sides": {binding: other side}, "points": {id: [x, y]}, "radii": {id: r}}``: other
+    parts that the sketch could mean, nobody has said which. Left out when there are none.
+``mirror``
+    ``{"axis": id of a line, "curves": "outline" or [ids]}``, a list of one or two of them, or left
+    out.
+``patterns``
+    Id to ``{"kind": "grid", "curves", "step": [across, up], "count": [columns, rows], "angle"}`` or
+    ``{"kind": "polar", "curves", "center", "count", "span"}``; steps, angle and span are
+    expressions.
+``notes``
+    List of texts.
+``drawing``
+    Settings of the sheet that differ from their defaults (fields of `sketcher.part.value.Drawing`).
+
+Ids are a letter or _, then letters, digits, _ or -, at most 64; one id names one thing among
+points, curves, bindings and patterns. Expressions are those of `sketcher.quantity.parse`. Values
+come to at least 0, radii, diameters and distances to more. Numbers stay within 1e9, texts within
+10,000 characters, a file within 64 MiB, a pattern within 10,000 instances.
 """
 
 from __future__ import annotations

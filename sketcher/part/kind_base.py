@@ -1,4 +1,18 @@
-"""What a binding kind is: its equations and sides, how it is drawn, and how it is said."""
+"""What a binding kind is: its equations and sides, how it is drawn, and how it is said.
+
+A kind says which equations its operands mean (`rows`), which unknowns it makes one (`unions`) or
+holds (`held`), and which side it only wishes to keep (`wishes`): level and plumb are substitutions
+and cannot carry a sign; a corner of a line and a round has two places and no binding of its own.
+The solver checks wishes when it has solved, puts them right (`System.mended`, `System.nearer`) and
+solves again.
+
+The rest belongs to it too: its sign (`kind_sign`, strokes in a unit box) and where that stands, the
+form of its dimension (`dimension_form`: places, direction, curve; no drawing), the prefix of its
+number, its table of general tolerances, its place among what is offered, and its phrases at the
+drawing board (`locus`, `found`, `course`, `opening`, in terms of `construction_words.Words`).
+Screen, sheet, ledger and construction order ask the kind and know none by name; a form that they do
+not know raises. A new kind is one file in `kinds/` with ``KIND = ...``.
+"""
 
 from __future__ import annotations
 

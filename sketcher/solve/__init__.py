@@ -1,12 +1,25 @@
 """Equations of a part, their solution, and what they leave free or contradict.
 
-A part is what the literature calls a geometric constraint system, solved numerically. Ours and its
-words (Hoffmann & Joan-Arinyo, "A brief on constraint solving", Computer-Aided Design and
-Applications 2(5), 2005; from memory): freedom, degree of freedom; bound, loose, clashing: well-,
-under- and over-constrained; doubled, redundant and consistent; a clash, a minimal set of
-inconsistent constraints; the construction order, a constructive solution read off the
-Dulmage-Mendelsohn decomposition; freedoms by chance of position are told apart by a witness
-configuration.
+A part is what the literature calls a geometric constraint system, solved numerically; DEVELOPERS.md
+has our words beside the literature's.
+
+Given to others: `solve(part)` and `solve_with(part, parameters, values)`, which leads values from
+what they are to what they become, return a `Solution` of the solved part and a `SolveReport`; where
+no solution is reached its part is the last good geometry under the new bindings. `Drag(part,
+points)` with ``.to({id: (x, y)})`` is the soft-target solve of a gesture; an arc's or circle's id
+drags its radius. `order.construction_order(part)` is the order in which a person would construct
+the half. The sides of a sketch are searched by `inspect.sketched.solve_sketch`, which leads
+`rivals` from above. A part is never changed here, only returned anew; nothing here judges more than
+the equations.
+
+How a half is solved, in the order of the files: `assemble` takes from the kinds the rows of all
+bindings, one block an equation; `reduce` substitutes unknowns that are one; `system` numbers the
+owners of rows: arcs, whose ends lie on them, then the driving bindings in the order of the file.
+`linear` makes the step: ``(J W J' + damping) y = rows, step = W J' y``, the smallest move; dense
+below `system.SMALL` unknowns (scipy costs half a second at the first import), else by SuperLU with
+a minimum-degree order. `newton` repeats it, damped as in Levenberg (Quarterly of Applied
+Mathematics 2, 1944) and Marquardt (J. SIAM 11, 1963; both from memory) while far. `search` and
+`walk` choose starts, `clash`, `circuit`, `freedom` and `witness` judge the outcome.
 
 The solver itself is imported when it is first asked for: the window starts without it.
 """

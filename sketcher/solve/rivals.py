@@ -5,6 +5,12 @@ itself, by the same unknown amount. Of the parts that satisfy the bindings the l
 one nearest to the sketch (least squares), and of two the log likelihood ratio is ``n/2 ln(b/a)``
 with the sums of squares a and b of their n coordinates' distances from the sketch (the unknown
 amount estimated for each; Cox & Hinkley, *Theoretical Statistics*, 1974, ch. 9, from memory).
+
+So sides are searched, not guessed: single sides are flipped with what turns along, the cheapest for
+its operands first, and solved from the solution that was flipped; of the sound parts the nearest to
+the sketch is taken. A rival of other outline within a log likelihood ratio of `LIKELY` becomes a
+`Doubt` of the part: kept in its file, and a finding until somebody confirms it or turns it (the
+edits `confirm_side`, `turn_side`). Sides that are stored are never searched.
 """
 
 from __future__ import annotations

@@ -2,6 +2,12 @@
 
 Each equation lives once as a module constant; the kinds in ``sketcher.part.kinds`` put them to use.
 `EQUATIONS` holds every one of them by its name, found by looking at the folder.
+
+Equations are signed: the side is part of the equation. An offset counts to its side, an angle is
+directed with one base and factor a sector, a radius at a tangent joint is counted along the shared
+normal. The other branch is then no solution, and Newton's method cannot end there.
+
+A new equation is one more file here, which puts it under the tests of the derivatives as well.
 """
 
 from __future__ import annotations
