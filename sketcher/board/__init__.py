@@ -1,6 +1,6 @@
 """The running program without a window: part, history, selection, picking, tools, actions.
 
-`Board.do(name, edit)` applies an edit, solves, pushes the step on the history, sends one `Change`
+`Bench.do(name, edit)` applies an edit, solves, pushes the step on the history, sends one `Change`
 to its listeners and returns what became of it. Each room says itself what it is for; its files may
 import only from the rooms before it (`tests/rules/test_imports.py` has the order).
 

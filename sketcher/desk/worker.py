@@ -2,6 +2,9 @@
 
 Whoever waits for a job waits in a loop of events: the window paints, pans and zooms, and the job
 can be stopped; what would change the part is refused until it is done (see `gate`).
+
+So a tool stays a straight line of calls. The last edit, the one that is waited for too, is in the
+recovery copy before anything is handed over.
 """
 
 from __future__ import annotations

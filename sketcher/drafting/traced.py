@@ -1,4 +1,7 @@
-"""What the sheet shows of dimensions that stand on layout: the outline that was traced from it."""
+"""What the sheet shows of dimensions that stand on layout: the outline that was traced from it.
+
+Lengths that only end a layout line or an axis are left out.
+"""
 
 from __future__ import annotations
 

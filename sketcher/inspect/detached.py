@@ -3,6 +3,10 @@
 A part is one piece. Contours hang together where one is a hole in the material of the other, and
 where they meet: how deep a contour lies is not to be trusted there, and the meeting is a finding of
 its own. What hangs together with the largest outside contour is the plate; all else is detached.
+
+Of equally large contours (a half that ends short of its axis) the one drawn first is the plate. All
+that is detached is told with size and place, one finding a piece whatever lies in it, and left out
+of area, moments, perimeter, bounds, mass, advice, the cut and the sheet.
 """
 
 from __future__ import annotations

@@ -8,6 +8,9 @@ The direction at an end is known only as well as the points: a place that is off
 a line of length ``l`` by ``tol / l`` and the tangent of an arc of radius ``r`` by ``tol / r``. The
 sum of both, with ``tol`` a billionth of the size, is the numerical floor: a smaller break of
 direction counts as none.
+
+Above that floor and below `NEAR` an unbound joint is near-tangent, however it came about: a joint
+that is meant to be tangent should be bound so.
 """
 
 from __future__ import annotations

@@ -1,4 +1,8 @@
-"""What each dimension should be, what it is, and whether that is within its limits."""
+"""What each dimension should be, what it is, and whether that is within its limits.
+
+A reference value agrees as far as it is printed: half of its last decimal; of whole numbers and
+expressions half of `LAST_PLACE`.
+"""
 
 from __future__ import annotations
 

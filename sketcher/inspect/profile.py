@@ -1,4 +1,8 @@
-"""The outline of the whole part: closed contours, exact area and moments, and what spoils them."""
+"""The outline of the whole part: closed contours, exact area and moments, and what spoils them.
+
+What follows from a curve drawn twice is not told beside it: a stray that lies over another curve is
+an overlap and no stray, and its ends are open only where they stick out.
+"""
 
 from __future__ import annotations
 

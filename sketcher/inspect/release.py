@@ -2,6 +2,12 @@
 
 A part with a finding is cut only when somebody who knows of it says so by its code. What no cutter
 can make stays refused however it is named. What lies detached is left out where it is named.
+
+So a loose part, or a fold (a horn of no width; some shapes have one), can be cut by somebody who
+knows of it: with ``--despite`` on the command line, after a question that tells the findings in the
+window, where going on is never the default. `NEVER_CUT` is what no cutter can make: an outline that
+is open, stray, doubled or crosses itself, and bindings that do not hold. Naming ``detached`` writes
+the plate alone, cut and sheet; without it both are refused, for neither is what was drawn.
 """
 
 from __future__ import annotations

@@ -1,4 +1,9 @@
-"""The regions of a part's half: its layout and outline curves, closed by the axis."""
+"""The regions of a part's half: its layout and outline curves, closed by the axis.
+
+A mirror's axis closes regions without bounds, without a mirror every axis does as drawn; what lies
+on it becomes no outline. One use of the trace tool keeps to the regions as they were when it was
+taken in hand.
+"""
 
 from __future__ import annotations
 

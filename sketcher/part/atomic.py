@@ -1,4 +1,9 @@
-"""Reading and writing a file so that it is the old one or the new one, never half of one."""
+"""Reading and writing a file so that it is the old one or the new one, never half of one.
+
+And a saved file is still the same file (see `write_bytes`). Where it has to be written into and
+that is cut short, it is a beginning of the copy beside it, and reading it gives the copy; under its
+other names in other folders it does not.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""Images that are curves of their own, bound to what they reflect."""
+"""Images that are curves of their own, bound to what they reflect.
+
+They are bound point by point, less one condition an arc: an arc with its center on the axis would
+otherwise say one thing twice. Equal radii, tangencies or an equal length take the place.
+"""
 
 from __future__ import annotations
 

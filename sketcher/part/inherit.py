@@ -10,6 +10,9 @@ Every new end has two unknowns and every new arc one, its radius; each gets exac
 - where such arcs close in a ring (a curved slot), or hang between two things that stand already,
   the tangencies fix one center too: that arc gets a center of its own, kept on the line of the two
   centers, or an equal radius.
+
+So traced outline says each thing once. No edit solves; what the solver still finds said twice
+`board.mending.redundancy` takes back.
 """
 
 from __future__ import annotations

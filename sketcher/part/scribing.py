@@ -2,6 +2,9 @@
 
 A scribed line is as long as the line that it was scribed from: its ends stand square over the ends
 of the other, so that scribing leaves no freedom and one value lengthens the whole family.
+
+Square means plumb or level where that is what it means. A slope ends at a run, a rise or a length,
+and a start that no snap holds is counted from the zero.
 """
 
 from __future__ import annotations

@@ -3,6 +3,9 @@
 The rule: a dimension keeps the meaning that the paper gave it. Where an end moves along its curve,
 the place that it left stays as a layout point on the curve as long as a dimension names it, and
 the length of the line becomes the distance between the two places that it was.
+
+A line's own length is such a dimension. A lost corner stays on both curves (`lost_corner`), so that
+deleting the fillet with healing gives the part back exactly.
 """
 
 from __future__ import annotations

@@ -1,4 +1,9 @@
-"""From the drawn half to the whole part: geometry values, pattern instances and the reflection."""
+"""From the drawn half to the whole part: geometry values, pattern instances and the reflection.
+
+An image that would lie on a curve that is there is left out, whatever the reason: on the axis,
+across it, or an instance of a pattern that is symmetric about it. Two axes are reflected one after
+the other; with square axes the order does not matter.
+"""
 
 from __future__ import annotations
 

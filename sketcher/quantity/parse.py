@@ -16,6 +16,9 @@ What it reads
   ``asin acos atan`` (in degrees), ``pi``.
 
 A sign binds looser than a power (``-2^2`` is -4) and a power groups from the right.
+
+Why the hyphen is read so: a rule by the part's unit alone would turn ``wall-1/2`` or ``8-1/3`` into
+sums, and a rule by spaces alone would cut metric ``8-1/2``.
 """
 
 from __future__ import annotations

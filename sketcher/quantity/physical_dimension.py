@@ -1,4 +1,8 @@
-"""What a number measures: a length, an angle, a product of them, or nothing yet."""
+"""What a number measures: a length, an angle, a product of them, or nothing yet.
+
+A number without a unit is bare until it is added to something or reaches its field: so a parameter
+needs no declared kind, and ``t/t`` in place of a length is caught.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,10 @@
-"""What a person writes off a paper drawing, where that is not what the signs alone say."""
+"""What a person writes off a paper drawing, where that is not what the signs alone say.
+
+A fraction alone is an inch size whatever the unit of the part, for on paper millimetres are
+decimal. Typed in millimetres without a unit (``9/32``, ``1 5/8``, denominators of a rule) it is
+refused; ``85/2`` and ``3 - 1/2`` are sums. Files keep what they hold, and a parameter may be a
+ratio.
+"""
 
 from __future__ import annotations
 

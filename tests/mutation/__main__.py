@@ -3,6 +3,12 @@
 Draws mutants of each folder with a fixed seed, tries each on that folder's default tests and
 prints how many die. Results are kept below the results folder as they come, so that a run can go
 on where it stopped (`--resume`) or try again only what survived (`--survivors`).
+
+``pip install -e '.[mutation]'`` brings mutmut, whose operators are used, for they come as values.
+Of each folder 300 mutants are drawn; each is a fork, and only the tests that reach the changed
+statement run, quickest first. At least 85 % must die. `judged.toml` names the mutants that are
+equivalent, which are set aside, and those that stay alive, each with the reason. A stage or a tuned
+constant that no test needs goes.
 """
 
 from __future__ import annotations

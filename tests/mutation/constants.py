@@ -3,6 +3,8 @@
 Each number that a module of a folder names in capitals is doubled and halved, one at a time, and
 those of the folder's default tests that run a function which uses it run, quickest first, until one
 fails. What no test notices is printed, with the reason where `judged.toml` gives one (`constants`).
+
+A tuned number has a test on either side of it.
 """
 
 from __future__ import annotations

@@ -1,4 +1,8 @@
-"""The inspection record on the desk: what was measured, kept in a CSV file beside the part."""
+"""The inspection record on the desk: what was measured, kept in a CSV file beside the part.
+
+That is ``NAME.record.csv`` beside ``NAME.profile.json``, with the columns of
+`drafting.record.COLUMNS`, of which only `id` and `measured` are read back.
+"""
 
 from __future__ import annotations
 

@@ -1,4 +1,8 @@
-"""What an edit would do, shown before it is done."""
+"""What an edit would do, shown before it is done.
+
+A trial runs the edit on the part as it stands and compares pieces, images included; so preview and
+result cannot differ. What was typed stays ready for the next place.
+"""
 
 from __future__ import annotations
 

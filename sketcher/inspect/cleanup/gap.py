@@ -1,4 +1,9 @@
-"""Ends that nearly meet: short of each other, or a little past the curve they should end on."""
+"""Ends that nearly meet: short of each other, or a little past the curve they should end on.
+
+Of two loose ends the unnamed one moves: a gap between an end that bindings name and one that none
+names closes at the first; between equals both curves keep their direction and meet in a corner.
+What crosses the whole outline is named and left.
+"""
 
 from __future__ import annotations
 
