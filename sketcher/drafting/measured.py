@@ -16,6 +16,7 @@ from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
 from sketcher.inspect.detached import without_detached
 from sketcher.part import dimension_form
+from sketcher.part.curve_questions import center_of
 from sketcher.part.dimension_form import Linear, Radial, unknown_form
 from sketcher.part.instances import places
 from sketcher.part.kinds import KINDS
@@ -224,8 +225,7 @@ class _Reader:
         for pattern in self.part.patterns.values():
             if isinstance(pattern, PolarPattern) and pattern.center in ends:
                 other = ends[ends[0] == pattern.center]
-                if any(getattr(self.part.curves[c], "center", None) == other
-                       for c in pattern.curves):
+                if any(center_of(self.part.curves[c]) == other for c in pattern.curves):
                     center, hole = (self.part.points[p] for p in (pattern.center, other))
                     circle = self.view.curve(Circle(center, dist(center, hole)))
                     return circle if isinstance(circle, Circle) else None

@@ -19,7 +19,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
-from sketcher.part.value import CircleCurve, LineCurve, Part, Turn
+from sketcher.part.value import CircleCurve, LineCurve, Part, PolarPattern, Turn
 from sketcher.part.wanted import parameter_values
 from sketcher.part.whole import curve_at
 from sketcher.quantity.format import exact
@@ -151,7 +151,7 @@ def leave(draft: Draft, point: str, curve: str, keep: bool = False) -> None:
 def point_in_use(draft: Draft, point: str) -> bool:
     """Tell whether a curve or the center of a pattern names a point."""
     return any(point in curve.points for curve in draft.curves.values()) or any(
-        pattern.kind == "polar" and getattr(pattern, "center", None) == point
+        isinstance(pattern, PolarPattern) and pattern.center == point
         for pattern in draft.patterns.values()
     )
 

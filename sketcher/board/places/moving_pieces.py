@@ -15,7 +15,7 @@ import numpy as np
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve, Line
 from sketcher.part.mirror import Reflector, reflector, taken
-from sketcher.part.value import CircleCurve, Part
+from sketcher.part.value import CircleCurve, Part, PolarPattern
 from sketcher.part.whole import Piece, curve_value, drawn_pieces, middle, whole
 
 if TYPE_CHECKING:
@@ -112,7 +112,8 @@ class Pieces:
         steering = {mirror.axis for mirror in part.mirrors}
         for pattern in part.patterns.values():
             steering.update(pattern.curves)
-            steering.add(getattr(pattern, "center", ""))
+            if isinstance(pattern, PolarPattern):
+                steering.add(pattern.center)
         return not steering.isdisjoint(names) or (
             bool(part.mirrors) and not self._tables.lost.isdisjoint(names))
 

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from sketcher.geometry.curves import XY
+from sketcher.part.curve_questions import center_of
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import LoosePoint, SolveReport
 
@@ -53,7 +54,7 @@ class MarkedPoints:
         fresh = was is None or not same or was.curves is not part.curves
         if fresh:
             rows = {name: row for row, name in enumerate(part.points)}
-            centers = dict.fromkeys(getattr(c, "center", None) for c in part.curves.values())
+            centers = dict.fromkeys(map(center_of, part.curves.values()))
             self.centers = np.array([rows[n] for n in centers if n is not None], int)
         if fresh or report.loose is not self._told:
             self._told = report.loose
