@@ -11,6 +11,15 @@ from sketcher.geometry.curves import XY, Arc, Circle
 def circle_through(a: XY, b: XY, c: XY) -> Circle:
     """Return the circle through three points.
 
+    Parameters
+    ----------
+    a, b, c : (float, float)
+        In one unit.
+
+    Returns
+    -------
+    Circle
+
     Raises
     ------
     GeometryError
@@ -29,7 +38,22 @@ def circle_through(a: XY, b: XY, c: XY) -> Circle:
 
 
 def arc_through(start: XY, middle: XY, end: XY) -> Arc:
-    """Return the arc from `start` through `middle` to `end`."""
+    """Return the arc from `start` through `middle` to `end`.
+
+    Parameters
+    ----------
+    start, middle, end : (float, float)
+        In one unit.
+
+    Returns
+    -------
+    Arc
+
+    Raises
+    ------
+    GeometryError
+        When the points are in line, or two of them agree.
+    """
     ring = circle_through(start, middle, end)
     turn = (middle[0] - start[0]) * (end[1] - start[1]) - (middle[1] - start[1]) * (
         end[0] - start[0]
@@ -41,6 +65,21 @@ def arc_of_radius(
     start: XY, end: XY, radius: float, ccw: bool = True, long_way: bool = False
 ) -> Arc:
     """Return the arc of a radius between two ends: the short way round, or the long way.
+
+    Parameters
+    ----------
+    start, end : (float, float)
+        In one unit.
+    radius : float
+        In that unit.
+    ccw : bool
+        Whether it turns counter-clockwise from `start` to `end`.
+    long_way : bool
+        True for a sweep of half a turn or more.
+
+    Returns
+    -------
+    Arc
 
     Raises
     ------
@@ -68,6 +107,17 @@ def arc_of_radius(
 def arc_from_tangent(start: XY, direction: XY, end: XY) -> Arc:
     """Return the arc that leaves `start` in a direction and ends at `end`.
 
+    Parameters
+    ----------
+    start, end : (float, float)
+        In one unit.
+    direction : (float, float)
+        Of any length but zero.
+
+    Returns
+    -------
+    Arc
+
     Raises
     ------
     GeometryError
@@ -90,7 +140,24 @@ def bulge(arc: Arc) -> float:
 
 
 def arc_from_bulge(start: XY, end: XY, value: float) -> Arc:
-    """Return the arc between two ends with a bulge other than zero."""
+    """Return the arc between two ends with a bulge other than zero.
+
+    Parameters
+    ----------
+    start, end : (float, float)
+        In one unit.
+    value : float
+        Tangent of a quarter of the sweep, positive counter-clockwise (see `bulge`).
+
+    Returns
+    -------
+    Arc
+
+    Raises
+    ------
+    GeometryError
+        When the bulge is zero or the ends agree.
+    """
     dx, dy = end[0] - start[0], end[1] - start[1]
     if value == 0.0 or dx == dy == 0.0:
         raise GeometryError("bulge", "of zero, or between equal ends, makes no arc")

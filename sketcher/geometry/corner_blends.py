@@ -84,7 +84,20 @@ def fillet(a: Curve, b: Curve, radius: float, near: XY | None = None) -> Fillet:
 
 
 def fillets(a: Curve, b: Curve, radius: float) -> tuple[Fillet, ...]:
-    """Return every fillet of a radius between the two curves, those that extend least first."""
+    """Return every fillet of a radius between the two curves, those that extend least first.
+
+    Parameters
+    ----------
+    a, b : Curve
+        In one unit.
+    radius : float
+        In that unit.
+
+    Returns
+    -------
+    tuple of Fillet
+        Each with both curves trimmed or extended to it; empty where none fits.
+    """
     return tuple(f for f, _, _ in sorted(_fillets(a, b, radius), key=lambda f: (f[1], -_kept(f))))
 
 
@@ -144,6 +157,18 @@ def corner_of(a: Curve, b: Curve, near: XY | None = None) -> XY:
     """Return the place where two curves meet, extended where needed.
 
     A shared end comes first, then a place on both, then the one nearest `near` or the curves.
+
+    Parameters
+    ----------
+    a, b : Curve
+        In one unit.
+    near : (float, float), optional
+        A place near the corner that is meant, in that unit.
+
+    Returns
+    -------
+    (float, float)
+        In that unit.
 
     Raises
     ------

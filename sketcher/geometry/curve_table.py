@@ -151,6 +151,18 @@ def pairs_between(
     """Yield, in portions, the pairs of a box among `ones` and one among `others` that come near.
 
     As in `pairs`, both count as grown by `margin`; in no particular order.
+
+    Parameters
+    ----------
+    ones, others : float array, shape (n, 4) and (m, 4)
+        Boxes as left, bottom, right, top.
+    margin : float
+        Length in the boxes' unit.
+
+    Returns
+    -------
+    iterator of (int array, int array), both of shape (k,)
+        Rows of `ones` and of `others`; each pair comes once.
     """
     # Along the axis on which fewer of them stand side by side.
     turned = ones[:, [1, 0, 3, 2]], others[:, [1, 0, 3, 2]]

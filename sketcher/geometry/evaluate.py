@@ -116,13 +116,38 @@ def joint_angle(a: Curve, b: Curve, at: XY) -> float:
 
     Zero is a smooth passage from one curve into the other, pi a fold straight back. Each curve is
     taken at that of its ends which lies nearer `at`, whichever way it runs.
+
+    Parameters
+    ----------
+    a, b : Curve
+        In one unit.
+    at : (float, float)
+        About where they meet, in that unit.
+
+    Returns
+    -------
+    float
+        Radians.
     """
     out_a, out_b = _outward(a, at), _outward(b, at)
     return abs(turn((-out_a[0], -out_a[1]), out_b))
 
 
 def crossing_angle(a: Curve, b: Curve, at: XY) -> float:
-    """Return the angle in [0, pi/2] between the tangent lines of two curves at `at`."""
+    """Return the angle in [0, pi/2] between the tangent lines of two curves at `at`.
+
+    Parameters
+    ----------
+    a, b : Curve
+        In one unit.
+    at : (float, float)
+        A place on both, in that unit.
+
+    Returns
+    -------
+    float
+        Radians.
+    """
     angle = abs(turn(direction_at(a, at), direction_at(b, at)))
     return min(angle, pi - angle)
 
@@ -151,19 +176,64 @@ def reversed_curve(curve: C) -> C:
 
 
 def moved(curve: C, dx: float, dy: float) -> C:
-    """Return the curve moved by (`dx`, `dy`)."""
+    """Return the curve moved by (`dx`, `dy`).
+
+    Parameters
+    ----------
+    curve : Curve
+    dx, dy : float
+        In the curve's unit, y up.
+
+    Returns
+    -------
+    Curve
+        Of the same kind, travelled the same way.
+    """
     return _mapped(curve, 1.0, 0.0, dx, dy)
 
 
 def rotated(curve: C, angle: float, about: XY = (0.0, 0.0)) -> C:
-    """Return the curve turned counter-clockwise by `angle` radians about a point."""
+    """Return the curve turned counter-clockwise by `angle` radians about a point.
+
+    Parameters
+    ----------
+    curve : Curve
+    angle : float
+        Radians.
+    about : (float, float)
+        In the curve's unit.
+
+    Returns
+    -------
+    Curve
+        Of the same kind, travelled the same way.
+    """
     c, s = cos(angle), sin(angle)
     x, y = about
     return _mapped(curve, c, s, x - c * x + s * y, y - s * x - c * y)
 
 
 def scaled(curve: C, factor: float, about: XY = (0.0, 0.0)) -> C:
-    """Return the curve scaled by a `factor` above zero about a point."""
+    """Return the curve scaled by a `factor` above zero about a point.
+
+    Parameters
+    ----------
+    curve : Curve
+    factor : float
+        Ratio of lengths.
+    about : (float, float)
+        What stays in its place, in the curve's unit.
+
+    Returns
+    -------
+    Curve
+        Of the same kind, travelled the same way.
+
+    Raises
+    ------
+    GeometryError
+        When the factor is not above zero.
+    """
     if not factor > 0.0:
         raise GeometryError("factor", f"{factor:g} is not above zero", "give a positive factor")
     return _mapped(curve, factor, 0.0, about[0] * (1.0 - factor), about[1] * (1.0 - factor))
@@ -210,6 +280,18 @@ def piece(curve: Curve, t0: float, t1: float) -> Line | Arc:
     """Return the part between two parameters, travelled from `t0` to `t1`.
 
     A part of a circle is an arc; `t1` less than `t0` runs the other way round.
+
+    Parameters
+    ----------
+    curve : Curve
+    t0, t1 : float
+        Parameters, by length from 0 at the start to 1 at the end; beyond them the curve is
+        extended.
+
+    Returns
+    -------
+    Line or Arc
+        A line from a line, else an arc.
 
     Raises
     ------

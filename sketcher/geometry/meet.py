@@ -78,6 +78,18 @@ def overlap(a: Curve, b: Curve, tol: float | None = None) -> tuple[Curve, ...]:
     """Return the pieces longer than `tol` that lie on both curves, travelled as `a` is.
 
     Two equal circles share a circle; two arcs of one circle may share two pieces.
+
+    Parameters
+    ----------
+    a, b : Curve
+        In one unit.
+    tol : float, optional
+        Length in that unit; 1e-9 of the size of both by default.
+
+    Returns
+    -------
+    tuple of Curve
+        In the order along `a`; empty where they share nothing or only places (see `meet`).
     """
     tol = tolerance((a, b)) if tol is None else tol
     if not same_carrier(a, b, tol) or not a.length or not b.length:
@@ -110,6 +122,14 @@ def same_carrier(a: Curve, b: Curve, tol: float) -> bool:
     """Return whether the two curves run along one line or round one circle, within `tol`.
 
     Lines are measured at their ends: the ends of the shorter must lie within `tol` of the longer.
+
+    Parameters
+    ----------
+    a, b : Curve
+        In one unit; whether they reach each other does not matter.
+    tol : float
+        Length in that unit; for rounds the distance of the centers plus the difference of the
+        radii.
     """
     if isinstance(a, Line):
         if not isinstance(b, Line):

@@ -68,6 +68,19 @@ def meetings_between(table: CurveTable, first: int, tol: float) -> Iterator[Meet
     """Yield, in portions, the meetings of the first curves of a table with the ones behind them.
 
     `a` is an index below `first`, `b` one from there on.
+
+    Parameters
+    ----------
+    table : CurveTable
+    first : int
+        How many curves of the table come first.
+    tol : float
+        Length in the table's unit below which two places are one.
+
+    Returns
+    -------
+    iterator of Meetings
+        A portion each; who waits may be stopped between two of them.
     """
     near = pairs_between(table.boxes[:first], table.boxes[first:], tol)
     yield from _in_portions(table, ((i, j + first) for i, j in near), tol)
@@ -84,7 +97,21 @@ def _in_portions(
 
 
 def meet_pairs(table: CurveTable, i: Ints, j: Ints, tol: float) -> Meetings:
-    """Return the meetings of the curves ``i[k]`` and ``j[k]``, all bounded."""
+    """Return the meetings of the curves ``i[k]`` and ``j[k]``, all bounded.
+
+    Parameters
+    ----------
+    table : CurveTable
+    i, j : int array, shape (k,)
+        Rows of the table.
+    tol : float
+        Length in the table's unit below which two places are one.
+
+    Returns
+    -------
+    Meetings
+        Any number for each pair.
+    """
     shared = same_carrier(table, i, j, tol)
     places = _places(table, i, j, np.flatnonzero(~shared), tol)
     ends = _ends(table, i, j, tol)
@@ -112,7 +139,20 @@ def meet_pairs(table: CurveTable, i: Ints, j: Ints, tol: float) -> Meetings:
 
 
 def same_carrier(table: CurveTable, i: Ints, j: Ints, tol: float) -> Bools:
-    """Return which pairs run along one line or round one circle (see `meet.same_carrier`)."""
+    """Return which pairs run along one line or round one circle (see `meet.same_carrier`).
+
+    Parameters
+    ----------
+    table : CurveTable
+    i, j : int array, shape (k,)
+        Rows of the table.
+    tol : float
+        Length in the table's unit.
+
+    Returns
+    -------
+    bool array, shape (k,)
+    """
     flip = table.length[i] < table.length[j]
     long, short = np.where(flip, j, i), np.where(flip, i, j)
     ux, uy = table.direction[long].T

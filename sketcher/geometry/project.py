@@ -41,7 +41,24 @@ def parameter_at(curve: Curve, point: XY) -> float:
 
 
 def nearest(curve: Curve, point: XY, bounded: bool = True) -> Nearest:
-    """Return the nearest place on the curve, or with ``bounded=False`` on its unbounded carrier."""
+    """Return the nearest place on the curve, or with ``bounded=False`` on its unbounded carrier.
+
+    Parameters
+    ----------
+    curve : Curve
+        Line, arc or circle, in any unit of length.
+    point : (float, float)
+        In the curve's unit.
+    bounded : bool
+        False takes a line as unbounded and an arc as its full circle.
+
+    Returns
+    -------
+    Nearest
+        `parameter` is 0 to 1 on a bounded curve and may lie outside on a carrier; `distance` is in
+        the
+        curve's unit, never negative.
+    """
     t = parameter_at(curve, point)
     if bounded and not isinstance(curve, Circle):
         if isinstance(curve, Arc) and not 0.0 <= t <= 1.0:
@@ -55,7 +72,22 @@ def nearest(curve: Curve, point: XY, bounded: bool = True) -> Nearest:
 
 
 def distance(curve: Curve, point: XY, bounded: bool = True) -> float:
-    """Return the distance of `point` from the curve, or from its unbounded carrier."""
+    """Return the distance of `point` from the curve, or from its unbounded carrier.
+
+    Parameters
+    ----------
+    curve : Curve
+        Line, arc or circle, in any unit of length.
+    point : (float, float)
+        In the curve's unit.
+    bounded : bool
+        False takes a line as unbounded and an arc as its full circle.
+
+    Returns
+    -------
+    float
+        In the curve's unit, never negative.
+    """
     if not bounded or isinstance(curve, Circle):
         return abs(signed_distance(curve, point))
     if isinstance(curve, Arc) and 0.0 <= parameter_at(curve, point) <= 1.0:
@@ -81,6 +113,14 @@ def in_sweep(arc: Arc, point: XY, tol: float = 0.0) -> bool:
     """Return whether the ray from the center to `point` meets the arc, ends included.
 
     `tol` is a length along the arc that is allowed beyond either end.
+
+    Parameters
+    ----------
+    arc : Arc
+    point : (float, float)
+        In the arc's unit; how far it is from the center does not matter.
+    tol : float
+        Length along the arc, in its unit.
     """
     t = parameter_at(arc, point)
     slack = tol / arc.length if arc.length else 0.0

@@ -40,6 +40,18 @@ class TouchCircle(NamedTuple):
 def circles_of_radius(a: Touched, b: Touched, radius: float) -> tuple[TouchCircle, ...]:
     """Return every circle of a radius that touches both `a` and `b`.
 
+    Parameters
+    ----------
+    a, b : Line, Circle, Arc or (float, float)
+        Lines are unbounded, an arc stands for its circle; in one unit.
+    radius : float
+        In that unit.
+
+    Returns
+    -------
+    tuple of TouchCircle
+        Empty where none fits.
+
     Raises
     ------
     GeometryError
@@ -63,6 +75,16 @@ def circles_touching(a: Touched, b: Touched, c: Touched) -> tuple[TouchCircle, .
 
     The given circles themselves are no solutions. Three things that let infinitely many circles
     through (three parallel lines, concentric circles) give none.
+
+    Parameters
+    ----------
+    a, b, c : Line, Circle, Arc or (float, float)
+        Lines are unbounded, an arc stands for its circle; in one unit.
+
+    Returns
+    -------
+    tuple of TouchCircle
+        None twice.
 
     Notes
     -----
@@ -91,7 +113,26 @@ def circles_touching(a: Touched, b: Touched, c: Touched) -> tuple[TouchCircle, .
 
 
 def contact(circle: Circle, touched: Touched, side: Side) -> XY:
-    """Return the place where `circle` touches a line, circle or point on the given side."""
+    """Return the place where `circle` touches a line, circle or point on the given side.
+
+    Parameters
+    ----------
+    circle : Circle
+    touched : Line, Circle, Arc or (float, float)
+        In the circle's unit.
+    side : str
+        As a solution says it; only ``around`` makes a difference, for rounds.
+
+    Returns
+    -------
+    (float, float)
+        In that unit; of a point the point itself.
+
+    Raises
+    ------
+    GeometryError
+        When both are rounds about one center.
+    """
     x, y = circle.center
     if isinstance(touched, tuple):
         return touched

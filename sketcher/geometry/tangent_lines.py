@@ -50,6 +50,18 @@ def common_tangents(
     Circles that touch have a common tangent without length at their place of contact, which is
     left out when its length is at most `tol`. A circle of radius zero stands for a point.
 
+    Parameters
+    ----------
+    first, second : Circle or Arc
+        An arc stands for its circle; in one unit.
+    tol : float
+        Length in that unit.
+
+    Returns
+    -------
+    tuple of CommonTangent
+        Up to two outer ones, then up to two inner ones.
+
     Raises
     ------
     GeometryError

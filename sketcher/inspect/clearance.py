@@ -31,6 +31,18 @@ def narrowest(a: Curve, b: Curve, apart: bool = False) -> Narrow:
     """Return the narrowest place between two bounded curves; width 0 where they meet.
 
     `apart` says that they are known not to meet, which saves the search for it.
+
+    Parameters
+    ----------
+    a, b : Curve
+        In one unit.
+    apart : bool
+        Known not to meet.
+
+    Returns
+    -------
+    Narrow
+        Width and both places in that unit, with their parameters.
     """
     meetings = () if apart else meet(a, b)
     if meetings:

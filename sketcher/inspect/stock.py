@@ -123,7 +123,18 @@ class Stock:
     def too_narrow(
         self, rule: str, necks: Iterable[Neck], wanted: Callable[[Process], float], why: str
     ) -> Iterator[Advice]:
-        """Yield advice for each of these necks and each process that wants it wider."""
+        """Yield advice for each of these necks and each process that wants it wider.
+
+        Parameters
+        ----------
+        rule : str
+            Name of the rule that asks.
+        necks : iterable of Neck
+        wanted : callable
+            From a process to the least width, in the part's unit; 0 where it does not mind.
+        why : str
+            Reason that goes with the advice.
+        """
         limits = [(process, wanted(process)) for process in self.processes]
         for neck in necks:
             for process, least in limits:

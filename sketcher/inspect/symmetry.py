@@ -86,6 +86,22 @@ def symmetries_of(
 ) -> tuple[Symmetry, ...]:
     """Return what the inspection says about each mirror, in the order of the part.
 
+    Parameters
+    ----------
+    part : Part
+        The solved part.
+    pieces : sequence of Piece
+        Its curves with all images.
+    joints : sequence of Joint
+        Of the whole outline.
+    tol : float
+        Length in the part's unit below which two places are one.
+
+    Returns
+    -------
+    tuple of Symmetry
+        One for each mirror; none without.
+
     Raises
     ------
     GeometryError

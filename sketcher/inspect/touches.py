@@ -43,6 +43,15 @@ def touches_of(part: Part, joints: Sequence[Joint], tol: float) -> tuple[Touch, 
     """Return the tangencies that are no joints of the outline, in the order of the ledger.
 
     Layout curves count too: a scribed circle that touches an edge places that edge.
+
+    Parameters
+    ----------
+    part : Part
+        The solved part.
+    joints : sequence of Joint
+        Of the whole outline.
+    tol : float
+        Length in the part's unit up to which a tangency holds.
     """
     joined = {frozenset(joint.between) for joint in joints if joint.bound}
     shapes = half(part)

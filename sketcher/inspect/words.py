@@ -28,7 +28,17 @@ def angle(degrees: float) -> str:
 
 
 def amount(value: float, quantity: str | None, unit: str) -> str:
-    """Return a length or an angle, whichever `quantity` says."""
+    """Return a length or an angle, whichever `quantity` says.
+
+    Parameters
+    ----------
+    value : float
+        In the part's unit, or in degrees.
+    quantity : str or None
+        ``angle``; all else is a length.
+    unit : str
+        ``mm`` or ``in``.
+    """
     return angle(value) if quantity == "angle" else length(value, unit)
 
 
@@ -52,5 +62,14 @@ def some(ids: Sequence[str], most: int = 3) -> str:
 
 
 def plural(number: int, one: str, many: str = "") -> str:
-    """Return ``1 hole`` or ``3 holes``."""
+    """Return ``1 hole`` or ``3 holes``.
+
+    Parameters
+    ----------
+    number : int
+    one : str
+        The word for one of them.
+    many : str
+        The word for several, where adding an s does not make it.
+    """
     return f"{number} {one if number == 1 else many or one + 's'}"

@@ -131,7 +131,15 @@ def _changed(was: Part, now: Part) -> set[str]:
 
 
 def summary(done: int, left: int, dropped: list[str]) -> str:
-    """Return what a clean-up did, in one sentence."""
+    """Return what a clean-up did, in one sentence.
+
+    Parameters
+    ----------
+    done, left : int
+        Defects that were mended, and that are still there.
+    dropped : list of str
+        Ids of bindings that went with them; each is told once.
+    """
     said = "nothing to clean up" if not done and not left else f"mended {done}"
     if left:
         said += f", {left} left"
