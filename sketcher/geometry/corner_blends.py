@@ -97,6 +97,11 @@ def fillets(a: Curve, b: Curve, radius: float) -> tuple[Fillet, ...]:
     -------
     tuple of Fillet
         Each with both curves trimmed or extended to it; empty where none fits.
+
+    Raises
+    ------
+    GeometryError
+        When the radius is not above zero.
     """
     return tuple(f for f, _, _ in sorted(_fillets(a, b, radius), key=lambda f: (f[1], -_kept(f))))
 
