@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any
 
 import numpy as np
 
@@ -14,19 +13,7 @@ RIDGE = 1e-13
 """Regulariser relative to the largest diagonal entry: rows that follow from others stay harmless,
 and directions whose singular value is above 1e-5 of the largest are solved in one step."""
 
-PANEL = 2
-"""Columns that SuperLU factors at a time. Chains of curves fill little: for 2,000 its usual 20
-take 1.7 times as long; 1 is as quick. Grids and dense blocks take the same time with 2 and 20."""
-
 Apply = Callable[[Array], Array]
-
-
-def _heavy(matrix: Any, weights: Array) -> Any:
-    """Matrix with each row times its weight, in the format that it has."""
-    if isinstance(matrix, np.ndarray):
-        return matrix * weights[:, None]
-    entries = matrix.data * np.repeat(weights, np.diff(matrix.indptr))
-    return type(matrix)((entries, matrix.indices, matrix.indptr), shape=matrix.shape)
 
 
 class Rows:
@@ -39,60 +26,60 @@ class Rows:
     def __init__(
         self, system: System, x: Array, values: Array | None = None, weights: Array | None = None
     ) -> None:
-        self.weights = weights
+        self.system, self.weights = system, weights
         self.small = system.small
-        self.jacobian: Any = (
-            system.dense_jacobian(x, values) if self.small else system.jacobian(x, values))
-        flat = self.jacobian.T if self.small else system.transposed(self.jacobian)
-        # W J': the weights go to the rows of the transpose
-        self.transposed = flat if weights is None else _heavy(flat, weights)
-        self.normal = self.jacobian @ self.transposed
+        if self.small:
+            self.jacobian = system.dense_jacobian(x, values)
+            flat = self.jacobian.T
+            # W J': the weights go to the rows of the transpose
+            self.transposed = flat if weights is None else flat * weights[:, None]
+            self.normal = self.jacobian @ self.transposed
+        else:
+            self.entries = system.entries(x, values)
+            self.normal = system.normal.product(self.entries, weights)
         self.most = float(self.normal.diagonal().max(initial=0.0)) or 1.0
         self._undamped: Apply | None = None
 
     def factor(self, damping: float = 0.0) -> Apply:
         """Return a function that solves with the damped normal matrix."""
         ridge = damping + RIDGE * self.most
+        # nothing returned from here knows these rows, which keep it: a circle would hold every
+        # factorisation until the next look for garbage, and the next one would need fresh memory
         if self.small:
             matrix = self.normal.copy()
             matrix.flat[:: len(matrix) + 1] += ridge
             return lambda rows: np.asarray(np.linalg.solve(matrix, rows))
-        from scipy.sparse import csc_array, eye_array
-        from scipy.sparse.linalg import splu
-
-        # symmetric, so that compressed rows are compressed columns; sorted here, because the
-        # arrays are shared with the factored matrix, which would be sorted without its entries
-        normal: Any = self.normal
-        normal.sort_indices()
-        count = normal.shape[0]
-        diagonal = normal.indices == np.repeat(np.arange(count), np.diff(normal.indptr))
-        if int(diagonal.sum()) == count:
-            entries = normal.data + ridge * diagonal
-            ridged = csc_array((entries, normal.indices, normal.indptr), shape=normal.shape)
-        else:  # a row without derivatives has no entry to add to
-            ridged = (normal + ridge * eye_array(count, format="csr")).tocsc()
-        factored = splu(ridged, permc_spec="MMD_AT_PLUS_A", diag_pivot_thresh=0.0,
-                        panel_size=PANEL, options={"SymmetricMode": True})
+        normal, solve = self.normal, self.system.normal.factor(self.normal, ridge)
         if damping:
-            solve: Apply = factored.solve
             return solve
 
         def refined(rows: Array) -> Array:
             # one round against the matrix without the ridge: a long chain needs it, and it costs
             # a small part of the factorisation
-            y = factored.solve(rows)
-            return np.asarray(y + factored.solve(rows - self.normal @ y))
+            y = solve(rows)
+            return np.asarray(y + solve(rows - normal @ y))
 
         return refined
 
     def step(self, rows: Array, damping: float = 0.0) -> Array:
         """Return the step that, subtracted, takes `rows` to zero in the linear model."""
         if damping:
-            return np.asarray(self.transposed @ self.factor(damping)(rows))
+            return self._along(self.factor(damping)(rows))
         if self._undamped is None:
             self._undamped = self.factor()
-        return np.asarray(self.transposed @ self._undamped(rows))
+        return self._along(self._undamped(rows))
+
+    def _along(self, y: Array) -> Array:
+        """W J' y, shape (width,)."""
+        if self.small:
+            return np.asarray(self.transposed @ y)
+        row, column = self.system.structure
+        step = np.bincount(column, self.entries * y[row], self.system.width)
+        return step if self.weights is None else self.weights * step
 
     def change(self, step: Array) -> Array:
         """Change of the rows along a step in the linear model."""
-        return np.asarray(self.jacobian @ step)
+        if self.small:
+            return np.asarray(self.jacobian @ step)
+        row, column = self.system.structure
+        return np.bincount(row, self.entries * step[column], self.system.height)

@@ -13,6 +13,7 @@ from sketcher.part.kinds import settle_sides
 from sketcher.part.operand_forms import Slot
 from sketcher.part.value import Part
 from sketcher.solve.assemble import Assembly
+from sketcher.solve.normal import Normal
 from sketcher.solve.reduce import reduce
 from sketcher.solve.unknowns import Slots, part_size, placed
 
@@ -27,10 +28,13 @@ SMALL = 150
 
 @dataclass(slots=True)
 class Placement:
-    """Where the derivatives of the blocks go in the Jacobian (compressed by rows)."""
+    """Where the derivatives of the blocks go in the Jacobian (compressed by rows).
+
+    `into` is None where no two of them meet in one entry.
+    """
 
     keep: Array
-    into: Array
+    into: Array | None
     indptr: Array
     indices: Array
     rows: Array
@@ -168,24 +172,25 @@ class System:
             keep.append(((at >= 0) & block.equation.pattern[None]).ravel())
             first += m * k
         kept = np.flatnonzero(np.concatenate(keep))
-        key = np.concatenate(rows)[kept] * max(self.width, 1) + np.concatenate(cols)[kept]
+        row, col = np.concatenate(rows)[kept], np.concatenate(cols)[kept]
+        key = row * max(self.width, 1) + col
         # the keys come row by row: a stable sort makes use of that, `numpy.unique` would not
         order = np.argsort(key, kind="stable")
         key = key[order]
         first_of = np.ones(len(key), bool)
         first_of[1:] = key[1:] != key[:-1]
-        into = np.empty(len(key), int)
-        into[order] = np.cumsum(first_of) - 1
-        at_row, at_col = np.divmod(key[first_of], max(self.width, 1))
+        at_row, at_col = row[order[first_of]], col[order[first_of]]
         indptr = np.zeros(self.height + 1, np.int32)
         indptr[1:] = np.cumsum(np.bincount(at_row, minlength=self.height))
-        return Placement(kept, into, indptr, at_col.astype(np.int32), at_row)
+        into = None if first_of.all() else np.cumsum(first_of) - 1
+        return Placement(kept[order], into, indptr, at_col.astype(np.int32), at_row)
 
     def entries(self, x: Array, values: Array | None = None) -> Array:
         """Derivatives that can differ from zero, in the order of `structure`."""
         place = self._placing
         found = self._derivatives(x, values)[place.keep]
-        return np.bincount(place.into, found, len(place.indices))
+        return found if place.into is None else np.bincount(
+            place.into, found, len(place.indices))
 
     @property
     def structure(self) -> tuple[Array, Array]:
@@ -206,22 +211,11 @@ class System:
         return csr_array((self.entries(x, values), place.indices, place.indptr),
                          shape=(self.height, self.width))
 
-    def transposed(self, jacobian: Sparse) -> Sparse:
-        """Transpose of what `jacobian` returned, by rows too: scipy multiplies no mixed formats."""
-        from scipy.sparse import csr_array
-
-        order, rows, indptr = self._by_column
-        return csr_array((jacobian.data[order], rows, indptr), shape=(self.width, self.height))
-
     @cached_property
-    def _by_column(self) -> tuple[Array, Array, Array]:
-        """Order of the entries by columns, the row of each, and where each column begins."""
-        from scipy.sparse import csr_array
-
+    def normal(self) -> Normal:
+        """Products and factors of the Jacobian with its transpose, for steps of large systems."""
         place = self._placing
-        numbered = csr_array((np.arange(len(place.indices)), place.indices, place.indptr),
-                             shape=(self.height, self.width)).tocsc()
-        return numbered.data, numbered.indices, numbered.indptr
+        return Normal(place.indices, place.indptr, self.width)
 
     def kept(self, x: Array) -> tuple[bool, int]:
         """Whether all radii are positive, and how many wishes for a sense are not met."""
