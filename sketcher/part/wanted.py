@@ -51,15 +51,19 @@ def evaluator(part: Part) -> Callable[[str, Binding, str], float]:
         if text is None:
             raise QuantityError(f"bindings.{name}.value", f"{binding.kind} has no value",
                                 "give the dimension that the paper prints")
+        key = (text, quantity)
+        found = known.get(key)  # papers print the same numbers over and over
+        if found is None:
+            found = known[key] = amount(name, text, quantity)
+        return found
+
+    def amount(name: str, text: str, quantity: str) -> float:
         if text.isascii() and text.replace(".", "", 1).isdigit():
             return float(text)
-        key = (text, quantity)
-        if key not in known:
-            try:
-                known[key] = evaluate(text, quantity, part.unit, parameter_values(part))
-            except QuantityError as error:
-                place = f"bindings.{name}.value"
-                raise QuantityError(place, error.problem, error.remedy) from error
-        return known[key]
+        try:
+            return evaluate(text, quantity, part.unit, parameter_values(part))
+        except QuantityError as error:
+            place = f"bindings.{name}.value"
+            raise QuantityError(place, error.problem, error.remedy) from error
 
     return value

@@ -11,7 +11,7 @@ import numpy as np
 
 from sketcher.part.crossing_choice import corners
 from sketcher.part.equations import RADIAL, Array, Equation
-from sketcher.part.kinds import KINDS
+from sketcher.part.kinds import KINDS, Kind
 from sketcher.part.operand_forms import EquationRow, Incidence
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, Part
 from sketcher.part.wanted import evaluator
@@ -69,15 +69,18 @@ class Pile:
     def block(self, equation: Equation, slots: Slots) -> Block:
         """Return the arrays."""
         count = len(self.owners)
-        codes = {word: code for code, word in enumerate(equation.sides)}
-        x = np.array([slots.points[name] for name in self.points], int)
-        r = np.array([slots.radii[name] for name in self.radii], int)
+        side = np.zeros(count, int)
+        if equation.sides:
+            codes = {word: code for code, word in enumerate(equation.sides)}
+            side[:] = [codes.get(word, 0) for word in self.sides]
+        x = np.fromiter(map(slots.points.__getitem__, self.points), int, len(self.points))
+        r = np.fromiter(map(slots.radii.__getitem__, self.radii), int, len(self.radii))
         places = np.empty((count, equation.width), int)
         places[:, : 2 * equation.points : 2] = x.reshape(count, equation.points)
         places[:, 1 : 2 * equation.points : 2] = places[:, : 2 * equation.points : 2] + 1
         places[:, 2 * equation.points :] = r.reshape(count, equation.radii)
         return Block(
-            equation, places, np.array([codes.get(side, 0) for side in self.sides], int),
+            equation, places, side,
             np.array(self.owners, int), np.array(self.values, float),
             np.array(self.valued, bool))
 
@@ -100,6 +103,12 @@ def meeting_of(part: Part, driving: Iterable[Binding]) -> Incidence:
         if found is not None:
             meeting.signed.setdefault(found[0], (found[1], binding.side or ""))
     return meeting
+
+
+def telling(method: str) -> frozenset[str]:
+    """Names of the kinds that have a method of their own; asking the others costs more than this."""
+    return frozenset(name for name, kind in KINDS.items()
+                     if getattr(type(kind), method) is not getattr(Kind, method))
 
 
 class Assembly:
@@ -145,6 +154,7 @@ class Assembly:
     def _bindings(self, owner: int) -> None:
         value_of = evaluator(self.part)
         part, meeting, piles, wished = self.part, self.meeting, self.piles, self.wished
+        wishing = telling("wishes")
         for name, binding in self.driving.items():
             kind = KINDS[binding.kind]
             of, side = binding.of, binding.side or ""
@@ -159,7 +169,7 @@ class Assembly:
                 rows = [row]
             for row in rows:
                 piles[row.equation].add(row, side, owner, amount, valued)
-            if binding.side:
+            if binding.side and binding.kind in wishing:
                 for row in kind.wishes(part, of):
                     if binding.side in row.equation.sides:
                         wished[row.equation].add(row, binding.side, owner, amount)
@@ -168,7 +178,10 @@ class Assembly:
     def held(self) -> list[tuple[str, list[int]]]:
         """Slots that bindings hold."""
         out = []
+        saying = telling("held")
         for name, binding in self.driving.items():
+            if binding.kind not in saying:
+                continue
             slots = KINDS[binding.kind].held(self.part, binding.of)
             if slots:
                 out.append((name, [self.slots.at(slot) for slot in slots]))
@@ -177,14 +190,16 @@ class Assembly:
     def joined(self) -> list[tuple[str, list[tuple[int, int]], bool]]:
         """Slots that bindings make one, and whether the binding has rows besides."""
         out = []
-        at = self.slots.at
+        at, saying = self.slots.at, telling("unions")
         with_rows = np.zeros(len(self.owners), bool)
         for block in self.blocks:
             with_rows[block.owner] = True
-        number = len(self.owners) - len(self.driving)
+        number = len(self.owners) - len(self.driving) - 1
         for name, binding in self.driving.items():
+            number += 1
+            if binding.kind not in saying:
+                continue
             pairs = KINDS[binding.kind].unions(self.part, binding.of)
             if pairs:
                 out.append((name, [(at(a), at(b)) for a, b in pairs], bool(with_rows[number])))
-            number += 1
         return out

@@ -127,11 +127,12 @@ class Tangent(Kind):
 
 def _joint(part: Part, of: Sequence[str], meeting: Incidence) -> MeantJoint | None:
     """The joint of two curves; None where they share no point."""
-    first, second = of
-    pair = (first, second)
-    if pair not in meeting.joints:
-        meeting.joints[pair] = _found(part, first, second, meeting)
-    return meeting.joints[pair]
+    first, second = pair = tuple(of)
+    try:
+        return meeting.joints[pair]
+    except KeyError:
+        found = meeting.joints[pair] = _found(part, first, second, meeting)
+        return found
 
 
 def _found(part: Part, first: str, second: str, meeting: Incidence) -> MeantJoint | None:
