@@ -12,8 +12,6 @@ from PySide6.QtWidgets import QApplication
 
 from sketcher.desk.crash import Watch
 from sketcher.desk.plain_imports import plain_imports
-from sketcher.desk.theme import dress, load_font
-from sketcher.desk.window_frame import WindowFrame
 
 NAME = "part-profile-sketcher"
 
@@ -64,8 +62,11 @@ def run(argv: list[str]) -> int:
 def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     # Nothing that is made at the start is garbage: collecting then only costs time.
     gc.disable()
-    from sketcher.board.files.recent_files import load_recent
-    from sketcher.board.settings import load_settings
+    with plain_imports():
+        from sketcher.board.files.recent_files import load_recent
+        from sketcher.board.settings import load_settings
+        from sketcher.desk.theme import dress, load_font
+        from sketcher.desk.window_frame import WindowFrame
 
     folder = data_folder()
     settings, said = load_settings(folder / "settings.json")

@@ -44,20 +44,22 @@ import os; os._exit(0)
 """
 OURS = """
 import gc; gc.disable()
+import sketcher.desk  # as the program does it: before Qt puts its own import in Python's place
 import sys
 from pathlib import Path
 from PySide6.QtWidgets import QApplication
 app = QApplication([])
 import time
-from sketcher.board.settings import Settings
-from sketcher.desk.theme import dress, load_font
-from sketcher.desk.window_frame import WindowFrame
+from sketcher.desk.plain_imports import plain_imports
+with plain_imports():
+    from sketcher.board.settings import Settings
+    from sketcher.desk.theme import dress, load_font
+    from sketcher.desk.window_frame import WindowFrame
 look = dress(app, "dye", load_font())
 frame = WindowFrame(())
 frame.unfold()
 frame.grab()
 print(time.time())
-from sketcher.desk.plain_imports import plain_imports
 with plain_imports():
     from sketcher.desk.window import MainWindow
     desk = MainWindow(Settings(), Path(sys.argv[1]), look, frame)
