@@ -106,7 +106,7 @@ def meeting_of(part: Part, driving: Iterable[Binding]) -> Incidence:
 
 
 def telling(method: str) -> frozenset[str]:
-    """Names of the kinds that have a method of their own; asking the others costs more than this."""
+    """Names of the kinds that have a method of their own: asking the others costs more."""
     return frozenset(name for name, kind in KINDS.items()
                      if getattr(type(kind), method) is not getattr(Kind, method))
 

@@ -127,7 +127,8 @@ class Tangent(Kind):
 
 def _joint(part: Part, of: Sequence[str], meeting: Incidence) -> MeantJoint | None:
     """The joint of two curves; None where they share no point."""
-    first, second = pair = tuple(of)
+    first, second = of
+    pair = (first, second)
     try:
         return meeting.joints[pair]
     except KeyError:
