@@ -133,13 +133,19 @@ class Chooser:
 
     def best(self, one: int) -> Found:
         """Return the cheapest place of a dimension beside all others that stand."""
+        found = self._cheaper(one, np.inf)
+        assert found is not None, "every dimension has a place"
+        return found
+
+    def _cheaper(self, one: int, limit: float) -> Found | None:
+        """Return the cheapest place beside all others if it costs less than a limit."""
         check()
-        least: tuple[float, Options, int, Array] | None = None
+        best: tuple[Options, int, Array] | None = None
         beside = self.alive.copy()
         beside[one] = 0.0
         for number in count():
-            if least is not None and (self.places[one].bound(number) >= least[0]
-                                      or (self.spent and number > 0)):
+            if self.places[one].bound(number) >= limit or (
+                    number > 0 and limit < np.inf and self.spent):
                 break
             options = self.places[one].stage(number, self.rows, (one,))
             if options is None:
@@ -148,17 +154,15 @@ class Chooser:
                 continue
             cost, rows = self._judged(options, beside)
             k = int(cost.argmin())
-            if least is None or cost[k] < least[0]:
-                least = (float(cost[k]), options, k, rows[k])
-            more = self.places[one].slots(options, cost, least[0])
+            if cost[k] < limit:
+                limit, best = float(cost[k]), (options, k, rows[k])
+            more = self.places[one].slots(options, cost, limit)
             if more is not None:
                 cost, rows = self._judged(more, beside)
                 k = int(cost.argmin())
-                if cost[k] < least[0]:
-                    least = (float(cost[k]), more, k, rows[k])
-        assert least is not None, "every dimension has a place"
-        cost_, options, k, row = least
-        return self._found(options, k, cost_, row)
+                if cost[k] < limit:
+                    limit, best = float(cost[k]), (more, k, rows[k])
+        return None if best is None else self._found(best[0], best[1], limit, best[2])
 
     def _judged(self, options: Options, beside: Array) -> tuple[Array, Array]:
         """Return what places cost beside some others, and beside each dimension."""
@@ -233,9 +237,8 @@ class Chooser:
                     costs[k] > least or self.places[k].could_come_in(self.rows, self.at[k].place))]
 
     def _again(self, one: int) -> None:
-        now = self.cost(one)
-        found = self.best(one)
-        if found.cost < now - LEAST_GAIN:
+        found = self._cheaper(one, self.cost(one) - LEAST_GAIN)
+        if found is not None:
             self.put(one, found)
 
     def _push(self, one: int) -> None:
@@ -264,7 +267,10 @@ class Chooser:
         beside = self.alive.copy()
         beside[one] = 0.0
         best: dict[tuple[int, ...], tuple[float, Found]] = {}
+        now = self.cost(one)
         for number in count():
+            if self.places[one].bound(number) >= now:
+                break
             options = self.places[one].stage(number, self.rows, range(len(self.places)))
             if options is None or (number and self.spent):
                 break
@@ -277,7 +283,7 @@ class Chooser:
                 way = tuple(np.flatnonzero(bad[k]).tolist())
                 if (0 < len(way) <= MOST_PUSHED and self.fixed.isdisjoint(way)
                         and (way not in best or worth[k] < best[way][0])
-                        and worth[k] < self.cost(one)):
+                        and worth[k] < now):
                     best[way] = (float(worth[k]), self._found(options, k, 0.0, rows[k]))
         ranked = sorted(best.items(), key=lambda item: item[1][0])
         return [(way, found) for way, (_, found) in ranked[:OPENINGS]]

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
 from math import acos, ceil, cos, pi, sin
 from typing import TypeAlias
 
@@ -21,6 +22,9 @@ from sketcher.geometry.curves import Circle, Curve, Line
 Array: TypeAlias = NDArray[np.float64]
 Ints: TypeAlias = NDArray[np.intp]
 Bools: TypeAlias = NDArray[np.bool_]
+Corners: TypeAlias = tuple[Array, Array]
+"""Lower and upper corners of level boxes, each as columns x and y (2, n)."""
+NONE: Ints = np.zeros(0, np.intp)
 
 OUTLINE, HOLE, CENTER, PLUS, FAINT, DIMENSION, EXTENSION, LEADER, ELBOW = range(9)
 KINDS = 9
@@ -116,15 +120,27 @@ class Batch:
     place: Ints
     boxes: Array
     are_drawn_in: bool = False
-    low: Array = field(init=False)
-    high: Array = field(init=False)
 
     def __post_init__(self) -> None:
-        """Find the boxes around all, and draw the pieces in a little."""
+        """Draw the pieces in a little."""
         if not self.are_drawn_in:
             self.pieces = drawn_in(self.pieces)
-        one, other = self.pieces[:, :2], self.pieces[:, 2:]
-        self.low, self.high = np.minimum(one, other), np.maximum(one, other)
+
+    @cached_property
+    def around(self) -> Corners:
+        """Level boxes around the pieces."""
+        return around_pieces(self.pieces)
+
+    @cached_property
+    def reaching(self) -> Corners:
+        """Level boxes in which the pieces look for lines beside them."""
+        reach = REACH[self.kinds]
+        return self.around[0] - reach, self.around[1] + reach
+
+    @cached_property
+    def roomy(self) -> Corners:
+        """Level boxes around the lettering with its clear space."""
+        return around(self.boxes, MARGIN)
 
     @property
     def count(self) -> int:
@@ -154,12 +170,20 @@ def drawn_in(pieces: Array) -> Array:
     return np.concatenate((pieces[:, :2] + cut, pieces[:, 2:] - cut), axis=1)
 
 
-def around(boxes: Array, margin: float) -> tuple[Array, Array]:
-    """Return the corners of level boxes around boxes of lettering."""
-    c, s = np.abs(boxes[:, 2]), np.abs(boxes[:, 3])
-    wide, tall = boxes[:, 4] + margin, boxes[:, 5] + margin
-    half = np.stack((c * wide + s * tall, s * wide + c * tall), axis=1)
-    return boxes[:, :2] - half, boxes[:, :2] + half
+def around_pieces(pieces: Array) -> Corners:
+    """Return the corners of level boxes around straight pieces, as columns."""
+    one, other = pieces.T[:2], pieces.T[2:]
+    return np.minimum(one, other), np.maximum(one, other)
+
+
+def around(boxes: Array, margin: float) -> Corners:
+    """Return the corners of level boxes around boxes of lettering, as columns."""
+    columns = boxes.T
+    c, s = np.abs(columns[2:4])
+    wide, tall = columns[4:] + margin
+    half = np.empty((2, len(boxes)))
+    half[0], half[1] = c * wide + s * tall, s * wide + c * tall
+    return columns[:2] - half, columns[:2] + half
 
 
 class Ink:
@@ -186,21 +210,9 @@ class Ink:
         self.circles, self.circle_kinds = circles, circle_kinds
         self.count = count
         self.looked = 0
-        self._measure(slice(None))
-        self._measure_boxes(slice(None))
-        self._round_low = circles[:, :2] - circles[:, 2:] - PASSING
-        self._round_high = circles[:, :2] + circles[:, 2:] + PASSING
-
-    def _measure(self, some: slice) -> None:
-        if some == slice(None):
-            self.low, self.high = np.empty((2, len(self.pieces), 2))
-        one, other = self.pieces[some, :2], self.pieces[some, 2:]
-        self.low[some], self.high[some] = np.minimum(one, other), np.maximum(one, other)
-
-    def _measure_boxes(self, some: slice) -> None:
-        if some == slice(None):
-            self.box_low, self.box_high = np.empty((2, len(self.boxes), 2))
-        self.box_low[some], self.box_high[some] = around(self.boxes[some], MARGIN)
+        self._around, self._roomy = around_pieces(pieces), around(boxes, MARGIN)
+        middle, reach = circles.T[:2], circles.T[2] + PASSING
+        self._rounded = middle - reach, middle + reach
 
     def costs(self, batch: Batch) -> Array:
         """Return what each place of a batch costs beside each owner, shape (places, owners)."""
@@ -214,14 +226,13 @@ class Ink:
         return total.reshape(batch.count, size)
 
     def _add(self, total: Array, place: Ints, owner: Ints, cost: Array | float) -> None:
-        keys = place * self.count + owner
-        weights = np.broadcast_to(np.asarray(cost, float), keys.shape)
-        total += np.bincount(keys, weights, len(total))
+        if len(place):
+            weights = np.full(len(place), cost) if isinstance(cost, float) else cost
+            total += np.bincount(place * self.count + owner, weights, len(total))
 
     def _crossings(self, batch: Batch, total: Array) -> None:
         """Add what lines cost that cross each other or run side by side."""
-        reach = REACH[batch.kinds][:, None]
-        i, j = self._near(batch.low - reach, batch.high + reach, self.low, self.high)
+        i, j = self._near(batch.reaching, self._around)
         if not len(i):
             return
         a, b = batch.pieces[i], self.pieces[j]
@@ -245,19 +256,18 @@ class Ink:
 
     def _lettering(self, batch: Batch, total: Array) -> None:
         """Add what it costs that lettering stands on lines or on other lettering."""
-        low, high = around(batch.boxes, MARGIN)
-        i, j = self._near(low, high, self.low, self.high)
+        i, j = self._near(batch.roomy, self._around)
         if len(i):
             on = cut(batch.boxes[i], self.pieces[j], MARGIN)
             i, j = i[on], j[on]
             self._add(total, i, self.owners[j],
                       np.where(self.kinds[j] == FAINT, FAINT_TEXT, NEVER))
         if len(self.boxes):
-            i, j = self._near(batch.low, batch.high, self.box_low, self.box_high)
+            i, j = self._near(batch.around, self._roomy)
             if len(i):
                 on = cut(self.boxes[j], batch.pieces[i], MARGIN)
                 self._add(total, batch.place[i[on]], self.box_owners[j[on]], NEVER)
-            i, j = self._near(low, high, self.box_low + MARGIN, self.box_high - MARGIN)
+            i, j = self._near(batch.roomy, self._roomy)
             if len(i):
                 on = overlap(batch.boxes[i], self.boxes[j], MARGIN)
                 self._add(total, i[on], self.box_owners[j[on]], NEVER)
@@ -265,7 +275,7 @@ class Ink:
     def _rounds(self, batch: Batch, total: Array) -> None:
         """Add what circles cost: through holes, over marks, across, under lettering."""
         nobody = self.count - 1
-        i, j = self._near(batch.low, batch.high, self._round_low, self._round_high)
+        i, j = self._near(batch.around, self._rounded)
         if len(i):
             a, kind, there = batch.pieces[i], batch.kinds[i], self.circle_kinds[j]
             x, y, r = self.circles[j].T
@@ -283,8 +293,7 @@ class Ink:
             cost += np.where(over, PLUS_COVERED, 0.0)
             cost += np.where(across, CROSS[kind, there], 0.0)
             total += np.bincount(batch.place[i] * self.count + nobody, cost, len(total))
-        low, high = around(batch.boxes, MARGIN)
-        i, j = self._near(low, high, self._round_low, self._round_high)
+        i, j = self._near(batch.roomy, self._rounded)
         if len(i):
             box, (x, y, r) = batch.boxes[i], self.circles[j].T
             px, py = x - box[:, 0], y - box[:, 1]
@@ -296,20 +305,23 @@ class Ink:
             on = np.flatnonzero((least < r) & (most > r))
             self._add(total, i[on], np.full(len(on), nobody), NEVER)
 
-    def _near(self, low: Array, high: Array, other_low: Array, other_high: Array
-              ) -> tuple[Ints, Ints]:
+    def _near(self, ones: Corners, others: Corners) -> tuple[Ints, Ints]:
         """Return the pairs whose boxes meet."""
-        if not len(low) or not len(other_low):
-            return np.zeros(0, np.intp), np.zeros(0, np.intp)
-        some = np.flatnonzero((other_low <= high.max(axis=0)).all(axis=1)
-                              & (other_high >= low.min(axis=0)).all(axis=1))
-        self.looked += len(low) * len(some)
-        a0, a1, b0, b1 = low[:, :, None], high[:, :, None], other_low[some].T, other_high[some].T
-        found = a0[:, 0] <= b1[0]
-        found &= a1[:, 0] >= b0[0]
-        found &= a0[:, 1] <= b1[1]
-        found &= a1[:, 1] >= b0[1]
-        i, j = np.nonzero(found)
+        (x0, y0), (x1, y1) = ones
+        (left, low), (right, high) = others
+        if not len(x0) or not len(left):
+            return NONE, NONE
+        some = np.flatnonzero((left <= x1.max()) & (right >= x0.min())
+                              & (low <= y1.max()) & (high >= y0.min()))
+        self.looked += len(x0) * len(some)
+        if not len(some):
+            return NONE, NONE
+        found = x0[:, None] <= right[some]
+        found &= x1[:, None] >= left[some]
+        found &= y0[:, None] <= high[some]
+        found &= y1[:, None] >= low[some]
+        # Flat numbers are found several times as fast as pairs of them.
+        i, j = np.divmod(np.flatnonzero(found), len(some))
         return i, some[j]
 
 
@@ -360,8 +372,10 @@ class Standing(Ink):
         self.pieces[first:first + len(pieces)] = pieces
         self.kinds[first:first + len(pieces)] = kinds
         self.boxes[owner] = box
-        self._measure(slice(first, end))
-        self._measure_boxes(slice(owner, owner + 1))
+        for kept, new in zip(self._around, around_pieces(self.pieces[first:end]), strict=True):
+            kept[:, first:end] = new
+        for kept, new in zip(self._roomy, around(box[None], MARGIN), strict=True):
+            kept[:, owner:owner + 1] = new
 
 
 def cut(boxes: Array, pieces: Array, margin: float) -> Ints:

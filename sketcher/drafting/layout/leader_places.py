@@ -29,6 +29,8 @@ FIRST, SECOND = 30, 150
 """Places of a leader in its first and second stage, of 220 usual ones about a circle: on 10 plates
 84 of 108 leaders stand at one of the first."""
 IMAGE_COST, INWARD_COST = 0.5, 0.3
+USUAL = {at: 0.08 * k for along in (CIRCLE_ANGLES, ARC_PLACES) for k, at in enumerate(along)}
+"""What the slopes cost, in the order of their list: 45 degrees, up to the right, first."""
 
 
 @dataclass
@@ -106,12 +108,8 @@ class LeaderPlaces(Places):
         # Leaders are sloped: what is nearly level or plumb is taken for a line of the part.
         cost = 0.12 * length + np.where(flat > 0.25, 0.0, 3.0 * (1.0 - 4.0 * flat))
         cost += np.where(image > 0, IMAGE_COST + 0.2 * (image - 1), 0.0) + INWARD_COST * inward
-        # The slopes in the order of their list: 45 degrees, up to the right, first.
-        usual = {round(a, 9): 0.08 * k for along in (CIRCLE_ANGLES, ARC_PLACES)
-                 for k, a in enumerate(along)}
-        spare = {round(a, 9) for a in SPARE_LENGTHS}
-        cost += np.array([usual.get(round(a, 9), 1.0) for a in at.tolist()])
-        cost += np.array([SPARE if round(a, 9) in spare else 0.0 for a in length.tolist()])
+        cost += np.array([USUAL.get(a, 1.0) for a in at.tolist()])
+        cost += np.where(np.isin(length, SPARE_LENGTHS), SPARE, 0.0)
         return np.asarray(cost)
 
     def ink(self, places: Array) -> tuple[Array, Batch]:

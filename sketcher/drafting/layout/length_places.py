@@ -247,12 +247,11 @@ class LengthPlaces(Places):
 
     def _numbers(self, places: Array) -> tuple[Array, Array]:
         """Return the height of each dimension line, and where its lettering stands along it."""
-        lines = {tuple(line): self.height(int(line[0]), line[1], line[2])
-                 for line in np.unique(places[:, :3], axis=0).tolist()}
-        slots = {slot: self.slot(*slot) for slot in {tuple(p[3:]) for p in places.tolist()}}
-        v = np.array([lines[tuple(p)] for p in places[:, :3].tolist()])
-        s = np.array([slots[tuple(p)] for p in places[:, 3:].tolist()])
-        return v, s
+        lines = [tuple(p) for p in places[:, :3].tolist()]
+        slots = [tuple(p) for p in places[:, 3:].tolist()]
+        heights = {line: self.height(int(line[0]), line[1], line[2]) for line in set(lines)}
+        along = {slot: self.slot(*slot) for slot in set(slots)}
+        return np.array([heights[p] for p in lines]), np.array([along[p] for p in slots])
 
     def slot(self, mode: float, more: float) -> float:
         """Return where along the measure the middle of the lettering stands."""
