@@ -12,7 +12,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from math import asin, atan2, cos, hypot, pi, sin, tau
+from math import asin, atan2, cos, dist, pi, sin, tau
 from typing import Any
 
 import numpy as np
@@ -233,7 +233,7 @@ def _nodes_on(
     found = []
     for at in places:
         for center, hub in zip(centers, hubs, strict=True):
-            if hypot(center.at[0] - at[0], center.at[1] - at[1]) < 0.02:
+            if dist(center.at, at) < 0.02:
                 reach = center.least_radius
                 found.append(Node(carrier.where(at)[0], hub, (reach, reach)))
                 break

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import hypot, radians, sin
+from math import dist, radians, sin
 
 import numpy as np
 
@@ -375,7 +375,7 @@ def shrink(hubs: Sequence[Hub], gap: float) -> None:
     i, j = pairs(np.concatenate((spots, spots), axis=1), 2.0 * widest + gap)
     for k in np.lexsort((j, i)):
         hub, other = hubs[i[k]], hubs[j[k]]
-        apart = hypot(hub.at[0] - other.at[0], hub.at[1] - other.at[1])
+        apart = dist(hub.at, other.at)
         room = apart - gap
         if hub.plus + other.plus > room:
             for one in (hub, other):

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan2, cos, hypot, pi, sin, tau
+from math import atan2, cos, dist, pi, sin, tau
 
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.runouts import Runouts
@@ -64,7 +64,7 @@ def wedge_at(measured: Angular, place: XY, sizes: Sizes) -> tuple[Wedge, float]:
         return abs(turn)
 
     wedge = min(measured.options, key=off)
-    away = hypot(place[0] - wedge.vertex[0], place[1] - wedge.vertex[1])
+    away = dist(place, wedge.vertex)
     start, sweep = _sector(wedge)
     push = _push(measured, start + 0.5 * sweep, sizes) if sizes.practice == "ISO" else 0.0
     return wedge, max(away - push, sizes.arrow[0])

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import atan2, cos, hypot, pi, radians, sin
+from math import atan2, cos, dist, pi, radians, sin
 
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.measured import Rounded
@@ -97,7 +97,7 @@ def spot_at(measured: Rounded, place: XY, sizes: Sizes) -> Spot:
     knee = (place[0] - side * half, place[1])
     if (knee[0] - cx) * side < 0.0:
         knee = (cx + 0.01 * side, place[1])
-    angle, away = atan2(knee[1] - cy, knee[0] - cx), hypot(knee[0] - cx, knee[1] - cy)
+    angle, away = atan2(knee[1] - cy, knee[0] - cx), dist(knee, (cx, cy))
     if isinstance(curve, Arc):
         on = (cx + r * cos(angle), cy + r * sin(angle))
         if not in_sweep(curve, on):
@@ -105,6 +105,5 @@ def spot_at(measured: Rounded, place: XY, sizes: Sizes) -> Spot:
             if in_sweep(curve, opposite):
                 return Spot(curve, angle + pi, r + away, True)
             ends = (curve.start_angle, curve.start_angle + curve.sweep)
-            angle = min(ends, key=lambda a: hypot(cx + r * cos(a) - place[0],
-                                                  cy + r * sin(a) - place[1]))
+            angle = min(ends, key=lambda a: dist((cx + r * cos(a), cy + r * sin(a)), place))
     return Spot(curve, angle, max(abs(away - r), 0.5 * sizes.arrow[0]), away < r)

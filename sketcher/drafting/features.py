@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
-from math import atan2, cos, degrees, hypot, pi, sin, tau
+from math import atan2, cos, degrees, dist, pi, sin, tau
 from typing import TypeAlias
 
 from sketcher.drafting.paper_view import View
@@ -148,7 +148,7 @@ def find(part: Part, view: View, pieces: Iterable[Piece] | None = None) -> Featu
     _orient(part, centers, outline, lines)
     for path in paths:
         for center in centers:
-            if abs(_apart(center.at, path.center) - path.radius) < SAME and _is_end(center, path):
+            if abs(dist(center.at, path.center) - path.radius) < SAME and _is_end(center, path):
                 center.path = path.center
     return Features(outline, _outer(outline), centers, paths, pitches, lines)
 
@@ -157,14 +157,10 @@ def _line(part: Part, curve: LineCurve) -> Line:
     return Line(part.points[curve.ends[0]], part.points[curve.ends[1]])
 
 
-def _apart(a: XY, b: XY) -> float:
-    return hypot(a[0] - b[0], a[1] - b[1])
-
-
 def _is_end(center: Center, path: Path) -> bool:
     for angle in (path.start, path.end):
         at = (path.center[0] + path.radius * cos(angle), path.center[1] + path.radius * sin(angle))
-        if _apart(at, center.at) < SAME:
+        if dist(at, center.at) < SAME:
             return True
     return False
 
@@ -210,13 +206,13 @@ def _at_place(
     for i in (column - 1, column, column + 1):
         for j in (row - 1, row, row + 1):
             for number in cells.get((i, j), ()):
-                if _apart(found[number].at, at) < SAME:
+                if dist(found[number].at, at) < SAME:
                     return number
     return None
 
 
 def _add_place(centers: list[Center], name: str, at: XY, away: Away = DRAWN) -> None:
-    if not any(_apart(center.at, at) < SAME for center in centers):
+    if not any(dist(center.at, at) < SAME for center in centers):
         centers.append(Center(name, at, away=away))
 
 
@@ -278,12 +274,12 @@ def _paths(outline: Sequence[Piece]) -> tuple[list[Path], set[str]]:
         for first, second in ((0, 1), (0, 2), (0, 3), (1, 2), (1, 3), (2, 3)):
             (one, a), (other, b) = arcs[first], arcs[second]
             caps = [arc for n, (_, arc) in enumerate(arcs) if n not in (first, second)]
-            if _apart(a.center, b.center) > SAME or a.radius == b.radius:
+            if dist(a.center, b.center) > SAME or a.radius == b.radius:
                 continue
             middle, half = 0.5 * (a.radius + b.radius), 0.5 * abs(a.radius - b.radius)
             if any(abs(c.radius - half) > SAME for c in caps):
                 continue
-            if any(abs(_apart(c.center, a.center) - middle) > SAME for c in caps):
+            if any(abs(dist(c.center, a.center) - middle) > SAME for c in caps):
                 continue
             named = min(one, other, key=lambda p: (len(p.id), p.id))
             found.append(_path(named.image, a, middle, half, caps))
@@ -316,7 +312,7 @@ def _pitches(
                 about = piece.image.mirrors
                 if about not in abouts:
                     abouts[about] = view.point(_image_center(part, pattern, about))
-                radius = _apart(piece.curve.center, abouts[about])
+                radius = dist(piece.curve.center, abouts[about])
                 if radius > SAME:
                     groups.setdefault((about, round(radius / SAME)), []).append(piece)
         for (about, _), holes in groups.items():
@@ -345,13 +341,13 @@ def _pitch(
 ) -> Pitch:
     circles = [piece.curve for piece in holes if isinstance(piece.curve, Circle)]
     places = tuple(circle.center for circle in circles)
-    return Pitch(name, center, _apart(places[0], center), places, closed,
+    return Pitch(name, center, dist(places[0], center), places, closed,
                  max(circle.radius for circle in circles), away)
 
 
 def _laid_out(piece: Piece, circle: Circle, centers: Sequence[Center]) -> Iterator[Pitch]:
     """A layout circle with three or more holes on it is their pitch circle."""
-    on = [c for c in centers if c.rounds and abs(_apart(c.at, circle.center) - circle.radius)
+    on = [c for c in centers if c.rounds and abs(dist(c.at, circle.center) - circle.radius)
           < SAME]
     if len(on) >= 3:
         yield Pitch(f"{piece.id}/pitch", circle.center, circle.radius,
@@ -363,7 +359,7 @@ def _mark_polar(pitches: Sequence[Pitch], centers: Sequence[Center]) -> None:
     for pitch in pitches:
         for at in pitch.holes:
             for center in centers:
-                if _apart(center.at, at) < SAME:
+                if dist(center.at, at) < SAME:
                     center.polar = pitch.center
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations
-from math import acos, cos, degrees, dist, hypot, pi, radians, sin
+from math import acos, cos, degrees, dist, pi, radians, sin
 from typing import TypeAlias
 
 from sketcher.drafting.dimension_text import Wording, repeated, wording
@@ -183,8 +183,7 @@ class _Reader:
             bodies = [v for c, v in arcs if c.center == middle]
             if not caps or len(bodies) < 2:
                 continue
-            (x, y), (ex, ey) = self.part.points[middle], self.part.points[end]
-            radius = hypot(ex - x, ey - y)
+            radius = dist(self.part.points[middle], self.part.points[end])
             sides = sorted(b.radius for b in bodies)
             wide = any(abs(abs(b.radius - radius) - caps[0].radius) < 1e-6 * radius
                        for b in bodies)
@@ -201,9 +200,9 @@ class _Reader:
         tolerance = 1e-6 * max(1.0, *(abs(v) for at in self.part.points.values() for v in at))
         for piece in self.pieces:
             if piece.source in alike and not isinstance(piece.curve, Line):
-                x, y = piece.curve.center
-                if not any(hypot(x - a, y - b) < tolerance for a, b in centers):
-                    centers.append((x, y))
+                center = piece.curve.center
+                if not any(dist(center, other) < tolerance for other in centers):
+                    centers.append(center)
         return len(centers)
 
     def _images(self, name: str) -> tuple[Arc | Circle, ...]:

@@ -9,7 +9,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from math import cos, hypot, radians, sin
+from math import cos, radians, sin
 from typing import Literal, TypeAlias
 
 from sketcher.drafting.lettering import descent, text_width
@@ -17,6 +17,7 @@ from sketcher.drafting.line_classes import Fit
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import moved, piece
+from sketcher.geometry.vectors import normalized
 
 Anchor: TypeAlias = Literal["left", "center", "right"]
 
@@ -81,8 +82,7 @@ Item: TypeAlias = Stroke | Fill | Text
 
 def arrowhead(tip: XY, towards: XY, source: str, length: float, width: float) -> Fill:
     """Return an arrowhead with its tip at `tip` that points in the direction `towards`."""
-    size = hypot(*towards) or 1.0
-    ux, uy = towards[0] / size, towards[1] / size
+    ux, uy = normalized(towards)
     bx, by = tip[0] - length * ux, tip[1] - length * uy
     half = 0.5 * width
     return Fill((tip, (bx - half * uy, by + half * ux), (bx + half * uy, by - half * ux)), source)

@@ -7,7 +7,7 @@ the part that is kept. That, not the order of the ends, tells which part of a cu
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import hypot, inf
+from math import dist, inf
 from typing import NamedTuple
 
 from sketcher.errors import GeometryError
@@ -275,4 +275,4 @@ def _at_distance(curve: Curve, corner: XY, leg: float) -> Iterator[tuple[XY, flo
 
 
 def _apart(p: XY, q: XY | None) -> float:
-    return inf if q is None else hypot(p[0] - q[0], p[1] - q[1])
+    return inf if q is None else dist(p, q)

@@ -7,8 +7,10 @@ radians inside the core, measured counter-clockwise from the positive x directio
 from __future__ import annotations
 
 from dataclasses import dataclass, field
-from math import atan2, hypot, pi, tau
+from math import atan2, dist, hypot, pi, tau
 from typing import TypeAlias
+
+from sketcher.geometry.vectors import normalized
 
 XY: TypeAlias = tuple[float, float]
 
@@ -23,15 +25,12 @@ class Line:
     @property
     def length(self) -> float:
         """Distance between the ends."""
-        return hypot(self.end[0] - self.start[0], self.end[1] - self.start[1])
+        return dist(self.end, self.start)
 
     @property
     def direction(self) -> XY:
         """Unit vector from start to end; (0, 0) for a line without length."""
-        length = self.length
-        if length == 0.0:
-            return (0.0, 0.0)
-        return ((self.end[0] - self.start[0]) / length, (self.end[1] - self.start[1]) / length)
+        return normalized((self.end[0] - self.start[0], self.end[1] - self.start[1]))
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,11 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import pairwise
-from math import atan2, cos, hypot, pi, sin, tau
+from math import atan2, cos, dist, hypot, pi, sin, tau
 from typing import TypeVar
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.vectors import normalized
 
 _ONE = 1e-12
 """Parameters nearer than this are one: rounding of an angle could turn their order round."""
@@ -70,8 +71,7 @@ def tangent_at(curve: Curve, t: float) -> XY:
     cx, cy = curve.center
     if t in (0.0, 1.0):
         x, y = curve.end if t else curve.start
-        radius = hypot(x - cx, y - cy) or 1.0
-        ux, uy = (x - cx) / radius, (y - cy) / radius
+        ux, uy = normalized((x - cx, y - cy))
     else:
         angle = curve.start_angle + t * curve.sweep
         ux, uy = cos(angle), sin(angle)
@@ -83,10 +83,7 @@ def direction_at(curve: Curve, point: XY) -> XY:
     if isinstance(curve, Line):
         return curve.direction
     dx, dy = point[0] - curve.center[0], point[1] - curve.center[1]
-    distance = hypot(dx, dy)
-    if distance == 0.0:
-        return (0.0, 0.0)
-    ux, uy = dx / distance, dy / distance
+    ux, uy = normalized((dx, dy))
     return (uy, -ux) if isinstance(curve, Arc) and not curve.ccw else (-uy, ux)
 
 
@@ -159,8 +156,7 @@ def angle_between(a: Curve, b: Curve) -> float:
 
 def _outward(curve: Curve, at: XY) -> XY:
     """Unit direction that leaves the end nearer `at` and runs into the curve."""
-    (x0, y0), (x1, y1) = start_of(curve), end_of(curve)
-    if hypot(x0 - at[0], y0 - at[1]) <= hypot(x1 - at[0], y1 - at[1]):
+    if dist(start_of(curve), at) <= dist(end_of(curve), at):
         return tangent_at(curve, 0.0)
     x, y = tangent_at(curve, 1.0)
     return (-x, -y)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Collection, Iterable, Sequence
-from math import asin, atan2, copysign, hypot, pi, remainder, tau
+from math import asin, atan2, copysign, dist, pi, remainder, tau
 from typing import TypeAlias
 
 from sketcher.geometry.chain import Nodes, goes_round
@@ -135,10 +135,8 @@ def _bearings(
     Half the way to the nearest middle: there tangent curves have come apart, and none has met
     another yet.
     """
-    x, y = net.points[node]
-    reach = 0.5 * min(
-        hypot(m[0] - x, m[1] - y) for m in (midpoint(curves[k]) for k, _ in leaving)
-    )
+    at = net.points[node]
+    reach = 0.5 * min(dist(midpoint(curves[k]), at) for k, _ in leaving)
     return {step: bearing(curves[step[0]], step[1], reach) for step in leaving}
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
-from math import hypot
+from math import dist
 from typing import Literal, NamedTuple, TypeAlias
 
 import numpy as np
@@ -199,7 +199,7 @@ def _twins(curves: Sequence[Curve], net: Nodes, tol: float) -> dict[int, int]:
         else:
             key, mine = (min(net.ends[k]), max(net.ends[k])), midpoint(curve)
         earlier = first.setdefault(key, [])
-        same = (n for n, at in earlier if hypot(at[0] - mine[0], at[1] - mine[1]) <= tol)
+        same = (n for n, at in earlier if dist(at, mine) <= tol)
         if (n := next(same, None)) is not None:
             twins[k] = n
         else:

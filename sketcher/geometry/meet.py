@@ -7,7 +7,7 @@ touches it.
 
 from __future__ import annotations
 
-from math import hypot, sqrt, tau
+from math import dist, hypot, sqrt, tau
 from typing import Literal, NamedTuple, TypeAlias
 
 from sketcher.geometry.bounds import tolerance
@@ -138,7 +138,7 @@ def same_carrier(a: Curve, b: Curve, tol: float) -> bool:
         return all(distance(long, p, bounded=False) <= tol for p in (short.start, short.end))
     if isinstance(b, Line):
         return False
-    apart = hypot(a.center[0] - b.center[0], a.center[1] - b.center[1])
+    apart = dist(a.center, b.center)
     return apart + abs(a.radius - b.radius) <= tol
 
 
@@ -242,7 +242,7 @@ def _add_ends(
         other, limited = (b, bounds[1]) if u is None else (a, bounds[0])
         if distance(other, point, bounded=limited) > tol:
             continue
-        near = [m for m in found if hypot(m.point[0] - point[0], m.point[1] - point[1]) <= blur]
+        near = [m for m in found if dist(m.point, point) <= blur]
         if any(m.a in (0.0, 1.0) or m.b in (0.0, 1.0) for m in near):
             continue
         on_a = _snapped(a, point, tol) if t is None else t

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import pairwise
-from math import hypot
+from math import dist
 from typing import Literal, NamedTuple
 
 import numpy as np
@@ -86,7 +86,7 @@ def near_misses(
         if mate is not None:
             other, other_end, place = mate
             taken |= {(k, at_end), (other, other_end)}
-            size = hypot(place[0] - point[0], place[1] - point[1])
+            size = dist(place, point)
             found.append(Miss("gap", ids[k], ids[other], point, place, size, True))
             continue
         one = _curve_beside(table, net, k, point, beside[number], reach)
@@ -134,7 +134,7 @@ def _loose_mate(
     for other, other_end, place in loose:
         if other == k or (other, other_end) in taken:
             continue
-        apart = hypot(place[0] - point[0], place[1] - point[1])
+        apart = dist(place, point)
         if apart <= least:
             best, least = (other, other_end, place), apart
     return best

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from math import hypot, pi
+from math import dist, pi
 from typing import Literal, NamedTuple, TypeAlias
 
 import numpy as np
@@ -145,7 +145,7 @@ def _meets_itself(curves: Sequence[Curve], tol: float) -> bool:
     first, last = curves[0], curves[-1]
     if isinstance(first, Circle) or isinstance(last, Circle):
         return True
-    return hypot(last.end[0] - first.start[0], last.end[1] - first.start[1]) <= tol
+    return dist(last.end, first.start) <= tol
 
 
 def _raw(
@@ -195,11 +195,10 @@ def _mitred(
     if a is None or b is None or isinstance(a, Circle) or isinstance(b, Circle) or i == j:
         return False
     assert not isinstance(after, Circle)
-    x, y = after.start
     meeting: XY | None = None
     least = MITRE_LIMIT * distance
     for m in meet(a, b, bounded=False):
-        apart = hypot(m.point[0] - x, m.point[1] - y)
+        apart = dist(m.point, after.start)
         if apart <= least:
             meeting, least = m.point, apart
     if meeting is None:

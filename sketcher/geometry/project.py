@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan2, hypot, tau
+from math import atan2, dist, tau
 from typing import NamedTuple
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
@@ -64,11 +64,11 @@ def nearest(curve: Curve, point: XY, bounded: bool = True) -> Nearest:
         if isinstance(curve, Arc) and not 0.0 <= t <= 1.0:
             # Off the sweep the nearer end wins, by straight distance: an end can be nearer than
             # the angle says when the point lies close to the center.
-            start, end = (hypot(p[0] - point[0], p[1] - point[1]) for p in (curve.start, curve.end))
+            start, end = (dist(p, point) for p in (curve.start, curve.end))
             t = 0.0 if start <= end else 1.0
         t = min(1.0, max(0.0, t))
     at = point_at(curve, t)
-    return Nearest(at, t, hypot(point[0] - at[0], point[1] - at[1]))
+    return Nearest(at, t, dist(point, at))
 
 
 def distance(curve: Curve, point: XY, bounded: bool = True) -> float:
@@ -103,9 +103,9 @@ def signed_distance(curve: Curve, point: XY) -> float:
     if isinstance(curve, Line):
         dx, dy = curve.direction
         if dx == dy == 0.0:
-            return hypot(point[0] - curve.start[0], point[1] - curve.start[1])
+            return dist(point, curve.start)
         return (point[1] - curve.start[1]) * dx - (point[0] - curve.start[0]) * dy
-    inward = curve.radius - hypot(point[0] - curve.center[0], point[1] - curve.center[1])
+    inward = curve.radius - dist(point, curve.center)
     return -inward if isinstance(curve, Arc) and not curve.ccw else inward
 
 

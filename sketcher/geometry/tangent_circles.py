@@ -8,7 +8,7 @@ a circle, ``"inside"`` it, or ``"around"`` it; ``"on"`` a point.
 from __future__ import annotations
 
 from itertools import product
-from math import hypot, sqrt
+from math import dist, hypot, sqrt
 from typing import TYPE_CHECKING, Literal, NamedTuple, TypeAlias
 
 import numpy as np
@@ -17,6 +17,7 @@ from sketcher.errors import GeometryError
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.evaluate import moved, scaled
 from sketcher.geometry.meet import meet
+from sketcher.geometry.vectors import normalized
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -168,7 +169,7 @@ def _common(a: Curve, b: Curve) -> list[XY]:
 
 
 def _same(a: Circle, b: Circle, size: float) -> bool:
-    apart = hypot(a.center[0] - b.center[0], a.center[1] - b.center[1])
+    apart = dist(a.center, b.center)
     return apart + abs(a.radius - b.radius) <= _SAME * max(size, a.radius)
 
 
@@ -244,9 +245,9 @@ def _polished(
                 rows.append((-uy, ux, -s))
                 continue
             cx, cy = t.center if isinstance(t, Circle) else t
-            apart = hypot(x - cx, y - cy) or 1.0
+            ux, uy = normalized((x - cx, y - cy))
             sense = 1.0 if r + s * (t.radius if isinstance(t, Circle) else 0.0) >= 0.0 else -1.0
-            rows.append(((x - cx) / apart, (y - cy) / apart, -sense))
+            rows.append((ux, uy, -sense))
         step = np.linalg.lstsq(np.array(rows), -np.array(before), rcond=1e-12)[0]
         trial = (x + float(step[0]), y + float(step[1]), r + float(step[2]))
         after = _residuals(given, signs, *trial)
@@ -265,8 +266,8 @@ def _residuals(
             ux, uy = t.direction
             out.append((y - t.start[1]) * ux - (x - t.start[0]) * uy - s * r)
         else:
-            (cx, cy), radius = (t.center, t.radius) if isinstance(t, Circle) else (t, 0.0)
-            out.append(hypot(x - cx, y - cy) - abs(r + s * radius))
+            center, radius = (t.center, t.radius) if isinstance(t, Circle) else (t, 0.0)
+            out.append(dist((x, y), center) - abs(r + s * radius))
     return out
 
 

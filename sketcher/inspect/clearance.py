@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import hypot
+from math import dist, hypot
 from typing import NamedTuple
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
@@ -102,7 +102,7 @@ def _across(a: Curve, b: Curve, start: XY) -> Narrow:
     if start_on(b, start):
         on_b = nearest(b, start)
         on_a = nearest(a, on_b.point)
-    width = hypot(on_a.point[0] - on_b.point[0], on_a.point[1] - on_b.point[1])
+    width = dist(on_a.point, on_b.point)
     return Narrow(width, on_a.point, on_b.point, on_a.parameter, on_b.parameter)
 
 

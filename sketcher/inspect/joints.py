@@ -17,7 +17,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from itertools import combinations
-from math import atan2, hypot, pi, radians
+from math import atan2, dist, pi, radians
 
 from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import Circle, Curve, Line
@@ -141,7 +141,7 @@ def _closed(
     meant = state != "corner" or is_bound
     residual = tangency.residual(first.curve, second.curve) if meant else None
     return Joint(
-        a.at, (first.id, second.id), state, hypot(a.at[0] - b.at[0], a.at[1] - b.at[1]), angle,
+        a.at, (first.id, second.id), state, dist(a.at, b.at), angle,
         residual, is_bound, least,
     )
 

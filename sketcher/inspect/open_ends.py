@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import hypot
+from math import dist
 
 import numpy as np
 
@@ -132,11 +132,11 @@ def _apart(
     outline: Sequence[Piece], a: OutlineEnd, b: OutlineEnd, bound: frozenset[frozenset[str]]
 ) -> Joint:
     first, second = outline[a.piece], outline[b.piece]
-    gap = hypot(a.at[0] - b.at[0], a.at[1] - b.at[1])
+    gap = dist(a.at, b.at)
     past = _crossing_near(first.curve, second.curve, a.at, 2.0 * gap)
     at = past or (0.5 * (a.at[0] + b.at[0]), 0.5 * (a.at[1] + b.at[1]))
     if past:
-        gap = max(hypot(end.at[0] - at[0], end.at[1] - at[1]) for end in (a, b))
+        gap = max(dist(end.at, at) for end in (a, b))
     return _open_joint(first, second, at, gap, turn_between(a, b), bool(past), bound)
 
 
@@ -149,7 +149,7 @@ def _to_curve(
     own, other = outline[end.piece], outline[nearest_one]
     past = _crossing_near(own.curve, other.curve, end.at, 2.0 * reach)
     at = past or nearest(other.curve, end.at).point
-    gap = hypot(end.at[0] - at[0], end.at[1] - at[1])
+    gap = dist(end.at, at)
     angle = tangency.angle(own.curve, other.curve)
     return _open_joint(own, other, at, gap, angle, past is not None, bound)
 
@@ -175,7 +175,7 @@ def _open_joint(
 
 def _crossing_near(a: Curve, b: Curve, near: XY, reach: float) -> XY | None:
     """The crossing of two curves nearest to a place, or None when they have none within reach."""
-    found = [(hypot(p[0] - near[0], p[1] - near[1]), p) for p in _crossings(a, b)]
+    found = [(dist(p, near), p) for p in _crossings(a, b)]
     if not found:
         return None
     distance, at = min(found)

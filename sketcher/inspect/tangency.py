@@ -10,7 +10,7 @@ Both curves are taken as carriers, that is as the unbounded line and the full ci
 
 from __future__ import annotations
 
-from math import acos, hypot, pi
+from math import acos, dist, pi
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 
@@ -61,7 +61,7 @@ def angle(a: Curve, b: Curve) -> float:
 def place(a: Curve, b: Curve) -> XY:
     """Return where the carriers touch, or the middle of the narrowest place between them."""
     if isinstance(a, Line) and isinstance(b, Line):
-        return b.start if _distance(b.start, a.end) < _distance(b.end, a.end) else b.end
+        return b.start if dist(b.start, a.end) < dist(b.end, a.end) else b.end
     if isinstance(a, Line):
         return _line_place(a, b)
     return _line_place(b, a) if isinstance(b, Line) else _round_place(a, b)
@@ -71,7 +71,7 @@ def _line_place(line: Line, arc: Curve) -> XY:
     (x0, y0), (dx, dy), (cx, cy) = line.start, line.direction, _center(arc)
     along = (cx - x0) * dx + (cy - y0) * dy
     foot = (x0 + along * dx, y0 + along * dy)
-    away = _distance(foot, (cx, cy))
+    away = dist(foot, (cx, cy))
     if away == 0.0:
         return foot
     on_arc = 0.5 * (1.0 + _radius(arc) / away)
@@ -83,7 +83,7 @@ def _round_place(a: Arc | Circle, b: Arc | Circle) -> XY:
     # and from outside the touch lies that way.
     big, small = (a, b) if a.radius >= b.radius else (b, a)
     (bx, by), (sx, sy) = big.center, small.center
-    away = _distance(big.center, small.center)
+    away = dist(big.center, small.center)
     if away == 0.0:
         return (bx + 0.5 * (big.radius + small.radius), by)
     ux, uy = (sx - bx) / away, (sy - by) / away
@@ -106,11 +106,8 @@ def _center_offset(line: Line, arc: Curve) -> float:
 
 def _centers(a: Arc | Circle, b: Arc | Circle) -> tuple[float, float, float]:
     """Distance of the centers, sum and difference of the radii."""
-    return _distance(a.center, b.center), a.radius + b.radius, abs(a.radius - b.radius)
+    return dist(a.center, b.center), a.radius + b.radius, abs(a.radius - b.radius)
 
-
-def _distance(p: XY, q: XY) -> float:
-    return hypot(p[0] - q[0], p[1] - q[1])
 
 
 def _center(curve: Curve) -> XY:

@@ -19,6 +19,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from math import dist
 
 from sketcher.geometry.curves import XY, Arc, Circle
 from sketcher.geometry.evaluate import end_of, start_of
@@ -27,7 +28,7 @@ from sketcher.part.arranged import Arranged
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kind_base import Kind
 from sketcher.part.operand_forms import center_of
-from sketcher.part.tracing import TracedPiece, is_smooth, near
+from sketcher.part.tracing import TracedPiece, is_smooth
 from sketcher.part.value import Binding, CircleCurve, LineCurve
 
 SIZES = ("radius", "diameter", "offset", "equal")
@@ -167,7 +168,7 @@ class Inheritance:
     def _standing(self, at: XY, sides: list[int], bases: list[str]) -> str | None:
         """Return a point that lies there for good: an end of outline, or of all the lines."""
         part = self.known.part
-        here = [n for n, place in part.points.items() if near(place, at, self.tol)]
+        here = [n for n, place in part.points.items() if dist(place, at) <= self.tol]
         for k in sides:
             each = self.pieces[k]
             value = part.curves[each.base]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import hypot
+from math import dist, hypot
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
@@ -73,23 +73,18 @@ class Reflector:
         return same_place(curve, self.curve(curve), self.tolerance)
 
 
-def close(a: XY, b: XY, tolerance: float) -> bool:
-    """Tell whether two points are at most `tolerance` apart."""
-    return hypot(a[0] - b[0], a[1] - b[1]) <= tolerance
-
-
 def same_place(a: Curve, b: Curve, tolerance: float) -> bool:
     """Tell whether two curves cover the same places within `tolerance`, in either direction."""
     if isinstance(a, Circle) or isinstance(b, Circle):
         return (
             isinstance(a, Circle)
             and isinstance(b, Circle)
-            and close(a.center, b.center, tolerance)
+            and dist(a.center, b.center) <= tolerance
             and abs(a.radius - b.radius) <= tolerance
         )
     if isinstance(a, Line) and isinstance(b, Line):
         return _ends_agree(a, b, tolerance) != 0
-    if isinstance(a, Arc) and isinstance(b, Arc) and close(a.center, b.center, tolerance):
+    if isinstance(a, Arc) and isinstance(b, Arc) and dist(a.center, b.center) <= tolerance:
         if abs(a.radius - b.radius) > tolerance:
             return False
         if a.start == a.end and b.start == b.end:  # full turns may begin anywhere
@@ -102,9 +97,9 @@ def same_place(a: Curve, b: Curve, tolerance: float) -> bool:
 
 def _ends_agree(a: Line | Arc, b: Line | Arc, tolerance: float) -> int:
     """Return 1 where ends agree, -1 where they agree the other way round, 0 where they do not."""
-    if close(a.start, b.start, tolerance) and close(a.end, b.end, tolerance):
+    if dist(a.start, b.start) <= tolerance and dist(a.end, b.end) <= tolerance:
         return 1
-    if close(a.start, b.end, tolerance) and close(a.end, b.start, tolerance):
+    if dist(a.start, b.end) <= tolerance and dist(a.end, b.start) <= tolerance:
         return -1
     return 0
 

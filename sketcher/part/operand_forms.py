@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
-from math import hypot
+from math import dist
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
@@ -97,9 +97,8 @@ def radius_of(part: Part, name: str) -> float:
         return curve.radius
     if not isinstance(curve, ArcCurve):
         raise EditError(f"curves.{name}", "is not an arc or a circle")
-    cx, cy = part.points[curve.center]
-    (ax, ay), (bx, by) = part.points[curve.ends[0]], part.points[curve.ends[1]]
-    return 0.5 * (hypot(ax - cx, ay - cy) + hypot(bx - cx, by - cy))
+    center = part.points[curve.center]
+    return 0.5 * sum(dist(part.points[end], center) for end in curve.ends)
 
 
 def local(part: Part, row: EquationRow) -> Array:

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from itertools import combinations
-from math import cos, hypot, radians, sin
+from math import cos, dist, radians, sin
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Arc, Circle, Line
@@ -180,7 +180,7 @@ def _apart(found: tuple[TouchCircle, ...]) -> tuple[TouchCircle, ...]:
     """Leave out circles that touch two things at one place: no tangency fixes those."""
     return tuple(
         each for each in found
-        if all(hypot(a[0] - b[0], a[1] - b[1]) > ONE_PLACE * each.circle.radius
+        if all(dist(a, b) > ONE_PLACE * each.circle.radius
                for a, b in combinations(each.touches, 2))
     )
 
@@ -189,9 +189,8 @@ def nearest_circle(found: tuple[TouchCircle, ...], near: XY) -> TouchCircle | No
     """Return the circle whose rim or center is nearest to a place."""
 
     def away(each: TouchCircle) -> float:
-        (x, y), r = each.circle.center, each.circle.radius
-        apart = hypot(near[0] - x, near[1] - y)
-        return min(apart, abs(apart - r))
+        apart = dist(near, each.circle.center)
+        return min(apart, abs(apart - each.circle.radius))
 
     return min(found, key=away, default=None)
 

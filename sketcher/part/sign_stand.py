@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import hypot
 from typing import TypeAlias
 
 from sketcher.geometry.curves import XY, Line
 from sketcher.geometry.evaluate import midpoint
+from sketcher.geometry.vectors import normalized
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
@@ -43,9 +43,8 @@ def _beside(part: Part, name: str) -> XY:
         x, y = curve.direction
         return (-y, x) if (x, y) != (0.0, 0.0) else (0.0, 1.0)
     place = midpoint(curve)
-    x, y = place[0] - curve.center[0], place[1] - curve.center[1]
-    size = hypot(x, y)
-    return (x / size, y / size) if size else (0.0, 1.0)
+    way = normalized((place[0] - curve.center[0], place[1] - curve.center[1]))
+    return way if way != (0.0, 0.0) else (0.0, 1.0)
 
 
 def _on_circle(part: Part, name: str) -> tuple[XY, XY]:

@@ -8,7 +8,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
-from math import hypot
 
 from sketcher.geometry.arrangement import Span
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
@@ -126,11 +125,6 @@ def folds(a: TracedPiece, b: TracedPiece) -> bool:
     """Tell whether the second piece turns back against the first."""
     (ax, ay), (bx, by) = tangent_at(a.curve, 1.0), tangent_at(b.curve, 0.0)
     return ax * bx + ay * by < 0.0
-
-
-def near(a: XY, b: XY, tol: float) -> bool:
-    """Tell whether two places are one."""
-    return hypot(a[0] - b[0], a[1] - b[1]) <= tol
 
 
 def ends_of_run(pieces: Sequence[TracedPiece]) -> tuple[XY, XY]:

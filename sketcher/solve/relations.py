@@ -14,10 +14,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from heapq import heapify, heappop, heappush
-from math import hypot
 
 import numpy as np
 
+from sketcher.geometry.curves import Line
 from sketcher.interrupt import check
 from sketcher.part.construction_words import Role
 from sketcher.part.equations import RADIAL
@@ -84,10 +84,8 @@ class _Reading:
         at = self.part.points
         for name, curve in self.part.curves.items():
             if isinstance(curve, LineCurve):
-                (ax, ay), (bx, by) = (at[p] for p in curve.ends)
-                length = hypot(bx - ax, by - ay)
-                if length > 0.0:
-                    ux, uy = (bx - ax) / length, (by - ay) / length
+                ux, uy = Line(*(at[p] for p in curve.ends)).direction
+                if (ux, uy) != (0.0, 0.0):
                     self.lines[name] = np.array([ux, uy]), np.array([-uy, ux])
 
     def edge(self, of: Iterable[str], pair: tuple[str, ...]) -> str | None:

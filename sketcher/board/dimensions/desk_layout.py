@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
-from math import hypot, radians
+from math import radians
 
 from sketcher.board.dimensions.desk_measures import MARKS, measured_as_bound, said, spacings
 from sketcher.board.dimensions.dimension_lines import Arrow, DimLines
@@ -28,6 +28,7 @@ from sketcher.drafting.primitives import Fill, Stroke, Text
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.geometry.evaluate import scaled
+from sketcher.geometry.vectors import normalized
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import whole
@@ -174,9 +175,8 @@ def _on_screen(drawn: Drawn, view: View, part: Part, states: Mapping[str, str]) 
                 curves.append(curve)
         elif isinstance(item, Fill):
             (x, y), (ax, ay), (bx, by) = item.points
-            dx, dy = x - 0.5 * (ax + bx), y - 0.5 * (ay + by)
-            length = hypot(dx, dy)
-            arrows.append(Arrow(view.back((x, y)), (dx / length, dy / length)))
+            way = normalized((x - 0.5 * (ax + bx), y - 0.5 * (ay + by)))
+            arrows.append(Arrow(view.back((x, y)), way))
         elif isinstance(item, Text):
             turn = radians(item.angle)
     binding = part.bindings.get(drawn.id)

@@ -7,7 +7,6 @@ value stands as it was typed, for here it is changed.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from math import hypot
 
 from sketcher.drafting.dimension_text import Wording, times, wording
 from sketcher.drafting.measured import (
@@ -116,12 +115,12 @@ def spacings(part: Part, view: View) -> Iterator[Measured]:
         yield from found
         if isinstance(pattern, PolarPattern):
             curve = part.curves[pattern.curves[0]]
-            (x, y), (cx, cy) = (view.point(p) for p in (seat(part, curve),
-                                                        part.points[pattern.center]))
-            if hypot(x - cx, y - cy) > 0.0:
+            place, center = (view.point(p) for p in (seat(part, curve),
+                                                     part.points[pattern.center]))
+            if place != center:
                 count = times(pattern.count, part.drawing.practice).strip()
                 drawn = view.curve(curve_value(part, curve))
-                at = drawn if isinstance(drawn, Circle) else Circle((x, y), DOT)
+                at = drawn if isinstance(drawn, Circle) else Circle(place, DOT)
                 yield Rounded(f"{name}.count", at, True, Wording(count))
 
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import atan2, hypot, pi, tau
+from math import atan2, dist, pi, tau
 from typing import Any
 
 from sketcher.drafting.center_marks import CenterMark, center_marks
 from sketcher.drafting.paper_view import MM_PER, View
 from sketcher.drafting.sheet import likely_scale
 from sketcher.errors import SketcherError
-from sketcher.geometry.curves import XY, Arc, Circle, Curve
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import end_of, scaled, start_of
 from sketcher.geometry.project import nearest
 from sketcher.part.edited import Edited
@@ -67,10 +67,8 @@ class CenterLine:
                     - atan2(grip[1] - arc.center[1], grip[0] - arc.center[0]))
             turn = (turn + pi) % tau - pi
             return sign * turn * arc.radius * self.factor
-        dx, dy = self.end[0] - self.start[0], self.end[1] - self.start[1]
-        size = hypot(dx, dy) or 1.0
-        along = ((at[0] - grip[0]) * dx + (at[1] - grip[1]) * dy) / size
-        return sign * along * self.factor
+        ux, uy = Line(self.start, self.end).direction
+        return sign * ((at[0] - grip[0]) * ux + (at[1] - grip[1]) * uy) * self.factor
 
 
 def center_lines(part: Part) -> tuple[CenterLine, ...]:
@@ -167,9 +165,9 @@ def end_at(
     lines: tuple[CenterLine, ...], at: XY, reach: float
 ) -> tuple[CenterLine, str] | None:
     """Return the center line with the end nearest to a place, within reach, and which end."""
-    near = [(hypot(x - at[0], y - at[1]), k, end)
+    near = [(dist(place, at), k, end)
             for k, line in enumerate(lines) if not line.closed and not line.off
-            for end, (x, y) in (("start", line.start), ("end", line.end))]
+            for end, place in (("start", line.start), ("end", line.end))]
     best = min(near, default=(float("inf"), -1, ""))
     return (lines[best[1]], best[2]) if best[0] <= reach else None
 

@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import dist, hypot
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import gap
 from sketcher.board.places.snap_choice import free
 from sketcher.geometry.curves import XY, Line
 from sketcher.geometry.project import nearest
@@ -22,7 +21,7 @@ def rim_spot(around: Around, center: XY) -> Spot:
     """
     pointer = around.pointer
     point = around.picker.nearest_point(pointer.at, pointer.reach)
-    if point is not None and gap(point.at, center) > LEAST * pointer.reach:
+    if point is not None and dist(point.at, center) > LEAST * pointer.reach:
         return Spot(point.at, f"through {point.id}", (Tie("on", (point.id, "@curve")),), None,
                     "end")
     return _touching(around, center) or _equal(around, center) or free(pointer.at)
@@ -32,10 +31,10 @@ def _touching(around: Around, center: XY) -> Spot | None:
     pointer = around.pointer
     for pick in around.picker.curves_near(pointer.at, pointer.reach, drawn_only=True):
         curve = around.picker.by_id[pick.id].curve
-        if not isinstance(curve, Line) and gap(curve.center, center) <= LEAST * pointer.reach:
+        if not isinstance(curve, Line) and dist(curve.center, center) <= LEAST * pointer.reach:
             continue
         for foot in _feet(around, pick.id, center):
-            if gap(foot, pointer.at) <= pointer.reach and gap(foot, center) > 0.0:
+            if dist(foot, pointer.at) <= pointer.reach and dist(foot, center) > 0.0:
                 return Spot(foot, f"tangent to {pick.id}", (Tie("tangent", (pick.id, "@curve")),),
                             None, "tangent")
     return None

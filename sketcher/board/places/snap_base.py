@@ -28,11 +28,6 @@ class Snap:
         raise NotImplementedError
 
 
-def gap(a: XY, b: XY) -> float:
-    """Return the distance between two places."""
-    return hypot(a[0] - b[0], a[1] - b[1])
-
-
 def carrier(curve: Curve) -> Curve:
     """Return the line, or the full circle, on which a curve lies."""
     return Circle(curve.center, curve.radius) if isinstance(curve, Arc) else curve

@@ -5,9 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from functools import cache
+from math import dist
 
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import Snap, gap
+from sketcher.board.places.snap_base import Snap
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
@@ -45,9 +46,9 @@ def snapped(around: Around, held: Spot | None = None) -> Spot:
     if held is not None:
         return _on_locus(around, held, places, loci)
     if places:
-        best = min(places, key=lambda s: (s.rank, gap(s.at, around.pointer.at)))
+        best = min(places, key=lambda s: (s.rank, dist(s.at, around.pointer.at)))
         return _enriched(best, loci, around.pointer.reach)
-    loci.sort(key=lambda s: (s.rank, gap(s.at, around.pointer.at)))
+    loci.sort(key=lambda s: (s.rank, dist(s.at, around.pointer.at)))
     return _crossing(around, loci) or (loci[0] if loci else free(around.pointer.at))
 
 
@@ -75,8 +76,8 @@ def crossing_near(
     places = [meeting.point for meeting in meet(one, other, bounded=False)]
     if not places:
         return None
-    best = min(places, key=lambda place: gap(place, at))
-    return best if reach is None or gap(best, at) <= reach else None
+    best = min(places, key=lambda place: dist(place, at))
+    return best if reach is None or dist(best, at) <= reach else None
 
 
 def joined(one: Spot, other: Spot, at: XY) -> Spot:
@@ -108,10 +109,10 @@ def _on_locus(around: Around, held: Spot, places: list[Spot], loci: list[Spot]) 
     """Return a place on the held locus: a snap that agrees with it, a crossing, or the nearest."""
     assert held.locus is not None
     reach = around.pointer.reach
-    for spot in sorted(places, key=lambda s: (s.rank, gap(s.at, around.pointer.at))):
+    for spot in sorted(places, key=lambda s: (s.rank, dist(s.at, around.pointer.at))):
         if nearest(held.locus, spot.at, bounded=False).distance <= COINCIDE * reach:
             return replace(joined(spot, held, spot.at), shape=spot.shape)
-    for spot in sorted(loci, key=lambda s: (s.rank, gap(s.at, held.at))):
+    for spot in sorted(loci, key=lambda s: (s.rank, dist(s.at, held.at))):
         place = crossing_near(held.locus, spot.locus, held.at, reach)
         if place is not None:
             return replace(joined(held, spot, place), shape=spot.shape)

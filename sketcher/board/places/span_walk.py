@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from heapq import heappop, heappush
 from itertools import pairwise
-from math import hypot
+from math import dist, hypot
 
 import numpy as np
 
-from sketcher.board.places.snap_base import gap
 from sketcher.geometry.arrangement import Arrangement
 from sketcher.geometry.curves import XY, Line
 from sketcher.geometry.evaluate import end_of, start_of
@@ -127,7 +126,7 @@ class Ways:
         if not walk:
             return False
         first, last = self.net.span(walk[0]).curve, self.net.span(walk[-1]).curve
-        return gap(start_of(first), end_of(last)) <= self.net.tol
+        return dist(start_of(first), end_of(last)) <= self.net.tol
 
     def whole_ring(self, half: int) -> Walk:
         """Return the half-edges of the whole circle on which one lies; empty where it is none."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from math import atan2, degrees, hypot
+from math import atan2, degrees, dist, hypot
 
 from sketcher.board.places.pending_bindings import Typed, factor, read_typed, typed_tie
 from sketcher.board.preview import Pointer
@@ -158,7 +158,7 @@ def two_items(part: Part, one: str, other: str) -> dict[str, float]:
                     "angle": degrees(atan2(y, x)) % 360.0}
         if isinstance(b, Line):
             return {"distance": distance(b, a, bounded=False)}
-        away = hypot(a[0] - b.center[0], a[1] - b.center[1])
+        away = dist(a, b.center)
         return {"distance": away, "gap": abs(away - b.radius)}
     assert not isinstance(b, tuple)
     return _two_curves(a, b)
@@ -180,7 +180,7 @@ def _two_curves(a: Curve, b: Curve) -> dict[str, float]:
                 "tangency": abs(away - b.radius)}
     assert isinstance(a, Arc | Circle)
     assert isinstance(b, Arc | Circle)
-    away = hypot(a.center[0] - b.center[0], a.center[1] - b.center[1])
+    away = dist(a.center, b.center)
     outside, inside = a.radius + b.radius, abs(a.radius - b.radius)
     clear = max(away - outside, inside - away, 0.0)
     return {"distance": away, "gap": clear,

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import combinations
+from math import dist
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import Snap, gap
+from sketcher.board.places.snap_base import Snap
 from sketcher.geometry.meet import meet
 
 MOST_CURVES = 8
@@ -28,7 +29,7 @@ class CrossingSnap(Snap):
         for one, other in combinations(near, 2):
             curves = [around.picker.by_id[pick.id].curve for pick in (one, other)]
             for place in meet(curves[0], curves[1]):
-                if gap(place.point, at) <= reach:
+                if dist(place.point, at) <= reach:
                     ties = tuple(Tie("on", ("@", p.id)) for p in (one, other) if p.drawn)
                     yield Spot(place.point, f"{self.word} of {one.id} and {other.id}", ties, None,
                                "crossing", rank=self.rank)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import dist
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import Snap, gap
+from sketcher.board.places.snap_base import Snap
 from sketcher.geometry.curves import XY
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.value import Part
@@ -27,7 +28,7 @@ class ImageSnap(Snap):
             reflection = reflector(around.part, mirror)
             for name in mirrored_points(around.part, taken(around.part, mirror)):
                 place = _image(reflection, around.part.points[name])
-                if place is not None and gap(place, at) <= reach:
+                if place is not None and dist(place, at) <= reach:
                     tie = Tie("reflected", (name, "@", mirror.axis))
                     yield Spot(place, f"{self.word} {name}", (tie,), None, "image",
                                rank=self.rank)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import dist
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import Snap, gap
+from sketcher.board.places.snap_base import Snap
 from sketcher.geometry.curves import Circle, Line
 from sketcher.geometry.evaluate import midpoint
 
@@ -24,7 +25,7 @@ class MiddleSnap(Snap):
         at, reach = around.pointer.at, around.pointer.reach
         for pick in around.picker.curves_near(at, reach):
             curve = around.picker.by_id[pick.id].curve
-            if isinstance(curve, Circle) or gap(midpoint(curve), at) > reach:
+            if isinstance(curve, Circle) or dist(midpoint(curve), at) > reach:
                 continue
             ties: tuple[Tie, ...] = ()
             if pick.drawn:

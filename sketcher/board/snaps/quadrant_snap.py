@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import dist
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import Snap, gap
+from sketcher.board.places.snap_base import Snap
 from sketcher.geometry.curves import Arc, Line
 from sketcher.geometry.project import in_sweep
 from sketcher.part.curve_questions import center_of
@@ -33,7 +34,7 @@ class QuadrantSnap(Snap):
             (cx, cy), r = curve.center, curve.radius
             for (ux, uy), kind in WAYS:
                 place = (cx + r * ux, cy + r * uy)
-                if gap(place, at) > reach or (
+                if dist(place, at) > reach or (
                     isinstance(curve, Arc) and not in_sweep(curve, place, 1e-9 * r)
                 ):
                     continue

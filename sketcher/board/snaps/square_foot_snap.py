@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import dist
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import Snap, gap
+from sketcher.board.places.snap_base import Snap
 from sketcher.geometry.curves import Line
 from sketcher.geometry.project import nearest
 from sketcher.part.curve_questions import center_of
@@ -34,8 +35,8 @@ class SquareFootSnap(Snap):
             foot = nearest(curve, around.start, bounded=isinstance(curve, Line)).point
             if not isinstance(curve, Line):
                 far = (2 * curve.center[0] - foot[0], 2 * curve.center[1] - foot[1])
-                foot = min(foot, far, key=lambda place: gap(place, at))
-            if gap(foot, at) > REACHES * reach or gap(foot, around.start) <= 1e-9 * reach:
+                foot = min(foot, far, key=lambda place: dist(place, at))
+            if dist(foot, at) > REACHES * reach or dist(foot, around.start) <= 1e-9 * reach:
                 continue
             drawn = around.part.curves[pick.id]
             center = center_of(drawn)

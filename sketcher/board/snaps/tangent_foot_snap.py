@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import dist
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import Snap, gap
+from sketcher.board.places.snap_base import Snap
 from sketcher.geometry.curves import Line
 from sketcher.geometry.tangent_lines import tangents_from
 
@@ -31,7 +32,7 @@ class TangentFootSnap(Snap):
             if isinstance(curve, Line) or pick.id == around.before:
                 continue
             for foot in (line.end for line in tangents_from(around.start, curve)):
-                if gap(foot, at) <= REACHES * reach:
+                if dist(foot, at) <= REACHES * reach:
                     ties = (Tie("on", ("@", pick.id)), Tie("tangent", ("@curve", pick.id)))
                     yield Spot(foot, f"{self.word} {pick.id}", ties, None, "tangent",
                                rank=self.rank)

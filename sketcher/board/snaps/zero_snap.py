@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import dist
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import Snap, gap
+from sketcher.board.places.snap_base import Snap
 from sketcher.board.places.zero import zero_point
 
 
@@ -21,7 +22,7 @@ class ZeroSnap(Snap):
     def find(self, around: Around) -> Iterator[Spot]:
         """Give the zero when it is within reach."""
         place = around.zero.place(around.part)
-        if gap(place, around.pointer.at) > around.pointer.reach:
+        if dist(place, around.pointer.at) > around.pointer.reach:
             return
         point = zero_point(around.part, around.zero)
         if point is not None and point == around.start_point:

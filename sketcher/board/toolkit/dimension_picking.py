@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, hypot, sin
+from math import cos, dist, sin
 
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.dimensions.sign_places import told
@@ -38,10 +38,9 @@ def dimension_at(bench: Bench, pointer: Pointer, text_only: bool = False) -> str
                     return dim.binding
     chosen = {*bench.selection.ids, *bench.hover}
     for glyph in reversed(bench.derived.glyphs()):
-        if bench.settings["show_bindings"] or told(bench.part, glyph, chosen):
-            x, y = glyph.place(px)
-            if hypot(x - pointer.x, y - pointer.y) <= SIGN * px:
-                return glyph.binding
+        shown = bench.settings["show_bindings"] or told(bench.part, glyph, chosen)
+        if shown and dist(glyph.place(px), pointer.at) <= SIGN * px:
+            return glyph.binding
     return None
 
 

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Callable, Iterable
 from dataclasses import replace
-from math import radians
+from math import dist, radians
 from typing import ClassVar
 
 from sketcher.board.places.pending_bindings import Typed, read_typed
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import gap
 from sketcher.board.places.snap_choice import free, snapped
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.held_values import QUANTITIES, Stage, held_spot
@@ -268,4 +267,4 @@ class PlacingTool(Tool):
     def is_same(self, a: XY, b: XY) -> bool:
         """Tell whether two places are one to the eye."""
         reach = self.pointer.reach if self.pointer is not None else 1.0
-        return gap(a, b) <= 1e-6 * reach
+        return dist(a, b) <= 1e-6 * reach

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil, log10
+from math import ceil, dist, log10
 from typing import ClassVar
 
 from sketcher.board.places.pending_bindings import Tie, Typed, read_typed, typed_tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import gap
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.tool_base import Tool
@@ -131,7 +130,7 @@ def crossing_spot(bench: Bench, pointer: Pointer) -> Spot | None:
 
     around = Around(pointer, bench.part, bench.derived.picker())
     found = [spot for spot in SNAP.find(around) if len(spot.ties) == 2]
-    return min(found, key=lambda spot: gap(spot.at, pointer.at), default=None)
+    return min(found, key=lambda spot: dist(spot.at, pointer.at), default=None)
 
 
 def held_fast(bench: Bench, pointer: Pointer, spot: Spot) -> Spot:

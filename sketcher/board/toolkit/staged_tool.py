@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from math import dist
 from typing import ClassVar
 
 from sketcher.board.places.point_place import Spot
-from sketcher.board.places.snap_base import gap
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawing_words import figure_done
@@ -32,7 +32,7 @@ class StagedTool(PlacingTool):
 
     def refused(self, spot: Spot) -> str:
         """Return why a place cannot be used; empty when it can."""
-        if any(gap(known.at, spot.at) == 0.0 for known in self.spots):
+        if any(dist(known.at, spot.at) == 0.0 for known in self.spots):
             return "This place is taken already: press somewhere else."
         return ""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import cos, degrees, hypot, pi, sin, tau
+from math import cos, degrees, dist, pi, sin, tau
 
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_choice import free, snapped
@@ -82,7 +82,7 @@ class ArcByCenterTool(StagedTool):
         if self.asks < 2:
             return super().aim(around, held)
         center, start = self.spots[0].at, self.spots[1].at
-        ring = Circle(center, hypot(start[0] - center[0], start[1] - center[1]))
+        ring = Circle(center, dist(start, center))
         foot = nearest(ring, around.pointer.at).point
         return snapped(around, Spot(foot, locus=ring))
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import partial
+from math import dist
 
 from sketcher.board.dimensions.shown_center_lines import (
     CenterLine,
@@ -14,7 +15,6 @@ from sketcher.board.dimensions.shown_center_lines import (
     switch,
 )
 from sketcher.board.job import Job
-from sketcher.board.places.snap_base import gap
 from sketcher.board.preview import Ghost, Mark, Pointer, Preview, Word
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.tool_base import Tool
@@ -144,7 +144,7 @@ class CentersTool(Tool):
         self._here = pointer
         if self._pressed is None or self._grip is None:
             return
-        if self._trial is None and gap(pointer.at, self._pressed.at) <= BEGINS * pointer.reach:
+        if self._trial is None and dist(pointer.at, self._pressed.at) <= BEGINS * pointer.reach:
             return
         self._trial = self._pull(self.bench.part, self._pressed.at, pointer.at)
 

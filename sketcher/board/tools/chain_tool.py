@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
-from math import degrees
+from math import degrees, dist
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_base import gap
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
@@ -136,7 +135,7 @@ class ChainTool(PlacingTool):
         origin = self._origin()
         if heading is None or not self.bench.settings["arc_by_motion"] or self.held:
             return
-        away = gap(pointer.at, origin)
+        away = dist(pointer.at, origin)
         off = abs(degrees(turn(heading, (pointer.x - origin[0], pointer.y - origin[1]))))
         if away < LEAVING * pointer.reach:
             self._left, self._way = None, "line"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import hypot
+from math import dist
 
 from sketcher.board.places.circle_rim import rim_spot
 from sketcher.board.places.point_place import Around, Spot
@@ -57,8 +57,7 @@ class CircleTool(PlacingTool):
 
     def _radius(self, spot: Spot) -> float:
         assert self._center is not None
-        (cx, cy), (x, y) = self._center.at, spot.at
-        return hypot(x - cx, y - cy)
+        return dist(self._center.at, spot.at)
 
     def place(self, spot: Spot) -> None:
         """Take the center or the size."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import dist
 
 from sketcher.board.mending.cleanup_trials import all_mended, look, mended
 from sketcher.board.preview import Mark, Pointer, Preview, Word
@@ -103,8 +103,7 @@ class CleanUpTool(Tool):
 
     def press(self, pointer: Pointer) -> None:
         """Show the defect at the pointer."""
-        near = [(hypot(d.at[0] - pointer.x, d.at[1] - pointer.y), k)
-                for k, d in enumerate(self.defects)]
+        near = [(dist(d.at, pointer.at), k) for k, d in enumerate(self.defects)]
         if near and min(near)[0] <= 2.0 * pointer.reach:
             self.choose(min(near)[1])
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import hypot
+from math import dist
 
 from sketcher.board.places.circle_rim import rim_spot
 from sketcher.board.places.point_place import Around, Spot
@@ -46,8 +46,7 @@ class CurvedSlotTool(StagedTool):
 
     @property
     def _path(self) -> float:
-        (cx, cy), (x, y) = self.spots[0].at, self.spots[1].at
-        return hypot(x - cx, y - cy)
+        return dist(self.spots[0].at, self.spots[1].at)
 
     def aim(self, around: Around, held: Spot | None) -> Spot:
         """Return a snapped center, the second end on the path, or a place on the edge."""
@@ -61,12 +60,8 @@ class CurvedSlotTool(StagedTool):
 
     def _radius(self, spot: Spot) -> float:
         if spot.ties:
-            (cx, cy), (x, y) = self.spots[2].at, spot.at
-            return hypot(x - cx, y - cy)
-        return min(
-            abs(hypot(spot.at[0] - self.spots[0].at[0], spot.at[1] - self.spots[0].at[1])
-                - self._path), 0.999 * self._path,
-        )
+            return dist(self.spots[2].at, spot.at)
+        return min(abs(dist(spot.at, self.spots[0].at) - self._path), 0.999 * self._path)
 
     def refused(self, spot: Spot) -> str:
         """Return why a place cannot be used."""

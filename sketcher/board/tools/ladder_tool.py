@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import dist
 
 from sketcher.board.places.point_place import Spot
 from sketcher.board.preview import Pointer, Preview
@@ -75,7 +75,7 @@ class LadderTool(ScribeTool):
             return 0.0
         at, center = self.pointer.at, self._center
         if center is not None:
-            return hypot(at[0] - center[0], at[1] - center[1])
+            return dist(at, center)
         base = self.bench.part.curves[self.ids[0]]
         return distance(curve_value(self.bench.part, base), at, bounded=False)
 

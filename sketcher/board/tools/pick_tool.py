@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from math import dist
 from typing import TYPE_CHECKING
 
-from sketcher.board.places.snap_base import gap
 from sketcher.board.preview import Box, Pointer, Preview
 from sketcher.board.steps.bench import Bench, listed
 from sketcher.board.toolkit.dimension_picking import dimension_at
@@ -85,7 +85,7 @@ class PickTool(Tool):
             else:
                 self.bench.hover = (found,) if found else ()
             return
-        if self._mode == "" and gap(pointer.at, self._pressed.at) > BEGINS * pointer.reach:
+        if self._mode == "" and dist(pointer.at, self._pressed.at) > BEGINS * pointer.reach:
             self._begin()
         if self._mode == "drag":
             self._follow(pointer)

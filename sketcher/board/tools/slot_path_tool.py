@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import atan2, degrees, hypot
+from math import atan2, degrees, dist
 
 from sketcher.board.places.point_place import Spot
 from sketcher.board.readout.held_values import Stage
@@ -132,7 +132,7 @@ class SlotPathTool(PlacingTool):
         assert self._center is not None
         assert self.pointer is not None
         (cx, cy), at = self._center.at, self.pointer.at
-        return hypot(at[0] - cx, at[1] - cy), degrees(atan2(at[1] - cy, at[0] - cx)) % 360.0
+        return dist(at, (cx, cy)), degrees(atan2(at[1] - cy, at[0] - cx)) % 360.0
 
     def _now(self) -> list[str]:
         """Return the values so far with that which is asked for: held, else of the pointer."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import hypot
+from math import dist
 
 from sketcher.board.places.circle_rim import rim_spot
 from sketcher.board.places.point_place import Around, Spot
@@ -45,8 +45,7 @@ class SlotTool(StagedTool):
     def _radius(self, spot: Spot) -> float:
         """Distance of the place from the path; beyond its ends from the nearer center."""
         if spot.ties:
-            (cx, cy), (x, y) = self.spots[1].at, spot.at
-            return hypot(x - cx, y - cy)
+            return dist(self.spots[1].at, spot.at)
         return distance(Line(self.spots[0].at, self.spots[1].at), spot.at)
 
     def refused(self, spot: Spot) -> str:
@@ -83,9 +82,8 @@ class SlotTool(StagedTool):
 
 def edges(a: XY, b: XY, radius: float) -> tuple[XY, XY, XY, XY]:
     """Return the four joints of a slot, counter-clockwise, the right edge from a to b first."""
-    x, y = b[0] - a[0], b[1] - a[1]
-    size = hypot(x, y)
-    nx, ny = -y / size * radius, x / size * radius
+    ux, uy = Line(a, b).direction
+    nx, ny = -uy * radius, ux * radius
     return ((a[0] - nx, a[1] - ny), (b[0] - nx, b[1] - ny), (b[0] + nx, b[1] + ny),
             (a[0] + nx, a[1] + ny))
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import lru_cache
-from math import ceil, cos, hypot, pi, sin, tau
+from math import ceil, cos, dist, hypot, pi, sin, tau
 
 from PySide6.QtCore import QLineF, QPointF, QRectF
 from PySide6.QtGui import QPainterPath, QTransform
@@ -108,7 +108,7 @@ def _spans(
     while pieces:
         first, span = pieces.pop()
         at = first + span / 2
-        far = hypot(center[0] + radius * cos(at) - mid[0], center[1] + radius * sin(at) - mid[1])
+        far = dist((center[0] + radius * cos(at), center[1] + radius * sin(at)), mid)
         half_chord = 2 * radius * sin(min(abs(span) / 4, pi / 2))
         if far - half_chord > reach:
             continue

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from math import hypot
-
 import numpy as np
 from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
@@ -13,6 +11,7 @@ from sketcher.board.dimensions.sign_places import told
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.signs import draw_sign
 from sketcher.geometry.curves import XY
+from sketcher.geometry.vectors import normalized
 
 # With more loose points than this, only those under the pointer or selected get arrows.
 MOST_ARROWS = 60
@@ -73,11 +72,11 @@ class SignLayer(Layer):
         ways = directions or ((1.0, 0.0),)
         painter.setPen(QPen(QColor(self.sheet.look.motion), 1.3))
         for dx, dy in ways:
-            size = hypot(dx, dy)
-            if size == 0.0:
+            x, y = normalized((dx, dy))
+            if (x, y) == (0.0, 0.0):
                 continue
             for sense in (1.0, -1.0):
-                ux, uy = sense * dx / size, -sense * dy / size
+                ux, uy = sense * x, -sense * y
                 tip = QPointF(at[0] + ux * ARROW, at[1] + uy * ARROW)
                 painter.drawLine(QPointF(at[0] + ux * 9, at[1] + uy * 9), tip)
                 painter.drawPolyline(QPolygonF([

@@ -8,7 +8,7 @@ What crosses the whole outline is named and left.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import hypot
+from math import dist
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.corner_blends import corner_of
@@ -95,18 +95,17 @@ def _corner(a: Piece, b: Piece, near: XY) -> MendStep:
 
 def _cross_near(a: Piece, b: Piece, near: XY, size: float) -> bool:
     try:
-        x, y = corner_of(a.curve, b.curve, near)
+        corner = corner_of(a.curve, b.curve, near)
     except GeometryError:
         return False
-    return hypot(x - near[0], y - near[1]) <= FAR * size
+    return dist(corner, near) <= FAR * size
 
 
 def _end_at(survey: Survey, piece: Piece, at: XY) -> str | None:
     curve = survey.part.curves[piece.id]
     if isinstance(piece.curve, Circle) or curve.kind == "circle":
         return None
-    return min(curve.points[:2], key=lambda p: hypot(survey.part.points[p][0] - at[0],
-                                                     survey.part.points[p][1] - at[1]))
+    return min(curve.points[:2], key=lambda p: dist(survey.part.points[p], at))
 
 
 MEND = Mend("gap", "not quite joined", 3, find)

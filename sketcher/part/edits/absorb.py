@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import dist
 
 from sketcher.errors import EditError
 from sketcher.part.edited import Edited
@@ -42,9 +42,8 @@ def absorb(part: Part, keep: str, gone: str) -> Edited:
     stays, goes = draft.curves[keep], draft.curves[gone]
     renamed = {}
     for point in goes.points:
-        x, y = draft.points[point]
-        twin = min(stays.points,
-                   key=lambda p: hypot(draft.points[p][0] - x, draft.points[p][1] - y))
+        at = draft.points[point]
+        twin = min(stays.points, key=lambda p: dist(draft.points[p], at))
         if twin != point:
             renamed[point] = twin
     hand_over(draft, {gone: keep})

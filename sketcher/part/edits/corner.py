@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import dist
 
 from sketcher.errors import EditError
 from sketcher.geometry.corner_blends import corner_of, shared_corner
@@ -72,5 +72,5 @@ def _end_to_move(curve: Curve, at: XY, keep: XY | None) -> int:
     if 0.0 < here < 1.0:
         return 0 if here < 0.5 else 1
     start, end = curve.start, curve.end
-    to_start = hypot(start[0] - at[0], start[1] - at[1])
-    return 0 if to_start < hypot(end[0] - at[0], end[1] - at[1]) else 1
+    to_start = dist(start, at)
+    return 0 if to_start < dist(end, at) else 1

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from math import hypot
+from math import dist
 from typing import Any
 
 from sketcher.errors import EditError
@@ -74,8 +74,8 @@ class Draft(DraftTables):
     def point_near(self, xy: XY, near: float) -> str | None:
         """Return the id of the nearest point at most `near` away, or None."""
         best, found = near, None
-        for name, (x, y) in self.points.items():
-            distance = hypot(x - xy[0], y - xy[1])
+        for name, at in self.points.items():
+            distance = dist(at, xy)
             if distance <= best and (found is None or distance < best):
                 best, found = distance, name
         return found

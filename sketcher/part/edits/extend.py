@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import hypot
+from math import dist
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Circle
@@ -40,7 +40,7 @@ def extend(part: Part, name: str, pick: XY, edges: Sequence[str] | None = None) 
     curve = curve_of(draft, name)
     if isinstance(curve, Circle):
         raise EditError(name, "a circle has no ends", "choose a line or an arc")
-    apart = [hypot(end[0] - pick[0], end[1] - pick[1]) for end in (curve.start, curve.end)]
+    apart = [dist(end, pick) for end in (curve.start, curve.end)]
     index = 0 if apart[0] < apart[1] else 1
     found = beyond(draft, name, index, edges)
     if found is None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import dist
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Line
@@ -130,8 +130,8 @@ def _round(draft: Draft, part: Part, base: str, rungs: tuple[Rung, ...], toward:
     assert not isinstance(given, LineCurve)
     value_of = curve_at(part.points, given)
     assert not isinstance(value_of, Line)
-    (x, y), first = value_of.center, value_of.radius
-    side = 1.0 if hypot(toward[0] - x, toward[1] - y) >= first else -1.0
+    first = value_of.radius
+    side = 1.0 if dist(toward, value_of.center) >= first else -1.0
     curves, bindings, last, radius = [], [], base, first
     for rung in rungs:
         value, text = _value(part, rung)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan2, degrees, hypot
+from math import atan2, degrees
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Line
@@ -85,5 +85,4 @@ def _base_direction(part: Part, base: str | None) -> float:
 def _direction(turn: float, base: float, wish: XY) -> XY:
     """Return the nearest of the four ways at an angle to a line."""
     ways = [unit(base + s * turn + half) for half in (0.0, 180.0) for s in (1.0, -1.0)]
-    size = hypot(*wish) or 1.0
-    return max(ways, key=lambda way: (way[0] * wish[0] + way[1] * wish[1]) / size)
+    return max(ways, key=lambda way: way[0] * wish[0] + way[1] * wish[1])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import dist
 
 from sketcher.errors import EditError
 from sketcher.part.edited import Edited
@@ -61,8 +61,7 @@ def scribe_slot(
         ends.append(draft.point((x + size * ux, y + size * uy)))
         rays.append(draft.line(center, ends[-1], "layout"))
         made.append(bind_direction(draft, rays[-1], turn, text))
-    (ax, ay), (bx, by) = (draft.points[end] for end in ends)
-    if hypot(ax - bx, ay - by) <= 1e-9 * size:
+    if dist(*(draft.points[end] for end in ends)) <= 1e-9 * size:
         raise EditError("angles", "both ends lie in one direction", "give two different angles")
     made.append(tie(draft, "distance", (rays[0],), size_text))
     path = draft.arc(ends[0], ends[1], center, "ccw", "layout")

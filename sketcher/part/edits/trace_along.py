@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import dist
 
 from sketcher.errors import EditError
 from sketcher.part.arranged import arranged
@@ -10,7 +11,7 @@ from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.inherit import Inheritance, follow_mirrors
 from sketcher.part.splice import finished
-from sketcher.part.tracing import ends_of_run, near, pieces_of
+from sketcher.part.tracing import ends_of_run, pieces_of
 from sketcher.part.value import Part
 
 
@@ -41,7 +42,7 @@ def trace_along(part: Part, halves: Sequence[int]) -> Edited:
     except ValueError as error:
         raise EditError("trace", str(error), "choose spans that follow each other") from error
     pieces = pieces_of(known, spans, False)
-    closed = near(*ends_of_run(pieces), 10.0 * known.tol)
+    closed = dist(*ends_of_run(pieces)) <= 10.0 * known.tol
     if closed:
         pieces = pieces_of(known, spans, True)
     draft = Draft(part)

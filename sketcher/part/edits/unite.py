@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot, tau
+from math import dist, tau
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import Arc, Circle, Line
@@ -64,5 +64,5 @@ def _reach_out(draft: Draft, keep: str, curve: Line | Arc, end: str, reach: floa
         return
     index = 0 if t < 0.0 else 1
     old = curve.start if index == 0 else curve.end
-    if hypot(at[0] - old[0], at[1] - old[1]) > reach:
+    if dist(at, old) > reach:
         put_end(draft, keep, index, end)
