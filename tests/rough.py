@@ -7,8 +7,8 @@ from dataclasses import replace
 import numpy as np
 
 from sketcher.part.doubts import confirmed
+from sketcher.part.part_size import part_size
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Mirror, Part, frozen
-from sketcher.solve.unknowns import part_size
 
 XY = tuple[float, float]
 

@@ -6,8 +6,9 @@ from dataclasses import dataclass
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import moved, scaled
+from sketcher.quantity.units import MM_PER_INCH
 
-MM_PER = {"mm": 1.0, "in": 25.4}
+MM_PER = {"mm": 1.0, "in": MM_PER_INCH}
 
 
 @dataclass(frozen=True, slots=True)

@@ -40,6 +40,7 @@ from sketcher.exchange.outputs import MADE_HERE
 from sketcher.geometry.cubic import cubics
 from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.part.atomic import Put, write_bytes
+from sketcher.quantity.units import MM_PER_INCH
 
 UNITS_PER_MM = 100
 FONT_PIXELS = 200
@@ -76,7 +77,7 @@ def pdf_bytes(pages: Sequence[Page], creator: str = MADE_HERE) -> bytes:
     buffer = QBuffer()
     buffer.open(QIODevice.OpenModeFlag.WriteOnly)
     writer = QPdfWriter(buffer)
-    writer.setResolution(round(25.4 * UNITS_PER_MM))
+    writer.setResolution(round(MM_PER_INCH * UNITS_PER_MM))
     writer.setTitle(pages[0].title)
     writer.setCreator(creator)
     _set_page(writer, pages[0])
@@ -119,7 +120,7 @@ def _set_page(writer: QPdfWriter, page: Page) -> None:
 def page_image(page: Page, dots_per_inch: float = 200.0) -> QImage:
     """Return a page as an image."""
     ensure_application()
-    per_mm = dots_per_inch / 25.4
+    per_mm = dots_per_inch / MM_PER_INCH
     image = QImage(ceil(page.size[0] * per_mm), ceil(page.size[1] * per_mm),
                    QImage.Format.Format_RGB32)
     image.setDotsPerMeterX(round(1000 * per_mm))

@@ -71,6 +71,11 @@ def size_of(curves: Iterable[Curve]) -> float:
     return max(x1 - x0, y1 - y0)
 
 
+def extent(curve: Curve) -> float:
+    """Return a line's length or a round curve's radius, however it is signed."""
+    return curve.length if isinstance(curve, Line) else abs(curve.radius)
+
+
 def tolerance(curves: Iterable[Curve], relative: float = RELATIVE) -> float:
     """Return `relative` times the size, or what the coordinates resolve where that is more."""
     curves = tuple(curves)

@@ -12,13 +12,13 @@ from math import dist
 
 from sketcher.inspect.inspection import inspect_part
 from sketcher.part.kinds import KINDS
+from sketcher.part.part_size import part_size
 from sketcher.part.value import Doubt, Part, circle_radii, frozen
 from sketcher.part.whole import same_outline, whole
 from sketcher.solve import solve
 from sketcher.solve.newton import NewtonOutcome
 from sketcher.solve.solve_report import Solution
 from sketcher.solve.system import System
-from sketcher.solve.unknowns import part_size
 
 APART = 1e-6
 """Geometries that differ by less than this part of the size are the same."""

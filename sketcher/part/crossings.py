@@ -6,13 +6,12 @@ from collections.abc import Sequence
 from math import atan2, tau
 from typing import NamedTuple
 
+from sketcher.geometry.bounds import RELATIVE
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.meet import meet
 from sketcher.part.edits.draft import Draft
-from sketcher.part.splice import curve_of, point_at_end, size_of, tie
-
-CLOSE = 1e-9
-"""Share of the draft's size within which a crossing is an end."""
+from sketcher.part.part_size import part_size
+from sketcher.part.splice import curve_of, point_at_end, tie
 
 
 class CurveCrossing(NamedTuple):
@@ -39,7 +38,7 @@ def beyond(
 ) -> CurveCrossing | None:
     """Return the first place that a curve would reach going on past an end; `t` is a length."""
     curve = curve_of(draft, name)
-    least = 1e-9 * size_of(draft)
+    least = RELATIVE * part_size(draft)
     found = []
     for other in others(draft, name, edges):
         for place in meet(curve, curve_of(draft, other), bounded=(False, True)):
@@ -56,7 +55,7 @@ def others(draft: Draft, name: str, edges: Sequence[str] | None) -> list[str]:
 
 def end_at(draft: Draft, crossing: CurveCrossing) -> str:
     """Return a point at a crossing: an end of the other curve, or a new one bound on it."""
-    found = point_at_end(draft, [crossing.other], crossing.at, CLOSE * size_of(draft))
+    found = point_at_end(draft, [crossing.other], crossing.at, RELATIVE * part_size(draft))
     if found is not None:
         return found
     point = draft.point(crossing.at)

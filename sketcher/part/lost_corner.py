@@ -8,7 +8,8 @@ from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Circle, Curve
 from sketcher.geometry.evaluate import joint_angle
 from sketcher.part.edits.draft import Draft
-from sketcher.part.splice import changed_end, point_in_use, put_end, size_of, tie
+from sketcher.part.part_size import part_size
+from sketcher.part.splice import changed_end, point_in_use, put_end, tie
 
 SMOOTH = 1e-6
 """Angle in radians below which a joint has no corner that could be cut."""
@@ -107,6 +108,6 @@ def _forget_unnamed(draft: Draft, point: str) -> None:
 
 
 def _at(draft: Draft, point: str, place: XY) -> bool:
-    reach = CLOSE * size_of(draft)
+    reach = CLOSE * part_size(draft)
     x, y = draft.points[point]
     return abs(x - place[0]) <= reach and abs(y - place[1]) <= reach

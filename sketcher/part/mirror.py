@@ -4,27 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import dist, hypot
+from math import dist
 
 from sketcher.errors import GeometryError
+from sketcher.geometry.bounds import RELATIVE
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.part.value import CircleCurve, LineCurve, Mirror, Part
-
-RELATIVE_TOLERANCE = 1e-9
-"""Share of the part's size within which a place counts as lying on an axis (the solver's own)."""
-
-
-def part_size(part: Part) -> float:
-    """Return the diagonal of the box around all points and circles, in the part's unit; never 0."""
-    if not part.points:
-        return 1.0
-    xs = [x for x, _ in part.points.values()]
-    ys = [y for _, y in part.points.values()]
-    size = hypot(max(xs) - min(xs), max(ys) - min(ys))
-    for curve in part.curves.values():
-        if isinstance(curve, CircleCurve):
-            size = max(size, 2.0 * curve.radius)
-    return size or 1.0
+from sketcher.part.part_size import part_size
+from sketcher.part.value import LineCurve, Mirror, Part
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,7 +100,7 @@ def axis_line(part: Part, mirror: Mirror) -> Line:
 
 def reflector(part: Part, mirror: Mirror) -> Reflector:
     """Return the reflection that a mirror of the part makes."""
-    return Reflector(axis_line(part, mirror), RELATIVE_TOLERANCE * part_size(part))
+    return Reflector(axis_line(part, mirror), RELATIVE * part_size(part))
 
 
 def taken(part: Part, mirror: Mirror) -> frozenset[str]:

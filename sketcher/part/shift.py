@@ -6,9 +6,10 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 
 from sketcher.errors import EditError, SketcherError
+from sketcher.geometry.bounds import RELATIVE
 from sketcher.geometry.curves import XY
 from sketcher.part.edits.draft import Draft
-from sketcher.part.mirror import RELATIVE_TOLERANCE, part_size
+from sketcher.part.part_size import part_size
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, Part, PartCurve
 
 Placing = Callable[[XY], XY]
@@ -91,7 +92,7 @@ def _read_sides_anew(draft: Draft, moved: set[str]) -> None:
 
 def _drop_broken(draft: Draft, before: Part, touched: set[str]) -> None:
     after = draft.done()
-    tolerance = RELATIVE_TOLERANCE * part_size(after)
+    tolerance = RELATIVE * part_size(after)
     for key, binding in after.bindings.items():
         if not binding.drives or touched.isdisjoint(binding.of):
             continue

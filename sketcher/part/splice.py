@@ -12,7 +12,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from math import hypot
 
 from sketcher.errors import EditError, SketcherError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve
@@ -26,6 +25,9 @@ from sketcher.quantity.format import exact
 from sketcher.quantity.written import evaluate_written
 
 INCIDENCES = ("on", "in line")
+CLOSE = 1e-6
+"""Share of the size within which two curves lie on one carrier or cover one place: wider than what
+the solver leaves, for a person asks for it."""
 
 
 def curve_of(draft: Draft, name: str) -> Curve:
@@ -228,10 +230,3 @@ def amount(part: Part, text: str | float, quantity: str, place: str) -> tuple[fl
 def turn_of(arc: Arc) -> Turn:
     """Return the turn of an arc from its start to its end as files write it."""
     return "ccw" if arc.ccw else "cw"
-
-
-def size_of(draft: Draft) -> float:
-    """Return the diagonal of the box around all points, at least 1e-6."""
-    xs = [x for x, _ in draft.points.values()]
-    ys = [y for _, y in draft.points.values()]
-    return max(hypot(max(xs) - min(xs), max(ys) - min(ys)), 1e-6) if xs else 1.0

@@ -27,6 +27,7 @@ Floats: TypeAlias = "NDArray[np.float64]"
 Matrix: TypeAlias = Any  # numpy array or scipy sparse matrix: naming scipy's type would import it
 
 SMALL = 150
+"""Rows and columns up to which algebra is dense: to import scipy takes half a second."""
 PROBES = 6  # a point has two coordinates: more random motions than that cannot hide one
 SHIFT = 1e-9
 

@@ -27,13 +27,13 @@ import numpy as np
 
 from sketcher.part.equations import Array
 from sketcher.part.kinds import KINDS
+from sketcher.part.part_size import part_size
 from sketcher.part.value import Part, circle_radii
 from sketcher.progress import stage
 from sketcher.solve.choices import Choices
 from sketcher.solve.newton import NewtonOutcome, newton
 from sketcher.solve.search import search, straight
 from sketcher.solve.system import System
-from sketcher.solve.unknowns import part_size
 
 LIKELY = 6.0
 """Log likelihood ratio up to which a rival counts."""

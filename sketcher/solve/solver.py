@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from sketcher.errors import EditError
-from sketcher.geometry.curves import Curve, Line
+from sketcher.geometry.bounds import extent
 from sketcher.part.value import Part, frozen
 from sketcher.part.whole import half
 from sketcher.solve.freedom_verdict import judged
@@ -118,9 +118,4 @@ def vanishing(system: System, found: NewtonOutcome) -> tuple[str, ...]:
     before, after = (half(system.to_part(x)) for x in (system.x0, found.x))
     return tuple(
         name for name, curve in after.items()
-        if _extent(curve) < LOST * _extent(before[name]))
-
-
-def _extent(curve: Curve) -> float:
-    """Length of a line, radius of a round."""
-    return curve.length if isinstance(curve, Line) else abs(curve.radius)
+        if extent(curve) < LOST * extent(before[name]))

@@ -11,20 +11,18 @@ import numpy as np
 from sketcher.part.equations import Array
 from sketcher.part.kinds import settle_sides
 from sketcher.part.operand_forms import Slot
+from sketcher.part.part_size import part_size
 from sketcher.part.value import Part
 from sketcher.solve.assemble import Assembly
 from sketcher.solve.normal import Normal
+from sketcher.solve.rank import SMALL
 from sketcher.solve.reduce import reduce
-from sketcher.solve.unknowns import Slots, part_size, placed
+from sketcher.solve.unknowns import Slots, placed
 
 if TYPE_CHECKING:
     from scipy.sparse import csr_array
 
     Sparse: TypeAlias = csr_array
-
-SMALL = 150
-"""Unknowns below which dense algebra is used and scipy is not imported."""
-
 
 @dataclass(slots=True)
 class Placement:
@@ -119,7 +117,7 @@ class System:
     @property
     def small(self) -> bool:
         """Whether dense algebra is the right way."""
-        return max(self.width, self.height) < SMALL
+        return max(self.width, self.height) <= SMALL
 
     @cached_property
     def names(self) -> list[Slot]:

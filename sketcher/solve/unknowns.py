@@ -45,19 +45,6 @@ class Slots:
         return np.concatenate([places, [radius_of(part, name) for name in self.radii]])
 
 
-def part_size(part: Part) -> float:
-    """Diagonal of the box round all points and circles; 1 for an empty part or a single point."""
-    if not part.points:
-        return 1.0
-    boxes = np.array([
-        (*part.points[c.center], abs(c.radius))
-        for c in part.curves.values() if isinstance(c, CircleCurve)]).reshape(-1, 3)
-    places = np.array(list(part.points.values()), float)
-    low = np.concatenate([places, boxes[:, :2] - boxes[:, 2:]]).min(axis=0)
-    high = np.concatenate([places, boxes[:, :2] + boxes[:, 2:]]).max(axis=0)
-    return float(np.hypot(*(high - low))) or 1.0
-
-
 def placed(part: Part, slots: Slots, raw: Array) -> Part:
     """Return the part with its points and circle radii from a raw vector."""
     count = 2 * len(slots.points)

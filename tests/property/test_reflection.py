@@ -10,7 +10,8 @@ from hypothesis import strategies as st
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import reflected
 from sketcher.part.edits import EDITS
-from sketcher.part.mirror import Reflector, part_size, reflector, same_place
+from sketcher.part.mirror import Reflector, reflector, same_place
+from sketcher.part.part_size import part_size
 from sketcher.part.value import Mirror, Part
 from sketcher.part.whole import whole
 from tests.strategies import chains

@@ -10,10 +10,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from sketcher.part.part_size import part_size
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.solve import solve
-from sketcher.solve.unknowns import part_size
 from tests.specimens import strip
 
 DEMO = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))

@@ -12,7 +12,7 @@ from sketcher.board.steps.bench import Bench, listed
 from sketcher.errors import SketcherError
 from sketcher.part import kinds
 from sketcher.part.kinds import KINDS
-from sketcher.part.mirror import part_size
+from sketcher.part.part_size import part_size
 from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import angle as angle_text
 from sketcher.quantity.format import length as length_text

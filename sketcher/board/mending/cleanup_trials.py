@@ -7,19 +7,16 @@ from dataclasses import replace
 
 from sketcher.board.job import Job, reunited
 from sketcher.board.steps.bench import Bench, listed
+from sketcher.board.steps.redundancy import without_superfluous
 from sketcher.board.steps.solver_cache import Solver
 from sketcher.errors import EditError, SketcherError
 from sketcher.inspect.cleanup import MOST, Turns, defects, run, summary
 from sketcher.inspect.mend import Defect, MendStep
 from sketcher.interrupt import check
 from sketcher.part.edited import Edited
-from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
-from sketcher.solve.solve_report import SolveReport
-
-ROUNDS = 4
-"""Most times that bindings which a mend made superfluous are dropped and the part solved again."""
+from sketcher.solve.solve_report import Solution, SolveReport
 
 
 def found(part: Part) -> tuple[Defect, ...]:
@@ -78,10 +75,8 @@ def mended(bench: Bench, part: Part, step: MendStep, was: SolveReport) -> Edited
 
 def _tried(solve: Solver, edited: Edited, was: SolveReport) -> tuple[Edited, SolveReport]:
     """Return what an edit made, solved and without superfluous bindings, and the report on it."""
-    part = edited.part
-    more: list[str] = []
-    for _ in range(ROUNDS):
-        solution = solve(part)
+
+    def superfluous(part: Part, solution: Solution) -> list[str]:
         fresh = [clash for clash in solution.report.clashes if clash not in was.clashes]
         if fresh:
             raise EditError("clean up", f"{listed(fresh[0])} could not hold any longer",
@@ -89,13 +84,10 @@ def _tried(solve: Solver, edited: Edited, was: SolveReport) -> tuple[Edited, Sol
         if was.converged and not solution.report.converged:
             raise EditError("clean up", "the bindings could not hold any longer",
                             "mend it by hand")
-        twice = [name for name in solution.report.doubled if name not in was.doubled
-                 and KINDS[part.bindings[name].kind].quantity is None]
-        if not twice:
-            break
-        draft = Draft(part)
-        draft.remove(*twice)
-        part, more = draft.done(), [*more, *twice]
+        return [name for name in solution.report.doubled if name not in was.doubled
+                and KINDS[part.bindings[name].kind].quantity is None]
+
+    _, solution, more = without_superfluous(edited.part, solve, superfluous)
     said = edited.said + (f"; dropped {', '.join(more)}" if more else "")
     dropped = tuple(dict.fromkeys((*edited.dropped, *more)))
     return Edited(solution.part, said, dropped, edited.made), solution.report

@@ -15,9 +15,9 @@ from sketcher.part.value import Part, Unit
 from sketcher.quantity.format import exact
 from sketcher.quantity.parse import names_in
 from sketcher.quantity.physical_dimension import Value
+from sketcher.quantity.units import MM_PER_INCH
 from sketcher.quantity.written import evaluate_written
 
-MM_PER_INCH = 25.4
 ZERO_DEGREES = 1e-12
 
 

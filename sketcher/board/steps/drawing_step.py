@@ -7,15 +7,13 @@ from collections.abc import Callable, Iterable, Mapping
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Spot
 from sketcher.board.places.zero import Zero, zero_point
+from sketcher.board.steps.redundancy import without_superfluous
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
 from sketcher.part import kinds
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import Solution
-
-ROUNDS = 4
-"""Most times that bindings are taken back and the part is solved again."""
 
 
 class Sketch:
@@ -74,21 +72,16 @@ class Sketch:
         for tie, names in wishes:
             if self._typed if tie.typed else self._shown:
                 self._bind(tie, names)
-        part = self.draft.done()
-        for _ in range(ROUNDS):
-            if not self.automatic:
-                break
-            fruitless = self._fruitless(solve(part))
-            if not fruitless:
-                break
-            self.automatic = [name for name in self.automatic if name not in fruitless]
-            self.draft.remove(*fruitless)
-            part = self.draft.done()
-        return part
+        if not self.automatic:
+            return self.draft.done()  # nothing to take back: whoever asked for it solves it
+        found = without_superfluous(self.draft.done(), solve, self._fruitless)
+        self.draft.remove(*found.gone)
+        self.automatic = [name for name in self.automatic if name not in found.gone]
+        return found.part
 
-    def _fruitless(self, solution: Solution) -> set[str]:
+    def _fruitless(self, part: Part, solution: Solution) -> set[str]:
         """Return what the snaps made and is said twice, clashes, or keeps the part unsolved."""
-        report, ours = solution.report, set(self.automatic)
+        report, ours = solution.report, {*self.automatic} & part.bindings.keys()
         worst = ours & {name for clash in report.clashes for name in clash}
         if not worst and not report.converged and not report.clashes:
             worst = ours

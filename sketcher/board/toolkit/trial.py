@@ -14,7 +14,8 @@ from sketcher.board.steps.bench import Bench
 from sketcher.errors import EditError, SketcherError
 from sketcher.interrupt import Stopped
 from sketcher.part.edited import Edited
-from sketcher.part.mirror import part_size, same_place
+from sketcher.part.mirror import same_place
+from sketcher.part.part_size import part_size
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece, drawn_pieces, whole
 

@@ -14,12 +14,13 @@ from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawn_arcs import arc_of_radius, arc_through, heading_at, tangent_arc
 from sketcher.board.toolkit.placing_tool import PlacingTool
+from sketcher.geometry.bounds import RELATIVE
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
 from sketcher.geometry.project import nearest
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.edits.draft import Draft
-from sketcher.part.mirror import part_size
+from sketcher.part.part_size import part_size
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 
@@ -339,7 +340,7 @@ def ending_at(part: Part, point: str) -> tuple[str | None, XY | None]:
 
 def axis_under(part: Part, point: str) -> str | None:
     """Return the axis on which a point lies, or None."""
-    place, tolerance = part.points[point], 1e-9 * part_size(part)
+    place, tolerance = part.points[point], RELATIVE * part_size(part)
     for name, curve in part.curves.items():
         if curve.role == "axis" and curve.kind == "line":
             line = curve_value(part, curve)

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from sketcher.board.mending.redundancy import lean
 from sketcher.board.places.span_walk import Walk, Ways, nearest_half
 from sketcher.board.preview import Ghost, Mood, Pointer, Preview, RegionFill
 from sketcher.board.steps.bench import Bench
+from sketcher.board.steps.redundancy import lean
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.geometry.arrangement import OUTSIDE
 from sketcher.geometry.curves import XY

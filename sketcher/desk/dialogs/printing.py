@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QWidget
 
 from sketcher.drafting.page import Page
 from sketcher.exchange.pdf import paint
+from sketcher.quantity.units import MM_PER_INCH
 
 
 def printer_for(pages: Sequence[Page]) -> QPrinter:
@@ -35,7 +36,7 @@ def print_pages(pages: Sequence[Page], printer: QPrinter) -> None:
                 printer.newPage()
             painter.save()
             box = QRectF(printer.paperRect(QPrinter.Unit.DevicePixel))
-            per_mm = printer.resolution() / 25.4
+            per_mm = printer.resolution() / MM_PER_INCH
             painter.setClipRect(QRectF(0.0, 0.0, box.width(), box.height()))
             painter.scale(per_mm, per_mm)
             paint(painter, page)

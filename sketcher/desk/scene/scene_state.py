@@ -20,7 +20,7 @@ from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.marked_points import MarkedPoints
 from sketcher.desk.scene.paths import box_of, line_of, path_of
-from sketcher.geometry.bounds import Box, bounds
+from sketcher.geometry.bounds import Box, bounds, extent
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.part.whole import Piece
 from sketcher.solve.solve_report import SolveReport, State
@@ -158,7 +158,7 @@ class SceneState:
                 group.path_rows.append(row)
                 own = len(group.paths) - 1
             self._spots.append((group, len(group.curves) - 1, own))
-        self._sizes = np.fromiter((size_of(piece.curve) for piece in pieces), float, len(pieces))
+        self._sizes = np.fromiter((extent(piece.curve) for piece in pieces), float, len(pieces))
         self._paths, self.groups, self.by_source = kept, groups, by_source
 
     def _follow(self, pieces: Pieces) -> None:
@@ -175,7 +175,7 @@ class SceneState:
             else:
                 self._paths.pop(was, None)
                 group.paths[own] = self._paths[curve] = path_of(curve)
-            self._sizes[row] = size_of(curve)
+            self._sizes[row] = extent(curve)
             if self._boxes is not None:
                 self._boxes[row] = bounds(curve)
         for row in pieces.changed:
@@ -260,11 +260,6 @@ class SceneState:
     def path(self, curve: Curve) -> QPainterPath:
         """Return the kept path of a curve, or a new one."""
         return self._paths.get(curve) or path_of(curve)
-
-
-def size_of(curve: Curve) -> float:
-    """Return a line's length or a round curve's radius."""
-    return curve.length if isinstance(curve, Line) else curve.radius
 
 
 def frame_of(boxes: NDArray[np.float64], places: Sequence[XY] = ()) -> Box | None:

@@ -8,12 +8,10 @@ from sketcher.errors import EditError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.mirror import same_place
+from sketcher.part.part_size import part_size
 from sketcher.part.renaming import hand_over, merge_points
-from sketcher.part.splice import finished, size_of, two_curves
+from sketcher.part.splice import CLOSE, finished, two_curves
 from sketcher.part.value import Part
-
-CLOSE = 1e-6
-"""Share of the size within which two curves cover the same place."""
 
 
 def absorb(part: Part, keep: str, gone: str) -> Edited:
@@ -35,7 +33,7 @@ def absorb(part: Part, keep: str, gone: str) -> Edited:
     """
     draft = Draft(part)
     one, two = two_curves(draft, keep, gone)
-    reach = CLOSE * size_of(draft)
+    reach = CLOSE * part_size(draft)
     if not same_place(one, two, reach):
         raise EditError(f"{keep}, {gone}", "do not cover the same place",
                         "delete one of them instead")

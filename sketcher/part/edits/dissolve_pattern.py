@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from sketcher.errors import EditError
+from sketcher.geometry.bounds import RELATIVE
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.instances import InstancePlace, places
-from sketcher.part.mirror import RELATIVE_TOLERANCE, part_size
+from sketcher.part.part_size import part_size
 from sketcher.part.shift import clone
 from sketcher.part.splice import finished, follow_groups, tie
 from sketcher.part.value import CircleCurve, GridPattern, Part, Pattern
@@ -62,7 +63,7 @@ def dissolve_pattern(part: Part, name: str) -> Edited:
 
 def _unmoved(part: Part, pattern: Pattern, place: InstancePlace) -> list[str]:
     """Points of the pattern's curves that an instance shares with the drawn ones."""
-    tolerance = RELATIVE_TOLERANCE * part_size(part)
+    tolerance = RELATIVE * part_size(part)
     points = {p for curve in pattern.curves for p in part.curves[curve].points}
     found = []
     for point in points:

@@ -7,12 +7,10 @@ from sketcher.geometry.curves import Arc, Curve, Line
 from sketcher.geometry.meet import same_carrier
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
+from sketcher.part.part_size import part_size
 from sketcher.part.renaming import hand_over
-from sketcher.part.splice import finished, leave, lengths_to_points, size_of, two_curves
+from sketcher.part.splice import CLOSE, finished, leave, lengths_to_points, two_curves
 from sketcher.part.value import ArcCurve, CircleCurve, Part
-
-CLOSE = 1e-6
-"""Share of the size by which the two may miss each other's continuation."""
 
 
 def join(part: Part, a: str, b: str) -> Edited:
@@ -66,7 +64,7 @@ def join(part: Part, a: str, b: str) -> Edited:
 
 
 def _continue(draft: Draft, a: Curve, b: Curve) -> bool:
-    tolerance = CLOSE * size_of(draft)
+    tolerance = CLOSE * part_size(draft)
     if isinstance(a, Line) and isinstance(b, Line):
         ends = {a.start, a.end} & {b.start, b.end}
         outward = 0.0

@@ -10,11 +10,9 @@ from sketcher.geometry.meet import overlap, same_carrier
 from sketcher.geometry.project import parameter_at
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.splice import finished, leave, put_end, size_of, two_curves
+from sketcher.part.part_size import part_size
+from sketcher.part.splice import CLOSE, finished, leave, put_end, two_curves
 from sketcher.part.value import CircleCurve, Part
-
-CLOSE = 1e-6
-"""Share of the size within which two curves lie on one carrier."""
 
 
 def unite(part: Part, keep: str, gone: str) -> Edited:
@@ -34,7 +32,7 @@ def unite(part: Part, keep: str, gone: str) -> Edited:
     """
     draft = Draft(part)
     one, two = two_curves(draft, keep, gone)
-    reach = CLOSE * size_of(draft)
+    reach = CLOSE * part_size(draft)
     goes = draft.curves[gone]
     if isinstance(one, Circle) or isinstance(two, Circle) or isinstance(goes, CircleCurve):
         raise EditError(f"{keep}, {gone}", "a circle has no ends",

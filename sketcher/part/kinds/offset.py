@@ -11,7 +11,6 @@ from sketcher.part.dimension_form import Linear, Side, side_of
 from sketcher.part.equations import POINT_LINE, STEP
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.mirror import part_size
 from sketcher.part.operand_forms import (
     EquationRow,
     Slot,
@@ -20,6 +19,7 @@ from sketcher.part.operand_forms import (
     operand_type,
     radius_of,
 )
+from sketcher.part.part_size import part_size
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 

@@ -8,9 +8,9 @@ from random import Random
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.board.mending.redundancy import lean
 from sketcher.board.places.span_walk import Ways
 from sketcher.board.preview import Pointer
+from sketcher.board.steps.redundancy import lean
 from sketcher.geometry.loops import find_loops
 from sketcher.part.arranged import arranged
 from sketcher.part.edited import Edited

@@ -17,11 +17,11 @@ from sketcher.inspect.stock import UNADVISED
 from sketcher.part.edits import EDITS
 from sketcher.part.file_text import read, write
 from sketcher.part.kinds import settle_sides
+from sketcher.part.part_size import part_size
 from sketcher.part.store import load
 from sketcher.part.value import Binding, Doubt, GridPattern, Part, frozen
 from sketcher.part.whole import same_outline
 from sketcher.solve import rivals, solve
-from sketcher.solve.unknowns import part_size
 from tests.rough import HOLE, holed_plate, roughened, stepped_half
 
 DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part, frozen
 from sketcher.solve.reduce import Union, reduce
-from sketcher.solve.unknowns import Slots, part_size, placed
+from sketcher.solve.unknowns import Slots, placed
 
 RAW = np.array([0.0, 1.0, 2.0, 3.0, 4.0, 5.0])
 
@@ -73,10 +73,3 @@ def test_the_raw_vector_and_the_way_back() -> None:
     assert again.curves["h"] == CircleCurve("k", 3.0, "layout")
     assert again.curves["e"] is part.curves["e"]
     assert placed(part, slots, raw).points == part.points
-
-
-def test_the_size_counts_circles() -> None:
-    assert part_size(Part()) == 1.0
-    assert part_size(Part(points=frozen({"a": (3.0, 3.0)}))) == 1.0
-    round_part = Part(points=frozen({"k": (5.0, 5.0)}), curves=frozen({"h": CircleCurve("k", 3.0)}))
-    assert part_size(round_part) == pytest.approx(6.0 * 2.0**0.5)
