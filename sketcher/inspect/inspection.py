@@ -186,16 +186,15 @@ class Inspection:
 
 
 def inspect_part(
-    part: Part, report: SolveReport | None = None, processes: tuple[Process, ...] = PROCESSES
+    part: Part, report: SolveReport, processes: tuple[Process, ...] = PROCESSES
 ) -> Inspection:
     """Measure every dimension, joint, touch and contour of the whole part.
 
     Parameters
     ----------
     part : Part
-        With `report`, the solved part; without, any part: it is solved first and the solution is
-        inspected.
-    report : SolveReport, optional
+        Solved.
+    report : SolveReport
         What the solver said about exactly this part.
     processes : tuple of str
         For which cutters advice is wanted.
@@ -205,11 +204,6 @@ def inspect_part(
     SketcherError
         When a value cannot be evaluated, or a mirror's axis has no length.
     """
-    if report is None:
-        from sketcher.inspect.sketched import solve_sketch
-
-        solution = solve_sketch(part)
-        part, report = solution.part, solution.report
     pieces = whole(part)
     outline = [piece.curve for piece in pieces if piece.role == "outline"]
     measured = outline or [piece.curve for piece in pieces]  # layout before anything is traced

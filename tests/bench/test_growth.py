@@ -15,9 +15,9 @@ import pytest
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.sheet import contents_of
 from sketcher.geometry.arrangement import Arrangement
-from sketcher.inspect.inspection import inspect_part
 from sketcher.part.value import GridPattern, Part, frozen
 from sketcher.part.whole import whole
+from tests.inspected import inspected
 from tests.plates import Row, looked_at, plate, rectangle
 
 FEW, MANY = 10, 31
@@ -56,7 +56,7 @@ def drawn(part: Part) -> object:
 
 TASKS: dict[str, Callable[[Part], object]] = {
     "inspection": looked_at,
-    "inspection with its solve": inspect_part,
+    "inspection with its solve": inspected,
     "cutting advice": lambda part: looked_at(part).cutting,
     "arrangement": regions,
     "drawing": drawn,

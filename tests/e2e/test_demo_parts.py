@@ -13,10 +13,11 @@ from sketcher.exchange.dxf_cut import write_cut
 from sketcher.exchange.dxf_read import read_dxf
 from sketcher.geometry.curves import Arc, Circle
 from sketcher.geometry.loops import find_loops
-from sketcher.inspect.inspection import Inspection, inspect_part
+from sketcher.inspect.inspection import Inspection
 from sketcher.part.store import load
 from sketcher.part.whole import half
 from sketcher.solve import solve
+from tests.inspected import inspected
 
 DEMOS = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
 
@@ -32,7 +33,7 @@ def path(request: pytest.FixtureRequest) -> Path:
 @pytest.fixture
 def inspection(path: Path) -> Inspection:
     """The solved demo part, measured."""
-    return inspect_part(load(path))
+    return inspected(load(path))
 
 
 def size(inspection: Inspection) -> float:
@@ -96,7 +97,7 @@ def test_the_sketch_is_rough(path: Path) -> None:
     part = load(path)
     solved = solve(part).part
     moved = [dist(part.points[name], at) for name, at in solved.points.items()]
-    assert max(moved) > 0.01 * size(inspect_part(part))
+    assert max(moved) > 0.01 * size(inspected(part))
 
 
 def test_solving_what_is_solved_changes_nothing(inspection: Inspection) -> None:

@@ -14,6 +14,7 @@ from sketcher.part.value import Part
 from sketcher.shipped import shipped
 from sketcher.solve import solve
 from tests.hands import BoardHands
+from tests.inspected import inspected
 from tests.scribed import SCRIPTS, missing
 
 HALVES: dict[str, list[str]] = {"gate-strap": [], "roof-gusset": ["a3", "a3'"]}
@@ -39,7 +40,7 @@ def test_a_demo_part_is_scribed_and_traced_to_its_exact_geometry(name: str) -> N
     assert (board.report.state, board.report.doubled) == ("bound", ())
     assert missing(board.part, exact, 1e-9 * size) == []
     assert missing(exact, board.part, 1e-9 * size) == HALVES[name]
-    found, known = inspect_part(board.part, board.report), inspect_part(exact)
+    found, known = inspect_part(board.part, board.report), inspected(exact)
     assert found.as_dict()["sound"], [f["text"] for f in found.as_dict()["findings"]]
     assert defects(board.part) == ()  # nothing remains to trim
     for what in ("area", "perimeter"):

@@ -21,10 +21,10 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication
 
 from sketcher.errors import SketcherError
-from sketcher.inspect.inspection import inspect_part
 from sketcher.part.store import load
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve import solve
+from tests.inspected import inspected
 
 ROOT = Path(__file__).parents[2]
 ARTIFACTS = ROOT / "artifacts"
@@ -189,7 +189,7 @@ def test_the_main_path_with_the_servers_pointer_and_keys(running: Running, tmp_p
     part = saved(path, lambda part: bool(part.mirrors))
 
     report = solve(part).report
-    inspection = inspect_part(solve(part).part)
+    inspection = inspected(solve(part).part)
     assert (report.state, report.freedoms, report.doubled) == ("bound", 0, ())
     assert inspection.verdict == "Sound"
     # Two rectangles 60 by 20 and half a circle of radius 20.

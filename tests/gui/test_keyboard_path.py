@@ -11,10 +11,10 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit
 
 from sketcher.desk.panes.ledger_model import FIELDS
-from sketcher.inspect.inspection import inspect_part
 from sketcher.part.store import load
 from sketcher.solve import solve
 from tests.gui.driver import Driver
+from tests.inspected import inspected
 
 pytestmark = pytest.mark.e2e
 CTRL = Qt.KeyboardModifier.ControlModifier
@@ -69,7 +69,7 @@ def test_a_part_is_made_mirrored_changed_and_saved(driver: Driver, tmp_path: Pat
     driver.key(Qt.Key.Key_S, CTRL)
     driver.settle(5)
     part = load(driver.answers.path)
-    found = inspect_part(solve(part).part)
+    found = inspected(solve(part).part)
     assert (found.verdict, solve(part).report.freedoms) == ("Sound", 0)
     # Two rectangles 70 by 20 and half a circle of radius 20.
     assert found.profile.area == pytest.approx(2800.0 + 200.0 * pi, rel=1e-9)

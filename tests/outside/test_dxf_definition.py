@@ -15,8 +15,8 @@ import pytest
 from ezdxf.math import bulge_center, bulge_radius
 
 from sketcher.exchange.dxf_cut import write_cut
-from sketcher.inspect.inspection import inspect_part
 from sketcher.part.store import load
+from tests.inspected import inspected
 from tests.plates import looked_at, plate
 
 DEMOS = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
@@ -55,7 +55,7 @@ def test_twice_the_sagitta_over_the_chord(sweep: int, tmp_path: Path) -> None:
 @pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
 def test_centers_and_radii_by_the_library(path: Path, tmp_path: Path) -> None:
     """Every arc of every demo part, rebuilt by ezdxf from vertices and bulge."""
-    inspection = inspect_part(load(path))
+    inspection = inspected(load(path))
     write_cut(inspection, tmp_path / "cut.dxf")
     arcs = [(c.center, c.radius) for loop in inspection.profile.loops if loop.circle is None
             for c in loop.shapes if hasattr(c, "sweep")]
@@ -77,6 +77,6 @@ def test_centers_and_radii_by_the_library(path: Path, tmp_path: Path) -> None:
 @pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.stem)
 @pytest.mark.parametrize("pieces", [False, True])
 def test_the_librarys_audit_finds_nothing(path: Path, pieces: bool, tmp_path: Path) -> None:
-    write_cut(inspect_part(load(path)), tmp_path / "cut.dxf", pieces)
+    write_cut(inspected(load(path)), tmp_path / "cut.dxf", pieces)
     auditor = ezdxf.readfile(tmp_path / "cut.dxf").audit()
     assert (auditor.errors, auditor.fixes) == ([], [])

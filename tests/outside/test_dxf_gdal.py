@@ -15,8 +15,9 @@ import pytest
 import shapely
 
 from sketcher.exchange.dxf_cut import INSIDE, OUTSIDE, write_cut
-from sketcher.inspect.inspection import Inspection, inspect_part
+from sketcher.inspect.inspection import Inspection
 from sketcher.part.store import load
+from tests.inspected import inspected
 from tests.plates import looked_at
 from tests.unit.exchange.test_dxf_cut import obround
 
@@ -57,7 +58,7 @@ def area(found: list[tuple[str, shapely.Geometry]]) -> float:
 @pytest.fixture(params=[*DEMOS, None], ids=lambda path: path.stem if path else "obround")
 def inspection(request: pytest.FixtureRequest) -> Inspection:
     """Each demo part solved, and a plate with slot and hole."""
-    return inspect_part(load(request.param)) if request.param else looked_at(obround())
+    return inspected(load(request.param)) if request.param else looked_at(obround())
 
 
 def test_areas_converge_to_ours_at_second_order(inspection: Inspection, tmp_path: Path) -> None:
@@ -98,7 +99,7 @@ def test_pieces_close_up_to_the_same_area(inspection: Inspection, tmp_path: Path
 
 
 def test_reflection_is_symmetric(tmp_path: Path) -> None:
-    strap = inspect_part(load(next(p for p in DEMOS if p.stem.startswith("gate-strap"))))
+    strap = inspected(load(next(p for p in DEMOS if p.stem.startswith("gate-strap"))))
     write_cut(strap, tmp_path / "cut.dxf")
     shape = shapely.unary_union(
         [polygon(s) for layer, s in layers(tmp_path / "cut.dxf", 0.5) if layer == OUTSIDE])

@@ -20,7 +20,6 @@ from sketcher.drafting.measured import measured
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.record import record
 from sketcher.exchange.sheet_file import write_sheet
-from sketcher.inspect.inspection import inspect_part
 from sketcher.part import dimension_form
 from sketcher.part.file_text import read, write
 from sketcher.part.kind_base import Kind
@@ -30,6 +29,7 @@ from sketcher.part.value import Part
 from sketcher.solve.order import construction_order
 from sketcher.solve.solve_report import SolveReport
 from tests.every_kind import SPECIMENS, Specimen, bare, begun, plate
+from tests.inspected import inspected
 from tests.sheet_reader import read_svg
 
 every = pytest.mark.parametrize("specimen", SPECIMENS, ids=lambda s: f"{s.kind} {' '.join(s.of)}")
@@ -106,7 +106,7 @@ def test_a_step_of_the_construction_says_it(specimen: Specimen) -> None:
 @valued
 def test_the_inspection_and_the_record_have_its_row(specimen: Specimen) -> None:
     part = plate(specimen)
-    (row,) = inspect_part(part).as_dict()["dimensions"]
+    (row,) = inspected(part).as_dict()["dimensions"]
     assert (row["kind"], row["of"], row["within"]) == (specimen.kind, list(part.bindings["b"].of),
                                                        True)
     assert row["actual"] == pytest.approx(specimen.value, abs=1e-8)

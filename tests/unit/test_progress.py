@@ -5,10 +5,10 @@ from __future__ import annotations
 import pytest
 
 from sketcher.drafting.sheet import pages
-from sketcher.inspect.inspection import inspect_part
 from sketcher.interrupt import Stopped, while_wanted
 from sketcher.progress import counted, stage, tell, told_to
 from tests.hole_plates import plate
+from tests.inspected import inspected
 
 
 def test_nobody_listens() -> None:
@@ -37,7 +37,7 @@ def test_who_is_told_can_stop_it() -> None:
     assert heard == pytest.approx([0.0, 0.1, 0.2])
 
 
-@pytest.mark.parametrize("work", [pages, lambda part: inspect_part(part).cutting],
+@pytest.mark.parametrize("work", [pages, lambda part: inspected(part).cutting],
                          ids=["sheet", "inspection and advice"])
 def test_long_work_tells_how_far_it_is(work) -> None:
     heard: list[float] = []

@@ -5,17 +5,17 @@ from __future__ import annotations
 from pathlib import Path
 
 from sketcher.desk.panes.sections import MOST_ROWS, Section, SectionEntry, readable, sections, words
-from sketcher.inspect.inspection import inspect_part
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.value import Part
+from tests.inspected import inspected
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_parts"
 
 
 def shown(part: Part) -> tuple[str, dict[str, Section]]:
-    inspection = inspect_part(part)
+    inspection = inspected(part)
     return inspection.verdict, {section.name: section for section in sections(inspection)}
 
 
@@ -41,7 +41,7 @@ def test_what_is_said_twice_is_no_freedom() -> None:
     binding = next(b for b in part.bindings.values() if b.kind == "radius")
     doubled = add_binding(part, "diameter", binding.of, f"2*({binding.value})").part
     verdict, found = shown(doubled)
-    assert inspect_part(doubled).sound
+    assert inspected(doubled).sound
     assert (counted(found["freedoms"]), len(found["freedoms"].entries)) == (0, 0)
     assert counted(found["doubled"]) == 1
     assert found["doubled"].entries[0].ids[1:] == binding.of

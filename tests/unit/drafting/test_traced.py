@@ -12,12 +12,12 @@ from sketcher.drafting.sheet import pages
 from sketcher.drafting.traced import Traced
 from sketcher.exchange.dxf_cut import write_cut
 from sketcher.exchange.svg import svg_text
-from sketcher.inspect.inspection import inspect_part
 from sketcher.part.edits.trace import trace
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value
 from sketcher.solve import solve
 from tests.hands import BoardHands
+from tests.inspected import inspected
 from tests.layouts import grid
 from tests.scribed import gate_strap
 
@@ -71,7 +71,7 @@ def test_leaders_touch_the_outline_and_lengths_end_on_it(strap: Part) -> None:
 
 
 def test_layout_is_neither_cut_nor_printed(strap: Part, tmp_path) -> None:  # type: ignore[no-untyped-def]
-    inspection = inspect_part(strap)
+    inspection = inspected(strap)
     path = tmp_path / "strap.dxf"
     write_cut(inspection, path)
     document = ezdxf.readfile(path)

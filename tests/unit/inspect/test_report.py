@@ -12,11 +12,12 @@ import pytest
 
 from sketcher.inspect.export import as_csv, as_html, sheets
 from sketcher.inspect.findings import CODES, Finding
-from sketcher.inspect.inspection import Inspection, inspect_part
+from sketcher.inspect.inspection import Inspection
 from sketcher.part.edits.scribe_slope import scribe_slope
 from sketcher.part.edits.scribe_touching import scribe_touching
 from sketcher.part.value import Binding, frozen
 from sketcher.solve.solve_report import LoosePoint
+from tests.inspected import inspected
 from tests.plates import codes, looked_at, plate, rectangle
 from tests.specimens import frame, said
 
@@ -119,7 +120,7 @@ def test_without_a_report_the_part_is_solved_first() -> None:
         Binding("level", ("pe3",)), Binding("plumb", ("pe2",)), Binding("plumb", ("pe4",)),
         Binding("run", ("p1", "p2"), "40"), Binding("rise", ("p1", "p4"), "20"),
     )
-    inspection = inspect_part(part)
+    inspection = inspected(part)
     assert inspection.sound
     assert inspection.part.points["p2"] == pytest.approx((40.0, 0.0), abs=1e-9)
 
@@ -213,4 +214,4 @@ def test_layout_alone_is_measured_by_its_own_size() -> None:
     part = scribe_slope(part, "p1", "30", (9.0, 5.0), extent=("run", "24")).part
     part = scribe_slope(part, "p1", "77", (2.0, 9.0), extent=("length", "31")).part
     part = scribe_touching(part, ("s1", "s2"), (12.0, 20.0), "7").part
-    assert [each.code for each in inspect_part(part).findings] == ["empty"]
+    assert [each.code for each in inspected(part).findings] == ["empty"]

@@ -22,13 +22,14 @@ from sketcher.part.store import load
 from sketcher.part.value import Binding, Doubt, GridPattern, Part, frozen
 from sketcher.part.whole import same_outline
 from sketcher.solve import rivals, solve
+from tests.inspected import inspected
 from tests.rough import HOLE, holed_plate, roughened, stepped_half
 
 DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
 
 
 def codes(part: Part) -> list[str]:
-    return [finding.code for finding in inspect_part(part).findings]
+    return [finding.code for finding in inspected(part).findings]
 
 
 @pytest.mark.parametrize("path", DEMO, ids=lambda p: p.name.split(".")[0])
@@ -173,7 +174,7 @@ def test_no_rough_sketch_becomes_another_part_without_a_word(share: float) -> No
 def test_the_half_is_whole_and_sound() -> None:
     part = stepped_half()
     assert len(part.curves) == 14
-    assert inspect_part(part).sound
+    assert inspected(part).sound
 
 
 @pytest.mark.parametrize(("moved", "named", "more"), [(2, 2, []), (3, 3, []), (5, 3, [2, 2])])
@@ -209,9 +210,9 @@ def test_sides_are_compared_without_the_instances_of_a_large_pattern(monkeypatch
 
 def test_a_plate_of_crossing_contours_gets_no_advice() -> None:
     drawn = holed_plate(0.0).having(patterns={"g": row_of_holes("0.01", 500)})
-    inspection = inspect_part(drawn)
+    inspection = inspected(drawn)
     assert inspection.profile.more
     assert not inspection.advised
     assert inspection.cutting == ()
     assert UNADVISED in inspection.as_text()
-    assert inspect_part(holed_plate(0.0)).advised
+    assert inspected(holed_plate(0.0)).advised
