@@ -72,13 +72,3 @@ def within(seconds: float) -> Iterator[None]:
     end = time.thread_time() + seconds
     with while_wanted(lambda: time.thread_time() < end):
         yield
-
-
-@contextmanager
-def undisturbed() -> Iterator[None]:
-    """Ask nobody inside: for what must be done whole, such as replacing a file."""
-    token = _wanted.set(None)
-    try:
-        yield
-    finally:
-        _wanted.reset(token)

@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from sketcher.board.dimensions.dimension_lines import DimLines
-from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.geometry.curves import XY, Curve
 from sketcher.part.value import Role
 
 NO_KEYS: frozenset[str] = frozenset()
@@ -114,8 +114,3 @@ class Preview:
             self.guides + other.guides, self.dims + other.dims, other.box or self.box,
             self.lit + other.lit, self.fills + other.fills,
         )
-
-
-def level_guide(a: XY, b: XY) -> Guide:
-    """Return the guide from one place to another."""
-    return Guide(Line(a, b))

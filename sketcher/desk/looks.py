@@ -83,33 +83,3 @@ PAPER = Look(
 )
 
 LOOKS = {look.name: look for look in (DYE, PAPER)}
-
-# What is written on what, and which lines run over which ground.
-TEXT_PAIRS = (
-    ("text", "pane"), ("text", "field"), ("text", "raised"), ("faint", "pane"), ("faint", "field"),
-    ("chosen_text", "chosen"), ("good", "pane"), ("bad", "pane"), ("bad", "field"),
-    ("good", "field"), ("digits", "digits_ground"), ("held", "digits_ground"),
-    ("dims", "sheet"), ("reference", "sheet"), ("card_text", "card"), ("clash", "sheet"),
-)
-LINE_PAIRS = (
-    ("ink", "sheet"), ("quiet", "sheet"), ("scribe", "sheet"), ("axis", "sheet"),
-    ("loose", "sheet"), ("clash", "sheet"), ("preview", "sheet"), ("guide", "sheet"),
-    ("glyph", "sheet"), ("motion", "sheet"), ("edge", "pane"), ("edge", "field"),
-    ("focus", "pane"), ("focus", "field"),
-)
-
-
-def luminance(colour: str) -> float:
-    """Return the relative luminance of ``#rrggbb`` (WCAG 2.1, definition "relative luminance")."""
-    total = 0.0
-    for at, weight in ((1, 0.2126), (3, 0.7152), (5, 0.0722)):
-        part = int(colour[at : at + 2], 16) / 255.0
-        linear = part / 12.92 if part <= 0.04045 else ((part + 0.055) / 1.055) ** 2.4
-        total += weight * linear
-    return total
-
-
-def contrast(one: str, other: str) -> float:
-    """Return the contrast ratio of two colours, 1 to 21 (WCAG 2.1, "contrast ratio")."""
-    low, high = sorted((luminance(one), luminance(other)))
-    return (high + 0.05) / (low + 0.05)

@@ -143,11 +143,6 @@ def fit(length: float, line: LineClass, more: int = 0) -> Fit:
     return Fit(_long(length, count, period), rest if count else (), count)
 
 
-def fit_pattern(length: float, line: LineClass) -> tuple[Dash, ...]:
-    """Return start and end of each dash of a fitted pattern, from 0 to `length` in mm."""
-    return fit(length, line).dashes
-
-
 def _long(length: float, count: int, period: float) -> float:
     return (length - count * period) / (count + 1)
 

@@ -14,7 +14,7 @@ from math import ceil
 from typing import Any
 
 import font_source_sans_pro
-from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QPointF, QRectF, QSizeF, Qt
+from PySide6.QtCore import QBuffer, QIODevice, QMarginsF, QPointF, QSizeF, Qt
 from PySide6.QtGui import (
     QBrush,
     QColor,
@@ -226,8 +226,3 @@ def _paint_text(painter: QPainter, item: Text) -> None:
     painter.setPen(QColor(INK))
     painter.drawText(QPointF(0.0, 0.0), item.text)
     painter.restore()
-
-
-def page_rect(page: Page) -> QRectF:
-    """Return the page as a rectangle in mm, for a print preview."""
-    return QRectF(0.0, 0.0, *page.size)

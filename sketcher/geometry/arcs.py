@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan, hypot, sin, sqrt, tan
+from math import hypot, sin, sqrt, tan
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import XY, Arc, Circle
@@ -169,15 +169,3 @@ def arc_from_bulge(start: XY, end: XY, value: float) -> Arc:
 def sagitta(radius: float, sweep: float) -> float:
     """Return the height of the arc over its chord: r (1 - cos(sweep / 2))."""
     return 2.0 * radius * sin(0.25 * sweep) ** 2
-
-
-def radius_from_sagitta(chord: float, height: float) -> float:
-    """Return the radius of the arc with a chord and a height (Machinery's Handbook 31, p. 83)."""
-    if height == 0.0:
-        raise GeometryError("height", "of zero makes a straight line, not an arc")
-    return (chord * chord + 4.0 * height * height) / (8.0 * height)
-
-
-def sweep_of_bulge(value: float) -> float:
-    """Return the signed sweep in radians that belongs to a bulge."""
-    return 4.0 * atan(value)

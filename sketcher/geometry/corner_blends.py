@@ -83,29 +83,6 @@ def fillet(a: Curve, b: Curve, radius: float, near: XY | None = None) -> Fillet:
     return best[0]
 
 
-def fillets(a: Curve, b: Curve, radius: float) -> tuple[Fillet, ...]:
-    """Return every fillet of a radius between the two curves, those that extend least first.
-
-    Parameters
-    ----------
-    a, b : Curve
-        In one unit.
-    radius : float
-        In that unit.
-
-    Returns
-    -------
-    tuple of Fillet
-        Each with both curves trimmed or extended to it; empty where none fits.
-
-    Raises
-    ------
-    GeometryError
-        When the radius is not above zero.
-    """
-    return tuple(f for f, _, _ in sorted(_fillets(a, b, radius), key=lambda f: (f[1], -_kept(f))))
-
-
 def chamfer(
     a: Curve, b: Curve, leg_a: float, leg_b: float | None = None, near: XY | None = None
 ) -> Chamfer:

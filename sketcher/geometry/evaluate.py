@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from itertools import pairwise
-from math import atan2, cos, dist, hypot, pi, sin, tau
+from math import atan2, cos, dist, hypot, sin, tau
 from typing import TypeVar
 
 from sketcher.errors import GeometryError
@@ -87,20 +87,6 @@ def direction_at(curve: Curve, point: XY) -> XY:
     return (uy, -ux) if isinstance(curve, Arc) and not curve.ccw else (-uy, ux)
 
 
-def length_to(curve: Curve, t: float) -> float:
-    """Return the length along the curve from its start to parameter `t`."""
-    return t * curve.length
-
-
-def curvature(curve: Curve) -> float:
-    """Return the signed curvature in 1/unit: positive where the travel turns left."""
-    if isinstance(curve, Line):
-        return 0.0
-    if curve.radius == 0.0:
-        raise GeometryError("curve", "has a radius of zero and no curvature")
-    return -1.0 / curve.radius if isinstance(curve, Arc) and not curve.ccw else 1.0 / curve.radius
-
-
 def turn(before: XY, after: XY) -> float:
     """Return the signed angle in (-pi, pi] from direction `before` to direction `after`."""
     return atan2(
@@ -128,25 +114,6 @@ def joint_angle(a: Curve, b: Curve, at: XY) -> float:
     """
     out_a, out_b = _outward(a, at), _outward(b, at)
     return abs(turn((-out_a[0], -out_a[1]), out_b))
-
-
-def crossing_angle(a: Curve, b: Curve, at: XY) -> float:
-    """Return the angle in [0, pi/2] between the tangent lines of two curves at `at`.
-
-    Parameters
-    ----------
-    a, b : Curve
-        In one unit.
-    at : (float, float)
-        A place on both, in that unit.
-
-    Returns
-    -------
-    float
-        Radians.
-    """
-    angle = abs(turn(direction_at(a, at), direction_at(b, at)))
-    return min(angle, pi - angle)
 
 
 def angle_between(a: Curve, b: Curve) -> float:
@@ -186,27 +153,6 @@ def moved(curve: C, dx: float, dy: float) -> C:
         Of the same kind, travelled the same way.
     """
     return _mapped(curve, 1.0, 0.0, dx, dy)
-
-
-def rotated(curve: C, angle: float, about: XY = (0.0, 0.0)) -> C:
-    """Return the curve turned counter-clockwise by `angle` radians about a point.
-
-    Parameters
-    ----------
-    curve : Curve
-    angle : float
-        Radians.
-    about : (float, float)
-        In the curve's unit.
-
-    Returns
-    -------
-    Curve
-        Of the same kind, travelled the same way.
-    """
-    c, s = cos(angle), sin(angle)
-    x, y = about
-    return _mapped(curve, c, s, x - c * x + s * y, y - s * x - c * y)
 
 
 def scaled(curve: C, factor: float, about: XY = (0.0, 0.0)) -> C:

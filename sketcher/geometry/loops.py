@@ -135,11 +135,6 @@ class Loops:
         """Return whether there is material at `point`."""
         return sum(loop.contains(point) for loop in self.loops) % 2 == 1
 
-    def loop_of(self, name: str) -> int | None:
-        """Return the index of the loop that a curve belongs to."""
-        return next((k for k, loop in enumerate(self.loops) if name in loop.ids), None)
-
-
 def find_loops(items: Iterable[tuple[str, Curve]], tol: float | None = None) -> Loops:
     """Sort curves into closed loops and report what does not fit.
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import atan2, cos, hypot, pi, sin
+from math import cos, pi, sin
 from typing import TypeAlias
 
 from sketcher.errors import GeometryError
@@ -67,32 +67,10 @@ class Moments:
         """Polar second moment about the centroid."""
         return self.central[0] + self.central[1]
 
-    @property
-    def principal(self) -> tuple[float, float, float]:
-        """Greatest and least central second moment, and the angle of the axis of the greatest.
-
-        The angle is in radians from +x, in (-pi/2, pi/2].
-        """
-        ix, iy, ixy = self.central
-        mean, reach = 0.5 * (ix + iy), hypot(0.5 * (ix - iy), ixy)
-        return (mean + reach, mean - reach, 0.5 * atan2(-2.0 * ixy, ix - iy))
-
-
 def signed_area(curves: Iterable[Curve]) -> float:
     """Return the area that a closed run of curves goes round, positive counter-clockwise."""
     curves = tuple(curves)
     return _sums(curves, _reference(curves))[0] if curves else 0.0
-
-
-def loop_moments(curves: Iterable[Curve]) -> Moments:
-    """Return the moments of what one closed run of curves encloses, whichever way it runs.
-
-    Raises
-    ------
-    GeometryError
-        When it encloses no area.
-    """
-    return section([(tuple(curves), False)])
 
 
 def section(loops: Iterable[tuple[Iterable[Curve], bool]]) -> Moments:

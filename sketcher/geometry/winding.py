@@ -129,12 +129,6 @@ class _Bands:
             yield at, self._piece[self._stops[band[at]] + offset]
 
 
-def winding(curves: Sequence[Curve], point: XY) -> int:
-    """Return how often closed runs of curves go round `point`, counter-clockwise positive."""
-    rises = Rises(curves)
-    return int(np.sum(rises.sense[rises.crossed(point)]))
-
-
 def _pieces(index: int, curve: Curve) -> list[tuple[float, ...]]:
     if isinstance(curve, Line):
         (x0, y0), (x1, y1) = curve.start, curve.end

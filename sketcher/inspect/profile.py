@@ -106,10 +106,6 @@ class Contour:
                 return None
         return Circle(first.center, first.radius)
 
-    def encloses(self, at: XY) -> bool:
-        """Tell whether a place lies inside the contour."""
-        return self.loop.contains(at)
-
     @cached_property
     def inside_corners(self) -> tuple[Corner, ...]:
         """Corners that point into the material: sharp ones with radius 0, and rounded ones."""

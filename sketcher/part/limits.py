@@ -25,7 +25,6 @@ from sketcher.part.whole import curve_value
 from sketcher.quantity.units import convert
 from sketcher.shipped import shipped
 
-CLASSES = ("f", "m", "c", "v")
 ISO = re.compile(r"^\s*(?:ISO\s*)?2768\s*-\s*([fmcv])\s*$", re.IGNORECASE)
 ENTRY = re.compile(r"^\s*(\.X{1,4}|fraction|angle)\s+(\S+)\s*$", re.IGNORECASE)
 

@@ -3,9 +3,6 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import Literal, TypeAlias
-
-LengthUnit: TypeAlias = Literal["mm", "in"]
 
 MM_PER_INCH = 25.4
 """Exact by definition: the international inch (agreement of 1959)."""

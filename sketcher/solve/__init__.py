@@ -16,7 +16,7 @@ How a half is solved, in the order of the files: `assemble` takes from the kinds
 bindings, one block an equation; `reduce` substitutes unknowns that are one; `system` numbers the
 owners of rows: arcs, whose ends lie on them, then the driving bindings in the order of the file.
 `linear` makes the step: ``(J W J' + damping) y = rows, step = W J' y``, the smallest move; dense
-below `system.SMALL` unknowns (scipy costs half a second at the first import), else by SuperLU with
+up to `rank.SMALL` unknowns (scipy costs half a second at the first import), else by SuperLU with
 a minimum-degree order. `newton` repeats it, damped as in Levenberg (Quarterly of Applied
 Mathematics 2, 1944) and Marquardt (J. SIAM 11, 1963; both from memory) while far. `search` and
 `walk` choose starts, `clash`, `circuit`, `freedom` and `witness` judge the outcome.

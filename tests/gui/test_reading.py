@@ -83,7 +83,8 @@ def test_no_section_needs_more_than_its_room_to_be_read(driver: Driver) -> None:
 
 @pytest.mark.parametrize("look", ["dye", "paper"])
 def test_tick_boxes_are_seen(driver: Driver, look: str) -> None:
-    from sketcher.desk.looks import LOOKS, contrast
+    from sketcher.desk.looks import LOOKS
+    from tests.contrast import contrast
 
     ink = "#8a70d4"  # the colour in resources/icons/tick.svg
     from sketcher.shipped import shipped

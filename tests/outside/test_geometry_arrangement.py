@@ -8,9 +8,9 @@ import pytest
 import shapely
 
 from sketcher.geometry.arrangement import OUTSIDE, Arrangement
-from sketcher.geometry.cubic import facet
 from sketcher.geometry.curves import Circle, Line
 from sketcher.geometry.moments import signed_area
+from tests.chords import facet
 
 
 def random_items(seed, grid=None):

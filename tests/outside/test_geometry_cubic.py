@@ -8,10 +8,9 @@ import numpy as np
 import pytest
 from mpmath import mp, mpf
 
-from sketcher.errors import GeometryError
-from sketcher.geometry.cubic import WIDEST, cubic_error, cubics, facet
+from sketcher.geometry.cubic import WIDEST, cubics
 from sketcher.geometry.curves import Arc, Circle, Line
-from tests.refusals import refused
+from tests.chords import cubic_error, facet
 
 
 @pytest.mark.parametrize("degrees", [5, 15, 45, 90])
@@ -86,5 +85,3 @@ def test_ends_and_small_circles():
     assert ring[0].tolist() == ring[-1].tolist()
     arc = Arc((0, 0), (5, 0), (5 * cos(2.0), 5 * sin(2.0)))
     assert tuple(facet(arc, 0.01)[-1]) == arc.end
-    with refused("sagitta", GeometryError):
-        facet(arc, 0.0)

@@ -10,12 +10,12 @@ import numpy as np
 import pytest
 from shapely.geometry import LineString, Polygon
 
-from sketcher.geometry.cubic import facet
 from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import Arc, Line
 from sketcher.geometry.evaluate import midpoint, reversed_curve
 from sketcher.geometry.moments import signed_area
 from sketcher.geometry.offset_curves import around, offset
+from tests.chords import facet
 
 
 def blob(seed):

@@ -6,7 +6,7 @@ import threading
 
 import pytest
 
-from sketcher.interrupt import Stopped, check, undisturbed, while_wanted, within
+from sketcher.interrupt import Stopped, check, while_wanted, within
 
 
 def work(done: list[int]) -> None:
@@ -31,14 +31,6 @@ def test_work_goes_on_until_it_is_no_longer_wanted() -> None:
 def test_whoever_stands_around_is_asked_as_well() -> None:
     with pytest.raises(Stopped), while_wanted(lambda: False), while_wanted(lambda: True):
         check()
-
-
-def test_what_must_be_whole_is_not_stopped() -> None:
-    with while_wanted(lambda: False):
-        with undisturbed():
-            check()
-        with pytest.raises(Stopped):
-            check()
 
 
 def test_errors_of_the_work_are_caught_without_catching_the_stop() -> None:

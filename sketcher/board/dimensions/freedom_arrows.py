@@ -21,14 +21,11 @@ class Motion:
         Where the arrows start.
     ways : tuple of tuple of float
         Unit vectors: one for a motion along a line (it goes both ways), two for any motion.
-    grows : bool
-        True for a radius that is free.
     """
 
     name: str
     at: XY
     ways: tuple[XY, ...]
-    grows: bool = False
 
 
 def motions(part: Part, report: SolveReport) -> tuple[Motion, ...]:
@@ -40,5 +37,5 @@ def motions(part: Part, report: SolveReport) -> tuple[Motion, ...]:
             found.append(Motion(loose.point, part.points[loose.point], loose.directions))
         elif isinstance(curve, CircleCurve):
             x, y = part.points[curve.center]
-            found.append(Motion(loose.point, (x + curve.radius, y), ((1.0, 0.0),), True))
+            found.append(Motion(loose.point, (x + curve.radius, y), ((1.0, 0.0),)))
     return tuple(found)

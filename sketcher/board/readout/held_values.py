@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from math import cos, hypot, radians, sin
 
 from sketcher.board.places.pending_bindings import Tie, Typed, typed_tie
@@ -206,8 +206,3 @@ _MAKERS: dict[str, Callable[[Stage, Typed, XY], Found | None]] = {
     "x": _x, "y": _y, "run": _run, "rise": _rise, "length": _length, "distance": _length,
     "angle": _angle, "radius": _radius, "diameter": _diameter, "sweep": _sweep,
 }
-
-
-def without_guides(spot: Spot) -> Spot:
-    """Return a place without its thin lines."""
-    return replace(spot, guides=())

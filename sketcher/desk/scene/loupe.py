@@ -7,7 +7,7 @@ loupe stretches across the joint only, and says by how much.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import atan, pi, radians, tan
+from math import pi, radians, tan
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
@@ -89,15 +89,6 @@ def _run(curve: Curve, at: XY, u: XY, half: float, across: float) -> tuple[XY, .
         dx, dy = x - at[0], y - at[1]
         points.append(((dx * u[0] + dy * u[1]) / half, (dy * u[0] - dx * u[1]) * across / half))
     return tuple(points)
-
-
-def shown_break(loupe: Loupe) -> float:
-    """Return the angle in radians between the two runs as the eye sees it."""
-    angles = []
-    for run in loupe.runs:
-        (x0, y0), (x1, y1) = run[0], run[-1]
-        angles.append(atan((y1 - y0) / (x1 - x0)) if x1 != x0 else pi / 2)
-    return abs(angles[0] - angles[1])
 
 
 class LoupeLayer(Layer):

@@ -65,12 +65,6 @@ def _unit_arc(sweep: float) -> QPainterPath:
     return path
 
 
-def is_large(curve: Curve, camera: Camera) -> bool:
-    """Say whether a curve is so large on the screen that only its visible piece may be drawn."""
-    size = curve.length if isinstance(curve, Line) else curve.radius
-    return size * camera.scale > LARGE
-
-
 def visible_path(curve: Curve, camera: Camera) -> QPainterPath:
     """Return what of a large curve crosses the viewport, in pixels, exact to a small part of one.
 

@@ -235,10 +235,6 @@ class SceneState:
             places = places[self._meets(np.hstack((places, places)), self.exposed)]
         return [(x, y) for x, y in places.tolist()]
 
-    def is_exposed(self, box: Box) -> bool:
-        """Say whether a box in part units shows in what is being painted."""
-        return self.exposed is None or bool(self._meets(np.array([box]), self.exposed)[0])
-
     def largest(self, group: Group) -> float:
         """Return the size of the largest curve of a group."""
         return float(self._sizes[group.rows].max(initial=0.0))

@@ -98,7 +98,7 @@ def test_motion_arrows_show_ways_and_free_radii() -> None:
     assert len(arrows["p2"].ways) == 1
     assert abs(arrows["p2"].ways[0][0]) == pytest.approx(1.0)
     assert len(arrows["p3"].ways) == 2
-    assert arrows["h1"].grows
+    assert arrows["h1"].ways == ((1.0, 0.0),)
     assert arrows["h1"].at == pytest.approx((15, 20))
 
 

@@ -4,7 +4,22 @@ from __future__ import annotations
 
 import pytest
 
-from sketcher.desk.looks import LINE_PAIRS, LOOKS, TEXT_PAIRS, contrast, luminance
+from sketcher.desk.looks import LOOKS
+from tests.contrast import contrast, luminance
+
+# What is written on what, and which lines run over which ground.
+TEXT_PAIRS = (
+    ("text", "pane"), ("text", "field"), ("text", "raised"), ("faint", "pane"), ("faint", "field"),
+    ("chosen_text", "chosen"), ("good", "pane"), ("bad", "pane"), ("bad", "field"),
+    ("good", "field"), ("digits", "digits_ground"), ("held", "digits_ground"),
+    ("dims", "sheet"), ("reference", "sheet"), ("card_text", "card"), ("clash", "sheet"),
+)
+LINE_PAIRS = (
+    ("ink", "sheet"), ("quiet", "sheet"), ("scribe", "sheet"), ("axis", "sheet"),
+    ("loose", "sheet"), ("clash", "sheet"), ("preview", "sheet"), ("guide", "sheet"),
+    ("glyph", "sheet"), ("motion", "sheet"), ("edge", "pane"), ("edge", "field"),
+    ("focus", "pane"), ("focus", "field"),
+)
 
 
 @pytest.mark.parametrize("name", sorted(LOOKS))

@@ -2,12 +2,21 @@
 
 from __future__ import annotations
 
-from math import cos, degrees, radians, sin
+from math import atan, cos, degrees, pi, radians, sin
 
 import pytest
 
-from sketcher.desk.scene.loupe import SHOWN_BREAK, look_at, shown_break, span_for
+from sketcher.desk.scene.loupe import SHOWN_BREAK, Loupe, look_at, span_for
 from sketcher.geometry.curves import Arc, Line
+
+
+def shown_break(loupe: Loupe) -> float:
+    """Return the angle in radians between the two runs as the eye sees it."""
+    angles = []
+    for run in loupe.runs:
+        (x0, y0), (x1, y1) = run[0], run[-1]
+        angles.append(atan((y1 - y0) / (x1 - x0)) if x1 != x0 else pi / 2)
+    return abs(angles[0] - angles[1])
 
 
 @pytest.mark.parametrize("off", [1.5, 0.1, 1e-4])

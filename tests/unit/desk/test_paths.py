@@ -7,7 +7,7 @@ from math import cos, hypot, pi, sin
 import pytest
 
 from sketcher.desk.scene.camera import Camera
-from sketcher.desk.scene.paths import is_large, path_of, visible_path
+from sketcher.desk.scene.paths import LARGE, path_of, visible_path
 from sketcher.geometry.clip import visible
 from sketcher.geometry.curves import Arc, Circle, Line
 
@@ -45,7 +45,7 @@ def test_visible_piece_stays_on_its_pixel(qapp, scale: float) -> None:
     at = (radius * cos(angle), radius * sin(angle))
     camera = Camera(scale, at, 800.0, 600.0)
     circle = Circle((0.0, 0.0), radius)
-    assert is_large(circle, camera)
+    assert circle.radius * camera.scale > LARGE
     path = visible_path(circle, camera)
     assert not path.isEmpty()
     for index in range(path.elementCount()):

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from sketcher.drafting.line_classes import MOST_REPEATS, fit, fit_pattern, line_class, line_classes
+from sketcher.drafting.line_classes import MOST_REPEATS, fit, line_class, line_classes
 from sketcher.errors import SketcherError
 
 CLASSES = {"visible", "hidden", "center", "phantom", "dimension", "extension", "leader", "section",
@@ -62,13 +62,13 @@ def test_a_fitted_pattern_fills_the_length_and_ends_long(length, name, practice,
 def test_the_long_dash_stays_near_the_nominal_one() -> None:
     line = line_class("ISO", "center")
     for length in (40.0, 97.3, 500.0):
-        long = fit_pattern(length, line)[0][1]
+        long = fit(length, line).dashes[0][1]
         assert 0.75 * 6.0 < long < 1.35 * 6.0
 
 
 def test_a_short_line_is_unbroken_and_a_solid_class_too() -> None:
-    assert fit_pattern(5.0, line_class("ISO", "center")) == ((0.0, 5.0),)
-    assert fit_pattern(500.0, line_class("ISO", "visible")) == ((0.0, 500.0),)
+    assert fit(5.0, line_class("ISO", "center")).dashes == ((0.0, 5.0),)
+    assert fit(500.0, line_class("ISO", "visible")).dashes == ((0.0, 500.0),)
 
 
 def test_a_line_beyond_all_paper_has_no_endless_pattern() -> None:

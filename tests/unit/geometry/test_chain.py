@@ -1,62 +1,35 @@
-"""Runs of curves in any order and direction."""
+"""Ends that are one place, and curves that close by themselves."""
 
 from __future__ import annotations
 
-import random
-from itertools import pairwise
-
-from sketcher.geometry.chain import chains, goes_round, nodes
+from sketcher.geometry.chain import goes_round, nodes, oriented
 from sketcher.geometry.curves import Arc, Circle, Line
-from sketcher.geometry.evaluate import reversed_curve
-
-PATH = [
-    ("a", Line((0.0, 0.0), (5.0, 0.0))), ("b", Arc((5.0, 1.0), (5.0, 0.0), (6.0, 1.0))),
-    ("c", Line((6.0, 1.0), (6.0, 4.0))), ("d", Arc((5.0, 4.0), (6.0, 4.0), (4.0, 4.0))),
-]
 
 
-def test_shuffled_and_turned_curves_make_one_run():
-    for seed in range(20):
-        rng = random.Random(seed)
-        items = [(i, reversed_curve(c) if rng.random() < 0.5 else c) for i, c in PATH]
-        rng.shuffle(items)
-        (run,) = chains(items)
-        assert sorted(run.ids) == ["a", "b", "c", "d"]
-        assert run.ids in (("a", "b", "c", "d"), ("d", "c", "b", "a"))
-        assert not run.closed
-        assert all(p.end == q.start for p, q in pairwise(run.curves))
+def test_ends_within_tolerance_are_one_place_and_taken_bit_by_bit():
+    curves = [Line((0.0, 0.0), (5.0, 0.0)), Line((5.0, 1e-7), (5.0, 5.0))]
+    assert len(nodes(curves, 1e-9).points) == 4
+    net = nodes(curves, 1e-6)
+    assert net.ends == ((0, 1), (1, 2))
+    one, other = (oriented(c, ends, False, net.points)
+                  for c, ends in zip(curves, net.ends, strict=True))
+    assert one.end == other.start
+    assert oriented(curves[1], net.ends[1], True, net.points) == Line((5.0, 5.0), one.end)
 
 
-def test_closed_run_and_circle():
-    lid = ("e", Line((4.0, 4.0), (0.0, 0.0)))
-    found = chains([*PATH, lid, ("h", Circle((2.0, 1.0), 0.5))])
-    assert [c.closed for c in found] == [True, True]
-    assert found[0].curves[-1].end == found[0].curves[0].start
-    assert found[1].ids == ("h",)
-
-
-def test_ends_within_tolerance_are_joined_bit_by_bit():
-    near = [("a", Line((0.0, 0.0), (5.0, 0.0))), ("b", Line((5.0, 1e-7), (5.0, 5.0)))]
-    assert len(chains(near)) == 2
-    (run,) = chains(near, tol=1e-6)
-    assert run.curves[0].end == run.curves[1].start
-
-
-def test_a_branch_ends_the_runs():
+def test_a_branch_is_one_place_of_three_curves():
     tips = [(1.0, 0.0), (0.0, 1.0), (-1.0, 0.0)]
-    star = [(str(k), Line((0.0, 0.0), tip)) for k, tip in enumerate(tips)]
-    assert len(chains(star)) == 3
-    net = nodes([c for _, c in star], 1e-9)
+    net = nodes([Line((0.0, 0.0), tip) for tip in tips], 1e-9)
     assert max(len(a) for a in net.at) == 3
 
 
-def test_full_turns():
-    turn = Arc((0.0, 0.0), (2.0, 0.0), (2.0, 0.0))
+def test_full_turns_have_no_ends():
+    turn, circle = Arc((0.0, 0.0), (2.0, 0.0), (2.0, 0.0)), Circle((2.0, 1.0), 0.5)
     assert goes_round(turn)
-    (run,) = chains([("t", turn)])
-    assert run.closed
+    assert nodes([turn, circle], 1e-9).ends == ((-1, -1), (-1, -1))
     almost = Arc((0.0, 0.0), (2.0, 0.0), (2.0, -1e-11))
-    (run,) = chains([("t", almost)], tol=1e-9)
-    assert run.closed
-    assert run.curves == (almost,)
-    assert chains([]) == ()
+    assert not goes_round(almost)
+    net = nodes([almost], 1e-9)
+    assert net.ends == ((0, 0),)
+    assert oriented(almost, net.ends[0], False, net.points) == almost
+    assert nodes([], 1e-9).points == ()

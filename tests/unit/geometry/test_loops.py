@@ -68,8 +68,6 @@ def test_stray_and_stub():
     assert found.strays == ("s", "t")
     assert found.branches[0].ids == ("a1", "a2", "t")
     assert not found.sound
-    assert found.loop_of("a2") == 0
-    assert found.loop_of("t") is None
 
 
 def test_open_outline_has_no_loop():
