@@ -26,10 +26,6 @@ class AnsweringHost:
         self.calls.append(("ask_path", suffix))
         return self.path
 
-    def ask_text(self, title: str, label: str, value: str = "") -> str | None:
-        self.calls.append(("ask_text", label))
-        return self.text
-
     def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
         self.calls.append(("ask_choice", tuple(choices)))
         return None if self.choice is None else choices[self.choice]

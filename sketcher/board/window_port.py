@@ -21,9 +21,6 @@ class Host(Protocol):
     ) -> Path | None:
         """Ask for a file to open, or to save to."""
 
-    def ask_text(self, title: str, label: str, value: str = "") -> str | None:
-        """Ask for one line of text."""
-
     def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
         """Ask for one of several."""
 

@@ -53,11 +53,6 @@ class DeskHost(QObject):
                 return None
         return path
 
-    def ask_text(self, title: str, label: str, value: str = "") -> str | None:
-        """Ask for one line of text."""
-        text, given = QInputDialog.getText(self.window, title, label, text=value)
-        return text if given else None
-
     def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
         """Ask for one of several."""
         text, given = QInputDialog.getItem(

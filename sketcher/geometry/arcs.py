@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot, sin, sqrt, tan
+from math import hypot, sqrt, tan
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import XY, Arc, Circle
@@ -137,35 +137,3 @@ def arc_from_tangent(start: XY, direction: XY, end: XY) -> Arc:
 def bulge(arc: Arc) -> float:
     """Return the tangent of a quarter of the signed sweep (DXF reference, LWPOLYLINE, code 42)."""
     return tan(0.25 * arc.sweep)
-
-
-def arc_from_bulge(start: XY, end: XY, value: float) -> Arc:
-    """Return the arc between two ends with a bulge other than zero.
-
-    Parameters
-    ----------
-    start, end : (float, float)
-        In one unit.
-    value : float
-        Tangent of a quarter of the sweep, positive counter-clockwise (see `bulge`).
-
-    Returns
-    -------
-    Arc
-
-    Raises
-    ------
-    GeometryError
-        When the bulge is zero or the ends agree.
-    """
-    dx, dy = end[0] - start[0], end[1] - start[1]
-    if value == 0.0 or dx == dy == 0.0:
-        raise GeometryError("bulge", "of zero, or between equal ends, makes no arc")
-    k = (1.0 - value) * (1.0 + value) / (4.0 * value)
-    center = (start[0] + 0.5 * dx - k * dy, start[1] + 0.5 * dy + k * dx)
-    return Arc(center, start, end, value > 0.0)
-
-
-def sagitta(radius: float, sweep: float) -> float:
-    """Return the height of the arc over its chord: r (1 - cos(sweep / 2))."""
-    return 2.0 * radius * sin(0.25 * sweep) ** 2

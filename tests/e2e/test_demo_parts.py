@@ -10,13 +10,13 @@ import pytest
 
 from sketcher.cli import main
 from sketcher.exchange.dxf_cut import write_cut
-from sketcher.exchange.dxf_read import read_dxf
 from sketcher.geometry.curves import Arc, Circle
 from sketcher.geometry.loops import find_loops
 from sketcher.inspect.inspection import Inspection
 from sketcher.part.store import load
 from sketcher.part.whole import half
 from sketcher.solve import solve
+from tests.dxf_reader import read_dxf
 from tests.inspected import inspected
 
 DEMOS = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))

@@ -29,7 +29,6 @@ class Answers:
 
     def __init__(self) -> None:
         self.path: Path | None = None
-        self.text: str | None = None
         self.choice: str | None = None
         self.form: dict[str, str] | None = None
         self.sure = True
@@ -38,7 +37,6 @@ class Answers:
 
     def into(self, host: Any) -> None:
         host.ask_path = lambda *a, **k: self.path
-        host.ask_text = lambda *a, **k: self.text
         host.ask_choice = lambda *a, **k: self.choice
         host.ask_form = lambda *a, **k: self.form
         host.confirm = lambda *a, **k: self.sure

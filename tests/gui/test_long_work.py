@@ -404,12 +404,13 @@ def test_advice_that_was_stopped_is_asked_for_again(driver: Driver) -> None:
     pane.box.setCurrentIndex(CUTTING)
     job, done, failed = later.of("Advice for cutters")[-1]
     failed(Stopped())
-    assert pane.row_count("cutting") == 0
+    assert pane.tables["cutting"].rows.rowCount() == 0
     pane.box.setCurrentIndex(0)
     pane.box.setCurrentIndex(CUTTING)
     job, done, _ = later.of("Advice for cutters")[-1]
     done(job.run())
-    assert pane.row_count("cutting") == len(driver.board.bench.derived.inspection().cutting) > 0
+    assert pane.tables["cutting"].rows.rowCount() == len(
+        driver.board.bench.derived.inspection().cutting) > 0
 
 
 # The recovery copy.

@@ -51,7 +51,7 @@ def test_the_half_is_reflected_about_any_axis(driver: Driver, degrees: float) ->
     assert len(pieces) == 6
     driver.settle(20)
     assert driver.board.bench.derived.inspection().profile.closed
-    assert driver.window.inspection.row_count("symmetry") > 0
+    assert driver.window.inspection.tables["symmetry"].rows.rowCount() > 0
     assert len(driver.view.sheet.groups["outline", "quiet"].curves) == 3
     driver.act("edit.undo")
     assert driver.board.part.mirrors == ()

@@ -308,11 +308,13 @@ def test_the_report_is_written(
 
 def test_advice_for_cutters_is_made_when_it_is_looked_at(strap: Driver) -> None:
     pane = strap.window.inspection
-    assert pane.row_count("cutting") == 0
+    assert pane.tables["cutting"].rows.rowCount() == 0
     assert "cutting" not in strap.board.bench.derived.inspection().__dict__  # not worked out yet
     pane.box.setCurrentWidget(pane.tables["cutting"])
     strap.settle(5)
-    assert pane.row_count("cutting") == len(strap.board.bench.derived.inspection().cutting) > 0
+    assert pane.tables["cutting"].rows.rowCount() == len(
+        strap.board.bench.derived.inspection().cutting) > 0
     edit_cell(strap, "b7", "value", "9")
     strap.settle(20)
-    assert pane.row_count("cutting") == len(strap.board.bench.derived.inspection().cutting)
+    assert pane.tables["cutting"].rows.rowCount() == len(
+        strap.board.bench.derived.inspection().cutting)

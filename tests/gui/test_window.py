@@ -86,8 +86,9 @@ def test_verdict_is_the_inspections(driver: Driver, name: str) -> None:
     driver.settle(20)
     inspection = driver.board.bench.derived.inspection()
     assert driver.window.inspection.verdict.text() == inspection.verdict == "Sound"
-    assert driver.window.inspection.row_count("dimensions") == len(inspection.dimensions)
-    assert driver.window.inspection.row_count("joints") == (
+    assert driver.window.inspection.tables["dimensions"].rows.rowCount() == len(
+        inspection.dimensions)
+    assert driver.window.inspection.tables["joints"].rows.rowCount() == (
         len(inspection.joints) + len(inspection.touches)
     )
 
@@ -101,7 +102,7 @@ def test_verdict_is_taken_back_at_once(driver: Driver) -> None:
     assert "Sound" not in driver.window.inspection.verdict.text()  # before anybody inspected
     driver.settle(20)
     assert "finding" in driver.window.inspection.verdict.text()
-    assert driver.window.inspection.row_count("freedoms") > 0
+    assert driver.window.inspection.tables["freedoms"].rows.rowCount() > 0
     assert driver.window.state.text().startswith("loose: 1 freedom")
 
 

@@ -6,7 +6,7 @@ from math import asin, cos, hypot, pi, radians, sin, sqrt, tan
 
 import pytest
 
-from sketcher.geometry.arcs import bulge, sagitta
+from sketcher.geometry.arcs import bulge
 from sketcher.geometry.corner_blends import fillet
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint, point_at
@@ -47,7 +47,8 @@ def test_fillet_between_two_lines(phi, t, e, m, chord, length, removed):
     assert made.arc.length == pytest.approx(length, rel=1e-13)
     (ax, ay), (bx, by) = made.at_a, made.at_b
     assert hypot(bx - ax, by - ay) == pytest.approx(chord, rel=1e-13)
-    assert sagitta(1.0, made.arc.sweep) == pytest.approx(m)
+    mx, my = midpoint(made.arc)
+    assert hypot(mx - 0.5 * (ax + bx), my - 0.5 * (ay + by)) == pytest.approx(m)
     corner = [Line((0.0, 0.0), made.at_a), made.arc, Line(made.at_b, (0.0, 0.0))]
     assert abs(signed_area(corner)) == pytest.approx(removed, rel=1e-11)
     assert abs(bulge(made.arc)) == pytest.approx(tan((pi - angle) / 4))

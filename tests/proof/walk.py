@@ -72,9 +72,6 @@ class Anybody(AnsweringHost):
         path = self.folder / f"walk{suffix}"
         return path if save or path.exists() else None
 
-    def ask_text(self, title: str, label: str, value: str = "") -> str | None:
-        return self.random.choice((None, value, *TEXTS))
-
     def ask_choice(self, title: str, label: str, choices: Any) -> str | None:
         return self.random.choice((None, *choices))
 

@@ -215,7 +215,3 @@ class InspectionPane(QWidget):
     def leaveEvent(self, event: object) -> None:
         """Put the lights out."""
         self.pointed.emit(())
-
-    def row_count(self, name: str) -> int:
-        """Return how many rows a section has."""
-        return self.tables[name].rows.rowCount()

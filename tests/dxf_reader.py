@@ -19,7 +19,6 @@ from types import MappingProxyType
 from typing import Any, Literal
 
 from sketcher.errors import FileError
-from sketcher.geometry.arcs import arc_from_bulge
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.part.atomic import read_bytes
 
@@ -75,6 +74,16 @@ class DxfContent:
 
 class _Skip(Exception):
     """An entity that is no line and no arc."""
+
+
+def arc_from_bulge(start: XY, end: XY, value: float) -> Arc:
+    """Return the arc between two ends with a bulge other than zero."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    if value == 0.0 or dx == dy == 0.0:
+        raise ValueError("a bulge of zero, or between equal ends, makes no arc")
+    k = (1.0 - value) * (1.0 + value) / (4.0 * value)
+    center = (start[0] + 0.5 * dx - k * dy, start[1] + 0.5 * dy + k * dx)
+    return Arc(center, start, end, value > 0.0)
 
 
 def read_dxf(path: str | Path) -> DxfContent:

@@ -16,10 +16,10 @@ from hypothesis import strategies as st
 
 from sketcher.errors import FileError
 from sketcher.exchange.dxf_cut import write_cut
-from sketcher.exchange.dxf_read import DxfContent, read_dxf
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint, point_at
 from sketcher.geometry.loops import find_loops
+from tests.dxf_reader import DxfContent, read_dxf
 from tests.plates import looked_at
 from tests.unit.exchange.test_dxf_cut import obround, pac
 
