@@ -75,5 +75,7 @@ def lean(edited: Edited, solve: Callable[[Part], Solution]) -> Edited:
     found = without_superfluous(
         edited.part, solve,
         lambda part, solution: set(solution.report.doubled) & set(edited.made))
+    if not found.gone:
+        return edited
     made = tuple(name for name in edited.made if name not in found.gone)
     return replace(edited, part=found.part, made=made)
