@@ -24,6 +24,7 @@ if TYPE_CHECKING:
 
     Sparse: TypeAlias = csr_array
 
+
 @dataclass(slots=True)
 class Placement:
     """Where the derivatives of the blocks go in the Jacobian (compressed by rows).
