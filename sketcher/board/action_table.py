@@ -22,6 +22,21 @@ def always(board: Board) -> bool:
     return True
 
 
+def has_selection(board: Board) -> bool:
+    """Tell whether anything is selected."""
+    return len(board.bench.selection) > 0
+
+
+def has_curves(board: Board) -> bool:
+    """Tell whether curves are selected."""
+    return bool(board.bench.selection.curves(board.part))
+
+
+def has_outline(board: Board) -> bool:
+    """Tell whether there is anything to draw or to cut."""
+    return any(curve.role == "outline" for curve in board.part.curves.values())
+
+
 @dataclass(frozen=True, slots=True)
 class Action:
     """One thing that can be done.

@@ -12,8 +12,8 @@ from typing import TypeAlias
 
 from sketcher.drafting.paper_view import View
 from sketcher.geometry.bounds import bounds_of
+from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import XY, Arc, Circle, Line
-from sketcher.geometry.evaluate import end_of, start_of
 from sketcher.geometry.project import in_sweep
 from sketcher.inspect.detached import without_detached
 from sketcher.part.image_id import ImageId, marks
@@ -21,6 +21,7 @@ from sketcher.part.value import ArcCurve, GridPattern, LineCurve, Part, PolarPat
 from sketcher.part.whole import Piece, whole
 from sketcher.quantity.parameters import evaluate_all
 from sketcher.quantity.parse import evaluate
+from sketcher.solve.matching import components as connected
 
 SAME = 0.02
 """Places closer than this on paper, in mm, are one: a tenth of the thinnest line."""
@@ -226,29 +227,10 @@ def _located(part: Part) -> set[str]:
 
 def components(pieces: Sequence[Piece]) -> list[list[Piece]]:
     """Group pieces that hang together by their ends."""
-    at: dict[tuple[int, int], int] = {}
-    parent = list(range(len(pieces)))
-
-    def root(n: int) -> int:
-        while parent[n] != n:
-            parent[n] = parent[parent[n]]
-            n = parent[n]
-        return n
-
-    for number, piece in enumerate(pieces):
-        if isinstance(piece.curve, Circle):
-            continue
-        for x, y in (start_of(piece.curve), end_of(piece.curve)):
-            key = (round(x / SAME), round(y / SAME))
-            for i in (-1, 0, 1):
-                for j in (-1, 0, 1):
-                    other = at.get((key[0] + i, key[1] + j))
-                    if other is not None:
-                        parent[root(number)] = root(other)
-            at[key] = number
+    net = nodes([piece.curve for piece in pieces], SAME)
     groups: dict[int, list[Piece]] = {}
-    for number, piece in enumerate(pieces):
-        groups.setdefault(root(number), []).append(piece)
+    for piece, label in zip(pieces, connected(net.at, len(pieces)), strict=True):
+        groups.setdefault(label, []).append(piece)
     return list(groups.values())
 
 

@@ -8,7 +8,16 @@ from typing import TYPE_CHECKING
 
 from sketcher.inspect.rules import CAUTION
 from sketcher.inspect.stock import UNADVISED
-from sketcher.inspect.words import angle, bare_length, length, listed, plural, some, spot
+from sketcher.inspect.words import (
+    angle,
+    bare_amount,
+    bare_length,
+    length,
+    listed,
+    plural,
+    some,
+    spot,
+)
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
@@ -80,19 +89,15 @@ def _dimensions(inspection: Inspection) -> Iterator[str]:
     for row in inspection.dimensions:
         limits = ""
         if row.limits:
-            low, high = (_bare(v, row.quantity, unit) for v in row.limits)
+            low, high = (bare_amount(v, row.quantity, unit) for v in row.limits)
             limits = f"{low} to {high}"
         rows.append((
-            row.id, row.kind, " ".join(row.of), _bare(row.wanted, row.quantity, unit),
-            _bare(row.actual, row.quantity, unit), f"{row.residual:.1e}", limits,
+            row.id, row.kind, " ".join(row.of), bare_amount(row.wanted, row.quantity, unit),
+            bare_amount(row.actual, row.quantity, unit), f"{row.residual:.1e}", limits,
             "" if row.drives else "reference", "ok" if row.within else "OUT",
         ))
     heads = ("id", "kind", "of", "wanted", "actual", "residual", "limits", "", "")
     yield from table(heads, rows, right="def")
-
-
-def _bare(value: float, quantity: str | None, unit: str) -> str:
-    return angle(value) if quantity == "angle" else bare_length(value, unit)
 
 
 def _joints(inspection: Inspection) -> Iterator[str]:

@@ -27,6 +27,11 @@ def angle(degrees: float) -> str:
     return quantity_format.angle(degrees)
 
 
+def bare_amount(value: float, quantity: str | None, unit: str) -> str:
+    """Return an angle with its sign, a length without its unit."""
+    return angle(value) if quantity == "angle" else bare_length(value, unit)
+
+
 def amount(value: float, quantity: str | None, unit: str) -> str:
     """Return a length or an angle, whichever `quantity` says.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sketcher.board.action_table import Action
+from sketcher.board.action_table import Action, has_curves, has_selection
 from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 from sketcher.part.edits.delete import delete as deleted
@@ -22,16 +22,6 @@ def delete_heal(board: Board, host: Host) -> None:
 
 def _few(names: tuple[str, ...]) -> str:
     return ", ".join(names) if len(names) <= 3 else f"{len(names)} things"
-
-
-def has_selection(board: Board) -> bool:
-    """Tell whether anything is selected."""
-    return len(board.bench.selection) > 0
-
-
-def has_curves(board: Board) -> bool:
-    """Tell whether curves are selected."""
-    return bool(board.bench.selection.curves(board.part))
 
 
 ACTIONS = (

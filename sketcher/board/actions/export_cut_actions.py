@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sketcher.board.action_table import Action
+from sketcher.board.action_table import Action, has_outline
 from sketcher.board.board import Board
 from sketcher.board.files.export_job import export
 from sketcher.board.files.leaving_question import accepted_for_cutting
@@ -38,11 +38,6 @@ def export_cut(board: Board, host: Host) -> None:
     board.bench.say(f"{path.name} written: closed contours in {board.part.unit}, "
                     f"inside first{known}.", "done")
     host.tell("Before you cut", "\n\n".join(CAUTIONS))
-
-
-def has_outline(board: Board) -> bool:
-    """Tell whether there is anything to cut."""
-    return any(curve.role == "outline" for curve in board.part.curves.values())
 
 
 ACTIONS = (

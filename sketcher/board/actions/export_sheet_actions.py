@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sketcher.board.action_table import Action
+from sketcher.board.action_table import Action, has_outline
 from sketcher.board.board import Board
 from sketcher.board.files.export_job import export
 from sketcher.board.files.leaving_question import accepted_for_paper
@@ -39,11 +39,6 @@ def export_sheet(board: Board, host: Host) -> None:
         board.bench.say(f"{written}, but there is {sheet.caution}.", "note")
     else:
         board.bench.say(f"{written}.", "done")
-
-
-def has_outline(board: Board) -> bool:
-    """Tell whether there is anything to draw."""
-    return any(curve.role == "outline" for curve in board.part.curves.values())
 
 
 ACTIONS = (

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from sketcher.board.action_table import Action
-from sketcher.board.actions.export_sheet_actions import has_outline
+from sketcher.board.action_table import Action, has_outline
 from sketcher.board.board import Board
 from sketcher.board.files.leaving_question import accepted_for_paper
 from sketcher.board.window_port import Host

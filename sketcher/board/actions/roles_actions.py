@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from sketcher.board.action_table import Action
+from sketcher.board.action_table import Action, has_curves
 from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 from sketcher.part.edits.set_role import set_role
@@ -17,11 +17,6 @@ def _making(role: Role) -> Callable[[Board, Host], None]:
         board.bench.do(f"Make {', '.join(names)} {role}", lambda part: set_role(part, names, role))
 
     return run
-
-
-def has_curves(board: Board) -> bool:
-    """Tell whether curves are selected."""
-    return bool(board.bench.selection.curves(board.part))
 
 
 def has_lines(board: Board) -> bool:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from sketcher.board.action_table import Action
+from sketcher.board.action_table import Action, has_selection
 from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 
@@ -60,11 +60,6 @@ def _is_on(setting: str) -> Callable[[Board], bool]:
 def _switch(name: str, label: str, setting: str, keys: tuple[str, ...], hint: str) -> Action:
     return Action(f"view.{name}", label, _switching(setting), "view", keys, hint,
                   checked=_is_on(setting))
-
-
-def has_selection(board: Board) -> bool:
-    """Tell whether anything is selected."""
-    return len(board.bench.selection) > 0
 
 
 ACTIONS = (

@@ -10,6 +10,7 @@ from sketcher.board.places.pending_bindings import Tie, Typed, read_typed, typed
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.steps.bench import Bench
+from sketcher.board.toolkit.dimension_picking import pixel
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve
@@ -22,11 +23,6 @@ def rounded(value: float, px: float) -> float:
     """Return a value as a person would read it off the screen: to a decimal about one pixel."""
     step = 10.0 ** ceil(log10(px)) if px > 0.0 else 1.0
     return round(round(value / step) * step, 12)
-
-
-def pixel(bench: Bench, pointer: Pointer) -> float:
-    """Return one pixel in the part's unit."""
-    return float(pointer.reach / bench.settings["reach"])
 
 
 class ScribeTool(Tool):

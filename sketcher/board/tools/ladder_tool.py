@@ -10,7 +10,8 @@ from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
-from sketcher.board.toolkit.scribe_tool import ScribeTool, crossing_spot, pixel, rounded
+from sketcher.board.toolkit.dimension_picking import pixel
+from sketcher.board.toolkit.scribe_tool import ScribeTool, crossing_spot, rounded
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.project import distance
 from sketcher.part.edited import Edited

@@ -12,8 +12,9 @@ from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
+from sketcher.board.toolkit.dimension_picking import pixel
 from sketcher.board.toolkit.placing_tool import PlacingTool
-from sketcher.board.toolkit.scribe_tool import held_fast, is_line, pixel, rounded
+from sketcher.board.toolkit.scribe_tool import held_fast, is_line, rounded
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.part.edited import Edited

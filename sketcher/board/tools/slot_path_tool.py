@@ -9,8 +9,9 @@ from sketcher.board.places.point_place import Spot
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
+from sketcher.board.toolkit.dimension_picking import pixel
 from sketcher.board.toolkit.placing_tool import PlacingTool
-from sketcher.board.toolkit.scribe_tool import held_fast, pixel, rounded
+from sketcher.board.toolkit.scribe_tool import held_fast, rounded
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve, Line
 from sketcher.part.edited import Edited

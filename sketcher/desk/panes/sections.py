@@ -8,7 +8,7 @@ from typing import Any
 
 from sketcher.geometry.curves import XY
 from sketcher.inspect.stock import UNADVISED
-from sketcher.inspect.words import angle, bare_length, listed
+from sketcher.inspect.words import angle, bare_amount, bare_length, listed
 
 MOST_ROWS = 500
 """Rows of a section on the screen; a report that is written has all of them."""
@@ -140,12 +140,12 @@ def _dimensions(inspection: Any, told: Mapping[str, Any]) -> Section:
     for d in told["dimensions"]:
         quantity = KINDS[d["kind"]].quantity
         limits = d["limits"]
-        span = " to ".join(_bare(v, quantity, unit) for v in limits) if limits else ""
+        span = " to ".join(bare_amount(v, quantity, unit) for v in limits) if limits else ""
         rows.append(SectionEntry(
             (
                 words(f"{d['id']} {d['kind']}" + ("" if d["drives"] else " (ref.)")),
-                number(d["wanted"], _bare(d["wanted"], quantity, unit)),
-                number(d["actual"], _bare(d["actual"], quantity, unit)),
+                number(d["wanted"], bare_amount(d["wanted"], quantity, unit)),
+                number(d["actual"], bare_amount(d["actual"], quantity, unit)),
                 number(d["residual"], f"{d['residual']:.1e}" if d["residual"] else "0"),
                 words(span),
             ),
@@ -153,11 +153,6 @@ def _dimensions(inspection: Any, told: Mapping[str, Any]) -> Section:
         ))
     columns = (f"Dimension, {unit}", "Wanted", "Actual", "Residual", "Limits")
     return Section("dimensions", "Dimensions", columns, tuple(rows))
-
-
-def _bare(value: float, quantity: str | None, unit: str) -> str:
-    """Return an angle with its sign, a length without its unit: the column says it."""
-    return angle(value) if quantity == "angle" else bare_length(value, unit)
 
 
 def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
