@@ -171,7 +171,7 @@ def _named(value: Any) -> str:
     if value is None:
         return "nothing"
     if isinstance(value, str):
-        return f"the text '{value[:32]}'"
+        return f"the text {value[:32]!r}"  # escaped: an error is one line
     if isinstance(value, int | float):
         return "a number"
     if isinstance(value, NotANumber):

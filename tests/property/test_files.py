@@ -6,7 +6,7 @@ import json
 import random
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, example, given, settings
 from hypothesis import strategies as st
 
 from sketcher.errors import FileError
@@ -64,6 +64,7 @@ def test_any_bytes_are_a_part_or_one_error(data: bytes) -> None:
     whole_or_one_error(data)
 
 
+@example("\n")
 @given(st.recursive(
     st.none() | st.booleans() | st.floats() | st.integers() | st.text(max_size=8),
     lambda inner: st.lists(inner, max_size=4) | st.dictionaries(
