@@ -58,12 +58,27 @@ def dimensioning_of(
 
 
 def whole_lines(marks: Iterable[CenterMark]) -> Iterable[Curve]:
-    """Give center lines without their gaps: straight ones from end to end, full circles whole."""
+    """Give center lines without their gaps."""
     for mark in marks:
         curves = [stroke.curve for stroke in mark.strokes]
-        if curves and all(isinstance(curve, Line) for curve in curves):
-            yield Line(mark.start, mark.end)
-        elif mark.closed and curves and not isinstance(curves[0], Line):
-            yield Circle(curves[0].center, curves[0].radius)
-        else:
-            yield from curves
+        yield from whole_line(curves, mark.start, mark.end, mark.closed)
+
+
+def whole_line(curves: Sequence[Curve], start: XY, end: XY, closed: bool) -> Iterable[Curve]:
+    """Give one center line without its gaps: straight from end to end, a full circle whole.
+
+    Parameters
+    ----------
+    curves : sequence of Curve
+        Its strokes.
+    start, end : (float, float)
+        Its ends, in the unit of the strokes.
+    closed : bool
+        Whether it runs all the way round.
+    """
+    if curves and all(isinstance(curve, Line) for curve in curves):
+        yield Line(start, end)
+    elif closed and curves and not isinstance(curves[0], Line):
+        yield Circle(curves[0].center, curves[0].radius)
+    else:
+        yield from curves

@@ -56,8 +56,7 @@ def nearest(curve: Curve, point: XY, bounded: bool = True) -> Nearest:
     -------
     Nearest
         `parameter` is 0 to 1 on a bounded curve and may lie outside on a carrier; `distance` is in
-        the
-        curve's unit, never negative.
+        the curve's unit, never negative.
     """
     t = parameter_at(curve, point)
     if bounded and not isinstance(curve, Circle):

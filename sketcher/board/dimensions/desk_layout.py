@@ -7,7 +7,7 @@ clear here stands clear in print.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 from math import radians
 
@@ -15,6 +15,7 @@ from sketcher.board.dimensions.desk_measures import MARKS, measured_as_bound, sa
 from sketcher.board.dimensions.dimension_lines import Arrow, DimLines
 from sketcher.board.dimensions.shown_center_lines import CenterLine
 from sketcher.drafting.dimension_text import Wording
+from sketcher.drafting.dimensioning import whole_line
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.all_places import places_of
 from sketcher.drafting.layout.choose import FULL, Effort
@@ -26,7 +27,7 @@ from sketcher.drafting.measured import Measured
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Fill, Stroke, Text
 from sketcher.drafting.sizes import Sizes
-from sketcher.geometry.curves import Circle, Curve, Line
+from sketcher.geometry.curves import Curve, Line
 from sketcher.geometry.evaluate import scaled
 from sketcher.geometry.vectors import normalized
 from sketcher.part.kinds import KINDS
@@ -143,23 +144,13 @@ def _ground(part: Part, view: View, centers: Sequence[CenterLine]) -> Ground:
         curves = outline if piece.role == "outline" else faint
         curves.append(view.curve(piece.curve))
     shown = [line for line in centers if not line.off]
-    lines = [c for line in shown for c in _whole_line(line, view)]
+    lines = [c for line in shown for c in whole_line(
+        [view.curve(stroke) for stroke in line.strokes], view.point(line.start),
+        view.point(line.end), line.closed)]
     # Center lines stand on the screen as at the scale of the sheet, their dashes too.
     longest = SHORT * view.factor / shown[0].factor if shown else SHORT
     marks = plus_marks((view.curve(s) for line in shown for s in line.strokes), longest)
     return Ground(outline, lines, marks, faint)
-
-
-
-def _whole_line(line: CenterLine, view: View) -> Iterable[Curve]:
-    """Give a center line without its gaps."""
-    curves = [view.curve(stroke) for stroke in line.strokes]
-    if curves and all(isinstance(curve, Line) for curve in curves):
-        yield Line(view.point(line.start), view.point(line.end))
-    elif line.closed and curves and not isinstance(curves[0], Line):
-        yield Circle(curves[0].center, curves[0].radius)
-    else:
-        yield from curves
 
 
 def _on_screen(drawn: Drawn, view: View, part: Part, states: Mapping[str, str]) -> DimLines:
