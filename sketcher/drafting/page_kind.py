@@ -9,6 +9,11 @@ from sketcher.drafting.primitives import Item
 from sketcher.drafting.sheet_frame import Sheet
 from sketcher.part.value import Part
 
+HEIGHT, HEADING = 2.5, 5.0
+"""Lettering of a body and of its heading, in mm: series of ISO 3098-1."""
+EDGE = 6.0
+"""Room left within the frame and between heading and body, in mm: common practice, no source."""
+
 
 @dataclass(frozen=True, slots=True)
 class Asked:

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from sketcher.drafting.page_kind import Asked, PageKind
+from sketcher.drafting.page_kind import EDGE, HEADING, HEIGHT, Asked, PageKind
 from sketcher.drafting.primitives import Item, Text
 from sketcher.drafting.record import COLUMNS, cells, record
 from sketcher.drafting.sheet_tables import Table, draw_table, rows_that_fit
 
-HEIGHT, HEADING = 2.5, 5.0
 MOST = (14.0, 52.0, 24.0, 24.0, 24.0, 28.0, 24.0, 18.0)  # widths of the columns in mm
 BLANK = 24.0  # room to write a measured value
-EDGE = 6.0
 
 
 def tables(asked: Asked) -> list[list[Item]]:

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from sketcher.drafting.lettering import text_width, wrapped
-from sketcher.drafting.page_kind import Asked, PageKind
+from sketcher.drafting.page_kind import EDGE, HEADING, HEIGHT, Asked, PageKind
 from sketcher.drafting.primitives import Item, Text
 
-HEIGHT, HEADING, STEP = 2.5, 5.0, 1.7
-EDGE = 6.0
+STEP = 1.7
 COLUMN = 170.0  # least width of a column of steps
 
 
