@@ -12,7 +12,7 @@ from math import hypot
 from typing import Literal, Protocol, TypeAlias
 
 from sketcher.geometry.curves import XY
-from sketcher.part.operand_forms import center_of, radius_of
+from sketcher.part.operand_forms import radius_of, round_center
 from sketcher.part.value import LineCurve, Part
 from sketcher.quantity.format import length as length_text
 
@@ -115,7 +115,7 @@ class Words(ABC):
         """A round by its id, with center and radius while it is not drawn."""
         if name in self.drawn:
             return name
-        return f"{name} (R{self.radius(name)} about {center_of(self.part, name)})"
+        return f"{name} (R{self.radius(name)} about {round_center(self.part, name)})"
 
     def radius(self, name: str) -> str:
         """Radius of a round as a number."""
@@ -138,7 +138,7 @@ def on_curve(words: Words, condition: Condition, curve: str, point: str) -> str 
     """Return the locus of a point that lies on a curve, or of the center of that curve."""
     if words.is_line(curve):
         return f"the line {curve}" if point == condition.points[-1] else None
-    if point == center_of(words.part, curve):
+    if point == round_center(words.part, curve):
         return f"the circle of {words.radius(curve)} about {condition.points[0]} " \
             f"(radius of {curve})"
     return f"the circle of {words.round(curve)}"

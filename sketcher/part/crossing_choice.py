@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sketcher.part.equations import AHEAD, BESIDE
-from sketcher.part.operand_forms import EquationRow, center_of, line_ends
+from sketcher.part.operand_forms import EquationRow, line_ends, round_center
 from sketcher.part.value import Binding, CircleCurve, LineCurve, Part, PartCurve
 
 
@@ -72,6 +72,6 @@ def _apart(part: Part, point: str, one: str, other: str) -> EquationRow | None:
     if len(lines) == 2:
         return None
     if not lines:
-        return EquationRow(BESIDE, (center_of(part, one), center_of(part, other), point))
+        return EquationRow(BESIDE, (round_center(part, one), round_center(part, other), point))
     round_ = other if lines[0] == one else one
-    return EquationRow(AHEAD, (*line_ends(part, lines[0]), point, center_of(part, round_)))
+    return EquationRow(AHEAD, (*line_ends(part, lines[0]), point, round_center(part, round_)))

@@ -27,7 +27,7 @@ from sketcher.geometry.project import distance
 from sketcher.part.arranged import Arranged
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kind_base import Kind
-from sketcher.part.operand_forms import center_of
+from sketcher.part.operand_forms import round_center
 from sketcher.part.tracing import TracedPiece, is_smooth
 from sketcher.part.value import Binding, CircleCurve, LineCurve
 
@@ -107,7 +107,7 @@ class Inheritance:
     def _circle(self, each: TracedPiece) -> None:
         if each.kept or not isinstance(each.curve, Circle):
             return
-        center = center_of(self.known.part, each.base)
+        center = round_center(self.known.part, each.base)
         name = self.draft.circle(center, each.curve.radius)
         self.made.curves.append(name)
         self._bind("equal", name, each.base)
@@ -116,7 +116,7 @@ class Inheritance:
         start, end = self._end_at(number, False).point, self._end_at(number, True).point
         if not isinstance(each.curve, Arc):
             return self.draft.line(start, end)
-        center: str | XY = each.curve.center if own else center_of(self.known.part, each.base)
+        center: str | XY = each.curve.center if own else round_center(self.known.part, each.base)
         return self.draft.arc(start, end, center, "ccw" if each.curve.ccw else "cw")
 
     def _end_at(self, number: int, arrives: bool) -> PieceEnd:
@@ -247,7 +247,7 @@ class Inheritance:
     def _cap_last(self, run: list[int]) -> list[int]:
         """Turn a ring so that it ends with an arc between two that are concentric."""
         part = self.known.part
-        centers = [center_of(part, self.pieces[k].base) for k in run]
+        centers = [round_center(part, self.pieces[k].base) for k in run]
         for k in range(len(run)):
             if centers[k - 1] == centers[(k + 1) % len(run)] != centers[k]:
                 return run[k + 1:] + run[: k + 1]
@@ -264,12 +264,12 @@ class Inheritance:
         if not spare:
             return
         last = run[-1]
-        around = {center_of(self.known.part, self.pieces[k].base) for k in (run[0], run[-2])} \
+        around = {round_center(self.known.part, self.pieces[k].base) for k in (run[0], run[-2])} \
             if ring else set()
         if len(around) == 1:
             (middle,) = around
-            own = center_of(self.draft.done(), self.names[last])
-            layout = center_of(self.known.part, self.pieces[last].base)
+            own = round_center(self.draft.done(), self.names[last])
+            layout = round_center(self.known.part, self.pieces[last].base)
             self._bind("in line", middle, layout, own)
         else:
             self._equal(last)

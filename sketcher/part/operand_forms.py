@@ -82,7 +82,7 @@ def line_ends(part: Part, name: str) -> tuple[str, str]:
     return curve.ends
 
 
-def center_of(part: Part, name: str) -> str:
+def round_center(part: Part, name: str) -> str:
     """Center point of an arc or circle."""
     curve = part.curves[name]
     if isinstance(curve, LineCurve):

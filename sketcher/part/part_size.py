@@ -11,7 +11,7 @@ from sketcher.geometry.curves import XY
 from sketcher.part.value import CircleCurve, PartCurve
 
 
-class Drawn(Protocol):
+class HasGeometry(Protocol):
     """A part, or a draft of one."""
 
     @property
@@ -23,7 +23,7 @@ class Drawn(Protocol):
         """Every drawn curve."""
 
 
-def part_size(part: Drawn) -> float:
+def part_size(part: HasGeometry) -> float:
     """Diagonal of the box round all points and circles; 1 for an empty part or a single point."""
     if not part.points:
         return 1.0

@@ -8,7 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import SAME_PLACE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import EquationRow, Slot, center_of
+from sketcher.part.operand_forms import EquationRow, Slot, round_center
 from sketcher.part.value import Part
 
 
@@ -39,7 +39,7 @@ class Concentric(Kind):
 
 
 def _centers(part: Part, of: Sequence[str]) -> tuple[str, ...]:
-    return tuple(name if name in part.points else center_of(part, name) for name in of)
+    return tuple(name if name in part.points else round_center(part, name) for name in of)
 
 
 KIND = Concentric()

@@ -14,10 +14,10 @@ from sketcher.part.kind_sign import Sign
 from sketcher.part.operand_forms import (
     EquationRow,
     Slot,
-    center_of,
     line_ends,
     operand_type,
     radius_of,
+    round_center,
 )
 from sketcher.part.part_size import part_size
 from sketcher.part.value import Part
@@ -52,7 +52,7 @@ class Offset(Kind):
         """Return the centers of rounds as one point."""
         if operand_type(part, of[0]) == "line":
             return []
-        one, other = (center_of(part, name) for name in of)
+        one, other = (round_center(part, name) for name in of)
         return [((one, axis), (other, axis)) for axis in "xy"]
 
     def dimension(self, part: Part, of: Sequence[str]) -> Linear | None:
@@ -68,7 +68,7 @@ class Offset(Kind):
         """Of two rounds it means that they are concentric: last where they are not."""
         if operand_type(part, of[0]) == "line":
             return 4.0
-        one, other = (part.points[center_of(part, name)] for name in of)
+        one, other = (part.points[round_center(part, name)] for name in of)
         return 4.0 if dist(one, other) <= NEAR * part_size(part) else 8.0
 
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:

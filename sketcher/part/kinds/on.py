@@ -9,7 +9,7 @@ from sketcher.part.crossing_choice import crossing
 from sketcher.part.equations import AHEAD, BESIDE, ON_LINE, RADIAL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import EquationRow, center_of, line_ends, operand_type
+from sketcher.part.operand_forms import EquationRow, line_ends, operand_type, round_center
 from sketcher.part.value import Part
 
 
@@ -31,7 +31,7 @@ class On(Kind):
         point, curve = of
         if operand_type(part, curve) == "line":
             return [EquationRow(ON_LINE, (*line_ends(part, curve), point))]
-        return [EquationRow(RADIAL, (point, center_of(part, curve)), (curve,))]
+        return [EquationRow(RADIAL, (point, round_center(part, curve)), (curve,))]
 
     def sided(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:
         """Words that a side can have; they stay valid while curves round the point change."""

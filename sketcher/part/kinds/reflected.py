@@ -15,9 +15,9 @@ from sketcher.part.operand_forms import (
     Incidence,
     Slot,
     axes_last,
-    center_of,
     line_ends,
     local,
+    round_center,
 )
 from sketcher.part.value import ArcCurve, LineCurve, Part
 
@@ -101,7 +101,7 @@ def _pairs(part: Part, first: str, second: str, side: str | None) -> list[tuple[
     if isinstance(one, LineCurve) and isinstance(other, LineCurve):
         ends = other.ends if side != "crossed" else other.ends[::-1]
         return list(zip(one.ends, ends, strict=True))
-    pairs = [(center_of(part, first), center_of(part, second))]
+    pairs = [(round_center(part, first), round_center(part, second))]
     if isinstance(one, ArcCurve) and isinstance(other, ArcCurve):
         # A reflection turns ccw into cw: arcs of one turn correspond end to start.
         ends = other.ends if one.turn != other.turn else other.ends[::-1]

@@ -20,10 +20,10 @@ from sketcher.part.operand_forms import (
     EquationRow,
     Incidence,
     MeantJoint,
-    center_of,
     line_ends,
     operand_type,
     radius_of,
+    round_center,
 )
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 
@@ -63,8 +63,8 @@ class Tangent(Kind):
         first, second = of
         if operand_type(part, first) == "line":
             ends = line_ends(part, first)
-            return [EquationRow(TOUCH_LINE, (*ends, center_of(part, second)), (second,))]
-        centers = (center_of(part, first), center_of(part, second))
+            return [EquationRow(TOUCH_LINE, (*ends, round_center(part, second)), (second,))]
+        centers = (round_center(part, first), round_center(part, second))
         return [EquationRow(TOUCH_ROUND, centers, (first, second))]
 
     def solved(
@@ -94,7 +94,7 @@ class Tangent(Kind):
             return _center_locus(words, condition, point)
         one, other = words.of(condition)
         if words.is_line(one):
-            center, joint = center_of(words.part, other), condition.points[2]
+            center, joint = round_center(words.part, other), condition.points[2]
             return f"the line square to {one} through {joint if point == center else center}"
         ends = [p for p in condition.points if p != point]
         return f"the line through {ends[0]} and {ends[1]}"
@@ -104,7 +104,7 @@ class Tangent(Kind):
         if condition.role != "touch":
             return f"square to the radius at {condition.points[2]}"
         name = words.others(condition, line)[0]
-        center = center_of(words.part, name)
+        center = round_center(words.part, name)
         (ax, ay), (bx, by) = words.line(line)
         px, py = words.part.points[center]
         cross = (bx - ax) * (py - ay) - (by - ay) * (px - ax)
@@ -144,8 +144,8 @@ def _found(part: Part, first: str, second: str, meeting: Incidence) -> MeantJoin
     shared = meeting.joint(first, second)
     if shared is None:
         return None
-    ends = leading.ends if isinstance(leading, LineCurve) else (center_of(part, first),)
-    return MeantJoint(straight, (*ends, shared, center_of(part, second)), second)
+    ends = leading.ends if isinstance(leading, LineCurve) else (round_center(part, first),)
+    return MeantJoint(straight, (*ends, shared, round_center(part, second)), second)
 
 
 def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:
@@ -170,15 +170,15 @@ def _center_locus(words: Words, condition: Condition, point: str) -> str:
     if words.is_line(one):
         side = words.beside(one, words.part.points[point])
         return f"the parallel to {one} {words.radius(other)} {side} (radius of {other})"
-    mine, given = (one, other) if center_of(words.part, one) == point else (other, one)
+    mine, given = (one, other) if round_center(words.part, one) == point else (other, one)
     a, b = (radius_of(words.part, n) for n in (given, mine))
-    apart = dist(*(words.part.points[center_of(words.part, n)] for n in (given, mine)))
+    apart = dist(*(words.part.points[round_center(words.part, n)] for n in (given, mine)))
     if abs(apart - a - b) <= abs(apart - abs(a - b)):
         how = f"{words.number(a)} + {words.number(b)}"
     else:
         how = f"{words.number(max(a, b))} - {words.number(min(a, b))}"
     return (f"the circle of {words.number(apart)} ({how}: radii of {given} and {mine}) "
-            f"about {center_of(words.part, given)}")
+            f"about {round_center(words.part, given)}")
 
 
 KIND = Tangent()

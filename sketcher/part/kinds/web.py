@@ -11,7 +11,7 @@ from sketcher.part.dimension_form import Linear, Side
 from sketcher.part.equations.web_equation import WEB
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import EquationRow, center_of, radius_of
+from sketcher.part.operand_forms import EquationRow, radius_of, round_center
 from sketcher.part.value import Part
 
 
@@ -32,11 +32,12 @@ class Web(Kind):
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Return the distance of the centers less the radii."""
         one, other = of
-        return [EquationRow(WEB, (center_of(part, one), center_of(part, other)), (one, other))]
+        centers = (round_center(part, one), round_center(part, other))
+        return [EquationRow(WEB, centers, (one, other))]
 
     def dimension(self, part: Part, of: Sequence[str]) -> Linear | None:
         """Return the length between the nearest places of the rims."""
-        (ax, ay), (bx, by) = (part.points[center_of(part, name)] for name in of)
+        (ax, ay), (bx, by) = (part.points[round_center(part, name)] for name in of)
         r, s = (radius_of(part, name) for name in of)
         ux, uy = Line((ax, ay), (bx, by)).direction
         if (ux, uy) == (0.0, 0.0):
@@ -51,8 +52,8 @@ class Web(Kind):
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the circle about the other center on which a center lies."""
         one, other = words.of(condition)
-        mine, given = (one, other) if center_of(words.part, one) == point else (other, one)
-        center = center_of(words.part, given)
+        mine, given = (one, other) if round_center(words.part, one) == point else (other, one)
+        center = round_center(words.part, given)
         apart = words.number(dist(words.part.points[center], words.part.points[point]))
         return (f"the circle of {apart} ({words.radius(given)} + {words.radius(mine)} + "
                 f"{words.value(condition.owner)}: radii of {given} and {mine} and the web between "
