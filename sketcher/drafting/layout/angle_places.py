@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -10,7 +9,7 @@ import numpy as np
 
 from sketcher.drafting.draw_angle import draw_angle, wedge_at, wedges
 from sketcher.drafting.drawn_dimension import Drawn
-from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows
+from sketcher.drafting.layout.dimension_places import Place, Places
 from sketcher.drafting.layout.ink import NEVER, Array, Batch
 from sketcher.drafting.layout.shapes import ink_of, on_itself
 from sketcher.drafting.measured import Angular
@@ -31,14 +30,10 @@ class AnglePlaces(Places):
         rows = np.array(found).reshape(-1, 3)
         return rows[:, 1:], rows[:, 0]
 
-    def stage(self, number: int, rows: Rows, without: Iterable[int]) -> Options | None:
+    def of_stage(self, number: int) -> Array | None:
         """Return the places, a dozen at a time, the cheapest first."""
         some = self._usual[0][12 * number:12 * number + 12]
-        if not len(some):
-            return None
-        if number not in self.known:
-            self.known[number] = self.options(some)
-        return self.known[number]
+        return some if len(some) else None
 
     def bound(self, number: int) -> float:
         """Return what a place of a stage costs at least by itself."""

@@ -16,7 +16,7 @@ from itertools import count
 
 import numpy as np
 
-from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows
+from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows, look_ahead
 from sketcher.drafting.layout.ink import HARD, Array, Ints, Standing, joined
 from sketcher.interrupt import check
 from sketcher.progress import counted
@@ -147,7 +147,7 @@ class Chooser:
             if self.places[one].bound(number) >= limit or (
                     number > 0 and limit < np.inf and self.spent):
                 break
-            options = self.places[one].stage(number, self.rows, (one,))
+            options = self.places[one].stage(number)
             if options is None:
                 break
             if not len(options.own):
@@ -177,9 +177,10 @@ class Chooser:
 
     def place_all(self, order: Iterable[int]) -> None:
         """Place one after the other where it is cheapest."""
-        for one in counted(list(order)):
-            if one not in self.fixed:
-                self.put(one, self.best(one))
+        some = [one for one in order if one not in self.fixed]
+        look_ahead([self.places[one] for one in some])
+        for one in counted(some):
+            self.put(one, self.best(one))
 
     def keep(self, kept: Mapping[int, Place]) -> None:
         """Let dimensions stand again where they stood; all are judged in one batch."""
@@ -271,7 +272,7 @@ class Chooser:
         for number in count():
             if self.places[one].bound(number) >= now:
                 break
-            options = self.places[one].stage(number, self.rows, range(len(self.places)))
+            options = self.places[one].stage(number)
             if options is None or (number and self.spent):
                 break
             if not len(options.own):

@@ -8,18 +8,21 @@ the likely ones first; a further stage is looked at only where it could be cheap
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Iterable
+from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import count
 from typing import TypeAlias
 
 from sketcher.drafting.drawn_dimension import Drawn
-from sketcher.drafting.layout.ink import Array, Batch
+from sketcher.drafting.layout.ink import Array, Batch, joined
 from sketcher.drafting.layout.paper_ground import Ground
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY
 
 Place: TypeAlias = tuple[float, ...]
-MOST_ROWS = 40
+TOGETHER = 16
+"""Dimensions whose first places are judged in one batch: with more the tables of pairs leave the
+fast memory."""
 
 
 class Rows:
@@ -28,21 +31,13 @@ class Rows:
     def __init__(self) -> None:
         self._taken: dict[tuple[float, float], dict[int, tuple[int, float, float]]] = {}
 
-    def free(
-        self, ladder: tuple[float, float], low: float, high: float, most: int,
-        without: Iterable[int],
-    ) -> list[int]:
-        """Return the nearest rows, rising, in which a stretch is free."""
-        gone = set(without)
+    def nearest(
+        self, ladder: tuple[float, float], low: float, high: float, without: int
+    ) -> int:
+        """Return the nearest row in which a stretch is free but for one dimension."""
         blocked = {row for owner, (row, a, b) in self._taken.get(ladder, {}).items()
-                   if owner not in gone and low < b and a < high}
-        found: list[int] = []
-        row = 0
-        while len(found) < most and row < MOST_ROWS:
-            if row not in blocked:
-                found.append(row)
-            row += 1
-        return found
+                   if owner != without and low < b and a < high}
+        return next(row for row in count() if row not in blocked)
 
     def take(self, ladder: tuple[float, float], owner: int, row: int, low: float, high: float
              ) -> None:
@@ -73,11 +68,17 @@ class Places(ABC):
     known: dict[object, Options] = field(default_factory=dict)
 
     @abstractmethod
-    def stage(self, number: int, rows: Rows, without: Iterable[int]) -> Options | None:
-        """Return the places of a stage, or None where there are no more.
+    def of_stage(self, number: int) -> Array | None:
+        """Return the places of a stage, or None where there are no more."""
 
-        `rows` tells which rows are taken; those of the dimensions `without` count as free.
-        """
+    def stage(self, number: int) -> Options | None:
+        """Return the places of a stage with what they cost on the bare ground."""
+        if number not in self.known:
+            places = self.of_stage(number)
+            if places is None:
+                return None
+            self.known[number] = self.options(places)
+        return self.known[number]
 
     @abstractmethod
     def bound(self, number: int) -> float:
@@ -89,7 +90,8 @@ class Places(ABC):
 
     def options(self, places: Array) -> Options:
         """Return places with what they cost on the bare ground."""
-        return Options(places, *self.ink(places), self.ground)
+        own, batch = self.ink(places)
+        return Options(places, own, batch, self.ground.ink.costs(batch)[:, 0])
 
     @abstractmethod
     def draw(self, place: Place) -> Drawn:
@@ -123,10 +125,24 @@ class Places(ABC):
 class Options:
     """Places of one dimension, with all about them that does not depend on other dimensions."""
 
-    def __init__(self, places: Array, own: Array, batch: Batch, ground: Ground) -> None:
+    def __init__(self, places: Array, own: Array, batch: Batch, ground: Array) -> None:
         self.places, self.batch, self.bare = places, batch, own
-        self.own = own + ground.ink.costs(batch)[:, 0]
+        self.own = own + ground
 
     def place(self, k: int) -> Place:
         """Return one place by its number."""
         return tuple(self.places[k].tolist())
+
+
+def look_ahead(some: Sequence[Places]) -> None:
+    """Judge the first places of several dimensions on the bare ground, many in one batch."""
+    for first in range(0, len(some), TOGETHER):
+        found = [(one, places, *one.ink(places)) for one in some[first:first + TOGETHER]
+                 if (places := one.of_stage(0)) is not None]
+        if not found:
+            continue
+        costs = found[0][0].ground.ink.costs(joined([batch for *_, batch in found]))[:, 0]
+        begin = 0
+        for one, places, own, batch in found:
+            one.known[0] = Options(places, own, batch, costs[begin:begin + batch.count])
+            begin += batch.count

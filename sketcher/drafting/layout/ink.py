@@ -247,11 +247,11 @@ class Ink:
         a1 = a0 + cross
         cost = np.where((b0 * b1 < 0.0) & (a0 * a1 < 0.0), CROSS[kind, there], 0.0)
         la, lb = np.hypot(ax, ay), np.hypot(bx, by)
-        side = np.flatnonzero((np.abs(cross) < SLANTED * la * lb) & (la > 0.0))
+        side = ((np.abs(cross) < SLANTED * la * lb) & (la > 0.0)).nonzero()[0]
         if len(side):
             cost[side] += _side_by_side(a[side], b[side], la[side], lb[side],
                                         kind[side], there[side])
-        hit = np.flatnonzero(cost)
+        hit = cost.nonzero()[0]
         self._add(total, batch.place[i[hit]], self.owners[j[hit]], cost[hit])
 
     def _lettering(self, batch: Batch, total: Array) -> None:
@@ -302,7 +302,7 @@ class Ink:
             wide, tall = box[:, 4] + MARGIN, box[:, 5] + MARGIN
             least = np.hypot(np.maximum(s - wide, 0.0), np.maximum(t - tall, 0.0))
             most = np.hypot(s + wide, t + tall)
-            on = np.flatnonzero((least < r) & (most > r))
+            on = ((least < r) & (most > r)).nonzero()[0]
             self._add(total, i[on], np.full(len(on), nobody), NEVER)
 
     def _near(self, ones: Corners, others: Corners) -> tuple[Ints, Ints]:
@@ -311,8 +311,8 @@ class Ink:
         (left, low), (right, high) = others
         if not len(x0) or not len(left):
             return NONE, NONE
-        some = np.flatnonzero((left <= x1.max()) & (right >= x0.min())
-                              & (low <= y1.max()) & (high >= y0.min()))
+        some = ((left <= x1.max()) & (right >= x0.min())
+                              & (low <= y1.max()) & (high >= y0.min())).nonzero()[0]
         self.looked += len(x0) * len(some)
         if not len(some):
             return NONE, NONE
@@ -321,7 +321,7 @@ class Ink:
         found &= y0[:, None] <= high[some]
         found &= y1[:, None] >= low[some]
         # Flat numbers are found several times as fast as pairs of them.
-        i, j = np.divmod(np.flatnonzero(found), len(some))
+        i, j = np.divmod(found.ravel().nonzero()[0], len(some))
         return i, some[j]
 
 
@@ -390,7 +390,7 @@ def cut(boxes: Array, pieces: Array, margin: float) -> Ints:
         one, other = (-half - start) / step, (half - start) / step
         low = np.maximum(low, np.minimum(one, other))
         high = np.minimum(high, np.maximum(one, other))
-    return np.flatnonzero(low < high)
+    return (low < high).nonzero()[0]
 
 
 def overlap(ones: Array, others: Array, apart: float) -> Ints:
@@ -406,7 +406,7 @@ def overlap(ones: Array, others: Array, apart: float) -> Ints:
         (-others[:, 3], others[:, 2], others[:, 5], ones[:, 4] * s + ones[:, 5] * c),
     ):
         meet &= np.abs(dx * ux + dy * uy) < own + other + apart
-    return np.flatnonzero(meet)
+    return meet.nonzero()[0]
 
 
 def pieces_of(curves: Iterable[tuple[Curve, int]]) -> tuple[Array, Ints]:

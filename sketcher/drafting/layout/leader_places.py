@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import cached_property
 from math import radians
@@ -11,7 +10,7 @@ import numpy as np
 
 from sketcher.drafting.draw_leader import Spot, draw_leader, spot_at
 from sketcher.drafting.drawn_dimension import Drawn
-from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows
+from sketcher.drafting.layout.dimension_places import Place, Places
 from sketcher.drafting.layout.ink import Array, Batch
 from sketcher.drafting.layout.shapes import leaders
 from sketcher.drafting.measured import Rounded
@@ -44,19 +43,13 @@ class LeaderPlaces(Places):
         """Center and radius of the curve and its images."""
         return np.array([(*c.center, c.radius) for c in (self.one.curve, *self.one.images)])
 
-    def stage(self, number: int, rows: Rows, without: Iterable[int]) -> Options | None:
+    def of_stage(self, number: int) -> Array | None:
         """Return the cheapest, the next, all usual ones, and the odd ones."""
         if number > 3:
             return None
-        if number not in self.known:
-            first, end = ((0, FIRST), (FIRST, SECOND), (SECOND, None), (0, None))[number]
-            usual = (self._usual if number < 3 else self._spare)[0]
-            if not len(usual[first:end]) and number < 3:
-                return self.stage(number + 1, rows, without)
-            if not len(usual):
-                return None
-            self.known[number] = self.options(usual[first:end])
-        return self.known[number]
+        first, end = ((0, FIRST), (FIRST, SECOND), (SECOND, None), (0, None))[number]
+        usual = (self._usual if number < 3 else self._spare)[0]
+        return usual[first:end]
 
     def bound(self, number: int) -> float:
         """Return what a place of a stage costs at least by itself."""

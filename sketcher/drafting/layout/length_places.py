@@ -10,13 +10,7 @@ import numpy as np
 
 from sketcher.drafting.draw_length import Frame, Layout, draw_length, room
 from sketcher.drafting.drawn_dimension import Drawn
-from sketcher.drafting.layout.dimension_places import (
-    MOST_ROWS,
-    Options,
-    Place,
-    Places,
-    Rows,
-)
+from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows
 from sketcher.drafting.layout.ink import NEVER, Array, Batch
 from sketcher.drafting.layout.shapes import lengths
 from sketcher.drafting.measured import Straight
@@ -28,11 +22,10 @@ that it measures, between its two ends, straight across, and from `STEP` on besi
 
 SLOTS = -1
 WITHIN, OVER, UNDER = 0, 1, 2  # lettering between the arrowheads, or past one of them
-FREE_ROWS = 3
-"""Free rows of a side that are looked at first. Further ones follow where they could be cheaper:
-the layouts of 16 plates were the same with two and with four."""
 ROW_COST, FAR_ROW, ROWS = 0.35, 5.0, 18
 """A row further out, and from the eighteenth on, where a sheet ends."""
+ROWS_OF = ((0, 9), (9, ROWS), (ROWS, 40))
+"""Rows by the stage in which they are looked at."""
 LINE_COST = 0.035  # a millimetre of extension line: ten of them are as dear as a row
 NEAR_COST, STEP_COST = 1.0, 6.0
 """Between the arms of a part one looks for a dimension before the rows outside only if those are
@@ -51,7 +44,6 @@ class LengthPlaces(Places):
     one: Straight = field(kw_only=True)
     ends: Array = field(kw_only=True, default_factory=lambda: np.zeros(0))
     """Where all lengths of one direction end along it, rising."""
-    _further: float = field(init=False, default=0.0)
 
     @cached_property
     def frame(self) -> Frame:
@@ -100,43 +92,44 @@ class LengthPlaces(Places):
         u = self.one.direction
         return (round(side * u[0], 4), round(side * u[1], 4))
 
-    def height(self, where: int, side: float, row: float) -> float:
-        """Return where a dimension line stands, square to the measure."""
-        sizes = self.sizes
-        step = sizes.first_row + row * sizes.row
-        if where == MIDDLE:
-            return 0.5 * (self.heights[0] + self.heights[-1])
-        if where >= STEP:
-            return self.heights[min(where - STEP, len(self.heights) - 1)] + side * step
-        whole, near = self.bases[int(side)]
-        return (near if where == NEAR else whole) + side * step
+    @cached_property
+    def _levels(self) -> Array:
+        """What rows are counted from, below and above, by where they stand (`ROW` to `STEP`)."""
+        middle = 0.5 * (self.heights[0] + self.heights[-1])
+        pairs = [(self.bases[-1][k], self.bases[1][k]) for k in (0, 1)]
+        pairs += [(middle, middle), (np.nan, np.nan)] + [(v, v) for v in self.heights]
+        return np.array(pairs)
 
-    def stage(self, number: int, rows: Rows, without: Iterable[int]) -> Options | None:
-        """Return straight across; the free rows; steps within the part; further rows."""
+    def height(self, where: Array, side: Array, row: Array) -> Array:
+        """Return where dimension lines stand, square to the measure."""
+        # A step beside an end that another part has no more stands beside its last one.
+        number = np.minimum(where, len(self._levels) - 1).astype(int)
+        level = self._levels[number, (side > 0.0).astype(int)]
+        away = self.sizes.first_row + row * self.sizes.row
+        return np.asarray(level + np.where(where == MIDDLE, 0.0, side * away))
+
+    def of_stage(self, number: int) -> Array | None:
+        """Return straight across; or the near rows with steps within the part, and further rows."""
         if self.one.inline:
-            return self._kept(ACROSS, self._across) if number == 0 else None
-        if number in (0, 2, 3):
-            low, high, _, tail, _ = self.space
-            first, end = {0: (0, FREE_ROWS), 2: (FREE_ROWS, 9), 3: (9, MOST_ROWS)}[number]
-            lines = [(ROW, side, row) for side in (-1, 1) for row in rows.free(
-                self.ladder(side), low - tail, high + tail, end, without)[first:]]
-            if number == 0:
-                lines += [(NEAR, side, row) for side in (-1, 1) for row in range(2)
-                          if side * (self.bases[side][0] - self.bases[side][1])
-                          > self.sizes.first_row + row * self.sizes.row]
-            if not lines:
-                return self.options(np.zeros((0, 5)))
-            options = self._kept(tuple(lines), lambda: self._along(lines))
-            self._further = _last_of_each_side(options) + ROW_COST
-            return options
-        return self._kept(STEP, self._steps) if number == 1 else None
+            return self._across() if number == 0 else None
+        if number >= len(ROWS_OF):
+            return None
+        lines = [(ROW, side, row) for side in (-1, 1) for row in range(*ROWS_OF[number])]
+        if number == 0:
+            lines += [(NEAR, side, row) for side in (-1, 1) for row in range(2)
+                      if side * (self.bases[side][0] - self.bases[side][1])
+                      > self.sizes.first_row + row * self.sizes.row]
+            lines += self._steps
+        return self._along(lines)
 
     def bound(self, number: int) -> float:
         """Return what a place of a stage costs at least by itself."""
-        if number == 1:
-            return float(self.known[STEP].own.min()) if STEP in self.known else STEP_COST
+        if number == 0:
+            return 0.0
+        if self.one.inline or number >= len(ROWS_OF):
+            return np.inf
         # Each row further out costs more by itself than the one before.
-        return (0.0, 0.0, self._further, self._further, np.inf)[min(number, 4)]
+        return _last_of_each_side(self.known[number - 1]) + ROW_COST
 
     def _kept(self, key: object, make: Callable[[], Array]) -> Options:
         if key not in self.known:
@@ -152,7 +145,7 @@ class LengthPlaces(Places):
 
         As long as the first place is free, no other on the same line is cheaper.
         """
-        some = (cost >= NEVER) & (options.bare < least)
+        some = (cost >= NEVER) & (options.bare < least) & (cost % NEVER < least)
         first = len(self._first_slots)
         if not some.any() or first == len(self.on_line):
             return None
@@ -180,13 +173,14 @@ class LengthPlaces(Places):
             slots += [(end, more) for more in (0.0, 8.0) for end in (OVER, UNDER)]
         return slots
 
-    def _steps(self) -> Array:
+    @property
+    def _steps(self) -> list[tuple[int, int, int]]:
         below, above = (self.bases[side][0] for side in (-1, 1))
-        lines = [(MIDDLE, 1, 0)]
-        for k in range(len(self.heights)):
-            lines += [(STEP + k, side, row) for row in range(3) for side in (-1, 1)
-                      if below < self.height(STEP + k, side, row) < above]
-        return self._along(lines)
+        lines = [(STEP + k, side, row) for k in range(len(self.heights)) for row in range(3)
+                 for side in (-1, 1)]
+        at = self.height(*np.array(lines, float).T).tolist()
+        return [(MIDDLE, 1, 0)] + [line for line, v in zip(lines, at, strict=True)
+                                   if below < v < above]
 
     def _across(self) -> Array:
         return np.array([(ACROSS, number, 0, *slot) for number, one in enumerate(self._ways)
@@ -208,7 +202,8 @@ class LengthPlaces(Places):
         """Return what places cost by themselves, and what they would draw."""
         if self.one.inline:
             return self._ink_across(places)
-        v, s = self._numbers(places)
+        columns = places.T
+        v, s = self.height(*columns[:3]), self.slot(*columns[3:])
         batch, reach = lengths(self.one, v, s, self.sizes, self.ground.runouts)
         return self._own(places) + LINE_COST * reach, batch
 
@@ -218,7 +213,7 @@ class LengthPlaces(Places):
         for number, one in enumerate(self._ways):
             some = at[places[:, 1] == number]
             if len(some):
-                s = np.array([one.slot(*p[3:]) for p in places[some]])
+                s = one.slot(*places[some, 3:].T)
                 v = np.full(len(some), one.heights[0])
                 batch = lengths(one.one, v, s, self.sizes, self.ground.runouts)[0]
                 parts.append((some, batch))
@@ -245,32 +240,23 @@ class LengthPlaces(Places):
             slot += AHEAD * np.where(mode == end, walled, 0)
         return np.asarray(cost + slot)
 
-    def _numbers(self, places: Array) -> tuple[Array, Array]:
-        """Return the height of each dimension line, and where its lettering stands along it."""
-        lines = [tuple(p) for p in places[:, :3].tolist()]
-        slots = [tuple(p) for p in places[:, 3:].tolist()]
-        heights = {line: self.height(int(line[0]), line[1], line[2]) for line in set(lines)}
-        along = {slot: self.slot(*slot) for slot in set(slots)}
-        return np.array([heights[p] for p in lines]), np.array([along[p] for p in slots])
-
-    def slot(self, mode: float, more: float) -> float:
+    def slot(self, mode: Array, more: Array) -> Array:
         """Return where along the measure the middle of the lettering stands."""
         low, high, half, _, _ = self.space
-        middle = 0.5 * (low + high)
-        away = self.sizes.arrow[0] + 2.5 + half + more
-        if mode == OVER:
-            return high + away
-        if mode == UNDER:
-            return low - away
-        return middle + more * max(0.0, 0.5 * (high - low) - half - self.sizes.arrow[0] - 1.0)
+        arrow = self.sizes.arrow[0]
+        away = arrow + 2.5 + half + more
+        free = max(0.0, 0.5 * (high - low) - half - arrow - 1.0)
+        return np.where(mode == OVER, high + away, np.where(
+            mode == UNDER, low - away, 0.5 * (low + high) + more * free))
 
     def draw(self, place: Place) -> Drawn:
         """Draw the length at a place."""
         if self.one.inline:
             way = self._ways[min(int(place[1]), len(self._ways) - 1)]
-            layout = Layout(way.heights[0], way.slot(*place[3:]))
+            layout = Layout(way.heights[0], float(way.slot(*np.array(place[3:]))))
             return draw_length(way.one, layout, self.sizes, self.ground.runouts)
-        layout = Layout(self.height(int(place[0]), place[1], place[2]), self.slot(*place[3:]))
+        at = np.array(place)
+        layout = Layout(float(self.height(*at[:3])), float(self.slot(*at[3:])))
         return draw_length(self.one, layout, self.sizes, self.ground.runouts)
 
     def draw_at(self, at: XY) -> Drawn:
@@ -298,8 +284,8 @@ class LengthPlaces(Places):
         if self.one.inline or place[0] != ROW or place[2] == 0:
             return False
         low, high, _, tail, _ = self.space
-        free = rows.free(self.ladder(place[1]), low - tail, high + tail, 1, (self.number,))
-        return bool(free) and free[0] < place[2]
+        return rows.nearest(self.ladder(place[1]), low - tail, high + tail,
+                            self.number) < place[2]
 
 
 def _last_of_each_side(options: Options) -> float:

@@ -49,18 +49,17 @@ def lengths(
     """
     frame, count = Frame(one.direction), len(v)
     space = room(one, sizes, frame)
-    rows, kinds, place = [], [], []
+    # Two extension lines, then the dimension line in two halves with two tails, in (s, v).
+    flat, there = np.empty((6, count, 4)), np.ones((6, count), bool)
     reach = np.zeros(count)
-    numbers = np.arange(count)
-    for side in (one.first, one.second):
+    for k, side in enumerate((one.first, one.second)):
         along, at, past = _starts(side, v, frame, runouts)
         sign = np.where(v > at, 1.0, -1.0)
         begin = at + sign * (past + sizes.gap)
         reach += np.maximum(0.0, np.abs(v - at) - np.maximum(past, 0.0))
-        drawn = sign * (v - begin) >= LEAST
-        rows.append(np.stack((along, begin, along, v + sign * sizes.past), axis=1)[drawn])
-        kinds.append(np.full(int(drawn.sum()), EXTENSION))
-        place.append(numbers[drawn])
+        there[k] = sign * (v - begin) >= LEAST
+        flat[k, :, 0] = flat[k, :, 2] = along
+        flat[k, :, 1], flat[k, :, 3] = begin, v + sign * sizes.past
     arrow = sizes.arrow[0]
     inside = (space.low + space.half - 1e-6 <= s) & (s <= space.high - space.half + 1e-6)
     apart = space.high - space.low
@@ -78,23 +77,22 @@ def lengths(
     end = np.where(breaks, np.where(within, s - space.half, space.low), right)
     again = np.where(within, s + space.half, space.high)
     # Cut where it meets its own extension lines: others' may lie on those, from one corner.
-    low, high = np.full(count, space.low), np.full(count, space.high)
-    for a, b, some in ((left, low, left < low - 0.05), (low, np.minimum(end, high), True),
-                       (again, high, breaks & (high - again > 0.05)),
-                       (high, right, right > high + 0.05)):
-        some = some & (b - a > 0.05)
-        rows.append(np.stack((a, v, b, v), axis=1)[some])
-        kinds.append(np.full(int(some.sum()), DIMENSION))
-        place.append(numbers[some])
+    flat[2:, :, 1] = flat[2:, :, 3] = v
+    flat[2, :, 0], flat[2, :, 2] = left, space.low
+    flat[3, :, 0], flat[3, :, 2] = space.low, np.minimum(end, space.high)
+    flat[4, :, 0], flat[4, :, 2] = again, space.high
+    flat[5, :, 0], flat[5, :, 2] = space.high, right
+    there[4] = breaks
+    there[2:] &= flat[2:, :, 2] - flat[2:, :, 0] > 0.05
     wide, tall = sizes.lettering(one.wording)
     up = sizes.clear + 0.5 * tall if sizes.practice == "ISO" else 0.0
     turn = frame.u if sizes.practice == "ISO" else (1.0, 0.0)
     boxes = np.empty((count, 6))
     boxes[:, :2] = _turned(np.stack((s, v + up), axis=1), frame)
     boxes[:, 2:] = (*turn, 0.5 * wide, 0.5 * tall)
-    flat = np.concatenate(rows)
-    pieces = np.concatenate((_turned(flat[:, :2], frame), _turned(flat[:, 2:], frame)), axis=1)
-    return Batch(pieces, np.concatenate(kinds), np.concatenate(place), boxes), reach
+    kind, place = there.nonzero()
+    pieces = _turned(flat[there].reshape(-1, 2), frame).reshape(-1, 4)
+    return Batch(pieces, np.where(kind < 2, EXTENSION, DIMENSION), place, boxes), reach
 
 
 def _starts(
@@ -103,14 +101,15 @@ def _starts(
     """Return for each place where its extension line starts, and how far others carry it."""
     at = np.array([frame.of(p) for p in side])
     nearest = np.abs(at[:, 1] - v[:, None]).argmin(axis=1)
+    along, start = at[nearest].T
     past = np.zeros(len(v))
     for k, point in enumerate(side):
         for sign in (1.0, -1.0):
-            some = np.flatnonzero((nearest == k) & ((v > at[k, 1]) == (sign > 0.0)))
+            some = ((nearest == k) & ((v > start) == (sign > 0.0))).nonzero()[0]
             if len(some):
                 way = (sign * frame.n[0], sign * frame.n[1])
                 past[some] = runouts.all_past(point, way, np.abs(v[some] - at[k, 1]))
-    return at[nearest, 0], at[nearest, 1], past
+    return along, start, past
 
 
 def _turned(at: Array, frame: Frame) -> Array:

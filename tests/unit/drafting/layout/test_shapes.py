@@ -7,7 +7,6 @@ import pytest
 
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.layout.all_places import places_of
-from sketcher.drafting.layout.dimension_places import Rows
 from sketcher.drafting.layout.ink import ELBOW, EXTENSION, KINDS, LEADER
 from sketcher.drafting.layout.leader_places import LeaderPlaces
 from sketcher.drafting.layout.shapes import ink_of
@@ -36,7 +35,7 @@ def test_judged_as_drawn(name: str, practice: str) -> None:
     assert asked is not None
     seen = 0
     for one in places_of(asked.wanted, asked.ground, asked.sizes):
-        options = one.stage(0, Rows(), ())
+        options = one.stage(0)
         assert options is not None
         for k in range(0, len(options.own), 3):
             drawn = one.draw(options.place(k))
