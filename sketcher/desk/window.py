@@ -201,8 +201,10 @@ class MainWindow(QMainWindow):
         self.start.new_mm.setFocus()
 
     def _show_sheet(self) -> None:
+        fitted = self.view.fitted  # else its first size does it
         self.stack.setCurrentWidget(self.view)
-        self.view.fit()
+        if fitted:
+            self.view.fit()
         self.focus_sheet()
 
     def focus_sheet(self) -> None:

@@ -241,9 +241,13 @@ class SceneState:
 
     @property
     def px(self) -> float:
-        """One pixel in part units, as the board computes it from a pointer's reach."""
+        """One pixel in part units."""
+        return self.px_in(self.camera)
+
+    def px_in(self, camera: Camera) -> float:
+        """Return a pixel in part units, as the board computes it from a pointer's reach."""
         reach: float = self.board.bench.settings["reach"]
-        return (reach / self.camera.scale) / reach
+        return (reach / camera.scale) / reach
 
     def dims(self) -> tuple[DimLines, ...]:
         """Return every dimension as lines and text at the camera's scale."""

@@ -72,7 +72,8 @@ class SceneView(QGraphicsView):
         self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
         self._panning: QPointF | None = None
         self._still = Stillness(self.sheet, lambda: self.viewport().update(), self)
-        self._space = self._fitted = False
+        self._space = False
+        self.fitted = False  # to its first size
         self._layers(QGraphicsScene(self))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -209,8 +210,8 @@ class SceneView(QGraphicsView):
         wide, high = self.viewport().width(), self.viewport().height()
         self.setSceneRect(0.0, 0.0, wide, high)
         self.sheet.camera = self.sheet.camera.resized(wide, high)
-        if not self._fitted and wide > 50:
-            self._fitted = True
+        if not self.fitted and wide > 50:
+            self.fitted = True
             self._guarded(self.fit)
 
     def paintEvent(self, event: QPaintEvent) -> None:

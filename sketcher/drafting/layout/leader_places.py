@@ -22,6 +22,7 @@ CIRCLE_ANGLES = tuple(radians(a) for a in (
     250, 290))
 SPARE_ANGLES = tuple(radians(7.5 * k) for k in range(48))
 SPARE_LENGTHS, SPARE = (4.5, 8.5, 12.0, 16.5, 22.0, 28.0, 36.0, 45.0, 56.0, 70.0, 90.0, 110.0), 9.0
+SPARE_COST = dict.fromkeys(SPARE_LENGTHS, SPARE)
 ARC_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 SPARE_ARC_PLACES = (0.05, 0.18, 0.3, 0.44, 0.56, 0.7, 0.82, 0.95)
 FIRST, SECOND = 30, 150
@@ -102,7 +103,7 @@ class LeaderPlaces(Places):
         cost = 0.12 * length + np.where(flat > 0.25, 0.0, 3.0 * (1.0 - 4.0 * flat))
         cost += np.where(image > 0, IMAGE_COST + 0.2 * (image - 1), 0.0) + INWARD_COST * inward
         cost += np.array([USUAL.get(a, 1.0) for a in at.tolist()])
-        cost += np.where(np.isin(length, SPARE_LENGTHS), SPARE, 0.0)
+        cost += np.array([SPARE_COST.get(x, 0.0) for x in length.tolist()])
         return np.asarray(cost)
 
     def ink(self, places: Array) -> tuple[Array, Batch]:
