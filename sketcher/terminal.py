@@ -7,10 +7,11 @@ import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError
+from sketcher.immutable import immutable
 
 if TYPE_CHECKING:
     from sketcher.part.value import Part
@@ -20,7 +21,7 @@ DONE, FINDINGS, UNUSABLE, FAULT, STOPPED, PIPE_GONE = 0, 1, 2, 3, 130, 141
 """Exit statuses; the last two are 128 plus the number of the signal."""
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Command:
     """One command of the program.
 

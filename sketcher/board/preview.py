@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal, TypeAlias
 
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.geometry.curves import XY, Curve
+from sketcher.immutable import immutable
 from sketcher.part.value import Role
 
 NO_KEYS: frozenset[str] = frozenset()
@@ -18,7 +19,7 @@ Shape: TypeAlias = Literal[
 Mood: TypeAlias = Literal["new", "image", "leaves", "hint"]
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Pointer:
     """Where the pointer is.
 
@@ -43,7 +44,7 @@ class Pointer:
         return (self.x, self.y)
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Ghost:
     """A curve that is not in the part yet: new, the image of one, or one that is about to leave."""
 
@@ -52,7 +53,7 @@ class Ghost:
     mood: Mood = "new"
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Mark:
     """A sign at a place; its shape tells what was found there."""
 
@@ -60,7 +61,7 @@ class Mark:
     shape: Shape = "free"
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Word:
     """A word beside a place."""
 
@@ -68,14 +69,14 @@ class Word:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Guide:
     """A thin line that shows why a place was taken: level with something, on the same circle."""
 
     curve: Curve
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Box:
     """The selection box from one corner to the other.
 
@@ -86,7 +87,7 @@ class Box:
     touching: bool
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class RegionFill:
     """A region that is about to be taken: its outer boundary and its holes, each a closed run."""
 
@@ -94,7 +95,7 @@ class RegionFill:
     mood: Mood = "new"
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Preview:
     """Everything that the scene draws of a tool's work in progress."""
 

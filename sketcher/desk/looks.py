@@ -6,10 +6,10 @@ after a line style and a mark that tell the same.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from sketcher.immutable import immutable
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Look:
     """Colours of one look, each ``#rrggbb``.
 

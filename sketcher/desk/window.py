@@ -201,10 +201,8 @@ class MainWindow(QMainWindow):
         self.start.new_mm.setFocus()
 
     def _show_sheet(self) -> None:
-        fitted = self.view.fitted  # else its first size does it
         self.stack.setCurrentWidget(self.view)
-        if fitted:
-            self.view.fit()
+        self.view.fit()
         self.focus_sheet()
 
     def focus_sheet(self) -> None:

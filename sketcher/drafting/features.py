@@ -15,6 +15,7 @@ from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.project import in_sweep
+from sketcher.immutable import immutable
 from sketcher.inspect.detached import without_detached
 from sketcher.part.image_id import ImageId, marks
 from sketcher.part.value import ArcCurve, GridPattern, LineCurve, Part, PolarPattern
@@ -65,7 +66,7 @@ class Center:
         return min((r.radius for _, r in self.rounds), default=0.0)
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Path:
     """The middle of a curved slot: an arc about `center` between two slot ends, and its reach."""
 
@@ -78,7 +79,7 @@ class Path:
     away: Away
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Pitch:
     """The circle on which the holes of a polar pattern sit; `closed` for a full turn."""
 

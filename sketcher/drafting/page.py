@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Item
+from sketcher.immutable import immutable
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Page:
     """A page in mm, y up from its lower left corner.
 

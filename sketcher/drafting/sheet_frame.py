@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
@@ -17,6 +16,7 @@ from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.primitives import Item, Stroke, Text, line, polyline
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Circle
+from sketcher.immutable import immutable
 from sketcher.part.limits import general
 from sketcher.part.value import Part
 from sketcher.quantity.format import length
@@ -30,7 +30,7 @@ LABEL = 1.8
 SOURCE = "sheet:title"
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Sheet:
     """A sheet: size and margins (left, bottom, right, top) in mm, height of lettering in mm."""
 

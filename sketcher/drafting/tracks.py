@@ -16,11 +16,12 @@ import numpy as np
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.meet import meet
+from sketcher.immutable import immutable
 
 SAME = 0.02  # mm on paper
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Straight:
     """An unbounded line; `s` is the distance in mm along the unit `direction`."""
 
@@ -46,7 +47,7 @@ class Straight:
         return Line(self.at(start), self.at(end))
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Round:
     """A circle; `s` is the length in mm along it, counter-clockwise from +x, and may exceed it."""
 

@@ -6,16 +6,18 @@ radians inside the core, measured counter-clockwise from the positive x directio
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import atan2, dist, hypot, pi, tau
-from typing import TypeAlias
+from typing import TypeAlias, final
 
 from sketcher.geometry.vectors import normalized
+from sketcher.immutable import immutable
 
 XY: TypeAlias = tuple[float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@final
+@immutable
 class Line:
     """The straight piece from `start` to `end`."""
 
@@ -33,7 +35,8 @@ class Line:
         return normalized((self.end[0] - self.start[0], self.end[1] - self.start[1]))
 
 
-@dataclass(frozen=True, slots=True)
+@final
+@immutable
 class Arc:
     """The way round `center` from `start` to `end`, counter-clockwise when `ccw`.
 
@@ -69,7 +72,8 @@ class Arc:
         return self.radius * abs(self.sweep)
 
 
-@dataclass(frozen=True, slots=True)
+@final
+@immutable
 class Circle:
     """A full circle."""
 

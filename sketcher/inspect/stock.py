@@ -9,6 +9,7 @@ from types import MappingProxyType
 from typing import Literal, TypeAlias
 
 from sketcher.geometry.curves import XY
+from sketcher.immutable import immutable
 from sketcher.inspect.joints import Joint
 from sketcher.inspect.measured_dimensions import MeasuredDimension
 from sketcher.inspect.necks import Neck, find_necks
@@ -25,7 +26,7 @@ UNADVISED = "none, while more curves cross or cover each other than are named"
 """In place of advice where contours cross so much that nobody can tell what the plate is."""
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Advice:
     """What a rule found; `found` and `wanted` are lengths in the part's unit.
 
@@ -55,7 +56,7 @@ class Advice:
         }
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Rule:
     """One cutting rule.
 

@@ -11,12 +11,12 @@ import json
 import os
 import sys
 import time
-from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 from typing import Literal
 
 from sketcher.errors import FileError
+from sketcher.immutable import immutable
 from sketcher.part import file_text as text
 from sketcher.part.atomic import read_bytes, write_bytes
 from sketcher.part.leftovers import clear_folder
@@ -27,7 +27,7 @@ NOTE_SUFFIX = ".note.json"
 MAX_NOTE = 64 * 1024
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Recovery:
     """One recovery file that was found.
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sketcher.immutable import immutable
 from sketcher.part.value import Part
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Edited:
     """Outcome of an edit.
 

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
+
+from sketcher.immutable import immutable
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class ImageId:
     """Identity of a drawn curve or of one of its images.
 

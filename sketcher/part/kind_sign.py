@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TypeAlias
+
+from sketcher.immutable import immutable
 
 Stroke: TypeAlias = tuple[tuple[float, float], ...]
 Ring: TypeAlias = tuple[float, float, float]
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Sign:
     """One sign.
 

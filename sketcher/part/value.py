@@ -7,11 +7,12 @@ same object, so that a reader finds what changed by identity.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from types import MappingProxyType
 from typing import Any, ClassVar, Literal, TypeAlias, TypeVar
 
 from sketcher.geometry.curves import XY
+from sketcher.immutable import immutable
 
 Unit: TypeAlias = Literal["mm", "in"]
 Role: TypeAlias = Literal["outline", "layout", "axis"]
@@ -26,7 +27,7 @@ def frozen(items: Mapping[K, V] | None = None) -> Mapping[K, V]:
     return MappingProxyType(dict(items or {}))
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class LineCurve:
     """A line between two named points."""
 
@@ -40,7 +41,7 @@ class LineCurve:
         return self.ends
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class ArcCurve:
     """An arc: two named ends, a named center, and the turn from the first end to the second."""
 
@@ -56,7 +57,7 @@ class ArcCurve:
         return (*self.ends, self.center)
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class CircleCurve:
     """A circle: a named center and a radius in the part's unit."""
 
@@ -74,7 +75,7 @@ class CircleCurve:
 PartCurve: TypeAlias = LineCurve | ArcCurve | CircleCurve
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Binding:
     """One condition on the half; with a value it is a dimension.
 
@@ -102,7 +103,7 @@ class Binding:
     tolerance: tuple[float, float] | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Doubt:
     """Another part that the sketch could mean as well: nobody has said yet which one it is.
 
@@ -121,7 +122,7 @@ class Doubt:
     radii: Mapping[str, float] = field(default_factory=frozen)
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Mirror:
     """The half is reflected about the line `axis`: all of its outline or the named curves."""
 
@@ -129,7 +130,7 @@ class Mirror:
     curves: Literal["outline"] | tuple[str, ...] = "outline"
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class GridPattern:
     """Copies of `curves` in columns and rows; steps are expressions, `angle` turns the rows."""
 
@@ -140,7 +141,7 @@ class GridPattern:
     angle: str = "0"
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class PolarPattern:
     """Copies of `curves` around a point; `span` is the angle over which `count` places spread.
 
@@ -157,7 +158,7 @@ class PolarPattern:
 Pattern: TypeAlias = GridPattern | PolarPattern
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Material:
     """Plate: thickness in the part's unit, density in kg per cubic metre."""
 
@@ -175,7 +176,7 @@ UNSAID = Material("", 0.0)
 """Stands for the usual material until a part knows its unit."""
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Drawing:
     """What the finished sheet needs beyond the geometry; every field has a usable default.
 
@@ -202,7 +203,7 @@ class Drawing:
     centers: Mapping[str, Mapping[str, Any]] = field(default_factory=frozen)
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Part:
     """A flat plate part: what is drawn (the half), what binds it, and how it is repeated."""
 

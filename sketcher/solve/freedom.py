@@ -14,12 +14,13 @@ looks at a second configuration that keeps every incidence but has other sizes (
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 
 from sketcher.geometry.curves import XY
+from sketcher.immutable import immutable
 from sketcher.part.value import frozen
 from sketcher.solve.rank import Floats, Ranks, judge
 from sketcher.solve.solve_report import LoosePoint, State
@@ -34,7 +35,7 @@ Ints: TypeAlias = "NDArray[np.intp]"
 MOVES = 1e-7  # of the largest motion: less counts as standing still
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Freedoms:
     """Verdict on one configuration.
 

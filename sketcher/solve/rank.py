@@ -13,11 +13,11 @@ Loan, *Matrix Computations*, 7.3 and 8.2; from memory) leave nothing but null ve
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
+from sketcher.immutable import immutable
 from sketcher.interrupt import check
 
 if TYPE_CHECKING:
@@ -32,7 +32,7 @@ PROBES = 6  # a point has two coordinates: more random motions than that cannot 
 SHIFT = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Ranks:
     """What a matrix of m rows and n columns says about its rows and columns.
 

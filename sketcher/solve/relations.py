@@ -18,6 +18,7 @@ from heapq import heapify, heappop, heappush
 import numpy as np
 
 from sketcher.geometry.curves import Line
+from sketcher.immutable import immutable
 from sketcher.interrupt import check
 from sketcher.part.construction_words import Role
 from sketcher.part.equations import RADIAL
@@ -35,7 +36,7 @@ ROUNDING = 1e-13  # what is left where amounts cancel
 Terms = dict[Slot, float]
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Relation:
     """One condition with its derivatives.
 

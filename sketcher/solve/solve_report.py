@@ -7,16 +7,17 @@ over-constrained (inconsistent); what is doubled is redundant: over-constrained,
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal, TypeAlias
 
 from sketcher.geometry.curves import XY
+from sketcher.immutable import immutable
 from sketcher.part.value import Part, frozen
 
 State: TypeAlias = Literal["bound", "loose", "clashing"]
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class LoosePoint:
     """A point that can still move, with one or two unit vectors that span its motions.
 
@@ -27,7 +28,7 @@ class LoosePoint:
     directions: tuple[XY, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class SolveReport:
     """Outcome of a solve.
 
@@ -77,7 +78,7 @@ class SolveReport:
         return "loose" if self.freedoms else "bound"
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Solution:
     """The solved part, or the last good geometry under the same bindings, and the report."""
 

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
+from sketcher.immutable import immutable
 from sketcher.part.equations import Array
 from sketcher.part.operand_forms import Slot, radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Slots:
     """Where each point and radius stands in the raw vector.
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.immutable import immutable
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Arrow:
     """An arrowhead: its tip and the unit direction in which it points."""
 
@@ -15,7 +14,7 @@ class Arrow:
     direction: XY
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class DimLines:
     """One dimension as lines and a text, in the part's unit.
 

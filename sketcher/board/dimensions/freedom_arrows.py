@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from sketcher.geometry.curves import XY
+from sketcher.immutable import immutable
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import SolveReport
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Motion:
     """A place that can move.
 

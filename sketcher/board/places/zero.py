@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from sketcher.geometry.curves import XY
+from sketcher.immutable import immutable
 from sketcher.part.value import Part
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Zero:
     """Zero of the readout; with `point` it follows that point."""
 

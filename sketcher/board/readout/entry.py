@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from sketcher.board.readout.row import LABELS
 from sketcher.errors import SketcherError
+from sketcher.immutable import immutable
 
 MOST = 200
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Entry:
     """An open row: its name, the text so far, and why the last try was refused."""
 

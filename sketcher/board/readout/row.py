@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from sketcher.immutable import immutable
 from sketcher.part.value import Unit
 
 LABELS = {
@@ -15,7 +14,7 @@ LABELS = {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Row:
     """A value of the readout.
 

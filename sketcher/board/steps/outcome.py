@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from sketcher.errors import SketcherError
+from sketcher.immutable import immutable
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Outcome:
     """True when the part changed.
 

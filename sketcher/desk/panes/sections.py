@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
 from sketcher.geometry.curves import XY
+from sketcher.immutable import immutable
 from sketcher.inspect.stock import UNADVISED
 from sketcher.inspect.words import angle, bare_amount, bare_length, listed
 
@@ -14,7 +15,7 @@ MOST_ROWS = 500
 """Rows of a section on the screen; a report that is written has all of them."""
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Cell:
     """A cell: its text and what it sorts by."""
 
@@ -29,7 +30,7 @@ class Cell:
         return (1, 0.0, self.key or self.text)
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class SectionEntry:
     """A row: cells, the ids that it speaks of, a place to look at, and whether it is a finding."""
 
@@ -41,7 +42,7 @@ class SectionEntry:
     tip: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Section:
     """A section of the report.
 

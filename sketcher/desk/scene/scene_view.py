@@ -39,6 +39,8 @@ from sketcher.desk.scene.stillness import Stillness
 from sketcher.geometry.curves import XY, Curve
 
 WHEEL_STEP = 1.25
+LAID_OUT = 50
+"""Pixels of width that the sheet is narrower than until it has its first place in the window."""
 
 
 class SceneView(QGraphicsView):
@@ -72,8 +74,7 @@ class SceneView(QGraphicsView):
         self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
         self._panning: QPointF | None = None
         self._still = Stillness(self.sheet, lambda: self.viewport().update(), self)
-        self._space = False
-        self.fitted = False  # to its first size
+        self._space = self._fitted = False
         self._layers(QGraphicsScene(self))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -146,6 +147,7 @@ class SceneView(QGraphicsView):
 
     def fit(self, names: tuple[str, ...] = ()) -> None:
         """Show the whole part, or only the named curves and points, as large as fits."""
+        self._fitted = self.viewport().width() > LAID_OUT
         self.sheet.refresh()
         curves: list[Curve] = []
         places: list[XY] = []
@@ -206,17 +208,16 @@ class SceneView(QGraphicsView):
             sys.excepthook(*sys.exc_info())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keep the scene as large as the viewport; fit the part the first time."""
+        """Keep the scene as large as the viewport."""
         wide, high = self.viewport().width(), self.viewport().height()
         self.setSceneRect(0.0, 0.0, wide, high)
         self.sheet.camera = self.sheet.camera.resized(wide, high)
-        if not self.fitted and wide > 50:
-            self.fitted = True
-            self._guarded(self.fit)
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint; the layers leave out what lies outside of what is asked for."""
         with self.board.bench.worker.standing():
+            if not self._fitted and self.viewport().width() > LAID_OUT:
+                self._guarded(self.fit)
             self._guarded(partial(self.sheet.expose, event.region()))
             super().paintEvent(event)
             self._guarded(partial(self.sheet.expose, None))

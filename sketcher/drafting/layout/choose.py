@@ -11,13 +11,13 @@ same.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import count
 
 import numpy as np
 
 from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows, look_ahead
 from sketcher.drafting.layout.ink import HARD, Array, Ints, Standing, joined
+from sketcher.immutable import immutable
 from sketcher.interrupt import check
 from sketcher.progress import counted
 
@@ -29,7 +29,7 @@ MOST_PUSHED, OPENINGS = 3, 4
 PUSHED = 15.0  # what one that has to move counts while ways are compared
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Effort:
     """How much is done after the first order.
 
@@ -59,7 +59,7 @@ REST = Effort(1, 2, 2e7)
 """For the screen once the part stands still."""
 
 
-@dataclass(frozen=True, slots=True)
+@immutable
 class Found:
     """A place with its ink; what it costs together, on the ground, on bare paper, beside each."""
 
