@@ -27,7 +27,15 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.dimension_form import DimensionForm
 from sketcher.part.equations import Array
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import ROUNDS, EquationRow, Incidence, Slot, local, operand_type
+from sketcher.part.operand_forms import (
+    ROUNDS,
+    EquationRow,
+    Incidence,
+    MeantJoint,
+    Slot,
+    local,
+    operand_type,
+)
 from sketcher.part.sign_stand import Stand, stands
 from sketcher.part.value import Binding, Part
 
@@ -98,10 +106,8 @@ class Kind:
         """Unknowns that keep the value which they have."""
         return []
 
-    def signed(
-        self, part: Part, of: Sequence[str], meeting: Incidence
-    ) -> tuple[tuple[str, str], EquationRow] | None:
-        """Row that stands for a point's distance from a center at a tangent joint."""
+    def joint(self, part: Part, of: Sequence[str], meeting: Incidence) -> MeantJoint | None:
+        """Return the tangent joint of its curves; None where they share no point."""
         return None
 
     def sided(self, part: Part, of: Sequence[str]) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ radius that it names, for those alone are unknowns of the system.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from math import dist
 from typing import NamedTuple, TypeAlias
@@ -14,8 +14,9 @@ from typing import NamedTuple, TypeAlias
 import numpy as np
 
 from sketcher.errors import EditError
+from sketcher.part.curve_questions import ends_of
 from sketcher.part.equations import Array, Equation
-from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part, PartCurve
 
 Slot: TypeAlias = tuple[str, str]
 """One unknown before reduction: (point id, "x" or "y") or (round's id, "r")."""
@@ -34,35 +35,40 @@ class EquationRow(NamedTuple):
 class MeantJoint(NamedTuple):
     """A point that two curves share and where they are tangent.
 
-    `points` are those of the curve whose normal is the better known one (the ends of a line where
-    `straight`, else the larger round's center), the shared point, and the center of `second`.
+    `place` is the point and the round whose radius is signed there. `direction` says that the
+    curves run into each other, `radial` stands for |point - center| = radius of that round.
     """
 
-    straight: bool
-    points: tuple[str, ...]
-    second: str
+    place: tuple[str, str]
+    direction: EquationRow
+    radial: EquationRow
 
 
 @dataclass(slots=True)
 class Incidence:
-    """Which points lie on which curves by the bindings, and how tangencies sign their radii.
+    """Which points lie on which curves by the bindings, and the tangent joints.
 
-    `on` maps a curve to the points that are its ends or bound on it, in order; `signed` maps
-    (point, round) to the row that stands for |point - center| = radius at a tangent joint, with
-    the binding whose side it takes. `joints` keeps what a kind found out about a pair of curves.
+    `bound` maps a curve to the points bound on it, in order; its ends lie on it besides. `joints`
+    maps the operands of a tangency to its joint; `signed` maps (point, round) to the row that
+    stands for |point - center| = radius there, with the side of the first tangency that gives it.
     """
 
-    on: dict[str, dict[str, None]] = field(default_factory=dict)
-    signed: dict[tuple[str, str], tuple[EquationRow, str]] = field(default_factory=dict)
-    joints: dict[tuple[str, str], MeantJoint | None] = field(default_factory=dict)
+    curves: Mapping[str, PartCurve]
+    bound: dict[str, list[str]] = field(default_factory=dict)
+    joints: dict[tuple[str, ...], MeantJoint] = field(default_factory=dict)
+    signed: dict[tuple[str, str], tuple[EquationRow, str | None]] = field(default_factory=dict)
 
-    def joint(self, first: str, second: str) -> str | None:
+    def on(self, curve: str) -> tuple[str, ...]:
+        """Ends of a curve and the points bound on it."""
+        ends, bound = ends_of(self.curves[curve]), self.bound.get(curve)
+        return (*ends, *bound) if bound else ends
+
+    def shared(self, first: str, second: str) -> str | None:
         """Return the first point that lies on both curves, or None."""
-        other = self.on.get(second)
-        if other:
-            for point in self.on.get(first, ()):
-                if point in other:
-                    return point
+        there = self.on(second)
+        for point in self.on(first):
+            if point in there:
+                return point
         return None
 
 

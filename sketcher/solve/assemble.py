@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable
 from dataclasses import dataclass
-from math import radians
+from math import nan, radians
 
 import numpy as np
 
@@ -13,7 +13,7 @@ from sketcher.part.crossing_choice import corners
 from sketcher.part.equations import RADIAL, Array, Equation
 from sketcher.part.kinds import KINDS, Kind
 from sketcher.part.operand_forms import EquationRow, Incidence
-from sketcher.part.value import ArcCurve, Binding, CircleCurve, Part
+from sketcher.part.value import ArcCurve, Binding, Part
 from sketcher.part.wanted import evaluator
 from sketcher.solve.unknowns import Slots
 
@@ -50,156 +50,156 @@ class Pile:
         # flat lists of names and numbers: nothing in them is for the collector of garbage to walk
         self.points: list[str] = []
         self.radii: list[str] = []
-        self.sides: list[str] = []
+        self.sides: list[str | None] = []
         self.owners: list[int] = []
-        self.values: list[float] = []
-        self.valued: list[bool] = []
 
-    def add(
-        self, row: EquationRow, side: str, owner: int, value: float = 0.0, valued: bool = False
-    ) -> None:
+    def add(self, row: EquationRow, side: str | None, owner: int) -> None:
         """Put a row on the pile."""
         self.points += row.points
         self.radii += row.radii
         self.sides.append(side)
         self.owners.append(owner)
-        self.values.append(value)
-        self.valued.append(valued)
 
-    def block(self, equation: Equation, slots: Slots) -> Block:
-        """Return the arrays."""
-        count = len(self.owners)
+    def block(self, equation: Equation, slots: Slots, wanted: Array) -> Block:
+        """Return the arrays; `wanted` has the value of each owner, NaN for one without."""
+        count, points = len(self.owners), equation.points
         side = np.zeros(count, int)
         if equation.sides:
-            codes = {word: code for code, word in enumerate(equation.sides)}
+            codes: dict[str | None, int] = {
+                word: code for code, word in enumerate(equation.sides)}
             side[:] = [codes.get(word, 0) for word in self.sides]
-        x = np.fromiter(map(slots.points.__getitem__, self.points), int, len(self.points))
-        r = np.fromiter(map(slots.radii.__getitem__, self.radii), int, len(self.radii))
         places = np.empty((count, equation.width), int)
-        places[:, : 2 * equation.points : 2] = x.reshape(count, equation.points)
-        places[:, 1 : 2 * equation.points : 2] = places[:, : 2 * equation.points : 2] + 1
-        places[:, 2 * equation.points :] = r.reshape(count, equation.radii)
-        return Block(
-            equation, places, side,
-            np.array(self.owners, int), np.array(self.values, float),
-            np.array(self.valued, bool))
+        x = np.fromiter(map(slots.points.__getitem__, self.points), int, len(self.points))
+        places[:, : 2 * points : 2] = x.reshape(count, points)
+        places[:, 1 : 2 * points : 2] = places[:, : 2 * points : 2] + 1
+        r = np.fromiter(map(slots.radii.__getitem__, self.radii), int, len(self.radii))
+        places[:, 2 * points :] = r.reshape(count, equation.radii)
+        owner = np.array(self.owners, int)
+        value = wanted[owner]
+        valued = ~np.isnan(value)
+        value[~valued] = 0.0
+        return Block(equation, places, side, owner, value, valued)
+
+
+class Piles(defaultdict[Equation, Pile]):
+    """Rows by their equation."""
+
+    def __init__(self) -> None:
+        super().__init__(Pile)
+
+    def blocks(self, slots: Slots, wanted: Array) -> list[Block]:
+        """Return the arrays of each equation, in the order in which they came."""
+        return [pile.block(equation, slots, wanted) for equation, pile in self.items()]
 
 
 def meeting_of(part: Part, driving: Iterable[Binding]) -> Incidence:
     """Find which points lie on which curves, and the tangent joints."""
-    meeting = Incidence()
-    for name, curve in part.curves.items():
-        ends = () if isinstance(curve, CircleCurve) else curve.ends
-        meeting.on[name] = dict.fromkeys(ends)
+    meeting = Incidence(part.curves)
     joining = []
     for binding in driving:
         kind = KINDS[binding.kind]
-        if kind.incident:
-            meeting.on[binding.of[1]][binding.of[0]] = None
-        elif kind.joins:
+        if kind.joins:
             joining.append((kind, binding))
+        elif kind.incident:
+            point, curve = binding.of
+            meeting.bound.setdefault(curve, []).append(point)
     for kind, binding in joining:
-        found = kind.signed(part, binding.of, meeting)
-        if found is not None:
-            meeting.signed.setdefault(found[0], (found[1], binding.side or ""))
+        joint = kind.joint(part, binding.of, meeting)
+        if joint is not None:
+            meeting.joints[binding.of] = joint
+            meeting.signed.setdefault(joint.place, (joint.radial, binding.side))
     return meeting
 
 
-def telling(method: str) -> frozenset[str]:
+def _telling(method: str) -> frozenset[str]:
     """Names of the kinds that have a method of their own: asking the others costs more."""
     return frozenset(name for name, kind in KINDS.items()
                      if getattr(type(kind), method) is not getattr(Kind, method))
 
 
+TELLING = _telling("held") | _telling("unions") | _telling("wishes")
+"""Kinds that may say something besides their rows."""
+
+
 class Assembly:
-    """Collects the rows of a part by equation.
+    """Collects what a part's bindings say: rows by equation, unknowns held and made one.
 
     Attributes
     ----------
     owners : list of str
         Ids that rows belong to: arcs first (their ends lie on them), then driving bindings.
+    first_binding : int
+        Number of the first binding among the owners.
     blocks : list of Block
         Solved rows.
     wishes : list of Block
         Rows that are not solved and whose side the solver prefers to keep.
     open : list of Block
         Crossings that are shared ends: which of two is meant only the sketch can tell.
+    held : list of (str, list of int)
+        Bindings that hold slots.
+    joined : list of (str, list of (int, int), bool)
+        Bindings that make slots one, and whether they have rows besides.
     """
 
     def __init__(self, part: Part, slots: Slots) -> None:
         self.part, self.slots = part, slots
-        self.driving = {name: b for name, b in part.bindings.items() if b.drives}
-        self.meeting = meeting_of(part, self.driving.values())
+        driving = {name: b for name, b in part.bindings.items() if b.drives}
+        self.meeting = meeting_of(part, driving.values())
         arcs = {name: c for name, c in part.curves.items() if isinstance(c, ArcCurve)}
-        self.owners = [*arcs, *self.driving]
-        self.piles: dict[Equation, Pile] = defaultdict(Pile)
-        self.wished: dict[Equation, Pile] = defaultdict(Pile)
-        self._arcs(arcs)
-        self._bindings(len(arcs))
-        self.corners: dict[Equation, Pile] = defaultdict(Pile)
+        self.owners, self.first_binding = [*arcs, *driving], len(arcs)
+        self.held: list[tuple[str, list[int]]] = []
+        self.joined: list[tuple[str, list[tuple[int, int]], bool]] = []
+        piles, wished, crossings = Piles(), Piles(), Piles()
+        self._arcs(arcs, piles)
+        self._bindings(driving, piles, wished)
         for row in corners(part):
-            self.corners[row.equation].add(row, "", 0)
-        self.blocks = [pile.block(eq, slots) for eq, pile in self.piles.items()]
-        self.wishes = [pile.block(eq, slots) for eq, pile in self.wished.items()]
-        self.open = [pile.block(eq, slots) for eq, pile in self.corners.items()]
+            crossings[row.equation].add(row, None, 0)
+        wanted = self._wanted(driving)
+        self.blocks, self.wishes, self.open = (
+            each.blocks(slots, wanted) for each in (piles, wished, crossings))
 
-    def _arcs(self, arcs: dict[str, ArcCurve]) -> None:
-        piles, signed = self.piles, self.meeting.signed
+    def _arcs(self, arcs: dict[str, ArcCurve], piles: Piles) -> None:
+        signed = self.meeting.signed
         for owner, (name, arc) in enumerate(arcs.items()):
             for end in arc.ends:
-                found = signed.get((end, name))
-                row, side = found or (EquationRow(RADIAL, (end, arc.center), (name,)), "")
+                row, side = signed.get((end, name)) or (
+                    EquationRow(RADIAL, (end, arc.center), (name,)), None)
                 piles[row.equation].add(row, side, owner)
 
-    def _bindings(self, owner: int) -> None:
-        value_of = evaluator(self.part)
-        part, meeting, piles, wished = self.part, self.meeting, self.piles, self.wished
-        wishing = telling("wishes")
-        for name, binding in self.driving.items():
-            kind = KINDS[binding.kind]
-            of, side = binding.of, binding.side or ""
-            amount, valued = 0.0, kind.quantity is not None
-            if kind.quantity is not None:
-                amount = value_of(name, binding, kind.quantity)
-                if kind.quantity == "angle":
-                    amount = radians(amount)
-            rows = kind.solved(part, of, binding.side, meeting)
+    def _bindings(self, driving: dict[str, Binding], piles: Piles, wished: Piles) -> None:
+        part, meeting = self.part, self.meeting
+        for owner, (name, binding) in enumerate(driving.items(), self.first_binding):
+            kind, of, side = KINDS[binding.kind], binding.of, binding.side
+            rows = kind.solved(part, of, side, meeting)
             if kind.incident and of in meeting.signed:
                 row, side = meeting.signed[of]
                 rows = [row]
             for row in rows:
-                piles[row.equation].add(row, side, owner, amount, valued)
-            if binding.side and binding.kind in wishing:
-                for row in kind.wishes(part, of):
+                piles[row.equation].add(row, side, owner)
+            if binding.kind in TELLING:
+                self._besides(name, binding, bool(rows))
+                for row in kind.wishes(part, of) if binding.side else ():
                     if binding.side in row.equation.sides:
-                        wished[row.equation].add(row, binding.side, owner, amount)
-            owner += 1
+                        wished[row.equation].add(row, binding.side, owner)
 
-    def held(self) -> list[tuple[str, list[int]]]:
-        """Slots that bindings hold."""
-        out = []
-        saying = telling("held")
-        for name, binding in self.driving.items():
-            if binding.kind not in saying:
-                continue
-            slots = KINDS[binding.kind].held(self.part, binding.of)
-            if slots:
-                out.append((name, [self.slots.at(slot) for slot in slots]))
-        return out
+    def _besides(self, name: str, binding: Binding, has_rows: bool) -> None:
+        """Take note of the slots that a binding holds or makes one."""
+        kind, at = KINDS[binding.kind], self.slots.at
+        held = kind.held(self.part, binding.of)
+        if held:
+            self.held.append((name, [at(slot) for slot in held]))
+        pairs = kind.unions(self.part, binding.of)
+        if pairs:
+            self.joined.append((name, [(at(one), at(other)) for one, other in pairs], has_rows))
 
-    def joined(self) -> list[tuple[str, list[tuple[int, int]], bool]]:
-        """Slots that bindings make one, and whether the binding has rows besides."""
-        out = []
-        at, saying = self.slots.at, telling("unions")
-        with_rows = np.zeros(len(self.owners), bool)
-        for block in self.blocks:
-            with_rows[block.owner] = True
-        number = len(self.owners) - len(self.driving) - 1
-        for name, binding in self.driving.items():
-            number += 1
-            if binding.kind not in saying:
-                continue
-            pairs = KINDS[binding.kind].unions(self.part, binding.of)
-            if pairs:
-                out.append((name, [(at(a), at(b)) for a, b in pairs], bool(with_rows[number])))
-        return out
+    def _wanted(self, driving: dict[str, Binding]) -> Array:
+        """Value of each owner in equation units; NaN for one without."""
+        value_of = evaluator(self.part)
+        wanted = [nan] * len(self.owners)
+        for owner, (name, binding) in enumerate(driving.items(), self.first_binding):
+            quantity = KINDS[binding.kind].quantity
+            if quantity is not None:
+                amount = value_of(name, binding, quantity)
+                wanted[owner] = radians(amount) if quantity == "angle" else amount
+        return np.array(wanted)

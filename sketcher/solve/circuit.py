@@ -12,9 +12,9 @@ from typing import Any
 
 import numpy as np
 
-from sketcher.part.equations import SIGNED_BY_LINE, SIGNED_BY_ROUND, Equation
+from sketcher.part.equations import SIGNED_BY_LINE, SIGNED_BY_ROUND
 from sketcher.part.kinds import KINDS
-from sketcher.solve.assemble import Block, Pile, meeting_of
+from sketcher.solve.assemble import Block, Piles, meeting_of
 from sketcher.solve.rank import SMALL, Floats, Matrix, judge
 from sketcher.solve.system import System
 
@@ -80,14 +80,14 @@ def _touches(system: System) -> list[Block]:
     part = system.part
     names = system.binding_ids[system.first_binding :]
     meeting = meeting_of(part, [part.bindings[name] for name in names])
-    piles: dict[Equation, Pile] = {}
+    piles = Piles()
     for owner, name in enumerate(names, system.first_binding):
         binding = part.bindings[name]
         kind = KINDS[binding.kind]
-        if kind.joins and meeting.joint(*binding.of) is not None:
+        if kind.joins and binding.of in meeting.joints:
             for row in kind.rows(part, binding.of, binding.side):
-                piles.setdefault(row.equation, Pile()).add(row, binding.side or "", owner)
-    return [pile.block(equation, system.slots) for equation, pile in piles.items()]
+                piles[row.equation].add(row, binding.side, owner)
+    return piles.blocks(system.slots, np.full(len(system.binding_ids), np.nan))
 
 
 def _substitutions(system: System) -> list[tuple[str, tuple[int, ...]]]:

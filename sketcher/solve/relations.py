@@ -199,7 +199,7 @@ def relations(part: Part, without: Iterable[str] = ()) -> list[Relation]:
         if kind.joins:
             for row in kind.rows(part, of, binding.side):
                 out += board.rows(row, kind, name, of, "touch")
-            if meeting.joint(of[0], of[1]) is None:
+            if of not in meeting.joints:
                 continue
         out += _parted([r for row in solved for r in board.rows(row, kind, name, of)])
     return out

@@ -79,11 +79,11 @@ class System:
         raw = self.slots.values(part)
         assembly = Assembly(self.part, self.slots)
         self.binding_ids = tuple(assembly.owners)
-        self.first_binding = len(assembly.owners) - len(assembly.driving)
+        self.first_binding = assembly.first_binding
         self.blocks, self.wishes, self.open = assembly.blocks, assembly.wishes, assembly.open
         self.size = max(part_size(part), self._largest_length(), size)
         self.reduction, self.merged = reduce(
-            raw, assembly.held(), assembly.joined(), 1e-9 * self.size)
+            raw, assembly.held, assembly.joined, 1e-9 * self.size)
         self.column = self.reduction.column
         self.x0 = self.reduction.gather(raw)
         self.scales = self._scales(self.reduction.spread(self.x0))

@@ -71,22 +71,28 @@ class Tangent(Kind):
         self, part: Part, of: Sequence[str], side: str | None, meeting: Incidence
     ) -> list[EquationRow]:
         """Return the direction form at a joint, else the touch."""
-        found = _joint(part, of, meeting)
-        if found is None:
-            return self.rows(part, of, side)
-        straight, points, _ = found
-        return [EquationRow(FOOT if straight else COLLINEAR, points)]
+        joint = meeting.joints.get(tuple(of))
+        return self.rows(part, of, side) if joint is None else [joint.direction]
 
-    def signed(
-        self, part: Part, of: Sequence[str], meeting: Incidence
-    ) -> tuple[tuple[str, str], EquationRow] | None:
-        """Return the joint's distance from the second center along the shared normal."""
-        found = _joint(part, of, meeting)
-        if found is None:
+    def joint(self, part: Part, of: Sequence[str], meeting: Incidence) -> MeantJoint | None:
+        """Return the first shared point, signed along the better known of the two normals.
+
+        That is the one of the line, or else of the larger round.
+        """
+        first, second = of
+        leading = part.curves[first]
+        straight = isinstance(leading, LineCurve)
+        if not straight and radius_of(part, first) < radius_of(part, second):
+            first, second = second, first
+        shared = meeting.shared(first, second)
+        if shared is None:
             return None
-        straight, points, second = found
-        row = EquationRow(SIGNED_BY_LINE if straight else SIGNED_BY_ROUND, points, (second,))
-        return (points[-2], second), row
+        ends = leading.ends if isinstance(leading, LineCurve) else (round_center(part, first),)
+        points = (*ends, shared, round_center(part, second))
+        direction, radial = (
+            (FOOT, SIGNED_BY_LINE) if straight else (COLLINEAR, SIGNED_BY_ROUND))
+        return MeantJoint((shared, second), EquationRow(direction, points),
+                          EquationRow(radial, points, (second,)))
 
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return where a center lies at its distance, or the line of a joint and a center."""
@@ -123,29 +129,6 @@ class Tangent(Kind):
         if condition.role != "touch":
             return super().clause(words, condition)
         return " touches ".join(words.of(condition))
-
-
-def _joint(part: Part, of: Sequence[str], meeting: Incidence) -> MeantJoint | None:
-    """The joint of two curves; None where they share no point."""
-    first, second = of
-    pair = (first, second)
-    try:
-        return meeting.joints[pair]
-    except KeyError:
-        found = meeting.joints[pair] = _found(part, first, second, meeting)
-        return found
-
-
-def _found(part: Part, first: str, second: str, meeting: Incidence) -> MeantJoint | None:
-    leading = part.curves[first]
-    straight = isinstance(leading, LineCurve)
-    if not straight and radius_of(part, first) < radius_of(part, second):
-        first, second = second, first
-    shared = meeting.joint(first, second)
-    if shared is None:
-        return None
-    ends = leading.ends if isinstance(leading, LineCurve) else (round_center(part, first),)
-    return MeantJoint(straight, (*ends, shared, round_center(part, second)), second)
 
 
 def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:
