@@ -99,12 +99,13 @@ def round_center(part: Part, name: str) -> str:
 def radius_of(part: Part, name: str) -> float:
     """Radius of a circle, mean end distance of an arc."""
     curve = part.curves[name]
+    if isinstance(curve, ArcCurve):
+        at, (first, last) = part.points, curve.ends
+        center = at[curve.center]
+        return 0.5 * (dist(at[first], center) + dist(at[last], center))
     if isinstance(curve, CircleCurve):
         return curve.radius
-    if not isinstance(curve, ArcCurve):
-        raise EditError(f"curves.{name}", "is not an arc or a circle")
-    center = part.points[curve.center]
-    return 0.5 * sum(dist(part.points[end], center) for end in curve.ends)
+    raise EditError(f"curves.{name}", "is not an arc or a circle")
 
 
 def local(part: Part, row: EquationRow) -> Array:

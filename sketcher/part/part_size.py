@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from itertools import chain
 from typing import Protocol
 
 import numpy as np
@@ -30,7 +31,7 @@ def part_size(part: HasGeometry) -> float:
     boxes = np.array([
         (*part.points[c.center], abs(c.radius))
         for c in part.curves.values() if isinstance(c, CircleCurve)]).reshape(-1, 3)
-    places = np.array(list(part.points.values()), float)
+    places = np.fromiter(chain.from_iterable(part.points.values()), float).reshape(-1, 2)
     low = np.concatenate([places, boxes[:, :2] - boxes[:, 2:]]).min(axis=0)
     high = np.concatenate([places, boxes[:, :2] + boxes[:, 2:]]).max(axis=0)
     return float(np.hypot(*(high - low))) or 1.0

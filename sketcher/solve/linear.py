@@ -13,6 +13,11 @@ RIDGE = 1e-13
 """Regulariser relative to the largest diagonal entry: rows that follow from others stay harmless,
 and directions whose singular value is above 1e-5 of the largest are solved in one step."""
 
+LEFT = 1e-5
+"""What a solve may leave of the largest row. The ridge leaves 1e-11 on a chain of 100 curves, 1e-7
+at 2,000 and 1e-2 at 10,000; up to this much the next step of Newton's method takes it away with the
+rest. At 10,000 curves 1e-3 costs a step of five more, and without a limit it is two."""
+
 Apply = Callable[[Array], Array]
 
 
@@ -54,10 +59,12 @@ class Rows:
             return solve
 
         def refined(rows: Array) -> Array:
-            # one round against the matrix without the ridge: a long chain needs it, and it costs
-            # a small part of the factorisation
+            # one round against the matrix without the ridge, where that tells
             y = solve(rows)
-            return np.asarray(y + solve(rows - normal @ y))
+            rest = rows - normal @ y
+            if np.abs(rest).max() <= LEFT * np.abs(rows).max():
+                return y
+            return np.asarray(y + solve(rest))
 
         return refined
 

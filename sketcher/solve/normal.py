@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from copy import copy
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
@@ -99,15 +100,8 @@ class Products:
         new[1:] = lower.indices[1:] != lower.indices[:-1]
         new[lower.indptr[:-1]] = True
         self.into = np.cumsum(new) - 1
-        begin, indices = self.into[lower.indptr[:-1]], lower.indices[new]
-        begin = np.append(begin, len(indices))
-        numbers = np.arange(1, len(indices) + 1)
-        half = csr_array((numbers, indices, begin), shape=shape)
-        above = half.copy()
-        above.data[begin[:-1]] = 0  # the diagonal comes first in its column
-        whole = half + above.tocsc().T
-        self.mirror = whole.data - 1
-        self.pattern = Pattern(whole.indices, whole.indptr)
+        begin = np.append(self.into[lower.indptr[:-1]], np.count_nonzero(new)).astype(np.int32)
+        self.pattern, self.mirror = _mirrored(lower.indices[new], begin)
         self.ordered: Pattern | None = None
 
     def of(self, entries: Array, heavy: Array) -> Sparse:
@@ -137,17 +131,20 @@ class Pattern:
     """Where the entries of a symmetric matrix stand, compressed by columns, rows in order."""
 
     def __init__(self, indices: Array, indptr: Array) -> None:
+        from scipy.sparse import csc_array
+
         self.indices, self.indptr = indices, indptr
         self.count = len(indptr) - 1
         self.diagonal = np.flatnonzero(
             indices == np.repeat(np.arange(self.count), np.diff(indptr)))
+        self.empty = csc_array((np.zeros(len(indices)), indices, indptr),
+                               shape=(self.count, self.count))
+        self.empty.has_canonical_format = True  # spares a look at every entry
 
     def matrix(self, entries: Array) -> Any:
         """Matrix of these entries."""
-        from scipy.sparse import csc_array
-
-        made = csc_array((entries, self.indices, self.indptr), shape=(self.count, self.count))
-        made.has_canonical_format = True  # spares a look at every entry
+        made = copy(self.empty)  # shares the pattern and spares scipy's look at it
+        made.data = entries
         return made
 
     def ordered(self, place: Array) -> tuple[Pattern, Array]:
@@ -160,6 +157,25 @@ class Pattern:
                                shape=(self.count, self.count)).tocsc()
             numbers, indices, indptr = turned.data, turned.indices, turned.indptr
         return Pattern(indices, indptr), numbers
+
+
+def _mirrored(indices: Array, begin: Array) -> tuple[Pattern, Array]:
+    """Pattern of a symmetric matrix by its lower triangle, and the number there of each entry.
+
+    In the lower triangle the diagonal comes first in its column.
+    """
+    from scipy.sparse import csr_array
+
+    count = len(begin) - 1
+    turned = csr_array((np.arange(len(indices)), indices, begin), shape=(count, count)).tocsc()
+    inner = turned.indptr[1:] - 1  # the diagonal, last in its row
+    above, below = np.diff(turned.indptr) - 1, np.diff(begin)
+    # column by column what is mirrored, then what is there
+    own = np.repeat(np.arange(2 * count) % 2 == 1, np.stack([above, below], axis=1).ravel())
+    number, row = np.empty(len(own), int), np.empty(len(own), np.int32)
+    number[own], row[own] = np.arange(len(indices)), indices
+    number[~own], row[~own] = np.delete(turned.data, inner), np.delete(turned.indices, inner)
+    return Pattern(row, begin + np.append(0, np.cumsum(above)).astype(np.int32)), number
 
 
 def _solver(factors: Any) -> Solve:

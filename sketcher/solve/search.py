@@ -31,7 +31,7 @@ def search(system: System, x: Array | None = None) -> NewtonOutcome:
     Of several solutions the one with the fewest unmet wishes counts, then the nearest.
     """
     x = system.x0 if x is None else x
-    stands = np.abs(system.residual(x)).max(initial=0.0) <= EXACT * system.size
+    stands = system.worst(x) <= EXACT * system.size
     if stands and system.kept(x) == (True, 0):
         return newton(system, x)
     x = system.rescaled(x)
@@ -56,8 +56,8 @@ def search(system: System, x: Array | None = None) -> NewtonOutcome:
 
 def _attempts(system: System, x: Array) -> Iterator[tuple[NewtonOutcome, bool]]:
     """Outcomes of ever bolder starts; True where the branch is kept by continuity."""
-    shape = system.residual(x, system.measured(x))
-    solved = bool(np.abs(shape).max(initial=0.0) <= EXACT * system.size)
+    # with the values that the dimensions have there
+    solved = system.worst(x, plain=True) <= EXACT * system.size
     if solved:
         yield walk(system, x), True
     direct = straight(system, x)

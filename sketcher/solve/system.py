@@ -87,10 +87,20 @@ class System:
         self.column = self.reduction.column
         self.x0 = self.reduction.gather(raw)
         self.scales = self._scales(self.reduction.spread(self.x0))
-        self.row_binding = np.concatenate(
-            [np.repeat(b.owner, b.equation.rows) for b in self.blocks] or [np.zeros(0, int)])
-        self.values = np.concatenate([b.value for b in self.blocks] or [np.zeros(0)])
-        self.valued = np.concatenate([b.valued for b in self.blocks] or [np.zeros(0, bool)])
+        self.row_binding = self._by_row([b.owner for b in self.blocks], int)
+        self.values = np.concatenate([np.zeros(0), *(b.value for b in self.blocks)])
+        self.valued = np.concatenate([np.zeros(0, bool), *(b.valued for b in self.blocks)])
+
+    def _by_row(self, per_block: list[Array], kind: type) -> Array:
+        """What is said of each use of an equation as said of each row."""
+        return np.concatenate([np.zeros(0, kind), *(
+            np.repeat(each, b.equation.rows) if b.equation.rows > 1 else each
+            for b, each in zip(self.blocks, per_block, strict=True))])
+
+    @cached_property
+    def row_valued(self) -> Array:
+        """Whether each row has the value of a dimension, shape (height,)."""
+        return self._by_row([b.valued for b in self.blocks], bool)
 
     def _largest_length(self) -> float:
         lengths = [b.value for b in self.blocks if not b.equation.angular and b.valued.any()]
@@ -146,6 +156,13 @@ class System:
             first = last
         return np.concatenate(out)
 
+    def worst(self, x: Array, plain: bool = False) -> float:
+        """Largest row at `x`; `plain` leaves those of dimensions out."""
+        rows = self.residual(x)
+        if plain:
+            rows = rows[~self.row_valued]
+        return float(np.abs(rows).max(initial=0.0))
+
     def _derivatives(self, x: Array, values: Array | None) -> Array:
         """All local derivatives in the order of `_placing`."""
         raw = self.raw(x)
@@ -160,18 +177,16 @@ class System:
 
     @cached_property
     def _placing(self) -> Placement:
-        rows, cols, keep = [np.zeros(0, int)], [np.zeros(0, int)], [np.zeros(0, bool)]
-        first = 0
-        for block in self.blocks:
-            m, k, n = len(block.owner), block.equation.rows, block.equation.width
-            at = np.broadcast_to(self.column[block.slots][:, None, :], (m, k, n))
-            number = first + np.arange(m * k).reshape(m, k, 1)
-            rows.append(np.broadcast_to(number, (m, k, n)).ravel())
-            cols.append(at.ravel())
-            keep.append(((at >= 0) & block.equation.pattern[None]).ravel())
-            first += m * k
-        kept = np.flatnonzero(np.concatenate(keep))
-        row, col = np.concatenate(rows)[kept], np.concatenate(cols)[kept]
+        blocks = self.blocks
+        slots = [np.zeros(0, int), *(
+            np.repeat(b.slots, b.equation.rows, axis=0).ravel() for b in blocks)]
+        rows_of = [len(b.owner) * b.equation.rows for b in blocks]
+        wide = np.repeat(np.array([b.equation.width for b in blocks], int), rows_of)
+        col = self.column[np.concatenate(slots)]
+        pattern = [np.zeros(0, bool), *(
+            np.tile(b.equation.pattern.ravel(), len(b.owner)) for b in blocks)]
+        kept = np.flatnonzero(np.concatenate(pattern) & (col >= 0))
+        row, col = np.repeat(np.arange(self.height), wide)[kept], col[kept]
         key = row * max(self.width, 1) + col
         # the keys come row by row: a stable sort makes use of that, `numpy.unique` would not
         order = np.argsort(key, kind="stable")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from itertools import chain
+
 import numpy as np
 
 from sketcher.immutable import immutable
@@ -23,10 +25,15 @@ class Slots:
     @classmethod
     def of(cls, part: Part) -> Slots:
         """Return the layout for a part."""
-        points = {name: 2 * k for k, name in enumerate(part.points)}
+        first = 2 * len(part.points)
         rounds = [name for name, c in part.curves.items() if not isinstance(c, LineCurve)]
-        first = 2 * len(points)
-        return cls(points, {name: first + k for k, name in enumerate(rounds)})
+        return cls(dict(zip(part.points, range(0, first, 2), strict=True)),
+                   dict(zip(rounds, range(first, first + len(rounds)), strict=True)))
+
+    @property
+    def count(self) -> int:
+        """Number of unknowns."""
+        return 2 * len(self.points) + len(self.radii)
 
     def at(self, slot: Slot) -> int:
         """Position of one unknown."""
@@ -40,8 +47,9 @@ class Slots:
 
     def values(self, part: Part) -> Array:
         """Raw vector as the part stands."""
-        places = np.array(list(part.points.values()), float).ravel()
-        return np.concatenate([places, [radius_of(part, name) for name in self.radii]])
+        return np.fromiter(chain(
+            chain.from_iterable(part.points.values()),
+            (radius_of(part, name) for name in self.radii)), float, self.count)
 
 
 def placed(part: Part, slots: Slots, raw: Array) -> Part:

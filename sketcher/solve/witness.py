@@ -76,8 +76,7 @@ def shaped(system: System, x: Floats) -> Floats | None:
 
 def _incidences(system: System, x: Floats) -> Callable[[Any], Any]:
     """Return a function that takes rows (or a Jacobian) to their parts that know no value."""
-    per_block = [np.repeat(b.valued, b.equation.rows) for b in system.blocks]
-    valued = np.concatenate(per_block) if per_block else np.zeros(0, bool)
+    valued = system.row_valued
     free = np.flatnonzero(~valued)
     step = 1e-3
     slopes = (system.residual(x, system.values + step) - system.residual(x)) / step

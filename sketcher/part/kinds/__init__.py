@@ -169,10 +169,10 @@ def settle_sides(part: Part) -> Part:
     """
     found: dict[str, Binding] = {}
     types = dict.fromkeys(part.points, "point")
-    types.update((name, curve.kind) for name, curve in part.curves.items())
+    types.update({name: curve.kind for name, curve in part.curves.items()})
     for name, given in part.bindings.items():
         kind, binding = KINDS[given.kind], given
-        if tuple([types.get(operand, "") for operand in given.of]) not in kind.accepted:
+        if tuple(map(types.get, given.of)) not in kind.accepted:
             binding = in_order(part, given)
         if binding.side is None and kind.has_sides and kind.sided(part, binding.of):
             target = _wanted(part, name, binding) if kind.quantity else None

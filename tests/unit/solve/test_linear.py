@@ -6,7 +6,9 @@ import numpy as np
 import pytest
 
 from sketcher.part.value import Binding
-from sketcher.solve.linear import Rows
+from sketcher.solve.linear import LEFT, Apply, Rows
+from sketcher.solve.normal import Normal
+from sketcher.solve.search import search
 from sketcher.solve.system import SMALL, System
 from tests.specimens import frame, said, strip
 
@@ -67,6 +69,28 @@ def test_a_row_without_derivatives_is_borne_in_a_large_system() -> None:
     assert not system.small
     step = Rows(system, system.x0).step(system.residual(system.x0))
     assert np.abs(step).max() < 1e-9
+
+
+@pytest.mark.parametrize(("count", "steps", "solves"), [(2001, 4, 4), (10001, 5, 9)])
+def test_a_solve_is_refined_where_the_ridge_tells(
+    count: int, steps: int, solves: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = []
+    factor = Normal.factor
+
+    def counted(self: Normal, *given: object) -> Apply:
+        solve = factor(self, *given)
+        return lambda rows: made.append(0) or solve(rows)
+
+    monkeypatch.setattr(Normal, "factor", counted)
+    system = System(strip(count, rough=0.3)[0])
+    found = search(system)
+    # as many steps as with every solve refined
+    assert (found.iterations, len(made)) == (steps, solves)
+    rows = Rows(system, system.x0)
+    start = system.residual(system.x0)
+    left = start - rows.change(rows.step(start))
+    assert np.abs(left).max() <= LEFT * np.abs(start).max()
 
 
 def test_damping_shortens_the_step() -> None:
