@@ -15,8 +15,8 @@ import numpy as np
 
 from sketcher.errors import EditError
 from sketcher.part.curve_questions import ends_of
-from sketcher.part.equations import Array, Equation
-from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part, PartCurve
+from sketcher.part.equations import RADIAL, Array, Equation
+from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Part, PartCurve
 
 Slot: TypeAlias = tuple[str, str]
 """One unknown before reduction: (point id, "x" or "y") or (round's id, "r")."""
@@ -35,13 +35,15 @@ class EquationRow(NamedTuple):
 class MeantJoint(NamedTuple):
     """A point that two curves share and where they are tangent.
 
-    `place` is the point and the round whose radius is signed there. `direction` says that the
-    curves run into each other, `radial` stands for |point - center| = radius of that round.
+    `place` is the point and the round whose radius is signed there, `points` what both rows are put
+    to. The equation `direction` says that the curves run into each other, `radial` stands for
+    |point - center| = radius of that round.
     """
 
     place: tuple[str, str]
-    direction: EquationRow
-    radial: EquationRow
+    points: tuple[str, ...]
+    direction: Equation
+    radial: Equation
 
 
 @dataclass(slots=True)
@@ -49,27 +51,34 @@ class Incidence:
     """Which points lie on which curves by the bindings, and the tangent joints.
 
     `bound` maps a curve to the points bound on it, in order; its ends lie on it besides. `joints`
-    maps the operands of a tangency to its joint; `signed` maps (point, round) to the row that
-    stands for |point - center| = radius there, with the side of the first tangency that gives it.
+    maps the operands of a tangency to its joint; `signed` maps (point, round) to the first tangency
+    that signs the radius there.
     """
 
     curves: Mapping[str, PartCurve]
     bound: dict[str, list[str]] = field(default_factory=dict)
     joints: dict[tuple[str, ...], MeantJoint] = field(default_factory=dict)
-    signed: dict[tuple[str, str], tuple[EquationRow, str | None]] = field(default_factory=dict)
-
-    def on(self, curve: str) -> tuple[str, ...]:
-        """Ends of a curve and the points bound on it."""
-        ends, bound = ends_of(self.curves[curve]), self.bound.get(curve)
-        return (*ends, *bound) if bound else ends
+    signed: dict[tuple[str, ...], Binding] = field(default_factory=dict)
 
     def shared(self, first: str, second: str) -> str | None:
         """Return the first point that lies on both curves, or None."""
-        there = self.on(second)
-        for point in self.on(first):
+        here, there = ends_of(self.curves[first]), ends_of(self.curves[second])
+        if self.bound:
+            here = (*here, *self.bound.get(first, ()))
+            there = (*there, *self.bound.get(second, ()))
+        for point in here:
             if point in there:
                 return point
         return None
+
+    def radial(self, point: str, of: str) -> tuple[EquationRow, str | None]:
+        """Return the row for |point - center| = radius of a round, with its side if signed."""
+        binding = self.signed.get((point, of))
+        if binding is None:
+            center = self.curves[of].points[-1]
+            return EquationRow(RADIAL, (point, center), (of,)), None
+        joint = self.joints[binding.of]
+        return EquationRow(joint.radial, joint.points, (of,)), binding.side
 
 
 def operand_type(part: Part, name: str) -> str | None:

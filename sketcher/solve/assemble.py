@@ -10,7 +10,7 @@ from math import nan, radians
 import numpy as np
 
 from sketcher.part.crossing_choice import corners
-from sketcher.part.equations import RADIAL, Array, Equation
+from sketcher.part.equations import Array, Equation
 from sketcher.part.kinds import KINDS, Kind
 from sketcher.part.operand_forms import EquationRow, Incidence
 from sketcher.part.value import ArcCurve, Binding, Part
@@ -107,7 +107,7 @@ def meeting_of(part: Part, driving: Iterable[Binding]) -> Incidence:
         joint = kind.joint(part, binding.of, meeting)
         if joint is not None:
             meeting.joints[binding.of] = joint
-            meeting.signed.setdefault(joint.place, (joint.radial, binding.side))
+            meeting.signed.setdefault(joint.place, binding)
     return meeting
 
 
@@ -160,11 +160,9 @@ class Assembly:
             each.blocks(slots, wanted) for each in (piles, wished, crossings))
 
     def _arcs(self, arcs: dict[str, ArcCurve], piles: Piles) -> None:
-        signed = self.meeting.signed
         for owner, (name, arc) in enumerate(arcs.items()):
             for end in arc.ends:
-                row, side = signed.get((end, name)) or (
-                    EquationRow(RADIAL, (end, arc.center), (name,)), None)
+                row, side = self.meeting.radial(end, name)
                 piles[row.equation].add(row, side, owner)
 
     def _bindings(self, driving: dict[str, Binding], piles: Piles, wished: Piles) -> None:
@@ -173,7 +171,7 @@ class Assembly:
             kind, of, side = KINDS[binding.kind], binding.of, binding.side
             rows = kind.solved(part, of, side, meeting)
             if kind.incident and of in meeting.signed:
-                row, side = meeting.signed[of]
+                row, side = meeting.radial(*of)
                 rows = [row]
             for row in rows:
                 piles[row.equation].add(row, side, owner)

@@ -11,7 +11,7 @@ distance of the center first, the point of tangency as its foot afterwards.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Container, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from heapq import heapify, heappop, heappush
 
@@ -182,7 +182,7 @@ def relations(part: Part, without: Iterable[str] = ()) -> list[Relation]:
     board, dropped = _Reading(part), set(without)
     driving = {n: b for n, b in part.bindings.items() if b.drives and n not in dropped}
     meeting = meeting_of(part, driving.values())
-    out = list(_ends(board, set(meeting.signed)))
+    out = list(_ends(board, meeting.signed))
     plain = [(n, b) for n, b in driving.items() if KINDS[b.kind].quantity is None]
     valued = [(n, b) for n, b in driving.items() if KINDS[b.kind].quantity is not None]
     for name, binding in (*plain, *valued):
@@ -227,7 +227,7 @@ def _sum(one: Terms, times: float, other: Terms, factor: float) -> Terms:
     return {s: v for s, v in total.items() if abs(v) > NOTHING * largest}
 
 
-def _ends(board: _Reading, signed: set[tuple[str, str]]) -> Iterator[Relation]:
+def _ends(board: _Reading, signed: Container[tuple[str, ...]]) -> Iterator[Relation]:
     """Ends lie on their curves; the end of an arc at a tangent joint does so by the tangency."""
     for name, curve in board.part.curves.items():
         if isinstance(curve, LineCurve) and name in board.lines:

@@ -72,7 +72,9 @@ class Tangent(Kind):
     ) -> list[EquationRow]:
         """Return the direction form at a joint, else the touch."""
         joint = meeting.joints.get(tuple(of))
-        return self.rows(part, of, side) if joint is None else [joint.direction]
+        if joint is None:
+            return self.rows(part, of, side)
+        return [EquationRow(joint.direction, joint.points)]
 
     def joint(self, part: Part, of: Sequence[str], meeting: Incidence) -> MeantJoint | None:
         """Return the first shared point, signed along the better known of the two normals.
@@ -89,10 +91,9 @@ class Tangent(Kind):
             return None
         ends = leading.ends if isinstance(leading, LineCurve) else (round_center(part, first),)
         points = (*ends, shared, round_center(part, second))
-        direction, radial = (
-            (FOOT, SIGNED_BY_LINE) if straight else (COLLINEAR, SIGNED_BY_ROUND))
-        return MeantJoint((shared, second), EquationRow(direction, points),
-                          EquationRow(radial, points, (second,)))
+        if straight:
+            return MeantJoint((shared, second), points, FOOT, SIGNED_BY_LINE)
+        return MeantJoint((shared, second), points, COLLINEAR, SIGNED_BY_ROUND)
 
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return where a center lies at its distance, or the line of a joint and a center."""
