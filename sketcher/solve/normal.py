@@ -44,7 +44,8 @@ class Normal:
 
         self.column, self.indptr = column, indptr
         self.shape = (len(indptr) - 1, width)
-        flat = csr_array((np.arange(len(column)), column, indptr), shape=self.shape).tocsc()
+        numbers = np.arange(len(column), dtype=np.int32)
+        flat = csr_array((numbers, column, indptr), shape=self.shape).tocsc()
         self.turned, self.down, self.begin = flat.data, flat.indices, flat.indptr
         deep = np.diff(self.begin)
         listed = (deep * deep.astype(float)).sum() <= MOST_PRODUCTS * len(column)
@@ -85,17 +86,23 @@ class Products:
         from scipy.sparse import csr_array
 
         shape, count = (given.shape[0], given.shape[0]), len(given.column)
-        # the lower triangle: each entry by those above it in its column, and by itself
-        at = np.empty(count, int)
-        at[given.turned] = np.arange(count)
-        deep = at - given.begin[given.column] + 1
-        past = np.concatenate([[0], np.cumsum(deep)])
-        first = np.repeat(np.arange(count), deep)
-        second = np.arange(past[-1]) + np.repeat(given.begin[given.column] - past[:-1], deep)
+        # the lower triangle: each entry by those above it in its column, and by itself; in short
+        # numbers, for with long ones fresh memory takes most of the time
+        at, numbers = np.empty(count, np.int32), np.arange(count, dtype=np.int32)
+        at[given.turned] = numbers
+        top = given.begin[given.column]
+        deep = at - top + 1
+        past = np.zeros(count + 1, np.int32)
+        np.cumsum(deep, out=past[1:])
+        first = np.repeat(numbers, deep)
+        products = np.arange(past[-1], dtype=np.int32)
+        second = products + np.repeat(top - past[:-1], deep)
         # going over to columns sorts in a time that grows with the products alone
-        lower = csr_array((np.arange(past[-1]), given.down[second], past[given.indptr]),
-                          shape=shape).tocsc()
-        self.first, self.second = first[lower.data], given.turned[second[lower.data]]
+        lower = csr_array(
+            (products, given.down[second], past[given.indptr]), shape=shape).tocsc()
+        # long again: numpy would make them so at every product
+        self.first = first[lower.data].astype(int)
+        self.second = given.turned[second[lower.data]].astype(int)
         new = np.ones(len(self.first), bool)
         new[1:] = lower.indices[1:] != lower.indices[:-1]
         new[lower.indptr[:-1]] = True
@@ -103,10 +110,15 @@ class Products:
         begin = np.append(self.into[lower.indptr[:-1]], np.count_nonzero(new)).astype(np.int32)
         self.pattern, self.mirror = _mirrored(lower.indices[new], begin)
         self.ordered: Pattern | None = None
+        self.room = np.empty((2, len(self.first)))  # fresh memory takes longer than the products
 
     def of(self, entries: Array, heavy: Array) -> Sparse:
         """J W J' with the entries of J, and those of J W."""
-        sums = np.bincount(self.into, entries[self.first] * heavy[self.second])
+        products, others = self.room
+        entries.take(self.first, out=products, mode="clip")
+        heavy.take(self.second, out=others, mode="clip")
+        products *= others
+        sums = np.bincount(self.into, products)
         return self.pattern.matrix(sums[self.mirror])
 
     def factor(self, sums: Array, ridge: float) -> Solve:
