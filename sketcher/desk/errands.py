@@ -17,7 +17,7 @@ from typing import Any, BinaryIO
 from PySide6.QtCore import QObject, Signal
 
 import sketcher
-from sketcher.desk.process import receive, send
+from sketcher.desk.process import packed, receive, send, unpacked
 
 
 class Errands(QObject):
@@ -57,9 +57,13 @@ class Errands(QObject):
         """Number of the process."""
         return self._process.pid
 
-    def send(self, data: bytes) -> None:
-        """Send an order; what is sent first is read first."""
-        self._outbox.put(data)
+    def send(self, order: object) -> None:
+        """Send an order, plain values; what is sent first is read first."""
+        self._outbox.put(packed(order))
+
+    def read(self, answer: bytes) -> Any:
+        """Return what an answer says."""
+        return unpacked(answer)
 
     def end(self) -> None:
         """End the process, whatever it is doing, and wait until all is tidied up."""

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QByteArray, QSize, Qt
-from PySide6.QtGui import QIcon, QPainter, QPixmap
+from PySide6.QtGui import QColor, QIcon, QPainter, QPixmap
 from PySide6.QtSvg import QSvgRenderer
 
 from sketcher.errors import FileError
@@ -36,15 +36,17 @@ def icon(name: str, colour: str, chosen: str, ratio: float, size: int = 24) -> Q
     size : int
         Logical pixels.
     """
-    made = QIcon()
-    text = picture(name)
-    for ink, state in ((colour, QIcon.State.Off), (chosen, QIcon.State.On)):
-        renderer = QSvgRenderer(QByteArray(text.replace("currentColor", ink).encode()))
-        image = QPixmap(QSize(round(size * ratio), round(size * ratio)))
-        image.fill(Qt.GlobalColor.transparent)
-        painter = QPainter(image)
-        renderer.render(painter)
-        painter.end()
-        image.setDevicePixelRatio(ratio)
-        made.addPixmap(image, QIcon.Mode.Normal, state)
+    renderer = QSvgRenderer(QByteArray(picture(name).replace("currentColor", colour).encode()))
+    image = QPixmap(QSize(round(size * ratio), round(size * ratio)))
+    image.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(image)
+    renderer.render(painter)
+    painter.end()
+    image.setDevicePixelRatio(ratio)
+    made = QIcon(image)
+    painter.begin(image)  # a copy from here on: the same strokes in the other colour
+    painter.setCompositionMode(QPainter.CompositionMode.CompositionMode_SourceIn)
+    painter.fillRect(image.rect(), QColor(chosen))
+    painter.end()
+    made.addPixmap(image, QIcon.Mode.Normal, QIcon.State.On)
     return made

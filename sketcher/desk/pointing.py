@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QObject, QPointF, Slot
 
 from sketcher.board.board import Board
@@ -13,7 +15,9 @@ from sketcher.desk.scene.loupe import look_at, span_for
 from sketcher.desk.scene.scene_view import SceneView
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import Curve
-from sketcher.inspect.mend import Defect
+
+if TYPE_CHECKING:
+    from sketcher.inspect.mend import Defect
 
 
 class Pointing(QObject):

@@ -14,13 +14,18 @@ from importlib import import_module
 from PySide6.QtCore import QObject, QTimer, Slot
 
 MODULES = (
-    "shapely", "sketcher.drafting.sheet", "sketcher.inspect.profile", "sketcher.inspect.inspection",
+    "sketcher.drafting.dimension_text", "sketcher.drafting.measured",
+    "sketcher.drafting.layout.choose", "sketcher.drafting.layout.lay_out",
+    "sketcher.drafting.center_marks", "sketcher.drafting.sheet",
+    "sketcher.board.dimensions.kept_dimensions", "sketcher.inspect.profile",
+    "sketcher.inspect.inspection", "sketcher.inspect.sketched", "sketcher.desk.errands",
+    "sketcher.inspect.cleanup", "shapely",
     "PySide6.QtPrintSupport", "sketcher.exchange.pdf", "sketcher.board.files.drawing_settings",
     "sketcher.desk.dialogs.page_view", "sketcher.desk.dialogs.paper_form",
     "sketcher.desk.dialogs.drawing_desk",
 )
 """In an order in which each has little to load that is not there yet."""
-PAUSE = 40  # milliseconds between two of them, so that what a person does comes between
+PAUSE = 20  # milliseconds between two of them, so that what a person does comes between
 
 
 class Warming(QObject):

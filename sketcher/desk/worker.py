@@ -14,16 +14,17 @@ from collections.abc import Callable, Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
 from time import monotonic
-from typing import Any, TypeVar
+from typing import TYPE_CHECKING, Any, TypeVar
 
 from PySide6.QtCore import QEventLoop, QObject, QTimer, Signal, Slot
 
 from sketcher.board.job import Job, NotNow
-from sketcher.desk.errands import Errands
 from sketcher.desk.gate import Gate
-from sketcher.desk.process import packed, unpacked
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped, within
+
+if TYPE_CHECKING:
+    from sketcher.desk.errands import Errands
 
 T = TypeVar("T")
 
@@ -217,6 +218,8 @@ class ProcessWorker(QObject):
     def _next(self) -> None:
         if self._doing is None and self._queue:
             if self._errands is None:
+                from sketcher.desk.errands import Errands
+
                 self._errands = Errands(self)
                 self._errands.answered.connect(self._answer)
             self._doing = self._queue.pop(0)
@@ -233,13 +236,11 @@ class ProcessWorker(QObject):
         assert ticket is not None
         assert self._errands is not None
         try:
-            data = packed((ticket.number, ticket.job.function, ticket.job.given))
+            self._errands.send((ticket.number, ticket.job.function, ticket.job.given))
         except Exception as error:  # noqa: BLE001 - what is no plain value is told, not lost
             self._doing = None
             self._settle(ticket, None, error)
             self._next()
-        else:
-            self._errands.send(data)
 
     # Waiting.
 
@@ -286,7 +287,7 @@ class ProcessWorker(QObject):
                 self._settle(ticket, None, SketcherError(
                     ticket.job.name, "the process that did it has ended", "try it again"))
             return
-        number, *answer = unpacked(data)
+        number, *answer = errands.read(data)
         if ticket is None or number != ticket.number:
             return
         if len(answer) == 1:  # not done yet, but so much of it
@@ -338,7 +339,7 @@ class ProcessWorker(QObject):
             return
         assert self._errands is not None
         self._stopping = True
-        self._errands.send(packed((self._doing.number,)))
+        self._errands.send((self._doing.number,))
         self._grace.start()
 
     @Slot()

@@ -10,8 +10,7 @@ from math import degrees
 from typing import TYPE_CHECKING, NamedTuple
 
 from sketcher.inspect.rules import CAUTION
-from sketcher.inspect.stock import UNADVISED
-from sketcher.inspect.words import amount, angle, length, spot
+from sketcher.inspect.words import UNADVISED, amount, angle, length, spot
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection

@@ -7,8 +7,8 @@ from math import atan2, degrees
 from typing import TYPE_CHECKING
 
 from sketcher.inspect.rules import CAUTION
-from sketcher.inspect.stock import UNADVISED
 from sketcher.inspect.words import (
+    UNADVISED,
     angle,
     bare_amount,
     bare_length,

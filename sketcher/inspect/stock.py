@@ -22,9 +22,6 @@ PROCESSES: tuple[Process, ...] = ("laser", "plasma")
 KERF_MM: Mapping[Process, float] = MappingProxyType({"laser": 0.2, "plasma": 1.5})
 """Width of the cut in mm (common practice, no source): fine laser, standard plasma."""
 
-UNADVISED = "none, while more curves cross or cover each other than are named"
-"""In place of advice where contours cross so much that nobody can tell what the plate is."""
-
 
 @immutable
 class Advice:

@@ -7,6 +7,9 @@ from collections.abc import Iterable, Sequence
 from sketcher.geometry.curves import XY
 from sketcher.quantity import format as quantity_format
 
+UNADVISED = "none, while more curves cross or cover each other than are named"
+"""In place of advice where contours cross so much that nobody can tell what the plate is."""
+
 
 def length(value: float, unit: str) -> str:
     """Return a length with its unit; what would round to zero is written as a power of ten."""

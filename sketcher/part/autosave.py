@@ -11,14 +11,13 @@ import json
 import os
 import sys
 import time
-from hashlib import sha256
 from pathlib import Path
 from typing import Literal
 
 from sketcher.errors import FileError
 from sketcher.immutable import immutable
 from sketcher.part import file_text as text
-from sketcher.part.atomic import read_bytes, write_bytes
+from sketcher.part.atomic import digest, read_bytes, write_bytes
 from sketcher.part.leftovers import clear_folder
 from sketcher.part.store import SUFFIX, changed_on_disk
 from sketcher.part.value import Part
@@ -221,4 +220,4 @@ def _is_running_on_windows(pid: int) -> bool:
 
 
 def _hash(name: str) -> str:
-    return sha256(name.encode("utf-8", "surrogatepass")).hexdigest()[:24]
+    return digest(name.encode("utf-8", "surrogatepass"))[:24]

@@ -6,7 +6,8 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from sketcher.errors import EditError
-from sketcher.part.value import GridPattern, Part, Pattern
+from sketcher.geometry.curves import XY
+from sketcher.part.value import GridPattern, Part, PartCurve, Pattern
 
 GRID = (
     ("step1", "step", "length"), ("step2", "row step", "length"),
@@ -29,6 +30,11 @@ class Spacing(NamedTuple):
     label: str
     quantity: str
     text: str
+
+
+def seat(part: Part, curve: PartCurve) -> XY:
+    """Return the place of a curve that its pattern's dimensions count from."""
+    return part.points[curve.points[0] if curve.kind == "line" else curve.points[-1]]
 
 
 def spacings(part: Part) -> tuple[Spacing, ...]:

@@ -11,8 +11,8 @@ from collections.abc import Mapping, Sequence
 from dataclasses import field
 from math import radians
 
-from sketcher.board.dimensions.desk_measures import MARKS, measured_as_bound, said, spacings
-from sketcher.board.dimensions.dimension_lines import Arrow, DimLines
+from sketcher.board.dimensions.desk_measures import measured_as_bound, said, spacings
+from sketcher.board.dimensions.dimension_lines import MARKS, Arrow, DimLines
 from sketcher.board.dimensions.shown_center_lines import CenterLine
 from sketcher.drafting.dimension_text import Wording
 from sketcher.drafting.dimensioning import whole_line

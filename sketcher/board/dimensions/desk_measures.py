@@ -6,7 +6,7 @@ value stands as it was typed, for here it is changed.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 
 from sketcher.drafting.dimension_text import Wording, times, wording
 from sketcher.drafting.measured import (
@@ -23,19 +23,17 @@ from sketcher.drafting.measured import (
 )
 from sketcher.drafting.paper_view import View
 from sketcher.errors import SketcherError
-from sketcher.geometry.curves import XY, Arc, Circle, Line
+from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.part import dimension_form
 from sketcher.part.dimension_form import Linear, Radial, unknown_form
 from sketcher.part.kinds import KINDS, measure
-from sketcher.part.value import Binding, Part, PartCurve, PolarPattern
+from sketcher.part.spacings import seat
+from sketcher.part.value import Binding, Part, PolarPattern
 from sketcher.part.whole import curve_value
 
 DOT = 0.01
 """Radius in mm of the round that stands for a place which a leader points at."""
-MARKS: Mapping[str, str] = {"doubled": " \N{DOUBLE VERTICAL LINE}",
-                            "clashing": " \N{MULTIPLICATION X}"}
-"""What the screen writes behind a dimension by its state, so that it tells without colour."""
 
 
 def said(part: Part, binding: Binding) -> str:
@@ -122,11 +120,3 @@ def spacings(part: Part, view: View) -> Iterator[Measured]:
                 drawn = view.curve(curve_value(part, curve))
                 at = drawn if isinstance(drawn, Circle) else Circle(place, DOT)
                 yield Rounded(f"{name}.count", at, True, Wording(count))
-
-
-def seat(part: Part, curve: PartCurve) -> XY:
-    """Return the place of a curve that its pattern's dimensions count from."""
-    return part.points[curve.points[0] if curve.kind == "line" else curve.points[-1]]
-
-
-

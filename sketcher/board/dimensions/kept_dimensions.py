@@ -11,22 +11,14 @@ from collections.abc import Callable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
 from sketcher.board.dimensions.desk_layout import USUAL_SIZE, DeskLayout, lay_out_on_desk
-from sketcher.board.dimensions.dimension_lines import DimLines
+from sketcher.board.dimensions.dimension_lines import DimLines, are_few
 from sketcher.board.dimensions.shown_center_lines import CenterLine
 from sketcher.board.job import QUICK as QUICK_JOB
 from sketcher.board.job import AtOnce, Job, Worker
 from sketcher.drafting.layout.choose import FRAME, FULL, QUICK, REST, Effort
 from sketcher.drafting.layout.dimension_places import Place
-from sketcher.part.instances import copies
-from sketcher.part.kinds import KINDS
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import SolveReport
-
-FEW = 60
-"""Dimensions that are laid out at once: some 0.2 s from nothing where they are
-crowded, 30 ms where most are kept."""
-SMALL = 400
-"""Curves with their images beside which a few dimensions are laid out at once."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -116,12 +108,6 @@ class KeptDimensions:
         alike |= {name for name in layout.places if name.partition(".")[0] in part.patterns
                   and name.partition(".")[0] in was.part.patterns}
         return {name: place for name, place in layout.places.items() if name in alike}
-
-
-def are_few(part: Part) -> bool:
-    """Tell whether a part is so small, with so few dimensions, that they are laid out at once."""
-    return (sum(KINDS[b.kind].quantity is not None for b in part.bindings.values()) <= FEW
-            and len(part.curves) * copies(part) <= SMALL)
 
 
 def laid_out(shown: Shown, kept: Mapping[str, Place], effort: Effort) -> DeskLayout:

@@ -4,11 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 from math import atan2, dist, pi, tau
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
-from sketcher.drafting.center_marks import CenterMark, center_marks
-from sketcher.drafting.paper_view import MM_PER, View
-from sketcher.drafting.sheet import likely_scale
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import end_of, scaled, start_of
@@ -18,6 +15,10 @@ from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
 from sketcher.part.instances import copies
 from sketcher.part.value import ArcCurve, CircleCurve, Part, frozen
+
+if TYPE_CHECKING:
+    from sketcher.drafting.center_marks import CenterMark
+    from sketcher.drafting.paper_view import View
 
 MOST = 100  # round curves; with more, the lines would cost more than the part itself
 LIVE = 40  # curves; with more, the lines wait until the part stands still
@@ -78,17 +79,21 @@ def center_lines(part: Part) -> tuple[CenterLine, ...]:
     They stand as at the scale that the sheet will most likely have. A part that has none, or that
     is not far enough for any, gives an empty tuple.
     """
+    from sketcher.drafting.center_marks import center_marks
+    from sketcher.drafting.paper_view import MM_PER, View
+    from sketcher.drafting.sheet import likely_scale
+
     try:
-        factor = likely_scale(part) * MM_PER[part.unit]
-        shown = center_marks(part, View(factor))
+        view = View(likely_scale(part) * MM_PER[part.unit])
+        shown = center_marks(part, view)
         off = {name for name, changed in part.drawing.centers.items() if changed.get("off")}
         hidden: tuple[CenterMark, ...] = ()
         if off:
             bare = part.having(drawing=replace(part.drawing, centers=frozen()))
-            hidden = tuple(m for m in center_marks(bare, View(factor)) if m.id in off)
+            hidden = tuple(m for m in center_marks(bare, view) if m.id in off)
     except (SketcherError, ArithmeticError):
         return ()
-    return (*(_line(m, factor, False) for m in shown), *(_line(m, factor, True) for m in hidden))
+    return (*(_line(m, view, False) for m in shown), *(_line(m, view, True) for m in hidden))
 
 
 def is_busy(part: Part) -> bool:
@@ -102,8 +107,8 @@ def is_live(part: Part) -> bool:
     return len(part.curves) * copies(part) <= LIVE
 
 
-def _line(mark: CenterMark, factor: float, off: bool) -> CenterLine:
-    back = View(factor).back
+def _line(mark: CenterMark, view: View, off: bool) -> CenterLine:
+    back, factor = view.back, view.factor
     strokes = tuple(scaled(s.curve, 1.0 / factor) for s in mark.strokes)
     dashes = tuple(scaled(d, 1.0 / factor) for s in mark.strokes for d in s.dashes())
     return CenterLine(mark.id, dashes, strokes, back(mark.start), back(mark.end), mark.closed, off,

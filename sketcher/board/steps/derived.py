@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, Protocol
+from functools import cached_property
+from typing import TYPE_CHECKING, Any, Protocol
 
-from sketcher.board.dimensions.dimension_lines import DimLines
-from sketcher.board.dimensions.kept_dimensions import KeptDimensions, Shown, are_few
+from sketcher.board.dimensions.dimension_lines import DimLines, are_few
 from sketcher.board.dimensions.shown_center_lines import CenterLine, center_lines, is_busy, is_live
 from sketcher.board.dimensions.sign_places import Glyph, glyphs
 from sketcher.board.job import QUICK, Job, Worker
@@ -18,6 +18,9 @@ from sketcher.board.steps.notices import Notices
 from sketcher.errors import SketcherError
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import SolveReport
+
+if TYPE_CHECKING:
+    from sketcher.board.dimensions.kept_dimensions import KeptDimensions, Shown
 
 MANY = 100
 """Curves of the whole part, images included, past which nothing that goes through all is quick."""
@@ -52,7 +55,6 @@ class Derived:
         self._picker: tuple[tuple[Part, bool], Picker] | None = None
         self._pieces: Pieces | None = None
         self._inspection: tuple[Part, Any] | None = None
-        self._dimensions = KeptDimensions()
         self._crowded: tuple[str, ...] = ()
         self._centers: tuple[Part, tuple[CenterLine, ...]] | None = None
         self._glyphs: tuple[Part, tuple[Glyph, ...]] | None = None
@@ -120,11 +122,23 @@ class Derived:
             self._pieces = self._pieces.after(self._of.part)
         return self._pieces
 
+    @cached_property
+    def _dimensions(self) -> KeptDimensions:
+        from sketcher.board.dimensions.kept_dimensions import KeptDimensions  # all of the drafting
+
+        return KeptDimensions()
+
+    @property
+    def _has_dimensions(self) -> bool:
+        return bool(self._of.part.bindings or self._of.part.patterns)
+
     def dimensions(self, px: float) -> tuple[DimLines, ...]:
         """Return the dimensions as they stand on the sheet; `px` is one pixel in the part's unit.
 
         Of a part with very many those that are known; see `know_dimensions`.
         """
+        if not self._has_dimensions:
+            return ()
         return self._dimensions.at_hand(self._shown(px), self._of.worker)
 
     def know_dimensions(self, px: float, told: Callable[[], None]) -> None:
@@ -133,7 +147,7 @@ class Derived:
         Those that are known keep their places while a gesture goes on, however slow it is.
         """
         of = self._of
-        if of.gesture.goes_on and are_few(of.part):
+        if not self._has_dimensions or (of.gesture.goes_on and are_few(of.part)):
             return
 
         def known() -> None:
@@ -152,6 +166,8 @@ class Derived:
         self._crowded = crowded
 
     def _shown(self, px: float) -> Shown:
+        from sketcher.board.dimensions.kept_dimensions import Shown
+
         of = self._of
         centers = self.center_lines_at_hand() if of.settings["show_centers"] else ()
         return Shown(of.part, of.report, px, of.settings["text_size"], centers)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from sketcher.board.steps.bench import listed
 from sketcher.geometry.bounds import size_of, tolerance
 from sketcher.geometry.curves import Curve
 from sketcher.immutable import immutable
-from sketcher.inspect.symmetry import Symmetry
 from sketcher.part.value import Mirror, Part
 from sketcher.part.whole import Piece, whole
+
+if TYPE_CHECKING:
+    from sketcher.inspect.symmetry import Symmetry
 
 SQUARE = 1e-6
 """Degrees off level or plumb that count as none: what is printed with six decimals reads as 0."""

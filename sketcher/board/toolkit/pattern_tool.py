@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from sketcher.board.dimensions.desk_measures import seat
 from sketcher.board.places.pending_bindings import Typed
 from sketcher.board.preview import Mark, Pointer, Preview
 from sketcher.board.readout.row import Row
@@ -15,7 +14,7 @@ from sketcher.board.toolkit.shape_tool import ShapeTool
 from sketcher.errors import SketcherError
 from sketcher.part.edited import Edited
 from sketcher.part.instances import places
-from sketcher.part.spacings import text_of, whole_number
+from sketcher.part.spacings import seat, text_of, whole_number
 from sketcher.part.value import GridPattern, Pattern
 
 MOST_MARKED = 400

@@ -3,15 +3,17 @@
 from __future__ import annotations
 
 from math import dist
+from typing import TYPE_CHECKING
 
-from sketcher.board.mending.cleanup_trials import all_mended, look, mended
 from sketcher.board.preview import Mark, Pointer, Preview, Word
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.board.toolkit.trial import Trial
 from sketcher.errors import SketcherError
-from sketcher.inspect.mend import Defect, MendStep
 from sketcher.part.edited import Edited
+
+if TYPE_CHECKING:
+    from sketcher.inspect.mend import Defect, MendStep
 
 
 class CleanUpTool(Tool):
@@ -37,6 +39,8 @@ class CleanUpTool(Tool):
 
     def refresh(self) -> None:
         """Look again; the place in the list stays."""
+        from sketcher.board.mending.cleanup_trials import look
+
         self.defects, self.looking, self.stopped = (), True, False
         look(self.bench, self._take)
 
@@ -78,6 +82,8 @@ class CleanUpTool(Tool):
         return f"Not by itself: {outcome.problem}." if isinstance(outcome, SketcherError) else ""
 
     def _outcome(self, step: MendStep) -> Edited | SketcherError:
+        from sketcher.board.mending.cleanup_trials import mended
+
         report = self.bench.report
         return self._trial.of(step, lambda part: mended(self.bench, part, step, report))
 
@@ -138,6 +144,8 @@ class CleanUpTool(Tool):
 
     def mend_all(self) -> bool:
         """Mend all that can be mended without a doubt, in one step."""
+        from sketcher.board.mending.cleanup_trials import all_mended
+
         done = self.bench.do("Clean up", lambda part: all_mended(self.bench))
         self.refresh()
         return done.done

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from sketcher.board.dimensions.desk_layout import lines_of
 from sketcher.board.places.pending_bindings import Typed, read_typed
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.readout_content import row
@@ -73,6 +72,8 @@ class DimensionTool(Tool):
     @property
     def preview(self) -> Preview:
         """The dimension as it would stand."""
+        from sketcher.board.dimensions.desk_layout import lines_of
+
         binding = self._binding(self.bench.part) if self._kind else None
         if binding is None or self._pointer is None:
             return Preview(lit=self._ids)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from types import MappingProxyType
 
-from sketcher.board.dimensions.desk_measures import seat
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
@@ -12,6 +11,7 @@ from sketcher.board.toolkit.pattern_tool import PatternTool, spoken
 from sketcher.board.toolkit.shape_tool import Question
 from sketcher.geometry.curves import XY
 from sketcher.part.edits.set_pattern import set_pattern
+from sketcher.part.spacings import seat
 from sketcher.part.value import GridPattern
 from sketcher.quantity.format import exact
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
@@ -17,8 +19,9 @@ from PySide6.QtWidgets import (
 from sketcher.board.board import Board
 from sketcher.board.steps.notices import Change
 from sketcher.board.tools.clean_up_tool import CleanUpTool
-from sketcher.inspect.cleanup import mends
-from sketcher.inspect.mend import Defect
+
+if TYPE_CHECKING:
+    from sketcher.inspect.mend import Defect
 
 SHOWN_ROWS = 5
 
@@ -93,6 +96,8 @@ class CleanUpPane(QWidget):
         self.show()
 
     def _fill(self, tool: CleanUpTool) -> None:
+        from sketcher.inspect.cleanup import mends
+
         self._following = True
         self._shown = tool.defects
         self.list.clear()

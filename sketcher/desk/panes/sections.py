@@ -8,8 +8,7 @@ from typing import Any
 
 from sketcher.geometry.curves import XY
 from sketcher.immutable import immutable
-from sketcher.inspect.stock import UNADVISED
-from sketcher.inspect.words import angle, bare_amount, bare_length, listed
+from sketcher.inspect.words import UNADVISED, angle, bare_amount, bare_length, listed
 
 MOST_ROWS = 500
 """Rows of a section on the screen; a report that is written has all of them."""

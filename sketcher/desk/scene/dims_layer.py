@@ -10,8 +10,7 @@ from math import degrees
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
 
-from sketcher.board.dimensions.desk_measures import MARKS
-from sketcher.board.dimensions.dimension_lines import Arrow, DimLines
+from sketcher.board.dimensions.dimension_lines import MARKS, Arrow, DimLines
 from sketcher.desk.scene.curve_layer import stroke_curve
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.paths import LARGE

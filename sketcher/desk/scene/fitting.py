@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from sketcher.board.dimensions.dimension_lines import DimLines
-from sketcher.board.dimensions.kept_dimensions import are_few
+from sketcher.board.dimensions.dimension_lines import DimLines, are_few
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.scene_state import SceneState
 from sketcher.geometry.bounds import bounds

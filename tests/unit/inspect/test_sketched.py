@@ -13,7 +13,7 @@ from sketcher.inspect import sketched
 from sketcher.inspect.doubtful import in_words
 from sketcher.inspect.inspection import inspect_part
 from sketcher.inspect.sketched import solve_sketch
-from sketcher.inspect.stock import UNADVISED
+from sketcher.inspect.words import UNADVISED
 from sketcher.part.edits import EDITS
 from sketcher.part.file_text import read, write
 from sketcher.part.kinds import settle_sides
