@@ -8,7 +8,6 @@
 from __future__ import annotations
 
 import re
-import tomllib
 from collections.abc import Iterable, Mapping
 from fractions import Fraction
 from functools import cache
@@ -174,6 +173,8 @@ def stack(part: Part, chain: Iterable[tuple[str, int]]) -> Stack:
 
 @cache
 def _table(name: str) -> Mapping[str, Any]:
+    import tomllib  # its patterns are compiled as it is loaded
+
     return tomllib.loads(shipped("resources", f"standards/{name}").read_text(encoding="utf-8"))
 
 

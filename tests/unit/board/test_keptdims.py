@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from sketcher.board.dimensions.kept_dimensions import FEW, KeptDimensions, Shown, laid_out
+from sketcher.board.dimensions.dimension_lines import FEW
+from sketcher.board.dimensions.kept_dimensions import KeptDimensions, Shown, laid_out
 from sketcher.board.steps.bench import Bench
 from sketcher.drafting.layout.choose import FULL
 from sketcher.part.edits.draft import Draft
