@@ -8,3 +8,10 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 os.environ.setdefault("PYTEST_QT_API", "pyside6")
 os.environ.setdefault("LC_ALL", "C.UTF-8")
 os.environ["TZ"] = "UTC"
+
+from hypothesis import settings
+
+if settings.get_current_profile_name() == "default":
+    # a limit by the clock fails where the machine pauses; times are the matter of tests/bench
+    settings.register_profile("unhurried", deadline=None)
+    settings.load_profile("unhurried")

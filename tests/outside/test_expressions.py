@@ -30,7 +30,7 @@ def joined(inner: st.SearchStrategy[str]) -> st.SearchStrategy[str]:
 
 
 @given(st.recursive(NUMBERS, joined, max_leaves=12))
-@settings(max_examples=250, deadline=None)
+@settings(max_examples=250)
 def test_arithmetic_against_sympy(text: str) -> None:
     exact = sympy.sympify(text.replace("^", "**"), rational=True)
     # Every sign made a plus and nothing divided: no value on the way is larger than this, but for
@@ -62,7 +62,7 @@ def test_ties_by_rule_a(value: float, printed: str) -> None:
 
 
 @given(st.decimals(-9999, 9999, places=5), st.integers(0, 5))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 def test_rounding_against_decimal(value: Decimal, places: int) -> None:
     wanted = value.quantize(Decimal(1).scaleb(-places), ROUND_HALF_EVEN)
     assert Decimal(length(value, "mm", places)) == wanted

@@ -26,7 +26,7 @@ def wedge(interior: float, turned: float) -> Part:
 
 
 @given(st.floats(20, 160), st.floats(0, 360), st.floats(0.5, 15))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_fillet_against_the_route_curve_formulas(interior, turned, radius) -> None:
     # T = R cot(phi/2), arc R (180 - phi): route-surveying texts (Engineering Surveying, 6th ed.,
     # ch. 10: tangent length, length of curve).
@@ -47,7 +47,7 @@ def test_fillet_against_the_route_curve_formulas(interior, turned, radius) -> No
 
 
 @given(st.floats(20, 160), st.floats(0, 360), st.floats(0.5, 30), st.floats(0.5, 30))
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 def test_chamfer_against_the_law_of_cosines(interior, turned, one, other) -> None:
     part = wedge(interior, turned)
     edited = EDITS["chamfer"](part, "e1", "e2", one, other)

@@ -46,7 +46,7 @@ def profiles(draw: st.DrawFn) -> Part:
     return plate(points, curves)
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(part=profiles(), pieces=st.booleans())
 def test_what_is_cut_is_what_was_drawn(part: Part, pieces: bool) -> None:
     inspection = looked_at(part)
@@ -69,7 +69,7 @@ def test_what_is_cut_is_what_was_drawn(part: Part, pieces: bool) -> None:
         sorted(loop.perimeter for loop in inspection.profile.loops), rel=1e-9)
 
 
-@settings(max_examples=40, deadline=None)
+@settings(max_examples=40)
 @given(part=profiles())
 def test_most_random_profiles_are_really_written(part: Part) -> None:
     inspection = looked_at(part)

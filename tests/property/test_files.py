@@ -18,7 +18,7 @@ from tests.strategies import chains
 
 
 @given(chains())
-@settings(max_examples=200, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=200, suppress_health_check=[HealthCheck.too_slow])
 def test_saved_loaded_and_saved_again_is_byte_identical(part: Part) -> None:
     text = write(part)
     again = read(text.encode("utf-8"))
@@ -28,7 +28,7 @@ def test_saved_loaded_and_saved_again_is_byte_identical(part: Part) -> None:
 
 
 @given(chains(most=6))
-@settings(max_examples=40, deadline=None,
+@settings(max_examples=40,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture])
 def test_files_on_disk_too(tmp_path, part: Part) -> None:
     path = tmp_path / "chain.profile.json"
@@ -41,7 +41,7 @@ def test_files_on_disk_too(tmp_path, part: Part) -> None:
 
 
 @given(st.floats(allow_nan=False, allow_infinity=False))
-@settings(max_examples=500, deadline=None)
+@settings(max_examples=500)
 def test_every_number_reads_back_as_itself(value: float) -> None:
     assert repr(float(json.loads(number(value)))) == repr(value)
 
@@ -59,7 +59,7 @@ def whole_or_one_error(data: bytes) -> None:
 
 
 @given(st.binary(max_size=300))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 def test_any_bytes_are_a_part_or_one_error(data: bytes) -> None:
     whole_or_one_error(data)
 
@@ -71,7 +71,7 @@ def test_any_bytes_are_a_part_or_one_error(data: bytes) -> None:
         st.sampled_from([*SOUND, "p1", "e1", "kind", "ends", "of", "axis"]), inner, max_size=6),
     max_leaves=20,
 ))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 def test_any_json_is_a_part_or_one_error(tree: object) -> None:
     whole_or_one_error(json.dumps(tree).encode("utf-8"))
     if isinstance(tree, dict):

@@ -39,7 +39,7 @@ spans = st.one_of(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(part=profiles(), data=st.data(), span=spans)
 def test_a_curve_drawn_twice_is_an_overlap_and_nothing_else(
     part: Part, data: st.DataObject, span: tuple[float, float]
@@ -52,7 +52,7 @@ def test_a_curve_drawn_twice_is_an_overlap_and_nothing_else(
     assert inspection.profile.area == pytest.approx(looked_at(part).profile.area, rel=1e-9)
 
 
-@settings(max_examples=100, deadline=None)
+@settings(max_examples=100)
 @given(part=profiles(), angle=st.floats(0.0, 2.0 * pi), share=st.floats(0.001, 0.4),
        away=st.floats(1.01, 3.0))
 def test_a_circle_off_a_random_plate_is_detached(

@@ -31,7 +31,7 @@ def with_mirrors(part: Part) -> Part:
 
 
 @given(PLACES, PLACES, PLACES)
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=300)
 def test_twice_is_back(start, end, at) -> None:
     assume(hypot(start[0] - end[0], start[1] - end[1]) > 1e-2)
     reflection = Reflector(Line(start, end))
@@ -44,7 +44,7 @@ def test_twice_is_back(start, end, at) -> None:
 
 
 @given(PLACES, PLACES, PLACES, PLACES, PLACES, st.booleans())
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 def test_curves_reflect_as_in_the_geometry(start, end, a, b, c, ccw) -> None:
     assume(hypot(start[0] - end[0], start[1] - end[1]) > 1.0)
     axis = Line(start, end)
@@ -53,7 +53,7 @@ def test_curves_reflect_as_in_the_geometry(start, end, a, b, c, ccw) -> None:
 
 
 @given(chains(most=8))
-@settings(max_examples=100, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=100, suppress_health_check=list(HealthCheck))
 def test_the_whole_part_is_symmetric(part: Part) -> None:
     part = with_mirrors(part)
     axis = part.mirrors[0].axis
@@ -66,7 +66,7 @@ def test_the_whole_part_is_symmetric(part: Part) -> None:
 
 
 @given(chains(most=8))
-@settings(max_examples=60, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=60, suppress_health_check=list(HealthCheck))
 def test_a_flipped_half_makes_the_same_whole(part: Part) -> None:
     part = with_mirrors(part).having(patterns={}, bindings={})
     axis = part.mirrors[0].axis

@@ -28,7 +28,7 @@ EVENTS = st.one_of(
 )
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
 @given(st.booleans(), st.sampled_from(TOOLS), st.lists(EVENTS, min_size=3, max_size=14))
 def test_any_events(mirrored: bool, tool: str, events: list) -> None:
     hands = Hands(wing(mirrored))

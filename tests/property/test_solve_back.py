@@ -46,13 +46,13 @@ def comes_back_or_says_so(part: Part, sketch: Part) -> None:
 
 @pytest.mark.parametrize("name", SOLVED)
 @given(share=st.floats(0.0, 0.1), seed=st.integers(0, 2**32 - 1))
-@settings(max_examples=40, deadline=None, derandomize=True)
+@settings(max_examples=40, derandomize=True)
 def test_demo_parts_come_back(name: str, share: float, seed: int) -> None:
     comes_back_or_says_so(SOLVED[name], moved(SOLVED[name], share, seed))
 
 
 @given(count=st.integers(1, 12), rough=st.floats(0.0, 1.0), seed=st.integers(0, 2**32 - 1))
-@settings(max_examples=60, deadline=None, derandomize=True)
+@settings(max_examples=60, derandomize=True)
 def test_waves_come_back(count: int, rough: float, seed: int) -> None:
     sketch, exact = strip(2 * count + 1, rough, seed)
     solution = solve(sketch)
@@ -61,7 +61,7 @@ def test_waves_come_back(count: int, rough: float, seed: int) -> None:
 
 
 @given(seed=st.integers(0, 2**32 - 1))
-@settings(max_examples=30, deadline=None, derandomize=True)
+@settings(max_examples=30, derandomize=True)
 def test_solving_twice_changes_nothing(seed: int) -> None:
     sketch, _ = strip(15, 0.6, seed)
     once = solve(sketch).part

@@ -20,7 +20,7 @@ from sketcher.solve.solver import solve
 from sketcher.solve.system import System
 
 DEMO = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
-SLOWLY = settings(max_examples=40, deadline=None,
+SLOWLY = settings(max_examples=40,
                   suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 
 

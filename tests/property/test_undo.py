@@ -64,7 +64,7 @@ def edits(draw: st.DrawFn) -> tuple[str, Callable[[Part], Edited]]:
 
 
 @given(chains(most=8), st.lists(edits(), min_size=1, max_size=12))
-@settings(max_examples=150, deadline=None,
+@settings(max_examples=150,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 def test_any_sequence_of_edits_is_undone_exactly(part: Part, sequence) -> None:
     start = write(part)

@@ -196,7 +196,7 @@ def sample() -> bytes:
         return (Path(folder) / "cut.dxf").read_bytes()
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(data=st.data())
 def test_any_damage_gives_content_or_one_error(
     data: st.DataObject, tmp_path_factory: pytest.TempPathFactory
