@@ -31,13 +31,16 @@ def search(system: System, x: Array | None = None) -> NewtonOutcome:
     Of several solutions the one with the fewest unmet wishes counts, then the nearest.
     """
     x = system.x0 if x is None else x
-    stands = system.worst(x) <= EXACT * system.size
+    rows = system.residual(x)
+    stands = np.abs(rows).max(initial=0.0) <= EXACT * system.size
     if stands and system.kept(x) == (True, 0):
         return newton(system, x)
-    x = system.rescaled(x)
+    sketch, x = x, system.rescaled(x)
+    if x is not sketch:
+        rows = system.residual(x)
     best, failed = None, None
     rank, count = (1 << 30, np.inf), 0
-    for found, sure in _attempts(system, x):
+    for found, sure in _attempts(system, x, rows):
         count += found.iterations
         sound, unmet = system.kept(found.x)
         if not (found.converged and sound):
@@ -54,10 +57,13 @@ def search(system: System, x: Array | None = None) -> NewtonOutcome:
     return replace(best, iterations=count)
 
 
-def _attempts(system: System, x: Array) -> Iterator[tuple[NewtonOutcome, bool]]:
-    """Outcomes of ever bolder starts; True where the branch is kept by continuity."""
-    # with the values that the dimensions have there
-    solved = system.worst(x, plain=True) <= EXACT * system.size
+def _attempts(system: System, x: Array, rows: Array) -> Iterator[tuple[NewtonOutcome, bool]]:
+    """Outcomes of ever bolder starts; True where the branch is kept by continuity.
+
+    `rows` are those at `x`.
+    """
+    # all but the dimensions hold
+    solved = bool(np.abs(rows[~system.row_valued]).max(initial=0.0) <= EXACT * system.size)
     if solved:
         yield walk(system, x), True
     direct = straight(system, x)

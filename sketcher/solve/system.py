@@ -156,13 +156,6 @@ class System:
             first = last
         return np.concatenate(out)
 
-    def worst(self, x: Array, plain: bool = False) -> float:
-        """Largest row at `x`; `plain` leaves those of dimensions out."""
-        rows = self.residual(x)
-        if plain:
-            rows = rows[~self.row_valued]
-        return float(np.abs(rows).max(initial=0.0))
-
     def _derivatives(self, x: Array, values: Array | None) -> Array:
         """All local derivatives in the order of `_placing`."""
         raw = self.raw(x)
