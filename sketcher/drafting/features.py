@@ -10,9 +10,12 @@ from dataclasses import dataclass, field
 from math import atan2, cos, degrees, dist, pi, sin, tau
 from typing import TypeAlias
 
+import numpy as np
+
 from sketcher.drafting.paper_view import View
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.chain import nodes
+from sketcher.geometry.cluster import components as connected
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.project import in_sweep
 from sketcher.immutable import immutable
@@ -22,7 +25,6 @@ from sketcher.part.value import ArcCurve, GridPattern, LineCurve, Part, PolarPat
 from sketcher.part.whole import Piece, whole
 from sketcher.quantity.parameters import evaluate_all
 from sketcher.quantity.parse import evaluate
-from sketcher.solve.matching import components as connected
 
 SAME = 0.02
 """Places closer than this on paper, in mm, are one: a tenth of the thinnest line."""
@@ -229,8 +231,9 @@ def _located(part: Part) -> set[str]:
 def components(pieces: Sequence[Piece]) -> list[list[Piece]]:
     """Group pieces that hang together by their ends."""
     net = nodes([piece.curve for piece in pieces], SAME)
+    ties = np.array([(at[0], k) for at in net.at for k in at[1:]], int).reshape(-1, 2)
     groups: dict[int, list[Piece]] = {}
-    for piece, label in zip(pieces, connected(net.at, len(pieces)), strict=True):
+    for piece, label in zip(pieces, connected(len(pieces), *ties.T).tolist(), strict=True):
         groups.setdefault(label, []).append(piece)
     return list(groups.values())
 

@@ -1,4 +1,4 @@
-"""Structure of a matrix by its pattern: components, matching, block triangular form.
+"""Structure of a matrix by its pattern: matching, block triangular form.
 
 The fine part of the Dulmage-Mendelsohn decomposition (Dulmage & Mendelsohn 1958; for systems of
 geometric conditions Ait-Aoudia, Jegou & Michelucci, "Reduction of constraint systems",
@@ -10,34 +10,8 @@ must not be imported for a small part.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Sequence
 from heapq import heapify, heappop, heappush
-
-
-def components(pattern: Sequence[Iterable[int]], columns: int) -> list[int]:
-    """Label of the connected component of each column; `pattern` lists the columns of each row.
-
-    Labels count from 0 in the order of their first column.
-    """
-    parent = list(range(columns))
-
-    def root(node: int) -> int:
-        while parent[node] != node:
-            parent[node] = parent[parent[node]]
-            node = parent[node]
-        return node
-
-    for row in pattern:
-        first = -1
-        for column in row:
-            found = root(column)
-            if first < 0:
-                first = found
-            elif found != first:
-                parent[max(first, found)] = min(first, found)
-                first = min(first, found)
-    labels: dict[int, int] = {}
-    return [labels.setdefault(root(node), len(labels)) for node in range(columns)]
 
 
 def matching(pattern: Sequence[Sequence[int]], columns: int) -> list[int]:

@@ -7,12 +7,8 @@ from __future__ import annotations
 
 import re
 from math import dist, hypot
-from random import Random
 
-import numpy as np
 import pytest
-from scipy.sparse import coo_array
-from scipy.sparse.csgraph import connected_components
 
 from sketcher.part.value import (
     ArcCurve,
@@ -24,7 +20,6 @@ from sketcher.part.value import (
     PolarPattern,
 )
 from sketcher.solve import solve
-from sketcher.solve.matching import components
 from sketcher.solve.order import OrderStep, construction_order
 from tests.specimens import bar, frame, said
 
@@ -134,20 +129,6 @@ def test_what_was_not_needed_is_told_in_the_order_of_the_file() -> None:
     # One of each: found by substitution (level said again) and by rank (lengths that follow).
     assert report.doubled == ("b6", "b9", "b10")
     assert construction_order(part)[-1].bindings == ("b6", "b9", "b10")
-
-
-@pytest.mark.parametrize("seed", range(12))
-def test_components_are_those_of_scipy(seed: int) -> None:
-    random, columns = Random(seed), 14
-    pattern = [random.sample(range(columns), random.randint(1, 4)) for _ in range(seed)]
-    edges = np.array([(row[0], c) for row in pattern for c in row] or [(0, 0)])
-    graph = coo_array((np.ones(len(edges)), edges.T), shape=(columns, columns))
-    count, labels = connected_components(graph, directed=False)
-    found = components(pattern, columns)
-    assert len(set(found)) == count
-    assert len(set(zip(found, labels.tolist(), strict=True))) == count
-    firsts = [found.index(label) for label in range(count)]
-    assert firsts == sorted(firsts)  # numbered in the order of their first column
 
 
 def test_the_same_place_by_three_ways_is_one_place() -> None:

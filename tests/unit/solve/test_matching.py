@@ -7,7 +7,7 @@ import pytest
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components, maximum_bipartite_matching
 
-from sketcher.solve.matching import blocks, components, matching, strong_components
+from sketcher.solve.matching import blocks, matching, strong_components
 
 
 def patterns(seed: int, rows: int, columns: int, share: float) -> list[list[int]]:
@@ -40,11 +40,6 @@ def test_strong_components_agree_with_scipy(seed: int) -> None:
     count, other = connected_components(table(needs, 30), directed=True, connection="strong")
     assert max(found) + 1 == count
     assert len(set(zip(found, other.tolist(), strict=True))) == count
-
-
-def test_components_of_columns() -> None:
-    assert components([[0, 2], [2, 3], [4]], 6) == [0, 1, 0, 0, 2, 3]
-    assert components([], 2) == [0, 1]
 
 
 def test_blocks_come_after_what_they_need() -> None:
