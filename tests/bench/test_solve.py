@@ -25,7 +25,7 @@ from sketcher.solve.search import search
 from sketcher.solve.system import System
 from tests.specimens import strip
 
-FACTORISATIONS = 4.6
+FACTORISATIONS = 4.4
 """Runs of the four factorisations of a solve that the whole of it may take; the aim is 3."""
 SIZES = [20, 100, 500, 2000]
 
@@ -116,7 +116,7 @@ def test_solve_beside_its_factorisations(monkeypatch: pytest.MonkeyPatch) -> Non
     assert mine <= FACTORISATIONS * four
 
 
-@pytest.mark.parametrize(("count", "times"), [(100, 10.0), (2000, 50.0)])
+@pytest.mark.parametrize(("count", "times"), [(100, 13.0), (2000, 75.0)])
 def test_faster_than_least_squares(count: int, times: float) -> None:
     part, _ = strip(count + 1, rough=0.3)
     ours(part)
@@ -133,7 +133,7 @@ def test_growth_from_100_to_10000_curves() -> None:
     large, _ = strip(10001, rough=0.3)
     ours(small)
     short = seconds(lambda: ours(small), 9)
-    long = seconds(lambda: ours(large), 2)
+    long = seconds(lambda: ours(large), 5)
     exponent = log(long / short) / log(100.0)
     print(f"100 curves {1e3 * short:.1f} ms, 10,000 {1e3 * long:.0f} ms: exponent {exponent:.2f}")
     assert exponent <= 1.2

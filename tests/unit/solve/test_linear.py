@@ -71,9 +71,9 @@ def test_a_row_without_derivatives_is_borne_in_a_large_system() -> None:
     assert np.abs(step).max() < 1e-9
 
 
-@pytest.mark.parametrize(("count", "steps", "solves"), [(2001, 4, 4), (10001, 5, 9)])
+@pytest.mark.parametrize(("count", "steps", "refined"), [(2001, 4, False), (10001, 5, True)])
 def test_a_solve_is_refined_where_the_ridge_tells(
-    count: int, steps: int, solves: int, monkeypatch: pytest.MonkeyPatch
+    count: int, steps: int, refined: bool, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     made = []
     factor = Normal.factor
@@ -86,7 +86,8 @@ def test_a_solve_is_refined_where_the_ridge_tells(
     system = System(strip(count, rough=0.3)[0])
     found = search(system)
     # as many steps as with every solve refined
-    assert (found.iterations, len(made)) == (steps, solves)
+    assert found.iterations == steps
+    assert (len(made) > steps) == refined
     rows = Rows(system, system.x0)
     start = system.residual(system.x0)
     left = start - rows.change(rows.step(start))
