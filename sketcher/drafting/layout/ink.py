@@ -34,20 +34,21 @@ HARD = 1000.0
 millimetres of leader outweighs it."""
 NEVER = 10.0 * HARD
 """Lettering on a line is worse than any crossing: it cannot be read."""
-PLUS_COVERED = 60.0  # worse than a hole crossed: the mark is where one measures from
+PLUS_COVERED = 150.0  # worse than a hole crossed: the mark is where one measures from
 
 CROSS = np.zeros((KINDS, KINDS))
 """What one crossing costs, new kind by kind that is there. A row further out costs 0.35 and a
-millimetre of leader 0.12, so an extension line goes five rows further to miss a hole (8 for both
-its edges), and a leader turns elsewhere. Extension lines may cross each other and the outline."""
+millimetre of leader 0.12, so an extension line goes to the other side of the part to miss a hole
+(14 for each of its edges) or crosses a leader instead, and a leader turns elsewhere. Extension
+lines may cross each other and the outline."""
 for _new, _there, _cost in (
-    (DIMENSION, OUTLINE, 5.0), (DIMENSION, HOLE, 12.0), (DIMENSION, CENTER, 1.0),
+    (DIMENSION, OUTLINE, 5.0), (DIMENSION, HOLE, 18.0), (DIMENSION, CENTER, 1.0),
     (DIMENSION, FAINT, 0.3), (DIMENSION, DIMENSION, HARD), (DIMENSION, EXTENSION, HARD),
     (DIMENSION, LEADER, HARD), (DIMENSION, ELBOW, HARD),
-    (EXTENSION, OUTLINE, 1.0), (EXTENSION, HOLE, 8.0), (EXTENSION, CENTER, 0.2),
+    (EXTENSION, OUTLINE, 1.0), (EXTENSION, HOLE, 14.0), (EXTENSION, CENTER, 0.2),
     (EXTENSION, FAINT, 0.1), (EXTENSION, EXTENSION, 0.6), (EXTENSION, LEADER, 25.0),
     (EXTENSION, ELBOW, 200.0),
-    (LEADER, OUTLINE, 2.0), (LEADER, HOLE, 12.0), (LEADER, CENTER, 0.5), (LEADER, FAINT, 0.2),
+    (LEADER, OUTLINE, 2.0), (LEADER, HOLE, 18.0), (LEADER, CENTER, 0.5), (LEADER, FAINT, 0.2),
     (LEADER, LEADER, HARD), (LEADER, ELBOW, HARD),
     (ELBOW, OUTLINE, 6.0), (ELBOW, HOLE, 20.0), (ELBOW, CENTER, 2.0), (ELBOW, FAINT, 0.5),
     (ELBOW, ELBOW, HARD),
