@@ -2,32 +2,30 @@
 
 One after the other takes its cheapest place: lengths across, lengths from the shortest on, then
 leaders, then angles. Leaders taken first wall extension lines in (in a trial on 50 plates 61 lines
-through holes in place of 37). Then each is looked at once more among all others, and what stands
-badly takes a place where little is in its way, and that little another one; what is dearer than
-before is taken back. The work is counted, not timed, so that the same part is always laid out the
-same.
+through holes in place of 37). Then what stands badly is looked at again among all others, and room
+is made for it. The work is counted, not timed, so that the same part is always laid out the same.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from itertools import count
+from typing import TypeAlias
 
 import numpy as np
 
 from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows, look_ahead
 from sketcher.drafting.layout.ink import HARD, Array, Ints, Standing, joined
+from sketcher.drafting.layout.make_room import LEAST_GAIN, Room
 from sketcher.immutable import immutable
 from sketcher.interrupt import check
 from sketcher.progress import counted
 
 DEAR = 3.0
 """Clashes that cost more are looked at again: what less buys is not seen on the sheet."""
-LEAST_GAIN = 0.05
-MOST_PUSHED, OPENINGS = 3, 4
-"""Dimensions that are put elsewhere to make room for one, and how many such ways are tried."""
-PUSHED = 15.0  # what one that has to move counts while ways are compared
-
+DEEP, MANY = 3, 60
+"""Moves in a chain that makes room, and dimensions above which one must do: among a hundred, longer
+chains cost 0.3 s more and found nothing."""
 
 @immutable
 class Effort:
@@ -35,27 +33,25 @@ class Effort:
 
     Parameters
     ----------
-    sweeps : int
-        Times that each is looked at again among all others.
-    pushes : int
-        Rounds in which what stands badly is given room.
+    rounds : int
+        Times that what stands badly is looked at again: the first time where there is a free place
+        by now, then with others put elsewhere, then with others that put others elsewhere.
     most : float
         Work after which nothing further is begun: pairs of pieces looked at, and `CALL` for each
         time; some 40 million a second.
     """
 
-    sweeps: int
-    pushes: int
+    rounds: int
     most: float
 
 
-QUICK = Effort(0, 0, 2e7)
+QUICK = Effort(0, 2e7)
 """To see how much room the dimensions need, and for a first picture on the screen."""
-FULL = Effort(2, 3, 3e7)
+FULL = Effort(5, 3e7)
 """For paper: half a second where it is crowded. Five times as much bettered none of 10 plates."""
-FRAME = Effort(0, 0, 4e6)
+FRAME = Effort(0, 4e6)
 """For a frame of a gesture: a tenth of a second at most."""
-REST = Effort(1, 2, 2e7)
+REST = Effort(3, 2e7)
 """For the screen once the part stands still."""
 
 
@@ -69,6 +65,9 @@ class Found:
     place: Place
     row: Array
     ink: tuple[Array, Ints, Array]
+
+
+State: TypeAlias = tuple[dict[int, Found], Array, Array]
 
 
 class Chooser:
@@ -139,39 +138,55 @@ class Chooser:
 
     def _cheaper(self, one: int, limit: float) -> Found | None:
         """Return the cheapest place beside all others if it costs less than a limit."""
-        check()
         best: tuple[Options, int, Array] | None = None
+        for options, cost, rows in self.seen(one, limit):
+            k = int(cost.argmin())
+            if cost[k] < limit:
+                limit, best = float(cost[k]), (options, k, rows[k])
+        return None if best is None else self.found(best[0], best[1], limit, best[2])
+
+    def seen(self, one: int, limit: float) -> Iterator[tuple[Options, Array, Array]]:
+        """Give places that could cost less than a limit and than those given before.
+
+        With each its cost beside all others that stand, and what it costs beside each dimension.
+        """
+        check()
         beside = self.alive.copy()
         beside[one] = 0.0
         for number in count():
             if self.places[one].bound(number) >= limit or (
                     number > 0 and limit < np.inf and self.spent):
-                break
-            options = self.places[one].stage(number)
+                return
+            options: Options | None = self.places[one].stage(number)
             if options is None:
-                break
+                return
             if not len(options.own):
                 continue
-            cost, rows = self._judged(options, beside)
-            k = int(cost.argmin())
-            if cost[k] < limit:
-                limit, best = float(cost[k]), (options, k, rows[k])
-            more = self.places[one].slots(options, cost, limit)
-            if more is not None:
-                cost, rows = self._judged(more, beside)
-                k = int(cost.argmin())
-                if cost[k] < limit:
-                    limit, best = float(cost[k]), (more, k, rows[k])
-        return None if best is None else self._found(best[0], best[1], limit, best[2])
+            for _ in range(2):
+                rows = self.ink.costs(options.batch)
+                cost = options.own + rows @ beside
+                limit = min(limit, float(cost.min()))
+                yield options, cost, rows
+                options = self.places[one].slots(options, cost, limit)
+                if options is None:
+                    break
 
-    def _judged(self, options: Options, beside: Array) -> tuple[Array, Array]:
-        """Return what places cost beside some others, and beside each dimension."""
-        rows = self.ink.costs(options.batch)
-        return options.own + rows @ beside, rows
-
-    def _found(self, options: Options, k: int, cost: float, row: Array) -> Found:
+    def found(self, options: Options, k: int, cost: float, row: Array) -> Found:
+        """Return one of some places with its ink."""
         return Found(cost, float(options.own[k]), float(options.bare[k]), options.place(k), row,
                      options.batch.only(k))
+
+    def state(self) -> State:
+        """Return where all stand, to come back to."""
+        return dict(self.at), self.own.copy(), self.pair.copy()
+
+    def restore(self, state: State) -> None:
+        """Let all stand again where they stood."""
+        at, own, pair = state
+        for k, there in at.items():
+            if self.at[k] is not there or not self.alive[k]:
+                self.put(k, there)
+        self.own, self.pair = own, pair
 
     # All together.
 
@@ -205,23 +220,17 @@ class Chooser:
                 self._again(one)
 
     def better(self) -> None:
-        """Look at each again, and give room to what stands badly, as far as the effort goes."""
-        for _ in range(self.effort.sweeps):
+        """Look again at what stands badly, and make room for it, as far as the effort goes."""
+        room = Room(self)
+        deepest = DEEP if len(self.places) <= MANY else 1
+        for turn in range(self.effort.rounds):
             before = self.total
             for one in self._dear(DEAR):
                 if self.spent:
                     return
-                self._again(one)
-            if self.total > before - LEAST_GAIN:
-                break
-        for _ in range(self.effort.pushes):
-            before = self.total
-            for one in self._dear(DEAR):
-                if self.spent:
-                    return
-                if self.cost(one) - self.at[one].bare > DEAR:
-                    self._push(one)
-            if self.total > before - LEAST_GAIN:
+                if turn == 0 or self.cost(one) - self.at[one].bare > DEAR:
+                    room.make(one, min(turn, deepest))
+            if turn >= deepest and self.total > before - LEAST_GAIN:
                 break
 
     @property
@@ -241,50 +250,3 @@ class Chooser:
         found = self._cheaper(one, self.cost(one) - LEAST_GAIN)
         if found is not None:
             self.put(one, found)
-
-    def _push(self, one: int) -> None:
-        """Put one where little is in its way, and that little elsewhere; back if dearer."""
-        before = self.total
-        for way, found in self._openings(one):
-            stood = {k: self.at[k] for k in (one, *way)}
-            kept = self.own.copy(), self.pair.copy()
-            for k in stood:
-                self.leave(k)
-            self.put(one, found)
-            for k in way:
-                self.put(k, self.best(k))
-                if self.total > before:
-                    break
-            if len(self.at) == int(self.alive.sum()) and self.total < before - LEAST_GAIN:
-                return
-            for k, there in stood.items():
-                self.put(k, there)
-            self.own, self.pair = kept
-            if self.spent:
-                return
-
-    def _openings(self, one: int) -> list[tuple[tuple[int, ...], Found]]:
-        """Return places of one with what is in the way there, the least first."""
-        beside = self.alive.copy()
-        beside[one] = 0.0
-        best: dict[tuple[int, ...], tuple[float, Found]] = {}
-        now = self.cost(one)
-        for number in count():
-            if self.places[one].bound(number) >= now:
-                break
-            options = self.places[one].stage(number)
-            if options is None or (number and self.spent):
-                break
-            if not len(options.own):
-                continue
-            rows = self.ink.costs(options.batch) * beside
-            bad = rows >= 0.1 * HARD
-            worth = options.own + np.where(bad, 0.0, rows).sum(axis=1) + PUSHED * bad.sum(axis=1)
-            for k in np.argsort(worth, kind="stable")[:60].tolist():
-                way = tuple(np.flatnonzero(bad[k]).tolist())
-                if (0 < len(way) <= MOST_PUSHED and self.fixed.isdisjoint(way)
-                        and (way not in best or worth[k] < best[way][0])
-                        and worth[k] < now):
-                    best[way] = (float(worth[k]), self._found(options, k, 0.0, rows[k]))
-        ranked = sorted(best.items(), key=lambda item: item[1][0])
-        return [(way, found) for way, (_, found) in ranked[:OPENINGS]]
