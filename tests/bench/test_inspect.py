@@ -23,7 +23,7 @@ from sketcher.part.value import Binding, Part
 from tests.plates import codes, looked_at, plate
 
 ROOT = Path(__file__).resolve().parents[2]
-MOST = 2.2
+MOST = 2.0
 """Processes that only import numpy in the time of one that inspects a part."""
 
 
