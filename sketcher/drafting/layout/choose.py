@@ -221,7 +221,17 @@ class Chooser:
 
     def better(self) -> None:
         """Look again at what stands badly, and make room for it, as far as the effort goes."""
+        if not self.effort.rounds:
+            return
         room = Room(self)
+        self._make_room(room)
+        # Rows that have come free leave gaps.
+        for one in sorted(self.at, key=lambda k: self.at[k].bare):
+            if one not in self.fixed and self.places[one].could_come_in(self.rows,
+                                                                        self.at[one].place):
+                room.make(one, 0)
+
+    def _make_room(self, room: Room) -> None:
         deepest = DEEP if len(self.places) <= MANY else 1
         for turn in range(self.effort.rounds):
             before = self.total

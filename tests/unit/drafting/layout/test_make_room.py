@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from collections import defaultdict
+
 import pytest
 
 from sketcher.drafting.dimensioning import Dimensioning
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.layout.choose import FULL, QUICK, Effort
 from sketcher.drafting.layout.lay_out import lay_out
+from sketcher.drafting.layout.length_places import ROW
+from sketcher.drafting.measured import Straight
 from sketcher.drafting.sheet import contents_of, pages
 from tests.dimension_checker import faults, of_page
 from tests.hole_plates import plate
@@ -48,3 +52,15 @@ def test_no_line_runs_through_a_hole_that_the_other_side_of_the_part_would_spare
     found = faults(of_page(pages(plate(seed, practice, dimensions=True))[0]))
     assert (found.text_on_line, found.through_holes_with_room, found.over_centers,
             found.over_plus) == (0, 0, 0, 0)
+
+
+@pytest.mark.parametrize("seed", [1024, 1033, 1045])
+def test_no_row_is_left_empty_where_something_has_moved_away(seed: int) -> None:
+    wanted = asked(seed)
+    places = wanted.laid_out().places
+    rows = defaultdict(list)
+    for one in wanted.wanted:
+        if isinstance(one, Straight) and places[one.id][0] == ROW:
+            rows[one.direction, places[one.id][1]].append(places[one.id][2])
+    assert len(rows) == 4
+    assert all(max(taken) < len(taken) for taken in rows.values())
