@@ -7,11 +7,10 @@ import sys
 import threading
 from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError
-from sketcher.immutable import immutable
 
 if TYPE_CHECKING:
     from sketcher.part.value import Part
@@ -21,7 +20,7 @@ DONE, FINDINGS, UNUSABLE, FAULT, STOPPED, PIPE_GONE = 0, 1, 2, 3, 130, 141
 """Exit statuses; the last two are 128 plus the number of the signal."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Command:
     """One command of the program.
 

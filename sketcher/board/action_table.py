@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
+from dataclasses import dataclass
 from functools import cache
 from typing import Literal, TypeAlias
 
 from sketcher.board.board import Board, all_tools
 from sketcher.board.window_port import Host
 from sketcher.errors import SketcherError
-from sketcher.immutable import immutable
 from sketcher.interrupt import Stopped
 from sketcher.registry import collect
 
@@ -37,7 +37,7 @@ def has_outline(board: Board) -> bool:
     return any(curve.role == "outline" for curve in board.part.curves.values())
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Action:
     """One thing that can be done.
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from contextlib import AbstractContextManager, nullcontext
+from dataclasses import dataclass
 from typing import Any, Generic, Protocol, TypeVar
 
-from sketcher.immutable import immutable
 from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 
@@ -20,7 +20,7 @@ class NotNow(Stopped):
     """A job would have to be waited for, where nobody may wait."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Job(Generic[T]):
     """One piece of work.
 

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.geometry.curves import XY, Curve
-from sketcher.immutable import immutable
 from sketcher.part.value import Role
 
 NO_KEYS: frozenset[str] = frozenset()
@@ -19,7 +18,7 @@ Shape: TypeAlias = Literal[
 Mood: TypeAlias = Literal["new", "image", "leaves", "hint"]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Pointer:
     """Where the pointer is.
 
@@ -44,7 +43,7 @@ class Pointer:
         return (self.x, self.y)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Ghost:
     """A curve that is not in the part yet: new, the image of one, or one that is about to leave."""
 
@@ -53,7 +52,7 @@ class Ghost:
     mood: Mood = "new"
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Mark:
     """A sign at a place; its shape tells what was found there."""
 
@@ -61,7 +60,7 @@ class Mark:
     shape: Shape = "free"
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Word:
     """A word beside a place."""
 
@@ -69,14 +68,14 @@ class Word:
     text: str
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Guide:
     """A thin line that shows why a place was taken: level with something, on the same circle."""
 
     curve: Curve
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Box:
     """The selection box from one corner to the other.
 
@@ -87,7 +86,7 @@ class Box:
     touching: bool
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class RegionFill:
     """A region that is about to be taken: its outer boundary and its holes, each a closed run."""
 
@@ -95,7 +94,7 @@ class RegionFill:
     mood: Mood = "new"
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Preview:
     """Everything that the scene draws of a tool's work in progress."""
 

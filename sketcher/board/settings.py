@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, Literal, TypeAlias
 
 from sketcher.errors import FileError, SketcherError
-from sketcher.immutable import immutable
 from sketcher.part.atomic import write_bytes
 
 Kind: TypeAlias = Literal["switch", "number", "whole", "choice", "text"]
@@ -16,7 +16,7 @@ SettingValue: TypeAlias = bool | int | float | str
 MAX_BYTES = 200_000
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Setting:
     """One setting: its name in the file, default, kind of field, label and one sentence of help.
 

@@ -6,10 +6,10 @@ after a line style and a mark that tell the same.
 
 from __future__ import annotations
 
-from sketcher.immutable import immutable
+from dataclasses import dataclass
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Look:
     """Colours of one look, each ``#rrggbb``.
 

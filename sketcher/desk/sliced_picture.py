@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from PySide6.QtCore import QObject, QPointF, QSize, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QImage, QPainter
-
-from sketcher.immutable import immutable
 
 SLICE = 0.025
 """Seconds of painting in one event."""
@@ -17,7 +16,7 @@ SLICE = 0.025
 Stroke: TypeAlias = Callable[[QPainter], object]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Sight:
     """What is seen, compared by value; where its origin lies on the widget, and its scale there.
 

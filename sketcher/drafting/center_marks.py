@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from math import asin, atan2, cos, dist, pi, sin, tau
 from typing import Any
 
@@ -34,7 +35,6 @@ from sketcher.drafting.tracks import Hub, Node, Round, Straight, Track, hubs_of,
 from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.meet import meet
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
@@ -47,7 +47,7 @@ AXIS, PITCH, PATH, MARK = 3, 2, 1, 0
 SIGN_LENGTH, SIGN_APART = {"ISO": 4.0, "ASME": 6.0}, {"ISO": 1.0, "ASME": 1.5}
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class CenterMark:
     """One center line on paper.
 

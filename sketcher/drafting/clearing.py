@@ -10,6 +10,7 @@ another feature (US Navy Draftsman training; course notes).
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from math import dist, radians, sin
 
 import numpy as np
@@ -29,7 +30,6 @@ from sketcher.geometry.evaluate import direction_at
 from sketcher.geometry.meet import meet
 from sketcher.geometry.meet_many import meetings, meetings_between
 from sketcher.geometry.project import nearest
-from sketcher.immutable import immutable
 from sketcher.interrupt import check
 from sketcher.progress import counted
 
@@ -46,7 +46,7 @@ CROWD = 20_000
 by the hundred, and there is no room to give."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Outlines:
     """Outline curves on paper; `marked` are those of features with a mark of their own."""
 
@@ -72,7 +72,7 @@ def run_past(tracks: Iterable[Track], outlines: Outlines, overhang: float) -> No
             end.settle(sorted(crossings), outlines.marked, overhang)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class _End:
     """One end of a track: the upper for `sign` 1, the lower for -1."""
 

@@ -7,13 +7,12 @@ zeros; ``4X`` for repeated features, this from memory; reference dimensions in p
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from sketcher.drafting.lettering import text_width
 from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.primitives import Text
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.part.kinds import KINDS
 from sketcher.part.printed import Number, length_number, printed
 from sketcher.part.value import Binding, Part
@@ -24,7 +23,7 @@ SMALL = 0.7  # height of stacked deviations by that of the number
 STACK_STEP = 1.15  # distance of their base lines by their height
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Wording:
     """A dimension's text; `upper` and `lower` are deviations stacked behind `main`."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 
 from sketcher.drafting.center_marks import CenterMark
 from sketcher.drafting.layout.choose import FULL, Effort
@@ -14,11 +15,10 @@ from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Item, Stroke, Text
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY, Circle, Curve, Line
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Dimensioning:
     """What is wanted of a layout; it can be tried with more effort later."""
 

@@ -7,6 +7,7 @@ sloped, with a short level shoulder (course notes).
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import dataclass
 from math import atan2, cos, dist, pi, radians, sin
 
 from sketcher.drafting.drawn_dimension import Drawn
@@ -15,7 +16,6 @@ from sketcher.drafting.primitives import Item, arrowhead, line
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY, Arc, Circle
 from sketcher.geometry.project import in_sweep
-from sketcher.immutable import immutable
 
 LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0)
 CIRCLE_ANGLES = tuple(radians(a) for a in (
@@ -26,7 +26,7 @@ SPARE_LENGTHS, SPARE = (4.5, 8.5, 12.0, 16.5, 22.0, 28.0, 36.0, 45.0, 56.0, 70.0
 ARC_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Spot:
     """Angle on a curve in radians, length of the leader in mm, and whether it points inwards."""
 

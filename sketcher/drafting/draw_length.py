@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import atan2, degrees
 
 from sketcher.drafting.drawn_dimension import Drawn, Form
@@ -10,10 +11,9 @@ from sketcher.drafting.measured import Straight
 from sketcher.drafting.primitives import Item, arrowhead, line
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Frame:
     """Coordinates (s, v): along the measure and square to it."""
 
@@ -33,7 +33,7 @@ class Frame:
         return (s * self.u[0] - v * self.u[1], s * self.u[1] + v * self.u[0])
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Layout:
     """Where a length is drawn: the dimension line at `v`, the lettering's middle at `s`.
 
@@ -44,7 +44,7 @@ class Layout:
     s: float | None = None
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Room:
     """What fits between the arrowheads of a length."""
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from sketcher.drafting.primitives import Item
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 
 Form: TypeAlias = Literal["linear", "aligned", "radius", "diameter", "angle"]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Drawn:
     """One dimension on paper, in mm.
 

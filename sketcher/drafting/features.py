@@ -18,7 +18,6 @@ from sketcher.geometry.chain import nodes
 from sketcher.geometry.cluster import components as connected
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.project import in_sweep
-from sketcher.immutable import immutable
 from sketcher.inspect.detached import without_detached
 from sketcher.part.image_id import ImageId, marks
 from sketcher.part.value import ArcCurve, GridPattern, LineCurve, Part, PolarPattern
@@ -68,7 +67,7 @@ class Center:
         return min((r.radius for _, r in self.rounds), default=0.0)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Path:
     """The middle of a curved slot: an arc about `center` between two slot ends, and its reach."""
 
@@ -81,7 +80,7 @@ class Path:
     away: Away
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Pitch:
     """The circle on which the holes of a polar pattern sit; `closed` for a full turn."""
 

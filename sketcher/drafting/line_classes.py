@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
 from math import ceil, floor, log
 from types import MappingProxyType
 from typing import Any, Literal, TypeAlias
 
 from sketcher.errors import SketcherError
-from sketcher.immutable import immutable
 from sketcher.shipped import shipped
 
 Practice: TypeAlias = Literal["ISO", "ASME"]
@@ -27,7 +27,7 @@ memory there is for dashes that nobody can tell apart.
 """
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class LineClass:
     """One kind of line on the sheet.
 
@@ -53,7 +53,7 @@ class LineClass:
     title: str
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Fit:
     """A pattern fitted to a length: `count` times (long, *rest), and one long dash more, in mm."""
 

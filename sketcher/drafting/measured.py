@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 from itertools import combinations
 from math import acos, cos, degrees, dist, pi, radians, sin
 from typing import TypeAlias
@@ -13,7 +14,6 @@ from sketcher.drafting.traced import Traced
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
-from sketcher.immutable import immutable
 from sketcher.inspect.detached import without_detached
 from sketcher.part import dimension_form
 from sketcher.part.curve_questions import center_of
@@ -29,7 +29,7 @@ NEAR_ANGLE = 0.05  # degrees
 MOST_IMAGES = 5
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Straight:
     """A length along `direction` between two sides; each side has one or more places to start."""
 
@@ -41,7 +41,7 @@ class Straight:
     inline: tuple[tuple[XY, XY], ...] = ()
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Rounded:
     """A radius or diameter: a circle or an arc, or one of its images, shown by a leader."""
 
@@ -52,7 +52,7 @@ class Rounded:
     images: tuple[Arc | Circle, ...] = ()
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Angular:
     """An angle: possible places, each a vertex, two rays and where the drawn lines end on them."""
 
@@ -61,7 +61,7 @@ class Angular:
     wording: Wording
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Wedge:
     """A vertex and two unit rays; `spans` are the pieces of each ray that a drawn line covers."""
 

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Item
-from sketcher.immutable import immutable
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Page:
     """A page in mm, y up from its lower left corner.
 

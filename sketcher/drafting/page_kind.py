@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass
 
 from sketcher.drafting.primitives import Item
 from sketcher.drafting.sheet_frame import Sheet
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 
 HEIGHT, HEADING = 2.5, 5.0
@@ -15,7 +15,7 @@ EDGE = 6.0
 """Room left within the frame and between heading and body, in mm: common practice, no source."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Asked:
     """What the bodies of further pages are made from.
 
@@ -34,7 +34,7 @@ class Asked:
     measured: Mapping[str, float] | None = None
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class PageKind:
     """A kind of page behind the drawing; frame and title block are put around each body.
 

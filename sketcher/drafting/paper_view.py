@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import moved, scaled
-from sketcher.immutable import immutable
 from sketcher.quantity.units import MM_PER_INCH
 
 MM_PER = {"mm": 1.0, "in": MM_PER_INCH}
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class View:
     """Paper point = factor x part point + (dx, dy); y up, origin at the sheet's lower left.
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import cos, radians, sin
 from typing import Literal, TypeAlias
 
@@ -18,12 +18,11 @@ from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import moved, piece
 from sketcher.geometry.vectors import normalized
-from sketcher.immutable import immutable
 
 Anchor: TypeAlias = Literal["left", "center", "right"]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Stroke:
     """A line, arc or circle of a line class; solid, or with a pattern fitted to its length."""
 
@@ -40,7 +39,7 @@ class Stroke:
         return tuple(piece(self.curve, a / length, b / length) for a, b in self.fit.dashes)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Fill:
     """A filled polygon, such as an arrowhead; its first point is the tip."""
 
@@ -48,7 +47,7 @@ class Fill:
     source: str
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Text:
     """One line of lettering: `at` is on the base line at the `anchor`, `angle` in degrees."""
 

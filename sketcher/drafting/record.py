@@ -7,9 +7,9 @@ when it lies on or between the limits: all limits are absolute (ASME Y14.5M-1994
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from sketcher.drafting.measured import not_shown
-from sketcher.immutable import immutable
 from sketcher.inspect.detached import without_detached
 from sketcher.part.kinds import KINDS, measure
 from sketcher.part.limits import limits
@@ -24,7 +24,7 @@ MEASURED_PLACES = 9
 """Decimals of a measured value: read back, it must get the verdict that it had."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class RecordRow:
     """One dimension: nominal and limits in the part's unit or in degrees, and the verdict.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
@@ -31,7 +31,6 @@ from sketcher.drafting.sheet_tables import draw_paragraphs, draw_table
 from sketcher.drafting.sizes import Sizes
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import bounds_of
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 from sketcher.progress import stage
@@ -49,7 +48,7 @@ ROOM = 6.0  # clear space between view and frame, in mm
 LARGEST_ENLARGED = 150.0  # a part is enlarged up to this size on paper, in mm
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Contents:
     """A view with everything on it, around the origin of its own."""
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Mapping
+from dataclasses import dataclass
 from functools import cache
 from types import MappingProxyType
 
@@ -16,7 +17,6 @@ from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.primitives import Item, Stroke, Text, line, polyline
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Circle
-from sketcher.immutable import immutable
 from sketcher.part.limits import general
 from sketcher.part.value import Part
 from sketcher.quantity.format import length
@@ -30,7 +30,7 @@ LABEL = 1.8
 SOURCE = "sheet:title"
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Sheet:
     """A sheet: size and margins (left, bottom, right, top) in mm, height of lettering in mm."""
 

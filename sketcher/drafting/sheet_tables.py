@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 
 from sketcher.drafting.lettering import shortened, text_width, wrapped
 from sketcher.drafting.primitives import Item, Text, line
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 
 PAD = 1.5  # mm beside lettering
 LEAD = 2.2  # height of a row by that of the lettering
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Table:
     """Column titles, rows of as many cells, and the widest that each column may be, in mm."""
 

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from sketcher.drafting.dimension_text import Wording
 from sketcher.drafting.line_classes import Practice
-from sketcher.immutable import immutable
 
 Measure: TypeAlias = Callable[[Wording, float], tuple[float, float]]
 """From what is said and the height of lettering to its width and height in mm."""
@@ -18,7 +18,7 @@ def measured_on_paper(wording: Wording, height: float) -> tuple[float, float]:
     return wording.width(height), wording.height(height)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Sizes:
     """What a dimension is made of.
 

@@ -16,12 +16,11 @@ import numpy as np
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.meet import meet
-from sketcher.immutable import immutable
 
 SAME = 0.02  # mm on paper
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Straight:
     """An unbounded line; `s` is the distance in mm along the unit `direction`."""
 
@@ -47,7 +46,7 @@ class Straight:
         return Line(self.at(start), self.at(end))
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Round:
     """A circle; `s` is the length in mm along it, counter-clockwise from +x, and may exceed it."""
 

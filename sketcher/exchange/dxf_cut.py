@@ -16,6 +16,7 @@ from __future__ import annotations
 
 import io
 from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass
 from math import degrees, pi
 from pathlib import Path
 from typing import Any
@@ -23,7 +24,6 @@ from typing import Any
 from sketcher.geometry.arcs import bulge
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import reversed_curve, split
-from sketcher.immutable import immutable
 from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.profile import Contour
 from sketcher.inspect.release import release_cut
@@ -46,7 +46,7 @@ MOST_SWEEP = 1.75 * pi
 """Arcs that go further round are written as two: near a full turn their chord says little."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class CutFile:
     """What was written: contours by layer, and the length of all cuts in the part's unit."""
 

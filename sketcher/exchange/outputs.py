@@ -14,7 +14,6 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from sketcher.errors import FileError
-from sketcher.immutable import immutable
 from sketcher.part.atomic import may_be_written, read_bytes, refuse_special, said, write_bytes
 from sketcher.part.store import SUFFIX
 
@@ -27,7 +26,7 @@ RECORD_MADE_HERE = f"{MADE_HERE}, inspection record"
 PLACE = str | os.PathLike[str]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Form:
     """A kind of output: what it is called, how its names end, and what it may replace unasked.
 

@@ -4,20 +4,20 @@ from __future__ import annotations
 
 import os
 from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeAlias
 
 from sketcher.drafting.page import Page
 from sketcher.drafting.sheet import pages
 from sketcher.errors import FileError
-from sketcher.immutable import immutable
 from sketcher.part.atomic import Put, write_bytes
 from sketcher.part.value import Part
 
 Writer: TypeAlias = Callable[[Sequence[Page], Path, Put], list[Path]]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class WrittenSheet:
     """The files of a sheet; `caution` tells of dimensions that found no room, or is empty."""
 

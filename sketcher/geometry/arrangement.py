@@ -7,6 +7,7 @@ boundary. Each piece of a boundary knows the curves that it lies on.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Sequence
+from dataclasses import dataclass
 from functools import cached_property
 from itertools import pairwise
 from math import tau
@@ -19,13 +20,12 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.planar import Net, build, edge_rises
 from sketcher.geometry.project import distance, signed_distance
 from sketcher.geometry.winding import Rises
-from sketcher.immutable import immutable
 
 OUTSIDE = 0
 """Number of the unbounded face."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Span:
     """A piece of boundary in the direction of travel, and the ids of the curves that it lies on.
 
@@ -36,7 +36,7 @@ class Span:
     sources: tuple[str, ...]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Boundary:
     """A closed run of spans with the region on the left: counter-clockwise, or clockwise (a hole).
 
@@ -58,7 +58,7 @@ class Boundary:
         return tuple(span.curve for span in self.spans)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Face:
     """A region: its number, its area (infinite for the unbounded one) and its boundary cycles."""
 

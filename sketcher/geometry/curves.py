@@ -6,18 +6,16 @@ radians inside the core, measured counter-clockwise from the positive x directio
 
 from __future__ import annotations
 
-from dataclasses import field
+from dataclasses import dataclass, field
 from math import atan2, dist, hypot, pi, tau
-from typing import TypeAlias, final
+from typing import TypeAlias
 
 from sketcher.geometry.vectors import normalized
-from sketcher.immutable import immutable
 
 XY: TypeAlias = tuple[float, float]
 
 
-@final
-@immutable
+@dataclass(frozen=True, slots=True)
 class Line:
     """The straight piece from `start` to `end`."""
 
@@ -35,8 +33,7 @@ class Line:
         return normalized((self.end[0] - self.start[0], self.end[1] - self.start[1]))
 
 
-@final
-@immutable
+@dataclass(frozen=True, slots=True)
 class Arc:
     """The way round `center` from `start` to `end`, counter-clockwise when `ccw`.
 
@@ -72,8 +69,7 @@ class Arc:
         return self.radius * abs(self.sweep)
 
 
-@final
-@immutable
+@dataclass(frozen=True, slots=True)
 class Circle:
     """A full circle."""
 

@@ -8,18 +8,18 @@ integration of r^4/4, see any statics text).
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from math import cos, pi, sin
 from typing import TypeAlias
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve
-from sketcher.immutable import immutable
 
 _Sums: TypeAlias = tuple[float, float, float, float, float, float]
 """Integrals over the area of 1, x, y, x x, y y, x y."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Moments:
     """Properties of a plane area.
 

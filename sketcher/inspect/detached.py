@@ -12,18 +12,18 @@ of area, moments, perimeter, bounds, mass, advice, the cut and the sheet.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Line
 from sketcher.geometry.loops import Loop, Loops, find_loops
-from sketcher.immutable import immutable
 from sketcher.part.whole import Piece
 
 ALIKE = 1e-9
 """Areas that differ by less, relatively, are equal: then the one drawn first is the plate."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Detached:
     """A piece that does not hang together with the plate.
 

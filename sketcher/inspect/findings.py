@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 
 CODES: Mapping[str, str] = MappingProxyType({
     "empty": "the part has no outline",
@@ -34,7 +34,7 @@ CODES: Mapping[str, str] = MappingProxyType({
 """Every code with its meaning. Each of them makes the exit status of an inspection 1."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Finding:
     """One thing that must be mended before the part is sound.
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import atan2, degrees
 from typing import Literal, NamedTuple, TypeAlias
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 
 JointState: TypeAlias = Literal["tangent", "corner", "near-tangent", "gap", "overrun"]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Joint:
     """The place where two outline curves meet, or should.
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from math import degrees
 from typing import TypeAlias
 
 from sketcher.geometry.curves import Curve, Line
-from sketcher.immutable import immutable
 from sketcher.interrupt import check
 from sketcher.part.kinds import KINDS, measure, residual, wanted
 from sketcher.part.limits import limits
@@ -28,7 +28,7 @@ Half of the last place that a drawing in that unit usually prints (common practi
 _DECIMAL = re.compile(r"\s*[+-]?\d*\.(\d+)\s*\Z")
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class MeasuredDimension:
     """One row of the dimension table; lengths in the part's unit, angles in degrees.
 
@@ -65,7 +65,7 @@ class MeasuredDimension:
         }
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class MeasuredCondition:
     """A binding without a value: its residual as a length, and whether it holds."""
 

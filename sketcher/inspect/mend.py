@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.part.edited import Edited
 from sketcher.part.edits import EDITS
 from sketcher.part.value import Part
@@ -15,7 +15,7 @@ if TYPE_CHECKING:
     from sketcher.inspect.survey import Survey
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class MendStep:
     """One edit by name, with what it is given."""
 
@@ -44,7 +44,7 @@ class MendStep:
         return EDITS[self.edit](part, *self.given, **dict(self.options))
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Defect:
     """A place in the outline that wants cleaning up.
 
@@ -79,7 +79,7 @@ class Defect:
     sure: bool = True
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Mend:
     """One kind of defect: its name, what it is called in a list, and how it is found.
 

@@ -11,6 +11,7 @@ Gabriel and R. R. Sokal, Systematic Zoology 18 (1969), from memory.)
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from typing import NamedTuple
 
 import numpy as np
@@ -19,7 +20,6 @@ from sketcher.geometry.curve_table import Bools, CurveTable, Floats, Ints, pairs
 from sketcher.geometry.curves import Curve
 from sketcher.geometry.evaluate import tangent_at
 from sketcher.geometry.winding import Rises
-from sketcher.immutable import immutable
 from sketcher.inspect.clearance import Narrow, narrowest
 from sketcher.inspect.facing import facing
 from sketcher.inspect.profile import Contour
@@ -32,7 +32,7 @@ WINDING = 3.0
 """Walking round the edge has to be this many times longer than straight across for a neck."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Neck:
     """A narrow place between two curves, and whether material or air is between.
 

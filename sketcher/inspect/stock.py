@@ -9,7 +9,6 @@ from types import MappingProxyType
 from typing import Literal, TypeAlias
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.inspect.joints import Joint
 from sketcher.inspect.measured_dimensions import MeasuredDimension
 from sketcher.inspect.necks import Neck, find_necks
@@ -23,7 +22,7 @@ KERF_MM: Mapping[Process, float] = MappingProxyType({"laser": 0.2, "plasma": 1.5
 """Width of the cut in mm (common practice, no source): fine laser, standard plasma."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Advice:
     """What a rule found; `found` and `wanted` are lengths in the part's unit.
 
@@ -53,7 +52,7 @@ class Advice:
         }
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Rule:
     """One cutting rule.
 

@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import atan2, degrees
 
 from sketcher.geometry.curves import XY, Circle, Curve
 from sketcher.geometry.evaluate import end_of, start_of
 from sketcher.geometry.meet import meet
-from sketcher.immutable import immutable
 from sketcher.inspect.joints import Joint
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.value import Mirror, Part
 from sketcher.part.whole import Piece
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class AxisJoint:
     """Where an edge meets its own reflection on the axis; a smooth one crosses the axis square."""
 
@@ -34,7 +34,7 @@ class AxisJoint:
         }
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Symmetry:
     """One mirror of the part.
 

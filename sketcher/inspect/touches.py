@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from math import degrees
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.inspect import tangency
 from sketcher.inspect.joints import Joint
 from sketcher.part.kinds import KINDS
@@ -14,7 +14,7 @@ from sketcher.part.value import Part
 from sketcher.part.whole import half
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Touch:
     """A tangency away from the ends: signed residual as a length, crossing angle in radians.
 

@@ -12,11 +12,11 @@ import os
 import stat
 import time
 from collections.abc import Callable
+from dataclasses import dataclass
 from pathlib import Path
 from typing import TypeAlias
 
 from sketcher.errors import FileError
-from sketcher.immutable import immutable
 from sketcher.part.leftovers import (
     Temporary,
     clear_leftovers,
@@ -136,7 +136,7 @@ def said(error: Exception) -> str:
     return text[:1].lower() + text[1:]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class _Saving:
     """One save on its way: where to (as named, and in truth), what, and what was there."""
 

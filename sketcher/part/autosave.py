@@ -11,11 +11,11 @@ import json
 import os
 import sys
 import time
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
 from sketcher.errors import FileError
-from sketcher.immutable import immutable
 from sketcher.part import file_text as text
 from sketcher.part.atomic import digest, read_bytes, write_bytes
 from sketcher.part.leftovers import clear_folder
@@ -26,7 +26,7 @@ NOTE_SUFFIX = ".note.json"
 MAX_NOTE = 64 * 1024
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Recovery:
     """One recovery file that was found.
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
-from sketcher.immutable import immutable
 from sketcher.part.equations import AHEAD, BESIDE
 from sketcher.part.operand_forms import EquationRow, line_ends, round_center
 from sketcher.part.value import Binding, CircleCurve, LineCurve, Part, PartCurve
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Index:
     """Curves by the points that end them, and pairs of curves that are bound tangent."""
 

@@ -8,15 +8,15 @@ Places and directions are those of the part: its unit, y up.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TypeAlias
 
 from sketcher.geometry.curves import XY, Arc, Circle, Line
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Side:
     """One end of a length.
 
@@ -32,7 +32,7 @@ class Side:
     points: tuple[str, ...] = ()
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Linear:
     """A length between two sides.
 
@@ -55,7 +55,7 @@ class Linear:
     around: Arc | Circle | None = None
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Radial:
     """A radius or diameter of a round, shown by a leader.
 
@@ -73,7 +73,7 @@ class Radial:
     diameter: bool = False
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Angular:
     """An angle between two lines, or of one line against level.
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from sketcher.immutable import immutable
+from dataclasses import dataclass
+
 from sketcher.part.value import Part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Edited:
     """Outcome of an edit.
 

@@ -7,12 +7,12 @@ is exact by construction.
 from __future__ import annotations
 
 from collections.abc import Hashable
+from dataclasses import dataclass
 
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Step:
     """One state: the name of the edit that led to it, the part, and the gesture it belongs to."""
 

@@ -2,12 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import field
-
-from sketcher.immutable import immutable
+from dataclasses import dataclass, field
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class ImageId:
     """Identity of a drawn curve or of one of its images.
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.immutable import immutable
 from sketcher.part.value import GridPattern, Part, Pattern
 from sketcher.quantity.exact_angles import cosine, sine
 from sketcher.quantity.parameters import Value, evaluate_all
@@ -14,7 +14,7 @@ from sketcher.quantity.parse import evaluate
 FULL_TURN = 360.0
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class InstancePlace:
     """Where one instance stands: turned by `degrees` about `center`, then moved by `step`.
 

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TypeAlias
-
-from sketcher.immutable import immutable
 
 Stroke: TypeAlias = tuple[tuple[float, float], ...]
 Ring: TypeAlias = tuple[float, float, float]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Sign:
     """One sign.
 

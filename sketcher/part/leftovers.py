@@ -12,10 +12,9 @@ import os
 import re
 import time
 from collections.abc import Iterator
+from dataclasses import dataclass
 from importlib import import_module
 from typing import Any
-
-from sketcher.immutable import immutable
 
 LOCKS: Any = None
 with contextlib.suppress(ImportError):  # not on Windows, where nobody can remove an open file
@@ -28,7 +27,7 @@ OLD = 24 * 3600.0
 """Seconds after which a temporary file counts as left over where the disk knows no locks."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Temporary:
     """An open temporary file, locked where the system has locks."""
 

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
 from math import inf, isfinite, sqrt
 from typing import Any
 
 from sketcher.errors import QuantityError
-from sketcher.immutable import immutable
 from sketcher.part.kind_base import Feature
 from sketcher.part.kinds import KINDS
 from sketcher.part.printed import nominal, printed
@@ -28,7 +28,7 @@ ISO = re.compile(r"^\s*(?:ISO\s*)?2768\s*-\s*([fmcv])\s*$", re.IGNORECASE)
 ENTRY = re.compile(r"^\s*(\.X{1,4}|fraction|angle)\s+(\S+)\s*$", re.IGNORECASE)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class General:
     """The tolerance that holds for every dimension without its own.
 
@@ -120,7 +120,7 @@ def deviations_of(part: Part, binding: Binding) -> tuple[float, float] | None:
     return None if spread is None else (spread, -spread)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Stack:
     """How the deviations of a chain add up, in the part's unit.
 

@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from math import dist
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.bounds import RELATIVE
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.immutable import immutable
 from sketcher.part.part_size import part_size
 from sketcher.part.value import LineCurve, Mirror, Part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Reflector:
     """Reflection about the unbounded line through `axis`.
 

@@ -5,11 +5,11 @@ from __future__ import annotations
 import json
 import re
 from collections.abc import Collection, Iterator
+from dataclasses import dataclass
 from math import isfinite
 from typing import Any, NoReturn
 
 from sketcher.errors import FileError
-from sketcher.immutable import immutable
 
 MAX_TEXT = 10_000
 MAX_NUMBER = 1e9
@@ -22,7 +22,7 @@ class Pairs(list[tuple[str, Any]]):
     """The entries of a JSON object in their order, doubled keys included."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class NotANumber:
     """The words NaN, Infinity and -Infinity, which JSON does not know."""
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
+from dataclasses import dataclass
 
-from sketcher.immutable import immutable
 from sketcher.part.kinds import KINDS, measure, wanted
 from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import angle, fraction, length
@@ -17,7 +17,7 @@ MM_PLACES, LEAST_INCH_PLACES, MOST_INCH_PLACES = 3, 2, 4
 _last: tuple[Mapping[str, Binding], bool] | None = None  # asked once for each dimension of a part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Number:
     """A nominal value as printed, without sign of diameter or radius.
 

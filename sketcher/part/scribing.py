@@ -9,6 +9,7 @@ and a start that no snap holds is counted from the zero.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import combinations
 from math import cos, dist, radians, sin
 
@@ -22,7 +23,6 @@ from sketcher.geometry.tangent_circles import (
     circles_touching,
 )
 from sketcher.geometry.tangent_lines import common_tangents, tangents_from
-from sketcher.immutable import immutable
 from sketcher.part.edits.draft import Draft
 from sketcher.part.splice import amount, tie
 from sketcher.part.value import Part
@@ -35,7 +35,7 @@ ONE_PLACE = 1e-6
 """Share of a radius within which two places of contact are one: there a touch is a double root."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Rung:
     """One value of a ladder; `onward` counts it from the one before."""
 

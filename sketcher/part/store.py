@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import os
+from dataclasses import dataclass
 from pathlib import Path
 
 from sketcher.errors import FileError, SketcherError
-from sketcher.immutable import immutable
 from sketcher.part import file_text as text
 from sketcher.part.atomic import digest, read_bytes, write_bytes
 from sketcher.part.value import Part
@@ -14,7 +14,7 @@ from sketcher.part.value import Part
 SUFFIX = ".profile.json"
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Stored:
     """A part as read from a file, with the fingerprint of what was read."""
 

@@ -6,6 +6,7 @@ The pieces know the curve that they lie on; `sketcher.part.inherit` binds them.
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from itertools import pairwise
 
 from sketcher.geometry.arrangement import Span
@@ -13,7 +14,6 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import end_of, midpoint, piece, start_of, tangent_at
 from sketcher.geometry.meet import same_carrier
 from sketcher.geometry.project import distance, parameter_at
-from sketcher.immutable import immutable
 from sketcher.part.arranged import Arranged
 
 SMOOTH = 1e-5
@@ -21,7 +21,7 @@ SMOOTH = 1e-5
 within a billionth of the size meets the circle at its foot, so what is left is rounding."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class TracedPiece:
     """A piece of boundary.
 

@@ -7,12 +7,11 @@ same object, so that a reader finds what changed by identity.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field, replace
+from dataclasses import dataclass, field, replace
 from types import MappingProxyType
 from typing import Any, ClassVar, Literal, TypeAlias, TypeVar
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 
 Unit: TypeAlias = Literal["mm", "in"]
 Role: TypeAlias = Literal["outline", "layout", "axis"]
@@ -27,7 +26,7 @@ def frozen(items: Mapping[K, V] | None = None) -> Mapping[K, V]:
     return MappingProxyType(dict(items or {}))
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class LineCurve:
     """A line between two named points."""
 
@@ -41,7 +40,7 @@ class LineCurve:
         return self.ends
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class ArcCurve:
     """An arc: two named ends, a named center, and the turn from the first end to the second."""
 
@@ -57,7 +56,7 @@ class ArcCurve:
         return (*self.ends, self.center)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class CircleCurve:
     """A circle: a named center and a radius in the part's unit."""
 
@@ -75,7 +74,7 @@ class CircleCurve:
 PartCurve: TypeAlias = LineCurve | ArcCurve | CircleCurve
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Binding:
     """One condition on the half; with a value it is a dimension.
 
@@ -103,7 +102,7 @@ class Binding:
     tolerance: tuple[float, float] | None = None
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Doubt:
     """Another part that the sketch could mean as well: nobody has said yet which one it is.
 
@@ -122,7 +121,7 @@ class Doubt:
     radii: Mapping[str, float] = field(default_factory=frozen)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Mirror:
     """The half is reflected about the line `axis`: all of its outline or the named curves."""
 
@@ -130,7 +129,7 @@ class Mirror:
     curves: Literal["outline"] | tuple[str, ...] = "outline"
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class GridPattern:
     """Copies of `curves` in columns and rows; steps are expressions, `angle` turns the rows."""
 
@@ -141,7 +140,7 @@ class GridPattern:
     angle: str = "0"
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class PolarPattern:
     """Copies of `curves` around a point; `span` is the angle over which `count` places spread.
 
@@ -158,7 +157,7 @@ class PolarPattern:
 Pattern: TypeAlias = GridPattern | PolarPattern
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Material:
     """Plate: thickness in the part's unit, density in kg per cubic metre."""
 
@@ -176,7 +175,7 @@ UNSAID = Material("", 0.0)
 """Stands for the usual material until a part knows its unit."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Drawing:
     """What the finished sheet needs beyond the geometry; every field has a usable default.
 
@@ -203,7 +202,7 @@ class Drawing:
     centers: Mapping[str, Mapping[str, Any]] = field(default_factory=frozen)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Part:
     """A flat plate part: what is drawn (the half), what binds it, and how it is repeated."""
 

@@ -9,17 +9,17 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
 from itertools import islice
 from math import cos, floor, sin
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.immutable import immutable
 from sketcher.part.image_id import ImageId
 from sketcher.part.mirror import Reflector, reflector, same_place, taken
 from sketcher.part.value import ArcCurve, LineCurve, Part, PartCurve, Role
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Piece:
     """One curve of the whole part.
 

@@ -6,15 +6,14 @@ needs no declared kind, and ``t/t`` in place of a length is caught.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from fractions import Fraction
-
-from sketcher.immutable import immutable
 
 ZERO, ONE = Fraction(0), Fraction(1)
 NAMES = {(1, 0): "a length", (0, 1): "an angle", (2, 0): "an area", (3, 0): "a volume"}
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class PhysicalDimension:
     """Powers of length and angle.
 
@@ -71,7 +70,7 @@ LENGTH = PhysicalDimension(length=ONE)
 ANGLE = PhysicalDimension(angle=ONE)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Value:
     """An evaluated quantity: lengths in the part's unit, angles in degrees."""
 

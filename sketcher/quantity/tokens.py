@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from dataclasses import dataclass
 from fractions import Fraction
 from math import pi
 from typing import Literal
 
 from sketcher.errors import QuantityError
-from sketcher.immutable import immutable
 from sketcher.quantity.physical_dimension import ANGLE, BARE, LENGTH, PhysicalDimension
 from sketcher.quantity.units import SPELLINGS, exact_length
 
@@ -35,7 +35,7 @@ SIGNS = {"×": "*", "·": "*", "÷": "/", "−": "-", "–": "-"}
 TRADE_DENOMINATORS = frozenset({2, 4, 8, 16, 32, 64, 128})
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Token:
     """One token: what it is, its text, where it begins; for a number its amount and dimension."""
 

@@ -9,20 +9,19 @@ first guess of how much farther from the sketch a solution with that side lies.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import radians
 
 import numpy as np
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.part.equations import Array
 from sketcher.part.kinds import KINDS, settle_sides, wanted
 from sketcher.part.operand_forms import EquationRow, local
 from sketcher.part.value import Binding, Part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Turning:
     """What it takes to bring the operands of one binding to a side.
 

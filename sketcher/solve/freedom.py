@@ -14,13 +14,12 @@ looks at a second configuration that keeps every incidence but has other sizes (
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, TypeAlias
 
 import numpy as np
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.part.value import frozen
 from sketcher.solve.rank import Floats, Ranks, judge
 from sketcher.solve.solve_report import LoosePoint, State
@@ -35,7 +34,7 @@ Ints: TypeAlias = "NDArray[np.intp]"
 MOVES = 1e-7  # of the largest motion: less counts as standing still
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Freedoms:
     """Verdict on one configuration.
 

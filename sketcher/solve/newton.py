@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 import numpy as np
 
-from sketcher.immutable import immutable
 from sketcher.interrupt import check
 from sketcher.part.equations import Array
 from sketcher.solve.linear import Rows
@@ -20,7 +21,7 @@ SLOW, PATIENCE = 0.99, 6
 """So many steps in a row that leave more than this of the squared rows lead nowhere."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class NewtonOutcome:
     """Where the iteration ended.
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from sketcher.immutable import immutable
 from sketcher.part.operand_forms import Slot, radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
 from sketcher.solve.known import Entity, Known, entity_of
@@ -14,7 +13,7 @@ from sketcher.solve.repeats import repeats
 from sketcher.solve.step_wording import StepWording
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class OrderStep:
     """One move.
 

@@ -13,11 +13,11 @@ Loan, *Matrix Computations*, 7.3 and 8.2; from memory) leave nothing but null ve
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, TypeAlias
 
 import numpy as np
 
-from sketcher.immutable import immutable
 from sketcher.interrupt import check
 
 if TYPE_CHECKING:
@@ -40,7 +40,7 @@ it singular. Two rounds leave of a singular value s some (SHIFT / s)^4. Tried on
 with null vectors that are off by 2e-13 instead of rounding; 1e-5 misses values said twice."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Ranks:
     """What a matrix of m rows and n columns says about its rows and columns.
 

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 
 import numpy as np
 
-from sketcher.immutable import immutable
 from sketcher.part.equations import Array
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Reduction:
     """Map from raw slots to columns.
 

@@ -18,7 +18,6 @@ from heapq import heapify, heappop, heappush
 import numpy as np
 
 from sketcher.geometry.curves import Line
-from sketcher.immutable import immutable
 from sketcher.interrupt import check
 from sketcher.part.construction_words import Role
 from sketcher.part.equations import RADIAL
@@ -36,7 +35,7 @@ ROUNDING = 1e-13  # what is left where amounts cancel
 Terms = dict[Slot, float]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Relation:
     """One condition with its derivatives.
 

@@ -7,17 +7,16 @@ over-constrained (inconsistent); what is doubled is redundant: over-constrained,
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import field
+from dataclasses import dataclass, field
 from typing import Literal, TypeAlias
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.part.value import Part, frozen
 
 State: TypeAlias = Literal["bound", "loose", "clashing"]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class LoosePoint:
     """A point that can still move, with one or two unit vectors that span its motions.
 
@@ -28,7 +27,7 @@ class LoosePoint:
     directions: tuple[XY, ...]
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class SolveReport:
     """Outcome of a solve.
 
@@ -78,7 +77,7 @@ class SolveReport:
         return "loose" if self.freedoms else "bound"
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Solution:
     """The solved part, or the last good geometry under the same bindings, and the report."""
 

@@ -2,17 +2,17 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from itertools import chain
 
 import numpy as np
 
-from sketcher.immutable import immutable
 from sketcher.part.equations import Array
 from sketcher.part.operand_forms import Slot, radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Slots:
     """Where each point and radius stands in the raw vector.
 

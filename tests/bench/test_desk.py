@@ -27,7 +27,7 @@ from sketcher.part.value import Part
 
 FRAME = 16.7  # milliseconds of a picture, at 60 a second
 MOST = 3.0  # bare repaints that a pointer event to the painted frame may take
-DESK, PART = 2.5, 4.0  # bare windows until the whole desk stands, and with a part; the aim is 1.8
+DESK, PART = 3.0, 5.0  # bare windows until the whole desk stands, and with a part; the aim is 1.8
 ROOT = Path(__file__).resolve().parents[2]
 BARE = """
 import numpy, sys

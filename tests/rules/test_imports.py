@@ -11,8 +11,8 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
-    "immutable", "errors", "interrupt", "progress", "registry", "shipped", "quantity", "geometry",
-    "part", "solve", "inspect", "drafting", "exchange", "marking", "board", "desk", "terminal",
+    "errors", "interrupt", "progress", "registry", "shipped", "quantity", "geometry", "part",
+    "solve", "inspect", "drafting", "exchange", "marking", "board", "desk", "terminal",
     "commands", "cli",
 ]
 ROOMS = [

@@ -8,7 +8,7 @@ clear here stands clear in print.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import dataclass, field
 from math import radians
 
 from sketcher.board.dimensions.desk_measures import measured_as_bound, said, spacings
@@ -30,7 +30,6 @@ from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import Curve, Line
 from sketcher.geometry.evaluate import scaled
 from sketcher.geometry.vectors import normalized
-from sketcher.immutable import immutable
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import whole
@@ -42,7 +41,7 @@ GROUND = 1.6
 USUAL_SIZE = 13  # pixels
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class DeskLayout:
     """The dimensions on the screen.
 

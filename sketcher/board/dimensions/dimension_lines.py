@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from sketcher.geometry.curves import XY, Curve, Line
-from sketcher.immutable import immutable
 from sketcher.part.instances import copies
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
@@ -20,7 +20,7 @@ SMALL = 400
 """Curves with their images beside which a few dimensions are laid out at once."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Arrow:
     """An arrowhead: its tip and the unit direction in which it points."""
 
@@ -28,7 +28,7 @@ class Arrow:
     direction: XY
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class DimLines:
     """One dimension as lines and a text, in the part's unit.
 

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import SolveReport
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Motion:
     """A place that can move.
 

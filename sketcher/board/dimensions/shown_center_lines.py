@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import atan2, dist, pi, tau
 from typing import TYPE_CHECKING, Any
 
@@ -10,7 +10,6 @@ from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import end_of, scaled, start_of
 from sketcher.geometry.project import nearest
-from sketcher.immutable import immutable
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
 from sketcher.part.instances import copies
@@ -26,7 +25,7 @@ AXIS = "/axis"  # ends the id of a line on a drawn axis
 STEP = 0.1  # mm on paper that an end is pulled by
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class CenterLine:
     """One center line.
 

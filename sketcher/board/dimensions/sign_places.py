@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Collection
+from dataclasses import dataclass
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import SolveReport
@@ -15,7 +15,7 @@ OFF, STEP = 14.0, 17.0
 """Pixels from the geometry to the first sign, and from sign to sign."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Glyph:
     """A sign beside the geometry.
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
 from sketcher.drafting.sheet import scale_value
 from sketcher.drafting.sheet_frame import FIELDS, sheets
 from sketcher.errors import EditError, QuantityError
-from sketcher.immutable import immutable
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
 from sketcher.part.limits import general
@@ -22,7 +22,7 @@ FIELD = "fields."
 MOST_OVERHANG = 25.0  # mm on paper; a longer one is a slip of the pen
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class PaperSetting:
     """One line of the form: a field of `Drawing`, or ``fields.NAME`` for the title block.
 

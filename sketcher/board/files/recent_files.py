@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import json
 from collections.abc import Iterable
+from dataclasses import dataclass
 from pathlib import Path
 
 from sketcher.board.settings import MAX_BYTES, write_whole
-from sketcher.immutable import immutable
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Recent:
     """Paths of files, newest first, each once."""
 

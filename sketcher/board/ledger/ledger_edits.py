@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 from sketcher.board.steps.bench import Bench, Edit
 from sketcher.errors import SketcherError
-from sketcher.immutable import immutable
 from sketcher.part import kinds
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.remove_binding import remove_binding
@@ -132,7 +132,7 @@ def reorder(bench: Bench, row: str, position: int) -> str:
 # New rows.
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Choice:
     """A kind that fits the selection: its name, hint, and what a new dimension would measure."""
 

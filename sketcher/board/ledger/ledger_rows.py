@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from sketcher.board.ledger.doubt_question import doubt_reason
 from sketcher.board.readout.readout_content import shown
 from sketcher.board.steps.bench import Bench, listed
 from sketcher.errors import SketcherError
-from sketcher.immutable import immutable
 from sketcher.part import kinds
 from sketcher.part.kinds import KINDS
 from sketcher.part.part_size import part_size
@@ -26,7 +26,7 @@ REACHED = 1e-9
 """Share of the wanted value (of 1 for small ones) within which a dimension counts as reached."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class LedgerRow:
     """One binding as the ledger shows it.
 
@@ -78,7 +78,7 @@ class LedgerRow:
     reason: str = ""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class ParameterRow:
     """One parameter: expression, value as text, the bindings and parameters that use it."""
 

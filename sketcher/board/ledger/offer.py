@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import dataclass
 
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Offer:
     """One way to mend: what it says, the binding that it changes, and the edit.
 

@@ -2,15 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sketcher.board.readout.readout_content import shown
 from sketcher.board.steps.bench import Bench
 from sketcher.errors import SketcherError
-from sketcher.immutable import immutable
 from sketcher.part.spacings import Spacing, spacings
 from sketcher.quantity.parse import evaluate
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class SpacingRow:
     """One number of a pattern.
 

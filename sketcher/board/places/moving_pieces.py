@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import compress, count
 from operator import is_not
@@ -14,7 +14,6 @@ import numpy as np
 
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve, Line
-from sketcher.immutable import immutable
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.value import CircleCurve, Part, PolarPattern
 from sketcher.part.whole import Piece, curve_value, drawn_pieces, middle, whole
@@ -140,7 +139,7 @@ class Pieces:
         return replace(piece, curve=curve)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class _PieceTables:
     """What following needs to know of the curves, kept from part to part.
 

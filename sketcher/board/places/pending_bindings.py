@@ -8,9 +8,9 @@ the readout's zero.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import dataclass
 
 from sketcher.errors import QuantityError
-from sketcher.immutable import immutable
 from sketcher.part.value import Part, Unit
 from sketcher.quantity.format import exact
 from sketcher.quantity.parse import names_in
@@ -21,7 +21,7 @@ from sketcher.quantity.written import evaluate_written
 ZERO_DEGREES = 1e-12
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Tie:
     """A binding to be: kind, operands with stand-ins, value as typed; `typed` when it was typed.
 
@@ -34,7 +34,7 @@ class Tie:
     typed: bool = False
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Typed:
     """A typed value: its text as the part would store it, and what it comes to.
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import tau
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
@@ -10,7 +11,6 @@ import numpy as np
 from sketcher.board.places.moving_pieces import Pieces
 from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
@@ -21,7 +21,7 @@ Floats: TypeAlias = "NDArray[np.float64]"
 OUTLINE_FIRST = {"outline": 0, "axis": 1, "layout": 2}
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Pick:
     """Something near the pointer.
 

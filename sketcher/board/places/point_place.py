@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.picking import Picker
 from sketcher.board.places.zero import Zero
 from sketcher.board.preview import Guide, Mark, Pointer, Shape, Word
 from sketcher.geometry.curves import XY, Curve
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Spot:
     """Where a new point would be.
 
@@ -65,7 +64,7 @@ class Spot:
         return (Word(self.at, self.word),) if self.word else ()
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Around:
     """What a snap may look at.
 
@@ -102,5 +101,5 @@ class Around:
     before: str | None = None
     heading: XY | None = None
     touched: tuple[str, ...] = ()
-    zero: Zero = Zero()
+    zero: Zero = Zero()  # noqa: RUF009 - a frozen value
     within: float = 0.05

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 
-from sketcher.immutable import immutable
 from sketcher.part.image_id import read_image_id
 from sketcher.part.value import Part
 
@@ -14,7 +14,7 @@ def source_of(name: str) -> str:
     return read_image_id(name).source
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Selection:
     """An ordered set of ids; a value, so that listeners compare by identity."""
 

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.part.value import Part
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Zero:
     """Zero of the readout; with `point` it follows that point."""
 

@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 from sketcher.board.readout.row import LABELS
 from sketcher.errors import SketcherError
-from sketcher.immutable import immutable
 
 MOST = 200
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Entry:
     """An open row: its name, the text so far, and why the last try was refused."""
 

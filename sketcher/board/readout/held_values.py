@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import dataclass
 from math import cos, hypot, radians, sin
 
 from sketcher.board.places.pending_bindings import Tie, Typed, typed_tie
@@ -11,13 +12,12 @@ from sketcher.board.places.snap_choice import crossing_near
 from sketcher.board.preview import Guide
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.project import nearest
-from sketcher.immutable import immutable
 
 QUANTITIES = {"angle": "angle", "sweep": "angle", "count": "number"}
 """What a row takes when it is not a length."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Stage:
     """What a tool asks for at this moment.
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sketcher.immutable import immutable
+from dataclasses import dataclass
+
 from sketcher.part.value import Unit
 
 LABELS = {
@@ -14,7 +15,7 @@ LABELS = {
 }
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Row:
     """A value of the readout.
 

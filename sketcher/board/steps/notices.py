@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Callable
+from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 from sketcher.errors import SketcherError
-from sketcher.immutable import immutable
 from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import SolveReport
@@ -22,7 +22,7 @@ PART_REASONS: frozenset[str] = frozenset({"edit", "undo", "redo", "load", "drag"
 """Reasons for which `before` and `after` differ."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Message:
     """The last thing said; `place` names what it is about: a binding's id, a field, or nothing."""
 
@@ -31,7 +31,7 @@ class Message:
     place: str = ""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Change:
     """One notice.
 

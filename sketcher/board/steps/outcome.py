@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
+
 from sketcher.errors import SketcherError
-from sketcher.immutable import immutable
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Outcome:
     """True when the part changed.
 

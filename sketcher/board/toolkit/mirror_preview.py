@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sketcher.board.steps.bench import listed
 from sketcher.geometry.bounds import size_of, tolerance
 from sketcher.geometry.curves import Curve
-from sketcher.immutable import immutable
 from sketcher.part.value import Mirror, Part
 from sketcher.part.whole import Piece, whole
 
@@ -18,7 +18,7 @@ SQUARE = 1e-6
 """Degrees off level or plumb that count as none: what is printed with six decimals reads as 0."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class MirrorReport:
     """A mirror tried on a part.
 

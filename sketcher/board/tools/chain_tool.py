@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import degrees, dist
 
 from sketcher.board.places.pending_bindings import Tie
@@ -18,7 +18,6 @@ from sketcher.geometry.bounds import RELATIVE
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
 from sketcher.geometry.project import nearest
-from sketcher.immutable import immutable
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.edits.draft import Draft
 from sketcher.part.part_size import part_size
@@ -31,7 +30,7 @@ WAYS = ("line", "tangent arc", "free arc")
 PLACED = ("x", "y", "run", "rise")
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Joined:
     """A piece that was drawn: its curve, its start as it was before, and its end."""
 

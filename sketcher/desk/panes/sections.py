@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from typing import Any
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 from sketcher.inspect.words import UNADVISED, angle, bare_amount, bare_length, listed
 
 MOST_ROWS = 500
 """Rows of a section on the screen; a report that is written has all of them."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Cell:
     """A cell: its text and what it sorts by."""
 
@@ -29,7 +28,7 @@ class Cell:
         return (1, 0.0, self.key or self.text)
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class SectionEntry:
     """A row: cells, the ids that it speaks of, a place to look at, and whether it is a finding."""
 
@@ -41,7 +40,7 @@ class SectionEntry:
     tip: str = ""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Section:
     """A section of the report.
 

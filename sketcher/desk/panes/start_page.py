@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
@@ -18,7 +19,6 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.errors import FileError
-from sketcher.immutable import immutable
 from sketcher.shipped import shipped
 
 CAUTION = (
@@ -28,7 +28,7 @@ CAUTION = (
 )
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Demo:
     """A shipped demo part: file name, name and the sentence that it carries."""
 

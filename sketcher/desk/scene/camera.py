@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from math import floor, isfinite, log10
 
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 
 # Past this a double in part units no longer tells two neighbouring pixels apart.
 LARGEST_SCALE = 1e9
 SMALLEST_SCALE = 1e-4
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Camera:
     """Maps part units to logical pixels of a viewport of `width` by `height`.
 

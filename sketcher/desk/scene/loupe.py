@@ -6,6 +6,7 @@ loupe stretches across the joint only, and says by how much.
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from math import pi, radians, tan
 
 from PySide6.QtCore import QPointF, QRectF, Qt
@@ -15,14 +16,13 @@ from sketcher.desk.scene.layer import Layer
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.evaluate import joint_angle, point_at, tangent_at
 from sketcher.geometry.project import nearest
-from sketcher.immutable import immutable
 
 SHOWN_BREAK = radians(28.0)
 SAMPLES = 81
 WIDE, HIGH, MARGIN = 230.0, 170.0, 12.0
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Loupe:
     """What the loupe shows.
 

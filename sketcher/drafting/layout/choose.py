@@ -9,6 +9,7 @@ is made for it. The work is counted, not timed, so that the same part is always 
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
 from itertools import count
 from typing import TypeAlias
 
@@ -17,7 +18,6 @@ import numpy as np
 from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows, look_ahead
 from sketcher.drafting.layout.ink import HARD, Array, Ints, Standing, joined
 from sketcher.drafting.layout.make_room import LEAST_GAIN, Room
-from sketcher.immutable import immutable
 from sketcher.interrupt import check
 from sketcher.progress import counted
 
@@ -27,7 +27,7 @@ DEEP, MANY = 3, 60
 """Moves in a chain that makes room, and dimensions above which one must do: among a hundred, longer
 chains cost 0.3 s more and found nothing."""
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Effort:
     """How much is done after the first order.
 
@@ -55,7 +55,7 @@ REST = Effort(3, 2e7)
 """For the screen once the part stands still."""
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Found:
     """A place with its ink; what it costs together, on the ground, on bare paper, beside each."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
 from types import MappingProxyType
 
 from sketcher.drafting.draw_length import Frame
@@ -16,10 +17,9 @@ from sketcher.drafting.layout.shapes import ink_of
 from sketcher.drafting.measured import Angular, Measured, Rounded, Straight
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY
-from sketcher.immutable import immutable
 
 
-@immutable
+@dataclass(frozen=True, slots=True)
 class Layout:
     """Where all dimensions stand.
 
