@@ -7,7 +7,7 @@ from math import atan2, cos, dist, pi, sin, tau
 
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.runouts import Runouts
-from sketcher.drafting.measured import Angular, Wedge
+from sketcher.drafting.measured import MeasuredAngle, Wedge
 from sketcher.drafting.primitives import Item, Stroke, arrowhead, circle_arc, line
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY
@@ -15,7 +15,7 @@ from sketcher.geometry.curves import XY
 RADII = (10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0, 92.0)
 
 
-def wedges(measured: Angular) -> Iterator[tuple[float, Wedge, float]]:
+def wedges(measured: MeasuredAngle) -> Iterator[tuple[float, Wedge, float]]:
     """Return places for an angle: own cost, wedge, and radius of the dimension arc."""
     for number, wedge in enumerate(measured.options):
         far = max(span[1] for span in wedge.spans)
@@ -28,7 +28,7 @@ def wedges(measured: Angular) -> Iterator[tuple[float, Wedge, float]]:
 
 
 def draw_angle(
-    measured: Angular, wedge: Wedge, radius: float, sizes: Sizes, runouts: Runouts
+    measured: MeasuredAngle, wedge: Wedge, radius: float, sizes: Sizes, runouts: Runouts
 ) -> Drawn:
     """Draw an angle."""
     source = f"dimension:{measured.id}"
@@ -55,7 +55,7 @@ def draw_angle(
                  tuple(items))
 
 
-def wedge_at(measured: Angular, place: XY, sizes: Sizes) -> tuple[Wedge, float]:
+def wedge_at(measured: MeasuredAngle, place: XY, sizes: Sizes) -> tuple[Wedge, float]:
     """Return the wedge and radius that bring the lettering nearest to a place."""
     def off(wedge: Wedge) -> float:
         start, sweep = _sector(wedge)
@@ -77,14 +77,14 @@ def _sector(wedge: Wedge) -> tuple[float, float]:
     return (one, sweep) if sweep <= pi else (other, tau - sweep)
 
 
-def _push(measured: Angular, angle: float, sizes: Sizes) -> float:
+def _push(measured: MeasuredAngle, angle: float, sizes: Sizes) -> float:
     """Return how far outside its arc level lettering stands, to its middle."""
     width, height = sizes.lettering(measured.wording)
     return (sizes.clear + 0.4 + 0.5 * width * abs(cos(angle)) + 0.5 * height * abs(sin(angle)))
 
 
 def _lettering(
-    measured: Angular, wedge: Wedge, radius: float, start: float, sweep: float, sizes: Sizes
+    measured: MeasuredAngle, wedge: Wedge, radius: float, start: float, sweep: float, sizes: Sizes
 ) -> tuple[XY, tuple[float, float] | None]:
     """Middle of the lettering, and the break of the arc around it in ASME practice."""
     angle = start + 0.5 * sweep

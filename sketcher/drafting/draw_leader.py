@@ -6,28 +6,19 @@ sloped, with a short level shoulder (course notes).
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from math import atan2, cos, dist, pi, radians, sin
+from math import atan2, cos, dist, pi, sin
 
 from sketcher.drafting.drawn_dimension import Drawn
-from sketcher.drafting.measured import Rounded
+from sketcher.drafting.measured import MeasuredRound
 from sketcher.drafting.primitives import Item, arrowhead, line
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY, Arc, Circle
 from sketcher.geometry.project import in_sweep
 
-LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0)
-CIRCLE_ANGLES = tuple(radians(a) for a in (
-    45, 135, 315, 225, 60, 120, 30, 150, 300, 240, 330, 210, 50, 130, 20, 70, 110, 160, 200, 340,
-    250, 290))
-SPARE_ANGLES = tuple(radians(7.5 * k) for k in range(48))
-SPARE_LENGTHS, SPARE = (4.5, 8.5, 12.0, 16.5, 22.0, 28.0, 36.0, 45.0, 56.0, 70.0, 90.0, 110.0), 9.0
-ARC_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
-
 
 @dataclass(frozen=True, slots=True)
-class Spot:
+class Leader:
     """Angle on a curve in radians, length of the leader in mm, and whether it points inwards."""
 
     curve: Arc | Circle
@@ -36,44 +27,14 @@ class Spot:
     inward: bool = False
 
 
-def spots(measured: Rounded, spare: bool = False) -> Iterator[tuple[float, Spot]]:
-    """Return places for a leader with what each costs by itself, in no order.
-
-    `spare` adds the many odd ones, for when all usual ones are taken.
-    """
-    yield from _spots_on(measured.curve, measured.diameter)
-    if spare and not isinstance(measured.curve, Arc):
-        for angle in SPARE_ANGLES:
-            for length in SPARE_LENGTHS:
-                yield SPARE + 0.12 * length, Spot(measured.curve, angle, length)
-    for number, image in enumerate(measured.images):
-        for cost, spot in _spots_on(image, measured.diameter):
-            yield cost + 0.5 + 0.2 * number, spot
-
-
-def _spots_on(curve: Arc | Circle, diameter: bool) -> Iterator[tuple[float, Spot]]:
-    angles = CIRCLE_ANGLES if not isinstance(curve, Arc) else tuple(
-        curve.start_angle + t * curve.sweep for t in ARC_PLACES)
-    for number, angle in enumerate(angles):
-        flat = min(abs(cos(angle)), abs(sin(angle)))
-        slope = 0.0 if flat > 0.25 else 3.0 * (1.0 - 4.0 * flat)
-        for length in LENGTHS:
-            cost = 0.12 * length + slope + 0.08 * number
-            yield cost, Spot(curve, angle, length)
-            hollow = not diameter and isinstance(curve, Arc)
-            # From the hollow side; through the center only where the arc is small.
-            if hollow and (length < 0.9 * curve.radius or curve.radius < 8.0):
-                yield cost + 0.3, Spot(curve, angle, length, True)
-
-
-def draw_leader(measured: Rounded, spot: Spot, sizes: Sizes) -> Drawn:
+def draw_leader(measured: MeasuredRound, leader: Leader, sizes: Sizes) -> Drawn:
     """Draw a radius or diameter."""
-    curve, source = spot.curve, f"dimension:{measured.id}"
+    curve, source = leader.curve, f"dimension:{measured.id}"
     (cx, cy), r = curve.center, curve.radius
-    ex, ey = cos(spot.angle), sin(spot.angle)
+    ex, ey = cos(leader.angle), sin(leader.angle)
     tip = (cx + r * ex, cy + r * ey)
-    sign = -1.0 if spot.inward else 1.0
-    knee = (tip[0] + sign * spot.length * ex, tip[1] + sign * spot.length * ey)
+    sign = -1.0 if leader.inward else 1.0
+    knee = (tip[0] + sign * leader.length * ex, tip[1] + sign * leader.length * ey)
     side = 1.0 if sign * ex >= -1e-9 else -1.0
     end = (knee[0] + side * sizes.shoulder, knee[1])
     width = sizes.lettering(measured.wording)[0]
@@ -88,7 +49,7 @@ def draw_leader(measured: Rounded, spot: Spot, sizes: Sizes) -> Drawn:
                  (curve.center, tip), 0.0, measured.wording.plain, middle, tuple(items))
 
 
-def spot_at(measured: Rounded, place: XY, sizes: Sizes) -> Spot:
+def leader_at(measured: MeasuredRound, place: XY, sizes: Sizes) -> Leader:
     """Return the leader whose lettering has its middle at or near `place`."""
     curve = measured.curve
     (cx, cy), r = curve.center, curve.radius
@@ -103,7 +64,7 @@ def spot_at(measured: Rounded, place: XY, sizes: Sizes) -> Spot:
         if not in_sweep(curve, on):
             opposite = (2.0 * cx - on[0], 2.0 * cy - on[1])
             if in_sweep(curve, opposite):
-                return Spot(curve, angle + pi, r + away, True)
+                return Leader(curve, angle + pi, r + away, True)
             ends = (curve.start_angle, curve.start_angle + curve.sweep)
             angle = min(ends, key=lambda a: dist((cx + r * cos(a), cy + r * sin(a)), place))
-    return Spot(curve, angle, max(abs(away - r), 0.5 * sizes.arrow[0]), away < r)
+    return Leader(curve, angle, max(abs(away - r), 0.5 * sizes.arrow[0]), away < r)

@@ -7,7 +7,7 @@ from math import atan2, degrees
 
 from sketcher.drafting.drawn_dimension import Drawn, Form
 from sketcher.drafting.layout.runouts import Runouts
-from sketcher.drafting.measured import Straight
+from sketcher.drafting.measured import MeasuredLength
 from sketcher.drafting.primitives import Item, arrowhead, line
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY
@@ -34,7 +34,7 @@ class Frame:
 
 
 @dataclass(frozen=True, slots=True)
-class Layout:
+class LineStand:
     """Where a length is drawn: the dimension line at `v`, the lettering's middle at `s`.
 
     `s` None takes the middle where the lettering fits there.
@@ -45,7 +45,7 @@ class Layout:
 
 
 @dataclass(frozen=True, slots=True)
-class Room:
+class Between:
     """What fits between the arrowheads of a length."""
 
     low: float
@@ -55,7 +55,7 @@ class Room:
     text_inside: bool
 
 
-def room(measured: Straight, sizes: Sizes, frame: Frame) -> Room:
+def room(measured: MeasuredLength, sizes: Sizes, frame: Frame) -> Between:
     """Return what fits between the ends of a length."""
     ends = sorted((frame.of(measured.first[0])[0], frame.of(measured.second[0])[0]))
     apart = ends[1] - ends[0]
@@ -63,42 +63,42 @@ def room(measured: Straight, sizes: Sizes, frame: Frame) -> Room:
     arrow = sizes.arrow[0]
     if sizes.practice == "ISO":
         half = 0.5 * width + 0.5
-        return Room(ends[0], ends[1], half, apart >= 2.6 * arrow, apart >= 2.0 * half)
+        return Between(ends[0], ends[1], half, apart >= 2.6 * arrow, apart >= 2.0 * half)
     tall = sizes.lettering(measured.wording)[1]
     cos_, sin_ = abs(frame.u[0]), abs(frame.u[1])
     half = min((0.5 * width + 1.0) / cos_ if cos_ > 1e-6 else 1e9,
                (0.5 * tall + 1.0) / sin_ if sin_ > 1e-6 else 1e9)
     fits = apart >= 2.0 * half + 2.0 * arrow + 3.0
-    return Room(ends[0], ends[1], half, fits, apart >= 2.0 * half + 1.0)
+    return Between(ends[0], ends[1], half, fits, apart >= 2.0 * half + 1.0)
 
 
 def draw_length(
-    measured: Straight, layout: Layout, sizes: Sizes, runouts: Runouts
+    measured: MeasuredLength, stand: LineStand, sizes: Sizes, runouts: Runouts
 ) -> Drawn:
     """Draw a length."""
     frame, source = Frame(measured.direction), f"dimension:{measured.id}"
     space = room(measured, sizes, frame)
-    s = layout.s
+    s = stand.s
     if s is None:
         s = 0.5 * (space.low + space.high) if space.text_inside else (
             space.high + sizes.arrow[0] + 2.0 + space.half)
     inside = space.low + space.half - 1e-6 <= s <= space.high - space.half + 1e-6
     items: list[Item] = []
     for side in (measured.first, measured.second):
-        items += _extension(side, layout.v, sizes, frame, runouts, source)
-    items += _dimension_line(space, layout.v, s, inside, sizes, frame, source)
-    middle, turn = _lettering(measured, layout.v, s, sizes, frame)
+        items += _extension(side, stand.v, sizes, frame, runouts, source)
+    items += _dimension_line(space, stand.v, s, inside, sizes, frame, source)
+    middle, turn = _lettering(measured, stand.v, s, sizes, frame)
     texts = measured.wording.texts(middle, turn, sizes.height, source)
     u = measured.direction
     form: Form = "linear" if min(abs(u[0]), abs(u[1])) < 1e-9 else "aligned"
-    ends = tuple(min(side, key=lambda p: abs(frame.of(p)[1] - layout.v))
+    ends = tuple(min(side, key=lambda p: abs(frame.of(p)[1] - stand.v))
                  for side in (measured.first, measured.second))
-    return Drawn(measured.id, form, (*ends, frame.at(space.low, layout.v)),
+    return Drawn(measured.id, form, (*ends, frame.at(space.low, stand.v)),
                  degrees(atan2(u[1], u[0])), measured.wording.plain, middle, (*items, *texts))
 
 
 def _lettering(
-    measured: Straight, v: float, s: float, sizes: Sizes, frame: Frame
+    measured: MeasuredLength, v: float, s: float, sizes: Sizes, frame: Frame
 ) -> tuple[XY, XY]:
     if sizes.practice == "ASME":
         return frame.at(s, v), (1.0, 0.0)
@@ -120,7 +120,7 @@ def _extension(
 
 
 def _dimension_line(
-    space: Room, v: float, s: float, inside: bool, sizes: Sizes, frame: Frame, source: str
+    space: Between, v: float, s: float, inside: bool, sizes: Sizes, frame: Frame, source: str
 ) -> list[Item]:
     length, width = sizes.arrow
     items: list[Item] = []

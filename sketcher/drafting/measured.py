@@ -15,9 +15,8 @@ from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.meet import meet
 from sketcher.inspect.detached import without_detached
-from sketcher.part import dimension_form
 from sketcher.part.curve_questions import center_of
-from sketcher.part.dimension_form import Linear, Radial, unknown_form
+from sketcher.part.dimension_form import Angular, Linear, Radial, unknown_form
 from sketcher.part.instances import places
 from sketcher.part.kinds import KINDS
 from sketcher.part.mirror import Reflector, reflector, taken
@@ -30,7 +29,7 @@ MOST_IMAGES = 5
 
 
 @dataclass(frozen=True, slots=True)
-class Straight:
+class MeasuredLength:
     """A length along `direction` between two sides; each side has one or more places to start."""
 
     id: str
@@ -42,7 +41,7 @@ class Straight:
 
 
 @dataclass(frozen=True, slots=True)
-class Rounded:
+class MeasuredRound:
     """A radius or diameter: a circle or an arc, or one of its images, shown by a leader."""
 
     id: str
@@ -53,7 +52,7 @@ class Rounded:
 
 
 @dataclass(frozen=True, slots=True)
-class Angular:
+class MeasuredAngle:
     """An angle: possible places, each a vertex, two rays and where the drawn lines end on them."""
 
     id: str
@@ -70,7 +69,7 @@ class Wedge:
     spans: tuple[tuple[float, float], tuple[float, float]]
 
 
-Measured: TypeAlias = Straight | Rounded | Angular
+Measured: TypeAlias = MeasuredLength | MeasuredRound | MeasuredAngle
 
 
 def measured(part: Part, view: View) -> tuple[Measured, ...]:
@@ -79,21 +78,21 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     What says where something detached lies, or how large it is, is not drawn, nor is the thing.
     """
     pieces = without_detached(whole(part))
-    reader = _Reader(part, view, pieces)
+    measurer = _Measurer(part, view, pieces)
     gone = not_shown(part, pieces)
     found: list[Measured] = []
     traced = Traced(part)
     for name, binding in part.bindings.items():
         if KINDS[binding.kind].quantity is not None and gone.isdisjoint(binding.of):
             shown = traced.shown(binding)
-            found += () if shown is None else reader.binding(name, shown)
+            found += () if shown is None else measurer.binding(name, shown)
     for name, pattern in part.patterns.items():
         if not gone.isdisjoint(pattern.curves):
             continue
         if isinstance(pattern, GridPattern):
-            found += reader.grid(name, pattern)
-        elif abs(reader.value(pattern.span, "angle")) != 360.0:
-            found += reader.sector(name, pattern)
+            found += measurer.grid(name, pattern)
+        elif abs(measurer.value(pattern.span, "angle")) != 360.0:
+            found += measurer.sector(name, pattern)
     driving = [m for m in found if not _is_reference(part, m)]
     return tuple(m for m in found if not _is_reference(part, m)
                  or not any(_says_the_same(m, other) for other in driving))
@@ -114,7 +113,7 @@ def _is_reference(part: Part, measure: Measured) -> bool:
 
 def _says_the_same(one: Measured, other: Measured) -> bool:
     """Tell whether two lengths run between the same two levels: said once is enough."""
-    if not isinstance(one, Straight) or not isinstance(other, Straight):
+    if not isinstance(one, MeasuredLength) or not isinstance(other, MeasuredLength):
         return False
     (ux, uy), (vx, vy) = one.direction, other.direction
     if abs(ux * vy - uy * vx) > 1e-9:
@@ -124,7 +123,7 @@ def _says_the_same(one: Measured, other: Measured) -> bool:
     return all(abs(a - b) < 0.01 for a, b in zip(*ends, strict=True))
 
 
-class _Reader:
+class _Measurer:
     """Reads one part; keeps what all its dimensions ask for."""
 
     def __init__(self, part: Part, view: View, pieces: Sequence[Piece]) -> None:
@@ -158,7 +157,7 @@ class _Reader:
                 return
             case Radial():
                 yield from self._round(name, binding, form)
-            case dimension_form.Angular():
+            case Angular():
                 yield from self._angle(name, binding, form)
             case Linear(around=Arc() | Circle() as around):
                 yield self._step(name, binding, form, around)
@@ -172,7 +171,7 @@ class _Reader:
         if not isinstance(curve, Line):
             note = self._spacing(form.source) if form.diameter else ""
             said = wording(self.part, binding, self._count(form.source), note=note)
-            yield Rounded(name, curve, form.diameter, said, self._images(form.source))
+            yield MeasuredRound(name, curve, form.diameter, said, self._images(form.source))
 
     def _slot_path(self, ends: tuple[str, str]) -> Arc | None:
         """A distance from the center of a curved slot to its end is the radius of its path."""
@@ -236,15 +235,15 @@ class _Reader:
             pitch, path = self._pitch_circle(ends), self._slot_path(ends)
             if pitch is not None:
                 said = wording(self.part, binding, factor=2.0, sign="Ø")
-                yield Rounded(name, pitch, True, said)
+                yield MeasuredRound(name, pitch, True, said)
                 return
             if path is not None:
-                yield Rounded(name, path, False, wording(self.part, binding, sign="R"))
+                yield MeasuredRound(name, path, False, wording(self.part, binding, sign="R"))
                 return
         sides, factor = self._whole_sides(form)
         first, second = (tuple(self.view.point(p) for p in side) for side in sides)
-        yield Straight(name, upright(form.direction), first, second,
-                       wording(self.part, binding, factor=factor))
+        yield MeasuredLength(name, upright(form.direction), first, second,
+                             wording(self.part, binding, factor=factor))
 
     def _whole_sides(self, form: Linear) -> tuple[list[tuple[XY, ...]], float]:
         """Places on both sides as the whole shows them, and by what the length grows."""
@@ -284,12 +283,12 @@ class _Reader:
 
     def _step(
         self, name: str, binding: Binding, form: Linear, around: Arc | Circle
-    ) -> Straight:
+    ) -> MeasuredLength:
         """Radial distance of concentric rounds, drawn straight across where both of them are."""
         return across(name, form, around, self.view, wording(self.part, binding))
 
     def _angle(
-        self, name: str, binding: Binding, form: dimension_form.Angular
+        self, name: str, binding: Binding, form: Angular
     ) -> Iterator[Measured]:
         straight = [c for c in map(self.view.curve, form.lines) if isinstance(c, Line)]
         wanted = abs(nominal(self.part, binding))
@@ -299,7 +298,7 @@ class _Reader:
                  else between_lines(*straight))
         fitting = [w for w in found if abs(opening(w) - wanted) < NEAR_ANGLE]
         if fitting and wanted > NEAR_ANGLE:
-            yield Angular(name, tuple(fitting), wording(self.part, binding))
+            yield MeasuredAngle(name, tuple(fitting), wording(self.part, binding))
 
     def grid(self, name: str, pattern: GridPattern) -> Iterator[Measured]:
         """Read the steps of a grid, along the row and up the column of the drawn feature."""
@@ -314,9 +313,9 @@ class _Reader:
             step = self.value(text, "length")
             far = step * (count - 1)
             end = (start[0] + far * way[0], start[1] + far * way[1])
-            yield Straight(f"{name}.step{number + 1}", upright(way), (self.view.point(start),),
-                           (self.view.point(end),),
-                           repeated(self.part, step, count - 1, text))
+            yield MeasuredLength(
+                f"{name}.step{number + 1}", upright(way), (self.view.point(start),),
+                (self.view.point(end),), repeated(self.part, step, count - 1, text))
 
     def sector(self, name: str, pattern: PolarPattern) -> Iterator[Measured]:
         """Read the steps of an open polar pattern."""
@@ -332,8 +331,8 @@ class _Reader:
         gaps = pattern.count - 1
         span = abs(self.value(pattern.span, "angle"))
         if gaps and 0.0 < span < 180.0:
-            yield Angular(f"{name}.span", (wedge,),
-                          repeated(self.part, span / gaps, gaps, "", "angle"))
+            yield MeasuredAngle(f"{name}.span", (wedge,),
+                                repeated(self.part, span / gaps, gaps, "", "angle"))
 
 
 def _true_ends(form: Linear) -> tuple[str, str] | None:
@@ -345,7 +344,7 @@ def _true_ends(form: Linear) -> tuple[str, str] | None:
 
 def across(
     name: str, form: Linear, around: Arc | Circle, view: View, said: Wording
-) -> Straight:
+) -> MeasuredLength:
     """Return the radial distance of concentric rounds, straight across where both of them are."""
     angles = [radians(a) for a in range(15, 360, 30)] if isinstance(around, Circle) else [
         around.start_angle + t * around.sweep for t in (0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92)]
@@ -356,7 +355,7 @@ def across(
         a, b = ((cx + r * cos(angle), cy + r * sin(angle)) for r in radii)
         inline.append((a, b))
     direction = Line(*inline[0]).direction
-    return Straight(name, direction, (inline[0][0],), (inline[0][1],), said, tuple(inline))
+    return MeasuredLength(name, direction, (inline[0][0],), (inline[0][1],), said, tuple(inline))
 
 
 def steps_of(part: Part, view: View, name: str) -> tuple[Measured, ...]:
@@ -367,12 +366,12 @@ def steps_of(part: Part, view: View, name: str) -> tuple[Measured, ...]:
     SketcherError
         When its numbers cannot be read.
     """
-    reader, pattern = _Reader(part, view, ()), part.patterns[name]
+    measurer, pattern = _Measurer(part, view, ()), part.patterns[name]
     if isinstance(pattern, GridPattern):
-        return tuple(reader.grid(name, pattern))
-    if abs(reader.value(pattern.span, "angle")) == 360.0:
+        return tuple(measurer.grid(name, pattern))
+    if abs(measurer.value(pattern.span, "angle")) == 360.0:
         return ()
-    return tuple(reader.sector(name, pattern))
+    return tuple(measurer.sector(name, pattern))
 
 
 def _at_radius(arc: Arc, radius: float) -> Arc:

@@ -38,7 +38,7 @@ class Meetings(NamedTuple):
     shared: Bools
 
 
-class _Places(NamedTuple):
+class _CarrierPlaces(NamedTuple):
     """Common places of carriers: index of the pair, point, tangency and blur along the curves."""
 
     pair: Ints
@@ -179,7 +179,7 @@ def _inside(table: CurveTable, which: Ints, t: Floats) -> Bools:
     return table.full[which] | ((t >= 0.0) & (t <= 1.0))
 
 
-def _places(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _Places:
+def _places(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _CarrierPlaces:
     """Places of the carriers of the pairs `k`."""
     ri, rj = table.round[i[k]], table.round[j[k]]
     parts = [
@@ -188,10 +188,10 @@ def _places(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _Places
         _line_round(table, j, i, k[ri & ~rj], tol),
         _round_round(table, i, j, k[ri & rj], tol),
     ]
-    return _Places(*(np.concatenate(column) for column in zip(*parts, strict=True)))
+    return _CarrierPlaces(*(np.concatenate(column) for column in zip(*parts, strict=True)))
 
 
-def _line_line(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _Places:
+def _line_line(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _CarrierPlaces:
     a, b = i[k], j[k]
     (ax, ay), (bx, by) = table.direction[a].T, table.direction[b].T
     cross = ax * by - ay * bx
@@ -200,10 +200,10 @@ def _line_line(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _Pla
     dx, dy = (table.start[b] - table.start[a]).T
     along = (dx * by - dy * bx) / cross
     point = table.start[a] + along[:, None] * table.direction[a]
-    return _Places(k, point, np.zeros(len(k), bool), tol / np.abs(cross))
+    return _CarrierPlaces(k, point, np.zeros(len(k), bool), tol / np.abs(cross))
 
 
-def _line_round(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _Places:
+def _line_round(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _CarrierPlaces:
     line, ring = i[k], j[k]
     u, center, r = table.direction[line], table.center[ring], table.radius[ring]
     dx, dy = (table.start[line] - center).T
@@ -216,7 +216,7 @@ def _line_round(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _Pl
     h = np.sqrt((r[cut] - np.abs(d[cut])) * (r[cut] + np.abs(d[cut])))
     foot, step = center[cut] + d[cut, None] * normal[cut], h[:, None] * u[cut]
     blur = tol * r[cut] / h
-    return _Places(
+    return _CarrierPlaces(
         np.concatenate((k[touch], k[cut], k[cut])),
         np.concatenate((contact, foot - step, foot + step)),
         np.repeat([True, False], [touch.sum(), 2 * cut.sum()]),
@@ -224,7 +224,7 @@ def _line_round(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _Pl
     )
 
 
-def _round_round(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _Places:
+def _round_round(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _CarrierPlaces:
     a, b = i[k], j[k]
     ra, rb = table.radius[a], table.radius[b]
     span = table.center[b] - table.center[a]
@@ -248,7 +248,7 @@ def _round_round(table: CurveTable, i: Ints, j: Ints, k: Ints, tol: float) -> _P
     middle = table.center[a[cut]] + along[:, None] * u[cut]
     step = h[:, None] * np.stack((u[cut, 1], -u[cut, 0]), axis=1)
     blur = tol * ra * rb / (apart * h)
-    return _Places(
+    return _CarrierPlaces(
         np.concatenate((k[touch], k[cut], k[cut])),
         np.concatenate((contact, middle + step, middle - step)),
         np.repeat([True, False], [touch.sum(), 2 * cut.sum()]),
@@ -271,11 +271,11 @@ def _ends(table: CurveTable, i: Ints, j: Ints, tol: float) -> list[tuple[Bools, 
     return out
 
 
-def _without_blurred(places: _Places, ends: list[tuple[Bools, Floats]]) -> _Places:
+def _without_blurred(places: _CarrierPlaces, ends: list[tuple[Bools, Floats]]) -> _CarrierPlaces:
     """Drop places that are an end's own, seen through the tolerance."""
     keep = np.ones(len(places.pair), bool)
     for near, point in ends:
         k = np.flatnonzero(near[places.pair])
         gap = np.hypot(*(places.point[k] - point[places.pair[k]]).T)
         keep[k[gap <= places.blur[k]]] = False
-    return _Places(places.pair[keep], places.point[keep], places.touch[keep], places.blur[keep])
+    return _CarrierPlaces(*(column[keep] for column in places))

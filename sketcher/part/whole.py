@@ -134,7 +134,7 @@ def _instances(part: Part, pieces: list[Piece]) -> Iterator[Piece]:
 def _images(
     pieces: list[Piece], sources: frozenset[str], reflection: Reflector, number: int
 ) -> Iterator[Piece]:
-    there = _Places(reflection.tolerance)
+    there = _PieceFinder(reflection.tolerance)
     for piece in pieces:
         there.add(piece)
     for piece in list(pieces):
@@ -153,13 +153,13 @@ def same_outline(one: Part, other: Part, tolerance: float) -> bool:
                      for part in (one, other))
     if len(first) != len(second):
         return False
-    there = _Places(tolerance)
+    there = _PieceFinder(tolerance)
     for piece in second:
         there.add(piece)
     return all(there.holds(piece) for piece in first)
 
 
-class _Places:
+class _PieceFinder:
     """Finds pieces that cover the same places as another, through cells around their middles."""
 
     def __init__(self, tolerance: float) -> None:

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 
 from sketcher.drafting.dimension_text import Wording, times, wording
 from sketcher.drafting.measured import (
-    Angular,
     Measured,
-    Rounded,
-    Straight,
+    MeasuredAngle,
+    MeasuredLength,
+    MeasuredRound,
     across,
     against_level,
     between_lines,
@@ -25,8 +25,7 @@ from sketcher.drafting.paper_view import View
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
-from sketcher.part import dimension_form
-from sketcher.part.dimension_form import Linear, Radial, unknown_form
+from sketcher.part.dimension_form import Angular, Linear, Radial, unknown_form
 from sketcher.part.kinds import KINDS, measure
 from sketcher.part.spacings import seat
 from sketcher.part.value import Binding, Part, PolarPattern
@@ -64,8 +63,8 @@ def measured_as_bound(
         case Radial():
             curve = view.curve(form.curve)
             assert not isinstance(curve, Line)
-            return Rounded(name, curve, form.diameter, words)
-        case dimension_form.Angular():
+            return MeasuredRound(name, curve, form.diameter, words)
+        case Angular():
             return _angle(part, view, name, binding, form, words) or _noted(
                 part, view, name, binding, words)
         case Linear(around=Arc() | Circle() as around):
@@ -73,14 +72,14 @@ def measured_as_bound(
         case Linear():
             first, second = (tuple(view.point(p) for p in side.places)
                              for side in (form.first, form.second))
-            return Straight(name, upright(form.direction), first, second, words)
+            return MeasuredLength(name, upright(form.direction), first, second, words)
     raise unknown_form(form)
 
 
 def _angle(
-    part: Part, view: View, name: str, binding: Binding, form: dimension_form.Angular,
+    part: Part, view: View, name: str, binding: Binding, form: Angular,
     words: Wording,
-) -> Angular | None:
+) -> MeasuredAngle | None:
     lines = [c for c in map(view.curve, form.lines) if isinstance(c, Line)]
     found = (against_level(lines[0], form.drawn[0]) if len(lines) == 1
              else between_lines(*lines))
@@ -89,15 +88,15 @@ def _angle(
     if not off or min(actual, 360.0 - actual) < 0.01:
         return None
     least = min(off.values())
-    return Angular(name, tuple(w for w, error in off.items() if error < least + 0.05), words)
+    return MeasuredAngle(name, tuple(w for w, error in off.items() if error < least + 0.05), words)
 
 
-def _noted(part: Part, view: View, name: str, binding: Binding, words: Wording) -> Rounded:
+def _noted(part: Part, view: View, name: str, binding: Binding, words: Wording) -> MeasuredRound:
     """Return a leader to the first operand, for what has no extent of its own."""
     first = binding.of[0]
     at = (part.points[first] if first in part.points
           else midpoint(curve_value(part, part.curves[first])))
-    return Rounded(name, Circle(view.point(at), DOT), True, words)
+    return MeasuredRound(name, Circle(view.point(at), DOT), True, words)
 
 
 def spacings(part: Part, view: View) -> Iterator[Measured]:
@@ -119,4 +118,4 @@ def spacings(part: Part, view: View) -> Iterator[Measured]:
                 count = times(pattern.count, part.drawing.practice).strip()
                 drawn = view.curve(curve_value(part, curve))
                 at = drawn if isinstance(drawn, Circle) else Circle(place, DOT)
-                yield Rounded(f"{name}.count", at, True, Wording(count))
+                yield MeasuredRound(f"{name}.count", at, True, Wording(count))

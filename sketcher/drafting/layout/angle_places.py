@@ -12,7 +12,7 @@ from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.dimension_places import Place, Places
 from sketcher.drafting.layout.ink import NEVER, Array, Batch
 from sketcher.drafting.layout.shapes import ink_of, on_itself
-from sketcher.drafting.measured import Angular
+from sketcher.drafting.measured import MeasuredAngle
 from sketcher.geometry.curves import XY
 
 
@@ -20,7 +20,7 @@ from sketcher.geometry.curves import XY
 class AnglePlaces(Places):
     """Places of an angle: (wedge, radius of its arc)."""
 
-    one: Angular = field(kw_only=True)
+    one: MeasuredAngle = field(kw_only=True)
 
     @cached_property
     def _usual(self) -> tuple[Array, Array]:

@@ -15,7 +15,7 @@ from typing import TypeAlias
 
 import numpy as np
 
-from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows, look_ahead
+from sketcher.drafting.layout.dimension_places import Options, Place, Places, TakenRows, look_ahead
 from sketcher.drafting.layout.ink import HARD, Array, Ints, Standing, joined
 from sketcher.drafting.layout.make_room import LEAST_GAIN, Room
 from sketcher.interrupt import check
@@ -85,7 +85,7 @@ class Chooser:
         size = len(places)
         self.places, self.fixed, self.effort = places, fixed, effort
         self.ink = Standing([p.most for p in places])
-        self.rows = Rows()
+        self.rows = TakenRows()
         self.at: dict[int, Found] = {}
         self._looked = places[0].ground.ink.looked
         self.alive = np.zeros(size)

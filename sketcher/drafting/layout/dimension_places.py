@@ -25,7 +25,7 @@ TOGETHER = 16
 fast memory."""
 
 
-class Rows:
+class TakenRows:
     """Which rows are taken: by direction and side, the stretches along each row."""
 
     def __init__(self) -> None:
@@ -106,7 +106,7 @@ class Places(ABC):
     def most(self) -> int:
         """Pieces that it has at most."""
 
-    def take(self, rows: Rows, place: Place) -> None:
+    def take(self, rows: TakenRows, place: Place) -> None:
         """Note the row that it stands in."""
         rows.leave(self.number)
 
@@ -117,7 +117,7 @@ class Places(ABC):
         """
         return None
 
-    def could_come_in(self, rows: Rows, place: Place) -> bool:
+    def could_come_in(self, rows: TakenRows, place: Place) -> bool:
         """Tell whether a nearer row is free."""
         return False
 

@@ -14,7 +14,7 @@ from sketcher.drafting.layout.dimension_places import Place
 from sketcher.drafting.layout.ink import HARD
 from sketcher.drafting.layout.paper_ground import Ground
 from sketcher.drafting.layout.shapes import ink_of
-from sketcher.drafting.measured import Angular, Measured, Rounded, Straight
+from sketcher.drafting.measured import Measured, MeasuredLength, MeasuredRound
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY
 
@@ -97,10 +97,10 @@ def in_order(wanted: Sequence[Measured]) -> list[int]:
     """Return the numbers of dimensions in the order in which they are placed."""
     def rank(k: int) -> tuple[int, float]:
         one = wanted[k]
-        if isinstance(one, Straight):
+        if isinstance(one, MeasuredLength):
             frame = Frame(one.direction)
             size = abs(frame.of(one.first[0])[0] - frame.of(one.second[0])[0])
             return (0 if one.inline else 1, size)
-        return (2 if isinstance(one, Rounded) else 3 if isinstance(one, Angular) else 4, 0.0)
+        return (2 if isinstance(one, MeasuredRound) else 3, 0.0)
 
     return sorted(range(len(wanted)), key=rank)

@@ -8,12 +8,12 @@ from math import radians
 
 import numpy as np
 
-from sketcher.drafting.draw_leader import Spot, draw_leader, spot_at
+from sketcher.drafting.draw_leader import Leader, draw_leader, leader_at
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.dimension_places import Place, Places
 from sketcher.drafting.layout.ink import Array, Batch
 from sketcher.drafting.layout.shapes import leaders
-from sketcher.drafting.measured import Rounded
+from sketcher.drafting.measured import MeasuredRound
 from sketcher.geometry.curves import XY, Arc
 
 LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0)
@@ -37,7 +37,7 @@ USUAL = {at: 0.08 * k for along in (CIRCLE_ANGLES, ARC_PLACES) for k, at in enum
 class LeaderPlaces(Places):
     """Places of a radius or diameter: (curve, angle or share of the arc, length, inwards)."""
 
-    one: Rounded = field(kw_only=True)
+    one: MeasuredRound = field(kw_only=True)
 
     @cached_property
     def curves(self) -> Array:
@@ -118,11 +118,11 @@ class LeaderPlaces(Places):
         every = (self.one.curve, *self.one.images)
         curve = every[min(int(place[0]), len(every) - 1)]
         angle = float(self._angles(np.array([place]))[0])
-        return draw_leader(self.one, Spot(curve, angle, place[2], place[3] > 0.5), self.sizes)
+        return draw_leader(self.one, Leader(curve, angle, place[2], place[3] > 0.5), self.sizes)
 
     def draw_at(self, at: XY) -> Drawn:
         """Draw it with the middle of its lettering at, or near, a place on paper."""
-        return draw_leader(self.one, spot_at(self.one, at, self.sizes), self.sizes)
+        return draw_leader(self.one, leader_at(self.one, at, self.sizes), self.sizes)
 
     @property
     def most(self) -> int:

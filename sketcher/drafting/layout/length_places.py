@@ -8,12 +8,12 @@ from functools import cached_property
 
 import numpy as np
 
-from sketcher.drafting.draw_length import Frame, Layout, draw_length, room
+from sketcher.drafting.draw_length import Frame, LineStand, draw_length, room
 from sketcher.drafting.drawn_dimension import Drawn
-from sketcher.drafting.layout.dimension_places import Options, Place, Places, Rows
+from sketcher.drafting.layout.dimension_places import Options, Place, Places, TakenRows
 from sketcher.drafting.layout.ink import NEVER, Array, Batch
 from sketcher.drafting.layout.shapes import lengths
-from sketcher.drafting.measured import Straight
+from sketcher.drafting.measured import MeasuredLength
 from sketcher.geometry.curves import XY, Line
 
 ROW, NEAR, MIDDLE, ACROSS, STEP = 0, 1, 2, 3, 4
@@ -41,7 +41,7 @@ BESIDE = 2.0  # mm: outline so near to the ends of a length counts as its stretc
 class LengthPlaces(Places):
     """Places of a length: rows outside the part, and steps beside what it measures."""
 
-    one: Straight = field(kw_only=True)
+    one: MeasuredLength = field(kw_only=True)
     ends: Array = field(kw_only=True, default_factory=lambda: np.zeros(0))
     """Where all lengths of one direction end along it, rising."""
 
@@ -194,7 +194,7 @@ class LengthPlaces(Places):
             way = Line(a, b).direction
             flip = way[0] < -1e-9 or (abs(way[0]) <= 1e-9 and way[1] < 0.0)
             u = (-way[0], -way[1]) if flip else way
-            one = Straight(self.one.id, u, (a,), (b,), self.one.wording)
+            one = MeasuredLength(self.one.id, u, (a,), (b,), self.one.wording)
             found.append(LengthPlaces(self.number, self.ground, self.sizes, one=one))
         return found
 
@@ -253,25 +253,25 @@ class LengthPlaces(Places):
         """Draw the length at a place."""
         if self.one.inline:
             way = self._ways[min(int(place[1]), len(self._ways) - 1)]
-            layout = Layout(way.heights[0], float(way.slot(*np.array(place[3:]))))
-            return draw_length(way.one, layout, self.sizes, self.ground.runouts)
+            stand = LineStand(way.heights[0], float(way.slot(*np.array(place[3:]))))
+            return draw_length(way.one, stand, self.sizes, self.ground.runouts)
         at = np.array(place)
-        layout = Layout(float(self.height(*at[:3])), float(self.slot(*at[3:])))
-        return draw_length(self.one, layout, self.sizes, self.ground.runouts)
+        stand = LineStand(float(self.height(*at[:3])), float(self.slot(*at[3:])))
+        return draw_length(self.one, stand, self.sizes, self.ground.runouts)
 
     def draw_at(self, at: XY) -> Drawn:
         """Draw it with the middle of its lettering at a place on paper."""
         s, v = self.frame.of(at)
         if self.sizes.practice == "ISO":
             v -= self.sizes.clear + 0.5 * self.sizes.lettering(self.one.wording)[1]
-        return draw_length(self.one, Layout(v, s), self.sizes, self.ground.runouts)
+        return draw_length(self.one, LineStand(v, s), self.sizes, self.ground.runouts)
 
     @property
     def most(self) -> int:
         """Two extension lines, and a dimension line in two halves with two tails."""
         return 6
 
-    def take(self, rows: Rows, place: Place) -> None:
+    def take(self, rows: TakenRows, place: Place) -> None:
         """Note the row that it stands in."""
         super().take(rows, place)
         if not self.one.inline and place[0] == ROW:
@@ -279,7 +279,7 @@ class LengthPlaces(Places):
             rows.take(self.ladder(place[1]), self.number, int(place[2]), low - tail, high + tail)
 
 
-    def could_come_in(self, rows: Rows, place: Place) -> bool:
+    def could_come_in(self, rows: TakenRows, place: Place) -> bool:
         """Tell whether a nearer row of its side is free."""
         if self.one.inline or place[0] != ROW or place[2] == 0:
             return False

@@ -27,7 +27,7 @@ from sketcher.drafting.layout.ink import (
     drawn_in,
 )
 from sketcher.drafting.layout.runouts import Runouts
-from sketcher.drafting.measured import Rounded, Straight
+from sketcher.drafting.measured import MeasuredLength, MeasuredRound
 from sketcher.drafting.primitives import Stroke, Text
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import Line
@@ -37,7 +37,7 @@ OF_LINE = {"dimension": DIMENSION, "extension": EXTENSION, "leader": LEADER}
 
 
 def lengths(
-    one: Straight, v: Array, s: Array, sizes: Sizes, runouts: Runouts
+    one: MeasuredLength, v: Array, s: Array, sizes: Sizes, runouts: Runouts
 ) -> tuple[Batch, Array]:
     """Return a length at places (dimension line at `v`, lettering's middle at `s`).
 
@@ -119,13 +119,13 @@ def _turned(at: Array, frame: Frame) -> Array:
 
 
 def leaders(
-    one: Rounded, curves: Array, angle: Array, length: Array, inward: Bools, sizes: Sizes
+    one: MeasuredRound, curves: Array, angle: Array, length: Array, inward: Bools, sizes: Sizes
 ) -> Batch:
     """Return a radius or diameter at places.
 
     Parameters
     ----------
-    one : Rounded
+    one : MeasuredRound
     curves : float (n, 3)
         Center and radius of what each leader points at.
     angle, length : float (n,)

@@ -8,7 +8,7 @@ from math import dist
 import numpy as np
 import pytest
 
-from sketcher.drafting.measured import Straight, measured
+from sketcher.drafting.measured import MeasuredLength, measured
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.sheet import pages
 from sketcher.geometry.curves import Line
@@ -26,7 +26,7 @@ def strap(**drawing):
 def test_a_height_of_a_symmetric_part_can_be_taken_from_either_side() -> None:
     part = strap()
     (height,) = [m for m in measured(part, View()) if m.id == "b6"]
-    assert isinstance(height, Straight)
+    assert isinstance(height, MeasuredLength)
     (x, y), (mx, my) = height.second
     assert (mx, my) == pytest.approx((-x, y), abs=1e-9)  # the axis is plumb through zero
 

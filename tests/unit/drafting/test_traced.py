@@ -6,7 +6,7 @@ import ezdxf
 import pytest
 
 from sketcher.board.board import Board
-from sketcher.drafting.measured import Rounded, Straight, measured
+from sketcher.drafting.measured import MeasuredLength, MeasuredRound, measured
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.sheet import pages
 from sketcher.drafting.traced import Traced
@@ -62,11 +62,11 @@ def test_a_part_without_layout_keeps_its_dimensions() -> None:
 
 def test_leaders_touch_the_outline_and_lengths_end_on_it(strap: Part) -> None:
     found = measured(strap, View())
-    rounds = [m for m in found if isinstance(m, Rounded)]
+    rounds = [m for m in found if isinstance(m, MeasuredRound)]
     outline = [curve_value(strap, c) for c in strap.curves.values() if c.role == "outline"]
     assert len(rounds) == 7
     assert all(any(m.curve == curve for curve in outline) for m in rounds)
-    lengths = [m for m in found if isinstance(m, Straight)]
+    lengths = [m for m in found if isinstance(m, MeasuredLength)]
     assert len(lengths) == 9
 
 

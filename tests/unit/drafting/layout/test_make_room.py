@@ -11,7 +11,7 @@ from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.layout.choose import FULL, QUICK, Effort
 from sketcher.drafting.layout.lay_out import lay_out
 from sketcher.drafting.layout.length_places import ROW
-from sketcher.drafting.measured import Straight
+from sketcher.drafting.measured import MeasuredLength
 from sketcher.drafting.sheet import contents_of, pages
 from tests.dimension_checker import faults, of_page
 from tests.hole_plates import plate
@@ -60,7 +60,7 @@ def test_no_row_is_left_empty_where_something_has_moved_away(seed: int) -> None:
     places = wanted.laid_out().places
     rows = defaultdict(list)
     for one in wanted.wanted:
-        if isinstance(one, Straight) and places[one.id][0] == ROW:
+        if isinstance(one, MeasuredLength) and places[one.id][0] == ROW:
             rows[one.direction, places[one.id][1]].append(places[one.id][2])
     assert len(rows) == 4
     assert all(max(taken) < len(taken) for taken in rows.values())
