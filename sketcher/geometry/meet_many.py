@@ -278,4 +278,5 @@ def _without_blurred(places: _CarrierPlaces, ends: list[tuple[Bools, Floats]]) -
         k = np.flatnonzero(near[places.pair])
         gap = np.hypot(*(places.point[k] - point[places.pair[k]]).T)
         keep[k[gap <= places.blur[k]]] = False
-    return _CarrierPlaces(*(column[keep] for column in places))
+    return _CarrierPlaces(places.pair[keep], places.point[keep], places.touch[keep],
+                          places.blur[keep])

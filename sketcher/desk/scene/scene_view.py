@@ -23,20 +23,21 @@ from sketcher.board.steps.notices import Change
 from sketcher.desk import keys
 from sketcher.desk.gate import PASSES
 from sketcher.desk.looks import Look
-from sketcher.desk.scene.camera import grid_step
+from sketcher.desk.scene.camera import Camera, grid_step
 from sketcher.desk.scene.center_layer import CenterLayer
 from sketcher.desk.scene.curve_layer import CurveLayer
 from sketcher.desk.scene.dims_layer import DimsLayer
-from sketcher.desk.scene.fitting import BARE, fitting
+from sketcher.desk.scene.fitting import camera_for, holds_dimensions
 from sketcher.desk.scene.ground import GroundLayer
 from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.pinch_zoom import PinchZoom
 from sketcher.desk.scene.preview_layer import PreviewLayer
 from sketcher.desk.scene.repaint import Repaint
-from sketcher.desk.scene.scene_state import SceneState, boxes_of, frame_of
+from sketcher.desk.scene.scene_state import SceneState
 from sketcher.desk.scene.sign_layer import SignLayer
 from sketcher.desk.scene.stillness import Stillness
-from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.curves import XY
+from sketcher.part.value import Part
 
 WHEEL_STEP = 1.25
 LAID_OUT = 50
@@ -73,8 +74,9 @@ class SceneView(QGraphicsView):
         self.changes = Repaint(self.sheet)
         self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
         self._panning: QPointF | None = None
-        self._still = Stillness(self.sheet, lambda: self.viewport().update(), self)
+        self._still = Stillness(self.sheet, self._rested, self)
         self._space = self._fitted = False
+        self._fit: tuple[Camera, Part] | None = None
         self._layers(QGraphicsScene(self))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -149,20 +151,8 @@ class SceneView(QGraphicsView):
         """Show the whole part, or only the named curves and points, as large as fits."""
         self._fitted = self.viewport().width() > LAID_OUT
         self.sheet.refresh()
-        curves: list[Curve] = []
-        places: list[XY] = []
-        for name in names:
-            curves += self.sheet.by_source.get(name, [])
-            if name in self.board.part.points:
-                places.append(self.board.part.points[name])
-        frame = frame_of(boxes_of(curves), places) if names else self.sheet.around()
-        if frame is not None:
-            self.sheet.camera = (
-                self.sheet.camera.fitting(frame, BARE) if names else fitting(self.sheet, frame)
-            )
-        else:
-            span = 100.0 if self.board.part.unit == "mm" else 4.0
-            self.sheet.camera = self.sheet.camera.fitting((-span, -span, span, span), 0.05)
+        self.sheet.camera = camera_for(self.sheet, names)
+        self._fit = None if names else (self.sheet.camera, self.board.part)
         self._moved()
 
     def zoom_to(self, at: XY, window: float) -> None:
@@ -192,6 +182,14 @@ class SceneView(QGraphicsView):
     def _moved(self) -> None:
         self.viewport().update()
         self._still.start()
+
+    def _rested(self) -> None:
+        """Paint the dimensions as they stand at rest, all in view where the part was fitted."""
+        if self._fit is not None and self._fit[0] is self.sheet.camera \
+                and self._fit[1] is self.board.part and not holds_dimensions(self.sheet):
+            self.fit()
+        self._fit = None  # once: what stands at rest may change again by the new scale
+        self.viewport().update()
 
     # Events. Nothing may leave an override; see the guide.
 
