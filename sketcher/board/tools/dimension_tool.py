@@ -92,16 +92,17 @@ class DimensionTool(Tool):
 
     def _fitting(self, ids: tuple[str, ...]) -> tuple[str, ...]:
         """Return the kinds with a value that fit and that can be measured here."""
-        part, found = self.bench.part, []
+        part, found = self.bench.part, list[tuple[float, str]]()
         for name in kinds.fitting(part, ids):
             if KINDS[name].quantity is None:
                 continue
             try:
-                kinds.measure(part, kinds.bind(part, name, ids))
+                binding = kinds.bind(part, name, ids)
+                kinds.measure(part, binding)
             except SketcherError:
                 continue
-            found.append(name)
-        return tuple(sorted(found, key=lambda name: KINDS[name].preference(part, ids)))
+            found.append((KINDS[name].preference(part, binding.of), name))
+        return tuple(name for _, name in sorted(found, key=lambda pair: pair[0]))
 
     def _next(self) -> str:
         names = self._fitting(self._ids)

@@ -67,6 +67,7 @@ def test_two_points_two_lines_and_a_point_with_a_line() -> None:
     assert dimensioning((11, 0.1), (50, 15)).tool.kind == "angle"
     assert dimensioning((11, 0.1), (11, 40)).tool.kind == "offset"
     assert dimensioning((11, 0.1), (5, 40)).tool.kind == "offset"
+    assert dimensioning((5, 40), (11, 0.1)).tool.kind == "offset"
 
 
 def test_two_rounds_are_asked_for_their_step_or_for_the_material_between_them() -> None:
