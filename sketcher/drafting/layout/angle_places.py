@@ -11,7 +11,7 @@ from sketcher.drafting.draw_angle import draw_angle, wedge_at, wedges
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.dimension_places import Place, Places
 from sketcher.drafting.layout.ink import NEVER, Array, Batch
-from sketcher.drafting.layout.shapes import ink_of, on_itself
+from sketcher.drafting.layout.shapes import MOST_CHORDS, ink_of, on_itself
 from sketcher.drafting.measured import MeasuredAngle
 from sketcher.geometry.curves import XY
 
@@ -20,6 +20,7 @@ from sketcher.geometry.curves import XY
 class AnglePlaces(Places):
     """Places of an angle: (wedge, radius of its arc)."""
 
+    width = 2
     one: MeasuredAngle = field(kw_only=True)
 
     @cached_property
@@ -62,5 +63,5 @@ class AnglePlaces(Places):
 
     @property
     def most(self) -> int:
-        """Two extension lines, and an arc of at most half a turn in chords."""
-        return 64
+        """Two extension lines, and an arc, in two where its lettering stands between them."""
+        return 2 + MOST_CHORDS * (2 if self.sizes.practice == "ASME" else 1)

@@ -11,7 +11,7 @@ from abc import ABC, abstractmethod
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 from itertools import count
-from typing import TypeAlias
+from typing import ClassVar, TypeAlias
 
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.ink import Array, Batch, joined
@@ -62,6 +62,9 @@ class Places(ABC):
     sizes : Sizes
     """
 
+    width: ClassVar[int]
+    """Of how many numbers a place is made."""
+
     number: int
     ground: Ground
     sizes: Sizes
@@ -79,6 +82,10 @@ class Places(ABC):
                 return None
             self.known[number] = self.options(places)
         return self.known[number]
+
+    def holds(self, place: Place) -> bool:
+        """Tell whether a place is one of this kind of dimension: a binding may change its form."""
+        return len(place) == self.width
 
     @abstractmethod
     def bound(self, number: int) -> float:

@@ -86,14 +86,18 @@ FAINT_TEXT = 3.0
 better beside it."""
 
 
-def chords(curve: Curve) -> list[tuple[float, float, float, float]]:
-    """Return a curve as straight pieces that leave it by at most `SAGITTA` mm."""
+def chords(curve: Curve, most: int | None = None) -> list[tuple[float, float, float, float]]:
+    """Return a curve as straight pieces that leave it by at most `SAGITTA` mm.
+
+    With `most` there are no more than that, and those of a large arc leave it further.
+    """
     if isinstance(curve, Line):
         return [(*curve.start, *curve.end)]
     start, sweep = (0.0, 2 * pi) if isinstance(curve, Circle) else (curve.start_angle, curve.sweep)
     (cx, cy), r = curve.center, curve.radius
     step = min(pi / 8, 2.0 * acos(max(0.0, 1.0 - SAGITTA / r))) if r > SAGITTA else pi / 2
     count = max(1, ceil(abs(sweep) / step))
+    count = count if most is None else min(count, most)
     at = [(cx + r * cos(start + sweep * k / count), cy + r * sin(start + sweep * k / count))
           for k in range(count + 1)]
     return [(*a, *b) for a, b in itertools.pairwise(at)]

@@ -79,7 +79,8 @@ def lay_out(
         batch = ink_of([drawn], [sizes.lettering(wanted[k].wording)])
         row = chooser.ink.costs(batch)[0]
         chooser.put(k, Found(0.0, 0.0, 0.0, (), row, batch.only(0)))
-    stood = {k: kept[one.id] for k, one in enumerate(wanted) if k not in put and one.id in kept}
+    stood = {k: kept[one.id] for k, one in enumerate(wanted)
+             if k not in put and one.id in kept and places[k].holds(kept[one.id])}
     chooser.keep(stood)
     chooser.place_all(k for k in in_order(wanted) if k not in stood)
     if stood:

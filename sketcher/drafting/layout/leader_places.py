@@ -37,6 +37,7 @@ USUAL = {at: 0.08 * k for along in (CIRCLE_ANGLES, ARC_PLACES) for k, at in enum
 class LeaderPlaces(Places):
     """Places of a radius or diameter: (curve, angle or share of the arc, length, inwards)."""
 
+    width = 4
     one: MeasuredRound = field(kw_only=True)
 
     @cached_property

@@ -41,9 +41,14 @@ BESIDE = 2.0  # mm: outline so near to the ends of a length counts as its stretc
 class LengthPlaces(Places):
     """Places of a length: rows outside the part, and steps beside what it measures."""
 
+    width = 5
     one: MeasuredLength = field(kw_only=True)
     ends: Array = field(kw_only=True, default_factory=lambda: np.zeros(0))
     """Where all lengths of one direction end along it, rising."""
+
+    def holds(self, place: Place) -> bool:
+        """Tell whether a place is one of this length: straight across, or in a row or step."""
+        return super().holds(place) and (place[0] == ACROSS) == bool(self.one.inline)
 
     @cached_property
     def frame(self) -> Frame:

@@ -33,6 +33,8 @@ from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import Line
 
 LEAST = 0.3  # an extension line shorter than this is not drawn
+MOST_CHORDS = 60
+"""Of one arc: enough for half a turn of 140 mm; those of an arc of 2 m leave it by 0.7 mm."""
 OF_LINE = {"dimension": DIMENSION, "extension": EXTENSION, "leader": LEADER}
 
 
@@ -171,7 +173,7 @@ def ink_of(drawn: Sequence[Drawn], sizes: Sequence[tuple[float, float]]) -> Batc
             kind = OF_LINE.get(item.line, EXTENSION)
             if kind == LEADER and number > 0:
                 kind = ELBOW
-            found = chords(item.curve)
+            found = chords(item.curve, MOST_CHORDS)
             rows += found
             kinds += [kind] * len(found)
             place += [k] * len(found)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from math import hypot
+from typing import Literal
 
 import pytest
 
@@ -10,7 +12,10 @@ from sketcher.drafting.dimensioning import Dimensioning
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.layout.choose import FRAME, FULL, QUICK
 from sketcher.drafting.layout.lay_out import lay_out
+from sketcher.drafting.layout.length_places import ACROSS
+from sketcher.drafting.measured import MeasuredLength, MeasuredRound
 from sketcher.drafting.sheet import contents_of, pages
+from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, frozen
 from tests.hole_plates import plate
 
@@ -125,3 +130,31 @@ def test_what_a_person_has_put_somewhere_stays_and_is_kept_clear_of() -> None:
     assert "b1" not in found.places
     assert next(d.place for d in found.drawn if d.id == "b1") == pytest.approx(place)
     assert found.places["d2"] != free.places["d2"]
+
+
+def test_a_place_of_another_form_is_not_kept() -> None:
+    now = asked(plate(1004, dimensions=True))
+    first = now.laid_out()
+    round_ = next(one.id for one in now.wanted if isinstance(one, MeasuredRound))
+    length = next(one.id for one in now.wanted if isinstance(one, MeasuredLength))
+    for name, place in ((round_, (0.0, 30.0)), (length, (1.0, 0.5, 10.0, 0.0)),
+                        (length, (float(ACROSS), 0.0, 0.0, 0.0, 0.0))):
+        frame = lay_out(now.wanted, now.ground, now.sizes, FRAME, {},
+                        {**first.places, name: place})
+        assert len(frame.places[name]) == len(first.places[name])
+        assert not frame.badly
+
+
+@pytest.mark.parametrize("practice", ["ISO", "ASME"])
+@pytest.mark.parametrize("away", [10.0, 300.0, 5000.0])
+def test_an_angle_is_drawn_however_far_away_it_is_put(
+    practice: Literal["ISO", "ASME"], away: float
+) -> None:
+    draft = Draft(Part(drawing=Drawing(practice=practice)))
+    draft.line((0.0, 0.0), (6000.0, 0.0))  # e1
+    draft.line("p1", (-6000.0, 600.0))  # e2
+    name = draft.bind("angle", ("e1", "e2"), 174.3)
+    now = asked(draft.done())
+    layout = lay_out(now.wanted, now.ground, now.sizes, FULL, {name: (0.0, away)})
+    (drawn,) = layout.drawn
+    assert hypot(*drawn.place) == pytest.approx(away, rel=0.3, abs=6.0)
