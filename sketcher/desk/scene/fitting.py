@@ -24,7 +24,7 @@ LETTER, LINE = 0.62, 1.54
 def camera_for(sheet: SceneState, names: Sequence[str] = ()) -> Camera:
     """Return a camera that shows the whole part, or only some curves and points, as large as fits.
 
-    An empty part is shown as a sheet of a hand's width.
+    An empty part is shown as 200 mm or 8 in of blank sheet.
     """
     curves: list[Curve] = []
     places: list[XY] = []

@@ -76,7 +76,7 @@ class SceneView(QGraphicsView):
         self._panning: QPointF | None = None
         self._still = Stillness(self.sheet, self._rested, self)
         self._space = self._fitted = False
-        self._fit: tuple[Camera, Part] | None = None
+        self._shown_whole: tuple[Camera, Part] | None = None
         self._layers(QGraphicsScene(self))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -152,7 +152,7 @@ class SceneView(QGraphicsView):
         self._fitted = self.viewport().width() > LAID_OUT
         self.sheet.refresh()
         self.sheet.camera = camera_for(self.sheet, names)
-        self._fit = None if names else (self.sheet.camera, self.board.part)
+        self._shown_whole = None if names else (self.sheet.camera, self.board.part)
         self._moved()
 
     def zoom_to(self, at: XY, window: float) -> None:
@@ -185,10 +185,10 @@ class SceneView(QGraphicsView):
 
     def _rested(self) -> None:
         """Paint the dimensions as they stand at rest, all in view where the part was fitted."""
-        if self._fit is not None and self._fit[0] is self.sheet.camera \
-                and self._fit[1] is self.board.part and not holds_dimensions(self.sheet):
+        if self._shown_whole is not None and self._shown_whole[0] is self.sheet.camera \
+                and self._shown_whole[1] is self.board.part and not holds_dimensions(self.sheet):
             self.fit()
-        self._fit = None  # once: what stands at rest may change again by the new scale
+        self._shown_whole = None  # once: what stands at rest may change again by the new scale
         self.viewport().update()
 
     # Events. Nothing may leave an override; see the guide.

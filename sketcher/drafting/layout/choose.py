@@ -27,6 +27,7 @@ DEEP, MANY = 3, 60
 """Moves in a chain that makes room, and dimensions above which one must do: among a hundred, longer
 chains cost 0.3 s more and found nothing."""
 
+
 @dataclass(frozen=True, slots=True)
 class Effort:
     """How much is done after the first order.

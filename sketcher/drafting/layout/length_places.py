@@ -283,7 +283,6 @@ class LengthPlaces(Places):
             low, high, _, tail, _ = self.space
             rows.take(self.ladder(place[1]), self.number, int(place[2]), low - tail, high + tail)
 
-
     def could_come_in(self, rows: TakenRows, place: Place) -> bool:
         """Tell whether a nearer row of its side is free."""
         if self.one.inline or place[0] != ROW or place[2] == 0:
