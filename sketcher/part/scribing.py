@@ -9,6 +9,7 @@ and a start that no snap holds is counted from the zero.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
 from math import cos, dist, radians, sin
@@ -188,11 +189,39 @@ def _apart(found: tuple[TouchCircle, ...]) -> tuple[TouchCircle, ...]:
 def nearest_circle(found: tuple[TouchCircle, ...], near: XY) -> TouchCircle | None:
     """Return the circle whose rim or center is nearest to a place."""
 
-    def away(each: TouchCircle) -> float:
+    def away(each: TouchCircle) -> tuple[float, float]:
         apart = dist(near, each.circle.center)
-        return min(apart, abs(apart - each.circle.radius))
+        return min(apart, abs(apart - each.circle.radius)), apart
 
     return min(found, key=away, default=None)
+
+
+CLEAR = 0.6
+"""A choice is clear when the next best is further off than the best by more than this share."""
+
+
+def chosen_by_presses(contacts: Sequence[Sequence[XY]], presses: Sequence[XY]) -> int | None:
+    """Return which of several solutions touches nearest to where things were pressed.
+
+    Parameters
+    ----------
+    contacts : sequence of sequence of (float, float)
+        For each solution where it touches each thing, in the order of the presses.
+    presses : sequence of (float, float)
+        Where each thing was pressed.
+
+    Returns
+    -------
+    int or None
+        Its index; None where there is none, or where two are about as near as each other.
+    """
+    away = sorted(
+        (sum(dist(at, press) for at, press in zip(places, presses, strict=True)), index)
+        for index, places in enumerate(contacts)
+    )
+    if not away or (len(away) > 1 and away[0][0] > CLEAR * away[1][0]):
+        return None
+    return away[0][1]
 
 
 def tangents(part: Part, a: str, b: str) -> tuple[Line, ...]:

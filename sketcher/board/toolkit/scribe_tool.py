@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil, dist, log10
 from typing import ClassVar
@@ -13,8 +14,9 @@ from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.dimension_picking import pixel
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
-from sketcher.geometry.curves import Curve
+from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.evaluate import direction_at
+from sketcher.part.scribing import chosen_by_presses
 from sketcher.part.value import LineCurve, Part
 from sketcher.quantity.format import exact
 
@@ -38,6 +40,7 @@ class ScribeTool(Tool):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self.ids: tuple[str, ...] = ()
+        self._pressed: dict[str, XY] = {}
         self.pointer: Pointer | None = None
         self.over: str | None = None
 
@@ -76,6 +79,28 @@ class ScribeTool(Tool):
         """Show what would be chosen, or scribed."""
         self.pointer = pointer
         self.over = self.target(pointer)
+
+    def choose(self, pointer: Pointer) -> None:
+        """Take what is under the pointer, and remember where it was pressed."""
+        assert self.over is not None
+        self._pressed[self.over] = pointer.at
+        self.ids, self.over = (*self.ids, self.over), None
+
+    def by_presses(self, contacts: Sequence[Sequence[XY]], over: Pointer | None = None
+                   ) -> int | None:
+        """Return which of several solutions touches nearest to where things were pressed.
+
+        `over` stands for the press that is still to come on what is under the pointer. None where
+        something was not pressed but selected, or where the presses leave it open.
+        """
+        pressed = dict(self._pressed)
+        names = self.ids
+        if over is not None and self.over is not None:
+            pressed[self.over] = over.at
+            names = (*names, self.over)
+        if not all(name in pressed for name in names):
+            return None
+        return chosen_by_presses(contacts, [pressed[name] for name in names])
 
     def typed(self, text: str, quantity: str = "length") -> Typed:
         """Return a typed value in the part's unit.

@@ -9,7 +9,7 @@ from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.scribe_tool import ScribeTool
 from sketcher.errors import EditError, SketcherError
-from sketcher.geometry.curves import Curve
+from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.tangent_circles import TouchCircle
 from sketcher.part.edits.scribe_touching import scribe_touching
 from sketcher.part.scribing import nearest_circle, touching
@@ -17,11 +17,15 @@ from sketcher.part.value import Part
 
 
 class TouchCircleTool(ScribeTool):
-    """Scribes circles bound tangent to what they touch; the pointer chooses among them."""
+    """Scribes the circle that touches nearest to where things were pressed.
+
+    Where the presses leave it open, all are shown and the pointer chooses.
+    """
 
     name = "touch circle"
     label = "Touching circle"
-    hint = "Press two curves for a radius, or three; a point counts as touched when passed through."
+    hint = ("Press two curves, each about where the circle touches it, and type the radius; or "
+            "press three. A point counts as touched when passed through.")
     key = "O"
     first = 3
 
@@ -65,10 +69,11 @@ class TouchCircleTool(ScribeTool):
         """Choose, or scribe the candidate that is nearest."""
         self.move(pointer)
         if self._is_ready():
-            self._make(pointer)
+            self._make(pointer.at)
         elif self.over is not None:
-            self.ids, self.over = (*self.ids, self.over), None
+            self.choose(pointer)
             self._check()
+            self._make_clear()
 
     def _check(self) -> None:
         if self._is_ready() and not self._candidates():
@@ -87,6 +92,7 @@ class TouchCircleTool(ScribeTool):
             raise EditError("radius", f"no circle of {typed.text} touches {' and '.join(self.ids)}",
                             "type another")
         self._radius = typed
+        self._make_clear()
         return True
 
     def let_go(self, row: str) -> bool:
@@ -101,14 +107,21 @@ class TouchCircleTool(ScribeTool):
     def type_key(self, name: str) -> bool:
         """Take Enter, which scribes the candidate nearest to the pointer."""
         if name == "enter" and self._is_ready() and self.pointer is not None:
-            self._make(self.pointer)
+            self._make(self.pointer.at)
             return True
         return super().type_key(name)
 
-    def _make(self, pointer: Pointer) -> None:
+    def _make_clear(self) -> None:
+        """Scribe the circle that the presses choose, if they choose one."""
+        found = self._candidates()
+        chosen = self.by_presses([circle.touches for circle in found])
+        if chosen is not None:
+            self._make(found[chosen].circle.center)
+
+    def _make(self, near: XY) -> None:
         ids, radius = self.ids, self._radius.text if self._radius is not None else None
         if self.bench.do(f"Scribe a circle touching {', '.join(ids)}",
-                         lambda part: scribe_touching(part, ids, pointer.at, radius)):
+                         lambda part: scribe_touching(part, ids, near, radius)):
             self.let_choice_go(())
 
     def drawn(self) -> tuple[Curve, ...]:

@@ -227,6 +227,28 @@ def test_touching_circles_are_chosen_by_the_pointer() -> None:
     assert is_tight(board)
 
 
+@pytest.mark.parametrize(("presses", "away", "below"), [
+    (((6.4, 7.7), (38.3, 3.6)), (30.0 + 10.0, 30.0 + 4.0), False),  # outside both
+    (((6.4, -7.7), (38.3, -3.6)), (30.0 + 10.0, 30.0 + 4.0), True),
+    (((-8.0, 6.0), (43.5, 2.0)), (30.0 - 10.0, 30.0 - 4.0), True),  # around both
+])
+def test_a_touching_circle_is_made_where_its_curves_were_pressed(
+    presses: tuple[tuple[float, float], ...], away: tuple[float, float], below: bool
+) -> None:
+    # The center lies so far from both centers, which are 40 apart.
+    x = (away[0] ** 2 - away[1] ** 2 + 40.0 ** 2) / 80.0
+    y = (away[0] ** 2 - x * x) ** 0.5 * (-1.0 if below else 1.0)
+    hands = hands_on(rounds())
+    board, before = hands.board, hands.board.part
+    hands.tool("touch circle")
+    hands.click(*presses)
+    hands.type("30\n")
+    (name,) = fresh(board, before)
+    circle = curve_value(board.part, board.part.curves[name])
+    assert circle.center == pytest.approx((x, y), abs=1e-9)
+    assert is_tight(board)
+
+
 def test_no_touching_circle_is_told() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
@@ -240,14 +262,39 @@ def test_no_touching_circle_is_told() -> None:
     assert board.part is before
 
 
-def test_touching_lines_are_chosen_by_the_pointer() -> None:
+@pytest.mark.parametrize(("presses", "start", "inner"), [
+    (((0.0, 10.0), (40.0, 4.0)), (1.5, 9.886859966642596), False),
+    (((0.0, -10.0), (40.0, -4.0)), (1.5, -9.886859966642596), False),
+    (((0.0, 10.0), (40.0, -4.0)), (3.5, 9.367496997597597), True),
+    (((0.0, -10.0), (40.0, 4.0)), (3.5, -9.367496997597597), True),
+])
+def test_the_touching_line_is_the_one_that_was_pressed(
+    presses: tuple[tuple[float, float], ...], start: tuple[float, float], inner: bool
+) -> None:
+    # Contacts: cos = (R - r)/d for the outer tangents, (R + r)/d for the inner ones.
     hands = hands_on(rounds())
     board, before = hands.board, hands.board.part
     hands.tool("touch line")
-    hands.click((0.0, 10.0), (40.0, 4.0))
+    hands.click(presses[0])
+    hands.point(presses[1])
+    (shown,) = (ghost.curve for ghost in board.preview.curves if ghost.mood == "new")
+    hands.click(presses[1])
+    (name,) = fresh(board, before)
+    line = curve_value(board.part, board.part.curves[name])
+    assert line.start == pytest.approx(start, abs=1e-9)
+    assert (shown.start, shown.end) == (line.start, line.end)
+    assert (line.start[1] * line.end[1] < 0.0) is inner
+    assert is_tight(board)
+
+
+def test_touching_lines_are_chosen_by_the_pointer_where_presses_leave_it_open() -> None:
+    hands = hands_on(rounds())
+    board, before = hands.board, hands.board.part
+    hands.tool("touch line")
+    hands.click((-10.0, 0.0), (44.0, 0.0))
     assert len(board.preview.curves) == 4
     hands.click((20.0, 7.2))
-    hands.click((0.0, -10.0), (20.0, 30.0))
+    hands.click((-7.0, -7.0), (20.0, 30.0))
     assert len(board.preview.curves) == 2
     hands.click((15.0, 20.0))
     assert is_tight(board)
