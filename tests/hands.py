@@ -58,18 +58,17 @@ class BoardHands:
         self.reach = reach
         self.clicks = self.keys = 0
 
-    def _at(self, at: XY) -> Pointer:
-        return Pointer(*at, self.reach)
+    def _at(self, at: XY, keys: Iterable[str] = ()) -> Pointer:
+        return Pointer(*at, self.reach, frozenset(keys))
 
-    def point(self, at: XY) -> None:
-        self.board.move(self._at(at))
+    def point(self, at: XY, *keys: str) -> None:
+        self.board.move(self._at(at, keys))
 
-    def click(self, *places: XY) -> None:
+    def click(self, *places: XY, keys: Iterable[str] = ()) -> None:
         for at in places:
             self.clicks += 1
-            self.board.move(self._at(at))
-            self.board.press(self._at(at))
-            self.board.release(self._at(at))
+            for event in (self.board.move, self.board.press, self.board.release):
+                event(self._at(at, keys))
 
     def double(self, at: XY) -> None:
         self.click(at)
@@ -78,13 +77,13 @@ class BoardHands:
         self.board.double(self._at(at))
         self.board.release(self._at(at))
 
-    def sweep(self, *places: XY) -> None:
+    def sweep(self, *places: XY, keys: Iterable[str] = ()) -> None:
         self.clicks += 1
-        self.board.move(self._at(places[0]))
-        self.board.press(self._at(places[0]))
+        self.board.move(self._at(places[0], keys))
+        self.board.press(self._at(places[0], keys))
         for at in between(places):
-            self.board.move(self._at(at))
-        self.board.release(self._at(places[-1]))
+            self.board.move(self._at(at, keys))
+        self.board.release(self._at(places[-1], keys))
 
     def tool(self, name: str) -> None:
         action = all_actions()[f"tool.{name}"]

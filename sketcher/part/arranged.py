@@ -7,16 +7,21 @@ taken in hand.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Collection, Iterable
 from dataclasses import dataclass
 from functools import cached_property
 from math import hypot
 
-from sketcher.geometry.arrangement import Arrangement, Boundary
+from sketcher.geometry.arrangement import OUTSIDE, Arrangement, Boundary
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.geometry.regions import box_of, is_island, place_in, width_of
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
+
+SLIVER = 0.002
+"""A region narrower than this share of the whole is a sliver (common practice, no source): a fifth
+of a millimetre on a plate of 100, the width of a scribed line."""
 
 BEYOND = 0.05
 """How far a mirror axis counts beyond everything else, as a share of the size."""
@@ -61,6 +66,37 @@ class Arranged:
             else:
                 found[face] = None
         return list(found)
+
+    def inside(self, box: Box) -> dict[int, XY]:
+        """Return the regions that lie wholly in a box, each with a place in it.
+
+        What lies as an island in another region is left out: it is a hole there.
+        """
+        x0, y0, x1, y1 = box
+        found = [face for face, (a, b, c, d) in self._boxes.items()
+                 if x0 <= a and y0 <= b and c <= x1 and d <= y1]
+        places = {face: place_in(self.arrangement, face) for face in found
+                  if not is_island(self.arrangement, face)}
+        return {face: at for face, at in places.items() if at is not None}
+
+    @cached_property
+    def _boxes(self) -> dict[int, Box]:
+        net = self.arrangement
+        return {face.number: box_of(net, face.number) for face in net.faces
+                if face.number != OUTSIDE}
+
+    def slivers_beside(self, faces: Collection[int]) -> tuple[int, ...]:
+        """Return the slivers that lie along regions and are none of them, the widest first.
+
+        A region narrower than `SLIVER` of the whole is one: lines that were meant to meet leave it.
+        """
+        net = self.arrangement
+        beside = set().union(*(net.neighbours(face) for face in faces)) - {OUTSIDE, *faces}
+        x0, y0, x1, y1 = bounds_of(self.curves.values())
+        least = SLIVER * hypot(x1 - x0, y1 - y0)
+        widths = {face: width_of(net, face) for face in beside}
+        thin = (face for face in beside if widths[face] < least)
+        return tuple(sorted(thin, key=lambda face: -widths[face]))
 
     def outline(self, faces: Iterable[int]) -> tuple[Boundary, ...]:
         """Return the boundaries of faces taken together."""

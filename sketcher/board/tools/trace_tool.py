@@ -2,18 +2,22 @@
 
 from __future__ import annotations
 
+from math import dist
+
 from sketcher.board.places.span_walk import Walk, Ways, nearest_half
-from sketcher.board.preview import Ghost, Mood, Pointer, Preview, RegionFill
-from sketcher.board.steps.bench import Bench
+from sketcher.board.preview import Box, Ghost, Mood, Pointer, Preview, RegionFill
+from sketcher.board.steps.bench import Bench, listed
 from sketcher.board.steps.redundancy import lean
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.geometry.arrangement import OUTSIDE
 from sketcher.geometry.curves import XY
+from sketcher.geometry.regions import width_of
 from sketcher.part.arranged import Arranged, arranged
 from sketcher.part.edited import Edited
 from sketcher.part.edits.trace import trace
 from sketcher.part.edits.trace_along import trace_along
 from sketcher.part.value import Part
+from sketcher.quantity.format import length
 
 Chosen = dict[int, XY]
 """Regions of the layout by number, each with a place in it."""
@@ -28,8 +32,8 @@ class TraceTool(Tool):
 
     name = "trace"
     label = "Trace outline"
-    hint = ("Press in a region: its boundary becomes outline. Further regions are added or taken "
-            "away; sweep over several. W walks along spans instead.")
+    hint = ("Press in a region: its boundary becomes outline, further ones join on. Sweep over "
+            "several, or from outside a box round them. W walks along spans instead.")
     key = "W"
     group = "scribe"
 
@@ -39,6 +43,7 @@ class TraceTool(Tool):
         self._states: list[tuple[Part, Chosen]] = [(bench.part, {})]
         self._face = OUTSIDE
         self._sweep: Chosen | None = None
+        self._box: tuple[XY, XY] | None = None
         self._adding = True
         self.walking = False
         self._walk: Walk = ()
@@ -85,7 +90,7 @@ class TraceTool(Tool):
                     "outline of the walk; Backspace takes a span back.")
         if not self.chosen:
             return self.hint
-        return ("Press further regions to add them, or traced ones to take them away. "
+        return ("Press further regions to add them; with Shift traced ones are taken away. "
                 "Enter is done, Backspace undoes.")
 
     # Regions.
@@ -98,7 +103,11 @@ class TraceTool(Tool):
             self._toward = nearest_half(self.known.arrangement, pointer.at, pointer.reach)
             return
         self._face = self.known.arrangement.face_at(pointer.at)
-        if self._sweep is not None and self._face != OUTSIDE and (
+        if self._sweep is None:
+            self._adding = "shift" not in pointer.keys
+        if self._box is not None:
+            self._stretch(pointer)
+        elif self._sweep is not None and self._face != OUTSIDE and (
             (self._face in self.chosen) != self._adding
         ):
             self._sweep.setdefault(self._face, pointer.at)
@@ -108,18 +117,35 @@ class TraceTool(Tool):
         self.move(pointer)
         if self.walking:
             self._step()
-        elif self._face == OUTSIDE:
-            self.bench.say("Nothing closes a region here: scribe the lines that are missing, or "
-                           "close the half with an axis.")
+            return
+        if self._face == OUTSIDE:
+            self._box, self._sweep = (pointer.at, pointer.at), {}
+        elif (self._face in self.chosen) == self._adding:
+            self.bench.say("This region is traced already: Shift and a press take it away."
+                           if self._adding else "This region is not traced.")
+            self._sweep = {}
         else:
-            self._adding = self._face not in self.chosen
             self._sweep = {self._face: pointer.at}
 
     def release(self, pointer: Pointer) -> None:
         """Trace what was swept over."""
+        box, self._box = self._box, None
         sweep, self._sweep = self._sweep, None
         if sweep:
             self._trace(self._with(sweep))
+        elif box is not None:
+            self.bench.say(
+                "Nothing closes a region here: scribe the lines that are missing, or close the "
+                "half with an axis." if dist(*box) <= pointer.reach else
+                "No region lies wholly in the box: sweep it round all of a region's lines.")
+
+    def _stretch(self, pointer: Pointer) -> None:
+        """Sweep a box up to the pointer: what lies in it is taken."""
+        assert self._box is not None
+        (ax, ay), (bx, by) = self._box = self._box[0], pointer.at
+        found = self.known.inside((min(ax, bx), min(ay, by), max(ax, bx), max(ay, by)))
+        self._sweep = {face: at for face, at in found.items()
+                       if (face in self.chosen) != self._adding}
 
     def _with(self, sweep: Chosen) -> Chosen:
         if self._adding:
@@ -136,6 +162,21 @@ class TraceTool(Tool):
 
         if bench.do("Trace", edit):
             self._states.append((bench.part, chosen))
+            self._tell_slivers(chosen)
+
+    def _tell_slivers(self, chosen: Chosen) -> None:
+        """Say what thin region beside the traced ones was left out: nobody sees it."""
+        thin = self.known.slivers_beside(chosen)
+        if not thin:
+            return
+        net = self.known.arrangement
+        bench = self.bench
+        spans = sorted(net.boundary(thin[0])[0].spans, key=lambda each: -each.curve.length)
+        curves = sorted({span.sources[0] for span in spans[:2]})  # the long sides
+        width = length(width_of(net, thin[0]), bench.part.unit, 2 if bench.part.unit == "mm" else 4)
+        bench.say(f"A sliver {width} {bench.part.unit} wide between {listed(curves)} stays outside: Backspace, then "
+                  "mend what should meet, or sweep a box round it too.",
+                  "warning", curves[0])
 
     # Walking.
 
@@ -203,8 +244,8 @@ class TraceTool(Tool):
         if name == "backspace" and self.chosen:
             self.bench.undo()
             return True
-        if name == "escape" and (self._walk or self._sweep):
-            self._walk, self._sweep = (), None
+        if name == "escape" and (self._walk or self._sweep or self._box):
+            self._walk, self._sweep, self._box = (), None, None
             return True
         return False
 
@@ -224,28 +265,31 @@ class TraceTool(Tool):
     def preview(self) -> Preview:
         """The region under the pointer with what is traced, or the walk."""
         key = (self._base, self.bench.part, self._face, self.walking, self._walk, self._toward,
-               tuple(self._sweep or ()))
+               tuple(self._sweep or ()), self._box, self._adding)
         if self._seen is None or self._seen[0][:2] != key[:2] or self._seen[0] != key:
             self._seen = (key, self._walk_shown() if self.walking else self._regions_shown())
         return self._seen[1]
 
     def _regions_shown(self) -> Preview:
-        sweep = self._sweep or ({} if self._face == OUTSIDE else {self._face: (0.0, 0.0)})
+        box = None if self._box is None else Box(self._box, touching=False)
+        sweep = self._sweep
+        if sweep is None:
+            known = self._face == OUTSIDE or (self._face in self.chosen) == self._adding
+            sweep = {} if known else {self._face: (0.0, 0.0)}
         if not sweep:
-            return Preview()
-        adding = self._adding if self._sweep else self._face not in self.chosen
-        mood: Mood = "new" if adding else "leaves"
+            return Preview(box=box)
+        mood: Mood = "new" if self._adding else "leaves"
         fills = tuple(
             RegionFill(tuple(loop.curves for loop in self.known.arrangement.boundary(face)), mood)
             for face in sweep
         )
-        shown = {**self.chosen, **sweep} if adding else sweep
+        shown = {**self.chosen, **sweep} if self._adding else sweep
         ghosts = tuple(
             Ghost(span.curve, "outline", mood)
             for loop in self.known.outline(shown) for span in loop.spans
             if self.known.axes.isdisjoint(span.sources)
         )
-        return Preview(ghosts, fills=fills)
+        return Preview(ghosts, box=box, fills=fills)
 
     def _walk_shown(self) -> Preview:
         net, walk = self.known.arrangement, self._walk

@@ -73,9 +73,12 @@ def test_regions_are_added_and_taken_away_step_by_step() -> None:
     hands.click((30.0, 12.0))
     assert area(board.part) == pytest.approx(1000.0)
     assert sum(c.role == "outline" for c in board.part.curves.values()) == 4
-    hands.point((11.0, 12.0))
-    assert {ghost.mood for ghost in board.preview.curves} == {"leaves"}
     hands.click((10.0, 12.0))
+    assert area(board.part) == pytest.approx(1000.0)
+    assert "Shift" in board.bench.message.text
+    hands.point((11.0, 12.0), "shift")
+    assert {ghost.mood for ghost in board.preview.curves} == {"leaves"}
+    hands.click((10.0, 12.0), keys=("shift",))
     assert area(board.part) == pytest.approx(500.0)
     assert is_tight(board)
     board.bench.undo()
@@ -94,10 +97,56 @@ def test_a_sweep_takes_every_region_on_its_way() -> None:
     hands.sweep((10.0, 12.0), (50.0, 12.0))
     assert area(board.part) == pytest.approx(1500.0)
     assert len(board.bench.history.steps) == 2
-    hands.sweep((50.0, 20.0), (30.0, 20.0))
+    hands.sweep((50.0, 20.0), (30.0, 20.0), keys=("shift",))
     assert area(board.part) == pytest.approx(500.0 + 25.0 * pi)
-    hands.sweep((30.0, 12.0), (10.0, 12.0))
+    hands.sweep((30.0, 12.0), (10.0, 12.0), keys=("shift",))
     assert board.part.curves == before.curves
+
+
+def test_a_box_takes_the_regions_in_it_and_leaves_holes_open() -> None:
+    hands = tracing(three())
+    board, before = hands.board, hands.board.part
+    hands.sweep((18.0, -5.0), (65.0, 30.0))
+    assert area(board.part) == pytest.approx(1000.0 - 25.0 * pi)
+    assert is_tight(board)
+    assert len(board.bench.history.steps) == 2
+    hands.sweep((-5.0, 30.0), (65.0, -5.0))
+    assert area(board.part) == pytest.approx(1500.0 - 25.0 * pi)
+    hands.sweep((38.0, -5.0), (65.0, 30.0), keys=("shift",))
+    assert area(board.part) == pytest.approx(1000.0 - 25.0 * pi)
+    while board.bench.history.can_undo:
+        board.bench.undo()
+    assert board.part is before
+
+
+def test_a_box_shows_what_it_takes_and_can_be_given_up() -> None:
+    hands = tracing(three())
+    board, before = hands.board, hands.board.part
+    board.press(Pointer(-5.0, -5.0, 0.8))
+    board.move(Pointer(30.0, 30.0, 0.8))
+    assert board.preview.box is not None
+    assert len(board.preview.fills) == 1
+    hands.press("escape")
+    assert board.preview.box is None
+    board.release(Pointer(30.0, 30.0, 0.8))
+    assert board.part is before
+    hands.sweep((-5.0, -5.0), (30.0, 20.0))
+    assert "wholly" in board.bench.message.text
+    assert board.part is before
+
+
+@pytest.mark.parametrize(("gap", "told"), [(0.04, True), (1.0, False)])
+def test_a_sliver_left_beside_what_is_traced_is_told(gap: float, told: bool) -> None:
+    # Three edges that were meant to be two: a strip so narrow that nobody sees it.
+    hands = tracing(grid((0.0, 30.0, 30.0 + gap, 60.0), (0.0, 25.0)))
+    board = hands.board
+    hands.click((10.0, 12.0))
+    message = board.bench.message
+    assert (message.severity == "warning") is told
+    assert (f"{gap:g} mm wide" in message.text and "s2 and s3" in message.text) is told
+    hands.sweep((-5.0, -5.0), (65.0, 30.0))
+    assert area(board.part) == pytest.approx(1500.0)
+    assert board.bench.message.severity != "warning"
 
 
 def test_enter_ends_and_another_use_begins_with_what_is_there() -> None:
