@@ -9,6 +9,7 @@ from html import escape
 from math import degrees
 from typing import TYPE_CHECKING, NamedTuple
 
+from sketcher.inspect.findings import CODES
 from sketcher.inspect.rules import CAUTION
 from sketcher.inspect.words import UNADVISED, amount, angle, length, spot
 
@@ -95,6 +96,10 @@ def _sheets(inspection: Inspection) -> Iterator[ReportTable]:
     unit = inspection.part.unit
     yield ReportTable("To mend", ("finding", "where", "found", "wanted", "what"), tuple(
         (f.code, f.where, f.found, f.wanted, f.text) for f in inspection.findings
+    ))
+    yield ReportTable("What it means and what mends it", ("finding", "why", "remedy"), tuple(
+        (code, CODES[code].why, CODES[code].mend)
+        for code in dict.fromkeys(f.code for f in inspection.findings)
     ))
     yield ReportTable(
         f"Dimensions ({unit}, degrees)",

@@ -8,28 +8,107 @@ from types import MappingProxyType
 
 from sketcher.geometry.curves import XY
 
-CODES: Mapping[str, str] = MappingProxyType({
-    "empty": "the part has no outline",
-    "clash": "these bindings cannot all hold at once",
-    "unsolved": "no geometry was found that satisfies every binding",
-    "doubtful": "the sketch could as well mean another side; nobody has confirmed this one",
-    "loose": "something can still move, so the drawing does not say everything",
-    "off-dimension": "a driving dimension does not have its value",
-    "off-limits": "a dimension lies outside its limits",
-    "off-reference": "a printed reference value does not agree with the part",
-    "off-binding": "a binding without a value does not hold",
-    "off-tangent": "a joint or a touch is bound tangent and is not",
-    "near-tangent": "a joint is nearly tangent, but nothing binds it tangent",
-    "fold": "the edge folds straight back, which makes a spike without width",
-    "gap": "two ends nearly meet",
-    "overrun": "a curve runs past the one that it should end on",
-    "open": "the outline has an open end, so it encloses nothing there",
-    "stray": "an outline curve belongs to no closed loop",
-    "speck": "an outline curve has no length",
-    "overlap": "two outline curves cover the same place, so it would be cut twice",
-    "crossing": "outline curves cross each other away from their ends",
-    "detached": "an outline lies off the plate or inside a hole, and one part is one piece",
-    "axis-crossing": "a curve crosses the symmetry axis, so it crosses its own reflection",
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """What a code stands for: in one clause, why it matters, and what mends it in the window."""
+
+    text: str
+    why: str
+    mend: str
+
+
+CODES: Mapping[str, Meaning] = MappingProxyType({
+    "empty": Meaning(
+        "the part has no outline",
+        "Without an outline there is nothing to measure, print or cut.",
+        "Draw the material edge with outline tools, or trace it between layout lines."),
+    "clash": Meaning(
+        "these bindings cannot all hold at once",
+        "The drawing contradicts itself, so no plate can have all of these dimensions.",
+        "Compare each with the paper drawing. Change the wrong value, take one binding away, or "
+        "make one dimension a reference."),
+    "unsolved": Meaning(
+        "no geometry was found that satisfies every binding",
+        "What is shown is the last good geometry, not the one that the values ask for.",
+        "Undo the last value, or drag the sketch nearer to what is meant and type it again."),
+    "doubtful": Meaning(
+        "the sketch could as well mean another side; nobody has confirmed this one",
+        "Two different plates satisfy the same dimensions, and only one of them is meant.",
+        "Select the row in the ledger, look at both, and press the button of the right one."),
+    "loose": Meaning(
+        "something can still move, so the drawing does not say everything",
+        "Whoever makes the part would have to guess this size or place.",
+        "Drag what is loose to see how it moves, then bind it or type the dimension that the "
+        "paper drawing gives there."),
+    "off-dimension": Meaning(
+        "a driving dimension does not have its value",
+        "The geometry is not the size that the sheet would print.",
+        "Compare the value with the paper drawing, and the bindings at both its ends: one of "
+        "them keeps it from being reached."),
+    "off-limits": Meaning(
+        "a dimension lies outside its limits",
+        "The finished plate would fail its own inspection.",
+        "Correct the value, or the limits if the paper drawing gives others."),
+    "off-reference": Meaning(
+        "a printed reference value does not agree with the part",
+        "The paper drawing states this size, so something that drives it was read wrongly.",
+        "Compare the dimensions that it follows from with the paper drawing, or correct the "
+        "reference in the ledger if that was misread."),
+    "off-binding": Meaning(
+        "a binding without a value does not hold",
+        "The part does not have a property that the drawing relies on.",
+        "Undo to where it held, or take the binding away if it is not meant."),
+    "off-tangent": Meaning(
+        "a joint or a touch is bound tangent and is not",
+        "The edge breaks where it should run smoothly; the cut shows a mark there.",
+        "Look for a dimension that keeps the two apart: a radius or an offset that is wrong."),
+    "near-tangent": Meaning(
+        "a joint is nearly tangent, but nothing binds it tangent",
+        "The eye takes it for smooth, but the machine turns there and leaves a mark on the edge.",
+        "Select both curves and bind them tangent; then take away the dimension that this makes "
+        "redundant."),
+    "fold": Meaning(
+        "the edge folds straight back, which makes a spike without width",
+        "A spike without width cannot be cut and spoils area and mass.",
+        "Take one of the two curves away, or move its far end to where it belongs."),
+    "gap": Meaning(
+        "two ends nearly meet",
+        "An open outline encloses nothing: a cutter stops there, or joins the ends as it likes.",
+        "Use Clean up, which joins the two ends, or drag one end onto the other."),
+    "overrun": Meaning(
+        "a curve runs past the one that it should end on",
+        "The piece that runs past would be cut into the plate, or beside it.",
+        "Use Cut back on the piece that runs past, or Clean up."),
+    "open": Meaning(
+        "the outline has an open end, so it encloses nothing there",
+        "Without a closed outline there is no plate, and no area to cut around.",
+        "Draw on from the open end, or drag it onto the end where it belongs."),
+    "stray": Meaning(
+        "an outline curve belongs to no closed loop",
+        "A cutter would follow it and scratch or slit the plate.",
+        "Delete it, make it a layout line if it only helps to construct, or close the loop."),
+    "speck": Meaning(
+        "an outline curve has no length",
+        "It cannot be cut, and some machines stop at it.",
+        "Use Clean up, or delete it."),
+    "overlap": Meaning(
+        "two outline curves cover the same place, so it would be cut twice",
+        "The second cut melts the edge of the first and costs its time.",
+        "Use Clean up, or delete one of the two."),
+    "crossing": Meaning(
+        "outline curves cross each other away from their ends",
+        "Where outlines cross nobody can tell what is plate and what is waste.",
+        "Use Cut back on what is too long, or correct the dimension that makes them cross."),
+    "detached": Meaning(
+        "an outline lies off the plate or inside a hole, and one part is one piece",
+        "It would be cut as a part of its own, and what was meant to be a hole is missing.",
+        "Correct the dimension that puts it there, move it back onto the plate, or make it "
+        "layout."),
+    "axis-crossing": Meaning(
+        "a curve crosses the symmetry axis, so it crosses its own reflection",
+        "The reflection lies over the half, and the same place would be cut twice.",
+        "Let the curve end on the axis, or leave it out of the reflection."),
 })
 """Every code with its meaning. Each of them makes the exit status of an inspection 1."""
 
@@ -65,3 +144,13 @@ class Finding:
     def __post_init__(self) -> None:
         if self.code not in CODES:
             raise KeyError(self.code)
+
+    @property
+    def why(self) -> str:
+        """Why it matters."""
+        return CODES[self.code].why
+
+    @property
+    def mend(self) -> str:
+        """What mends it."""
+        return CODES[self.code].mend

@@ -2,13 +2,26 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from math import atan2, degrees
+from types import MappingProxyType
 from typing import Literal, NamedTuple, TypeAlias
 
 from sketcher.geometry.curves import XY
+from sketcher.inspect.findings import CODES
 
 JointState: TypeAlias = Literal["tangent", "corner", "near-tangent", "gap", "overrun"]
+
+JOINT_STATES: Mapping[str, tuple[str, str]] = MappingProxyType({
+    "tangent": ("The edge runs on smoothly, so a cutter passes without slowing down.",
+                "Nothing to mend. Bind it tangent, if it is not, so that it stays so."),
+    "corner": ("The edge turns, as it plainly should.",
+               "Nothing to mend. If the drawing shows it rounded, put a fillet there."),
+    **{state: (CODES[state].why, CODES[state].mend)
+       for state in ("near-tangent", "gap", "overrun")},
+})
+"""Of every state of a joint why it matters, and what mends it."""
 
 
 @dataclass(frozen=True, slots=True)

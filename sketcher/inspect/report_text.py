@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from math import atan2, degrees
+from textwrap import wrap
 from typing import TYPE_CHECKING
 
+from sketcher.inspect.findings import CODES
 from sketcher.inspect.rules import CAUTION
 from sketcher.inspect.words import (
     UNADVISED,
@@ -22,6 +24,8 @@ from sketcher.inspect.words import (
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
+WIDTH = 100
+"""Letters in a line of running text."""
 STATES = {
     "bound": "bound: nothing can move, the dimensions say everything",
     "loose": "loose: something can still move",
@@ -32,8 +36,9 @@ STATES = {
 def as_text(inspection: Inspection) -> str:
     """Return the whole inspection; lines are at most about a hundred characters."""
     parts = [
-        _head(inspection), _findings(inspection), _dimensions(inspection), _joints(inspection),
-        _touches(inspection), _profile(inspection), _symmetry(inspection), _cutting(inspection),
+        _head(inspection), _findings(inspection), _meanings(inspection), _dimensions(inspection),
+        _joints(inspection), _touches(inspection), _profile(inspection), _symmetry(inspection),
+        _cutting(inspection),
     ]
     return "\n\n".join("\n".join(part) for part in map(list, parts) if part) + "\n"
 
@@ -78,6 +83,16 @@ def _findings(inspection: Inspection) -> Iterator[str]:
         yield "To mend"
         rows = [(f.code, f.where, f.text) for f in inspection.findings]
         yield from table(("finding", "where", "what"), rows)
+
+
+def _meanings(inspection: Inspection) -> Iterator[str]:
+    codes = dict.fromkeys(f.code for f in inspection.findings)
+    if codes:
+        yield "What it means and what mends it"
+        for code in codes:
+            meaning = CODES[code]
+            yield from wrap(f"{code}: {meaning.why} {meaning.mend}", WIDTH,
+                            initial_indent="  ", subsequent_indent="    ")
 
 
 def _dimensions(inspection: Inspection) -> Iterator[str]:

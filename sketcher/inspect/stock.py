@@ -66,12 +66,21 @@ class Rule:
         Where the values come from.
     check : callable
         Takes the stock, yields advice.
+    why, mend : str
+        Why it matters, and what to do about it; each is a clause.
     """
 
     name: str
     asks: str
     source: str
     check: Callable[[Stock], Iterator[Advice]]
+    why: str
+    mend: str
+
+
+def reason(why: str, mend: str) -> str:
+    """Return both clauses as advice says them."""
+    return f"{why}; {mend}"
 
 
 @dataclass(frozen=True)

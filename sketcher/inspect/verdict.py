@@ -64,15 +64,16 @@ def dimension_findings(part: Part, rows: Iterable[MeasuredDimension]) -> Iterato
 def _dimension(part: Part, row: MeasuredDimension) -> Finding:
     found, aim = (amount(v, row.quantity, part.unit) for v in (row.actual, row.wanted))
     off = amount(row.residual, row.quantity, part.unit)
+    name = f"{row.id}, the {row.kind} of {listed(row.of)},"
     if not row.drives:
-        code, text = "off-reference", f"the drawing prints {aim}, the part has {found} ({off} off)"
+        code, text = "off-reference", f"{name} is printed as {aim}, but is {found} ({off} off)"
     elif abs(row.residual) > row.slack:
-        code, text = "off-dimension", f"should be {aim} and is {found} ({off} off)"
+        code, text = "off-dimension", f"{name} should be {aim} and is {found} ({off} off)"
     else:
         assert row.limits is not None
         low, high = (amount(v, row.quantity, part.unit) for v in row.limits)
         aim = f"{low} to {high}"
-        code, text = "off-limits", f"is {found}, outside {aim}"
+        code, text = "off-limits", f"{name} is {found}, outside {aim}"
     where = f"{row.id} ({row.kind} {' '.join(row.of)})"
     return Finding(code, where, found, aim, (row.id, *row.of), _of_binding(part, row.of), text)
 
@@ -85,7 +86,7 @@ def condition_findings(part: Part, rows: Iterable[MeasuredCondition]) -> Iterato
             yield Finding(
                 "off-binding", f"{row.id} ({row.kind} {' '.join(row.of)})", off, "0",
                 (row.id, *row.of), _of_binding(part, row.of),
-                f"{row.kind} of {listed(row.of)} does not hold, by {off}",
+                f"{row.id}, {row.kind} of {listed(row.of)}, does not hold, by {off}",
             )
 
 
@@ -146,7 +147,8 @@ def profile_findings(
 ) -> Iterator[Finding]:
     """Yield what keeps the outline from being closed contours that lie apart."""
     if not profile.loops and not profile.strays:
-        yield Finding("empty", part.name, "no outline", "a closed one", (), None, CODES["empty"])
+        yield Finding("empty", part.name, "no outline", "a closed one", (), None,
+                      CODES["empty"].text)
     explained = {name for joint in joints if joint.state in {"gap", "overrun"}
                  and not profile.drawn_twice(joint.between) for name in joint.between}
     for opening in profile.open_ends:

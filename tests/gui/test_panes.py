@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from html import unescape
 from math import cos, pi, sin
 from pathlib import Path
 
@@ -13,6 +14,8 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
 from sketcher.desk.panes.ledger_model import FIELDS
+from sketcher.inspect.findings import CODES
+from sketcher.inspect.joint_value import JOINT_STATES
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.remove_binding import remove_binding
 from tests.gui.driver import LEFT, Driver, wait_until
@@ -318,3 +321,39 @@ def test_advice_for_cutters_is_made_when_it_is_looked_at(strap: Driver) -> None:
     strap.settle(20)
     assert pane.tables["cutting"].rows.rowCount() == len(
         strap.board.bench.derived.inspection().cutting)
+
+
+def test_a_finding_says_why_it_matters_and_what_mends_it(strap: Driver) -> None:
+    pane = strap.window.inspection
+    assert not pane.note.isVisible()  # a sound part needs no words
+    strap.board.bench.do("Taken away", lambda part: remove_binding(part, "b16", "b30"))
+    wait_until(lambda: pane.tables["findings"].rows.rowCount() > 0)
+    strap.settle()
+    assert pane.note.isVisible()
+    table, meaning = pane.tables["findings"], CODES["loose"]
+    assert meaning.why in unescape(pane.note.label.text())
+    assert meaning.mend in unescape(pane.note.label.text())
+    pane.box.setCurrentWidget(pane.tables["joints"])
+    strap.settle()
+    assert not pane.note.isVisible()  # no joint is bad, and none is chosen
+    joints = pane.tables["joints"]
+    joints.selectRow(0)
+    state = joints.entry_at(joints.order.index(0, 0)).cells[1].text
+    assert JOINT_STATES[state][0] in unescape(pane.note.label.text())
+    pane.box.setCurrentWidget(table)
+    strap.settle()
+    assert meaning.why in unescape(pane.note.label.text())
+
+
+def test_an_empty_part_has_nothing_to_check(driver: Driver) -> None:
+    driver.new()
+    pane = driver.window.inspection
+    wait_until(lambda: pane.verdict.text() == "Nothing to check yet")
+    assert pane.verdict.property("sound") == ""
+    assert pane.tables["findings"].rows.rowCount() == 0
+    assert "finding" not in driver.window.state.text()
+    driver.tool("line")
+    driver.click(0, 0)
+    driver.click(30, 0)
+    wait_until(lambda: "finding" in pane.verdict.text())
+    assert pane.verdict.property("sound") == "false"

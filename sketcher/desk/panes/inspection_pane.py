@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QToolBox, QVBoxL
 from sketcher.board.board import Board
 from sketcher.board.job import Job
 from sketcher.desk.looks import Look
+from sketcher.desk.panes.reason_note import ReasonNote
 from sketcher.desk.panes.row_table import EntryTable
 from sketcher.desk.panes.sections import (
     Section,
@@ -57,18 +58,22 @@ class InspectionPane(QWidget):
         stack.setSpacing(4)
         stack.addLayout(self._head())
         self.box = QToolBox(self)
+        self.note = ReasonNote(self)
         self.tables: dict[str, EntryTable] = {}
         for name, title in TITLES.items():
             table = EntryTable(self.box, title, look.bad)
             table.entered.connect(self._point)
             table.activated.connect(self._ask)
             table.clicked.connect(self._ask)
+            self.note.watch(table)
             self.tables[name] = table
             self.box.addItem(table, title)
         self._advised: object = None
         self._stopped = False
         self.box.currentChanged.connect(self._opened)
         stack.addWidget(self.box, 1)
+        stack.addWidget(self.note)
+        self._opened(self.box.currentIndex())
 
     def _head(self) -> QHBoxLayout:
         line = QHBoxLayout()
@@ -137,6 +142,8 @@ class InspectionPane(QWidget):
     @Slot(int)
     def _opened(self, place: int) -> None:
         try:
+            widget = self.box.currentWidget()
+            self.note.look_at(widget if isinstance(widget, EntryTable) else None)
             if self._stopped:  # whoever opens a section wants to know after all
                 self.refresh()
             else:
@@ -184,14 +191,14 @@ class InspectionPane(QWidget):
         self.board.bench.worker.forget(cutting_section)
         self._say(False, "\N{HORIZONTAL ELLIPSIS}")
 
-    def _say(self, sound: bool, line: str) -> None:
-        word = "true" if sound else "false"
+    def _say(self, sound: bool | None, line: str) -> None:
+        word = "" if sound is None else "true" if sound else "false"
         self.verdict.setText(line)
         if self.verdict.property("sound") != word:
             self.verdict.setProperty("sound", word)
             self.verdict.style().unpolish(self.verdict)
             self.verdict.style().polish(self.verdict)
-        self.judged.emit(sound, line)
+        self.judged.emit(bool(sound), line)
 
     @Slot()
     def _copy(self) -> None:

@@ -30,7 +30,10 @@ class Cell:
 
 @dataclass(frozen=True, slots=True)
 class SectionEntry:
-    """A row: cells, the ids that it speaks of, a place to look at, and whether it is a finding."""
+    """A row: cells, the ids that it speaks of, a place to look at, and whether it is a finding.
+
+    `why` and `mend` say why it matters and what mends it, each in sentences.
+    """
 
     cells: tuple[Cell, ...]
     ids: tuple[str, ...] = ()
@@ -38,6 +41,8 @@ class SectionEntry:
     gap: float = 0.0
     bad: bool = False
     tip: str = ""
+    why: str = ""
+    mend: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,8 +77,15 @@ def number(value: float | None, text: str) -> Cell:
     return Cell("", float("inf")) if value is None else Cell(text, float(value))
 
 
-def verdict(inspection: Any) -> tuple[bool, str]:
-    """Return whether the part is sound and the line that says so."""
+def sentence(clause: str) -> str:
+    """Return a clause as a sentence."""
+    return f"{clause[:1].upper()}{clause[1:]}."
+
+
+def verdict(inspection: Any) -> tuple[bool | None, str]:
+    """Return whether the part is sound and the line that says so; None before it is begun."""
+    if not inspection.part.curves:
+        return None, "Nothing to check yet"
     return bool(inspection.sound), str(inspection.verdict)
 
 
@@ -96,6 +108,8 @@ def readable(section: Section) -> Section:
 
 def cutting_section(inspection: Any) -> Section:
     """Return the advice for cutters; it takes long, so only when it is looked at."""
+    from sketcher.inspect.rules import rules
+
     unit = inspection.part.unit
     rows = tuple(
         SectionEntry(
@@ -106,6 +120,7 @@ def cutting_section(inspection: Any) -> Section:
                                       f"{bare_length(advice.wanted, unit)}"),
             ),
             advice.ids, advice.at, tip=advice.why,
+            why=sentence(rules()[advice.rule].why), mend=sentence(rules()[advice.rule].mend),
         )
         for advice in inspection.cutting
     )
@@ -120,9 +135,9 @@ def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:
     rows = tuple(
         SectionEntry(
             (words(f.code), words(f.text)), f.ids, f.at, gaps.get(tuple(f.ids), 0.0), True,
-            f"{f.text} Found {f.found}, wanted {f.wanted}, at {f.where}.",
+            f"{f.text} Found {f.found}, wanted {f.wanted}, at {f.where}.", f.why, f.mend,
         )
-        for f in inspection.findings
+        for f in (inspection.findings if inspection.part.curves else ())
     )
     return Section("findings", "Findings", ("Finding", "What"), rows, wraps=True)
 
@@ -155,6 +170,8 @@ def _dimensions(inspection: Any, told: Mapping[str, Any]) -> Section:
 
 
 def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
+    from sketcher.inspect.joint_value import JOINT_STATES
+
     unit = told["unit"]
     rows = []
     for j in told["joints"]:
@@ -166,7 +183,7 @@ def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
                 number(j["gap"], _tiny(j["gap"], unit)),
             ),
             tuple(j["between"]), tuple(j["at"]), _span(j),
-            j["state"] in ("gap", "overrun", "near-tangent"),
+            j["state"] in ("gap", "overrun", "near-tangent"), "", *JOINT_STATES[j["state"]],
         ))
     for t in told["touches"]:
         rows.append(SectionEntry(

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "drill or ream"
+WHY = "the wall of a small plasma hole is tapered and hard"
+MEND = "drill or ream it to size"
 TIMES = 2.0
 
 
@@ -24,8 +26,15 @@ def check(stock: Stock) -> Iterator[Advice]:
         if stock.short(diameter, wanted) and not stock.short(diameter, least(stock, "plasma")):
             yield Advice(
                 NAME, "plasma", contour.ids[0], diameter, wanted, contour.ids, circle.center,
-                "the wall of a small plasma hole is tapered and hard; drill or ream it to size",
+                reason(WHY, MEND),
             )
 
 
-RULE = Rule(NAME, "diameter at least 2 x thickness (plasma)", "common practice, no source", check)
+RULE = Rule(
+    NAME,
+    "diameter at least 2 x thickness (plasma)",
+    "common practice, no source",
+    check,
+    WHY,
+    MEND,
+)

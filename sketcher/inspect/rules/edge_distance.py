@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sketcher.inspect.necks import Neck
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "hole to edge"
+WHY = "the edge bulges or breaks out where so little is left"
+MEND = "move the hole further in, or widen the part there"
 TIMES = {"laser": 1.0, "plasma": 1.5}
 
 
@@ -20,7 +22,7 @@ def check(stock: Stock) -> Iterator[Advice]:
 
     yield from stock.too_narrow(
         NAME, filter(kept, stock.necks), lambda process: TIMES[process] * stock.thickness,
-        "the edge bulges or breaks out where so little is left")
+        reason(WHY, MEND))
 
 
 RULE = Rule(
@@ -28,4 +30,6 @@ RULE = Rule(
     "at least 1 x thickness (laser), 1.5 x thickness (plasma)",
     "fabricators' design pages",
     check,
+    WHY,
+    MEND,
 )

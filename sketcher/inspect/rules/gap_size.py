@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "gap size"
+WHY = "an open contour is not cut, or is cut on the line without offset"
+MEND = "join the two ends, as Clean up does"
 MOST_MM = 0.01
 
 
@@ -17,8 +19,8 @@ def check(stock: Stock) -> Iterator[Advice]:
             yield Advice(
                 NAME, ", ".join(stock.processes), " to ".join(joint.between), joint.gap,
                 stock.mm(MOST_MM), joint.between, joint.at,
-                "an open contour is not cut, or is cut on the line without offset", most=True,
+                reason(WHY, MEND), most=True,
             )
 
 
-RULE = Rule(NAME, "at most 0.01 mm", "common practice, no source", check)
+RULE = Rule(NAME, "at most 0.01 mm", "common practice, no source", check, WHY, MEND)

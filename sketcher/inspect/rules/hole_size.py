@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "hole size"
+WHY = "a smaller hole blows out"
+MEND = "drill it instead"
 TIMES = {"laser": 1.0, "plasma": 1.5}
 LEAST_MM = {"laser": 1.0, "plasma": 0.0}
 
@@ -27,7 +29,7 @@ def check(stock: Stock) -> Iterator[Advice]:
             if stock.short(2.0 * circle.radius, wanted):
                 yield Advice(
                     NAME, process, contour.ids[0], 2.0 * circle.radius, wanted, contour.ids,
-                    circle.center, "a smaller hole blows out; drill it instead",
+                    circle.center, reason(WHY, MEND),
                 )
 
 
@@ -36,4 +38,6 @@ RULE = Rule(
     "diameter at least 1 x thickness and 1 mm (laser), 1.5 x thickness (plasma)",
     "fabricators' design pages",
     check,
+    WHY,
+    MEND,
 )

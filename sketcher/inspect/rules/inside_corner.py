@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "inside corner"
+WHY = "the cut leaves about that radius anyway"
+MEND = "draw it with Fillet, or file it"
 LEAST_MM = {"laser": 0.1, "plasma": 1.0}  # half of a laser's kerf; what a torch can turn
 
 
@@ -19,7 +21,7 @@ def check(stock: Stock) -> Iterator[Advice]:
                 if stock.short(corner.radius, wanted):
                     yield Advice(
                         NAME, process, " to ".join(corner.ids), corner.radius, wanted, corner.ids,
-                        corner.at, "the cut leaves about that radius anyway; draw it, or file it",
+                        corner.at, reason(WHY, MEND),
                     )
 
 
@@ -28,4 +30,6 @@ RULE = Rule(
     "radius at least 0.1 mm (laser: half of the kerf), 1 mm (plasma)",
     "common practice, no source (laser); fabricators' design pages (plasma)",
     check,
+    WHY,
+    MEND,
 )

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sketcher.inspect.necks import Neck
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "slot width"
+WHY = "both cuts heat the same strip, and dross bridges the slot"
+MEND = "make the slot wider, or mill it"
 TIMES = {"laser": 1.0, "plasma": 1.5}
 
 
@@ -20,7 +22,7 @@ def check(stock: Stock) -> Iterator[Advice]:
 
     yield from stock.too_narrow(
         NAME, filter(kept, stock.necks), lambda process: TIMES[process] * stock.thickness,
-        "both cuts heat the same strip, and dross bridges the slot")
+        reason(WHY, MEND))
 
 
 RULE = Rule(
@@ -28,4 +30,6 @@ RULE = Rule(
     "at least 1 x thickness (laser), 1.5 x thickness (plasma)",
     "fabricators' design pages",
     check,
+    WHY,
+    MEND,
 )

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "thickness"
+WHY = "the standard for thermal cuts does not cover it"
+MEND = "ask the shop"
 RANGE_MM = {"laser": (0.5, 32.0), "plasma": (0.5, 150.0)}
 
 
@@ -18,9 +20,16 @@ def check(stock: Stock) -> Iterator[Advice]:
             yield Advice(
                 NAME, process, "plate", stock.thickness,
                 low if stock.thickness < low else high, (), None,
-                "the standard for thermal cuts does not cover it; ask the shop",
+                reason(WHY, MEND),
                 most=stock.thickness > high,
             )
 
 
-RULE = Rule(NAME, "0.5 to 32 mm (laser), 0.5 to 150 mm (plasma)", "ISO 9013:2017, scope", check)
+RULE = Rule(
+    NAME,
+    "0.5 to 32 mm (laser), 0.5 to 150 mm (plasma)",
+    "ISO 9013:2017, scope",
+    check,
+    WHY,
+    MEND,
+)

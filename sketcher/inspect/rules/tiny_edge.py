@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "tiny edge"
+WHY = "the machine slows down for an edge that the cut swallows"
+MEND = "leave it out"
 
 
 def check(stock: Stock) -> Iterator[Advice]:
@@ -19,7 +21,7 @@ def check(stock: Stock) -> Iterator[Advice]:
                     at = curve.center if not hasattr(curve, "start") else curve.start
                     yield Advice(
                         NAME, process, name, curve.length, wanted, (name,), at,
-                        "the machine slows down for an edge that the cut swallows; leave it out",
+                        reason(WHY, MEND),
                     )
 
 
@@ -28,4 +30,6 @@ RULE = Rule(
     "longer than the kerf: 0.2 mm (laser), 1.5 mm (plasma)",
     "common practice, no source",
     check,
+    WHY,
+    MEND,
 )

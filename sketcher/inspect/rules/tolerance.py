@@ -6,9 +6,11 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Mapping
 from types import MappingProxyType
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "tolerance"
+WHY = "the cut alone does not hold it"
+MEND = "leave stock and machine or ream to size"
 
 SIZES = (3.0, 10.0, 35.0, 125.0, 315.0, 1000.0, 2000.0, 4000.0)
 """Upper bounds of the nominal sizes in mm; a size belongs to the range that it begins."""
@@ -59,7 +61,7 @@ def check(stock: Stock) -> Iterator[Advice]:
             if holds is not None and given < stock.mm(holds) - 1e-12:
                 yield Advice(
                     NAME, process, row.id, given, stock.mm(holds), (row.id, *row.of), None,
-                    "the cut alone does not hold it; leave stock and machine or ream to size",
+                    reason(WHY, MEND),
                 )
 
 
@@ -68,4 +70,6 @@ RULE = Rule(
     "plus and minus at least that of class 1 (laser) or class 2 (plasma)",
     "ISO 9013:2017, limit deviations, as printed on a trade page",
     check,
+    WHY,
+    MEND,
 )

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sketcher.inspect.necks import Neck
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Rule, Stock, reason
 
 NAME = "web"
+WHY = "a narrow web warps or burns away"
+MEND = "make it wider, or cut it last"
 TIMES = {"laser": 1.0, "plasma": 1.5}
 LEAST_MM = {"laser": 0.0, "plasma": 2.0}
 
@@ -22,7 +24,7 @@ def check(stock: Stock) -> Iterator[Advice]:
     yield from stock.too_narrow(
         NAME, filter(kept, stock.necks),
         lambda process: max(TIMES[process] * stock.thickness, stock.mm(LEAST_MM[process])),
-        "a narrow web warps or burns away; cut it last")
+        reason(WHY, MEND))
 
 
 RULE = Rule(
@@ -30,4 +32,6 @@ RULE = Rule(
     "at least 1 x thickness (laser), 1.5 x thickness and 2 mm (plasma)",
     "fabricators' design pages",
     check,
+    WHY,
+    MEND,
 )

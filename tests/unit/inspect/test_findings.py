@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import re
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 
 from sketcher.inspect.findings import CODES, Finding
 from sketcher.inspect.inspection import Inspection
+from sketcher.inspect.joint_value import JOINT_STATES, JointState
 from sketcher.part.value import Binding, Part
 from sketcher.solve.solve_report import LoosePoint
 from tests.plates import codes, looked_at, plate, rectangle
@@ -185,3 +186,31 @@ def test_what_counts_as_nothing_is_measured_on_the_outline_alone() -> None:
               roles={"ax": "axis"})
     assert looked_at(far).tol == pytest.approx(looked_at(box()).tol)
     assert looked_at(far).sound
+
+
+def sentences(text: str) -> bool:
+    """Whether a text is one line of whole sentences."""
+    return is_line(text) and text[0].isupper() and text.endswith(".")
+
+
+def test_every_code_says_why_it_matters_and_what_mends_it() -> None:
+    meanings = list(CODES.values())
+    for meaning in meanings:
+        assert is_line(meaning.text)
+        assert sentences(meaning.why)
+        assert sentences(meaning.mend)
+    for told_of in ("text", "why", "mend"):
+        assert len({getattr(m, told_of) for m in meanings}) == len(CODES)
+
+
+def test_every_state_of_a_joint_says_why_it_matters_and_what_mends_it() -> None:
+    assert set(JOINT_STATES) == set(get_args(JointState))
+    assert all(sentences(why) and sentences(mend) for why, mend in JOINT_STATES.values())
+
+
+def test_a_wrong_dimension_is_named_with_what_it_measures() -> None:
+    part = box(bindings=(Binding("run", ("p1", "p2"), "41"),
+                         Binding("run", ("p4", "p3"), "39", drives=False)))
+    texts = {f.ids[0]: f.text for f in looked_at(part).findings if f.code.startswith("off-")}
+    assert texts["b1"].startswith("b1, the run of p1 and p2, should be 41 mm and is 40 mm")
+    assert texts["b2"].startswith("b2, the run of p4 and p3, is printed as 39 mm, but is 40 mm")

@@ -17,6 +17,7 @@ from typing import Any
 import pytest
 
 from sketcher.inspect.export import as_csv, as_html
+from sketcher.inspect.findings import CODES
 from sketcher.inspect.inspection import Inspection
 from sketcher.part.value import Binding, Mirror
 from sketcher.solve.solve_report import LoosePoint
@@ -278,6 +279,7 @@ def tables_of(rows: list[list[str]]) -> dict[str, list[list[str]]]:
 
 HEADS = {
     "To": "finding where found wanted what",
+    "What": "finding why remedy",
     "Dimensions": "id kind of wanted actual residual lower_limit upper_limit use within",
     "Joints": "between x y state bound gap angle residual",
     "Touches": "id between x y residual angle",
@@ -294,6 +296,8 @@ def expected(told: Any, unit: str) -> dict[str, list[list[Any]]]:
     return {
         "To": [[f[k] for k in ("code", "where", "found", "wanted", "text")]
                for f in told["findings"]],
+        "What": [[code, CODES[code].why, CODES[code].mend]
+                 for code in dict.fromkeys(f["code"] for f in told["findings"])],
         "Dimensions": [
             [d["id"], d["kind"], " ".join(d["of"]), d["wanted"], d["actual"], d["residual"],
              *(d["limits"] or [None, None]), "drives" if d["drives"] else "reference",

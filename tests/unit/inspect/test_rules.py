@@ -294,3 +294,12 @@ def test_a_hole_keeps_its_thickness_from_the_edge(left: float, told: set[str]) -
 def test_no_plasma_cuts_beyond_a_hundred_and_fifty(thickness: float, told: set[str]) -> None:
     said = advice(drilled(25.0, thickness=thickness), "thickness")
     assert {process for process, *_ in said} == told
+
+
+def test_every_rule_says_why_it_matters_and_what_mends_it() -> None:
+    for rule in rules().values():
+        for clause in (rule.why, rule.mend):
+            assert clause.strip() == clause
+            assert clause[0].islower()
+            assert clause[-1].isalpha()
+    assert len({rule.why for rule in rules().values()}) == len(rules())
