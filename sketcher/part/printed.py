@@ -9,8 +9,9 @@ from dataclasses import dataclass
 from sketcher.part.kinds import KINDS, measure, wanted
 from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import angle, fraction, length
+from sketcher.quantity.spelling import spelled
 
-FRACTION = re.compile(r"^\s*(?:\d+[ -])?\d+\s*/\s*\d+\s*$|^\s*\d+\s*$")
+FRACTION = re.compile(r"^\s*(?:\d+[ -])?\(?\d+\s*/\s*\d+\)?\s*$")
 DECIMAL = re.compile(r"^\s*\d*\.(\d+)\s*$")
 MM_PLACES, LEAST_INCH_PLACES, MOST_INCH_PLACES = 3, 2, 4
 
@@ -40,7 +41,7 @@ def printed(part: Part, binding: Binding, factor: float = 1.0) -> Number:
     if KINDS[binding.kind].quantity == "angle":
         text = angle(value, 2)
         return Number(text, _decimals(text.rstrip("°")))
-    typed = binding.value or ""
+    typed = spelled(binding.value or "")
     if part.unit == "in" and not DECIMAL.match(typed) and in_fractions(part):
         typed = "1/2"  # a fraction of what it is worth, where it is one
     return length_number(value, part.unit, typed)
@@ -52,14 +53,17 @@ def in_fractions(part: Part) -> bool:
     last = _last  # another thread may put its own part there
     if last is not None and last[0] is part.bindings:
         return last[1]
-    typed = [b.value for b in part.bindings.values() if b.value is not None]
+    typed = [spelled(b.value) for b in part.bindings.values() if b.value is not None]
     mostly = sum("/" in t for t in typed) > sum("." in t for t in typed)
     _last = (part.bindings, mostly)
     return mostly
 
 
 def length_number(value: float, unit: str, typed: str = "") -> Number:
-    """Return a length as printed; an inch length typed as a fraction stays one."""
+    """Return a length as printed; an inch length typed as a fraction stays one.
+
+    A whole number is decimal, as its neighbours are: a sheet's tolerances go by how it is written.
+    """
     if unit == "mm":
         text = length(value, "mm", MM_PLACES)
         return Number(text, _decimals(text))

@@ -9,6 +9,7 @@ and a start that no snap holds is counted from the zero.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import combinations
@@ -29,6 +30,8 @@ from sketcher.part.splice import amount, tie
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 
+INNER_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
+
 STRAIGHT = 1e-12
 """Degrees (or, of a unit vector, lengths) within which a direction is one of the four quarters."""
 
@@ -47,8 +50,10 @@ class Rung:
 def read_ladder(text: str) -> tuple[Rung, ...]:
     """Return the values of a ladder typed in one line.
 
-    Values stand between commas or semicolons; one with a plus sign in front counts from the one
-    before it. Where the first has a plus sign, blanks before a plus sign part values as well:
+    Values stand between semicolons, or commas with a blank behind. A comma between two digits is a
+    decimal mark (``12,5; 24``), unless there are several and no other sign between: ``12,24,36``
+    can only be a list. A value with a plus sign in front counts from the one before it. Where the
+    first has a plus sign, blanks before a plus sign part values as well:
     ``12, 24, 36.5`` and ``+12 +12 +12.5`` are the same places.
 
     Raises
@@ -58,9 +63,12 @@ def read_ladder(text: str) -> tuple[Rung, ...]:
     """
     parts: list[str] = [""]
     depth, blanks = 0, text.strip().startswith("+")
+    inner = {found.end() for found in INNER_COMMA.finditer(text)}
+    if len(inner) > 1 and len(inner) == text.count(",") and ";" not in text:
+        inner = set()
     for at, letter in enumerate(text):
         depth += (letter == "(") - (letter == ")")
-        parted = letter in ",;" and depth <= 0
+        parted = letter in ",;" and depth <= 0 and at + 1 not in inner
         if blanks and depth <= 0 and letter == "+" and parts[-1].strip():
             following = text[at + 1:at + 2]
             parted = text[at - 1].isspace() and not following.isspace()
@@ -85,7 +93,7 @@ def positive(value: float, text: str) -> str:
     if value >= 0.0:
         return text
     body = text.removeprefix("-").strip()
-    plain = body.replace(".", "", 1).isdigit()
+    plain = body.replace(",", ".", 1).replace(".", "", 1).isdigit()
     return body if plain and text.startswith("-") else f"-({text})"
 
 

@@ -2,16 +2,18 @@
 
 What it reads
 -------------
-- decimals ``12.5``, ``.5``, ``5.``, ``1e-3``; the decimal mark is a point;
+- decimals ``12.5``, ``12,5``, ``.5``, ``5.``, ``1e-3``; a comma is a decimal mark where a digit
+  follows at once, no function takes two values;
 - mixed fractions ``1 5/8`` in every unit, though not behind a division sign (``1/2 1/4``);
   ``1-5/8`` where a hyphen without spaces joins a whole number and a proper fraction with a
   denominator of a rule (2, 4, 8 ... 128) in an inch part or before an inch sign, outside
   parentheses, and nothing multiplies, divides or raises it. Anywhere else, and always with spaces
-  around it, the hyphen subtracts;
+  around it, the hyphen subtracts. ``½ ¼ ¾ ⅛ ⅜ ⅝ ⅞`` are such fractions: ``3½``, ``3-½``;
 - length units ``mm cm m in inch "`` behind a number, a fraction, a name or parentheses, in a part
   of either unit; a number without a unit is in the part's unit (in degrees for an angle);
-- angles ``15.5``, ``15.5°``, ``15.5 deg``, ``15°30'20"``, ``15d30m20s``, ``0.5 rad``; in a field
-  for an angle also ``30'`` and ``30'20"``. A length field reads a lone ``"`` as inches;
+- angles ``15.5``, ``15.5°``, ``15.5 deg``, ``15°30'20"``, ``15:30:20``, ``0.5 rad``; no letters
+  for minutes and seconds, as an m is a length; in a field for an angle also ``30'`` and
+  ``30'20"``. A length field reads a lone ``"`` as inches;
 - parameters by name, ``+ - * / ^``, parentheses, ``sqrt sin cos tan`` (of degrees),
   ``asin acos atan`` (in degrees), ``pi``.
 

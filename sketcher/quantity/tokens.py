@@ -11,6 +11,7 @@ from typing import Literal
 
 from sketcher.errors import QuantityError
 from sketcher.quantity.physical_dimension import ANGLE, BARE, LENGTH, PhysicalDimension
+from sketcher.quantity.spelling import spelled
 from sketcher.quantity.units import SPELLINGS, exact_length
 
 MAX_TEXT = 400
@@ -18,7 +19,7 @@ MAX_DIGITS = 40
 MAX_EXPONENT = 30
 
 FUNCTIONS = frozenset({"sqrt", "sin", "cos", "tan", "asin", "acos", "atan"})
-RESERVED = FUNCTIONS | {"pi", "deg", "rad", "d"} | {s for s in SPELLINGS if s.isalpha()}
+RESERVED = FUNCTIONS | {"pi", "deg", "rad"} | {s for s in SPELLINGS if s.isalpha()}
 """Words that cannot name a parameter."""
 
 CONTROLS = re.compile(r"[\x00-\x1f\x7f-\x9f\ud800-\udfff]")
@@ -27,10 +28,12 @@ NAME = re.compile(r"[^\W\d]\w*")
 MIXED = re.compile(r"([0-9]+)(?: +|(-))([0-9]+)/([0-9]+)(?![0-9.])")
 FRACTION = re.compile(r"([0-9]+)/([0-9]+)(?![0-9.])")
 LENGTH_UNIT = re.compile(r" *(mm|cm|m|inches|inch|in|\"|″|”|'')(?!\w)")
-DEGREES = re.compile(r" *(?:°|deg(?![^\W\d])|d(?![^\W\d])) *")
+DEGREES = re.compile(r" *(?:°|deg(?![^\W\d])) *")
 RADIANS = re.compile(r" *rad(?!\w)")
-MINUTES = re.compile(r" *(?:'(?!')|′|’|m(?![^\W\d])) *")
-SECONDS = re.compile(r" *(?:''|\"|″|”|s(?!\w)) *")
+MINUTES = re.compile(r" *(?:'(?!')|′|’) *")
+SECONDS = re.compile(r" *(?:''|\"|″|”) *")
+SIXTIETHS = re.compile(r"([0-9]+):([0-9]+(?:\.[0-9]+)?)(?::([0-9]+(?:\.[0-9]+)?))?")
+LETTERS = re.compile(r" *[dms](?![^\W\d])")
 SIGNS = {"×": "*", "·": "*", "÷": "/", "−": "-", "–": "-"}
 TRADE_DENOMINATORS = frozenset({2, 4, 8, 16, 32, 64, 128})
 
@@ -66,7 +69,7 @@ class Reader:
             )
         if CONTROLS.search(text):
             raise QuantityError("", "the text holds a control character", "type it on one line")
-        self._text = text
+        self._text = spelled(text)
         self._quantity = quantity
         self._unit = unit
         self._at = 0
@@ -108,7 +111,8 @@ class Reader:
 
     def _stranger(self, char: str) -> QuantityError:
         remedy = {
-            ",": "write the decimal mark as a point",
+            ",": "write the decimal mark as a comma or a point, and part no thousands",
+            ":": "write an angle of degrees, minutes and seconds as 30:15:00 or 30°15'00\"",
             "'": "feet are not read, write inches; minutes need a degree mark, as in 15°30'",
             "=": "write the expression alone",
         }.get(char, "use numbers, units, names of parameters, + - * / ^ and parentheses")
@@ -160,7 +164,19 @@ class Reader:
         number = NUMBER.match(self._text, self._at)
         if not number:
             return None
-        return self._with_unit(number.end(), self._decimal(number.group()))
+        return self._sixtieths() or self._with_unit(number.end(), self._decimal(number.group()))
+
+    def _sixtieths(self) -> Token | None:
+        """Read an angle with colons: ``30:15:20`` is 30 degrees, 15 minutes and 20 seconds."""
+        found = SIXTIETHS.match(self._text, self._at)
+        if not found:
+            return None
+        at, self._at = self._at, found.end()
+        degrees, minutes, seconds = found.groups()
+        amount = self._digits(degrees) + self._sixtieth(self._decimal(minutes), minutes, 60)
+        if seconds is not None:
+            amount += self._sixtieth(self._decimal(seconds), seconds, 3600)
+        return Token("number", found.group(), at, amount, ANGLE)
 
     def _with_unit(self, end: int, amount: Fraction) -> Token:
         """Finish a number with the unit or the degree marks behind it."""
@@ -171,6 +187,7 @@ class Reader:
             amount += self._minutes_and_seconds()
             return Token("number", self._text[at:self._at].strip(), at, amount, ANGLE)
         if self._quantity == "angle":
+            self._refuse_letters(end)
             for mark, share in ((MINUTES, 60), (SECONDS, 3600)):
                 found = mark.match(self._text, end)
                 if found:
@@ -195,11 +212,22 @@ class Reader:
         total = Fraction(0)
         for mark, share in ((MINUTES, 60), (SECONDS, 3600)):
             number = NUMBER.match(self._text, self._at)
+            if number:
+                self._refuse_letters(number.end())
             found = number and mark.match(self._text, number.end())
             if number and found:
                 total += self._sixtieth(self._decimal(number.group()), number.group(), share)
                 self._at = found.end()
         return total
+
+    def _refuse_letters(self, end: int) -> None:
+        """Raise where d, m or s stands for degrees, minutes or seconds: m is a length, too."""
+        found = LETTERS.match(self._text, end)
+        if found:
+            raise QuantityError(
+                "", f"the letter '{found.group().strip()}' marks no part of an angle",
+                "write degrees, minutes and seconds as 30°15'20\" or 30:15:20",
+            )
 
     def _minutes_and_seconds_from(self, amount: Fraction, share: int, end: int) -> Fraction:
         """Read an angle that begins with minutes or seconds."""

@@ -14,6 +14,7 @@ from collections.abc import Mapping
 from sketcher.errors import QuantityError
 from sketcher.quantity.parse import evaluate
 from sketcher.quantity.physical_dimension import Value
+from sketcher.quantity.spelling import spelled
 from sketcher.quantity.tokens import TRADE_DENOMINATORS
 
 FRACTION = re.compile(r"[\s(+-]*((?:[0-9]+(?: +|-))?([0-9]+)/([0-9]{1,3}))[\s)]*")
@@ -46,7 +47,7 @@ def evaluate_written(
 
 def refuse_inch_fraction(text: str, place: str) -> None:
     """Raise a QuantityError when a length in millimetres is written as inches are."""
-    found = FRACTION.fullmatch(text)
+    found = FRACTION.fullmatch(spelled(text))
     if found and int(found[2]) < int(found[3]) and int(found[3]) in TRADE_DENOMINATORS:
         raise QuantityError(
             place, f"'{found[1]}' is a fraction without a unit, and the unit is mm",

@@ -110,5 +110,5 @@ def _positive(typed: Typed) -> str:
     if typed.amount >= 0.0:
         return typed.text
     body = typed.text.removeprefix("-").strip()
-    plain = body.replace(".", "", 1).isdigit()
+    plain = body.replace(",", ".", 1).replace(".", "", 1).isdigit()
     return body if plain and typed.text.startswith("-") else f"-({typed.text})"

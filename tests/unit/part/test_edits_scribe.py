@@ -74,6 +74,10 @@ def value(part: Part, name: str):  # type: ignore[no-untyped-def]
         ("wall + 3, 2*(a + 1)", [("wall + 3", False), ("2*(a + 1)", False)]),
         ("+wall + 3 +4", [("wall + 3", True), ("4", True)]),
         ("1 1/2, 2", [("1 1/2", False), ("2", False)]),
+        ("12,5", [("12,5", False)]),
+        ("12,5; 24", [("12,5", False), ("24", False)]),
+        ("12,5, 24", [("12,5", False), ("24", False)]),
+        ("12,24,36", [("12", False), ("24", False), ("36", False)]),
     ],
 )
 def test_a_ladder_is_read(text: str, rungs: list[tuple[str, bool]]) -> None:

@@ -78,7 +78,9 @@ def test_lengths(text: str, mm: float, inch: float) -> None:
         ("15°30'", 15.5),
         ("15°30'20\"", 15 + 1820 / 3600),
         ("15° 30′ 20″", 15 + 1820 / 3600),
-        ("15d30m20s", 15 + 1820 / 3600),
+        ("15:30:20", 15 + 1820 / 3600),
+        ("15:30", 15.5),
+        ("2*15:30 + 1°", 32.0),
         ("15°20\"", 15 + 20 / 3600),
         ("30'", 0.5),
         ("30'20\"", 1820 / 3600),
@@ -115,7 +117,16 @@ def test_conversions_are_rounded_once() -> None:
         ("()", "length", "')' at character 2"),
         ("2 3", "length", "'3' at character 3"),
         ("2wall", "length", "'wall' at character 2"),
-        ("3,5", "length", "decimal mark as a point"),
+        ("1,234.5", "length", "part no thousands"),
+        ("1,234,567", "length", "part no thousands"),
+        ("15d30m20s", "angle", "as 30°15'20\" or 30:15:20"),  # an m is a length
+        ("15d", "angle", "the letter 'd' marks no part of an angle"),
+        ("30 m", "angle", "the letter 'm' marks no part of an angle"),
+        ("15°30m", "angle", "the letter 'm' marks no part of an angle"),
+        ("20s", "angle", "the letter 's' marks no part of an angle"),
+        ("15:30", "length", "an angle, not a length"),
+        ("15:70", "angle", "write minutes below 60"),
+        ("15:", "angle", "as 30:15:00"),
         ("5'", "length", "feet are not read"),
         ("5$", "length", "'$' at character 2"),
         ("1/0", "length", "division by zero"),
@@ -201,3 +212,24 @@ def test_dimensions_are_named_in_words() -> None:
     }
     for text, words in names.items():
         assert words in str(value_of(text, "any", "mm").dimension)
+
+
+@pytest.mark.parametrize(
+    ("text", "unit", "wanted"),
+    [
+        ("12,5", "mm", 12.5), (",5", "mm", 0.5), ("-0,25", "mm", -0.25), ("12,5 - 1,5", "mm", 11.0),
+        ("sqrt(2,25)", "mm", 1.5), ("1,5e1", "mm", 15.0), ("2,54 cm", "mm", 25.4),
+        ("3½", "in", 3.5), ("3 ½", "in", 3.5), ("3-½", "in", 3.5), ("½", "in", 0.5),
+        ("⅛ + ⅜ + ⅝ + ⅞ + ¼ + ¾", "in", 3.0), ("1/½", "in", 2.0), ("½^2", "in", 0.25),
+        ("½ in", "mm", 12.7), ('½"', "mm", 12.7), ("1¼ in", "mm", 31.75), ("2*¾", "in", 1.5),
+    ],
+)
+def test_a_decimal_comma_and_the_signs_of_fractions(text: str, unit: str, wanted: float) -> None:
+    # Unicode, Latin-1 Supplement and Number Forms: what each sign of a fraction stands for.
+    assert evaluate(text, "length", unit) == wanted
+
+
+def test_a_fraction_sign_behind_a_division_is_refused_as_the_written_fraction_is() -> None:
+    for text in ("7/3½", "7/3 1/2"):
+        with pytest.raises(QuantityError, match="behind a division sign"):
+            evaluate(text, "length", "in")
