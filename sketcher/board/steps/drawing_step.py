@@ -74,18 +74,41 @@ class Sketch:
                 self._bind(tie, names)
         if not self.automatic:
             return self.draft.done()  # nothing to take back: whoever asked for it solves it
-        found = without_superfluous(self.draft.done(), solve, self._fruitless)
+        found = without_superfluous(
+            self.draft.done(), solve, lambda part, it: self._fruitless(part, it, solve))
         self.draft.remove(*found.gone)
         self.automatic = [name for name in self.automatic if name not in found.gone]
         return found.part
 
-    def _fruitless(self, part: Part, solution: Solution) -> set[str]:
+    def _fruitless(
+        self, part: Part, solution: Solution, solve: Callable[[Part], Solution]
+    ) -> set[str]:
         """Return what the snaps made and is said twice, clashes, or keeps the part unsolved."""
         report, ours = solution.report, {*self.automatic} & part.bindings.keys()
         worst = ours & {name for clash in report.clashes for name in clash}
         if not worst and not report.converged and not report.clashes:
             worst = ours
-        return worst or ours & set(report.doubled)
+        return worst or ours & set(report.doubled) or self._hides(part, solution, solve)
+
+    def _hides(
+        self, part: Part, solution: Solution, solve: Callable[[Part], Solution]
+    ) -> set[str]:
+        """Return what the snaps made where it makes another binding look redundant in its place.
+
+        Which of several dependent bindings is called redundant is the solver's choice; what was
+        typed or there before must not pay for what only a snap showed.
+        """
+        said = set(solution.report.doubled) - set(self.automatic)
+        if not said or said <= set(solve(self._part).report.doubled):
+            return set()
+        for name in reversed(self.automatic):
+            if name not in part.bindings:
+                continue
+            draft = Draft(part)
+            draft.remove(name)
+            if not said <= set(solve(draft.done()).report.doubled):
+                return {name}
+        return set()
 
     def _bind(self, tie: Tie, names: dict[str, str]) -> None:
         of = tuple(self._operand(name, names) for name in tie.of)

@@ -2,17 +2,21 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 from sketcher.board.places.point_place import Spot
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.mirror_preview import MirrorReport, try_mirror
+from sketcher.board.toolkit.offered_axis import OfferedAxis, offered_axis
 from sketcher.board.toolkit.stroke_tool import StrokeTool
 from sketcher.errors import SketcherError
 from sketcher.part.edits.set_mirror import set_mirror
 from sketcher.part.mirror import axis_line
 from sketcher.part.value import LineCurve, Mirror, Part
+from sketcher.part.whole import curve_value
 
 SQUARE = 1e-9
 """Cosine of the angle between two axes below which they are square to each other."""
@@ -35,6 +39,7 @@ class MirrorTool(StrokeTool):
         self._some: tuple[str, ...] = ()
         self._chosen = False  # mirror what was selected, not the whole outline
         self._over: str | None = None
+        self._offered: tuple[Part, OfferedAxis | None] | None = None
         self._told: tuple[tuple[Part, Mirror], MirrorReport | None] | None = None
 
     def begin(self) -> None:
@@ -55,12 +60,25 @@ class MirrorTool(StrokeTool):
         return self._axis or (self._over if not self.is_begun() else None)
 
     @property
+    def offered(self) -> OfferedAxis | None:
+        """The axis that is offered while none is chosen or pointed at."""
+        if self._axis or self._over or self.is_begun():
+            return None
+        part = self.bench.part
+        if self._offered is None or self._offered[0] is not part:
+            within = self.bench.settings["snap_direction"]
+            self._offered = (part, offered_axis(part, self.bench.solve, within))
+        return self._offered[1]
+
+    @property
     def report(self) -> MirrorReport | None:
         """What the mirror would do; None without an axis or where it cannot be."""
-        if self.axis is None or self.axis not in self.bench.part.curves:
+        offer = self.offered
+        part, axis = (self.bench.part, self.axis) if offer is None else (offer.part, offer.axis)
+        if axis is None or axis not in part.curves:
             return None
-        mirror = Mirror(self.axis, self._some if self._chosen and self._some else "outline")
-        key = (self.bench.part, mirror)
+        mirror = Mirror(axis, self._curves)
+        key = (part, mirror)
         if self._told is None or self._told[0][0] is not key[0] or self._told[0][1] != mirror:
             try:
                 self._told = (key, try_mirror(*key))
@@ -77,9 +95,17 @@ class MirrorTool(StrokeTool):
         if report is None:
             return self.hint
         said = " ".join(report.lines())
+        offer = self.offered
+        if offer is not None:
+            return (f"{offer.words} {said} Enter mirrors about it, {self._choice_words()}or press "
+                    "another line.")
         if self._axis is None:
             return f"{said} Press to choose it."
         return f"{said} Enter mirrors, {self._choice_words()}Esc chooses another axis."
+
+    @property
+    def _curves(self) -> Literal["outline"] | tuple[str, ...]:
+        return self._some if self._chosen and self._some else "outline"
 
     def _choice_words(self) -> str:
         if not self._some:
@@ -94,7 +120,12 @@ class MirrorTool(StrokeTool):
         if report is None or self.is_begun():
             return super().preview
         ghosts = tuple(Ghost(curve, "outline", "image") for curve in report.curves)
-        return Preview(ghosts, lit=(self.axis,) if self.axis else ())
+        offer = self.offered
+        if offer is not None and offer.ends:
+            axis = curve_value(offer.part, offer.part.curves[offer.axis])
+            ghosts = (*ghosts, Ghost(axis, "axis"))
+        lit = self.axis if offer is None else offer.axis if not offer.ends else None
+        return Preview(ghosts, lit=(lit,) if lit else ())
 
     def rows(self) -> tuple[Row, ...]:
         """Return the rows of the axis that is drawn; none while one is chosen."""
@@ -128,14 +159,15 @@ class MirrorTool(StrokeTool):
 
     def type_key(self, name: str) -> bool:
         """Take Enter, which mirrors, and O, which changes what is mirrored."""
-        if self._axis is not None and not self.is_begun():
+        offer = self.offered
+        if (self._axis is not None or offer is not None) and not self.is_begun():
             if name == "enter":
-                self._apply()
+                self._apply(offer)
                 return True
             if name == "o" and self._some:
                 self._chosen = not self._chosen
                 return True
-            if name == "escape":
+            if name == "escape" and self._axis is not None:
                 self._axis = None
                 return True
         if name == "enter" and self._over is not None and not self.is_begun():
@@ -170,12 +202,11 @@ class MirrorTool(StrokeTool):
         self._over = None
         super().refresh()
 
-    def _apply(self) -> None:
-        axis = self._axis
+    def _apply(self, offer: OfferedAxis | None) -> None:
+        base, axis = (self.bench.part, self._axis) if offer is None else (offer.part, offer.axis)
         assert axis is not None
-        curves = self._some if self._chosen and self._some else "outline"
-        report = self.report
-        if self.bench.do(f"Mirror about {axis}", lambda part: mirrored(part, axis, curves)):
+        curves, report = self._curves, self.report
+        if self.bench.do(f"Mirror about {axis}", lambda _: mirrored(base, axis, curves)):
             self.finished = True
             self.bench.select((axis,))
             if report is not None:

@@ -173,9 +173,10 @@ class TraceTool(Tool):
         bench = self.bench
         spans = sorted(net.boundary(thin[0])[0].spans, key=lambda each: -each.curve.length)
         curves = sorted({span.sources[0] for span in spans[:2]})  # the long sides
-        width = length(width_of(net, thin[0]), bench.part.unit, 2 if bench.part.unit == "mm" else 4)
-        bench.say(f"A sliver {width} {bench.part.unit} wide between {listed(curves)} stays outside: Backspace, then "
-                  "mend what should meet, or sweep a box round it too.",
+        unit = bench.part.unit
+        width = length(width_of(net, thin[0]), unit, 2 if unit == "mm" else 4)
+        bench.say(f"A sliver {width} {unit} wide between {listed(curves)} stays outside: "
+                  "Backspace, then mend what should meet, or sweep a box round it too.",
                   "warning", curves[0])
 
     # Walking.

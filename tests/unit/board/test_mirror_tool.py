@@ -12,6 +12,7 @@ from sketcher.geometry.curves import Line
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Mirror, Part
 from tests.hosts import AnsweringHost
+from tests.layouts import fixed_point
 
 
 def half(turn: tuple[float, float] = (0.0, 1.0)) -> Part:
@@ -71,7 +72,7 @@ def test_selected_curves_alone_can_be_mirrored() -> None:
     board = Board(half())
     board.bench.select(("h1", "s1"))
     board.use("mirror")
-    assert len(board.preview.curves) == 0 or board.tool.axis is not None
+    assert board.tool.axis is None
     press(board, 0.2, 35)
     assert len(board.preview.curves) == 1
     board.key("o")
@@ -123,3 +124,90 @@ def test_an_axis_without_length_is_no_axis() -> None:
     assert board.tool.report is None
     board.key("enter")
     assert not board.part.mirrors
+
+
+def open_half(lean: float = 0.0, role: str | None = None) -> Part:
+    """A half that is open at (0, 0) and (lean, 25), with a hole; `role` draws the axis."""
+    draft = Draft(Part())
+    start = fixed_point(draft, (0.0, 0.0))
+    first = draft.line(start, (30, 0))
+    side = draft.line(draft.curves[first].ends[1], (30, 20))
+    top = draft.line(draft.curves[side].ends[1], (lean, 25))
+    for kind, of, value in (
+        ("level", (first,), None), ("distance", (first,), "30"), ("plumb", (side,), None),
+        ("distance", (side,), "20"), ("run", draft.curves[top].ends, f"30-({lean})"),
+    ):
+        draft.bind(kind, of, value)
+    draft.circle((15, 10), 4.0)
+    if role is not None:
+        draft.line(start, draft.curves[top].ends[1], role)
+    return draft.done()
+
+
+def test_the_axis_through_the_two_open_ends_is_offered() -> None:
+    board = Board(open_half())
+    board.use("mirror")
+    assert "open at p1 and p4" in board.prompt
+    assert "plumb" in board.prompt
+    assert Line((-30, 0), (-30, 20)) in [ghost.curve for ghost in board.preview.curves]
+    moods = {(ghost.role, ghost.mood) for ghost in board.preview.curves}
+    assert moods == {("axis", "new"), ("outline", "image")}
+    freedoms = board.report.freedoms
+    board.key("enter")
+    assert board.part.mirrors == (Mirror("x1"),)
+    assert board.part.curves["x1"].points == ("p1", "p4")
+    assert not board.report.doubled
+    # The run puts the end over the start already: the axis says nothing new.
+    assert board.report.freedoms == freedoms
+    assert len(board.bench.history.steps) == 2
+    board.bench.undo()
+    assert not board.part.mirrors
+    assert "x1" not in board.part.curves
+
+
+def test_an_axis_that_leans_by_its_values_is_told_and_not_bent() -> None:
+    board = Board(open_half(0.5))
+    board.use("mirror")
+    # atan2(0.5, 25): the sheet says it, the tool does not hide it.
+    assert "1.15" in board.prompt
+    board.key("enter")
+    assert board.report.clashes == ()
+    assert not any(b.kind == "plumb" and b.of == ("x1",) for b in board.part.bindings.values())
+
+
+def test_a_loose_end_is_bound_to_the_axis() -> None:
+    draft = Draft(Part())
+    first = draft.line(fixed_point(draft, (0.0, 0.0)), (30, 0))
+    draft.line(draft.curves[first].ends[1], (0.3, 25))
+    board = Board(draft.done())
+    freedoms = board.report.freedoms
+    board.use("mirror")
+    board.key("enter")
+    assert board.report.freedoms == freedoms - 1
+    (axis,) = (board.part.curves[mirror.axis] for mirror in board.part.mirrors)
+    assert len({board.part.points[name][0] for name in axis.points}) == 1
+
+
+def test_an_axis_that_is_drawn_is_offered_and_another_line_still_counts() -> None:
+    board = Board(open_half(role="axis"))
+    board.use("mirror")
+    assert "x1 is drawn as an axis" in board.prompt
+    assert board.preview.lit == ("x1",)
+    board.move(Pointer(30.0, 10.0))
+    assert board.tool.axis == "e2"
+    board.move(Pointer(60.0, 60.0))
+    board.key("enter")
+    assert board.part.mirrors == (Mirror("x1"),)
+
+
+@pytest.mark.parametrize("spoil", ["closed", "two gaps"])
+def test_no_axis_is_offered_where_it_is_not_plain(spoil: str) -> None:
+    draft = Draft(open_half())
+    if spoil == "closed":
+        draft.line("p4", "p1")
+    else:
+        draft.line((60, 0), (60, 20))
+    board = Board(draft.done())
+    board.use("mirror")
+    assert board.prompt == board.tool.hint
+    assert not board.preview.curves
