@@ -52,6 +52,7 @@ def edits(draw: st.DrawFn) -> tuple[str, Callable[[Part], Edited]]:
             "set_pattern": (GridPattern((a,), ("5", "5"), (2, 2)),),
             "dissolve_pattern": (pattern,), "set_spacing": (pattern, repr(number)),
             "absorb": (a, b), "unite": (a, b), "fillet_on_axis": (a, b, number),
+            "chamfer_on_axis": (a, b, number),
             "merge": tuple(points[:2]), "trace": ([step],), "trace_along": ([first],),
             "scribe_ladder": (a, "3, 5", step), "scribe_slope": (point, number, step),
             "scribe_slot": (point, number, (10, 50), 1), "scribe_tangent": (a, b, step),

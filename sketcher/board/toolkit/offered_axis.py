@@ -1,4 +1,4 @@
-"""The axis that a half asks for by itself: the one that is drawn, else through its two open ends."""
+"""The axis that a half asks for: the one that is drawn, else through its two open ends."""
 
 from __future__ import annotations
 

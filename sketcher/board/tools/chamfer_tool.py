@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.shape_tool import Question, TwoCurvesTool
+from sketcher.board.places.pending_bindings import Typed
+from sketcher.board.toolkit.shape_tool import BlendTool, Question
+from sketcher.errors import EditError
+from sketcher.part.edited import Edited
 from sketcher.part.edits.chamfer import chamfer
+from sketcher.part.edits.chamfer_on_axis import chamfer_on_axis
+from sketcher.part.value import Part
 
 
-class ChamferTool(TwoCurvesTool):
+class ChamferTool(BlendTool):
     """Cuts corners straight; the legs are dimensions."""
 
     name = "chamfer"
@@ -41,6 +46,10 @@ class ChamferTool(TwoCurvesTool):
             return None
         (a, _), (b, _) = pair
         other = self.typed.get("other leg", leg)
+        across = self.across()
+        if across is not None:
+            a, b = across
+            return (a, b, leg.text, other.text), lambda part: cut_across(part, a, b, leg, other)
         near = self.near()
         return ((a, b, leg.text, other.text, near),
                 lambda part: chamfer(part, a, b, leg.text, other.text, near))
@@ -50,6 +59,14 @@ class ChamferTool(TwoCurvesTool):
         if name == "backspace" and not self.picked:
             return self.let_go("other leg")
         return super().type_key(name)
+
+
+def cut_across(part: Part, name: str, axis: str, leg: Typed, other: Typed) -> Edited:
+    """Cut the corner of a curve and its reflection, where both legs are one."""
+    if other.amount != leg.amount:
+        raise EditError("other leg", "is as long as the leg where a curve meets its reflection",
+                        "let it go with Backspace")
+    return chamfer_on_axis(part, name, axis, leg.text)
 
 
 TOOL = ChamferTool

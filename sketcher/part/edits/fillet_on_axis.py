@@ -4,25 +4,12 @@ from __future__ import annotations
 
 from math import copysign, hypot
 
-from sketcher.errors import EditError
 from sketcher.geometry import corner_blends as rounding
-from sketcher.geometry.curves import XY, Circle
+from sketcher.geometry.curves import XY
 from sketcher.geometry.evaluate import midpoint
+from sketcher.part.corner_on_axis import corner_on_axis
 from sketcher.part.edited import Edited
-from sketcher.part.edits.draft import Draft
-from sketcher.part.image_id import ImageId
-from sketcher.part.lost_corner import check_sharp
-from sketcher.part.mirror import reflector
-from sketcher.part.splice import (
-    amount,
-    changed_end,
-    curve_of,
-    finished,
-    follow_groups,
-    put_end,
-    tie,
-    turn_of,
-)
+from sketcher.part.splice import finished, follow_groups, tie, turn_of
 from sketcher.part.value import Part
 
 
@@ -55,26 +42,10 @@ def fillet_on_axis(part: Part, name: str, axis: str, radius: str | float) -> Edi
     GeometryError
         When no such fillet fits.
     """
-    mirror = next((m for m in part.mirrors if m.axis == axis), None)
-    if mirror is None:
-        raise EditError(axis, "is no axis of a mirror", "choose two curves, or mirror the half")
-    draft = Draft(part)
-    curve = curve_of(draft, name)
-    if isinstance(curve, Circle):
-        raise EditError(name, "a circle has no corner", "choose a line or an arc")
-    size, text = amount(part, radius, "length", "radius")
-    if not size > 0.0:
-        raise EditError("radius", f"{text} is not above zero", "give a positive radius")
-    reflection = reflector(part, mirror)
-    image = reflection.curve(curve)
-    names = name, ImageId(name).reflected(0).name
-    check_sharp(names, (curve, image), rounding.shared_corner(curve, image))
-    made = rounding.fillet(curve, image, size)
-    index = changed_end(curve, made.a)
-    if index is None:
-        raise EditError(name, "would stay as it is", "give another size")
-    contact = draft.point(made.at_a)
-    put_end(draft, name, index, contact, keep=True)
+    found = corner_on_axis(part, name, axis, radius, "radius")
+    draft, text = found.draft, found.text
+    made = rounding.fillet(found.curve, found.image, found.size)
+    contact, _ = found.end_at(made.a, made.at_a)
     center, apex = draft.point(made.center), draft.point(_middle(made))
     arc = draft.arc(contact, apex, center, turn_of(made.arc), draft.curves[name].role)
     follow_groups(draft, arc, name)

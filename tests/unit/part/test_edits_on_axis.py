@@ -149,3 +149,85 @@ def test_a_fillet_of_half_a_turn_ends_square_over_its_center() -> None:
     assert abs(on_axis[1]) < 1e-9
     assert abs(on_axis[0] - 40.0) == pytest.approx(40.0)
     assert contact == pytest.approx((40.0, 40.0))
+
+
+def chamfered_by_sympy(round_side: bool, leg: int) -> tuple[float, float]:
+    """Return where the cut meets the side: `leg` away from the corner (0, 40), on the side."""
+    x, y = sympy.symbols("x y", real=True)
+    if round_side:
+        cx, cy = -14, sympy.Rational(20) + sympy.Rational(-29 * 30, 40)
+        side = (x - cx) ** 2 + (y - cy) ** 2 - cx**2 - (40 - cy) ** 2
+    else:
+        side = 4 * x + 3 * y - 120
+    found = sympy.solve([side, x**2 + (y - 40) ** 2 - leg**2], [x, y])
+    return max(((float(a), float(b)) for a, b in found), key=lambda at: at[0])
+
+
+@pytest.mark.parametrize("round_side", [False, True])
+def test_the_cut_across_the_axis_is_where_sympy_puts_it(round_side: bool) -> None:
+    part = solve(nose(round_side)).part
+    edited = EDITS["chamfer_on_axis"](part, "side", "axis", "5")
+    cut = half(edited.part)[edited.made[0]]
+    contact = chamfered_by_sympy(round_side, 5)
+    assert cut.start == pytest.approx(contact, abs=1e-9)
+    assert cut.end == pytest.approx((0.0, contact[1]), abs=1e-9)
+    report = solve(edited.part).report
+    assert (report.state, report.doubled) == ("bound", ())
+    loops = find_loops([(p.id, p.curve) for p in whole(edited.part) if p.role == "outline"])
+    assert loops.sound
+    assert read(write(edited.part)) == edited.part
+    healed = EDITS["delete"](edited.part, edited.made[0], heal=True)
+    assert half(healed.part) == half(part)
+    assert solve(healed.part).report.state == "bound"
+
+
+def test_the_corner_cut_on_the_axis_still_drives() -> None:
+    part = EDITS["chamfer_on_axis"](nose(False), "side", "axis", 5).part
+    height = next(n for n, b in part.bindings.items() if b.value == "40")
+    solution = solve(EDITS["set_value"](part, height, "50").part)
+    # The side runs from (30, 0) to (0, 50) now: 5 along it from the corner.
+    at = next(c for n, c in half(solution.part).items() if n not in nose(False).curves).start
+    share = 5.0 / (30.0**2 + 50.0**2) ** 0.5
+    assert at == pytest.approx((30.0 * share, 50.0 - 50.0 * share), abs=1e-9)
+
+
+def test_a_cut_that_cannot_be_made_on_the_axis_says_so() -> None:
+    part = nose(False)
+    for place, *arguments in (("e1", "side", "e1", 4), ("leg", "side", "axis", 0)):
+        with refused(place, EditError):
+            EDITS["chamfer_on_axis"](part, *arguments)
+    with refused("chamfer", GeometryError):
+        EDITS["chamfer_on_axis"](part, "side", "axis", 400)
+
+
+def test_a_cut_on_the_axis_by_events() -> None:
+    from tests.shaped import Hands
+
+    hands = Hands(nose(False))
+    before = hands.part
+    hands.use("chamfer")
+    hands.type("5")
+    hands.move(0, 40)
+    assert any(ghost.mood == "image" for ghost in hands.board.preview.curves)
+    hands.press(0, 40)
+    assert len(hands.part.curves) == len(before.curves) + 1
+    assert hands.board.report.state == "bound"
+    hands.board.bench.undo()
+    assert hands.part is before
+
+
+def test_two_legs_that_differ_are_told_on_the_axis() -> None:
+    from tests.shaped import Hands
+
+    hands = Hands(nose(False))
+    before = hands.part
+    hands.use("chamfer")
+    for row, text in (("leg", "5"), ("other leg", "3")):
+        hands.board.typing.open_row(row)
+        hands.type(text)
+    hands.move(0, 40)
+    (word,) = hands.board.preview.words
+    assert "as long as the leg" in word.text
+    hands.press(0, 40)
+    assert hands.part is before
+    assert hands.board.bench.message.severity == "error"
