@@ -13,7 +13,7 @@ NO_KEYS: frozenset[str] = frozenset()
 
 Shape: TypeAlias = Literal[
     "end", "middle", "center", "quadrant", "crossing", "on", "tangent", "square", "direction",
-    "zero", "image", "free", "start", "handle",
+    "zero", "image", "free", "start", "handle", "awake",
 ]
 Mood: TypeAlias = Literal["new", "image", "leaves", "hint"]
 

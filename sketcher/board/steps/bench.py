@@ -68,6 +68,7 @@ class Bench:
         self.zero = Zero()
         self.shown_unit: Unit = self.part.unit
         self.lasting: dict[str, dict[str, Typed]] = {}  # values typed last, by tool and row
+        self.lined_up = 0  # places taken in line with another point: who knows it needs no hint
         self.solving = Solving(solver)
         if part is not None:
             solution = solver(part)

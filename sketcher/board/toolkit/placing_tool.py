@@ -8,6 +8,7 @@ from dataclasses import replace
 from math import dist, radians
 from typing import ClassVar
 
+from sketcher.board.places.line_ups import is_lined_up, line_ups_shown
 from sketcher.board.places.pending_bindings import Typed, read_typed
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_choice import free, snapped
@@ -118,6 +119,7 @@ class PlacingTool(Tool):
         self.held = {}
         self._direction = None
         self._fresh = False
+        self.bench.lined_up += is_lined_up(spot, self._touched)
         self.place(spot)
         self.look()
 
@@ -235,10 +237,14 @@ class PlacingTool(Tool):
     @property
     def preview(self) -> Preview:
         """The place, its word, and what it would draw."""
-        if self.spot is None:
+        if self.spot is None or self.pointer is None:
             return Preview()
         ghosts = tuple(Ghost(curve, self.role) for curve in self.drawn(self.spot))
-        return Preview(ghosts, self.spot.marks, self.spot.words, self.spot.guides)
+        shown = Preview(ghosts, self.spot.marks, self.spot.words, self.spot.guides)
+        if "ctrl" in self.pointer.keys or not self.bench.settings["snaps"]:
+            return shown
+        bench = self.bench
+        return shown + line_ups_shown(bench.part, self._touched, self.spot, bench.lined_up)
 
     def rows(self) -> tuple[Row, ...]:
         """Return the rows that can be held, with their values at the place."""

@@ -96,6 +96,10 @@ class PreviewLayer(Layer):
         x, y = self.sheet.camera.to_screen(mark.at)
         painter.setPen(QPen(QColor(self.sheet.look.preview), 1.8))
         painter.setBrush(Qt.BrushStyle.NoBrush)
+        if mark.shape == "awake":  # four ticks round a point that places line up with
+            for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1)):
+                painter.drawLine(QPointF(x + 7 * dx, y + 7 * dy), QPointF(x + 12 * dx, y + 12 * dy))
+            return
         shape = SHAPES.get(mark.shape)
         if shape is not None:
             painter.drawPolyline(

@@ -12,6 +12,7 @@ from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import measure
 from sketcher.part.value import Mirror, Part
+from tests.hands import BoardHands
 
 REACH = 1.0
 
@@ -252,3 +253,21 @@ def test_a_binding_that_says_nothing_new_is_left_out() -> None:
     assert len(board.part.curves) == 5
     assert len(board.part.bindings) == before
     assert not board.report.doubled
+
+
+def test_resting_on_a_point_says_that_places_line_up_until_it_is_known() -> None:
+    draft = Draft(Part())
+    draft.line((0.0, 0.0), (20.0, 0.0))
+    draft.line((20.0, 0.0), (20.0, 15.0))
+    hands = BoardHands(Board(draft.done()), 0.8)
+    board = hands.board
+    hands.tool("line")
+    for turn in range(4):
+        hands.point((20.0, 15.0))
+        said = [word.text for word in board.preview.words]
+        assert any("line up" in text for text in said) is (turn < 3), turn
+        hands.point((35.0 + turn, 15.1))
+        assert [mark.at for mark in board.preview.marks if mark.shape == "awake"] == [(20.0, 15.0)]
+        assert any("level with" in word.text for word in board.preview.words)
+        hands.click((35.0 + turn, 15.1), (35.0 + turn, 30.0))
+    assert board.bench.lined_up == 4
