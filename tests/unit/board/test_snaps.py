@@ -269,5 +269,5 @@ def test_resting_on_a_point_says_that_places_line_up_until_it_is_known() -> None
         hands.point((35.0 + turn, 15.1))
         assert (20.0, 15.0) in [m.at for m in board.preview.marks if m.shape == "awake"]
         assert any("level with" in word.text for word in board.preview.words)
-        hands.click((35.0 + turn, 15.1), (35.0 + turn, 30.0))
+        hands.click((35.0 + turn, 15.1), (35.0 + turn, 30.0 + 3.0 * turn))
     assert board.bench.lined_up == 4
