@@ -55,7 +55,7 @@ def say(error: object, status: int) -> int:
 
 
 def reasons(report: SolveReport) -> Iterator[str]:
-    """Yield what keeps a part from being bound, and what is said twice, a line each."""
+    """Yield what keeps a part from being bound, and what is redundant, a line each."""
     for clash in report.clashes:
         yield f"cannot all hold: {', '.join(clash)}"
     if report.freedoms:
@@ -63,7 +63,7 @@ def reasons(report: SolveReport) -> Iterator[str]:
         ways = f"{report.freedoms} freedom{'' if report.freedoms == 1 else 's'}"
         yield f"{ways} left; loose: {points}"
     if report.doubled:
-        yield f"said twice, and they agree: {', '.join(report.doubled)}"
+        yield f"redundant, and they agree: {', '.join(report.doubled)}"
 
 
 def solved(

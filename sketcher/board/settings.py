@@ -78,7 +78,7 @@ TABLE: tuple[Setting, ...] = (
     Setting("angle_dms", False, "switch", "Angles in minutes and seconds",
             "Show 15\N{DEGREE SIGN}30'20\" instead of decimal degrees."),
     Setting("snaps", True, "switch", "Snap while drawing",
-            "Take ends, middles, centers, crossings and directions near the pointer; "
+            "Take ends, midpoints, centers, crossings and directions near the pointer; "
             "Ctrl holds them off."),
     Setting("bind_drawn", True, "switch", "Bind what a snap showed",
             "What a snap shows while drawing becomes a binding."),

@@ -18,10 +18,10 @@ if TYPE_CHECKING:
     from sketcher.part.value import Part
 
 LESSON = """\
---cut writes a DXF for a laser or plasma cutter: closed contours only, with true arcs at real
+--cut exports a DXF for a laser or plasma cutter: closed contours only, with true arcs at real
 coordinates, the inside contours on their own layer (INSIDE) and first in the file, units in the
 header. No center lines, no text, no layout lines. Contours are polylines whose arcs are exact
-bulges; --pieces writes single lines and arcs for controllers that want those. Sizes are nominal:
+bulges; --pieces exports single lines and arcs for controllers that want those. Sizes are nominal:
 nothing is offset for the kerf, which the cutter's own program does, once.
 
 A part with findings is not cut. --despite CODE accepts those of a code ('loose', 'near-tangent', as
@@ -29,40 +29,40 @@ A part with findings is not cut. --despite CODE accepts those of a code ('loose'
 accepted. What no cutter can make is refused all the same: open ends, gaps, overruns, strays, what
 has no length, is drawn twice or crosses, and bindings that do not hold. An outline off the plate or
 inside a hole ('detached') is never cut nor drawn; with --despite detached the plate alone is
-written, on the sheet too. Nothing is written when a part is refused.
+exported, on the sheet too. Nothing is exported when a part is refused.
 
---sheet writes the finished drawing with center lines, dimensions, frame and title block, by the
-practice and on the paper that the part's file names; the ending chooses PDF, SVG, PNG or DXF.
+--sheet exports the finished drawing with center lines, dimensions, frame and title block, by the
+standard and on the paper that the part's file names; the ending chooses PDF, SVG, PNG or DXF.
 
---record writes the inspection record, a table of all dimensions with their limits and a column for
+--record exports the inspection record, a table of all dimensions with their limits and a column for
 what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
 then says pass or fail for each.
 
 --measured goes into the record, and into the sheet of a part whose drawing has an inspection page.
 
-Everything is looked at before anything is written. An output replaces an earlier one of its kind.
+Everything is looked at before anything is exported. An output replaces an earlier one of its kind.
 A part, another kind of file, a file of another program, and a record with measured values that
 would be lost are left alone unless --force is given; FILE itself, a folder, a device and another
 output of the same run always.
 
-Exit status: 0 written, 1 refused or a measured value outside its limits, 2 the file cannot be read
-or written."""
+Exit status: 0 exported, 1 refused or a measured value outside its limits, 2 the file cannot be
+read or replaced."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
-    parser.add_argument("--cut", metavar="OUT.dxf", help="the cutting DXF to write")
+    parser.add_argument("--cut", metavar="OUT.dxf", help="the cutting DXF to export")
     parser.add_argument("--sheet", metavar="OUT",
-                        help="the drawing to write: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
+                        help="the drawing to export: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
     parser.add_argument("--record", metavar="OUT",
-                        help="the inspection record to write: OUT.csv or OUT.pdf")
+                        help="the inspection record to export: OUT.csv or OUT.pdf")
     parser.add_argument("--measured", metavar="IN.csv",
                         help="a record with its measured column filled in")
     parser.add_argument("--pieces", action="store_true",
                         help="single lines and arcs in place of polylines")
     parser.add_argument("--despite", metavar="CODE", action="append", default=[],
-                        help="write although the part has findings of this code; may be given more "
-                             "than once, or with commas")
+                        help="export although the part has findings of this code; may be given "
+                             "more than once, or with commas")
     parser.add_argument("--force", action="store_true",
                         help="replace what is there, even a part or another kind of file")
 
@@ -95,7 +95,7 @@ def _planned(args: argparse.Namespace) -> Outputs:
     wanted = (("--cut", args.cut, CUTTING), ("--sheet", args.sheet, DRAWING),
               ("--record", args.record, record_with(args.measured, args.record)))
     if all(name is None for _, name, _ in wanted):
-        raise EditError("export", "says nothing to write, see 'sketcher export --help'",
+        raise EditError("export", "says nothing to export, see 'sketcher export --help'",
                         "add --cut OUT.dxf, --sheet OUT.pdf or --record OUT.csv")
     if args.measured is not None and args.record is None and args.sheet is None:
         raise EditError("--measured", "has nothing to go into", "add --record OUT.csv")
@@ -170,4 +170,5 @@ def write_cutting(
         yield f"  caution: {caution}"
 
 
-COMMAND = Command("export", "write the cutting DXF or the sheet", LESSON, _options, _export, rank=4)
+COMMAND = Command("export", "export the cutting DXF or the sheet", LESSON, _options, _export,
+                  rank=4)

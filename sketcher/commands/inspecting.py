@@ -21,7 +21,7 @@ Exit status: 0 sound, 1 findings, 2 the file cannot be read. Findings are: bindi
 hold; something that can still move; a dimension off its value or outside its limits; a joint that
 is nearly tangent; a gap, an overrun, an open end; outline that is stray, drawn twice, crosses
 itself, or lies off the plate or inside a hole (detached), where it is neither counted nor cut.
-Bindings said twice that agree are told, but are no finding; cutting advice is advice."""
+Redundant bindings that agree are told, but are no finding; cutting advice is advice."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:

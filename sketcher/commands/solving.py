@@ -21,9 +21,9 @@ alone is an inch size: in a part in millimetres it needs its unit.
 
 A side that the file does not store is taken from the sketch. Where the sketch could as well mean
 another part, the binding is doubtful: both parts are told, --confirm says that this side is meant,
---flip the other one. What is written keeps its doubts until then.
+--flip the other one. What is saved keeps its doubts until then.
 
-Nothing is written without --out, and nothing when the bindings cannot all hold. A part or any
+Nothing is saved without --out, and nothing when the bindings cannot all hold. A part or any
 other file that is there is replaced only with --force; so is FILE itself.
 
 Exit status: 0 solved, 1 the bindings cannot all hold or one is doubtful, 2 the file or a value
@@ -40,7 +40,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--confirm", metavar="ID", action="append", default=[], dest="sure",
                         help="mean the side that this binding has, which the sketch left in doubt; "
                              "may be given more than once")
-    parser.add_argument("--out", metavar="OUT.profile.json", help="write the solved part there")
+    parser.add_argument("--out", metavar="OUT.profile.json", help="save the solved part there")
     parser.add_argument("--force", action="store_true",
                         help="replace what is there, even FILE itself")
 
@@ -64,9 +64,9 @@ def _solve(args: argparse.Namespace) -> int:
     for line in _doubts(part):
         print(f"  doubtful: {line}")
     if args.out and report.converged:
-        print(f"written to {args.out}")
+        print(f"saved to {args.out}")
     elif args.out:
-        print("nothing was written", file=sys.stderr)
+        print("nothing was saved", file=sys.stderr)
     done = report.converged and not report.clashes and not part.doubts
     return DONE if done else FINDINGS
 

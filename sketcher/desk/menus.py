@@ -17,31 +17,34 @@ from sketcher.desk.tray import Tray
 
 # Tools in the order in which a part is drawn; those not named here follow.
 TRAY = ("pick", "chain", "line", "arc center", "arc points", "circle", "slot", "curved slot",
-        "rectangle", "layout", "axis", "ladder", "slope", "touch circle", "touch line",
-        "slot path", "trace", "mirror", "dimension", "centers")
+        "rectangle", "layout line", "axis", "offset ladder", "line at angle", "tangent circle",
+        "tangent line", "slot center line", "trace", "mirror", "dimension", "centers")
 # Shape tools in the order of the rack beside the sheet; those not named here follow.
 RACK = ("fillet", "chamfer", "corner", "cut back", "extend", "split", "join", "move", "copy",
-        "rotate", "reflect", "grid", "polar", "clean up")
+        "rotate", "reflect", "rows", "bolt circle", "clean up")
 # Menus in the order of the work; a stroke parts what does not belong together.
 LINE = "-"
 MENUS = {
     "file": ("file.new_mm", "file.new_in", "file.open", "file.start", LINE, "file.save",
              "file.save_as", LINE, "file.describe", LINE, "file.drawing", "file.print",
              "file.export_sheet", LINE, "file.export_cut", LINE, "file.export_inspection",
-             "file.record", LINE, "file.close"),
+             "file.record", LINE, "file.quit"),
     "edit": ("edit.undo", "edit.redo", LINE, "edit.delete", "edit.delete_heal", LINE,
              "edit.select_all", "edit.select_loose", "edit.select_trouble"),
-    "tool": ("tool.pick", LINE, *(f"tool.{name}" for name in TRAY[1:TRAY.index("layout")]), LINE,
-             *(f"tool.{name}" for name in TRAY[TRAY.index("layout"):TRAY.index("mirror")]), LINE,
+    "tool": ("tool.pick", LINE,
+             *(f"tool.{name}" for name in TRAY[1:TRAY.index("layout line")]), LINE,
+             *(f"tool.{name}" for name in TRAY[TRAY.index("layout line"):TRAY.index("mirror")]),
+             LINE,
              *(f"tool.{name}" for name in TRAY[TRAY.index("mirror"):])),
     "shape": (*(f"tool.{name}" for name in RACK[:RACK.index("move")]), LINE,
-              *(f"tool.{name}" for name in RACK[RACK.index("move"):RACK.index("grid")]), LINE,
-              "tool.grid", "tool.polar", "shape.remove_pattern", "shape.dissolve_pattern", LINE,
+              *(f"tool.{name}" for name in RACK[RACK.index("move"):RACK.index("rows")]), LINE,
+              "tool.rows", "tool.bolt circle", "shape.remove_pattern", "shape.separate_copies",
+              LINE,
               "shape.outline", "shape.layout", "shape.axis", LINE, "tool.clean up"),
     "mirror": ("tool.mirror", LINE, "mirror.flip", "mirror.whole", "mirror.clear"),
 }
 TITLES = {
-    "file": "&Part", "edit": "&Edit", "tool": "Dra&w", "shape": "&Shape", "bind": "Bi&nd",
+    "file": "&File", "edit": "&Edit", "tool": "Dra&w", "shape": "&Shape", "bind": "Bi&nd",
     "mirror": "M&irror", "readout": "&Readout", "view": "&View", "help": "&Help",
 }
 SHORT = {"readout.unit": "mm / in", "readout.zero": "Zero", "readout.halve": "Halve"}

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping
 from sketcher.geometry.curves import XY
 from sketcher.inspect.findings import Finding
 from sketcher.inspect.words import bare_length, listed, spot
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import Doubt, Part, circle_radii
 
 MOST = 3
@@ -60,7 +61,7 @@ def _sides(sides: Mapping[str, str]) -> str:
 def _said(part: Part, name: str) -> str:
     binding = part.bindings[name]
     value = f" {binding.value}" if binding.value else ""
-    return f"{binding.kind}{value} of {', '.join(binding.of)}"
+    return f"{KINDS[binding.kind].noun}{value} of {', '.join(binding.of)}"
 
 
 def _here(part: Part, doubt: Doubt) -> str:

@@ -50,7 +50,7 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
         "a dimension lies outside its limits",
         "The finished plate would fail its own inspection.",
         "Correct the value, or the limits if the paper drawing gives others."),
-    "off-reference": Meaning(
+    "reference-differs": Meaning(
         "a printed reference value does not agree with the part",
         "The paper drawing states this size, so something that drives it was read wrongly.",
         "Compare the dimensions that it follows from with the paper drawing, or correct the "

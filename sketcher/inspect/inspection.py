@@ -9,7 +9,7 @@ degrees, at full precision:
     Of each doubt its `ids`, and of the part taken (`taken`) and the other one (`other`) the
     `sides`, `points` and `radii` that differ.
 ``loose``, ``doubled``, ``clashes``
-    ``{"point", "directions"}``; ids said twice that agree (told, no finding); sets of ids that
+    ``{"point", "directions"}``; redundant ids that agree (told, no finding); sets of ids that
     cannot all hold.
 ``dimensions``
     `id, kind, of, wanted, actual, residual, drives, limits, within`; `limits` are the dimension's
@@ -126,10 +126,10 @@ class Inspection:
 
     @property
     def verdict(self) -> str:
-        """``Sound``, or the number of findings; beside it, how many bindings are said twice."""
+        """``Sound``, or the number of findings; beside it, how many bindings are redundant."""
         found = plural(len(self.findings), "finding") if self.findings else "Sound"
         twice = len(self.report.doubled)
-        return f"{found} \N{MIDDLE DOT} {plural(twice, 'binding')} said twice" if twice else found
+        return f"{found} \N{MIDDLE DOT} {plural(twice, 'redundant binding')}" if twice else found
 
     @property
     def radii(self) -> dict[str, float]:

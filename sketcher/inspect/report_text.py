@@ -68,7 +68,7 @@ def _head(inspection: Inspection) -> Iterator[str]:
         ways = " and ".join(_direction(*way) for way in loose.directions) or "its radius"
         yield f"    {loose.point} can still move: {ways}"
     if report.doubled:
-        yield (f"  said twice, and they agree: {', '.join(report.doubled)}; "
+        yield (f"  redundant, and they agree: {', '.join(report.doubled)}; "
                "make them references, or leave them out")
 
 

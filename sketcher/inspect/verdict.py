@@ -66,7 +66,8 @@ def _dimension(part: Part, row: MeasuredDimension) -> Finding:
     off = amount(row.residual, row.quantity, part.unit)
     name = f"{row.id}, the {row.kind} of {listed(row.of)},"
     if not row.drives:
-        code, text = "off-reference", f"{name} is printed as {aim}, but is {found} ({off} off)"
+        code = "reference-differs"
+        text = f"{name} is printed as {aim}, but is {found} ({off} off)"
     elif abs(row.residual) > row.slack:
         code, text = "off-dimension", f"{name} should be {aim} and is {found} ({off} off)"
     else:
@@ -86,7 +87,7 @@ def condition_findings(part: Part, rows: Iterable[MeasuredCondition]) -> Iterato
             yield Finding(
                 "off-binding", f"{row.id} ({row.kind} {' '.join(row.of)})", off, "0",
                 (row.id, *row.of), _of_binding(part, row.of),
-                f"{row.id}, {row.kind} of {listed(row.of)}, does not hold, by {off}",
+                f"{row.id}, {KINDS[row.kind].noun} of {listed(row.of)}, does not hold, by {off}",
             )
 
 

@@ -114,5 +114,5 @@ def radial(part: Part, of: Sequence[str], diameter: bool = False) -> Radial:
     """Return the form of a round's size."""
     curve = curve_value(part, part.curves[of[0]])
     if isinstance(curve, Line):
-        raise TypeError(f"{of[0]} is no round")
+        raise TypeError(f"{of[0]} is no circle or arc")
     return Radial(curve, of[0], diameter)

@@ -53,7 +53,9 @@ class Kind:
     Attributes
     ----------
     name : str
-        Name in files and on the screen.
+        Name in files.
+    title : str
+        Name in the window and in reports where the one in files is too short to be understood.
     quantity : str or None
         ``length`` or ``angle`` for a dimension, None for a kind without a value.
     hint : str
@@ -69,6 +71,7 @@ class Kind:
     """
 
     name = ""
+    title = ""
     quantity: str | None = None
     hint = ""
     forms: tuple[tuple[str, ...], ...] = ()
@@ -83,6 +86,16 @@ class Kind:
     incident = False  # says that a point lies on a curve
     joins = False  # may be a tangent joint
     has_sides = True  # False spares a look where no form has any
+
+    @property
+    def label(self) -> str:
+        """Name on buttons, menus and in tables."""
+        return self.title or self.name.capitalize()
+
+    @property
+    def noun(self) -> str:
+        """Name within a sentence, before "of"."""
+        return self.label.lower().removesuffix(" to")
 
     def rows(self, part: Part, of: Sequence[str], side: str | None) -> list[EquationRow]:
         """Equations that measure, and unless `substitutes` solve, the binding."""

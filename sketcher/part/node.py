@@ -79,7 +79,7 @@ class JsonNode:
         seen: set[str] = set()
         for key, value in self.value:
             if key in seen:
-                self.at(key, value).fail("said twice", "keep one of them")
+                self.at(key, value).fail("is given twice", "keep one of them")
             seen.add(key)
             yield key, self.at(key, value)
 

@@ -181,7 +181,7 @@ def touching(part: Part, names: tuple[str, ...], radius: float | None) -> tuple[
         return _apart(circles_of_radius(values[0], values[1], radius))
     if len(values) == 3 and radius is None:
         return _apart(circles_touching(*values))
-    raise EditError("scribe", "a circle touches two things at a radius, or three",
+    raise EditError("scribe", "a circle is tangent to two things at a radius, or to three",
                     "choose two and a radius, or three")
 
 
@@ -237,7 +237,7 @@ def tangents(part: Part, a: str, b: str) -> tuple[Line, ...]:
     one, other = touched(part, a), touched(part, b)
     if a == b or isinstance(one, Line) or isinstance(other, Line):
         raise EditError("scribe", f"{a} and {b} have no common tangent",
-                        "choose two rounds, or a point and a round")
+                        "choose two circles or arcs, or a point and one of them")
     if isinstance(one, Arc | Circle) and isinstance(other, Arc | Circle):
         least = ONE_PLACE * max(one.radius, other.radius)
         return tuple(found.line for found in common_tangents(one, other, least))
@@ -246,7 +246,7 @@ def tangents(part: Part, a: str, b: str) -> tuple[Line, ...]:
         return tuple(Line(line.end, line.start) for line in tangents_from(other, one))
     if isinstance(other, Arc | Circle):
         return tangents_from(one, other)
-    raise EditError("scribe", "two points have no tangent", "choose a round")
+    raise EditError("scribe", "two points have no tangent", "choose a circle or an arc")
 
 
 def nearest_line(found: tuple[Line, ...], near: XY) -> Line | None:

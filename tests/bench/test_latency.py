@@ -126,7 +126,7 @@ class Hands:
 
     def repeats_once_more(self) -> None:
         """Types the number of rows of the grid, where there is one."""
-        self.board.use("grid")
+        self.board.use("rows")
         turn()
         for key in "7":
             QTest.keyClick(self.view, key)

@@ -78,7 +78,7 @@ class Rebuild:
         elif isinstance(curve, ArcCurve):
             self._arc(curve)
         else:
-            driver.tool({"layout": "layout", "axis": "axis"}.get(curve.role, "line"))
+            driver.tool({"layout": "layout line", "axis": "axis"}.get(curve.role, "line"))
             self.press(curve.ends[0])
             self.press(curve.ends[1])
         driver.tool("pick")
@@ -88,7 +88,7 @@ class Rebuild:
 
     def lone_point(self, name: str) -> None:
         """A point that no curve has, such as a lost corner: the end of a layout line."""
-        self.driver.tool("layout")
+        self.driver.tool("layout line")
         before = set(self.driver.board.part.points)
         self.press(next(point for point in self.part.points if point in self.names))
         self.press(name)

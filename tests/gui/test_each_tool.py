@@ -125,7 +125,7 @@ def curved_slot(hands: Hands) -> None:
     assert hands.board.bench.derived.inspection().profile.closed
 
 
-def slot_path(hands: Hands) -> None:
+def slot_center_line(hands: Hands) -> None:
     hands.click((0.0, 0.0))
     hands.point((50.0, 5.0))
     hands.type("52\t6\n")
@@ -149,14 +149,14 @@ def centers(hands: Hands) -> list[XY]:
     return sorted(p.curve.center for p in whole(hands.board.part) if p.source == "h1")
 
 
-def grid(hands: Hands) -> None:
+def rows(hands: Hands) -> None:
     hands.type("25\t30\t3\t2\n\n")
     wanted = [(30.0 + 25 * k, 10.0 + 30 * j) for k in range(3) for j in range(2)]
     for found, want in zip(centers(hands), wanted, strict=True):
         assert found == pytest.approx(want, abs=1e-9)
 
 
-def polar(hands: Hands) -> None:
+def bolt_circle(hands: Hands) -> None:
     hands.click((0.0, 0.0))
     hands.type("3\n\n")
     size, first = 10 * 10**0.5, 18.43494882292201  # the hole at (30, 10): atan(1/3)
@@ -167,10 +167,12 @@ def polar(hands: Hands) -> None:
 
 
 CASES: dict[str, Callable[[Hands], None]] = {
-    "line": stroke("outline"), "axis": stroke("axis"), "layout": stroke("layout"), "chain": chain,
+    "line": stroke("outline"), "axis": stroke("axis"), "layout line": stroke("layout"),
+    "chain": chain,
     "circle": circle, "arc center": arc_center, "arc points": arc_points, "rectangle": rectangle,
-    "slot": slot, "curved slot": curved_slot, "slot path": slot_path, "dimension": dimension,
-    "grid": grid, "polar": polar,
+    "slot": slot, "curved slot": curved_slot, "slot center line": slot_center_line,
+    "dimension": dimension,
+    "rows": rows, "bolt circle": bolt_circle,
 }
 
 HERE = Path(__file__).parent
@@ -181,7 +183,7 @@ ELSEWHERE: dict[str, tuple[Path, str]] = {
     "centers": (HERE / "test_center_lines.py", "tool.centers"),
     "clean up": (HERE / "test_shape_window.py", "tool.clean up"),
     **{name: (SCRIPTS, f'tool("{name}")')
-       for name in ("ladder", "slope", "touch line", "touch circle", "trace")},
+       for name in ("offset ladder", "line at angle", "tangent line", "tangent circle", "trace")},
     **{name: (PAIRINGS, f"key(driver, {keys}") for name, keys in {
         "fillet": '"F")', "chamfer": '"F", SHIFT)', "split": '"I")', "join": '"J")',
         "cut back": '"X", SHIFT)', "corner": '"V")', "extend": '"E")', "move": '"M", SHIFT)',
@@ -194,7 +196,7 @@ def scene(tool: str) -> Part:
     draft = Draft(Part())
     if tool == "dimension":
         draft.line((0, 0), (40, 0))
-    if tool in ("grid", "polar"):
+    if tool in ("rows", "bolt circle"):
         draft.circle((30, 10), 3.0)  # h1
         draft.circle((0, 0), 4.0)  # h2, the hub
     return draft.done()
@@ -210,7 +212,7 @@ def test_a_tool_draws_what_was_meant(driver: Driver, name: str) -> None:
     driver.view.sheet.camera = camera.fitting((-45.0, -25.0, 90.0, 60.0), 0.05)
     before = driver.board.part
     hands = Hands(driver)
-    if name in ("grid", "polar"):
+    if name in ("rows", "bolt circle"):
         hands.select((33.0, 10.0))
         driver.tool(name)
     else:

@@ -59,7 +59,7 @@ def test_the_title_and_the_closing_are_the_desks(framed) -> None:
     frame.close()
     assert frame.isVisible()
     driver.answers.unsaved = "discard"
-    driver.act("file.close")
+    driver.act("file.quit")
     assert not frame.isVisible()
 
 

@@ -126,7 +126,7 @@ def test_spacings_are_edited_in_their_table_and_on_the_sheet(driver: Driver) -> 
     table = driver.window.ledger.patterns
     assert table.isHidden()
     driver.board.bench.select(("h1",))
-    driver.act("tool.grid")
+    driver.act("tool.rows")
     driver.typed("9")
     driver.key(Qt.Key.Key_Return)
     assert driver.board.part.patterns["g1"].step[0] == "9"

@@ -65,7 +65,7 @@ def test_undo_of_the_circle_that_a_grid_repeats(strap: Driver) -> None:
     strap.click(*empty_place(strap, 15.0))
     strap.tool("pick")
     strap.board.bench.select([list(strap.board.part.curves)[-1]])
-    strap.tool("grid")
+    strap.tool("rows")
     strap.move(*empty_place(strap, 90.0))
     strap.act("edit.undo")
     assert write(strap.board.part) == before
@@ -73,12 +73,12 @@ def test_undo_of_the_circle_that_a_grid_repeats(strap: Driver) -> None:
 
 def test_undo_of_the_line_that_a_ladder_counts_from(strap: Driver) -> None:
     before = write(strap.board.part)
-    strap.tool("layout")
+    strap.tool("layout line")
     one, other = empty_place(strap), empty_place(strap, 80.0)
     strap.click(*one)
     strap.click(*other)
     strap.key(Qt.Key.Key_Escape)
-    strap.tool("ladder")
+    strap.tool("offset ladder")
     strap.click(0.5 * (one[0] + other[0]), one[1])
     strap.move(one[0], one[1] - 3.0)
     while strap.board.bench.history.can_undo:

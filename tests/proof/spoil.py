@@ -201,7 +201,7 @@ DEFECTS = (
     Defect("detached in a hole", _codes("detached"), in_a_hole, known=True),
     Defect("loose", _codes("loose"), loose, known=True),
     Defect("clash", _codes("clash"), clash),
-    Defect("reference", _codes("off-reference"), reference, known=True),
+    Defect("reference", _codes("reference-differs"), reference, known=True),
     Defect("speck", _codes("speck"), speck),
     Defect("near-tangent", _codes("near-tangent"), bent, known=True),
     Defect("fold", _codes("fold", "overlap"), folded),

@@ -39,7 +39,7 @@ TEXTS = ("3", "12", "25", "40", "7.5", "0.5", "1/2", "1 5/8", "2*wall", "wall+4"
 KEYS = ("enter", "enter", "enter", "escape", "backspace", "tab", "tab", "a", "w", "e", "o", "q",
         "delete", "space")
 HELD = ("", "", "", "", "shift", "ctrl", "alt")
-NOT_DONE = {"file.export_sheet", "file.close"}
+NOT_DONE = {"file.export_sheet", "file.quit"}
 """Actions left out: the sheet takes seconds and has a proof of its own, closing ends the walk."""
 MOST_CURVES = 60
 EVERY = 25

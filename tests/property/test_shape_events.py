@@ -11,7 +11,7 @@ from sketcher.part.file_text import read, write
 from tests.shaped import Hands, wing
 
 TOOLS = ("fillet", "chamfer", "corner", "join", "split", "cut back", "extend", "move", "copy",
-         "rotate", "reflect", "grid", "polar", "clean up")
+         "rotate", "reflect", "rows", "bolt circle", "clean up")
 NOTABLE = ((0, 0), (60, 0), (60, 30), (20, 30), (0, 40), (30, 0), (60, 15), (40, 40), (30, 10),
            (32, 10), (40, 15), (0, 15), (-60, 15), (38, 10), (0, 55), (200, 200))
 PLACES = st.sampled_from(NOTABLE) | st.tuples(st.floats(-70, 70), st.floats(-5, 60))

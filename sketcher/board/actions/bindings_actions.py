@@ -62,13 +62,13 @@ def mend(board: Board, host: Host) -> None:
 
 
 def in_trouble(board: Board) -> tuple[str, ...]:
-    """Return the bindings that clash, are said twice or are in doubt, each once."""
+    """Return the bindings that clash, are redundant or are in doubt, each once."""
     clashing = (name for clash in board.report.clashes for name in reversed(clash))
     return tuple(dict.fromkeys((*clashing, *board.report.doubled, *doubtful(board.part))))
 
 
 def has_trouble(board: Board) -> bool:
-    """Tell whether a binding clashes, is said twice or is in doubt."""
+    """Tell whether a binding clashes, is redundant or is in doubt."""
     return bool(in_trouble(board))
 
 
@@ -78,12 +78,12 @@ def has_bindings(board: Board) -> bool:
 
 
 ACTIONS = (
-    *(Action(f"bind.{name.replace(' ', '_')}", name.capitalize(), _binding(name), "bind", (),
+    *(Action(f"bind.{name.replace(' ', '_')}", kind.label, _binding(name), "bind", (),
              kind.hint, _fits(name)) for name, kind in KINDS.items()),
     Action("bind.drives", "Drives or reference", swap_driving, "bind", ("Ctrl+R",),
            "Makes the selected dimensions drive, or only be checked.", has_bindings),
     Action("bind.drop", "Drop the bindings", drop_bindings, "bind", (),
            "Takes the selected bindings away.", has_bindings),
     Action("bind.mend", "Mend ...", mend, "bind", ("Ctrl+M",),
-           "Offers what would mend a clash, a binding said twice, or one in doubt.", has_trouble),
+           "Offers what would mend a clash, a redundant binding, or one in doubt.", has_trouble),
 )

@@ -20,5 +20,6 @@ def start_page(board: Board, host: Host) -> None:
 ACTIONS = (
     Action("file.start", "Start page", start_page, "file", (),
            "Shows the demo parts, the recent files and the buttons for a new part."),
-    Action("file.close", "Close", close, "file", ("Ctrl+Q",), "Closes the window."),
+    Action("file.quit", "Quit", close, "file", ("Ctrl+Q",),
+           "Closes the window; asks first where work is in no file."),
 )

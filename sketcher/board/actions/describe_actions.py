@@ -21,12 +21,12 @@ def describe(board: Board, host: Host) -> None:
     def take(found: Mapping[str, str]) -> None:
         material = material_of(board, found)
         name = found["name"].strip() or part.name
-        outcome = board.bench.do("Describe the part", lambda part: described(part, name, material),
-                                 tells=False)
+        outcome = board.bench.do("Set part properties",
+                                 lambda part: described(part, name, material), tells=False)
         if outcome.error is not None:
             raise outcome.error
 
-    host.ask_form("The part", (
+    host.ask_form("Part properties", (
         ("name", "Name", part.name), ("material", "Material", part.material.name),
         ("thickness", f"Thickness in {part.unit}", exact(part.material.thickness)),
         ("density", "Density in kg per cubic metre", exact(part.material.density)),
@@ -51,6 +51,6 @@ def material_of(board: Board, found: Mapping[str, str]) -> Material:
 
 
 ACTIONS = (
-    Action("file.describe", "The part ...", describe, "file", ("Ctrl+I",),
+    Action("file.describe", "Part properties ...", describe, "file", ("Ctrl+I",),
            "Sets name, material and thickness."),
 )

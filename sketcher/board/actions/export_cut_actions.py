@@ -23,7 +23,7 @@ def export_cut(board: Board, host: Host) -> None:
     if despite is None:
         board.bench.say("Not cut.")
         return
-    how = host.ask_choice("Export for cutting", "Write the contours as", (CLOSED, PIECES))
+    how = host.ask_choice("Export for cutting", "Export the contours as", (CLOSED, PIECES))
     if how is None:
         return
     path = host.ask_path("Export for cutting", True, ".dxf", suggested(board.bench, ".dxf"))
@@ -32,15 +32,16 @@ def export_cut(board: Board, host: Host) -> None:
     outputs = planned(board.bench, host, "Export for cutting", path, CUTTING)
     if outputs is None:
         return
-    export(board.bench.worker, outputs, "Writing the cut", write_cut,
+    export(board.bench.worker, outputs, "Exporting the cut", write_cut,
            inspection, path, how == PIECES, despite)
     known = f", despite {', '.join(sorted(despite))}" if despite else ""
-    board.bench.say(f"{path.name} written: closed contours in {board.part.unit}, "
+    board.bench.say(f"{path.name} exported: closed contours in {board.part.unit}, "
                     f"inside first{known}.", "done")
     host.tell("Before you cut", "\n\n".join(CAUTIONS))
 
 
 ACTIONS = (
     Action("file.export_cut", "Export for cutting ...", export_cut, "file", ("Ctrl+E",),
-           "Writes a DXF with closed contours, true arcs and the unit in its header.", has_outline),
+           "Exports a DXF with closed contours, true arcs and the unit in its header.",
+           has_outline),
 )

@@ -17,7 +17,7 @@ def export_inspection(board: Board, host: Host) -> None:
     from sketcher.exchange.outputs import REPORT
     from sketcher.inspect.export import as_csv, as_html
 
-    how = host.ask_choice("Export the inspection", "Write it as", (PAGE, TABLE))
+    how = host.ask_choice("Export the inspection", "Export it as", (PAGE, TABLE))
     if how is None:
         return
     suffix = ".html" if how == PAGE else ".csv"
@@ -31,10 +31,10 @@ def export_inspection(board: Board, host: Host) -> None:
                                    (board.bench.derived.inspection(),), board.bench.derived.quick))
     outputs.put(path, text.encode("utf-8"))
     outputs.write()
-    board.bench.say(f"{path.name} written.", "done")
+    board.bench.say(f"{path.name} exported.", "done")
 
 
 ACTIONS = (
     Action("file.export_inspection", "Export the inspection ...", export_inspection, "file", (),
-           "Writes every dimension with its residual, every joint and every finding."),
+           "Exports every dimension with its residual, every joint and every finding."),
 )

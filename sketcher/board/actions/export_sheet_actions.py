@@ -21,9 +21,9 @@ def export_sheet(board: Board, host: Host) -> None:
     from sketcher.exchange.sheet_file import write_sheet
 
     if accepted_for_paper(board, host) is None:
-        board.bench.say("No sheet written.")
+        board.bench.say("No sheet exported.")
         return
-    how = host.ask_choice("Export the sheet", "Write the drawing as", tuple(FORMS))
+    how = host.ask_choice("Export the sheet", "Export the drawing as", tuple(FORMS))
     if how is None:
         return
     suffix = FORMS[how]
@@ -34,7 +34,7 @@ def export_sheet(board: Board, host: Host) -> None:
     if outputs is None:
         return
     sheet = export(board.bench.worker, outputs, "Drawing the sheet", write_sheet, board.part, path)
-    written = f"{', '.join(file.name for file in sheet.files)} written"
+    written = f"{', '.join(file.name for file in sheet.files)} exported"
     if sheet.caution:
         board.bench.say(f"{written}, but there is {sheet.caution}.", "note")
     else:
@@ -43,5 +43,5 @@ def export_sheet(board: Board, host: Host) -> None:
 
 ACTIONS = (
     Action("file.export_sheet", "Export the sheet ...", export_sheet, "file", ("Ctrl+Shift+E",),
-           "Writes the dimensioned drawing with center lines and title block.", has_outline),
+           "Exports the dimensioned drawing with center lines and title block.", has_outline),
 )

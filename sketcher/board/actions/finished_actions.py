@@ -34,7 +34,7 @@ def record_it(board: Board, host: Host) -> None:
 
 ACTIONS = (
     Action("file.drawing", "Finished drawing ...", show, "file", ("Ctrl+D",),
-           "Shows the drawing with its center lines, and sets practice, sheet, scale and title "
+           "Shows the drawing with its center lines, and sets standard, sheet, scale and title "
            "block.", has_outline),
     Action("file.print", "Print the drawing ...", print_it, "file", ("Ctrl+P",),
            "Shows the pages as the printer will have them, true to scale, and prints them.",

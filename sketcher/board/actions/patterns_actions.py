@@ -10,17 +10,17 @@ from sketcher.part.edits.remove_pattern import remove_pattern
 
 
 def remove(board: Board, host: Host) -> None:
-    """Take the further instances away."""
+    """Take the further copies away."""
     name = pattern_of(board)
     if name is not None:
         board.bench.do(f"Remove pattern {name}", lambda part: remove_pattern(part, name))
 
 
-def dissolve(board: Board, host: Host) -> None:
+def separate(board: Board, host: Host) -> None:
     """Turn every instance into curves of its own."""
     name = pattern_of(board)
     if name is not None:
-        board.bench.do(f"Dissolve pattern {name}", lambda part: dissolve_pattern(part, name))
+        board.bench.do(f"Separate the copies of {name}", lambda part: dissolve_pattern(part, name))
 
 
 def pattern_of(board: Board) -> str | None:
@@ -39,7 +39,7 @@ def has_pattern(board: Board) -> bool:
 
 ACTIONS = (
     Action("shape.remove_pattern", "Remove the pattern", remove, "shape", (),
-           "Takes the further instances away; what is drawn stays.", has_pattern),
-    Action("shape.dissolve_pattern", "Dissolve the pattern", dissolve, "shape", (),
-           "Turns every instance into curves of its own.", has_pattern),
+           "Takes the further copies away; what is drawn stays.", has_pattern),
+    Action("shape.separate_copies", "Separate the copies", separate, "shape", (),
+           "Turns every copy into curves of its own.", has_pattern),
 )

@@ -28,7 +28,7 @@ def has_lines(board: Board) -> bool:
 ACTIONS = (
     Action("shape.outline", "Make outline", _making("outline"), "shape", ("Alt+1",),
            "Makes the selected curves an edge of the part.", has_curves),
-    Action("shape.layout", "Make layout", _making("layout"), "shape", ("Alt+2",),
+    Action("shape.layout", "Make layout lines", _making("layout"), "shape", ("Alt+2",),
            "Makes the selected curves scribed helpers that are never cut or printed.", has_curves),
     Action("shape.axis", "Make axis", _making("axis"), "shape", ("Alt+3",),
            "Makes the selected lines axes.", has_lines),

@@ -22,11 +22,11 @@ def select_loose(board: Board, host: Host) -> None:
 
 
 def select_trouble(board: Board, host: Host) -> None:
-    """Select every binding that clashes or is said twice."""
+    """Select every binding that clashes or is redundant."""
     clashing = [name for clash in board.report.clashes for name in clash]
     board.bench.select((*clashing, *board.report.doubled))
     if not board.bench.selection:
-        board.bench.say("No binding clashes, none is said twice.")
+        board.bench.say("No binding clashes, none is redundant.")
 
 
 def has_part(board: Board) -> bool:
@@ -40,5 +40,5 @@ ACTIONS = (
     Action("edit.select_loose", "Select what is loose", select_loose, "edit", ("Ctrl+Shift+L",),
            "Selects the curves that can still move.", has_part),
     Action("edit.select_trouble", "Select what clashes", select_trouble, "edit",
-           ("Ctrl+Shift+K",), "Selects the bindings that clash or are said twice.", has_part),
+           ("Ctrl+Shift+K",), "Selects the bindings that clash or are redundant.", has_part),
 )

@@ -21,12 +21,12 @@ def fit_selection(board: Board, host: Host) -> None:
     host.fit_selection()
 
 
-def closer(board: Board, host: Host) -> None:
+def zoom_in(board: Board, host: Host) -> None:
     """Zoom in."""
     host.zoom(STEP)
 
 
-def farther(board: Board, host: Host) -> None:
+def zoom_out(board: Board, host: Host) -> None:
     """Zoom out."""
     host.zoom(1.0 / STEP)
 
@@ -67,13 +67,14 @@ ACTIONS = (
            "Fits the whole part into the sheet."),
     Action("view.fit_selection", "Show the selection", fit_selection, "view", ("Shift+Home",),
            "Fits what is selected into the sheet.", has_selection),
-    Action("view.closer", "Closer", closer, "view", ("Ctrl++", "Ctrl+="), "Zooms in."),
-    Action("view.farther", "Farther", farther, "view", ("Ctrl+-",), "Zooms out."),
+    Action("view.zoom_in", "Zoom in", zoom_in, "view", ("Ctrl++", "Ctrl+="),
+           "Shows the sheet larger."),
+    Action("view.zoom_out", "Zoom out", zoom_out, "view", ("Ctrl+-",), "Shows the sheet smaller."),
     Action("view.look", "Dye or paper", swap_look, "view", ("Ctrl+L",),
            "Changes between the dark sheet under layout dye and light paper."),
     _switch("grid", "Grid", "show_grid", ("G",), "Shows the grid of the part's unit."),
     _switch("snaps", "Snap while drawing", "snaps", ("N",),
-            "Takes ends, middles, centers and directions near the pointer; Ctrl holds them off."),
+            "Takes ends, midpoints, centers and directions near the pointer; Ctrl holds them off."),
     _switch("bind_drawn", "Bind what a snap shows", "bind_drawn", ("B",),
             "What a snap shows while drawing becomes a binding."),
     _switch("dimensions", "Dimensions", "show_dimensions", ("Alt+D",),

@@ -41,12 +41,12 @@ def paper_table() -> tuple[PaperSetting, ...]:
     every = tuple((s.name, f"{s.name} ({s.practice})") for s in sheets().values())
     scales = ("10:1", "5:1", "4:1", "2:1", "1:1", "1:2", "1:4", "1:5", "1:8", "1:10", "1:20")
     return (
-        PaperSetting("practice", "choice", "Practice", "Whose line classes, forms and sheets hold.",
+        PaperSetting("practice", "choice", "Standard", "Whose line classes, forms and sheets hold.",
                      (("ISO", "ISO"), ("ASME", "ASME Y14"))),
         PaperSetting("sheet", "choice", "Sheet", "By fit takes the smallest that holds the part.",
                      (("auto", "by fit"), *every)),
         PaperSetting("scale", "open choice", "Scale",
-                     "By fit takes a standard scale; write paper to part, as 1:2.",
+                     "By fit takes a standard scale; type paper to part, as 1:2.",
                      (("auto", "by fit"), *((s, s) for s in scales))),
         PaperSetting("show_half", "switch", "Half view with symmetry signs",
                      "Draws the half up to its axis instead of the whole part."),

@@ -141,6 +141,11 @@ class Choice:
     quantity: str | None
     measured: float | None = None
 
+    @property
+    def label(self) -> str:
+        """What the kind is called on its button."""
+        return KINDS[self.kind].label
+
 
 def choices(bench: Bench) -> tuple[Choice, ...]:
     """Return the kinds that fit what is selected, those without a value first."""

@@ -77,6 +77,11 @@ class LedgerRow:
     partners: tuple[str, ...] = ()
     reason: str = ""
 
+    @property
+    def label(self) -> str:
+        """What the kind is called where it is read."""
+        return KINDS[self.kind].label
+
 
 @dataclass(frozen=True, slots=True)
 class ParameterRow:
@@ -135,7 +140,7 @@ def _row(
         state = "clashing"
         reason = f"cannot hold together with {listed(clash)}" if clash else "cannot hold at all"
     elif doubled:
-        state, reason = "doubled", "follows from the other bindings: said twice"
+        state, reason = "doubled", "redundant: it follows from the other bindings"
     elif state == "ok" and (doubt := doubt_reason(part, name)):
         state, reason = "doubtful", doubt
     elif state == "ok" and residual is not None and _is_off(
@@ -195,7 +200,8 @@ def filtered(rows: Iterable[LedgerRow], words: str = "", only: str = "") -> tupl
     wanted = words.lower().split()
     found = []
     for row in rows:
-        text = f"{row.id} {row.kind} {row.of} {row.value} {row.state} {row.tolerance}".lower()
+        text = (f"{row.id} {row.kind} {row.label} {row.of} {row.value} {row.state} "
+                f"{row.tolerance}").lower()
         if all(word in text for word in wanted) and _is_of(row, only):
             found.append(row)
     return tuple(found)

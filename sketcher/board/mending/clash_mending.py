@@ -89,7 +89,8 @@ def _without(name: str, part: Part) -> Part:
 
 def _short(part: Part, binding: Binding) -> str:
     value = f" {binding.value}" if binding.value else ""
-    return f"{binding.kind}{value} of {', '.join(in_words(part, n) for n in binding.of)}"
+    between = ', '.join(in_words(part, n) for n in binding.of)
+    return f"{KINDS[binding.kind].noun}{value} of {between}"
 
 
 def _mends(

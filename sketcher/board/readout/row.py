@@ -11,7 +11,7 @@ LABELS = {
     "radius": "Radius", "diameter": "Diameter", "distance": "Distance", "gap": "Gap",
     "tangency": "Tangency", "sum": "Sum of lengths", "area": "Area", "width": "Width",
     "height": "Height", "sweep": "Sweep", "count": "Count", "reach": "Reach",
-    "ladder": "Ladder",
+    "ladder": "Offsets",
 }
 
 

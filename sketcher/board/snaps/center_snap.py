@@ -14,7 +14,7 @@ class CenterSnap(Snap):
 
     name = "center"
     word = "center"
-    hint = "Takes the center of an arc or a circle; the rounds are then concentric."
+    hint = "Takes the center of an arc or a circle; both are then concentric."
     rank = 1
 
     def find(self, around: Around) -> Iterator[Spot]:

@@ -10,7 +10,7 @@ class LevelSnap(Heading):
 
     name = "level"
     word = "level"
-    hint = "Draws level from the start."
+    hint = "Draws level (horizontal) from the start."
     direction = (1.0, 0.0)
 
 

@@ -16,8 +16,8 @@ class MiddleSnap(Snap):
     """Half way along a curve; on a line of the half it becomes the binding `middle`."""
 
     name = "middle"
-    word = "middle"
-    hint = "Takes the middle of a line or an arc."
+    word = "midpoint"
+    hint = "Takes the midpoint of a line or an arc."
     rank = 2
 
     def find(self, around: Around) -> Iterator[Spot]:

@@ -10,7 +10,7 @@ class PlumbSnap(Heading):
 
     name = "plumb"
     word = "plumb"
-    hint = "Draws plumb from the start."
+    hint = "Draws plumb (vertical) from the start."
     direction = (0.0, 1.0)
 
 

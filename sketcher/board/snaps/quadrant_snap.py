@@ -21,7 +21,7 @@ class QuadrantSnap(Snap):
 
     name = "quadrant"
     word = "quadrant"
-    hint = "Takes the place of a round that is level or plumb with its center."
+    hint = "Takes the place of a circle or arc that is level or plumb with its center."
     rank = 2
 
     def find(self, around: Around) -> Iterator[Spot]:

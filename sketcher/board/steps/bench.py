@@ -369,7 +369,7 @@ def trouble(was: SolveReport, now: SolveReport) -> tuple[str, str]:
     doubled = [name for name in now.doubled if name not in was.doubled]
     if doubled:
         verb = "follows" if len(doubled) == 1 else "follow"
-        return f"{listed(doubled)} {verb} from the other bindings: said twice.", doubled[0]
+        return f"{listed(doubled)} {verb} from the other bindings: redundant.", doubled[0]
     return "", ""
 
 

@@ -21,7 +21,7 @@ class CurvedSlotTool(StagedTool):
 
     name = "curved slot"
     label = "Curved slot"
-    hint = "Press the center of the slot's path."
+    hint = "Press the center of the slot's center line."
     key = "K"
     prompts = (
         hint,

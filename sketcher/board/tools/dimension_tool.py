@@ -24,7 +24,7 @@ class DimensionTool(Tool):
 
     name = "dimension"
     label = "Dimension"
-    hint = "Press a line, a round or a point; then a second one, or the place of the text."
+    hint = "Press a line, a circle or arc, or a point; then a second one, or the place of the text."
     key = "D"
     group = "bind"
 

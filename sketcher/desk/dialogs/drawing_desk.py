@@ -96,8 +96,8 @@ class DrawingDesk(QDialog):
         left.addWidget(scroll, 1)
         left.addWidget(self.said)
         left.addWidget(self.left_out)
-        for label, edit in (("Center lines as computed", reset_centers),
-                            ("Dimensions as laid out", reset_places)):
+        for label, edit in (("Reset center lines", reset_centers),
+                            ("Reset dimension places", reset_places)):
             left.addWidget(self._button(label, partial(self._reset, edit)))
         turning = QHBoxLayout()
         self.before = self._button("Page before", partial(self.turn, -1))
@@ -120,7 +120,7 @@ class DrawingDesk(QDialog):
     def _ends(self) -> QDialogButtonBox:
         kinds = QDialogButtonBox.StandardButton
         buttons = QDialogButtonBox(kinds.Ok | kinds.Cancel, self)
-        buttons.button(kinds.Ok).setText("Keep")
+        buttons.button(kinds.Ok).setText("OK")
         self.leaving = []
         for label, name in (("Export ...", "file.export_sheet"), ("Print ...", "file.print")):
             made = buttons.addButton(label, QDialogButtonBox.ButtonRole.ActionRole)

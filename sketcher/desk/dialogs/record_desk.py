@@ -82,7 +82,7 @@ class RecordDesk(QDialog):
         kinds = QDialogButtonBox.StandardButton
         buttons = QDialogButtonBox(kinds.Save | kinds.Close, self)
         buttons.button(kinds.Save).clicked.connect(self.save)
-        for label, suffix in (("Write PDF ...", ".pdf"), ("Write CSV ...", ".csv")):
+        for label, suffix in (("Export PDF ...", ".pdf"), ("Export CSV ...", ".csv")):
             made = buttons.addButton(label, QDialogButtonBox.ButtonRole.ActionRole)
             made.clicked.connect(partial(self._export, suffix))
         buttons.rejected.connect(self.reject)
@@ -132,7 +132,7 @@ class RecordDesk(QDialog):
         return path is not None and self._write(path)
 
     def _export(self, suffix: str, *_: object) -> None:
-        path = self.host.ask_path("Write the record", True, suffix,
+        path = self.host.ask_path("Export the record", True, suffix,
                                   suggested(self.board.bench, f".record{suffix}"))
         if path is not None:
             self._write(path)
@@ -148,9 +148,9 @@ class RecordDesk(QDialog):
             self.said.setText(f"! {error}")
             return False
         except Stopped:
-            self.said.setText("Stopped: nothing was written.")
+            self.said.setText("Stopped: nothing was exported.")
             return False
-        self.said.setText(f"{self.recording.summary()}. {path.name} written.")
+        self.said.setText(f"{self.recording.summary()}. {path.name} exported.")
         return True
 
     def reject(self) -> None:

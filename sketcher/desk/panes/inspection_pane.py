@@ -26,7 +26,7 @@ from sketcher.part.value import Part
 
 TITLES = {
     "findings": "Findings", "dimensions": "Dimensions", "joints": "Joints and touches",
-    "freedoms": "Freedoms", "doubled": "Said twice", "profile": "Profile", "symmetry": "Symmetry",
+    "freedoms": "Freedoms", "doubled": "Redundant", "profile": "Profile", "symmetry": "Symmetry",
     "cutting": "Cutting",
 }
 CUTTING = list(TITLES).index("cutting")
@@ -88,8 +88,8 @@ class InspectionPane(QWidget):
         self.copy = QPushButton("Copy", self)
         self.copy.setToolTip("Copy the open section as a table that a spreadsheet takes.")
         self.copy.clicked.connect(self._copy)
-        self.save = QPushButton("Save report\N{HORIZONTAL ELLIPSIS}", self)
-        self.save.setToolTip("Write the whole inspection as CSV or HTML.")
+        self.save = QPushButton("Export report\N{HORIZONTAL ELLIPSIS}", self)
+        self.save.setToolTip("Exports the whole inspection as CSV or HTML.")
         line.addWidget(self.copy)
         line.addWidget(self.save)
         return line
@@ -158,7 +158,7 @@ class InspectionPane(QWidget):
             return
         self._advised = None
         if self.box.currentIndex() != CUTTING:
-            self._no_advice("open to look")
+            self._no_advice("not checked yet")
             return
         self._no_advice("\N{HORIZONTAL ELLIPSIS}")
         bench = self.board.bench

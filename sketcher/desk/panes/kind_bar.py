@@ -19,7 +19,7 @@ COLUMNS = 4
 def teaching(choice: Choice) -> str:
     """Return what a button's tooltip says."""
     measured = "" if choice.measured is None else f"<br>It measures {choice.measured:.6g} now."
-    return f"<p><b>{choice.kind}</b><br>{choice.hint}{measured}</p>"
+    return f"<p><b>{choice.label}</b><br>{choice.hint}{measured}</p>"
 
 
 class KindBar(QWidget):
@@ -72,11 +72,11 @@ class KindBar(QWidget):
 
     def _button(self, choice: Choice) -> QToolButton:
         button = QToolButton(self)
-        button.setText(choice.kind)
+        button.setText(choice.label)
         button.setIcon(sign_icon(choice.kind, self.look.text))
         button.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextBesideIcon)
         button.setToolTip(teaching(choice))
-        button.setAccessibleName(f"Bind: {choice.kind}")
+        button.setAccessibleName(f"Bind: {choice.label}")
         button.setAccessibleDescription(choice.hint)
         button.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         button.clicked.connect(partial(self._ask, choice.kind))
@@ -90,7 +90,7 @@ class KindBar(QWidget):
         made = []
         for choice in choices(self.board.bench):
             icon = sign_icon(choice.kind, self.look.text)
-            action = QAction(icon, f"Bind: {choice.kind}", parent)
+            action = QAction(icon, f"Bind: {choice.label}", parent)
             action.setToolTip(teaching(choice))
             action.triggered.connect(partial(self._ask, choice.kind))
             made.append(action)

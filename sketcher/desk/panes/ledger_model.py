@@ -18,10 +18,10 @@ NOWHERE = QModelIndex()
 COLUMNS = (
     ("id", "Name", "Name of the binding; double-click to change it."),
     ("kind", "Kind", "What the binding says."),
-    ("of", "Binds", "Points and curves that it binds."),
+    ("of", "Between", "Points and curves that it is between."),
     ("value", "Value", "Value as typed: a number, a fraction, an expression with parameters."),
     ("actual", "Actual", "What is measured now."),
-    ("residual", "Off", "Actual minus wanted."),
+    ("residual", "Residual", "Actual minus wanted."),
     ("drives", "Drives", "On: it drives the half. Off: a reference, only checked."),
     ("tolerance", "Tol.", "Its own tolerance, such as +0.1 -0.2 or 0.1 for both."),
 )
@@ -115,7 +115,7 @@ class LedgerModel(QAbstractTableModel):
 
     def _words(self, row: LedgerRow, field: str) -> str:
         if field == "kind":
-            return row.kind
+            return row.label
         if field == "drives":
             return "drives the half" if row.drives else "reference: only checked"
         text = row.of if field == "of" else self._text(row, field) or ""

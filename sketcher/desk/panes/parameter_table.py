@@ -16,7 +16,7 @@ from sketcher.desk.panes.columns import NOWHERE, ColumnModel, Index, ShortTable
 COLUMNS = (
     ("Parameter", "Name; letters, digits and _, a letter first."),
     ("Expression", "A number, or arithmetic with other parameters: 96 + 2*wall."),
-    ("Is", "What it comes to."),
+    ("Result", "What it comes to."),
 )
 SHOWN_ROWS = 4
 

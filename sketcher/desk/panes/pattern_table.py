@@ -15,7 +15,7 @@ from sketcher.desk.panes.columns import NOWHERE, ColumnModel, Index, ShortTable
 COLUMNS = (
     ("Pattern", "Its id, and the number that the row holds."),
     ("Value", "A length, an angle or an expression; a whole number for a count."),
-    ("Is", "What it comes to."),
+    ("Result", "What it comes to."),
 )
 HINTS = {
     "step": "step from hole to hole along a row", "row step": "step from row to row",

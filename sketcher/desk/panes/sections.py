@@ -100,7 +100,7 @@ def readable(section: Section) -> Section:
     rows = section.entries
     if len(rows) <= MOST_ROWS:
         return section
-    left = SectionEntry((words(f"and {len(rows) - MOST_ROWS} more, in the report that is written"),
+    left = SectionEntry((words(f"and {len(rows) - MOST_ROWS} more, in the exported report"),
                   *(words("") for _ in section.columns[1:])))
     return replace(section, entries=(*rows[:MOST_ROWS], left),
                    count=len(rows) if section.count is None else section.count)
@@ -215,13 +215,16 @@ def _freedoms(inspection: Any, told: Mapping[str, Any]) -> Section:
 
 def _doubled(inspection: Any, told: Mapping[str, Any]) -> Section:
     """Return the bindings that follow from the others; they agree, so they are no findings."""
+    from sketcher.part.kinds import KINDS
+
     bindings = inspection.part.bindings
     rows = tuple(
-        SectionEntry((words(f"{name} {bindings[name].kind}"), words(listed(bindings[name].of))),
-              (name, *bindings[name].of))
+        SectionEntry(
+            (words(f"{name} {KINDS[bindings[name].kind].noun}"), words(listed(bindings[name].of))),
+            (name, *bindings[name].of))
         for name in told["doubled"]
     )
-    return Section("doubled", "Said twice", ("Binding", "Binds"), rows)
+    return Section("doubled", "Redundant", ("Binding", "Between"), rows)
 
 
 def _ways(directions: Sequence[Sequence[float]]) -> str:

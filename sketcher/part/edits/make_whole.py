@@ -74,7 +74,7 @@ def _reflected(draft: Draft, now: Part, mirror: Mirror) -> dict[str, str]:
             continue  # the pattern is its own reflection
         if len(reflected) != len(pattern.curves):
             raise EditError(f"patterns.{name}", "only some of its instances are reflected",
-                            "dissolve the pattern first")
+                            "separate the copies first")
         image = reflected_pattern(pattern, reflection)
         image = replace(image, curves=tuple(copies[curve] for curve in pattern.curves))
         if isinstance(image, PolarPattern):

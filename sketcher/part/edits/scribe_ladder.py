@@ -55,7 +55,7 @@ def scribe_ladder(part: Part, base: str, ladder: str, toward: XY) -> Edited:
     elif base in part.curves:
         made = _round(draft, part, base, rungs, toward)
     else:
-        raise EditError(base, "nothing with this id", "choose a line, a round or a point")
+        raise EditError(base, "nothing with this id", "choose a line, a circle or arc, or a point")
     curves = made[0]
     said = f"scribed {', '.join(curves)} from {base}"
     return finished(draft, said, *curves, *made[1])

@@ -71,5 +71,5 @@ def scribe_slot(
     made.append(tie(draft, "offset", (path, outer), width_text))
     made += [tie(draft, "tangent", (outer, caps[0])), tie(draft, "tangent", (caps[0], inner)),
              tie(draft, "equal", caps)]
-    said = f"scribed the slot path {path} with its edges {outer} and {inner}"
+    said = f"scribed the slot center line {path} with its edges {outer} and {inner}"
     return finished(draft, said, path, outer, inner, *caps, *rays, *made)

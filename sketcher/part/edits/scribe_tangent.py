@@ -35,8 +35,8 @@ def scribe_tangent(part: Part, a: str, b: str, near: XY) -> Edited:
     """
     line = nearest_line(tangents(part, a, b), near)
     if line is None:
-        raise EditError("scribe", f"no line touches {a} and {b}",
-                        "one lies within the other; choose other rounds")
+        raise EditError("scribe", f"no line is tangent to {a} and {b}",
+                        "one lies within the other; choose other circles or arcs")
     draft = Draft(part)
     first, last = (name if name in part.points else draft.point(at)
                    for name, at in ((a, line.start), (b, line.end)))

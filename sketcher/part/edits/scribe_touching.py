@@ -39,12 +39,12 @@ def scribe_touching(
     Raises
     ------
     EditError
-        When no circle touches them all.
+        When no circle is tangent to them all.
     """
     size, text = (None, "") if radius is None else positive_length(part, radius, "radius")
     found = nearest_circle(touching(part, tuple(touched), size), near)
     if found is None:
-        raise EditError("scribe", f"no circle touches {' and '.join(touched)} so",
+        raise EditError("scribe", f"no circle is tangent to {' and '.join(touched)} so",
                         "take another radius or other curves")
     draft = Draft(part)
     name = draft.circle(found.circle.center, found.circle.radius, "layout")
@@ -54,4 +54,4 @@ def scribe_touching(
             made.append(tie(draft, "on", (other, name)))
         else:
             made.append(tie(draft, "tangent", (other, name)))
-    return finished(draft, f"scribed {name}, touching {', '.join(touched)}", name, *made)
+    return finished(draft, f"scribed {name}, tangent to {', '.join(touched)}", name, *made)

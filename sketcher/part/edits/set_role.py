@@ -25,7 +25,7 @@ def set_role(part: Part, ids: Sequence[str], role: Role) -> Edited:
         if name not in part.curves:
             raise EditError(name, "no curve with this id", "choose curves")
         if role == "axis" and part.curves[name].kind != "line":
-            raise EditError(name, "a round curve cannot be an axis", "choose lines")
+            raise EditError(name, "only a line can be an axis", "choose lines")
         if part.curves[name].role != role:
             draft.change_curve(name, role=role)
     return Edited(draft.done(), f"{', '.join(ids)} is {role}")

@@ -16,7 +16,7 @@ class Concentric(Kind):
     """Two rounds have one center, or a round is centered on a point."""
 
     name = "concentric"
-    hint = "Two rounds have one center, or the round is centered on the point."
+    hint = "Two circles or arcs have one center, or one is centered on the point."
     forms = (("round", "round"), ("round", "point"))
     sign = Sign((), ((0.0, 0.0, 0.85), (0.0, 0.0, 0.42)), ((0.0, 0.0, 0.1),))
     has_sides = False

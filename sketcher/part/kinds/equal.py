@@ -17,7 +17,7 @@ class Equal(Kind):
     """Two lines have one length, or two rounds one radius."""
 
     name = "equal"
-    hint = "Two lines have the same length, or two rounds the same radius."
+    hint = "Two lines have the same length, or two circles or arcs the same radius."
     forms = (("line", "line"), ("round", "round"))
     sign = Sign((((-0.7, 0.3), (0.7, 0.3)), ((-0.7, -0.3), (0.7, -0.3))))
     has_sides = False

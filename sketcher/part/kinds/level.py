@@ -18,7 +18,7 @@ class Level(Kind):
     """Two points share their y; the side is the sense of a line from its first end."""
 
     name = "level"
-    hint = "The line runs level, or the two points lie on one level line."
+    hint = "Horizontal: the line runs level, or the two points lie on one level line."
     forms = (("line",), ("point", "point"))
     sign = Sign(
         (((-0.9, -0.5), (0.9, -0.5)), ((-0.35, -0.5), (-0.35, 0.1)),

@@ -16,6 +16,7 @@ class Middle(Kind):
     """The first point lies halfway between the ends of the line, or between the other two."""
 
     name = "middle"
+    title = "Midpoint"
     hint = "The point lies halfway along the line, or halfway between two points."
     forms = (("point", "line"), ("point", "point", "point"))
     sign = Sign(

@@ -18,7 +18,7 @@ class Plumb(Kind):
     """Two points share their x; the side is the sense of a line from its first end."""
 
     name = "plumb"
-    hint = "The line runs plumb, or the two points lie on one plumb line."
+    hint = "Vertical: the line runs plumb, or the two points lie on one plumb line."
     forms = (("line",), ("point", "point"))
     sign = Sign(
         (((0.0, 0.95), (0.0, -0.1)),

@@ -18,7 +18,7 @@ class Rise(Kind):
 
     name = "rise"
     quantity = "length"
-    hint = "Plumb distance of two points, or of the two ends of a line."
+    hint = "Plumb (vertical) distance of two points, or of the two ends of a line."
     forms = (("point", "point"), ("line",))
     sign = Sign((((0.2, -0.8), (0.2, 0.8)), ((-0.7, -0.8), (0.7, -0.8)), ((-0.3, 0.8), (0.7, 0.8))))
     extent = True

@@ -18,7 +18,7 @@ class Run(Kind):
 
     name = "run"
     quantity = "length"
-    hint = "Level distance of two points, or of the two ends of a line."
+    hint = "Level (horizontal) distance of two points, or of the two ends of a line."
     forms = (("point", "point"), ("line",))
     sign = Sign(
         (((-0.8, -0.2), (0.8, -0.2)), ((-0.8, -0.7), (-0.8, 0.7)), ((0.8, -0.7), (0.8, 0.3))),

@@ -16,7 +16,9 @@ class Square(Kind):
     """Two lines stand square to each other, or two points lie square over a line."""
 
     name = "square"
-    hint = "Two lines stand square to each other, or two points lie square over a line."
+    title = "Square to"
+    hint = ("Perpendicular: two lines stand square to each other, or two points lie square over a "
+            "line.")
     forms = (("line", "line"), ("line", "point", "point"))
     sign = Sign(
         (((-0.7, 0.85), (-0.7, -0.7), (0.85, -0.7)),

@@ -103,7 +103,7 @@ def test_patterns_are_dissolved_and_removed() -> None:
     assert not perform("shape.remove_pattern", board, AnsweringHost())
     grid = GridPattern(("h1",), ("12", "5"), (3, 1))
     board.bench.do("Repeat", lambda part: set_pattern(part, grid))
-    assert perform("shape.dissolve_pattern", board, AnsweringHost())
+    assert perform("shape.separate_copies", board, AnsweringHost())
     assert sum(c.kind == "circle" for c in board.part.curves.values()) == 3
     board.bench.undo()
     perform("shape.remove_pattern", board, AnsweringHost())
@@ -145,8 +145,8 @@ def test_a_held_value_is_halved() -> None:
 def test_views_ask_the_host() -> None:
     board, host = Board(plate()), AnsweringHost()
     board.bench.select(("h1",))
-    for name in ("view.fit", "view.fit_selection", "view.closer", "view.farther", "view.look",
-                 "view.preferences", "file.start", "file.close"):
+    for name in ("view.fit", "view.fit_selection", "view.zoom_in", "view.zoom_out", "view.look",
+                 "view.preferences", "file.start", "file.quit"):
         assert perform(name, board, host)
     assert [call[0] for call in host.calls] == [
         "fit_part", "fit_selection", "zoom", "zoom", "set_look", "show_dialog", "show_dialog",

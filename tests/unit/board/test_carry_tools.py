@@ -168,7 +168,7 @@ def test_reflecting_chooses_first_and_says_what_is_missing() -> None:
 
 def test_a_grid_by_typing_and_by_pointing() -> None:
     hands = Hands(wing(repeated=False))
-    hands.use("grid", "h1")
+    hands.use("rows", "h1")
     hands.type("7", "step")
     hands.type("4", "row step")
     hands.type("3", "columns")
@@ -185,14 +185,14 @@ def test_a_grid_by_typing_and_by_pointing() -> None:
     hands.board.bench.undo()
     assert not hands.part.patterns
     other = Hands(wing(repeated=False))
-    other.use("grid", "h1")
+    other.use("rows", "h1")
     other.press(39.0000001, 10)
     assert other.part.patterns["g1"] == GridPattern(("h1",), ("9", "0"), (2, 1))
 
 
 def test_holes_around_a_point() -> None:
     hands = Hands(wing(mirrored=False, repeated=False))
-    hands.use("polar")
+    hands.use("bolt circle")
     hands.press(32, 10)
     hands.board.key("enter")
     hands.move(40, 15)
@@ -206,7 +206,7 @@ def test_holes_around_a_point() -> None:
 
 def test_a_hole_circle_over_a_part_of_the_turn_against_sympy() -> None:
     hands = Hands(wing(mirrored=False, repeated=False))
-    hands.use("polar", "h1", "p6")
+    hands.use("bolt circle", "h1", "p6")
     hands.type("3", "places")
     hands.type("90", "span")
     hands.board.key("enter")
@@ -221,7 +221,7 @@ def test_a_hole_circle_over_a_part_of_the_turn_against_sympy() -> None:
 
 def test_counts_must_be_whole_and_are_told() -> None:
     hands = Hands(wing(repeated=False))
-    hands.use("grid", "h1")
+    hands.use("rows", "h1")
     hands.type("2.5", "columns")
     assert hands.board.bench.message.severity == "error"
     assert hands.board.bench.message.place == "readout.columns"

@@ -48,7 +48,7 @@ def is_tight(board: Board) -> bool:
 def test_a_ladder_is_typed_at_once_to_the_side_of_the_pointer() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    hands.tool("ladder")
+    hands.tool("offset ladder")
     hands.click((30.0, 0.0))
     hands.point((30.0, 20.0))
     for letter in "12, 24, 36.5":
@@ -74,7 +74,7 @@ def test_a_ladder_is_typed_at_once_to_the_side_of_the_pointer() -> None:
 def test_a_press_scribes_one_rung_where_the_pointer_is() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    hands.tool("ladder")
+    hands.tool("offset ladder")
     hands.click((30.0, 0.0), (30.0, 17.04))
     (name,) = fresh(board, before)
     assert curve_value(board.part, board.part.curves[name]).start[1] == pytest.approx(17.0)
@@ -84,7 +84,7 @@ def test_a_press_scribes_one_rung_where_the_pointer_is() -> None:
 def test_a_ladder_of_circles_about_a_crossing_and_about_a_circle() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    hands.tool("ladder")
+    hands.tool("offset ladder")
     hands.point((60.0, 40.0))
     assert board.preview.words[0].text.startswith("crossing of")
     hands.click((60.0, 40.0))
@@ -104,7 +104,7 @@ def test_a_ladder_of_circles_about_a_crossing_and_about_a_circle() -> None:
 def test_a_ladder_that_cannot_be_read_stays_open_and_says_why() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    hands.tool("ladder")
+    hands.tool("offset ladder")
     hands.click((30.0, 0.0))
     hands.point((30.0, 9.0))
     hands.type("12, what\n")
@@ -127,7 +127,7 @@ def test_a_ladder_in_the_other_unit_keeps_its_unit() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
     board.bench.show_unit("in")
-    hands.tool("ladder")
+    hands.tool("offset ladder")
     hands.click((30.0, 0.0))
     hands.point((30.0, 20.0))
     hands.type("1, +1/2\n")
@@ -138,7 +138,7 @@ def test_a_ladder_in_the_other_unit_keeps_its_unit() -> None:
 def test_a_slope_from_a_crossing_ends_at_its_run() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    hands.tool("slope")
+    hands.tool("line at angle")
     hands.click((60.0, 0.0))
     hands.point((40.0, 14.0))
     hands.type("30\t24\n")
@@ -153,7 +153,7 @@ def test_a_slope_from_a_crossing_ends_at_its_run() -> None:
 def test_a_slope_from_a_line_ends_where_it_is_pressed() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    hands.tool("slope")
+    hands.tool("line at angle")
     hands.click((0.0, 0.0))
     hands.point((0.0, 25.0))
     hands.press("w")
@@ -176,7 +176,7 @@ def test_a_slope_from_a_line_ends_where_it_is_pressed() -> None:
 @pytest.mark.parametrize("empty", [True, False])
 def test_no_start_leaves_a_freedom(place: tuple[float, float], empty: bool) -> None:
     hands = hands_on(Part() if empty else frame())
-    hands.tool("slope")
+    hands.tool("line at angle")
     hands.click(place)
     hands.point((place[0] + 10.0, place[1] + 9.0))
     hands.type("35\t12\n")
@@ -190,7 +190,7 @@ def test_no_start_leaves_a_freedom(place: tuple[float, float], empty: bool) -> N
 def test_another_extent_takes_the_place_of_one_that_cannot_be() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    hands.tool("slope")
+    hands.tool("line at angle")
     hands.click((60.0, 0.0))
     hands.point((62.0, 20.0))
     hands.type("90\t24\n")
@@ -207,7 +207,7 @@ def test_another_extent_takes_the_place_of_one_that_cannot_be() -> None:
 def test_touching_circles_are_chosen_by_the_pointer() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    hands.tool("touch circle")
+    hands.tool("tangent circle")
     hands.click((30.0, 0.0), (60.0, 20.0))
     hands.type("8\n")
     assert len(board.preview.curves) == 4
@@ -240,7 +240,7 @@ def test_a_touching_circle_is_made_where_its_curves_were_pressed(
     y = (away[0] ** 2 - x * x) ** 0.5 * (-1.0 if below else 1.0)
     hands = hands_on(rounds())
     board, before = hands.board, hands.board.part
-    hands.tool("touch circle")
+    hands.tool("tangent circle")
     hands.click(*presses)
     hands.type("30\n")
     (name,) = fresh(board, before)
@@ -252,7 +252,7 @@ def test_a_touching_circle_is_made_where_its_curves_were_pressed(
 def test_no_touching_circle_is_told() -> None:
     hands = hands_on(frame())
     board, before = hands.board, hands.board.part
-    hands.tool("touch circle")
+    hands.tool("tangent circle")
     hands.click((0.0, 20.0), (60.0, 20.0))
     hands.type("8\n")
     assert (board.bench.message.severity, board.bench.message.place) == ("error", "readout.radius")
@@ -274,7 +274,7 @@ def test_the_touching_line_is_the_one_that_was_pressed(
     # Contacts: cos = (R - r)/d for the outer tangents, (R + r)/d for the inner ones.
     hands = hands_on(rounds())
     board, before = hands.board, hands.board.part
-    hands.tool("touch line")
+    hands.tool("tangent line")
     hands.click(presses[0])
     hands.point(presses[1])
     (shown,) = (ghost.curve for ghost in board.preview.curves if ghost.mood == "new")
@@ -290,7 +290,7 @@ def test_the_touching_line_is_the_one_that_was_pressed(
 def test_touching_lines_are_chosen_by_the_pointer_where_presses_leave_it_open() -> None:
     hands = hands_on(rounds())
     board, before = hands.board, hands.board.part
-    hands.tool("touch line")
+    hands.tool("tangent line")
     hands.click((-10.0, 0.0), (44.0, 0.0))
     assert len(board.preview.curves) == 4
     hands.click((20.0, 7.2))
@@ -309,7 +309,7 @@ def test_no_touching_line_is_told() -> None:
     draft = Draft(rounds())
     draft.circle("p1", 3.0, "layout")
     hands = hands_on(draft.done())
-    hands.tool("touch line")
+    hands.tool("tangent line")
     hands.click((0.0, 10.0), (0.0, 3.0))
     assert hands.board.bench.message.severity == "warning"
     assert hands.board.tool.ids == ("s1",)
@@ -318,7 +318,7 @@ def test_no_touching_line_is_told() -> None:
 def test_a_slot_path_is_typed_through() -> None:
     hands = hands_on(rounds())
     board, before = hands.board, hands.board.part
-    hands.tool("slot path")
+    hands.tool("slot center line")
     hands.click((0.0, 0.0))
     hands.point((50.0, 5.0))
     hands.type("52\t6\n")
@@ -334,7 +334,7 @@ def test_a_slot_path_is_typed_through() -> None:
 def test_a_slot_path_is_pressed_through_and_taken_back() -> None:
     hands = hands_on(rounds())
     board, before = hands.board, hands.board.part
-    hands.tool("slot path")
+    hands.tool("slot center line")
     hands.click((0.0, 0.0))
     place = [(50.0 * cos(radians(a)), 50.0 * sin(radians(a))) for a in (10.2, 39.8)]
     hands.click(*place)
@@ -353,9 +353,10 @@ def test_a_slot_path_is_pressed_through_and_taken_back() -> None:
 
 def test_what_is_selected_is_taken_along() -> None:
     for names, tool, taken in (
-        (("s1",), "ladder", ("s1",)), (("s1", "s2"), "ladder", ()),
-        (("s1", "s2"), "touch circle", ("s1", "s2")), (("s1", "s2"), "touch line", ("s1", "s2")),
-        (("p1", "p2"), "touch line", ()), (("s1",), "touch line", ("s1",)),
+        (("s1",), "offset ladder", ("s1",)), (("s1", "s2"), "offset ladder", ()),
+        (("s1", "s2"), "tangent circle", ("s1", "s2")),
+        (("s1", "s2"), "tangent line", ("s1", "s2")),
+        (("p1", "p2"), "tangent line", ()), (("s1",), "tangent line", ("s1",)),
     ):
         board = Board(rounds())
         board.bench.select(names)
@@ -384,7 +385,8 @@ def test_values_round_to_what_the_eye_can_tell(value: float, px: float, wanted: 
 
 
 def test_a_tool_on_an_empty_sheet_says_what_it_wants() -> None:
-    for name in ("ladder", "slope", "touch circle", "touch line", "slot path", "trace"):
+    for name in ("offset ladder", "line at angle", "tangent circle", "tangent line",
+                 "slot center line", "trace"):
         board = Board()
         board.use(name)
         board.move(Pointer(3.0, 4.0, 1.0))

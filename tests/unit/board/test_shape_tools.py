@@ -266,7 +266,7 @@ def test_splitting_at_the_middle_binds_it_there() -> None:
     hands = Hands(wing())
     hands.use("split")
     hands.move(30.3, 0.1)
-    assert "middle" in hands.board.preview.words[0].text
+    assert "midpoint" in hands.board.preview.words[0].text
     hands.press(30.3, 0.1)
     is_bound(hands.part)
     length = next(n for n, b in hands.part.bindings.items() if b.value == "60"

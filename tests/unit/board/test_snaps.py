@@ -71,7 +71,7 @@ def test_center() -> None:
 def test_middle() -> None:
     board = drawing("line", (33, 3))
     spot = spot_of(board, (30.3, 20.4))
-    assert spot.word == "middle of e1"
+    assert spot.word == "midpoint of e1"
     board.press(Pointer(30.3, 20.4, REACH))
     kinds = [(b.kind, b.of) for b in board.part.bindings.values()]
     assert ("middle", ("p12", "e1")) in kinds
@@ -141,7 +141,7 @@ def test_tangent_foot() -> None:
 def test_square_foot() -> None:
     board = drawing("line", (20, 40))  # foot on e1: t = (10*40 + 30*20)/2000 = 1/2
     spot = spot_of(board, (29.7, 20.2))
-    assert spot.word in ("square to e1", "middle of e1")
+    assert spot.word in ("square to e1", "midpoint of e1")
     board = drawing("line", (16, 38))
     foot = (10 + 40 * 0.4, 10 + 20 * 0.4)
     spot = spot_of(board, (foot[0] + 0.3, foot[1] - 0.2))

@@ -22,7 +22,7 @@ def dims(hands: Hands) -> dict[str, str]:
 
 def around(span: str, count: int = 3) -> Hands:
     hands = Hands(wing(mirrored=False, repeated=False))
-    hands.use("polar", "h1", "p6")
+    hands.use("bolt circle", "h1", "p6")
     hands.type(str(count), "places")
     hands.type(span, "span")
     hands.board.key("enter")

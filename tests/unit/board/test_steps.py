@@ -66,15 +66,15 @@ def chosen_circle(board: Board) -> None:
     board.press(at(510, 500))
     board.use("pick")
     board.bench.select([list(board.part.curves)[-1]])
-    board.use("grid")
+    board.use("rows")
     board.move(at(600, 560))
 
 
 def based_ladder(board: Board) -> None:
-    board.use("layout")
+    board.use("layout line")
     board.press(at(500, 500))
     board.press(at(560, 520))
-    board.use("ladder")
+    board.use("offset ladder")
     board.press(at(530, 510))
     board.move(at(600, 560))
 
@@ -213,7 +213,7 @@ def test_a_ladder_that_is_refused_stays_open_with_the_reason() -> None:
     draft = Draft(Part())
     draft.line((0.0, 5e8), (30.0, 5e8))
     board = Board(draft.done())
-    board.use("ladder")
+    board.use("offset ladder")
     board.press(at(5, 5e8))
     board.move(at(5, 6e8))
     before = board.part
@@ -226,7 +226,7 @@ def test_a_ladder_that_is_refused_stays_open_with_the_reason() -> None:
 
 def test_a_line_whose_extent_is_refused_keeps_its_angle() -> None:
     board = Board()
-    board.use("slope")
+    board.use("line at angle")
     board.press(at(5e8, 0))
     board.move(at(6e8, 1))
     assert board.typing.hold("angle", "10")

@@ -46,12 +46,12 @@ def test_every_tool_says_what_it_wants_and_has_a_key_of_its_own() -> None:
         assert not board.tool.preview.curves
 
 
-@pytest.mark.parametrize("role", ["line", "axis", "layout"])
+@pytest.mark.parametrize("role", ["line", "axis", "layout line"])
 def test_single_lines_carry_their_role(role: str) -> None:
     board = board_with(role)
     click(board, (3, 4), (40, 21))
     (curve,) = board.part.curves.values()
-    assert curve.role == {"line": "outline"}.get(role, role)
+    assert curve.role == {"line": "outline", "layout line": "layout"}.get(role, role)
     click(board, (50, 4), (50.2, 30))
     assert len(board.part.curves) == 2
     assert kinds(board) == ["plumb"]

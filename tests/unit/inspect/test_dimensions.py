@@ -64,7 +64,7 @@ def test_limits_that_leave_the_value_out() -> None:
 def test_a_reference_agrees_as_far_as_it_is_printed(value: str, width: float, within: bool) -> None:
     inspection = row(run(value, drives=False), width=width)
     assert inspection.dimensions[0].within is within  # type: ignore[attr-defined]
-    assert codes(inspection) == ([] if within else ["off-reference"])  # type: ignore[arg-type]
+    assert codes(inspection) == ([] if within else ["reference-differs"])  # type: ignore[arg-type]
 
 
 def test_a_reference_with_its_own_limits() -> None:

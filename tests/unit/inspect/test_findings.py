@@ -91,7 +91,7 @@ def test_dimensions_that_are_off() -> None:
     inspection = looked_at(part)
     assert told(inspection) == [
         ("off-dimension", ("b1", "p1", "p2"), (20.0, 0.0)),
-        ("off-reference", ("b2", "hole"), (12.0, 9.0)),
+        ("reference-differs", ("b2", "hole"), (12.0, 9.0)),
         ("off-dimension", ("b3", "p2", "p3"), (40.0, 10.0)),
         ("off-dimension", ("b4", "pe3"), (20.0, 20.0)),
     ]

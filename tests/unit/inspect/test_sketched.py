@@ -155,7 +155,7 @@ def test_a_side_that_follows_is_read_where_the_part_lies() -> None:
     drawn = part.having(points={**part.points, "p2": (81.5, 27.0)})
     assert settle_sides(drawn).bindings["b15"].side == "above"
     assert solve_sketch(drawn).part.bindings["b15"].side == "below"
-    assert "off-reference" not in codes(drawn)
+    assert "reference-differs" not in codes(drawn)
 
 
 @pytest.mark.parametrize("share", [0.02, 0.05, 0.1, 0.2])

@@ -16,13 +16,13 @@ from sketcher.part.value import GridPattern
 from sketcher.quantity.format import exact
 
 
-class GridTool(PatternTool):
+class RowsTool(PatternTool):
     """Repeats curves in columns and rows; the steps are dimensions."""
 
-    name = "grid"
-    label = "Grid of holes"
+    name = "rows"
+    label = "Rows of holes"
     hint = ("Press where the next hole along the row, or in the next row, would be; or type steps, "
-            "columns and rows. Enter makes the grid.")
+            "columns and rows. Enter makes the rows.")
     key = "Ctrl+G"
     takes = (("step", "length"), ("row step", "length"), ("columns", "number"), ("rows", "number"),
              ("turn", "angle"))
@@ -31,7 +31,7 @@ class GridTool(PatternTool):
 
     @property
     def prompt(self) -> str:
-        """What the grid is, and what is missing."""
+        """What the rows are, and what is missing."""
         if not self.ready:
             return self.choosing
         pattern = self.pattern()
@@ -84,4 +84,4 @@ class GridTool(PatternTool):
         return (round(self.pointer.x - x, places), round(self.pointer.y - y, places))
 
 
-TOOL = GridTool
+TOOL = RowsTool

@@ -8,14 +8,14 @@ from sketcher.board.toolkit.stroke_tool import StrokeTool
 from sketcher.part.value import Role
 
 
-class LayoutTool(StrokeTool):
+class LayoutLineTool(StrokeTool):
     """Draws a line of the role layout."""
 
-    name = "layout"
+    name = "layout line"
     label = "Layout line"
     hint = "Press where the layout line starts; it is never cut or printed."
     key = "Y"
     role: ClassVar[Role] = "layout"
 
 
-TOOL = LayoutTool
+TOOL = LayoutLineTool

@@ -27,11 +27,11 @@ from sketcher.quantity.format import exact
 EXTENTS = ("run", "rise", "length")
 
 
-class SlopeTool(PlacingTool):
+class LineAtAngleTool(PlacingTool):
     """Scribes a line through a point at an angle; it ends at a run, a rise or a length."""
 
-    name = "slope"
-    label = "Line at an angle"
+    name = "line at angle"
+    label = "Line at angle"
     hint = "Press the point that the line goes through."
     key = "Shift+Q"
     group = "scribe"
@@ -213,4 +213,4 @@ class SlopeTool(PlacingTool):
         return super().preview + Preview(lit=(self._base,) if self._base else ())
 
 
-TOOL = SlopeTool
+TOOL = LineAtAngleTool

@@ -1,4 +1,4 @@
-"""Lines that touch two rounds, or one from a point."""
+"""Lines tangent to two circles or arcs, or to one from a point."""
 
 from __future__ import annotations
 
@@ -11,14 +11,14 @@ from sketcher.part.scribing import nearest_line, tangents
 from sketcher.part.value import Part
 
 
-class TouchLineTool(ScribeTool):
+class TangentLineTool(ScribeTool):
     """Scribes the common tangent that touches nearest to where the two were pressed.
 
     Where the presses leave it open, all are shown and the pointer chooses.
     """
 
-    name = "touch line"
-    label = "Touching line"
+    name = "tangent line"
+    label = "Tangent line"
     hint = ("Press two circles or arcs, each about where the line touches it, or a point and one "
             "of them.")
     key = "Shift+O"
@@ -61,7 +61,8 @@ class TouchLineTool(ScribeTool):
             self.choose(pointer)
             if len(self.ids) == 2 and not self._candidates():
                 names, self.ids = " and ".join(self.ids), self.ids[:1]
-                self.bench.say(f"No line touches {names}: one lies within the other.", "warning")
+                self.bench.say(f"No line is tangent to {names}: one lies within the other.",
+                               "warning")
             clear = self._clear()
             if clear is not None:
                 self._make(own_end(clear, self.bench.part, self.ids[0]))
@@ -103,4 +104,4 @@ def own_end(line: Line, part: Part, first: str) -> XY:
     return line.end if first in part.points else line.start
 
 
-TOOL = TouchLineTool
+TOOL = TangentLineTool

@@ -1,4 +1,4 @@
-"""The path of a curved slot with its two edges and its round ends, as layout."""
+"""The center line of a curved slot with its two edges and its round ends, as layout."""
 
 from __future__ import annotations
 
@@ -22,18 +22,18 @@ from sketcher.part.whole import curve_value
 from sketcher.quantity.format import exact
 
 PROMPTS = (
-    "Press the center of the slot's path.",
-    "Type the radius of the path, Tab, and the angle of its first end; or press there.",
+    "Press the center of the slot's center line.",
+    "Type the radius of the center line, Tab, and the angle of its first end; or press there.",
     "Type the angle of the other end, or press there.",
     "Type the radius of the ends, or the width of the slot; or press a place on its edge.",
 )
 
 
-class SlotPathTool(PlacingTool):
+class SlotCenterLineTool(PlacingTool):
     """Scribes a curved slot: center, first end, second end, width."""
 
-    name = "slot path"
-    label = "Path of a curved slot"
+    name = "slot center line"
+    label = "Slot center line"
     hint = PROMPTS[0]
     key = "Shift+K"
     group = "scribe"
@@ -173,7 +173,7 @@ class SlotPathTool(PlacingTool):
             name = sketch.point(spot)
             return self._edited(sketch.finish(bench.solve), name, values)
 
-        return bench.do("Scribe a slot path", edit).done
+        return bench.do("Scribe a slot center line", edit).done
 
     def drawn(self, spot: Spot) -> Iterable[Curve]:
         """Return the ray, the path, or the whole slot."""
@@ -197,4 +197,4 @@ class SlotPathTool(PlacingTool):
             yield curve_value(edited.part, edited.part.curves[name])
 
 
-TOOL = SlotPathTool
+TOOL = SlotCenterLineTool

@@ -13,12 +13,12 @@ from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.value import PolarPattern
 
 
-class PolarTool(PatternTool):
+class BoltCircleTool(PatternTool):
     """Repeats curves around a point; count and span are dimensions."""
 
-    name = "polar"
-    label = "Holes around a point"
-    hint = "Press the point, or the round whose center they go round."
+    name = "bolt circle"
+    label = "Bolt circle"
+    hint = "Press the center of the bolt circle: a point, or a circle or arc about it."
     key = "Ctrl+Shift+G"
     takes = (("places", "number"), ("span", "angle"))
     counts = ("places",)
@@ -92,4 +92,4 @@ class PolarTool(PatternTool):
             self.bench.say(self.hint)
 
 
-TOOL = PolarTool
+TOOL = BoltCircleTool

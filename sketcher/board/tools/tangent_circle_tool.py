@@ -1,4 +1,4 @@
-"""Circles that touch: two things at a radius, or three."""
+"""Circles tangent to two things at a radius, or to three."""
 
 from __future__ import annotations
 
@@ -16,16 +16,16 @@ from sketcher.part.scribing import nearest_circle, touching
 from sketcher.part.value import Part
 
 
-class TouchCircleTool(ScribeTool):
+class TangentCircleTool(ScribeTool):
     """Scribes the circle that touches nearest to where things were pressed.
 
     Where the presses leave it open, all are shown and the pointer chooses.
     """
 
-    name = "touch circle"
-    label = "Touching circle"
+    name = "tangent circle"
+    label = "Tangent circle"
     hint = ("Press two curves, each about where the circle touches it, and type the radius; or "
-            "press three. A point counts as touched when passed through.")
+            "press three. A circle through a point counts as tangent to it.")
     key = "O"
     first = 3
 
@@ -41,7 +41,7 @@ class TouchCircleTool(ScribeTool):
         if self._is_ready():
             count = len(self._candidates())
             return f"{count} fit: point at the one that is meant and press."
-        return f"Type the radius that touches {' and '.join(self.ids)}, or press a third curve."
+        return f"Type the radius tangent to {' and '.join(self.ids)}, or press a third curve."
 
     def _is_ready(self) -> bool:
         return len(self.ids) == 3 or (len(self.ids) == 2 and self._radius is not None)
@@ -79,7 +79,7 @@ class TouchCircleTool(ScribeTool):
         if self._is_ready() and not self._candidates():
             names, self._radius = " and ".join(self.ids), None
             self.ids = self.ids[:2] if len(self.ids) == 3 else self.ids
-            self.bench.say(f"No circle touches {names} so.", "warning")
+            self.bench.say(f"No circle is tangent to {names} so.", "warning")
 
     def hold(self, row: str, text: str) -> bool:
         """Take the radius."""
@@ -89,7 +89,8 @@ class TouchCircleTool(ScribeTool):
         if not typed.amount > 0.0:
             raise EditError("radius", f"{typed.text} is not above zero", "give a positive radius")
         if not touching(self.bench.part, self.ids, typed.amount):
-            raise EditError("radius", f"no circle of {typed.text} touches {' and '.join(self.ids)}",
+            names = " and ".join(self.ids)
+            raise EditError("radius", f"no circle of {typed.text} is tangent to {names}",
                             "type another")
         self._radius = typed
         self._make_clear()
@@ -120,7 +121,7 @@ class TouchCircleTool(ScribeTool):
 
     def _make(self, near: XY) -> None:
         ids, radius = self.ids, self._radius.text if self._radius is not None else None
-        if self.bench.do(f"Scribe a circle touching {', '.join(ids)}",
+        if self.bench.do(f"Scribe a circle tangent to {', '.join(ids)}",
                          lambda part: scribe_touching(part, ids, near, radius)):
             self.let_choice_go(())
 
@@ -140,4 +141,4 @@ class TouchCircleTool(ScribeTool):
         return Preview(others) + super().preview
 
 
-TOOL = TouchCircleTool
+TOOL = TangentCircleTool

@@ -23,13 +23,13 @@ from sketcher.part.whole import curve_value
 from sketcher.quantity.format import exact
 
 
-class LadderTool(ScribeTool):
+class OffsetLadderTool(ScribeTool):
     """Scribes offsets to the side of the pointer, or concentric circles, at many values."""
 
-    name = "ladder"
-    label = "Ladder of offsets"
-    hint = ("Press the line that the offsets count from, a round, or the center of circles: "
-            "a point or a crossing.")
+    name = "offset ladder"
+    label = "Offset ladder"
+    hint = ("Press the line that the offsets count from, a circle or arc, or the center "
+            "of circles: a point or a crossing.")
     key = "Q"
 
     def __init__(self, bench: Bench) -> None:
@@ -148,7 +148,7 @@ class LadderTool(ScribeTool):
                 part = sketch.finish(bench.solve)
             return scribe_ladder(part, base[0], ladder, toward)
 
-        if bench.do(f"Scribe a ladder of {ladder}", edit):
+        if bench.do(f"Scribe an offset ladder of {ladder}", edit):
             self.ids, self._spot = (base[0],), None
 
     def drawn(self) -> tuple[Curve, ...]:
@@ -182,4 +182,4 @@ class LadderTool(ScribeTool):
         return shown if spot is None else shown + Preview(marks=spot.marks, words=spot.words)
 
 
-TOOL = LadderTool
+TOOL = OffsetLadderTool
