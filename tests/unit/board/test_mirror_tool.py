@@ -9,8 +9,10 @@ from sketcher.board.board import Board
 from sketcher.board.preview import Pointer
 from sketcher.board.toolkit.mirror_preview import try_mirror
 from sketcher.geometry.curves import Line
+from sketcher.geometry.loops import find_loops
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Mirror, Part
+from sketcher.part.whole import whole
 from tests.hosts import AnsweringHost
 from tests.layouts import fixed_point
 
@@ -147,7 +149,7 @@ def open_half(lean: float = 0.0, role: str | None = None) -> Part:
 def test_the_axis_through_the_two_open_ends_is_offered() -> None:
     board = Board(open_half())
     board.use("mirror")
-    assert "open at p1 and p4" in board.prompt
+    assert "open from p1 to p4" in board.prompt
     assert "plumb" in board.prompt
     assert Line((-30, 0), (-30, 20)) in [ghost.curve for ghost in board.preview.curves]
     moods = {(ghost.role, ghost.mood) for ghost in board.preview.curves}
@@ -198,6 +200,22 @@ def test_an_axis_that_is_drawn_is_offered_and_another_line_still_counts() -> Non
     board.move(Pointer(60.0, 60.0))
     board.key("enter")
     assert board.part.mirrors == (Mirror("x1"),)
+
+
+def test_a_cut_out_that_is_open_on_the_same_line_is_joined_as_well() -> None:
+    draft = Draft(open_half())
+    low = draft.line((0, 8), (6, 8))
+    side = draft.line(draft.curves[low].ends[1], (6, 14))
+    draft.line(draft.curves[side].ends[1], (0, 14))
+    board = Board(draft.done())
+    board.use("mirror")
+    assert "open from p1 to p4" in board.prompt
+    board.key("enter")
+    assert board.part.curves["x1"].points == ("p1", "p4")
+    pieces = [(piece.id, piece.curve) for piece in whole(board.part) if piece.role == "outline"]
+    loops = find_loops(pieces)
+    assert loops.sound
+    assert [loop.hole for loop in loops.loops].count(True) == 3  # the window and two holes
 
 
 @pytest.mark.parametrize("spoil", ["closed", "two gaps"])
