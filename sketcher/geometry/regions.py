@@ -27,6 +27,8 @@ def width_of(net: Arrangement, face: int) -> float:
 
 def is_island(net: Arrangement, face: int) -> bool:
     """Tell whether one other bounded region lies all round a region: it is a hole in that one."""
+    if face == OUTSIDE:
+        return False
     round_it = net.neighbours(face)
     if len(round_it) != 1:
         return False

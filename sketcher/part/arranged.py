@@ -70,14 +70,23 @@ class Arranged:
     def inside(self, box: Box) -> dict[int, XY]:
         """Return the regions that lie wholly in a box, each with a place in it.
 
-        What lies as an island in another region is left out: it is a hole there.
+        What lies as an island in another region is left out: it is a hole there. So is what lies
+        in an island of outline alone, though layout lines may cut it.
         """
         x0, y0, x1, y1 = box
         found = [face for face, (a, b, c, d) in self._boxes.items()
                  if x0 <= a and y0 <= b and c <= x1 and d <= y1]
         places = {face: place_in(self.arrangement, face) for face in found
                   if not is_island(self.arrangement, face)}
-        return {face: at for face, at in places.items() if at is not None}
+        drawn = self._drawn
+        return {face: at for face, at in places.items()
+                if at is not None and not is_island(drawn, drawn.face_at(at))}
+
+    @cached_property
+    def _drawn(self) -> Arrangement:
+        """The arrangement of the outline alone."""
+        return Arrangement((name, curve) for name, curve in self.curves.items()
+                           if name in self.axes or self.part.curves[name].role == "outline")
 
     @cached_property
     def _boxes(self) -> dict[int, Box]:

@@ -119,6 +119,19 @@ def test_a_box_takes_the_regions_in_it_and_leaves_holes_open() -> None:
     assert board.part is before
 
 
+def test_a_hole_that_is_outline_stays_open_though_lines_cut_it() -> None:
+    draft = Draft(grid((0.0, 30.0, 60.0), (0.0, 25.0)))
+    hole = draft.circle(fixed_point(draft, (30.0, 12.0)), 5.0)
+    draft.bind("radius", (hole,), "5")
+    edge = [draft.line(a, b) for a, b in
+            (((-5, -5), (65, -5)), ((65, -5), (65, 30)), ((65, 30), (-5, 30)), ((-5, 30), (-5, -5)))
+            ]
+    hands = tracing(draft.done())
+    hands.sweep((-10.0, -10.0), (70.0, 40.0))
+    assert area(hands.board.part) == pytest.approx(70.0 * 35.0 - 25.0 * pi)
+    assert {"h1", *edge} <= set(hands.board.part.curves)
+
+
 def test_a_box_shows_what_it_takes_and_can_be_given_up() -> None:
     hands = tracing(three())
     board, before = hands.board, hands.board.part
