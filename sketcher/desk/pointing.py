@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, QPointF, Slot
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_edits import set_cell
 from sketcher.board.ledger.spacing_rows import spacing_text
+from sketcher.board.preview import Ghost
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.sections import SectionEntry
 from sketcher.desk.scene.loupe import look_at, span_for
@@ -50,6 +51,13 @@ class Pointing(QObject):
     def show_binding(self, name: str) -> None:
         """Select what a row of the ledger speaks of."""
         self.board.bench.select((name,))
+
+    @Slot(object)
+    def try_on(self, ghosts: tuple[Ghost, ...]) -> None:
+        """Show where curves would lie if a way to mend were taken; nothing takes them away."""
+        if ghosts != self.view.sheet.tried:
+            self.view.sheet.tried = ghosts
+            self.view.viewport().update()
 
     @Slot(object)
     def show_entry(self, entry: SectionEntry) -> None:

@@ -5,16 +5,8 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, QPoint, Qt, Slot
-from PySide6.QtGui import QCloseEvent, QResizeEvent
-from PySide6.QtWidgets import (
-    QApplication,
-    QHBoxLayout,
-    QMainWindow,
-    QSplitter,
-    QStackedWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtGui import QCloseEvent
+from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.settings import Settings
@@ -23,6 +15,7 @@ from sketcher.desk.bridge import Bridge
 from sketcher.desk.keeper import Keeper
 from sketcher.desk.looks import LOOKS, Look
 from sketcher.desk.menus import Commands
+from sketcher.desk.middle import Middle, one_above_other, side_by_side
 from sketcher.desk.panes.cleanup_pane import CleanUpPane
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.inspection_pane import InspectionPane
@@ -78,13 +71,13 @@ class MainWindow(QMainWindow):
         self.keeper = Keeper(self.board, folder / "recovery", self)
         self.commands = Commands(self.board, self.host, self)
         self.filing = Filing(self.board, self.host, self.keeper, folder, self)
-        self._divided = False
         self._pieces()
         self._arrange()
         self.prompt, self.said, self.state = status_labels(self.statusBar())
         self.waiting = Waiting(self.worker, self.view, self.prompt, self.statusBar())
         self._connect()
         self._wear()
+        self._show_sides()
         self.setWindowTitle("Part profile sketcher")
         self.resize(first_size(self.screen().availableGeometry().size()))
 
@@ -108,22 +101,11 @@ class MainWindow(QMainWindow):
         self.pointing = Pointing(self.board, self.view, self.field, self)
 
     def _arrange(self) -> None:
-        self.split = QSplitter(Qt.Orientation.Horizontal, self)
-        for piece in (self.ledger, side_by_side(self, self.stack, self.rack), self.inspection):
-            self.split.addWidget(piece)
-        self.split.setStretchFactor(1, 1)
-        self.split.setChildrenCollapsible(True)
-        self.split.setCollapsible(1, False)
-        self.split.splitterMoved.connect(self._divide)
-        middle = QWidget(self)
-        stack = QVBoxLayout(middle)
-        stack.setContentsMargins(0, 0, 0, 0)
-        stack.setSpacing(0)
-        stack.addWidget(self.split, 1)
-        stack.addWidget(self.cleanup)
-        stack.addWidget(self.tray)
-        stack.addWidget(self.readout)
-        self.setCentralWidget(middle)
+        judged = one_above_other(self, self.inspection, self.ledger.mending)
+        self.middle = Middle(
+            self, (self.ledger, side_by_side(self, self.stack, self.rack), judged),
+            (self.cleanup, self.tray, self.readout))
+        self.setCentralWidget(self.middle)
         self.commands.fill(self.menuBar())
         self._help()
         for name in READOUT_KEYS:
@@ -158,6 +140,7 @@ class MainWindow(QMainWindow):
         self.inspection.judged.connect(self._title)
         self.inspection.save.clicked.connect(self._save_report)
         self.ledger.pointed.connect(self.view.light)
+        self.ledger.mending.tried.connect(self.pointing.try_on)
         self.ledger.asked.connect(self.pointing.show_binding)
         self.readout.opened_row.connect(self.focus_sheet)
         self.start.new_asked.connect(self._new)
@@ -169,18 +152,6 @@ class MainWindow(QMainWindow):
             "preferences": self._preferences, "start": self._show_start,
             "about": self._about, **paperwork(self.board, self.commands, self),
         }
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Share the width out until a person has moved a divider."""
-        super().resizeEvent(event)
-        if not self._divided:
-            width = event.size().width()
-            left, right = min(int(width * 0.275), 460), min(int(width * 0.215), 400)
-            self.split.setSizes([left, width - left - right, right])
-
-    @Slot()
-    def _divide(self) -> None:
-        self._divided = True
 
     # What is shown.
 
@@ -239,6 +210,7 @@ class MainWindow(QMainWindow):
             self._tell_message()
             if change.reason == "settings":
                 self._wear()
+                self._show_sides()
         self.prompt.setText(self.board.prompt)
         self.prompt.setToolTip(self.board.prompt)
         if change.reason not in ("preview", "drag"):
@@ -284,6 +256,10 @@ class MainWindow(QMainWindow):
     def _look_named(self, name: str) -> None:
         if name in LOOKS:
             self.board.bench.set_setting("look", name)
+
+    def _show_sides(self) -> None:
+        shown = self.board.bench.settings
+        self.middle.show_sides(shown["show_ledger"], shown["show_inspection"])
 
     def _wear(self) -> None:
         look = LOOKS[self.board.bench.settings["look"]]
@@ -368,14 +344,3 @@ def state_words(part: Part, report: SolveReport) -> str:
     if report.state == "loose":
         words += f": {report.freedoms} freedom{'s' if report.freedoms != 1 else ''}"
     return words
-
-
-def side_by_side(parent: QWidget, wide: QWidget, narrow: QWidget) -> QWidget:
-    """Return a widget with another one at the right of the one that takes the room."""
-    both = QWidget(parent)
-    line = QHBoxLayout(both)
-    line.setContentsMargins(0, 0, 0, 0)
-    line.setSpacing(0)
-    line.addWidget(wide, 1)
-    line.addWidget(narrow)
-    return both

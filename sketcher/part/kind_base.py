@@ -60,6 +60,9 @@ class Kind:
         ``length`` or ``angle`` for a dimension, None for a kind without a value.
     hint : str
         One sentence for the person who looks for it.
+    phrases : tuple of str
+        How a binding of this kind is said of its operands, one for each number of them:
+        ``"{0} square to {1}"``.
     forms : tuple of tuple of str
         Operand types that it takes; ``round`` stands for an arc or a circle.
     sign : Sign
@@ -74,6 +77,7 @@ class Kind:
     title = ""
     quantity: str | None = None
     hint = ""
+    phrases: tuple[str, ...] = ()
     forms: tuple[tuple[str, ...], ...] = ()
     sign = Sign()
     prefix = ""
@@ -208,6 +212,13 @@ class Kind:
     def preference(self, part: Part, of: Sequence[str]) -> float:
         """Where it stands among the dimensions offered for a selection; the least comes first."""
         return 10.0
+
+    def phrase(self, of: Sequence[str]) -> str:
+        """Say the binding in words: ``e1 square to e4``."""
+        for phrase in self.phrases:
+            if phrase.count("{") == len(of):
+                return phrase.format(*of)
+        return f"{self.name} {' '.join(of)}"
 
     # How it is said at the drawing board. None where it has no such phrase: it is then named by
     # its binding.

@@ -24,7 +24,7 @@ def test_a_chain_is_drawn_and_bound_by_what_the_snaps_showed(driver: Driver) -> 
         + kinds.count("square") >= 3
     driver.settle(20)
     assert driver.board.bench.derived.inspection().profile.closed
-    assert driver.window.ledger.model.rowCount() == len(driver.board.part.bindings)
+    assert len(driver.window.ledger.model.rows) == len(driver.board.part.bindings)
 
 
 def test_typed_values_hold_and_become_dimensions(driver: Driver) -> None:

@@ -128,7 +128,7 @@ def test_a_snap_says_its_word_and_binds(driver: Driver, name: str) -> None:
     if case.at is not None:
         at = case.at(first) if callable(case.at) else case.at
         assert last == pytest.approx(at, abs=1e-9)
-    assert driver.window.ledger.model.rowCount() == len(part.bindings)
+    assert len(driver.window.ledger.model.rows) == len(part.bindings)
 
 
 def test_every_snap_has_a_case() -> None:

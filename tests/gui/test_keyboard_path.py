@@ -56,7 +56,7 @@ def test_a_part_is_made_mirrored_changed_and_saved(driver: Driver, tmp_path: Pat
     for old, new in (("80", "90"), ("60", "70")):
         reach(driver, ledger)
         ledger.table.setFocus(Qt.FocusReason.TabFocusReason)
-        row = next(r for r, each in enumerate(ledger.model.rows) if each.value == old)
+        row = ledger.model.row_of(next(each.id for each in ledger.model.rows if each.value == old))
         ledger.table.setCurrentIndex(ledger.model.index(row, FIELDS.index("value")))
         driver.key(Qt.Key.Key_F2)
         field = driver.app.focusWidget()

@@ -87,6 +87,9 @@ ACTIONS = (
             "Shows scribed layout; it is never cut or printed, shown or not."),
     _switch("motion", "Motion arrows", "show_motion", ("Alt+M",),
             "Shows how loose points can move."),
+    _switch("ledger", "Ledger", "show_ledger", ("F7",), "Shows the list of bindings at the left."),
+    _switch("inspection", "Inspection", "show_inspection", ("F8",),
+            "Shows what was measured at the right, and what would mend what is wrong."),
     Action("view.preferences", "Preferences ...", preferences, "view", ("Ctrl+,",),
            "Opens the table of settings."),
 )

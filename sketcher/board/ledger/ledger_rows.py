@@ -38,6 +38,8 @@ class LedgerRow:
         Points and curves that it binds.
     of : str
         The same in words: ``line e1, arc a2``.
+    said : str
+        The whole binding in words: ``e1 square to e4``.
     quantity : str or None
         ``"length"``, ``"angle"`` or None for a kind without a value.
     value : str
@@ -64,6 +66,7 @@ class LedgerRow:
     kind: str
     ids: tuple[str, ...]
     of: str
+    said: str
     quantity: str | None
     value: str
     wanted: float | None
@@ -150,7 +153,7 @@ def _row(
     shape = quantity or "length"
     return LedgerRow(
         name, binding.kind, binding.of, ", ".join(in_words(part, n) for n in binding.of),
-        quantity, binding.value or "", wanted, actual, residual,
+        KINDS[binding.kind].phrase(binding.of), quantity, binding.value or "", wanted, actual, residual,
         "" if actual is None or quantity is None else shown(bench, shape, actual),
         "" if residual is None else residual_text(residual), binding.drives,
         tolerance_text(binding, part.unit), state, clash or (), reason,
@@ -186,6 +189,18 @@ def tolerance_text(binding: Binding, unit: str) -> str:
 # Finding and sorting.
 
 
+def parted(
+    rows: Iterable[LedgerRow],
+) -> tuple[tuple[str, tuple[LedgerRow, ...]], ...]:
+    """Return the rows in their two sections, dimensions and relations, each with its title.
+
+    A section without rows is left out.
+    """
+    rows = tuple(rows)
+    sections = (("Dimensions", tuple(row for row in rows if row.quantity is not None)),
+                ("Relations", tuple(row for row in rows if row.quantity is None)))
+    return tuple((title, found) for title, found in sections if found)
+
 def filtered(rows: Iterable[LedgerRow], words: str = "", only: str = "") -> tuple[LedgerRow, ...]:
     """Return the rows that hold every word, and that are of one sort.
 
@@ -195,13 +210,13 @@ def filtered(rows: Iterable[LedgerRow], words: str = "", only: str = "") -> tupl
     words : str
         Words that all must occur in id, kind, operands, value or state, in any order.
     only : str
-        ``"dimensions"``, ``"references"``, ``"trouble"``, a kind's name, or empty for all.
+        ``"dimensions"``, ``"relations"``, ``"references"``, ``"trouble"``, a kind's name, or empty for all.
     """
     wanted = words.lower().split()
     found = []
     for row in rows:
-        text = (f"{row.id} {row.kind} {row.label} {row.of} {row.value} {row.state} "
-                f"{row.tolerance}").lower()
+        text = " ".join((row.id, row.kind, row.label, row.of, row.said, row.value, row.state,
+                         row.tolerance)).lower()
         if all(word in text for word in wanted) and _is_of(row, only):
             found.append(row)
     return tuple(found)
@@ -213,6 +228,8 @@ def _is_of(row: LedgerRow, only: str) -> bool:
             return True
         case "dimensions":
             return row.quantity is not None
+        case "relations":
+            return row.quantity is None
         case "references":
             return not row.drives
         case "trouble":

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import partial
 from time import thread_time
 
 from sketcher.board.job import Job
 from sketcher.board.ledger.doubt_question import doubt_offers
-from sketcher.board.ledger.ledger_rows import in_words
 from sketcher.board.ledger.offer import Offer
+from sketcher.board.mending.mending_effect import effect_words, ghosts
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.solver_cache import Solver
 from sketcher.errors import SketcherError
@@ -16,7 +17,7 @@ from sketcher.part.edits.remove_binding import remove_binding
 from sketcher.part.edits.set_drives import set_drives
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
-from sketcher.solve.solve_report import SolveReport
+from sketcher.solve.solve_report import Solution, SolveReport
 
 PATIENCE = 1.0
 """Seconds that trying offers, or looking for partners, may take: it runs while a person waits."""
@@ -44,10 +45,10 @@ def found_offers(
 ) -> tuple[Offer, ...]:
     """Return the ways to mend what is wrong with a binding; of one in doubt, its two sides.
 
-    The mildest first: a dimension becomes a reference dimension, then bindings are dropped; among
-    equals the newest binding first. Each is tried, and left out when it does not mend, as long as
-    that takes no more than `PATIENCE`; the rest stand on the clash being the smallest set, of which
-    any member can go.
+    Every binding of a clash can go. The mildest first: a dimension becomes a reference dimension,
+    then bindings are dropped; among equals the newest binding first. Each is tried, told with what
+    it would change, and left out when it does not mend, as long as that takes no more than
+    `PATIENCE`; the rest stand on the clash being the smallest set, of which any member can go.
     """
     clash = next((c for c in report.clashes if name in c), None)
     if clash is not None:
@@ -56,10 +57,27 @@ def found_offers(
         involved = [name]
     else:
         return doubt_offers(part, name)
+    return _tried(part, report, _ways(part, involved), clash, name, solver)
+
+
+def _ways(part: Part, names: list[str]) -> list[Offer]:
+    return [*_references(part, names), *_drops(part, names)]
+
+
+def _tried(
+    part: Part, report: SolveReport, ways: list[Offer], clash: tuple[str, ...] | None, name: str,
+    solver: Solver,
+) -> tuple[Offer, ...]:
+    """Return the ways that mend, each with what it would change."""
     found, until = [], thread_time() + PATIENCE
-    for offer in (*_references(part, involved), *_drops(part, involved)):
-        if thread_time() > until or _mends(part, report, offer, clash, name, solver):
+    for offer in ways:
+        if thread_time() > until:
             found.append(offer)
+            continue
+        after = _mended(part, report, offer, clash, name, solver)
+        if after is not None:
+            found.append(replace(offer, says=effect_words(part, after, offer.binding),
+                                 ghosts=ghosts(part, after.part)))
     return tuple(found)
 
 
@@ -69,13 +87,13 @@ def _references(part: Part, names: list[str]) -> list[Offer]:
         binding = part.bindings[name]
         if KINDS[binding.kind].quantity is None or not binding.drives:
             continue
-        found.append(Offer(f"Make {name} ({_short(part, binding)}) a reference dimension", name,
+        found.append(Offer(f"Make {name} ({_short(binding)}) a reference dimension", name,
                            f"Make {name} a reference dimension", partial(_as_reference, name)))
     return found
 
 
 def _drops(part: Part, names: list[str]) -> list[Offer]:
-    return [Offer(f"Drop {name} ({_short(part, part.bindings[name])})", name, f"Drop {name}",
+    return [Offer(f"Drop {name} ({_short(part.bindings[name])})", name, f"Drop {name}",
                   partial(_without, name)) for name in names]
 
 
@@ -87,24 +105,25 @@ def _without(name: str, part: Part) -> Part:
     return remove_binding(part, name).part
 
 
-def _short(part: Part, binding: Binding) -> str:
-    value = f" {binding.value}" if binding.value else ""
-    between = ', '.join(in_words(part, n) for n in binding.of)
-    return f"{KINDS[binding.kind].noun}{value} of {between}"
+def _short(binding: Binding) -> str:
+    said = KINDS[binding.kind].phrase(binding.of)
+    return f"{said}, {binding.value}" if binding.value else said
 
 
-def _mends(
+def _mended(
     part: Part, was: SolveReport, offer: Offer, clash: tuple[str, ...] | None, name: str,
     solver: Solver,
-) -> bool:
+) -> Solution | None:
+    """Return what a way leads to; None where it does not mend."""
     try:
-        report = solver(offer.edit(part)).report
+        after = solver(offer.edit(part))
     except SketcherError:
-        return False
+        return None
     if clash is None:
-        return name not in report.doubled
-    return not any(set(clash) & set(other) and not _is_known(other, was, clash)
-                   for other in report.clashes)
+        return after if name not in after.report.doubled else None
+    still = any(set(clash) & set(other) and not _is_known(other, was, clash)
+                for other in after.report.clashes)
+    return None if still else after
 
 
 def _is_known(other: tuple[str, ...], report: SolveReport, clash: tuple[str, ...]) -> bool:
@@ -127,6 +146,23 @@ def partners(bench: Bench, name: str) -> tuple[str, ...]:
     """
     return bench.worker.finish(Job(f"Which others say what {name} says", found_partners,
                                    (bench.part, bench.report, name, bench.solving.solver)))
+
+
+def partnering(bench: Bench, name: str) -> Job[tuple[tuple[str, ...], tuple[Offer, ...]]]:
+    """Return the job of finding the partners of a doubled binding, and the ways to drop those."""
+    return Job(f"Which others say what {name} says", found_partner_offers,
+               (bench.part, bench.report, name, bench.solving.solver))
+
+
+def found_partner_offers(
+    part: Part, report: SolveReport, name: str, solver: Solver
+) -> tuple[tuple[str, ...], tuple[Offer, ...]]:
+    """Return the bindings that say what a doubled one says, and the ways in which one of them goes.
+
+    Those that are left out are needed for something else as well.
+    """
+    others = found_partners(part, report, name, solver)
+    return others, _tried(part, report, _ways(part, list(others)), None, name, solver)
 
 
 def found_partners(

@@ -362,7 +362,7 @@ def trouble(was: SolveReport, now: SolveReport) -> tuple[str, str]:
     if fresh:
         whole = "all " if len(fresh[0]) > 1 else ""
         return (f"{listed(fresh[0])} cannot {whole}hold; the last good geometry stays. "
-                "The ledger offers what would mend it.", fresh[0][-1])
+                "Below the inspection stands what would mend it.", fresh[0][-1])
     if not now.converged and was.converged:
         return ("No solution was reached; the last good geometry stays. "
                 "Try a value nearer to the sketch.", "")

@@ -79,6 +79,7 @@ class InspectionPane(QWidget):
         line = QHBoxLayout()
         self.verdict = QLabel("", self)
         self.verdict.setObjectName("verdict")
+        self.verdict.setWordWrap(True)
         self.verdict.setAccessibleName("Verdict")
         font = self.verdict.font()
         font.setPointSizeF(font.pointSizeF() * 1.35)

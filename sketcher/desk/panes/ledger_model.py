@@ -1,15 +1,15 @@
-"""The ledger as a Qt table: one row a binding, edited in place through the board."""
+"""The ledger as a Qt table: dimensions, then relations, edited in place through the board."""
 
 from __future__ import annotations
 
 from typing import Any
 
 from PySide6.QtCore import QAbstractTableModel, QModelIndex, QObject, QPersistentModelIndex, Qt
-from PySide6.QtGui import QColor, QIcon
+from PySide6.QtGui import QColor, QFont, QIcon
 
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_edits import set_cell, set_driving
-from sketcher.board.ledger.ledger_rows import LedgerRow, filtered, ledger_rows
+from sketcher.board.ledger.ledger_rows import LedgerRow, filtered, ledger_rows, parted
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.signs import sign_icon
 
@@ -17,8 +17,7 @@ Index = QModelIndex | QPersistentModelIndex
 NOWHERE = QModelIndex()
 COLUMNS = (
     ("id", "Name", "Name of the binding; double-click to change it."),
-    ("kind", "Kind", "What the binding says."),
-    ("of", "Between", "Points and curves that it is between."),
+    ("of", "Binding", "What it says, with the sign that the sheet has for it."),
     ("value", "Value", "Value as typed: a number, a fraction, an expression with parameters."),
     ("actual", "Actual", "What is measured now."),
     ("residual", "Residual", "Actual minus wanted."),
@@ -30,38 +29,53 @@ EDITABLE = {"id", "value", "tolerance"}
 
 
 class LedgerModel(QAbstractTableModel):
-    """Rows of the ledger; everything that is typed goes through `set_cell`."""
+    """Rows of the ledger; everything that is typed goes through `set_cell`.
+
+    `rows` are the bindings as shown; `lines` what the table shows: the same, each section under its
+    heading.
+    """
 
     def __init__(self, board: Board, look: Look, parent: QObject) -> None:
         super().__init__(parent)
         self.board = board
         self.look = look
         self.rows: tuple[LedgerRow, ...] = ()
+        self.lines: tuple[LedgerRow | str, ...] = ()
         self.find = ""
         self.only = ""
         self._icons: dict[tuple[str, str], QIcon] = {}
 
     def refresh(self) -> None:
         """Take the board's rows over; where only cells changed the view keeps its place."""
-        rows = filtered(ledger_rows(self.board.bench), self.find, self.only)
-        if [row.id for row in rows] == [row.id for row in self.rows]:
-            changed = [n for n, row in enumerate(rows) if row != self.rows[n]]
-            self.rows = rows
-            if changed:
-                last = len(COLUMNS) - 1
-                self.dataChanged.emit(self.index(changed[0], 0), self.index(changed[-1], last))
-            return
-        self.beginResetModel()
-        self.rows = rows
-        self.endResetModel()
+        sections = parted(filtered(ledger_rows(self.board.bench), self.find, self.only))
+        lines: list[LedgerRow | str] = []
+        for title, rows in sections:
+            lines += [f"{title}  \N{MIDDLE DOT}  {len(rows)}", *rows]
+        same = [key_of(line) for line in lines] == [key_of(line) for line in self.lines]
+        changed = [n for n, line in enumerate(lines) if line != self.lines[n]] if same else []
+        if not same:
+            self.beginResetModel()
+        self.lines = tuple(lines)
+        self.rows = tuple(row for _, rows in sections for row in rows)
+        if not same:
+            self.endResetModel()
+        elif changed:
+            last = len(COLUMNS) - 1
+            self.dataChanged.emit(self.index(changed[0], 0), self.index(changed[-1], last))
 
     def row_of(self, name: str) -> int | None:
-        """Return the row of a binding, or None while it is filtered away."""
-        return next((n for n, row in enumerate(self.rows) if row.id == name), None)
+        """Return the line of a binding, or None while it is filtered away."""
+        return next((n for n, line in enumerate(self.lines)
+                     if isinstance(line, LedgerRow) and line.id == name), None)
+
+    def at(self, line: int) -> LedgerRow | None:
+        """Return the binding of a line; None for a heading."""
+        found = self.lines[line] if 0 <= line < len(self.lines) else ""
+        return found if isinstance(found, LedgerRow) else None
 
     def rowCount(self, parent: Index = NOWHERE) -> int:
-        """Return the number of rows."""
-        return 0 if parent.isValid() else len(self.rows)
+        """Return the number of lines."""
+        return 0 if parent.isValid() else len(self.lines)
 
     def columnCount(self, parent: Index = NOWHERE) -> int:
         """Return the number of columns."""
@@ -79,8 +93,10 @@ class LedgerModel(QAbstractTableModel):
 
     def flags(self, index: Index) -> Qt.ItemFlag:
         """Return which cells can be typed into or switched."""
+        row, field = self.at(index.row()), FIELDS[index.column()]
+        if row is None:
+            return Qt.ItemFlag.ItemIsEnabled
         flags = Qt.ItemFlag.ItemIsEnabled | Qt.ItemFlag.ItemIsSelectable
-        row, field = self.rows[index.row()], FIELDS[index.column()]
         if field == "drives" and row.quantity is not None:
             return flags | Qt.ItemFlag.ItemIsUserCheckable
         if field == "id" or (field in EDITABLE and row.quantity is not None):
@@ -91,34 +107,53 @@ class LedgerModel(QAbstractTableModel):
         """Return what a cell shows."""
         if not index.isValid():
             return None
-        row, field = self.rows[index.row()], FIELDS[index.column()]
+        row, field = self.at(index.row()), FIELDS[index.column()]
+        if row is None:
+            return self._heading(index, role)
         roles = Qt.ItemDataRole
         if role in (roles.DisplayRole, roles.EditRole):
             return self._text(row, field)
         if role == roles.CheckStateRole and field == "drives" and row.quantity is not None:
             return Qt.CheckState.Checked if row.drives else Qt.CheckState.Unchecked
-        if role == roles.DecorationRole and field == "kind":
+        if role == roles.DecorationRole and field == "of":
             return self._icon(row)
-        if role == roles.ForegroundRole and row.state != "ok":
-            return QColor(self.look.bad)
+        if role == roles.ForegroundRole:
+            return self._colour(row, field)
+        if role == roles.FontRole and field == "value":
+            return strong()
         if role in (roles.ToolTipRole, roles.AccessibleTextRole):
             return self._words(row, field)
         return None
 
+    def _heading(self, index: Index, role: int) -> Any:
+        roles = Qt.ItemDataRole
+        if role in (roles.DisplayRole, roles.AccessibleTextRole) and index.column() == 0:
+            return self.lines[index.row()]
+        if role == roles.FontRole:
+            return strong()
+        if role == roles.BackgroundRole:
+            return QColor(self.look.pane)
+        return None
+
     def _text(self, row: LedgerRow, field: str) -> str | None:
-        if field in ("drives", "kind"):
+        if field == "drives":
             return None
         if field == "of":
-            return " ".join(row.ids)
+            return row.said
         name = f"{field}_text" if field in ("actual", "residual") else field
         return str(getattr(row, name))
 
+    def _colour(self, row: LedgerRow, field: str) -> QColor | None:
+        """Return the colour of trouble, or the faint one of a residual that is none."""
+        if row.state != "ok":
+            return QColor(self.look.bad)
+        still = field == "residual" and row.residual_text == "0"
+        return QColor(self.look.edge) if still else None
+
     def _words(self, row: LedgerRow, field: str) -> str:
-        if field == "kind":
-            return row.label
         if field == "drives":
             return "drives the half" if row.drives else "reference: only checked"
-        text = row.of if field == "of" else self._text(row, field) or ""
+        text = f"{row.label}: {row.of}" if field == "of" else self._text(row, field) or ""
         return f"{text}: {row.reason}" if row.reason else text
 
     def _icon(self, row: LedgerRow) -> QIcon:
@@ -130,20 +165,32 @@ class LedgerModel(QAbstractTableModel):
 
     def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:
         """Switch between driving and reference; texts go through `try_text`."""
-        if role == Qt.ItemDataRole.CheckStateRole and index.isValid():
+        row = self.at(index.row()) if index.isValid() else None
+        if role == Qt.ItemDataRole.CheckStateRole and row is not None:
             on = Qt.CheckState(value) == Qt.CheckState.Checked
-            name = self.rows[index.row()].id
-            why = set_driving(self.board.bench, name, on)
+            why = set_driving(self.board.bench, row.id, on)
             if why:  # a switch has no field that could stay open with the reason
-                self.board.bench.say(f"{name}: {why}.", "error", name)
+                self.board.bench.say(f"{row.id}: {why}.", "error", row.id)
             return not why
-        if role == Qt.ItemDataRole.EditRole and index.isValid():
+        if role == Qt.ItemDataRole.EditRole and row is not None:
             return not self.try_text(index, str(value))
         return False
 
     def try_text(self, index: Index, text: str) -> str:
         """Change a cell; return why not, or an empty text when it is done."""
-        row, field = self.rows[index.row()], FIELDS[index.column()]
-        if text == str(getattr(row, field)):
+        row, field = self.at(index.row()), FIELDS[index.column()]
+        if row is None or text == str(getattr(row, field)):
             return ""
         return set_cell(self.board.bench, row.id, field, text)
+
+
+def key_of(line: LedgerRow | str) -> str:
+    """Return what tells two lines apart: the binding's id, or the heading's title."""
+    return line.id if isinstance(line, LedgerRow) else line.split("  ")[0]
+
+
+def strong() -> QFont:
+    """Return what makes a cell's font strong; family and size come from the table."""
+    font = QFont()
+    font.setBold(True)
+    return font

@@ -2,18 +2,10 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QItemSelectionModel, QModelIndex, Qt, QTimer, Signal, Slot
-from PySide6.QtGui import QKeyEvent, QResizeEvent
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QComboBox,
-    QHBoxLayout,
-    QLabel,
-    QLineEdit,
-    QTableView,
-    QVBoxLayout,
-    QWidget,
-)
+from collections.abc import Iterable
+
+from PySide6.QtCore import QItemSelectionModel, QModelIndex, QTimer, Signal, Slot
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_edits import drop, make, reorder
@@ -21,53 +13,17 @@ from sketcher.board.ledger.ledger_rows import find
 from sketcher.board.steps.notices import PART_REASONS, Change
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.kind_bar import KindBar
-from sketcher.desk.panes.ledger_model import FIELDS, LedgerModel
+from sketcher.desk.panes.ledger_model import FIELDS, LedgerModel, key_of
+from sketcher.desk.panes.ledger_table import LedgerTable
 from sketcher.desk.panes.mending_bar import MendingBar
 from sketcher.desk.panes.parameter_table import ParameterTable
 from sketcher.desk.panes.pattern_table import PatternTable
 from sketcher.desk.panes.typing_delegate import TypingDelegate
 
 FILTERS = {
-    "": "All", "dimensions": "Dimensions", "references": "References", "trouble": "Trouble",
+    "": "All", "dimensions": "Dimensions", "relations": "Relations", "references": "References",
+    "trouble": "Trouble",
 }
-# Shares of the table's width.
-SHARES = {
-    "id": 13, "kind": 11, "of": 16, "value": 18, "actual": 16, "residual": 11, "drives": 14,
-    "tolerance": 12,
-}
-
-
-class LedgerTable(QTableView):
-    """The table of bindings; Alt with arrows moves a row, Delete drops it.
-
-    Signals
-    -------
-    moved(int)
-        A row is to go up (-1) or down (1).
-    dropped()
-        The selected rows are to be dropped.
-    """
-
-    moved = Signal(int)
-    dropped = Signal()
-
-    def resizeEvent(self, event: QResizeEvent) -> None:
-        """Share the width out among the columns."""
-        super().resizeEvent(event)
-        total = sum(SHARES.values())
-        for field in FIELDS:
-            wide = self.viewport().width() * SHARES[field] // total
-            self.setColumnWidth(FIELDS.index(field), wide)
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Move or drop rows; everything else as in any table."""
-        alt = event.modifiers() & Qt.KeyboardModifier.AltModifier
-        if alt and event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
-            self.moved.emit(-1 if event.key() == Qt.Key.Key_Up else 1)
-        elif event.key() == Qt.Key.Key_Delete:
-            self.dropped.emit()
-        else:
-            super().keyPressEvent(event)
 
 
 class LedgerPane(QWidget):
@@ -89,6 +45,7 @@ class LedgerPane(QWidget):
         self.board = board
         self.look = look
         self._following = False
+        self._clashes: tuple[tuple[str, ...], ...] = ()
         self.setAccessibleName("Ledger")
         self._late = QTimer(self)
         self._late.setSingleShot(True)
@@ -111,9 +68,8 @@ class LedgerPane(QWidget):
         self.reason.setAccessibleName("Why the input was refused")
         self.reason.hide()
         stack.addWidget(self.reason)
-        self.mending = MendingBar(board, self)
+        self.mending = MendingBar(board, self)  # the window gives it its place
         self.mending.pointed.connect(self.pointed)
-        stack.addWidget(self.mending)
         self.parameters.refused.connect(self._refused)
         self.patterns.refused.connect(self._refused)
 
@@ -137,19 +93,7 @@ class LedgerPane(QWidget):
 
     def _table(self) -> QWidget:
         self.model = LedgerModel(self.board, self.look, self)
-        table = LedgerTable(self)
-        table.setModel(self.model)
-        table.setAccessibleName("Bindings")
-        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        table.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        table.setWordWrap(False)
-        table.setMouseTracking(True)
-        table.verticalHeader().hide()
-        table.verticalHeader().setDefaultSectionSize(table.fontMetrics().height() + 5)
-        header = table.horizontalHeader()
-        header.setAccessibleName("Columns of the bindings")
-        header.setMinimumSectionSize(20)
-        header.setStretchLastSection(False)
+        table = LedgerTable(self.model, self)
         self.typing = TypingDelegate(self.model.try_text, self)
         self.typing.refused.connect(self._refused)
         table.setItemDelegate(self.typing)
@@ -172,18 +116,34 @@ class LedgerPane(QWidget):
     @Slot(object)
     def hear(self, change: Change) -> None:
         """Follow the board; while a gesture goes on the rows follow a little later."""
+        if change.reason == "load":
+            self._begin_anew()
         if change.reason == "drag":
             self._late.start(100)
         elif change.reason in PART_REASONS or change.reason == "settings":
             self.refresh()
-        if change.reason == "selection":
-            self._follow_selection()
         if change.reason in PART_REASONS or change.reason == "selection":
             self.kinds.refresh()
+        if change.reason == "selection":
+            self._follow_selection()
+
+    def _begin_anew(self) -> None:
+        """Forget what was sought, lit and refused in the part that was there before."""
+        for piece in (self.search, self.filter):
+            piece.blockSignals(True)
+        self.search.clear()
+        self.filter.setCurrentIndex(0)
+        for piece in (self.search, self.filter):
+            piece.blockSignals(False)
+        self.model.find = self.model.only = ""
+        self._clashes = ()
+        self._refused("")
+        self.pointed.emit(())
 
     @Slot()
     def refresh(self) -> None:
         """Show the board's rows."""
+        lines = self.model.lines
         self._following = True
         try:
             self.model.refresh()
@@ -191,7 +151,23 @@ class LedgerPane(QWidget):
             self.patterns.refresh()
         finally:
             self._following = False
-        self._show_mendings()
+        self._show_clash()
+        if [key_of(line) for line in lines] != [key_of(line) for line in self.model.lines]:
+            self._follow_selection()
+        else:
+            self._show_mendings()
+
+    def _show_clash(self) -> None:
+        """Bring the rows of a clash into view that was not there before."""
+        clashes = self.board.report.clashes
+        fresh = [name for clash in clashes if clash not in self._clashes for name in clash]
+        self._clashes = clashes
+        if fresh:
+            self.table.bring(self._lines(fresh))
+
+    def _lines(self, names: Iterable[str]) -> list[int]:
+        wanted = set(names)
+        return [n for n, line in enumerate(self.model.lines) if key_of(line) in wanted]
 
     def _follow_selection(self) -> None:
         """Select the rows of selected bindings, and of those on the selected geometry."""
@@ -199,15 +175,14 @@ class LedgerPane(QWidget):
             return
         self._following = True
         try:
-            names = set(find(self.model.rows, self.board.bench.selection.ids))
-            rows = [n for n, row in enumerate(self.model.rows) if row.id in names]
+            rows = self._lines(find(self.model.rows, self.board.bench.selection.ids))
             self.table.clearSelection()
             flags = self.table.selectionModel()
             mode = QItemSelectionModel.SelectionFlag
             for n in rows:
                 flags.select(self.model.index(n, 0), mode.Select | mode.Rows)
-            if rows:
-                self.table.scrollTo(self.model.index(rows[0], 0))
+            if rows or not self._clashes:
+                self.table.bring(rows)
         finally:
             self._following = False
         self._show_mendings()
@@ -239,8 +214,8 @@ class LedgerPane(QWidget):
 
     @Slot(QModelIndex)
     def _point(self, index: QModelIndex) -> None:
-        if index.isValid():
-            row = self.model.rows[index.row()]
+        row = self.model.at(index.row())
+        if row is not None:
             self.pointed.emit((row.id, *self.board.part.bindings[row.id].of))
 
     @Slot()
@@ -261,15 +236,17 @@ class LedgerPane(QWidget):
     def chosen(self) -> list[str]:
         """Return the bindings of the selected rows."""
         rows = sorted(index.row() for index in self.table.selectionModel().selectedRows())
-        return [self.model.rows[n].id for n in rows if n < len(self.model.rows)]
+        return [row.id for n in rows if (row := self.model.at(n)) is not None]
 
     @Slot(int)
     def _move(self, way: int) -> None:
         names = self.chosen()
-        if len(names) != 1:
+        here = self.model.row_of(names[0]) if len(names) == 1 else None
+        if here is None:
             return
-        place = list(self.board.part.bindings).index(names[0]) + way
-        if 0 <= place < len(self.board.part.bindings):
+        beside = self.model.at(here + way)  # a heading ends its section
+        if beside is not None:
+            place = list(self.board.part.bindings).index(beside.id)
             self._refused(reorder(self.board.bench, names[0], place))
             row = self.model.row_of(names[0])
             if row is not None:

@@ -1,22 +1,38 @@
-"""What would mend a clash, a binding said twice or one in doubt: a sentence, a button an offer."""
+"""What would mend a clash, a redundant binding or one in doubt: a sentence, a button a way.
+
+The bar stands in a place of its own, away from the rows that lead to it, and comes up no sooner
+than a double press can be over: the second press of one must not mend anything.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
+from time import monotonic
 
-from PySide6.QtCore import QEvent, Signal
+from PySide6.QtCore import QEvent, QObject, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QEnterEvent
-from PySide6.QtWidgets import QLabel, QPushButton, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QFrame,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSizePolicy,
+    QVBoxLayout,
+    QWidget,
+)
 
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_rows import LedgerRow
 from sketcher.board.ledger.offer import Offer
-from sketcher.board.mending.clash_mending import offering, partners, take
-from sketcher.interrupt import Stopped
+from sketcher.board.mending.clash_mending import offering, partnering, take
+from sketcher.board.preview import Ghost
+from sketcher.desk.panes.wrapped_button import WrappedButton
 from sketcher.part.value import Part
 
-MOST_OFFERS = 3
+LOWEST, HIGHEST = 64, 300
+"""Pixels that the ways take at least and at most; more than fit there are scrolled to."""
 
 
 class MendingBar(QWidget):
@@ -27,25 +43,55 @@ class MendingBar(QWidget):
     pointed(object)
         Ids to light up while the pointer rests on the bar, so that a doubt shows its other part
         before a button is pressed; empty when it leaves.
+    tried(object)
+        Curves as they would lie if the way under the pointer, or with the keyboard, were taken.
     """
 
     pointed = Signal(object)
+    tried = Signal(object)
 
     def __init__(self, board: Board, parent: QWidget) -> None:
         super().__init__(parent)
         self.board = board
         self.setAccessibleName("What would mend it")
-        self._stack = QVBoxLayout(self)
-        self._stack.setContentsMargins(0, 0, 0, 0)
-        self._stack.setSpacing(2)
         self._shown: tuple[Part, str] | None = None
+        self._asked = 0.0
         self.buttons: list[QPushButton] = []
+        self._ghosts: dict[QObject, tuple[Ghost, ...]] = {}
         self.words = ""
         self.label = QLabel("", self)
         self.label.setWordWrap(True)
         self.label.setObjectName("reason")
-        self._stack.addWidget(self.label)
+        self._ways = QWidget(self)
+        self._stack = QVBoxLayout(self._ways)
+        self._stack.setContentsMargins(0, 0, 0, 0)
+        self._stack.setSpacing(2)
+        self._scroll = QScrollArea(self)
+        self._scroll.setWidgetResizable(True)
+        self._scroll.setFrameShape(QFrame.Shape.NoFrame)
+        self._scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._scroll.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self._scroll.setAccessibleName("Ways to mend it")
+        self._scroll.setWidget(self._ways)
+        stack = QVBoxLayout(self)
+        stack.setContentsMargins(4, 2, 4, 4)
+        stack.setSpacing(2)
+        stack.addWidget(self.label)
+        stack.addWidget(self._scroll)
+        self.setSizePolicy(QSizePolicy.Policy.Preferred, QSizePolicy.Policy.Maximum)
+        self._late = QTimer(self)
+        self._late.setSingleShot(True)
+        self._late.timeout.connect(self._come_up)
         self.hide()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Show what the way would change on which the pointer or the keyboard is."""
+        kind = event.type()
+        if kind in (QEvent.Type.Enter, QEvent.Type.FocusIn) and watched in self._ghosts:
+            self.tried.emit(self._ghosts[watched])
+        elif kind in (QEvent.Type.Leave, QEvent.Type.FocusOut) and watched in self._ghosts:
+            self.tried.emit(())
+        return False
 
     def enterEvent(self, event: QEnterEvent) -> None:
         """Point at what the bar speaks of."""
@@ -65,8 +111,9 @@ class MendingBar(QWidget):
         if self._shown is not None and self._shown[0] is self.board.part \
                 and self._shown[1] == name:
             return
-        self._shown = (self.board.part, name)
+        self._shown, self._asked = (self.board.part, name), monotonic()
         self._empty()
+        self._late.stop()
         self.hide()
         if row is not None:
             self.board.bench.worker.start(offering(self.board.bench, name),
@@ -76,26 +123,50 @@ class MendingBar(QWidget):
         self, asked: tuple[Part, str], row: LedgerRow, ways: tuple[Offer, ...]
     ) -> None:
         """Show the ways that were found, where they are still asked for."""
-        if asked is not self._shown or asked[0] is not self.board.part:
-            return
-        self.setVisible(bool(ways))
-        if not ways:
+        if asked is not self._shown or asked[0] is not self.board.part or not ways:
             return
         self.words = f"{row.id} {row.reason}."
         self.label.setText(self.words)
-        self.label.show()
         if row.state == "doubled":
             self._add(f"Which others say what {row.id} says?", partial(self._find, row.id))
-        for offer in ways[:MOST_OFFERS]:
-            self._add(offer.label, partial(self._mend, offer))
+        self._add_ways(ways)
+        self._come_up()
 
-    def _add(self, label: str, slot: Callable[[bool], None]) -> None:
-        button = QPushButton(label, self)
-        button.setToolTip(label)
-        button.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+    @Slot()
+    def _come_up(self) -> None:
+        """Show the bar, once a second press of the one that led to it can no longer come."""
+        since = 1000.0 * (monotonic() - self._asked)
+        left = QApplication.doubleClickInterval() - since
+        if left > 0.0:
+            self._late.start(int(left) + 10)
+        elif self.buttons:
+            self.show()
+            self._fit()
+
+    def _fit(self) -> None:
+        """Be as high as all ways need, up to a limit."""
+        wide = max(self.width() - 16, 90)
+        need = sum(b.heightForWidth(wide) + 2 for b in self.buttons)
+        self._scroll.setMinimumHeight(min(need, LOWEST))
+        self._scroll.setMaximumHeight(min(need, HIGHEST))
+
+    def resizeEvent(self, event: object) -> None:
+        """Follow the width: the words wrap anew."""
+        self._fit()
+
+    def _add_ways(self, ways: Sequence[Offer]) -> None:
+        for offer in ways:
+            text = f"{offer.label}: {offer.says}" if offer.says else offer.label
+            button = self._add(text, partial(self._mend, offer))
+            self._ghosts[button] = offer.ghosts
+
+    def _add(self, label: str, slot: Callable[[bool], None]) -> QPushButton:
+        button = WrappedButton(label, self._ways)
         button.clicked.connect(slot)
+        button.installEventFilter(self)
         self._stack.addWidget(button)
         self.buttons.append(button)
+        return button
 
     def _empty(self) -> None:
         for button in self.buttons:
@@ -103,20 +174,35 @@ class MendingBar(QWidget):
             button.hide()
             button.deleteLater()
         self.buttons, self.words = [], ""
-        self.label.hide()
+        self._ghosts.clear()
+        self.tried.emit(())
 
     def _find(self, name: str, checked: bool = False) -> None:
         """Say from which others a doubled binding follows; it takes many solves, so on request."""
-        try:
-            others = partners(self.board.bench, name)
-        except Stopped:
+        self.board.bench.worker.start(partnering(self.board.bench, name),
+                                      partial(self._found, self._shown, name))
+
+    def _found(
+        self, asked: tuple[Part, str] | None, name: str,
+        found: tuple[tuple[str, ...], tuple[Offer, ...]],
+    ) -> None:
+        """Say which others, and offer each of them to go instead."""
+        if asked is not self._shown or asked is None or asked[0] is not self.board.part:
             return
+        others, ways = found
         self.words = (
             f"{name} follows from {', '.join(others)}." if others
             else f"{name} follows from many others together."
         )
         self.label.setText(self.words)
+        self.buttons[0].hide()
+        first = self.buttons.pop(0)
+        self._stack.removeWidget(first)
+        first.deleteLater()
+        self._add_ways(ways)
+        self._fit()
         self.board.bench.select((name, *others))
 
     def _mend(self, offer: Offer, checked: bool = False) -> None:
+        self.tried.emit(())
         take(self.board.bench, offer)

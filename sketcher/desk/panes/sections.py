@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 from sketcher.geometry.curves import XY
-from sketcher.inspect.words import UNADVISED, angle, bare_amount, bare_length, listed
+from sketcher.inspect.words import UNADVISED, angle, bare_amount, bare_length, listed, plural
 
 MOST_ROWS = 500
 """Rows of a section on the screen; a report that is written has all of them."""
@@ -139,7 +139,47 @@ def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:
         )
         for f in (inspection.findings if inspection.part.curves else ())
     )
+    if not rows and inspection.sound:
+        return Section("findings", "Findings", ("Sound", "Measured and checked"),
+                       _whole_part(told) + _looked_at(told), wraps=True, count=0)
     return Section("findings", "Findings", ("Finding", "What"), rows, wraps=True)
+
+
+def _whole_part(told: Mapping[str, Any]) -> tuple[SectionEntry, ...]:
+    """Return what a sound part measures as a whole."""
+    profile, unit = told["profile"], told["unit"]
+    rows = []
+    if profile["bounds"]:
+        x0, y0, x1, y1 = profile["bounds"]
+        rows.append(("Size", f"{x1 - x0:.6g} x {y1 - y0:.6g} {unit}"))
+    if profile["area"] is not None:
+        rows.append(("Area", f"{profile['area']:.6g} {unit}\N{SUPERSCRIPT TWO}"))
+    if profile["perimeter"] is not None:
+        rows.append(("Perimeter", f"{profile['perimeter']:.6g} {unit}"))
+    rows.append(("Mass", f"{profile['mass']:.5g} kg" if profile["mass"] is not None
+                 else "no thickness or density given"))
+    return tuple(SectionEntry((words(name), words(text))) for name, text in rows)
+
+
+def _looked_at(told: Mapping[str, Any]) -> tuple[SectionEntry, ...]:
+    """Return what was checked of a sound part, with the number of each."""
+    loops, joints = told["profile"]["loops"], told["joints"]
+    driving = [d for d in told["dimensions"] if d["drives"]]
+    smooth = sum(j["state"] == "tangent" for j in joints)
+    holes = sum(bool(loop["hole"]) for loop in loops)
+    axes = 1 + len(told["symmetry"]["others"]) if told["symmetry"] else 0
+    checks = (
+        (plural(len(loops), "loop"), f"closed; {plural(holes, 'hole')}, no stray, no overlap, "
+                                     "no crossing"),
+        (plural(len(driving), "dimension"), "as the drawing says"),
+        (plural(len(told["dimensions"]) - len(driving), "reference"), "as the drawing says"),
+        (plural(len(joints), "joint"), f"no gap; {smooth} tangent, {len(joints) - smooth} corners"),
+        (plural(len(told["touches"]), "touch", "touches"), "tangent"),
+        (plural(axes, "axis", "axes"), "the reflection joins the half"),
+        ("0 freedoms", "nothing can move, nothing clashes"),
+    )
+    return tuple(SectionEntry((words(what), words(text))) for what, text in checks
+                 if not what.startswith("0 ") or "freedom" in what)
 
 
 def _span(joint: Mapping[str, Any]) -> float:

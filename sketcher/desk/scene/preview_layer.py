@@ -9,7 +9,7 @@ from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
 
 from sketcher.board.ledger.doubt_question import other_part
-from sketcher.board.preview import Box, Ghost, Mark, RegionFill, Word
+from sketcher.board.preview import Box, Ghost, Mark, Preview, RegionFill, Word
 from sketcher.desk.scene.curve_layer import stroke_curve, stroke_curves, thin
 from sketcher.desk.scene.dims_layer import draw_dim
 from sketcher.desk.scene.layer import Layer, card
@@ -37,7 +37,7 @@ class PreviewLayer(Layer):
         """Paint guides below ghosts, marks and words on top."""
         board = self.sheet.board
         lit = (*self.sheet.lit, *board.bench.selection.ids)
-        preview = board.preview + other_part(board.bench, lit)
+        preview = board.preview + other_part(board.bench, lit) + Preview(self.sheet.tried)
         look = self.sheet.look
         guide = QPen(QColor(look.guide), 1.0)
         guide.setDashPattern([3.0, 4.0])

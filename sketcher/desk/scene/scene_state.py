@@ -13,7 +13,7 @@ from PySide6.QtGui import QFont, QPainterPath, QRegion, QTransform
 from sketcher.board.board import Board
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.places.moving_pieces import Pieces
-from sketcher.board.preview import Pointer
+from sketcher.board.preview import Ghost, Pointer
 from sketcher.board.toolkit.dimension_picking import dimension_at
 from sketcher.desk.heap import uncollected
 from sketcher.desk.looks import Look
@@ -65,7 +65,8 @@ def style_of(piece: Piece, report: SolveReport) -> tuple[str, str]:
 class SceneState:
     """The state of the drawn sheet; the view changes it, the layers read it.
 
-    `lit` are ids that a pane points at; `cursor` is where the arrow keys have put the pointer.
+    `lit` are ids that a pane points at; `tried` curves of a way to mend that is only looked at;
+    `cursor` is where the arrow keys have put the pointer.
     While only a part of the viewport is painted, `exposed` holds its boxes in part units, widened
     by `REACH`, shape (n, 4).
     """
@@ -76,6 +77,7 @@ class SceneState:
         self.font = font
         self.camera = Camera()
         self.lit: tuple[str, ...] = ()
+        self.tried: tuple[Ghost, ...] = ()
         self.cursor: XY | None = None
         self.pieces: tuple[Piece, ...] = ()
         self.groups: dict[tuple[str, str], Group] = {}

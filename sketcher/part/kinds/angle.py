@@ -30,6 +30,7 @@ class Angle(Kind):
     name = "angle"
     quantity = "angle"
     hint = "Angle between two lines, or of one line against level."
+    phrases = ("angle of {0}", "angle {0} to {1}")
     forms = (("line", "line"), ("line",))
     sign = Sign(
         (((0.8, 0.7), (-0.8, -0.7), (0.9, -0.7)), ((0.3, -0.7), (0.25, -0.3), (0.05, 0.02))),

@@ -17,6 +17,7 @@ class Concentric(Kind):
 
     name = "concentric"
     hint = "Two circles or arcs have one center, or one is centered on the point."
+    phrases = ("{0} concentric with {1}",)
     forms = (("round", "round"), ("round", "point"))
     sign = Sign((), ((0.0, 0.0, 0.85), (0.0, 0.0, 0.42)), ((0.0, 0.0, 0.1),))
     has_sides = False

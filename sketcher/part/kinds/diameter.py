@@ -19,6 +19,7 @@ class Diameter(Kind):
     name = "diameter"
     quantity = "length"
     hint = "Diameter of an arc or circle."
+    phrases = ("diameter of {0}",)
     forms = (("round",),)
     sign = Sign((((-0.9, -0.9), (0.9, 0.9)),), ((0.0, 0.0, 0.7),))
     above_zero = True

@@ -20,6 +20,7 @@ class Distance(Kind):
     name = "distance"
     quantity = "length"
     hint = "True distance of two points, or the length of a line."
+    phrases = ("length of {0}", "distance {0} to {1}")
     forms = (("point", "point"), ("line",))
     sign = Sign(
         (((-0.8, -0.6), (0.8, 0.6)), ((-0.95, -0.3), (-0.65, -0.9)),

@@ -18,6 +18,7 @@ class Equal(Kind):
 
     name = "equal"
     hint = "Two lines have the same length, or two circles or arcs the same radius."
+    phrases = ("{0} equal to {1}",)
     forms = (("line", "line"), ("round", "round"))
     sign = Sign((((-0.7, 0.3), (0.7, 0.3)), ((-0.7, -0.3), (0.7, -0.3))))
     has_sides = False

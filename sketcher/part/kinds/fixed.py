@@ -15,6 +15,7 @@ class Fixed(Kind):
 
     name = "fixed"
     hint = "The point stays where it is."
+    phrases = ("{0} fixed",)
     forms = (("point",),)
     sign = Sign(
         (((-0.8, -0.3), (0.8, -0.3)), ((0.0, 0.8), (0.0, -0.3)),

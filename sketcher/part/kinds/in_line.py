@@ -17,6 +17,7 @@ class InLine(Kind):
 
     name = "in line"
     hint = "Two lines, or three points, lie on one straight line."
+    phrases = ("{0} in line with {1}", "{0}, {1}, {2} in line")
     forms = (("line", "line"), ("point", "point", "point"))
     sign = Sign((((-0.95, 0.0), (-0.3, 0.0)), ((0.3, 0.0), (0.95, 0.0))), (), ((0.0, 0.0, 0.18),))
 

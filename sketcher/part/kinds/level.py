@@ -19,6 +19,7 @@ class Level(Kind):
 
     name = "level"
     hint = "Horizontal: the line runs level, or the two points lie on one level line."
+    phrases = ("{0} level", "{0} level with {1}")
     forms = (("line",), ("point", "point"))
     sign = Sign(
         (((-0.9, -0.5), (0.9, -0.5)), ((-0.35, -0.5), (-0.35, 0.1)),

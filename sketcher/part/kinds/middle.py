@@ -18,6 +18,7 @@ class Middle(Kind):
     name = "middle"
     title = "Midpoint"
     hint = "The point lies halfway along the line, or halfway between two points."
+    phrases = ("{0} midpoint of {1}", "{0} midway {1} to {2}")
     forms = (("point", "line"), ("point", "point", "point"))
     sign = Sign(
         (((-0.9, -0.3), (0.9, -0.3)), ((-0.9, -0.6), (-0.9, 0.0)), ((0.9, -0.6), (0.9, 0.0)),

@@ -33,6 +33,7 @@ class Offset(Kind):
     quantity = "length"
     hint = ("Distance square to a line, to a point or to a second line, which is then parallel; "
             "or the radial distance of two circles or arcs, which are then concentric.")
+    phrases = ("offset {0} to {1}",)
     forms = (("line", "point"), ("line", "line"), ("round", "round"))
     sign = Sign((((-0.9, -0.7), (0.9, -0.7)), ((-0.9, 0.5), (0.9, 0.5)), ((0.0, -0.7), (0.0, 0.5))))
     straight_locus = True

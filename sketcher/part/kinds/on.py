@@ -23,6 +23,7 @@ class On(Kind):
     name = "on"
     title = "Point on curve"
     hint = "The point lies on the curve or on its continuation."
+    phrases = ("{0} on {1}",)
     forms = (("point", "line"), ("point", "round"))
     sign = Sign((((-0.95, -0.35), (0.95, -0.35)),), ((0.0, -0.35, 0.34),), ((0.0, -0.35, 0.12),))
     incident = True

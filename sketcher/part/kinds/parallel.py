@@ -17,6 +17,7 @@ class Parallel(Kind):
 
     name = "parallel"
     hint = "Two lines run the same way."
+    phrases = ("{0} parallel to {1}",)
     forms = (("line", "line"),)
     sign = Sign((((-0.8, -0.6), (0.3, 0.8)), ((-0.2, -0.8), (0.9, 0.6))))
 

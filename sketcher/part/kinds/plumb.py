@@ -19,6 +19,7 @@ class Plumb(Kind):
 
     name = "plumb"
     hint = "Vertical: the line runs plumb, or the two points lie on one plumb line."
+    phrases = ("{0} plumb", "{0} plumb with {1}")
     forms = (("line",), ("point", "point"))
     sign = Sign(
         (((0.0, 0.95), (0.0, -0.1)),

@@ -19,6 +19,7 @@ class Radius(Kind):
     name = "radius"
     quantity = "length"
     hint = "Radius of an arc or circle."
+    phrases = ("radius of {0}",)
     forms = (("round",),)
     sign = Sign(
         (((-0.9, -0.7), (0.45, 0.45)), ((0.05, 0.4), (0.45, 0.45), (0.4, 0.05)),

@@ -32,6 +32,7 @@ class Reflected(Kind):
 
     name = "reflected"
     hint = "Two points, or two curves of a kind, lie as reflections about a line."
+    phrases = ("{0} reflected to {1} about {2}",)
     forms = (("point", "point", "line"), ("line", "line", "line"), ("arc", "arc", "line"),
              ("circle", "circle", "line"))
     sign = Sign(

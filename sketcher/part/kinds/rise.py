@@ -19,6 +19,7 @@ class Rise(Kind):
     name = "rise"
     quantity = "length"
     hint = "Plumb (vertical) distance of two points, or of the two ends of a line."
+    phrases = ("rise of {0}", "rise {0} to {1}")
     forms = (("point", "point"), ("line",))
     sign = Sign((((0.2, -0.8), (0.2, 0.8)), ((-0.7, -0.8), (0.7, -0.8)), ((-0.3, 0.8), (0.7, 0.8))))
     extent = True

@@ -19,6 +19,7 @@ class Run(Kind):
     name = "run"
     quantity = "length"
     hint = "Level (horizontal) distance of two points, or of the two ends of a line."
+    phrases = ("run of {0}", "run {0} to {1}")
     forms = (("point", "point"), ("line",))
     sign = Sign(
         (((-0.8, -0.2), (0.8, -0.2)), ((-0.8, -0.7), (-0.8, 0.7)), ((0.8, -0.7), (0.8, 0.3))),

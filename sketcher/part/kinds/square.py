@@ -19,6 +19,7 @@ class Square(Kind):
     title = "Square to"
     hint = ("Perpendicular: two lines stand square to each other, or two points lie square over a "
             "line.")
+    phrases = ("{0} square to {1}", "{1} to {2} square to {0}")
     forms = (("line", "line"), ("line", "point", "point"))
     sign = Sign(
         (((-0.7, 0.85), (-0.7, -0.7), (0.85, -0.7)),

@@ -37,6 +37,7 @@ class Tangent(Kind):
 
     name = "tangent"
     hint = "The curves touch; at a shared end they run smoothly into each other."
+    phrases = ("{0} tangent to {1}",)
     forms = (("line", "round"), ("round", "round"))
     sign = Sign((((-0.95, -0.7), (0.95, -0.7)),), ((0.0, 0.0, 0.7),))
     joins = True

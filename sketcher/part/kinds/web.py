@@ -21,6 +21,7 @@ class Web(Kind):
     name = "web"
     quantity = "length"
     hint = "Least material between two circles or arcs that lie beside each other."
+    phrases = ("web {0} to {1}",)
     forms = (("round", "round"),)
     sign = Sign(
         (((-0.2, 0.0), (0.2, 0.0)), ((-0.2, -0.45), (-0.2, 0.45)), ((0.2, -0.45), (0.2, 0.45))),

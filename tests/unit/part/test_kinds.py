@@ -49,6 +49,22 @@ def test_every_file_of_the_folder_is_a_registered_kind() -> None:
 
 
 @pytest.mark.parametrize("name", sorted(NAMES))
+def test_every_form_of_a_kind_has_its_phrase(name: str) -> None:
+    kind = KINDS[name]
+    assert {len(form) for form in kind.forms} == {phrase.count("{") for phrase in kind.phrases}
+    for count in {len(form) for form in kind.forms}:
+        operands = [f"q{k}" for k in range(count)]
+        said = kind.phrase(operands)
+        assert all(said.count(operand) == 1 for operand in operands)
+
+
+def test_a_binding_is_said_as_a_drafter_says_it() -> None:
+    assert KINDS["square"].phrase(("e1", "e4")) == "e1 square to e4"
+    assert KINDS["square"].phrase(("e1", "p1", "p2")) == "p1 to p2 square to e1"
+    assert KINDS["run"].phrase(("e2",)) == "run of e2"
+
+
+@pytest.mark.parametrize("name", sorted(NAMES))
 def test_a_kind_says_what_it_is_and_takes(name: str) -> None:
     kind = KINDS[name]
     assert kind.name == name

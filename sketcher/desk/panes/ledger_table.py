@@ -1,0 +1,135 @@
+"""The table of bindings: columns as wide as their words, and rows that stay in view."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QResizeEvent
+from PySide6.QtWidgets import QAbstractItemView, QTableView, QWidget
+
+from sketcher.board.ledger.ledger_rows import LedgerRow
+from sketcher.desk.panes.ledger_model import COLUMNS, FIELDS, LedgerModel
+
+LOOKED_AT = 400
+"""Rows from which the columns take their width."""
+AIR, SIGN, BOX = 8, 26, 20
+"""Pixels around a word, beside a sign, and for a box to tick."""
+WORDS_OVER = ("of", "value", "actual")
+"""Columns over which the words of a relation may go: it has no value."""
+
+
+class LedgerTable(QTableView):
+    """The table of bindings; Alt with arrows moves a row, Delete drops it.
+
+    Signals
+    -------
+    moved(int)
+        A row is to go up (-1) or down (1).
+    dropped()
+        The selected rows are to be dropped.
+    """
+
+    moved = Signal(int)
+    dropped = Signal()
+
+    def __init__(self, model: LedgerModel, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.lines = model
+        self._wanted: tuple[int, ...] = ()
+        self.setModel(model)
+        self.setAccessibleName("Bindings")
+        self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
+        self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
+        self.setWordWrap(False)
+        self.setMouseTracking(True)
+        self.verticalHeader().hide()
+        self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
+        header = self.horizontalHeader()
+        header.setAccessibleName("Columns of the bindings")
+        header.setMinimumSectionSize(20)
+        header.setStretchLastSection(False)
+        header.setHighlightSections(False)
+        model.modelReset.connect(self._set_out)
+        model.dataChanged.connect(self._share)
+
+    @Slot()
+    def _set_out(self) -> None:
+        """Give headings the whole line, and relations the columns that they have no use for."""
+        self.clearSpans()
+        first = FIELDS.index(WORDS_OVER[0])
+        for n, line in enumerate(self.lines.lines):
+            if not isinstance(line, LedgerRow):
+                self.setSpan(n, 0, 1, len(FIELDS))
+            elif line.quantity is None:
+                self.setSpan(n, first, 1, len(WORDS_OVER))
+        self._share()
+
+    @Slot()
+    def _share(self) -> None:
+        """Make columns as wide as their words; what is left of the width goes to the words.
+
+        Where the table is narrower than that it is scrolled sideways: nothing is cut short.
+        """
+        wide = self._needed()
+        spare = self.viewport().width() - sum(wide.values())
+        wide["of"] += max(0, spare)
+        for field, width in wide.items():
+            self.setColumnWidth(FIELDS.index(field), width)
+
+    def _needed(self) -> dict[str, int]:
+        font = QFont(self.font())
+        font.setBold(True)
+        plain, bold = self.fontMetrics(), QFontMetrics(font)
+        wide = {field: plain.horizontalAdvance(title) + AIR for field, title, _ in COLUMNS}
+        wide["drives"] = max(wide["drives"], BOX)
+        relations = 0
+        for row in self.lines.rows[:LOOKED_AT]:
+            said = plain.horizontalAdvance(row.said) + SIGN + AIR
+            wide["id"] = max(wide["id"], plain.horizontalAdvance(row.id) + AIR)
+            wide["residual"] = max(wide["residual"],
+                                   plain.horizontalAdvance(row.residual_text) + AIR)
+            if row.quantity is None:
+                relations = max(relations, said)
+                continue
+            wide["of"] = max(wide["of"], said)
+            wide["value"] = max(wide["value"], bold.horizontalAdvance(row.value) + AIR)
+            wide["actual"] = max(wide["actual"], plain.horizontalAdvance(row.actual_text) + AIR)
+            wide["tolerance"] = max(wide["tolerance"],
+                                    plain.horizontalAdvance(row.tolerance) + AIR)
+        wide["of"] += max(0, relations - sum(wide[field] for field in WORDS_OVER))
+        return wide
+
+    # Rows that stay in view.
+
+    def bring(self, lines: Sequence[int]) -> None:
+        """Bring lines into view and keep them there while what stands around changes its size.
+
+        Where they are further apart than the table is high the first is seen, and as many more as
+        there is room for.
+        """
+        self._wanted = tuple(lines)
+        self._reveal()
+
+    def _reveal(self) -> None:
+        across = self.horizontalScrollBar().value()
+        for line in (self._wanted[-1:] + self._wanted[:1]):
+            self.scrollTo(self.lines.index(line, 0))
+        self.horizontalScrollBar().setValue(across)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Share the width out again; keep in view what is wanted there."""
+        super().resizeEvent(event)
+        self._share()
+        if event.oldSize().height() != event.size().height():
+            self._reveal()
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Move or drop rows; everything else as in any table."""
+        alt = event.modifiers() & Qt.KeyboardModifier.AltModifier
+        if alt and event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
+            self.moved.emit(-1 if event.key() == Qt.Key.Key_Up else 1)
+        elif event.key() == Qt.Key.Key_Delete:
+            self.dropped.emit()
+        else:
+            super().keyPressEvent(event)
