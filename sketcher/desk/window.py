@@ -15,7 +15,7 @@ from sketcher.desk.bridge import Bridge
 from sketcher.desk.keeper import Keeper
 from sketcher.desk.looks import LOOKS, Look
 from sketcher.desk.menus import Commands
-from sketcher.desk.middle import Middle, one_above_other, side_by_side
+from sketcher.desk.pane_split import PaneSplit, one_above_other, side_by_side
 from sketcher.desk.panes.cleanup_pane import CleanUpPane
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.inspection_pane import InspectionPane
@@ -102,7 +102,7 @@ class MainWindow(QMainWindow):
 
     def _arrange(self) -> None:
         judged = one_above_other(self, self.inspection, self.ledger.mending)
-        self.middle = Middle(
+        self.middle = PaneSplit(
             self, (self.ledger, side_by_side(self, self.stack, self.rack), judged),
             (self.cleanup, self.tray, self.readout))
         self.setCentralWidget(self.middle)

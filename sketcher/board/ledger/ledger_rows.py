@@ -153,7 +153,8 @@ def _row(
     shape = quantity or "length"
     return LedgerRow(
         name, binding.kind, binding.of, ", ".join(in_words(part, n) for n in binding.of),
-        KINDS[binding.kind].phrase(binding.of), quantity, binding.value or "", wanted, actual, residual,
+        KINDS[binding.kind].phrase(binding.of), quantity, binding.value or "", wanted, actual,
+        residual,
         "" if actual is None or quantity is None else shown(bench, shape, actual),
         "" if residual is None else residual_text(residual), binding.drives,
         tolerance_text(binding, part.unit), state, clash or (), reason,
@@ -210,7 +211,8 @@ def filtered(rows: Iterable[LedgerRow], words: str = "", only: str = "") -> tupl
     words : str
         Words that all must occur in id, kind, operands, value or state, in any order.
     only : str
-        ``"dimensions"``, ``"relations"``, ``"references"``, ``"trouble"``, a kind's name, or empty for all.
+        ``"dimensions"``, ``"relations"``, ``"references"``, ``"trouble"``, a kind's name, or empty
+        for all.
     """
     wanted = words.lower().split()
     found = []

@@ -1,4 +1,4 @@
-"""What a way of mending would change, before it is taken: in words, and where the curves would be."""
+"""What a way of mending would change, told before it is taken: in words and as curves."""
 
 from __future__ import annotations
 
@@ -6,9 +6,9 @@ from math import dist
 
 from sketcher.board.ledger.ledger_rows import in_words
 from sketcher.board.preview import Ghost
+from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import RELATIVE
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
-from sketcher.errors import SketcherError
 from sketcher.inspect.words import plural
 from sketcher.part.kinds import KINDS, measure
 from sketcher.part.part_size import part_size

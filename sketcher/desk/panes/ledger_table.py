@@ -13,7 +13,7 @@ from sketcher.desk.panes.ledger_model import COLUMNS, FIELDS, LedgerModel
 
 LOOKED_AT = 400
 """Rows from which the columns take their width."""
-AIR, SIGN, BOX = 8, 26, 20
+AIR, SIGN, BOX = 7, 25, 20
 """Pixels around a word, beside a sign, and for a box to tick."""
 WORDS_OVER = ("of", "value", "actual")
 """Columns over which the words of a relation may go: it has no value."""

@@ -52,7 +52,7 @@ class WrappedButton(QPushButton):
         """Paint the button of the style, with words of our own in it."""
         option = QStyleOptionButton()
         self.initStyleOption(option)
-        option.text = ""  # type: ignore[attr-defined]
+        option.text = ""
         painter = QStylePainter(self)
         painter.drawControl(QStyle.ControlElement.CE_PushButton, option)
         self.style().drawItemText(

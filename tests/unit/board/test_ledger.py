@@ -211,6 +211,27 @@ def test_a_clash_names_its_partners_and_offers_that_mend() -> None:
     assert row(board, name).state == "off"
 
 
+def test_what_a_way_would_change_is_told_before_it_is_taken() -> None:
+    board = Board(frame())
+    board.bench.select(("p1", "p3"))
+    make(board.bench, "run", "70")  # the wide side says 40
+    name = next(reversed(list(board.part.bindings)))
+    (clash,) = board.report.clashes
+    found = {offer.label.split(" (")[0]: offer for offer in offers(board.bench, name)}
+    assert {f"Drop {each}" for each in clash} <= set(found)
+    assert found[f"Drop {name}"].says == "nothing moves; 3 freedoms left"  # the hole's
+    assert found[f"Drop {name}"].ghosts == ()
+    wide = found["Drop b6"]
+    assert "moves 30 mm" in wide.says  # 70 - 40
+    assert wide.ghosts
+    before = dict(board.part.points)
+    take(board.bench, wide)
+    moved = max(abs(board.part.points[p][0] - before[p][0]) for p in before)
+    assert moved == pytest.approx(30.0, abs=1e-9)
+    board.bench.undo()
+    assert "b6 then measures 70 mm" in found["Make b6"].says
+
+
 def test_a_binding_said_twice_is_told_with_what_says_it() -> None:
     board = Board(frame())
     board.bench.select(("p1", "p3"))

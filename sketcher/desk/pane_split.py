@@ -8,12 +8,12 @@ from PySide6.QtCore import Qt, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
 
-LEFT, RIGHT = (0.32, 480), (0.215, 400)
+LEFT, RIGHT = (0.325, 480), (0.215, 400)
 """Share of the width that a side pane begins with, and the most pixels of it: at a width of 1366
 the ledger then holds all columns of the demo parts."""
 
 
-class Middle(QWidget):
+class PaneSplit(QWidget):
     """Ledger, sheet and inspection with dividers between them, and rows of tools below.
 
     The width is shared out anew with the window's until a person moves a divider.
