@@ -18,6 +18,8 @@ class AnsweringHost:
     form: dict[str, str] | None = None
     sure: bool = True
     unsaved: str = "discard"
+    clips: dict[str, bytes] = field(default_factory=dict)
+    place: tuple[float, float] = (0.0, 0.0)
     calls: list[tuple[str, Any]] = field(default_factory=list)
 
     def ask_path(
@@ -56,6 +58,15 @@ class AnsweringHost:
 
     def tell(self, title: str, text: str) -> None:
         self.calls.append(("tell", text))
+
+    def fill_clipboard(self, contents: Any) -> None:
+        self.clips = dict(contents)
+
+    def clipboard(self, media: str) -> bytes | None:
+        return self.clips.get(media)
+
+    def paste_place(self) -> tuple[float, float]:
+        return self.place
 
     def fit_part(self) -> None:
         self.calls.append(("fit_part", None))

@@ -6,6 +6,8 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from typing import Literal, Protocol, TypeAlias
 
+from sketcher.geometry.curves import XY
+
 Answer: TypeAlias = Literal["save", "discard", "cancel"]
 Take: TypeAlias = Callable[[Mapping[str, str]], object]
 
@@ -45,6 +47,15 @@ class Host(Protocol):
 
     def tell(self, title: str, text: str) -> None:
         """Show a text that has to be read."""
+
+    def fill_clipboard(self, contents: Mapping[str, bytes]) -> None:
+        """Put contents on the desktop's clipboard, each under its media type."""
+
+    def clipboard(self, media: str) -> bytes | None:
+        """Return what the desktop's clipboard holds of a media type; None where it has none."""
+
+    def paste_place(self) -> XY:
+        """Return where something pasted goes: the pointer, or the middle of the view."""
 
     def fit_part(self) -> None:
         """Show the whole part."""

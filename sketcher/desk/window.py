@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, QPoint, Qt, Slot
+from PySide6.QtCore import QEvent, Qt, Slot
 from PySide6.QtGui import QCloseEvent
 from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QWidget
 
@@ -26,7 +26,7 @@ from sketcher.desk.paperwork import paperwork
 from sketcher.desk.pointing import Pointing
 from sketcher.desk.rounds import Rounds, Stop
 from sketcher.desk.scene.scene_view import SceneView
-from sketcher.desk.sheet_menu import sheet_menu
+from sketcher.desk.sheet_menu import SheetMenu
 from sketcher.desk.status import status_labels
 from sketcher.desk.theme import dress
 from sketcher.desk.waiting import Waiting
@@ -99,6 +99,7 @@ class MainWindow(QMainWindow):
         self.rounds = Rounds(self._stops, self)
         self.field = InPlace(self.view)
         self.pointing = Pointing(self.board, self.view, self.field, self)
+        self.menu = SheetMenu(self.view, self.ledger.kinds, self.commands, self)
 
     def _arrange(self) -> None:
         judged = one_above_other(self, self.inspection, self.ledger.mending)
@@ -133,7 +134,6 @@ class MainWindow(QMainWindow):
         self.keeper.failed.connect(self._say)
         self.worker.handing.connect(self.keeper.before)
         self.view.letter.connect(self._letter)
-        self.view.menu_asked.connect(self._menu)
         self.view.edit_asked.connect(self.pointing.edit)
         self.inspection.pointed.connect(self.view.light)
         self.inspection.asked.connect(self.pointing.show_entry)
@@ -248,10 +248,6 @@ class MainWindow(QMainWindow):
     @Slot(str)
     def _letter(self, key: str) -> None:
         self.commands.letter(key)
-
-    @Slot(QPoint)
-    def _menu(self, at: QPoint) -> None:
-        sheet_menu(self, self.ledger.kinds, self.commands).popup(at)
 
     def _look_named(self, name: str) -> None:
         if name in LOOKS:

@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog, QInputDialog, QMainWindow, QMessageBox
 
 from sketcher.board.window_port import Answer, Take
+from sketcher.desk.desktop_clipboard import fill, held, pointed_at
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import FormDialog
 from sketcher.desk.scene.scene_view import SceneView
+from sketcher.geometry.curves import XY
 
 
 class DeskHost(QObject):
@@ -109,6 +111,18 @@ class DeskHost(QObject):
         box = QMessageBox(QMessageBox.Icon.Information, title, text, parent=self.window)
         box.exec()
         box.deleteLater()
+
+    def fill_clipboard(self, contents: Mapping[str, bytes]) -> None:
+        """Put contents on the desktop's clipboard."""
+        fill(contents)
+
+    def clipboard(self, media: str) -> bytes | None:
+        """Return what the desktop's clipboard holds of a media type."""
+        return held(media)
+
+    def paste_place(self) -> XY:
+        """Return the pointer's place on the sheet, or the middle of what is seen of it."""
+        return (0.0, 0.0) if self.view is None else pointed_at(self.view)
 
     def fit_part(self) -> None:
         """Show the whole part."""

@@ -128,11 +128,11 @@ def clone(
         for name in points
     }
     for name in curves:
-        copies[name] = draft.curve(_over(draft.curves[name], copies, flips))
+        copies[name] = draft.curve(over(draft.curves[name], copies, flips))
     return copies
 
 
-def _over(curve: PartCurve, points: Mapping[str, str], flips: bool) -> PartCurve:
+def over(curve: PartCurve, points: Mapping[str, str], flips: bool) -> PartCurve:
     """Return a curve value over other points."""
     curve = flipped(curve) if flips else curve
     if isinstance(curve, CircleCurve):

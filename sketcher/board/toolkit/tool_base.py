@@ -76,6 +76,10 @@ class Tool:
     def double(self, pointer: Pointer) -> None:
         """Take a double press; it comes after press, release and press."""
 
+    def is_blank(self, pointer: Pointer) -> bool:
+        """Tell whether a double press there means the sheet as a whole and not the tool."""
+        return False
+
     def type_key(self, name: str) -> bool:
         """Take a key; return whether the tool used it."""
         return False

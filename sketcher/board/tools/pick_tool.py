@@ -79,11 +79,7 @@ class PickTool(Tool):
         """Light up what is under the pointer, or go on with the drag."""
         self._here = pointer
         if self._pressed is None:
-            found = self.target(pointer)
-            if found is not None and "." in found:
-                self.bench.hover = self._repeated(found)
-            else:
-                self.bench.hover = (found,) if found else ()
+            self.bench.hover = self.meant(pointer)
             return
         if self._mode == "" and dist(pointer.at, self._pressed.at) > BEGINS * pointer.reach:
             self._begin()
@@ -140,6 +136,17 @@ class PickTool(Tool):
         if found is not None and (found.what == "point" or found.drawn):
             return found.source
         return dimension_at(self.bench, pointer) or (found.source if found else None)
+
+    def meant(self, pointer: Pointer) -> tuple[str, ...]:
+        """Return what a press would select; of a number of a pattern, what that repeats."""
+        found = self.target(pointer)
+        if found is not None and "." in found:
+            return self._repeated(found)
+        return (found,) if found else ()
+
+    def is_blank(self, pointer: Pointer) -> bool:
+        """Tell whether nothing lies there."""
+        return self.target(pointer) is None
 
     def _repeated(self, spacing: str) -> tuple[str, ...]:
         """Return the curves that the pattern of a spacing repeats."""

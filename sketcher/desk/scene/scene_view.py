@@ -261,13 +261,15 @@ class SceneView(QGraphicsView):
             self._hand(event, self.board.release)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
-        """Edit the dimension under the pointer, or tell the tool."""
+        """Edit the dimension under the pointer, show all where nothing is, or tell the tool."""
         if event.button() != Qt.MouseButton.LeftButton or self.only_looks:
             return
         pointer = self.pointer_at(event.position(), event.modifiers())
         name = self.sheet.binding_at(pointer)
         if name is not None:
             self.edit_asked.emit(name)
+        elif self.board.tool.is_blank(pointer):
+            self._guarded(self.fit)
         else:
             self._guarded(lambda: self.board.double(pointer))
 
