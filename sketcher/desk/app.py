@@ -71,7 +71,8 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     folder = data_folder()
     settings, said = load_settings(folder / "settings.json")
     look = dress(app, settings["look"], load_font())
-    frame = WindowFrame(load_recent(folder / "recent.json").there())
+    recent = load_recent(folder / "recent.json")
+    frame = WindowFrame(recent.there(), recent.pinned)
     frame.unfold()
 
     with plain_imports():

@@ -48,6 +48,8 @@ TITLES = {
     "file": "&File", "edit": "&Edit", "tool": "Dra&w", "shape": "&Shape", "bind": "Bi&nd",
     "mirror": "M&irror", "readout": "&Readout", "view": "&View", "help": "&Help",
 }
+WITHOUT_PART = ("file.new_mm", "file.new_in", "file.open", "file.quit", "view.look",
+                "view.preferences")
 SHORT = {"readout.unit": "mm / in", "readout.zero": "Zero", "readout.halve": "Halve"}
 
 
@@ -74,6 +76,7 @@ class Commands(QObject):
         self.made: dict[str, QAction] = {}
         self._letters: dict[str, QAction] = {}
         self._tools = QActionGroup(self)
+        self._covered = False
         for name, action in self.actions.items():
             self.made[name] = self._make(name, action)
         self.refresh()
@@ -113,9 +116,15 @@ class Commands(QObject):
         """Follow the board: what can be done now, and which switches are on."""
         for name, action in self.actions.items():
             made = self.made[name]
-            made.setEnabled(bool(action.enabled(self.board)))
+            reached = not self._covered or name in WITHOUT_PART
+            made.setEnabled(reached and bool(action.enabled(self.board)))
             if action.checked is not None:
                 made.setChecked(bool(action.checked(self.board)))
+
+    def cover(self, covered: bool) -> None:
+        """Leave only what needs no part while another page is in the place of the sheet."""
+        self._covered = covered
+        self.refresh()
 
     def fill(self, bar: QMenuBar) -> None:
         """Fill the menus, group by group."""

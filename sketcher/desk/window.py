@@ -6,12 +6,13 @@ from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt, Slot
 from PySide6.QtGui import QCloseEvent
-from PySide6.QtWidgets import QApplication, QMainWindow, QStackedWidget, QWidget
+from PySide6.QtWidgets import QApplication, QMainWindow, QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.settings import Settings
 from sketcher.board.steps.notices import PART_REASONS, Change
 from sketcher.desk.bridge import Bridge
+from sketcher.desk.first_use import PROMPT, FirstUse
 from sketcher.desk.keeper import Keeper
 from sketcher.desk.looks import LOOKS, Look
 from sketcher.desk.menus import Commands
@@ -21,7 +22,6 @@ from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.inspection_pane import InspectionPane
 from sketcher.desk.panes.ledger_pane import LedgerPane
 from sketcher.desk.panes.readout_pane import ReadoutPane
-from sketcher.desk.panes.start_page import StartPage
 from sketcher.desk.paperwork import paperwork
 from sketcher.desk.pointing import Pointing
 from sketcher.desk.rounds import Rounds, Stop
@@ -86,10 +86,8 @@ class MainWindow(QMainWindow):
     def _pieces(self) -> None:
         self.view = SceneView(self.board, self.look, self)
         self.host.view = self.view
-        self.start = StartPage(self, self.filing.recent.there())
-        self.stack = QStackedWidget(self)
-        self.stack.addWidget(self.start)
-        self.stack.addWidget(self.view)
+        self.first = FirstUse(self)
+        self.start, self.stack = self.first.page, self.first.stack
         self.ledger = LedgerPane(self.board, self.look, self)
         self.inspection = InspectionPane(self.board, self.look, self)
         self.readout = ReadoutPane(self.board, self)
@@ -104,9 +102,10 @@ class MainWindow(QMainWindow):
     def _arrange(self) -> None:
         judged = one_above_other(self, self.inspection, self.ledger.mending)
         self.middle = PaneSplit(
-            self, (self.ledger, side_by_side(self, self.stack, self.rack), judged),
+            self, (self.ledger, side_by_side(self, self.view, self.rack), judged),
             (self.cleanup, self.tray, self.readout))
-        self.setCentralWidget(self.middle)
+        self.stack.addWidget(self.middle)
+        self.setCentralWidget(self.stack)
         self.commands.fill(self.menuBar())
         self._help()
         for name in READOUT_KEYS:
@@ -143,13 +142,9 @@ class MainWindow(QMainWindow):
         self.ledger.mending.tried.connect(self.pointing.try_on)
         self.ledger.asked.connect(self.pointing.show_binding)
         self.readout.opened_row.connect(self.focus_sheet)
-        self.start.new_asked.connect(self._new)
-        self.start.open_asked.connect(self._open)
-        self.start.file_asked.connect(self._file)
-        self.start.demo_asked.connect(self._demo)
         self.host.wear = self._look_named
         self.host.shows = {
-            "preferences": self._preferences, "start": self._show_start,
+            "preferences": self._preferences, "start": self.first.show_page,
             "about": self._about, **paperwork(self.board, self.commands, self),
         }
 
@@ -158,50 +153,24 @@ class MainWindow(QMainWindow):
     def begin(self, path: Path | None, said: tuple[str, ...] = ()) -> None:
         """Show a file, or the start page; offer what an earlier run left behind."""
         if path is not None:
-            self._file(str(path))
+            self.filing.open_path(path)
         else:
-            self._show_start()
+            self.first.show_page()
         for line in said:
             self._say(line)
         if self.filing.offer_recovery():
-            self._show_sheet()
-
-    def _show_start(self) -> None:
-        self.start.show_recent(self.filing.recent.there())
-        self.stack.setCurrentWidget(self.start)
-        self.start.new_mm.setFocus()
-
-    def _show_sheet(self) -> None:
-        self.stack.setCurrentWidget(self.view)
-        self.view.fit()
-        self.focus_sheet()
+            self.first.show_sheet()
 
     def focus_sheet(self) -> None:
         """Give the keyboard to the sheet."""
         self.view.setFocus()
-
-    @Slot(str)
-    def _new(self, unit: str) -> None:
-        self.filing.new("in" if unit == "in" else "mm")
-
-    @Slot()
-    def _open(self) -> None:
-        self.commands.run("file.open")
-
-    @Slot(str)
-    def _file(self, path: str) -> None:
-        self.filing.open_path(Path(path))
-
-    @Slot(str)
-    def _demo(self, name: str) -> None:
-        self.filing.open_demo(name)
 
     # Following the board.
 
     @Slot(object)
     def _changed(self, change: Change) -> None:
         if change.reason == "load":
-            self._show_sheet()
+            self.first.show_sheet()
         if change.reason in PART_REASONS:
             self.inspection.pending()
             self._title()
@@ -211,8 +180,9 @@ class MainWindow(QMainWindow):
             if change.reason == "settings":
                 self._wear()
                 self._show_sides()
-        self.prompt.setText(self.board.prompt)
-        self.prompt.setToolTip(self.board.prompt)
+        prompt = PROMPT if self.first.covers else self.board.prompt
+        self.prompt.setText(prompt)
+        self.prompt.setToolTip(prompt)
         if change.reason not in ("preview", "drag"):
             self.commands.refresh()
 
@@ -270,6 +240,7 @@ class MainWindow(QMainWindow):
             self.commands.wear(look, self.devicePixelRatioF())
             self.inspection.wear(look)
             self.ledger.wear(look)
+            self.first.wear(look)
             self.readout.dress(self.font())
         self.view.wear(look)
 
@@ -290,10 +261,11 @@ class MainWindow(QMainWindow):
         KeyList(self.commands.actions.values(), self).open()
 
     def _stops(self) -> list[Stop]:
-        sheet = self.start.new_mm if self.stack.currentWidget() is self.start else self.view
+        if self.first.covers:
+            return [(pane, pane) for pane in self.start.stops]
         tray, rack = (bar.widgetForAction(bar.actions()[0]) for bar in (self.tray, self.rack))
         return [
-            (self.stack, sheet), (self.rack, rack), (self.ledger, self.ledger.table),
+            (self.view, self.view), (self.rack, rack), (self.ledger, self.ledger.table),
             (self.inspection, self.inspection.box.currentWidget()),
             (self.cleanup, self.cleanup.list), (self.tray, tray),
             (self.readout, self.readout.cells[0][2]),

@@ -99,6 +99,11 @@ class Filing(QObject):
             )
             self._try(lambda: save_recent(self.recent, self.folder / "recent.json"))
 
+    def pin(self, path: str, pinned: bool) -> None:
+        """Keep a recent file at the top, or let it go from there."""
+        self.recent = self.recent.with_pin(path, pinned)
+        self._try(lambda: save_recent(self.recent, self.folder / "recent.json"))
+
     def look_at_disk(self) -> None:
         """Say once when another program has changed the open file."""
         path, known = self.board.bench.path, self.board.bench.digest

@@ -21,11 +21,11 @@ PATIENCE = 400  # milliseconds to wait for the first paint where the screen does
 class WindowFrame(QMainWindow):
     """Holds the start page, then the desk; asks the desk before it closes."""
 
-    def __init__(self, recent: tuple[str, ...]) -> None:
+    def __init__(self, recent: tuple[str, ...], pinned: tuple[str, ...] = ()) -> None:
         super().__init__()
         self.painted = False
         self.may_close: Callable[[], bool] | None = None
-        self.page = StartPage(self, recent)
+        self.page = StartPage(self, recent, pinned)
         self.setCentralWidget(self.page)
         self.setWindowTitle("Part profile sketcher")
         self.resize(first_size(self.screen().availableGeometry().size()))

@@ -60,7 +60,7 @@ class Driver:
         button = self.window.start.new_mm if unit == "mm" else self.window.start.new_in
         QTest.mouseClick(button, LEFT)
         self.settle()
-        assert self.window.stack.currentWidget() is self.view
+        assert self.view.isVisible()
 
     def pixel(self, x: float, y: float) -> QPoint:
         px, py = self.view.sheet.camera.to_screen((x, y))

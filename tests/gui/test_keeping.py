@@ -285,7 +285,7 @@ def test_recent_files_are_listed(driver: Driver, tmp_path: Path) -> None:
     driver.answers.path = tmp_path / "plate.profile.json"
     driver.act("file.save")
     names = json.loads((driver.window.folder / "recent.json").read_text("utf-8"))
-    assert names == [str(driver.answers.path)]
+    assert names["paths"] == [str(driver.answers.path)]
     driver.act("file.start")
     entry = driver.window.start.recent_list.item(0)
     assert entry.text().startswith("plate")

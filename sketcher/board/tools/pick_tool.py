@@ -46,7 +46,7 @@ class PickTool(Tool):
             return "Loose geometry follows under all bindings; let go to keep it, Esc to go back."
         if self._mode == "box":
             return "From left to right takes what lies inside, from right to left what it touches."
-        return self.hint
+        return self.hint if self.bench.part.curves else "Take a tool to draw the first curve."
 
     @property
     def preview(self) -> Preview:

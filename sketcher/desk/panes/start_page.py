@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-import json
-from dataclasses import dataclass
-from pathlib import Path
-from typing import Any
-
 from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
     QGridLayout,
+    QHBoxLayout,
     QLabel,
-    QListWidget,
     QListWidgetItem,
     QPushButton,
     QVBoxLayout,
     QWidget,
 )
 
-from sketcher.errors import FileError
-from sketcher.shipped import shipped
+from sketcher.desk.panes.demo_cards import DemoCards
+from sketcher.desk.panes.recent_list import RecentList
 
 CAUTION = (
     "What this program draws can steer a cutter or carry a load. Check every part before it is "
@@ -28,46 +24,8 @@ CAUTION = (
 )
 
 
-@dataclass(frozen=True, slots=True)
-class Demo:
-    """A shipped demo part: file name, name and the sentence that it carries."""
-
-    file: str
-    name: str
-    about: str
-
-
-def demos() -> tuple[Demo, ...]:
-    """Return the shipped demo parts by name; none when they are missing."""
-    try:
-        folder = shipped("demo_parts")
-    except FileError:
-        return ()
-    found = []
-    for entry in sorted(folder.iterdir(), key=lambda e: e.name):
-        if entry.name.endswith(".profile.json"):
-            told = json.loads(entry.read_text("utf-8"))
-            found.append(Demo(entry.name, told["name"], _about(told)))
-    return tuple(found)
-
-
-def _about(told: dict[str, Any]) -> str:
-    """Return what a demo part has to show, from its file."""
-    mirrors = told.get("mirror") or []
-    axes = len(mirrors) if isinstance(mirrors, list) else 1
-    said = [
-        {"mm": "millimetres", "in": "inches"}[told["unit"]],
-        {0: "drawn whole", 1: "a half and its axis"}.get(axes, "a quarter and its two axes"),
-    ]
-    if told.get("patterns"):
-        said.append("a pattern of holes")
-    if told.get("parameters"):
-        said.append("parameters")
-    return ", ".join((*said, *(told.get("notes") or [])[:1]))
-
-
 class StartPage(QWidget):
-    """The page in the place of the sheet.
+    """The page in the place of the desk.
 
     Signals
     -------
@@ -75,88 +33,97 @@ class StartPage(QWidget):
         A unit.
     open_asked()
         A file is to be chosen.
+    tour_asked()
+        The guided first part.
     file_asked(str)
         A recent file's path.
     demo_asked(str)
         A demo part's file name.
+    back_asked()
+        The part that lies behind the page.
     """
 
     new_asked = Signal(str)
     open_asked = Signal()
+    tour_asked = Signal()
     file_asked = Signal(str)
     demo_asked = Signal(str)
+    back_asked = Signal()
 
-    def __init__(self, parent: QWidget, recent: tuple[str, ...] = ()) -> None:
+    def __init__(self, parent: QWidget, recent: tuple[str, ...] = (),
+                 pinned: tuple[str, ...] = ()) -> None:
         super().__init__(parent)
         self.setAccessibleName("Start")
         outer = QVBoxLayout(self)
-        outer.setContentsMargins(28, 20, 28, 16)
-        outer.setSpacing(10)
-        title = QLabel("What is on the table today?", self)
-        font = title.font()
-        font.setPointSizeF(font.pointSizeF() * 1.7)
-        title.setFont(font)
-        outer.addWidget(title)
+        outer.setContentsMargins(28, 18, 28, 12)
+        outer.setSpacing(8)
+        outer.addLayout(self._head())
         outer.addLayout(self._buttons())
-        lists = QGridLayout()
-        self.demo_list = self._list("Demo parts", lists, 0)
-        self.recent_list = self._list("Recent files", lists, 1)
-        outer.addLayout(lists, 1)
+        self.demo_list, self.recent_list = DemoCards(self), RecentList(self)
+        for title, entries, share in (("Demo parts", self.demo_list, 3),
+                                      ("Recent files", self.recent_list, 2)):
+            label = QLabel(title, self)
+            label.setBuddy(entries)
+            outer.addWidget(label)
+            outer.addWidget(entries, share)
+            entries.itemActivated.connect(self._chosen)
+            entries.itemClicked.connect(self._chosen)
         caution = QLabel(CAUTION, self)
         caution.setWordWrap(True)
         caution.setObjectName("faint")
         outer.addWidget(caution)
-        self._fill_demos()
-        self.show_recent(recent)
+        self.show_recent(recent, pinned)
+
+    def _head(self) -> QHBoxLayout:
+        line = QHBoxLayout()
+        title = QLabel("What is on the table today?", self)
+        font = title.font()
+        font.setPointSizeF(font.pointSizeF() * 1.7)
+        title.setFont(font)
+        line.addWidget(title, 1)
+        self.back = QPushButton("", self)
+        self.back.setToolTip("Goes back to the part that is open (Esc).")
+        self.back.clicked.connect(self._back)
+        self.back.hide()
+        line.addWidget(self.back)
+        return line
 
     def _buttons(self) -> QGridLayout:
         grid = QGridLayout()
         self.new_mm = QPushButton("New part in &millimetres", self)
         self.new_in = QPushButton("New part in &inches", self)
         self.open = QPushButton("&Open a file\N{HORIZONTAL ELLIPSIS}", self)
-        for column, button in enumerate((self.new_mm, self.new_in, self.open)):
+        self.tour = QPushButton("&First part, step by step", self)
+        self.tour.setToolTip("Leads through a small part in ten steps, on the real sheet.")
+        for column, (button, slot) in enumerate((
+            (self.new_mm, self._new_mm), (self.new_in, self._new_in), (self.open, self._open),
+            (self.tour, self._tour),
+        )):
             button.setMinimumHeight(int(button.sizeHint().height() * 1.4))
+            button.clicked.connect(slot)
             grid.addWidget(button, 0, column)
-        self.new_mm.clicked.connect(self._new_mm)
-        self.new_in.clicked.connect(self._new_in)
-        self.open.clicked.connect(self._open)
         return grid
 
-    def _list(self, title: str, grid: QGridLayout, column: int) -> QListWidget:
-        label = QLabel(title, self)
-        entries = QListWidget(self)
-        entries.setAccessibleName(title)
-        entries.setWordWrap(True)
-        entries.setAlternatingRowColors(True)
-        entries.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        label.setBuddy(entries)
-        grid.addWidget(label, 0, column)
-        grid.addWidget(entries, 1, column)
-        entries.itemActivated.connect(self._chosen)
-        entries.itemClicked.connect(self._chosen)
-        return entries
+    @property
+    def stops(self) -> tuple[QWidget, ...]:
+        """What the keyboard goes round: the first button and both lists."""
+        return (self.new_mm, self.demo_list, self.recent_list)
 
-    def _fill_demos(self) -> None:
-        for demo in demos():
-            item = QListWidgetItem(f"{demo.name} \N{EN DASH} {demo.about}")
-            item.setData(Qt.ItemDataRole.UserRole, demo.file)
-            item.setToolTip("Open a copy; the shipped part stays as it is.")
-            self.demo_list.addItem(item)
+    def show_recent(self, paths: tuple[str, ...], pinned: tuple[str, ...] = ()) -> None:
+        """List recent files in this order, and say which stay at the top."""
+        self.recent_list.show_files(paths, pinned)
 
-    def show_recent(self, paths: tuple[str, ...]) -> None:
-        """List recent files, newest first."""
-        self.recent_list.clear()
-        for path in paths:
-            place = Path(path)
-            name = place.name.removesuffix(".json").removesuffix(".profile")
-            item = QListWidgetItem(f"{name} \N{EN DASH} {place.parent}")
-            item.setData(Qt.ItemDataRole.UserRole, path)
-            item.setToolTip(path)
-            self.recent_list.addItem(item)
-        if not paths:
-            empty = QListWidgetItem("Nothing yet.")
-            empty.setFlags(Qt.ItemFlag.NoItemFlags)
-            self.recent_list.addItem(empty)
+    def offer_back(self, name: str) -> None:
+        """Offer the way back to an open part; none when the name is empty."""
+        self.back.setText(f"&Back to {name}" if name else "")
+        self.back.setVisible(bool(name))
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Go back to the open part with Esc."""
+        if event.key() == Qt.Key.Key_Escape and not self.back.isHidden():
+            self.back_asked.emit()
+        else:
+            super().keyPressEvent(event)
 
     @Slot()
     def _new_mm(self) -> None:
@@ -169,6 +136,14 @@ class StartPage(QWidget):
     @Slot()
     def _open(self) -> None:
         self.open_asked.emit()
+
+    @Slot()
+    def _tour(self) -> None:
+        self.tour_asked.emit()
+
+    @Slot()
+    def _back(self) -> None:
+        self.back_asked.emit()
 
     @Slot(QListWidgetItem)
     def _chosen(self, item: QListWidgetItem) -> None:

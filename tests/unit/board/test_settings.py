@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -77,6 +78,23 @@ def test_recent_files_newest_first_each_once(tmp_path: Path) -> None:
     assert load_recent(tmp_path / "recent.json") == recent
     (tmp_path / "recent.json").write_text("{", encoding="utf-8")
     assert load_recent(tmp_path / "recent.json") == Recent()
+
+
+def test_pinned_files_stay_and_are_read_back(tmp_path: Path) -> None:
+    recent = Recent()
+    for name in ("a", "b", "c"):
+        (tmp_path / name).write_text("", encoding="utf-8")
+        recent = recent.opened(tmp_path / name)
+    recent = recent.with_pin(str(tmp_path / "a"), True)
+    assert [Path(p).name for p in recent.there()] == ["a", "c", "b"]
+    assert [Path(p).name for p in recent.opened(tmp_path / "d", most=1).paths] == ["d", "a"]
+    assert recent.with_pin("elsewhere", True) == recent  # only what is listed can be pinned
+    place = tmp_path / "recent.json"
+    save_recent(recent, place)
+    assert load_recent(place) == recent
+    assert recent.without(tmp_path / "a").pinned == recent.with_pin(recent.pinned[0], False).pinned
+    place.write_text(json.dumps(["x", "y", 3]), encoding="utf-8")  # written before there were pins
+    assert load_recent(place) == Recent(("x", "y"))
 
 
 def loose_part() -> Part:

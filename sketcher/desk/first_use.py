@@ -1,0 +1,118 @@
+"""What a person meets before there is a part: the start page and the empty sheet."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject, Slot
+from PySide6.QtWidgets import QStackedWidget
+
+from sketcher.desk.demo_pictures import DemoPictures
+from sketcher.desk.looks import Look
+from sketcher.desk.panes.start_page import StartPage
+from sketcher.desk.scene.empty_hint import EmptyHint
+
+if TYPE_CHECKING:
+    from sketcher.desk.window import MainWindow
+
+PROMPT = "Begin a part, open one, or look at a demo part."
+
+
+class FirstUse(QObject):
+    """Puts the start page in the place of the desk, and takes it away again.
+
+    While the page is there, nothing can be done to a part that nobody sees: its panes are hidden
+    and the actions on it cannot be reached.
+
+    Parameters
+    ----------
+    window : MainWindow
+    """
+
+    def __init__(self, window: MainWindow) -> None:
+        super().__init__(window)
+        self.window = window
+        self.board = window.board
+        self.page = StartPage(window)
+        self.stack = QStackedWidget(window)
+        self.stack.addWidget(self.page)
+        self.hint = EmptyHint(window.board, window.view.viewport())
+        self.pictures = DemoPictures(window.worker, window.folder / "pictures", self)
+        self.pictures.made.connect(self.page.demo_list.show_picture)
+        self.page.new_asked.connect(self._new)
+        self.page.open_asked.connect(self._open)
+        self.page.file_asked.connect(self._file)
+        self.page.demo_asked.connect(self._demo)
+        self.page.back_asked.connect(self._back)
+        self.page.recent_list.pinned.connect(self._pin)
+        window.bridge.changed.connect(self.hint.hear)
+
+    @property
+    def covers(self) -> bool:
+        """Whether the page is in the place of the desk."""
+        return self.stack.currentWidget() is self.page
+
+    def wear(self, look: Look) -> None:
+        """Draw the pictures in the colours of a look."""
+        self.page.demo_list.wear(look.ink, look.sheet)
+
+    @Slot()
+    def show_page(self) -> None:
+        """Show the page; a part that is open stays behind it as it is."""
+        bench = self.board.bench
+        opened = bool(bench.part.curves) or bench.path is not None or bench.is_changed
+        if opened:
+            self.board.use("pick")
+        self.window.prompt.setText(PROMPT)
+        self._list_recent()
+        self.page.offer_back(bench.part.name.replace("&", "&&") if opened else "")
+        self._cover(True)
+        (self.page.back if opened else self.page.new_mm).setFocus()
+        self.pictures.ask(self.page.demo_list.without_picture)
+
+    def show_sheet(self) -> None:
+        """Show the part."""
+        self.pictures.stop()
+        self._cover(False)
+        self.window.view.fit()
+        self.window.focus_sheet()
+
+    def _cover(self, covers: bool) -> None:
+        self.stack.setCurrentWidget(self.page if covers else self.window.middle)
+        self.window.commands.cover(covers)
+
+    # What the page asks for.
+
+    @Slot()
+    def _back(self) -> None:
+        self.pictures.stop()
+        self._cover(False)
+        self.window.focus_sheet()
+        self.board.bench.show_again()
+
+    @Slot(str)
+    def _new(self, unit: str) -> None:
+        self.window.filing.new("in" if unit == "in" else "mm")
+
+    @Slot()
+    def _open(self) -> None:
+        self.window.commands.run("file.open")
+
+    @Slot(str)
+    def _file(self, path: str) -> None:
+        self.window.filing.open_path(Path(path))
+
+    @Slot(str)
+    def _demo(self, name: str) -> None:
+        self.window.filing.open_demo(name)
+
+    @Slot(str, bool)
+    def _pin(self, path: str, pinned: bool) -> None:
+        self.window.filing.pin(path, pinned)
+        self._list_recent()
+        self.page.recent_list.pins[path].setFocus()
+
+    def _list_recent(self) -> None:
+        recent = self.window.filing.recent
+        self.page.show_recent(recent.there(), recent.pinned)
