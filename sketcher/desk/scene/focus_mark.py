@@ -15,7 +15,7 @@ class FocusMark(QFrame):
     """Lies over a scroll area; a style sheet's own border would shift what the area shows."""
 
     def __init__(self, area: QAbstractScrollArea) -> None:
-        super().__init__(area)
+        super().__init__(area.viewport())
         self.setObjectName("focus_mark")
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setVisible(area.hasFocus())
@@ -28,7 +28,8 @@ class FocusMark(QFrame):
             if kind in (QEvent.Type.FocusIn, QEvent.Type.FocusOut):
                 self.setVisible(kind == QEvent.Type.FocusIn)
             elif kind == QEvent.Type.Resize and isinstance(area, QAbstractScrollArea):
-                self.setGeometry(0, area.height() - THICK, area.width(), THICK)
+                room = area.viewport().rect()
+                self.setGeometry(0, room.height() - THICK, room.width(), THICK)
         except Exception:  # noqa: BLE001 - an exception that leaves an override can end the process
             sys.excepthook(*sys.exc_info())
         return False
