@@ -50,7 +50,8 @@ def test_no_dimension_blots_the_outline(driver: Driver) -> None:
 
 def test_focus_is_a_thin_line_at_the_foot_of_the_sheet(driver: Driver) -> None:
     driver.new()
-    port, mark = driver.view.viewport(), port.findChild(QFrame, "focus_mark")
+    port = driver.view.viewport()
+    mark = port.findChild(QFrame, "focus_mark")
     driver.view.setFocus()
     driver.settle()
     room = port.size()

@@ -19,16 +19,18 @@ class FocusMark(QFrame):
         self.setObjectName("focus_mark")
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setVisible(area.hasFocus())
-        area.installEventFilter(self)
+        for watched in (area, area.viewport()):
+            watched.installEventFilter(self)
 
-    def eventFilter(self, area: QObject, event: QEvent) -> bool:
-        """Follow the area's focus and size."""
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Follow the area's focus and the viewport's size."""
         try:
             kind = event.type()
-            if kind in (QEvent.Type.FocusIn, QEvent.Type.FocusOut):
+            if kind in (QEvent.Type.FocusIn, QEvent.Type.FocusOut) \
+                    and watched is not self.parent():
                 self.setVisible(kind == QEvent.Type.FocusIn)
-            elif kind == QEvent.Type.Resize and isinstance(area, QAbstractScrollArea):
-                room = area.viewport().rect()
+            elif kind == QEvent.Type.Resize and watched is self.parent():
+                room = self.parentWidget().rect()
                 self.setGeometry(0, room.height() - THICK, room.width(), THICK)
         except Exception:  # noqa: BLE001 - an exception that leaves an override can end the process
             sys.excepthook(*sys.exc_info())
