@@ -161,22 +161,22 @@ class Arrangement:
         return frozenset(np.unique(self._face[mine ^ 1]).tolist()) - {face}
 
     def between(self, faces: Collection[int]) -> frozenset[str]:
-        """Return the ids of the curves that lie between faces of the set with their whole length.
+        """Return the ids of the curves of which a piece lies between two faces of the set.
 
         A curve with the same face on both of its sides all along lies in it, not between.
         """
         chosen = np.isin(self._face, np.fromiter(faces, np.intp))
-        kept = chosen[0::2] & chosen[1::2]
         parted = self._face[0::2] != self._face[1::2]
-        inside: set[str] = set()
-        outside: set[str] = set()
-        for edge, keep in enumerate(kept.tolist()):
-            names = self._sources(2 * edge)
-            if not keep:
-                outside.update(names)
-            elif parted[edge]:
-                inside.update(names)
-        return frozenset(inside - outside)
+        edges = np.flatnonzero(chosen[0::2] & chosen[1::2] & parted)
+        return frozenset(name for edge in edges.tolist() for name in self._sources(2 * edge))
+
+    def covered(self, name: str, by: Collection[str]) -> bool:
+        """Tell whether some of the curves `by` lie on a curve all along."""
+        index = self.ids.index(name)
+        others = frozenset(by) - {name}
+        edges = np.flatnonzero(self.net.edges.curve == index)
+        over = np.searchsorted(self.net.edges.first, edges, side="right") - 1
+        return all(not others.isdisjoint(self._sources(2 * int(e))) for e in over)
 
     def stubs(self) -> tuple[Span, ...]:
         """Return the spans that bound nothing: the same face lies on both of their sides."""

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from sketcher.errors import EditError
 from sketcher.geometry.arrangement import OUTSIDE
 from sketcher.geometry.curves import XY
-from sketcher.part.arranged import arranged
+from sketcher.part.arranged import Arranged, arranged
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.inherit import Inheritance, follow_mirrors
@@ -21,8 +21,10 @@ def trace(part: Part, places: Sequence[XY]) -> Edited:
 
     Layout and outline curves bound the regions, and the axis of a mirror, without a mirror every
     axis; what lies on the axis becomes no outline, nor does what is outline already. Holes become
-    inner loops. Outline that lies between two of the regions is removed. The new outline is bound
-    to the layout as `sketcher.part.inherit` says; the layout stays.
+    inner loops. The new outline is bound to the layout as `sketcher.part.inherit` says; the layout
+    stays. Outline of which a piece lies between two of the regions becomes layout, so that what is
+    bound to it stays bound, and its other pieces are traced; it is removed where layout lies below
+    all of it.
 
     Parameters
     ----------
@@ -47,8 +49,10 @@ def trace(part: Part, places: Sequence[XY]) -> Edited:
         raise EditError("trace", "nothing closes a region round this place",
                         "scribe the lines that are missing, or close the half with an axis")
     draft = Draft(part)
-    gone = [n for n in sorted(known.arrangement.between(faces))
-            if part.curves[n].role == "outline"]
+    gone = _without_between(draft, known, faces)
+    if gone:
+        known = arranged(draft.done())
+        faces = known.faces_at(places)
     loops = [pieces_of(known, loop.spans, True) for loop in known.outline(faces)]
     curves: list[str] = []
     bindings: list[str] = []
@@ -60,10 +64,24 @@ def trace(part: Part, places: Sequence[XY]) -> Edited:
         raise EditError("trace", "the boundary of this region is outline already",
                         "choose another region")
     follow_mirrors(draft, curves)
-    if gone:
-        draft.remove(*gone)
     inner = sum(1 for loop in known.outline(faces) if loop.hole)
     return finished(draft, _said(curves, inner), *curves, *bindings)
+
+
+def _without_between(draft: Draft, known: Arranged, faces: Sequence[int]) -> list[str]:
+    """Take outline between regions out of the outline; return its ids."""
+    net, curves = known.arrangement, draft.curves
+    repeated = {name for pattern in draft.patterns.values() for name in pattern.curves}
+    between = [n for n in sorted(net.between(faces))
+               if curves[n].role == "outline" and n not in repeated]
+    layout = [n for n in net.ids if curves[n].role == "layout"]
+    gone = [n for n in between if net.covered(n, layout)]
+    for name in between:
+        if name not in gone:
+            draft.change_curve(name, role="layout")
+    if gone:
+        draft.remove(*gone)
+    return between
 
 
 def _said(curves: list[str], inner: int) -> str:

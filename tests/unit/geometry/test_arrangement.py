@@ -274,4 +274,13 @@ def test_curves_between_faces_of_a_set() -> None:
     assert plane.between([left]) == frozenset()
     assert plane.between([]) == frozenset()
     longer = Arrangement([*square, ("m", Line((2, -1), (2, 2)))])
-    assert longer.between([longer.face_at((1, 1)), longer.face_at((3, 1))]) == frozenset()
+    assert longer.between([longer.face_at((1, 1)), longer.face_at((3, 1))]) == {"m"}
+
+
+def test_a_curve_is_covered_where_others_lie_on_it_all_along() -> None:
+    plane = Arrangement([("a", Line((0, 0), (4, 0))), ("b", Line((-1, 0), (2, 0))),
+                         ("c", Line((2, 0), (5, 0))), ("m", Line((1, -1), (1, 1)))])
+    assert plane.covered("a", ["b", "c"])
+    assert not plane.covered("a", ["b"])
+    assert not plane.covered("b", ["a", "c"])
+    assert not plane.covered("a", ["a"])

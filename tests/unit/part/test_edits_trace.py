@@ -184,6 +184,25 @@ def test_outline_between_two_regions_is_removed() -> None:
     assert len([n for n, c in made.curves.items() if c.role == "outline"]) == 6
 
 
+def test_outline_that_was_drawn_across_regions_is_cut_to_their_boundary() -> None:
+    # Two discs drawn as outline, one across the other: together they are one plate.
+    draft = Draft(Part())
+    for x, radius in ((0.0, 10.0), (12.0, 8.0)):
+        disc = draft.circle(fixed_point(draft, (x, 0.0)), radius)
+        draft.bind("radius", (disc,), radius)
+    part = draft.done()
+    edited = trace(part, [(-5.0, 0.0), (7.0, 0.0), (15.0, 0.0)])
+    made = settled(edited)
+    assert made.bindings.keys() >= part.bindings.keys()
+    lens = area(settled(trace(with_circles(Part(), (0.0, 0.0, 10.0), (12.0, 0.0, 8.0)),
+                              [(7.0, 0.0)])))
+    assert area(made) == pytest.approx(100.0 * pi + 64.0 * pi - lens)
+    assert not loops_of(made).strays
+    assert {n for n, c in made.curves.items() if c.role == "layout"} == {"h1", "h2"}
+    wider = solve(set_value(made, "b2", "11").part)
+    assert (wider.report.state, wider.report.doubled) == ("bound", ())
+
+
 def test_open_stubs_inside_a_region_are_no_boundary() -> None:
     draft = Draft(grid((0.0, 40.0), (0.0, 25.0)))
     draft.line(fixed_point(draft, (5.0, -3.0)), fixed_point(draft, (12.0, 9.0)), "layout")
