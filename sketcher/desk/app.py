@@ -67,12 +67,13 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
         from sketcher.board.settings import load_settings
         from sketcher.desk.theme import dress, load_font
         from sketcher.desk.window_frame import WindowFrame
+        from sketcher.desk.window_memory import recalled
 
     folder = data_folder()
     settings, said = load_settings(folder / "settings.json")
     look = dress(app, settings["look"], load_font())
     recent = load_recent(folder / "recent.json")
-    frame = WindowFrame(recent.there(), recent.pinned)
+    frame = WindowFrame(recent.there(), recent.pinned, recalled(folder))
     frame.unfold()
 
     with plain_imports():

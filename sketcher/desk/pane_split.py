@@ -52,16 +52,30 @@ class PaneSplit(QWidget):
             self.split.setSizes([left, width - left - right, right])
 
     def show_sides(self, left: bool, right: bool) -> None:
-        """Show or hide the side panes."""
-        for pane, shown in ((self.panes[0], left), (self.panes[2], right)):
-            if pane.isHidden() == shown:
-                pane.setVisible(shown)
+        """Show or hide the side panes; one that was folded away comes with its first width."""
+        for place, shown, (share, most) in ((0, left, LEFT), (2, right, RIGHT)):
+            pane = self.panes[place]
+            if pane.isHidden() != shown:
+                continue
+            pane.setVisible(shown)
+            sizes = self.split.sizes()
+            if shown and self.divided and sizes[place] == 0:
+                sizes[place] = min(int(self.width() * share), most)
+                sizes[1] = max(sizes[1] - sizes[place], 1)
+                self.split.setSizes(sizes)
 
     def divide(self, sizes: Sequence[int]) -> None:
         """Put the dividers where they were once, as long as the sheet keeps room."""
         if len(sizes) == len(self.panes) and all(size >= 0 for size in sizes) and sizes[1] > 0:
             self.divided = True
             self.split.setSizes(list(sizes))
+
+    def sizes(self) -> list[int]:
+        """Return the panes' widths, hidden ones as they were; none before a divider was moved."""
+        if not self.divided:
+            return []
+        return [pane.width() if pane.isHidden() else size
+                for pane, size in zip(self.panes, self.split.sizes(), strict=True)]
 
     @Slot()
     def _divide(self) -> None:

@@ -12,6 +12,7 @@ from sketcher.board.board import Board
 from sketcher.board.settings import Settings
 from sketcher.board.steps.notices import PART_REASONS, Change
 from sketcher.desk.bridge import Bridge
+from sketcher.desk.file_drop import FileDrop
 from sketcher.desk.first_use import PROMPT, FirstUse
 from sketcher.desk.keeper import Keeper
 from sketcher.desk.looks import LOOKS, Look
@@ -24,6 +25,7 @@ from sketcher.desk.panes.ledger_pane import LedgerPane
 from sketcher.desk.panes.readout_pane import ReadoutPane
 from sketcher.desk.paperwork import paperwork
 from sketcher.desk.pointing import Pointing
+from sketcher.desk.recent_menu import RecentMenu, hang
 from sketcher.desk.rounds import Rounds, Stop
 from sketcher.desk.scene.scene_view import SceneView
 from sketcher.desk.sheet_menu import SheetMenu
@@ -33,6 +35,7 @@ from sketcher.desk.waiting import Waiting
 from sketcher.desk.window_files import Filing
 from sketcher.desk.window_frame import first_size
 from sketcher.desk.window_host import DeskHost
+from sketcher.desk.window_memory import recalled, remember
 from sketcher.desk.worker import ProcessWorker
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import SolveReport
@@ -97,6 +100,7 @@ class MainWindow(QMainWindow):
         self.rounds = Rounds(self._stops, self)
         self.field = InPlace(self.view)
         self.pointing = Pointing(self.board, self.view, self.field, self)
+        self.drop = FileDrop(self.filing, self.view, self)
         self.menu = SheetMenu(self.view, self.ledger.kinds, self.commands, self)
 
     def _arrange(self) -> None:
@@ -106,7 +110,10 @@ class MainWindow(QMainWindow):
             (self.cleanup, self.tray, self.readout))
         self.stack.addWidget(self.middle)
         self.setCentralWidget(self.stack)
+        self.middle.divide(recalled(self.folder).sizes)
         self.commands.fill(self.menuBar())
+        recent = RecentMenu(self.filing, self.menuBar())
+        hang(recent, "file.open", self.commands, self.menuBar())
         self._help()
         for name in READOUT_KEYS:
             if name in self.commands.made:
@@ -286,6 +293,7 @@ class MainWindow(QMainWindow):
         if not self.filing.may_leave():
             return False
         self.keeper.forget()
+        remember(self.folder, self.window(), self.middle.sizes())
         self.filing.close()
         return True
 

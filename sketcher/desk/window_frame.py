@@ -13,6 +13,7 @@ from PySide6.QtGui import QCloseEvent, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow
 
 from sketcher.desk.panes.start_page import StartPage
+from sketcher.desk.window_memory import WindowMemory
 
 ROOMY = 1500  # pixels of a screen on which the window need not take all
 PATIENCE = 400  # milliseconds to wait for the first paint where the screen does not ask for one
@@ -21,18 +22,25 @@ PATIENCE = 400  # milliseconds to wait for the first paint where the screen does
 class WindowFrame(QMainWindow):
     """Holds the start page, then the desk; asks the desk before it closes."""
 
-    def __init__(self, recent: tuple[str, ...], pinned: tuple[str, ...] = ()) -> None:
+    def __init__(
+        self, recent: tuple[str, ...], pinned: tuple[str, ...] = (),
+        memory: WindowMemory = WindowMemory(),  # noqa: B008 - frozen
+    ) -> None:
         super().__init__()
+        self.memory = memory
         self.painted = False
         self.may_close: Callable[[], bool] | None = None
         self.page = StartPage(self, recent, pinned)
         self.setCentralWidget(self.page)
         self.setWindowTitle("Part profile sketcher")
-        self.resize(first_size(self.screen().availableGeometry().size()))
+        self.known = memory.put(self)
+        if not self.known:
+            self.resize(first_size(self.screen().availableGeometry().size()))
 
     def unfold(self) -> None:
-        """Show the window and wait for its first paint; a small screen is taken whole."""
-        if self.screen().availableGeometry().width() > ROOMY:
+        """Show the window and wait for its first paint; a small screen is at first taken whole."""
+        roomy = self.screen().availableGeometry().width() > ROOMY
+        if (self.known and not self.memory.maximized) or (not self.known and roomy):
             self.show()
         else:
             self.showMaximized()

@@ -10,6 +10,7 @@ from PySide6.QtCore import (
     QModelIndex,
     QObject,
     QPersistentModelIndex,
+    QSize,
     Qt,
     Signal,
     Slot,
@@ -64,6 +65,7 @@ class ShortTable(QTableView):
     ) -> None:
         super().__init__(parent)
         self.most = most
+        self._high = 0
         self.setModel(model)
         self.setAccessibleName(name)
         self.horizontalHeader().setAccessibleName(f"Columns of the {name.lower()}")
@@ -83,5 +85,13 @@ class ShortTable(QTableView):
         """Be as high as the rows need, up to a few; without rows, be away."""
         shown = min(self.model().rowCount(), self.most)
         line = self.verticalHeader().defaultSectionSize()
-        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + shown * line + 4)
+        head = self.horizontalHeader().sizeHint().height() + 4
+        self._high = head + shown * line
+        self.setMinimumHeight(head + min(shown, 1) * line)  # in a low window it scrolls
+        self.setMaximumHeight(self._high)
+        self.updateGeometry()
         self.setVisible(shown > 0)
+
+    def sizeHint(self) -> QSize:
+        """Return the height of all rows that are shown at once."""
+        return QSize(super().sizeHint().width(), self._high)

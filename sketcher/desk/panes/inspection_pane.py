@@ -6,8 +6,17 @@ import sys
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import QModelIndex, Signal, Slot
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QToolBox, QVBoxLayout, QWidget
+from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
+from PySide6.QtWidgets import (
+    QFrame,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QToolBox,
+    QVBoxLayout,
+    QWidget,
+)
 
 from sketcher.board.board import Board
 from sketcher.board.job import Job
@@ -71,7 +80,15 @@ class InspectionPane(QWidget):
         self._advised: object = None
         self._stopped = False
         self.box.currentChanged.connect(self._opened)
-        stack.addWidget(self.box, 1)
+        room = QScrollArea(self)  # in a low window the sections are scrolled to
+        room.setWidgetResizable(True)
+        room.setFrameShape(QFrame.Shape.NoFrame)
+        room.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        room.setAccessibleName("Sections of the inspection")
+        room.setWidget(self.box)
+        self.box.setAutoFillBackground(False)
+        room.viewport().setAutoFillBackground(False)
+        stack.addWidget(room, 1)
         stack.addWidget(self.note)
         self._opened(self.box.currentIndex())
 

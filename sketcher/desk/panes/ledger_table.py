@@ -13,8 +13,8 @@ from sketcher.desk.panes.ledger_model import COLUMNS, FIELDS, LedgerModel
 
 LOOKED_AT = 400
 """Rows from which the columns take their width."""
-AIR, SIGN, BOX = 7, 25, 20
-"""Pixels around a word, beside a sign, and for a box to tick."""
+AIR, HEAD, SIGN, BOX = 8, 6, 25, 20
+"""Pixels around a word of a cell and of a title, beside a sign, and for a box to tick."""
 WORDS_OVER = ("of", "value", "actual")
 """Columns over which the words of a relation may go: it has no value."""
 
@@ -81,7 +81,7 @@ class LedgerTable(QTableView):
         font = QFont(self.font())
         font.setBold(True)
         plain, bold = self.fontMetrics(), QFontMetrics(font)
-        wide = {field: plain.horizontalAdvance(title) + AIR for field, title, _ in COLUMNS}
+        wide = {field: plain.horizontalAdvance(title) + HEAD for field, title, _ in COLUMNS}
         wide["drives"] = max(wide["drives"], BOX)
         relations = 0
         for row in self.lines.rows[:LOOKED_AT]:
