@@ -14,8 +14,10 @@ from sketcher.desk.panes.start_page import StartPage
 from sketcher.desk.scene.empty_hint import EmptyHint
 
 if TYPE_CHECKING:
+    from sketcher.desk.help.touring import Touring
     from sketcher.desk.window import MainWindow
 
+TOUR_FILE = "first-part.json"
 PROMPT = "Begin a part, open one, or look at a demo part."
 
 
@@ -37,6 +39,8 @@ class FirstUse(QObject):
         self.page = StartPage(window)
         self.stack = QStackedWidget(window)
         self.stack.addWidget(self.page)
+        self._place = window.folder / TOUR_FILE
+        self._touring: Touring | None = None
         self.hint = EmptyHint(window.board, window.view.viewport())
         self.pictures = DemoPictures(window.worker, window.folder / "pictures", self)
         self.pictures.made.connect(self.page.demo_list.show_picture)
@@ -45,6 +49,7 @@ class FirstUse(QObject):
         self.page.file_asked.connect(self._file)
         self.page.demo_asked.connect(self._demo)
         self.page.back_asked.connect(self._back)
+        self.page.tour_asked.connect(self.tour)
         self.page.recent_list.pinned.connect(self._pin)
         window.bridge.changed.connect(self.hint.hear)
 
@@ -66,6 +71,8 @@ class FirstUse(QObject):
             self.board.use("pick")
         self.window.prompt.setText(PROMPT)
         self._list_recent()
+        self.page.offer_tour(bool(self._touring and self._touring.tour.is_on)
+                             or self._place.is_file())
         self.page.offer_back(bench.part.name.replace("&", "&&") if opened else "")
         self._cover(True)
         (self.page.back if opened else self.page.new_mm).setFocus()
@@ -82,7 +89,26 @@ class FirstUse(QObject):
         self.stack.setCurrentWidget(self.page if covers else self.window.middle)
         self.window.commands.cover(covers)
 
+    @property
+    def touring(self) -> Touring:
+        """The first part, step by step; made when it is first wanted."""
+        if self._touring is None:
+            from sketcher.desk.help.touring import Touring
+
+            self._touring = Touring(self.window, self._place)
+        return self._touring
+
+    def keep(self) -> None:
+        """Keep how far the first part came."""
+        if self._touring is not None:
+            self._touring.keep()
+
     # What the page asks for.
+
+    @Slot()
+    def tour(self) -> None:
+        """Begin the first part, or go on with it."""
+        self.touring.begin()
 
     @Slot()
     def _back(self) -> None:

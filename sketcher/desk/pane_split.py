@@ -64,6 +64,12 @@ class PaneSplit(QWidget):
                 sizes[1] = max(sizes[1] - sizes[place], 1)
                 self.split.setSizes(sizes)
 
+    def put_below(self, piece: QWidget) -> None:
+        """Put one more row right below the panes."""
+        stack = self.layout()
+        assert isinstance(stack, QVBoxLayout)
+        stack.insertWidget(1, piece)
+
     def divide(self, sizes: Sequence[int]) -> None:
         """Put the dividers where they were once, as long as the sheet keeps room."""
         if len(sizes) == len(self.panes) and all(size >= 0 for size in sizes) and sizes[1] > 0:

@@ -122,6 +122,7 @@ class MainWindow(QMainWindow):
     def _help(self) -> None:
         menu = self.menuBar().addMenu("&Help")
         for label, key, slot in (
+            ("First part, step by step", "", self.first.tour),
             ("Keys", "F1", self._show_keys), ("About", "", self._about),
             ("Next pane", "F6", self.rounds.onward),
             ("Pane before", "Shift+F6", self.rounds.backward),
@@ -292,6 +293,7 @@ class MainWindow(QMainWindow):
             return False
         if not self.filing.may_leave():
             return False
+        self.first.keep()
         self.keeper.forget()
         remember(self.folder, self.window(), self.middle.sizes())
         self.filing.close()

@@ -18,7 +18,7 @@ ORDER = [
 ROOMS = [
     "settings", "job", "window_port", "dimensions", "preview", "places", "snaps",
     "steps", "readout", "toolkit", "ledger", "mending", "tools", "board", "files",
-    "action_table", "actions",
+    "tour", "action_table", "actions",
 ]
 """Files and rooms of the board: each imports only from those before it."""
 THIRD_PARTIES = {

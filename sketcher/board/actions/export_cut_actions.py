@@ -37,6 +37,7 @@ def export_cut(board: Board, host: Host) -> None:
     known = f", despite {', '.join(sorted(despite))}" if despite else ""
     board.bench.say(f"{path.name} exported: closed contours in {board.part.unit}, "
                     f"inside first{known}.", "done")
+    board.bench.notices.add("exported")
     host.tell("Before you cut", "\n\n".join(CAUTIONS))
 
 

@@ -31,6 +31,7 @@ def export_inspection(board: Board, host: Host) -> None:
                                    (board.bench.derived.inspection(),), board.bench.derived.quick))
     outputs.put(path, text.encode("utf-8"))
     outputs.write()
+    board.bench.notices.add("exported")
     board.bench.say(f"{path.name} exported.", "done")
 
 

@@ -34,6 +34,7 @@ def export_sheet(board: Board, host: Host) -> None:
     if outputs is None:
         return
     sheet = export(board.bench.worker, outputs, "Drawing the sheet", write_sheet, board.part, path)
+    board.bench.notices.add("exported")
     written = f"{', '.join(file.name for file in sheet.files)} exported"
     if sheet.caution:
         board.bench.say(f"{written}, but there is {sheet.caution}.", "note")

@@ -15,7 +15,7 @@ from sketcher.solve.solve_report import SolveReport
 Severity: TypeAlias = Literal["note", "done", "warning", "error"]
 Reason: TypeAlias = Literal[
     "edit", "undo", "redo", "load", "drag", "saved", "selection", "tool", "preview", "message",
-    "settings",
+    "settings", "exported",
 ]
 
 PART_REASONS: frozenset[str] = frozenset({"edit", "undo", "redo", "load", "drag"})

@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
 from sketcher.desk.panes.demo_cards import DemoCards
 from sketcher.desk.panes.recent_list import RecentList
 
+BEGIN, GO_ON = "&First part, step by step", "Go on with your &first part"
 CAUTION = (
     "What this program draws can steer a cutter or carry a load. Check every part before it is "
     "cut, keep to your shop's rules and local codes, and ask a licensed engineer about anything "
@@ -93,7 +94,7 @@ class StartPage(QWidget):
         self.new_mm = QPushButton("New part in &millimetres", self)
         self.new_in = QPushButton("New part in &inches", self)
         self.open = QPushButton("&Open a file\N{HORIZONTAL ELLIPSIS}", self)
-        self.tour = QPushButton("&First part, step by step", self)
+        self.tour = QPushButton(BEGIN, self)
         self.tour.setToolTip("Leads through a small part in ten steps, on the real sheet.")
         for column, (button, slot) in enumerate((
             (self.new_mm, self._new_mm), (self.new_in, self._new_in), (self.open, self._open),
@@ -112,6 +113,10 @@ class StartPage(QWidget):
     def show_recent(self, paths: tuple[str, ...], pinned: tuple[str, ...] = ()) -> None:
         """List recent files in this order, and say which stay at the top."""
         self.recent_list.show_files(paths, pinned)
+
+    def offer_tour(self, begun: bool) -> None:
+        """Say whether the guided first part is begun or gone on with."""
+        self.tour.setText(GO_ON if begun else BEGIN)
 
     def offer_back(self, name: str) -> None:
         """Offer the way back to an open part; none when the name is empty."""

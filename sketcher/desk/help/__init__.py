@@ -1,0 +1,1 @@
+"""What leads a person: the first part, step by step, and the pages of the help."""
