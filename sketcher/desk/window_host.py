@@ -7,12 +7,13 @@ from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QObject
-from PySide6.QtWidgets import QFileDialog, QInputDialog, QMainWindow, QMessageBox
+from PySide6.QtWidgets import QFileDialog, QMainWindow, QMessageBox
 
 from sketcher.board.window_port import Answer, Take
 from sketcher.desk.desktop_clipboard import fill, held, pointed_at
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import FormDialog
+from sketcher.desk.dialogs.roomy import choose, whole_title
 from sketcher.desk.scene.scene_view import SceneView
 from sketcher.geometry.curves import XY
 
@@ -57,10 +58,7 @@ class DeskHost(QObject):
 
     def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
         """Ask for one of several."""
-        text, given = QInputDialog.getItem(
-            self.window, title, label, list(choices), 0, editable=False
-        )
-        return text if given else None
+        return choose(title, label, list(choices), self.window)
 
     def ask_form(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
@@ -79,7 +77,7 @@ class DeskHost(QObject):
         go = box.addButton(yes, QMessageBox.ButtonRole.AcceptRole)
         box.addButton(QMessageBox.StandardButton.Cancel)
         box.setDefaultButton(QMessageBox.StandardButton.Cancel)
-        box.exec()
+        whole_title(box).exec()
         sure = box.clickedButton() is go
         box.deleteLater()
         return sure
@@ -100,7 +98,7 @@ class DeskHost(QObject):
         buttons = QMessageBox.StandardButton
         box.setStandardButtons(buttons.Save | buttons.Discard | buttons.Cancel)
         box.setDefaultButton(buttons.Save)
-        chosen = box.exec()
+        chosen = whole_title(box).exec()
         box.deleteLater()
         if chosen == buttons.Save:
             return "save"
@@ -109,7 +107,7 @@ class DeskHost(QObject):
     def tell(self, title: str, text: str) -> None:
         """Show a text that has to be read."""
         box = QMessageBox(QMessageBox.Icon.Information, title, text, parent=self.window)
-        box.exec()
+        whole_title(box).exec()
         box.deleteLater()
 
     def fill_clipboard(self, contents: Mapping[str, bytes]) -> None:

@@ -8,7 +8,6 @@ from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Slot
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QFrame,
     QHBoxLayout,
@@ -30,6 +29,7 @@ from sketcher.board.files.leaving_question import not_drawn
 from sketcher.board.job import Job
 from sketcher.desk.dialogs.page_view import PageView
 from sketcher.desk.dialogs.paper_form import PaperForm
+from sketcher.desk.dialogs.roomy import RoomyDialog
 from sketcher.desk.work_bar import WorkBar
 from sketcher.desk.worker import ProcessWorker
 from sketcher.drafting.page import Page
@@ -43,7 +43,7 @@ from sketcher.part.value import Part
 WAIT = 150  # milliseconds after the last change until the pages are drawn anew
 
 
-class DrawingDesk(QDialog):
+class DrawingDesk(RoomyDialog):
     """Shows what the settings make of the part; nothing is in the part before it is kept.
 
     Parameters
@@ -91,7 +91,7 @@ class DrawingDesk(QDialog):
         scroll.setWidgetResizable(True)
         scroll.setFrameShape(QFrame.Shape.NoFrame)
         scroll.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        scroll.setMinimumWidth(330)
+        scroll.setMinimumWidth(290)
         left = QVBoxLayout()
         left.addWidget(scroll, 1)
         left.addWidget(self.said)
@@ -105,8 +105,6 @@ class DrawingDesk(QDialog):
         for piece in (self.before, self.count, self.after):
             turning.addWidget(piece)
         turning.addStretch(1)
-        if isinstance(self.board.bench.worker, ProcessWorker):
-            turning.addWidget(WorkBar(self.board.bench.worker, self))
         right = QVBoxLayout()
         right.addWidget(self.view, 1)
         right.addLayout(turning)
@@ -115,7 +113,11 @@ class DrawingDesk(QDialog):
         both.addLayout(right, 1)
         outer = QVBoxLayout(self)
         outer.addLayout(both, 1)
-        outer.addWidget(self._ends())
+        ends = QHBoxLayout()
+        if isinstance(self.board.bench.worker, ProcessWorker):
+            ends.addWidget(WorkBar(self.board.bench.worker, self))
+        ends.addWidget(self._ends(), 1)
+        outer.addLayout(ends)
 
     def _ends(self) -> QDialogButtonBox:
         kinds = QDialogButtonBox.StandardButton

@@ -6,7 +6,6 @@ from collections.abc import Sequence
 
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QDialog,
     QDialogButtonBox,
     QLabel,
     QListWidget,
@@ -14,10 +13,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from sketcher.desk.dialogs.roomy import RoomyDialog
+
 WIDTH, HEIGHT = 560, 320
 
 
-class FindingsQuestion(QDialog):
+class FindingsQuestion(RoomyDialog):
     """Lists every finding in words; only a press on `go` accepts.
 
     Parameters

@@ -6,7 +6,6 @@ import sys
 from collections.abc import Sequence
 
 from PySide6.QtWidgets import (
-    QDialog,
     QDialogButtonBox,
     QFormLayout,
     QLabel,
@@ -16,10 +15,11 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.window_port import Take
+from sketcher.desk.dialogs.roomy import RoomyDialog, scrolled
 from sketcher.errors import SketcherError
 
 
-class FormDialog(QDialog):
+class FormDialog(RoomyDialog):
     """Fields are ``(name, label, value)``; `caution` is shown below them where there is one.
 
     The form closes once `take` has taken the values; why it refuses them is shown below them.
@@ -33,14 +33,17 @@ class FormDialog(QDialog):
         self.take = take
         self.setWindowTitle(title)
         outer = QVBoxLayout(self)
-        form = QFormLayout()
-        outer.addLayout(form)
+        body = QWidget(self)
+        form = QFormLayout(body)
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        form.setContentsMargins(0, 0, 0, 0)
         self.edits: dict[str, QLineEdit] = {}
         for name, label, value in fields:
             edit = QLineEdit(value, self)
             edit.setAccessibleName(label)
             self.edits[name] = edit
             form.addRow(label, edit)
+        outer.addWidget(scrolled(body, title, self))
         self.reason = QLabel("", self)
         self.reason.setObjectName("reason")
         self.reason.setWordWrap(True)

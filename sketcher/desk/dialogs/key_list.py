@@ -7,7 +7,6 @@ from collections.abc import Iterable
 from PySide6.QtCore import Qt, Slot
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QDialog,
     QHeaderView,
     QLineEdit,
     QTableWidget,
@@ -17,6 +16,7 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.action_table import Action
+from sketcher.desk.dialogs.roomy import RoomyDialog
 
 # What the sheet itself does with keys and pointer, beside the actions.
 SHEET = (
@@ -32,7 +32,7 @@ SHEET = (
 )
 
 
-class KeyList(QDialog):
+class KeyList(RoomyDialog):
     """A table of what can be done and by which key."""
 
     def __init__(self, actions: Iterable[Action], parent: QWidget) -> None:

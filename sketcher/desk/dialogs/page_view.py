@@ -39,7 +39,7 @@ class PageView(QWidget):
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName("Page")
         self.setAccessibleDescription("The finished drawing. Plus and minus change its size.")
-        self.setMinimumSize(360, 300)
+        self.setMinimumSize(160, 120)  # on the smallest screen it is a thumbnail
 
     def sizeHint(self) -> QSize:
         """Return a size at which lettering on A3 can be read."""

@@ -9,7 +9,6 @@ from PySide6.QtCore import Slot
 from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
-    QDialog,
     QDialogButtonBox,
     QDoubleSpinBox,
     QFormLayout,
@@ -21,6 +20,7 @@ from PySide6.QtWidgets import (
 
 from sketcher.board.board import Board
 from sketcher.board.settings import TABLE, Setting
+from sketcher.desk.dialogs.roomy import RoomyDialog, scrolled
 
 
 def _switch(setting: Setting, value: Any, parent: QWidget) -> tuple[QWidget, Callable[[], Any]]:
@@ -65,15 +65,16 @@ def _text(setting: Setting, value: Any, parent: QWidget) -> tuple[QWidget, Calla
 FIELDS = {"switch": _switch, "whole": _whole, "number": _number, "choice": _choice, "text": _text}
 
 
-class Preferences(QDialog):
+class Preferences(RoomyDialog):
     """A form with one field a setting; `values` tells what was chosen."""
 
     def __init__(self, settings: Any, parent: QWidget) -> None:
         super().__init__(parent)
         self.setWindowTitle("Preferences")
         outer = QVBoxLayout(self)
-        form = QFormLayout()
-        outer.addLayout(form)
+        body = QWidget(self)
+        form = QFormLayout(body)
+        form.setContentsMargins(0, 0, 0, 0)
         self._readers: dict[str, Callable[[], Any]] = {}
         self.fields: dict[str, QWidget] = {}
         for setting in TABLE:
@@ -84,6 +85,7 @@ class Preferences(QDialog):
             self.fields[setting.name] = field
             self._readers[setting.name] = read
             form.addRow("" if setting.kind == "switch" else setting.label, field)
+        outer.addWidget(scrolled(body, "Settings", self))
         buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel
             | QDialogButtonBox.StandardButton.RestoreDefaults, self,

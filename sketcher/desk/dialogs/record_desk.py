@@ -9,7 +9,6 @@ from PySide6.QtCore import Qt, Slot
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import (
     QAbstractItemView,
-    QDialog,
     QDialogButtonBox,
     QHeaderView,
     QLabel,
@@ -30,6 +29,7 @@ from sketcher.board.files.measured_record import (
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.files.replace_question import planned
 from sketcher.board.window_port import Host
+from sketcher.desk.dialogs.roomy import RoomyDialog
 from sketcher.desk.looks import Look
 from sketcher.drafting.record import COLUMNS, FAIL, PASS
 from sketcher.errors import FileError, QuantityError, SketcherError
@@ -39,7 +39,7 @@ MEASURED, VERDICT = COLUMNS.index("measured"), COLUMNS.index("verdict")
 SIGNS = {PASS: "\N{CHECK MARK} pass", FAIL: "\N{MULTIPLICATION X} fail"}
 
 
-class RecordDesk(QDialog):
+class RecordDesk(RoomyDialog):
     """Shows the record; only the measured column can be typed in.
 
     Parameters

@@ -6,7 +6,6 @@ from datetime import datetime
 
 from PySide6.QtCore import Qt, Slot
 from PySide6.QtWidgets import (
-    QDialog,
     QHBoxLayout,
     QLabel,
     QListWidget,
@@ -16,6 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from sketcher.desk.dialogs.roomy import RoomyDialog
 from sketcher.part.autosave import Recovery
 
 
@@ -33,7 +33,7 @@ DISK = {
 """What is said of the file that a copy belongs to, by how it stands to the copy."""
 
 
-class RecoveryDialog(QDialog):
+class RecoveryDialog(RoomyDialog):
     """Lists the copies; `chosen` is the one to go on with, `discarded` those to be removed."""
 
     def __init__(self, found: tuple[Recovery, ...], parent: QWidget) -> None:
