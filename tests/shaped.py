@@ -68,14 +68,17 @@ class Hands:
         self.board.release(pointer)
 
     def type(self, text: str, row: str = "") -> None:
-        """Type a value into the row that takes it, or into another one, and press Enter."""
+        """Type a value into the row that takes it, or into another one, and press Enter.
+
+        Into a row that is named it is held with Tab, so that others can follow.
+        """
         if row:
             assert self.board.typing.open_row(row), self.board.typing.rows()
             for letter in text:
                 self.board.key(letter)
         else:
             assert self.board.typing.type_text(text)
-        self.board.key("enter")
+        self.board.key("tab" if row else "enter")
 
     @property
     def part(self) -> Part:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Mapping
 from pathlib import Path
 
 from sketcher.board.preview import Pointer, Preview
+from sketcher.board.readout.row import LABELS
 from sketcher.board.settings import Settings
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.solver_cache import Solver, default_solver
@@ -38,7 +39,7 @@ class Board:
     Examples
     --------
     >>> board = Board()
-    >>> board.use("chain")
+    >>> board.use("outline")
     >>> board.press(Pointer(0, 0))
     >>> board.press(Pointer(40, 0))
     >>> list(board.part.curves)
@@ -68,9 +69,13 @@ class Board:
 
     @property
     def prompt(self) -> str:
-        """What the status line says next."""
+        """What the status line says next: the next step, and where digits go."""
         entry = self.typing.entry
-        return self.tool.prompt if entry is None else entry.prompt
+        if entry is not None:
+            return entry.prompt
+        lit = self.typing.lit if self.tool.rows() else ""
+        return f"{self.tool.prompt} Digits: {LABELS.get(lit, lit.capitalize())}." if lit \
+            else self.tool.prompt
 
     @property
     def preview(self) -> Preview:
@@ -103,7 +108,8 @@ class Board:
 
     def press(self, pointer: Pointer) -> None:
         """Forward a press of the main button."""
-        self._forward(self.tool.press, pointer)
+        if self.typing.settle():  # what is typed and not yet held counts for this place
+            self._forward(self.tool.press, pointer)
 
     def move(self, pointer: Pointer) -> None:
         """Forward a motion of the pointer."""
@@ -119,12 +125,9 @@ class Board:
 
     def _forward(self, event: Callable[[Pointer], None], pointer: Pointer) -> None:
         self.pointer = pointer
-        first = self.tool.first_row
         with self.bench.notices.held():
             with self.tool.at_work():
                 event(pointer)
-            if self.tool.first_row != first:
-                self.typing.begin_anew(closes=False)  # what is asked for now has its own row
             self.after()
 
     def key(self, name: str) -> bool:
@@ -136,16 +139,32 @@ class Board:
             Whether the board used it; if not, the window may have a use of its own.
         """
         with self.bench.notices.held():
-            used = self.typing.key(name) or self._tool_key(name)
+            used = self._space(name) or self.typing.key(name) or self._tool_key(name)
             self.after()
         return used
+
+    def choose(self, name: str) -> None:
+        """Take one of the ways that the tool in hand offers."""
+        with self.bench.notices.held():
+            with self.tool.at_work():
+                self.tool.choose_way(name)
+            self.after()
+
+    def _space(self, key: str) -> bool:
+        """Go round the ways that the tool offers."""
+        if key != "space" or self.typing.is_open:
+            return False
+        choices = [choice for choice in self.tool.choices() if choice.usable]
+        if not choices:
+            return False
+        at = next((n for n, choice in enumerate(choices) if choice.taken), -1)
+        self.choose(choices[(at + 1) % len(choices)].name)
+        return True
 
     def _tool_key(self, name: str) -> bool:
         with self.tool.at_work():
             if self.tool.type_key(name):
                 return True
-        if name == "tab":
-            return self.typing.next_row()
         if name != "escape":
             return False
         if self.tool.name != PICKING:
@@ -162,6 +181,7 @@ class Board:
             self.tool = self.tools[PICKING](self.bench)
             self.typing.entry = None
             self.bench.notices.add("tool")
+        self.typing.follow()
         entry = self.typing.entry
         self.tool.typing = "" if entry is None else entry.text
         self.bench.notices.add("preview")

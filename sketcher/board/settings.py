@@ -84,8 +84,6 @@ TABLE: tuple[Setting, ...] = (
             "What a snap shows while drawing becomes a binding."),
     Setting("bind_typed", True, "switch", "Typed values become dimensions",
             "A value typed into the readout while drawing becomes a dimension."),
-    Setting("arc_by_motion", True, "switch", "Tangent arcs by the pointer's motion",
-            "Leave an end along its tangent and bear off to draw a tangent arc."),
     Setting("reach", 9, "whole", "Pick distance", "How near the pointer must come, in pixels.",
             least=3, most=40, unit="px"),
     Setting("snap_direction", 3.0, "number", "Directions snap within",

@@ -8,6 +8,7 @@ from PySide6.QtGui import QKeyEvent
 NAMES = {
     Qt.Key.Key_Return: "enter", Qt.Key.Key_Enter: "enter", Qt.Key.Key_Escape: "escape",
     Qt.Key.Key_Backspace: "backspace", Qt.Key.Key_Delete: "delete", Qt.Key.Key_Tab: "tab",
+    Qt.Key.Key_Backtab: "backtab",
     Qt.Key.Key_Space: "space", Qt.Key.Key_Home: "home", Qt.Key.Key_End: "end",
     Qt.Key.Key_Insert: "insert", Qt.Key.Key_Left: "left", Qt.Key.Key_Right: "right",
     Qt.Key.Key_Up: "up", Qt.Key.Key_Down: "down",

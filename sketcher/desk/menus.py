@@ -16,7 +16,7 @@ from sketcher.desk.looks import Look
 from sketcher.desk.tray import Tray
 
 # Tools in the order in which a part is drawn; those not named here follow.
-TRAY = ("pick", "chain", "line", "arc center", "arc points", "circle", "slot", "curved slot",
+TRAY = ("pick", "outline", "line", "arc center", "arc points", "circle", "slot", "curved slot",
         "rectangle", "layout line", "axis", "offset ladder", "line at angle", "tangent circle",
         "tangent line", "slot center line", "trace", "mirror", "dimension", "centers")
 # Shape tools in the order of the rack beside the sheet; those not named here follow.

@@ -200,7 +200,7 @@ class Hands:
             ("try to split", lambda: self.tries("split")),
             ("try to trace", lambda: self.tries("trace")),
             ("try a dimension", lambda: self.tries("dimension")),
-            ("draw a line", lambda: self.tries("chain")),
+            ("draw a line", lambda: self.tries("outline")),
             ("drag", lambda: self.drags(hole)),
             ("undo the drag", board.bench.undo),
             ("type a value", self.types_value),

@@ -15,7 +15,7 @@ from tests.gui.driver import LEFT, NONE, Driver
 
 def test_a_chain_is_drawn_and_bound_by_what_the_snaps_showed(driver: Driver) -> None:
     driver.new()
-    driver.tool("chain")
+    driver.tool("outline")
     for place in ((0, 0), (60, 0), (60, 30), (0, 30), (0, 0)):
         driver.click(*place)
     assert len(driver.board.part.curves) == 4

@@ -88,7 +88,7 @@ CASES = {
                         None, ((22, 16.1),)),
     "level with": Case((90, 60), (71, 30.3), "level with p2", ("level",), None, ((50.1, 30.1),)),
     "plumb with": Case((90, 60), (50.3, 77), "plumb with p2", ("plumb",), None, ((50.1, 30.1),)),
-    "straight on": Case((140, 20), (140.2, 45), "tangent to a1", ("tangent",), None, (), "chain"),
+    "straight on": Case((140, 20), (140.2, 45), "tangent to a1", ("tangent",), None, (), "outline"),
     "zero": Case((30, -6), (0.4, -0.3), "zero", ("fixed",), (0, 0)),
 }
 

@@ -168,7 +168,7 @@ def bolt_circle(hands: Hands) -> None:
 
 CASES: dict[str, Callable[[Hands], None]] = {
     "line": stroke("outline"), "axis": stroke("axis"), "layout line": stroke("layout"),
-    "chain": chain,
+    "outline": chain,
     "circle": circle, "arc center": arc_center, "arc points": arc_points, "rectangle": rectangle,
     "slot": slot, "curved slot": curved_slot, "slot center line": slot_center_line,
     "dimension": dimension,

@@ -41,7 +41,7 @@ window = MainWindow(Settings(), Path(sys.argv[1]), look)
 window.show()
 window.begin(None)
 window.filing.new("mm")
-window.board.use("chain")
+window.board.use("outline")
 port = window.view.viewport()
 for x, y in ((100, 100), (200, 100), (200, 180)):
     QTest.mouseMove(port, QPoint(x, y))

@@ -22,7 +22,7 @@ def half_about(driver: Driver, degrees: float) -> None:
     driver.tool("axis")
     driver.click(*at(-40, 0), Qt.KeyboardModifier.ControlModifier)
     driver.click(*at(40, 0), Qt.KeyboardModifier.ControlModifier)
-    driver.tool("chain")
+    driver.tool("outline")
     driver.click(*at(-30, 0))
     driver.click(*at(-30, 25), Qt.KeyboardModifier.ControlModifier)
     driver.click(*at(28, 18), Qt.KeyboardModifier.ControlModifier)

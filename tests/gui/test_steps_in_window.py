@@ -50,7 +50,7 @@ def test_undo_inside_a_chain(strap: Driver) -> None:
 
 def test_a_piece_taken_back_inside_a_chain(strap: Driver) -> None:
     before = write(strap.board.part)
-    strap.tool("chain")
+    strap.tool("outline")
     strap.click(*empty_place(strap))
     strap.click(*empty_place(strap, 60.0))
     assert write(strap.board.part) != before

@@ -84,8 +84,10 @@ def typed_tie(kind: str, of: tuple[str, ...], typed: Typed) -> Tie:
     quadrant of a typed angle stand in the geometry already. A run of zero is plumb, a rise of zero
     level, an angle of a multiple of 90 degrees level or plumb.
     """
-    if kind == "angle" and len(of) == 1:
+    if kind == "angle" and (len(of) == 1 or of == ("@from", "@")):
         return _angle_tie(of, typed)
+    if kind == "sweep" and typed.amount > 180.0:  # an angle of two lines is at most half a turn
+        return Tie(kind, of, f"360 - ({typed.text})", True)
     if kind in ("run", "rise") and typed.amount == 0.0:
         return Tie("plumb" if kind == "run" else "level", of, None, True)
     return Tie(kind, of, _positive(typed), True)
@@ -103,12 +105,21 @@ def _angle_tie(of: tuple[str, ...], typed: Typed) -> Tie:
         turn = 360.0 - turn
     if -180.0 < typed.amount < 0.0:
         return Tie("angle", of, _positive(typed), True)
-    return Tie("angle", of, exact(turn), True)
+    if _is_number(typed.text):
+        return Tie("angle", of, exact(turn), True)
+    full = typed.amount % 360.0  # an expression stays one: its parameters drive the angle
+    text = f"({typed.text}) - {exact(typed.amount - full)}" if full < 180.0 else \
+        f"{exact(typed.amount - full + 360.0)} - ({typed.text})"
+    return Tie("angle", of, text, True)
 
 
 def _positive(typed: Typed) -> str:
     if typed.amount >= 0.0:
         return typed.text
     body = typed.text.removeprefix("-").strip()
-    plain = body.replace(",", ".", 1).replace(".", "", 1).isdigit()
-    return body if plain and typed.text.startswith("-") else f"-({typed.text})"
+    plain = _is_number(body) and typed.text.startswith("-")
+    return body if plain else f"-({typed.text})"
+
+
+def _is_number(text: str) -> bool:
+    return text.replace(",", ".", 1).replace(".", "", 1).isdigit()

@@ -24,7 +24,7 @@ class Entry:
         label = LABELS.get(self.row, self.row)
         if self.error:
             return f"{label}: {self.error}"
-        return f"{label}: type a value; Enter holds it, Tab goes on to the next row, Esc leaves it."
+        return f"{label}: Enter takes it, Tab holds it and goes on to the next row, Esc leaves it."
 
     def plus(self, text: str) -> Entry:
         """Return it with more text; a leading ``=`` only opens the row."""

@@ -33,6 +33,10 @@ class Stage:
         True while a line is drawn from the origin.
     heading : tuple of float or None
         Unit direction of a tangent arc that is drawn from the origin.
+    freedoms : int
+        How many held values fix what is asked for: two for a place, one for a size.
+    along : tuple of str
+        What a typed angle is the direction of: the line that is drawn, another one, or two points.
     """
 
     rows: tuple[str, ...]
@@ -40,6 +44,8 @@ class Stage:
     zero: XY = (0.0, 0.0)
     straight: bool = False
     heading: XY | None = None
+    freedoms: int = 2
+    along: tuple[str, ...] = ("@from", "@")
 
 
 def held_spot(stage: Stage, held: dict[str, Typed], at: XY) -> Spot | None:
@@ -159,7 +165,7 @@ def _angle(stage: Stage, typed: Typed, at: XY) -> Found | None:
     forward = (at[0] - x) * ux + (at[1] - y) * uy
     if forward <= 0.0:
         forward = hypot(at[0] - x, at[1] - y)
-    tie = typed_tie("angle", ("@curve",), typed) if stage.straight else None
+    tie = typed_tie("angle", ("@curve",) if stage.straight else stage.along, typed)
     return Line(stage.origin, (x + ux, y + uy)), tie, (x + forward * ux, y + forward * uy)
 
 
@@ -191,7 +197,8 @@ def _sweep(stage: Stage, typed: Typed, at: XY) -> Found | None:
     (hx, hy), (x, y) = stage.heading, stage.origin
     ux, uy = hx * cos(half) - hy * sin(half), hx * sin(half) + hy * cos(half)
     forward = abs((at[0] - x) * ux + (at[1] - y) * uy)
-    return Line(stage.origin, (x + ux, y + uy)), None, (x + forward * ux, y + forward * uy)
+    tie = typed_tie("sweep", ("@curve",), typed)
+    return Line(stage.origin, (x + ux, y + uy)), tie, (x + forward * ux, y + forward * uy)
 
 
 def _side(stage: Stage, at: XY) -> float:

@@ -66,10 +66,11 @@ def can_type(rows: Iterable[Row]) -> list[str]:
 
 
 def stage_rows(
-    bench: Bench, stage: Stage, at: XY | None, held: Mapping[str, Typed]
+    bench: Bench, stage: Stage, at: XY | None, held: Mapping[str, Typed],
+    drawn: Mapping[str, float],
 ) -> tuple[Row, ...]:
-    """Return the rows of a tool's stage at a place."""
-    values = stage_values(stage, at) if at is not None else {}
+    """Return the rows of a tool's stage at a place; what is `drawn` counts before the place."""
+    values = {**(stage_values(stage, at) if at is not None else {}), **drawn}
     return tuple(row(bench, name, values.get(name), held.get(name), True) for name in stage.rows)
 
 

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable, Mapping
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Spot
 from sketcher.board.places.zero import Zero, zero_point
+from sketcher.board.steps.rays import on_rays
 from sketcher.board.steps.redundancy import without_superfluous
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
@@ -39,7 +40,9 @@ class Sketch:
         self._shown, self._typed = bind_shown, bind_typed
         self._wishes: list[tuple[Tie, dict[str, str]]] = []
         self.automatic: list[str] = []
-        self.typed: list[str] = []
+        self.typed: dict[str, Tie] = {}
+        self.implied: list[Tie] = []
+        """What was typed and follows from the other bindings: nothing new, but to be told."""
 
     def point(self, spot: Spot, names: Mapping[str, str] | None = None) -> str:
         """Return the id of the point at a spot, new or shared, and note its ties.
@@ -72,12 +75,13 @@ class Sketch:
         for tie, names in wishes:
             if self._typed if tie.typed else self._shown:
                 self._bind(tie, names)
-        if not self.automatic:
+        if not self.automatic and not self.typed:
             return self.draft.done()  # nothing to take back: whoever asked for it solves it
         found = without_superfluous(
             self.draft.done(), solve, lambda part, it: self._fruitless(part, it, solve))
         self.draft.remove(*found.gone)
         self.automatic = [name for name in self.automatic if name not in found.gone]
+        self.implied += [self.typed[name] for name in found.gone if name in self.typed]
         return found.part
 
     def _fruitless(
@@ -88,7 +92,15 @@ class Sketch:
         worst = ours & {name for clash in report.clashes for name in clash}
         if not worst and not report.converged and not report.clashes:
             worst = ours
-        return worst or ours & set(report.doubled) or self._hides(part, solution, solve)
+        return worst or ours & set(report.doubled) or self._hides(part, solution, solve) \
+            or self._follows(part, solution)
+
+    def _follows(self, part: Part, solution: Solution) -> set[str]:
+        """Return what was typed last of what follows from the other bindings."""
+        if solution.report.clashes or not solution.report.converged:
+            return set()
+        names = [n for n in self.typed if n in part.bindings and n in solution.report.doubled]
+        return set(names[-1:])
 
     def _hides(
         self, part: Part, solution: Solution, solve: Callable[[Part], Solution]
@@ -114,6 +126,7 @@ class Sketch:
         of = tuple(self._operand(name, names) for name in tie.of)
         if any(name.startswith("@") for name in of):
             return  # a direction of a piece that was not drawn in the end
+        tie, of = on_rays(self.draft, tie, of)
         part = self.draft.done()
         if not tie.typed and _is_said(part, tie.kind, of):
             return
@@ -124,7 +137,10 @@ class Sketch:
                 raise
             return
         name = self.draft.binding(binding)
-        (self.typed if tie.typed else self.automatic).append(name)
+        if tie.typed:
+            self.typed[name] = tie
+        else:
+            self.automatic.append(name)
 
     def _operand(self, name: str, names: Mapping[str, str]) -> str:
         if name == "@zero":
@@ -136,7 +152,11 @@ class Sketch:
         known = zero_point(part, self._zero)
         if known is None:
             place: XY = self._zero.place(part)
-            known = self.draft.point(place)
+            # A press on the zero has made a point there already, though its turn to be bound is
+            # to come.
+            known = next((names["@"] for tie, names in self._wishes if tie.kind == "fixed"
+                          and part.points[names["@"]] == place), None)
+            known = known or self.draft.point(place)
             self.draft.bind("fixed", (known,))
         return known
 

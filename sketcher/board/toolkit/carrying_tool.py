@@ -33,11 +33,6 @@ class CarryingTool(PlacingTool):
         """Return the edit that a place would make, and what tells it from others."""
         raise NotImplementedError
 
-    @property
-    def first_row(self) -> str:
-        """Typing goes to the run, Tab to the rise."""
-        return "run"
-
     # Choosing.
 
     def begin(self) -> None:
@@ -78,6 +73,13 @@ class CarryingTool(PlacingTool):
             return self.base.point if self.base.point in named else None
         return named[0] if named else None
 
+    def add_remark(self, text: str) -> None:
+        """Say something more than what the edit itself has told."""
+        told = self.bench.message
+        if told.severity in ("warning", "error"):
+            return
+        self.bench.say(f"{told.text} {text}" if told.severity == "done" else text, "done")
+
     # Events.
 
     def look(self) -> None:
@@ -105,11 +107,11 @@ class CarryingTool(PlacingTool):
         """Take Enter, which ends the choosing, and the keys of all tools that ask for places."""
         if not self.ready and name == "enter" and self.ids:
             self.ready = True
-            self._fresh = False
+            self.next_stage()
             self.look()
             return True
-        if not self.ready and name == "escape" and self.ids:
-            self.ids = ()
+        if not self.ready and name in ("escape", "backspace") and self.ids:
+            self.ids = self.ids[:-1]
             return True
         return super().type_key(name) if self.ready else False
 
@@ -118,13 +120,11 @@ class CarryingTool(PlacingTool):
         spot, typed = self.spot, bool(self.held)
         if spot is not None and self.base is None and not typed \
                 and not spot.word.startswith(NO_PLACE):
-            self.base, self._fresh, self._direction = spot, False, None
+            self.base = spot
+            self.next_stage()
             self.look()
             return
         super().take()
-
-    def complete(self) -> None:
-        """Stay: Enter without a place does nothing."""
 
     def refresh(self) -> None:
         """Let go what is no longer there."""
@@ -153,9 +153,14 @@ class CarryingTool(PlacingTool):
 class SteppingTool(CarryingTool):
     """A carrier whose second place, or whose run and rise, says how far things go."""
 
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The rows of the way that things go."""
+        return ("run", "rise", "distance", "angle")
+
     def stage(self) -> Stage:
         """Return the rows of the way that it goes."""
-        return Stage(("run", "rise", "distance", "angle"), self.origin(), self.zero)
+        return Stage(self.columns, self.origin(), self.zero)
 
     def way(self, spot: Spot) -> XY:
         """Return the step from the origin to a place."""

@@ -1,10 +1,30 @@
-"""What several drawing tools say and draw."""
+"""What several drawing tools say of what was drawn and typed."""
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.placing_tool import PlacingTool
+from typing import Protocol
+
+from sketcher.board.places.pending_bindings import Tie
 
 
-def figure_done(tool: PlacingTool, name: str, word: str = "") -> None:
+class Remarks(Protocol):
+    """Who says what was drawn."""
+
+    def remark(self, text: str) -> None:
+        """Say it, unless there is trouble to tell."""
+
+
+def figure_done(tool: Remarks, name: str, word: str = "") -> None:
     """Say what was drawn and how it is bound."""
     tool.remark(f"{name} drawn{', ' + word if word else ''}.")
+
+
+def follows(tie: Tie) -> str:
+    """Say that a typed value is nothing new."""
+    value = f" {tie.value}" if tie.value is not None else ""
+    return f"{tie.kind.capitalize()}{value} follows from the other bindings: no new dimension."
+
+
+def freedoms_told(count: int) -> str:
+    """Say what a part leaves open."""
+    return f"{count} {'freedom' if count == 1 else 'freedoms'} left."

@@ -51,11 +51,18 @@ class PatternTool(ShapeTool):
         """Choose afresh."""
         self.curves, self.ready = (), False
 
+    def choose_less(self) -> None:
+        """Go back to choosing, then let the curve chosen last go."""
+        if self.ready:
+            self.ready = False
+        else:
+            self.curves = self.curves[:-1]
+
     def hold(self, row: str, text: str) -> bool:
         """Take a typed value; a count is a whole number."""
         if row in self.counts:
             number = whole_number(text, row)
-            self.typed[row] = Typed(str(number), float(number))
+            self.know(row, Typed(str(number), float(number)))
             return True
         return super().hold(row, text)
 

@@ -3,22 +3,24 @@
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Hashable, Iterable, Mapping
 from dataclasses import replace
 from math import dist, radians
 from typing import ClassVar
 
 from sketcher.board.places.line_ups import is_lined_up, line_ups_shown
-from sketcher.board.places.pending_bindings import Typed, read_typed
+from sketcher.board.places.pending_bindings import Tie, Typed, read_typed
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_choice import free, snapped
 from sketcher.board.preview import Ghost, Pointer, Preview
+from sketcher.board.readout.held_conflicts import admit, listed
 from sketcher.board.readout.held_values import QUANTITIES, Stage, held_spot
 from sketcher.board.readout.readout_content import stage_rows
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.steps.reach import check_place
+from sketcher.board.toolkit.drawing_words import follows, freedoms_told
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Curve
@@ -45,6 +47,9 @@ class PlacingTool(Tool):
         self._touched: deque[str] = deque(maxlen=REMEMBERED)
         self._direction: Spot | None = None
         self._fresh = False  # the pointer moved, or a value was typed, since the last place
+        self._guessed = True  # no motion yet has said where the pointer is
+        self._stages = 0
+        self._notes: list[str] = []  # what is to be told of typed values with the next remark
 
     # What a subclass says.
 
@@ -52,8 +57,8 @@ class PlacingTool(Tool):
         """Return what is asked for now."""
         return Stage(("x", "y"), None, self.zero)
 
-    def place(self, spot: Spot) -> None:
-        """Take a place."""
+    def place(self, spot: Spot) -> bool:
+        """Take a place; return False where it cannot be used, so that what is held stays."""
         raise NotImplementedError
 
     def drawn(self, spot: Spot) -> Iterable[Curve]:
@@ -84,10 +89,9 @@ class PlacingTool(Tool):
         """Begin afresh with the same tool."""
 
     @property
-    def first_row(self) -> str:
-        """The length of a line, the radius of a round; X where nothing is begun."""
-        rows = self.stage().rows
-        return next((n for n in ("length", "radius", "distance", "width") if n in rows), "")
+    def stage_mark(self) -> Hashable:
+        """The rows, and how many stages came before."""
+        return self._stages, self.stage().rows
 
     # Events.
 
@@ -99,12 +103,13 @@ class PlacingTool(Tool):
     def move(self, pointer: Pointer) -> None:
         """Follow the pointer."""
         self._fresh = self._fresh or self.pointer is None or pointer.at != self.pointer.at
+        self._guessed = False
         self.pointer = pointer
         self.look()
 
     def press(self, pointer: Pointer) -> None:
         """Take the place under the pointer."""
-        self.pointer = pointer
+        self.pointer, self._guessed = pointer, False
         self.look()
         self.take()
 
@@ -116,15 +121,27 @@ class PlacingTool(Tool):
         if spot.word.startswith(NO_PLACE):
             self.bench.say("The held values exclude each other: let one of them go.", "warning")
             return
+        self.bench.lined_up += is_lined_up(spot, self._touched)
+        if self.place(spot):
+            self.next_stage()
+        self.look()
+
+    def next_stage(self) -> None:
+        """Begin another stage: nothing is held in it, and typing begins in its first row."""
         self.held = {}
         self._direction = None
         self._fresh = False
-        self.bench.lined_up += is_lined_up(spot, self._touched)
-        self.place(spot)
-        self.look()
+        self._stages += 1
+
+    def take_typed(self) -> None:
+        """Take the place; where the pointer never was, only what the held values fix."""
+        if self._guessed and len(self.held) < self.stage().freedoms:
+            self.bench.say(f"{listed(self.held)} is held: type another value, or point.")
+            return
+        super().take_typed()
 
     def type_key(self, name: str) -> bool:
-        """Take Enter (takes the place, or ends), Backspace (takes back) and Escape (ends)."""
+        """Take Enter (takes the place), Backspace and Escape (take one thing back)."""
         if name == "enter":
             if self.pointer is not None and (self._fresh or self.held):
                 self.look()
@@ -132,20 +149,25 @@ class PlacingTool(Tool):
             else:
                 self.complete()
             return True
-        if name == "backspace":
-            done = self.back()
+        if name in ("backspace", "escape"):
+            done = self.one_back(name)
             self.look()
             return done
-        if name == "escape" and (self.held or self.is_begun()):
-            self.held = {}
-            self.restart()
-            self.look()
-            return True
         return False
 
+    def one_back(self, key: str) -> bool:
+        """Let the value held last go, else take the last stage back; tell if there was one."""
+        if self.held:
+            self.held.popitem()
+            return True
+        done = self.is_begun() and self.back()
+        if done:
+            self.next_stage()
+        return done
+
     def complete(self) -> None:
-        """End the figure with what is drawn."""
-        self.restart()
+        """Say what is missing: nothing is typed, and the pointer stands where it was."""
+        self.bench.say("Nothing is typed, and the pointer has not moved: point, or type a value.")
 
     def refresh(self) -> None:
         """Look again after the part changed."""
@@ -157,15 +179,17 @@ class PlacingTool(Tool):
         """Hold a row at what was typed."""
         if row not in self.stage().rows:
             return False
-        quantity = QUANTITIES.get(row, "length")
-        bench = self.bench
-        typed = read_typed(text, quantity, bench.part, bench.shown_unit, bench.derived.values())
-        self.held.pop(row, None)
-        self.held[row] = typed
-        self._fresh = True
+        typed = self.read(row, text)
         if self.pointer is None:
             origin = self.stage().origin or self.zero
             self.pointer = Pointer(*origin)
+        admitted = admit(self.stage(), self.held, row, typed, self.pointer.at)
+        self.held = admitted.held
+        self._fresh = True
+        if admitted.notice:
+            self.bench.say(admitted.notice)
+        if admitted.follows:
+            self._notes.append(admitted.notice)
         self.look()
         if self.spot is not None:
             try:
@@ -174,6 +198,17 @@ class PlacingTool(Tool):
                 self.let_go(row)
                 raise
         return True
+
+    def read(self, row: str, text: str) -> Typed:
+        """Return what was typed into a row.
+
+        Raises
+        ------
+        QuantityError
+            When it cannot be understood.
+        """
+        bench, quantity = self.bench, QUANTITIES.get(row, "length")
+        return read_typed(text, quantity, bench.part, bench.shown_unit, bench.derived.values())
 
     def let_go(self, row: str) -> bool:
         """Let a row follow the pointer again."""
@@ -249,7 +284,12 @@ class PlacingTool(Tool):
     def rows(self) -> tuple[Row, ...]:
         """Return the rows that can be held, with their values at the place."""
         at = self.spot.at if self.spot is not None else None
-        return stage_rows(self.bench, self.stage(), at, self.held)
+        drawn = self.drawn_values(self.spot) if self.spot is not None else {}
+        return stage_rows(self.bench, self.stage(), at, self.held, drawn)
+
+    def drawn_values(self, spot: Spot) -> Mapping[str, float]:
+        """Return values of what a place would draw, where they are not those of the place."""
+        return {}
 
     # Drawing.
 
@@ -261,14 +301,24 @@ class PlacingTool(Tool):
             sketch = Sketch(part, bench.zero, bench.settings["bind_drawn"],
                             bench.settings["bind_typed"])
             build(sketch)
-            return sketch.finish(bench.solve)
+            part = sketch.finish(bench.solve)
+            implied[:] = sketch.implied
+            return part
 
-        return bench.do(name, edit).done
+        implied: list[Tie] = []
+        before = bench.report.freedoms
+        done = bench.do(name, edit).done
+        if done:
+            self._notes += [follows(tie) for tie in implied]
+            if bench.report.freedoms > before:
+                self._notes.append(freedoms_told(bench.report.freedoms))
+        return done
 
     def remark(self, text: str) -> None:
-        """Say what was drawn, unless there is trouble to tell."""
+        """Say what was drawn and what became of typed values, unless there is trouble to tell."""
         if self.bench.message.severity not in ("warning", "error"):
-            self.bench.say(text, "done")
+            self.bench.say(" ".join((text, *self._notes)), "done")
+        self._notes = []
 
     def is_same(self, a: XY, b: XY) -> bool:
         """Tell whether two places are one to the eye."""

@@ -125,9 +125,9 @@ class ScribeTool(Tool):
         return Preview(ghosts, lit=(*self.ids, *over))
 
     def type_key(self, name: str) -> bool:
-        """Take Backspace (lets the last choice go) and Escape (lets all go)."""
+        """Take Backspace and Escape, which let the last choice go."""
         if name in ("escape", "backspace") and self.ids:
-            self.let_choice_go(self.ids[:-1] if name == "backspace" else ())
+            self.let_choice_go(self.ids[:-1])
             return True
         return False
 

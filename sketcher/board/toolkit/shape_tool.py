@@ -37,6 +37,7 @@ class ShapeTool(Tool):
         super().__init__(bench)
         self.pointer: Pointer | None = None
         self.trial = Trial(bench)
+        self._anew: list[str] = []  # rows typed since the last edit: what Escape takes back first
 
     # What a subclass says.
 
@@ -81,16 +82,17 @@ class ShapeTool(Tool):
             return False
         bench = self.bench
         values = bench.derived.values()
-        self.typed[row] = read_typed(text, quantity, bench.part, bench.shown_unit, values)
-        self.valued(row)
+        self.know(row, read_typed(text, quantity, bench.part, bench.shown_unit, values))
         return True
+
+    def know(self, row: str, typed: Typed) -> None:
+        """Keep a typed value for this edit and the next ones."""
+        self.typed[row] = typed
+        self._anew = [*(n for n in self._anew if n != row), row]
 
     def let_go(self, row: str) -> bool:
         """Forget a typed value."""
         return self.typed.pop(row, None) is not None
-
-    def valued(self, row: str) -> None:
-        """Go on after a value was typed."""
 
     # Showing.
 
@@ -129,6 +131,7 @@ class ShapeTool(Tool):
         made = self.trial.of(*asked)
         done = self.bench.do(self.step or self.label, self.trial.committed).done
         if done and isinstance(made, Edited):
+            self._anew = []
             self.done(made)
         return done
 
@@ -136,10 +139,22 @@ class ShapeTool(Tool):
         """Take Enter (makes the edit) and Escape (lets go)."""
         if name == "enter":
             return self.make()
-        if name in ("escape", "backspace") and self.is_begun():
-            self.restart()
-            return True
+        if name in ("escape", "backspace"):
+            return self.one_back()
         return False
+
+    def one_back(self) -> bool:
+        """Let the value typed last go, else what was chosen last; return whether there was one."""
+        if self._anew:
+            self.let_go(self._anew.pop())
+            return True
+        begun = self.is_begun()
+        self.choose_less()
+        return begun
+
+    def choose_less(self) -> None:
+        """Let what was chosen last go."""
+        self.restart()
 
     def refresh(self) -> None:
         """Let go what is no longer there."""
@@ -186,6 +201,11 @@ class TwoCurvesTool(ShapeTool):
     def restart(self) -> None:
         """Choose afresh."""
         self.picked = ()
+
+    def choose_less(self) -> None:
+        """Let the curve chosen last go, or both where one press chose their corner."""
+        corner = len(self.picked) == 2 and self.picked[0][1] == self.picked[1][1]
+        self.picked = () if corner else self.picked[:-1]
 
     def pair(self) -> tuple[tuple[str, XY | None], tuple[str, XY | None]] | None:
         """Return the two curves that are chosen, or meant by the pointer, with the places."""

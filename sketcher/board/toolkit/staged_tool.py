@@ -54,23 +54,25 @@ class StagedTool(PlacingTool):
         """True once a place is taken."""
         return bool(self.spots)
 
-    def place(self, spot: Spot) -> None:
+    def place(self, spot: Spot) -> bool:
         """Take a place; with the last one draw."""
         reason = self.refused(spot)
         if reason:
             self.bench.say(reason)
-            return
+            return False
         if len(self.spots) + 1 < len(self.prompts):
             self.spots.append(spot)
-            return
+            return True
         spots, made = [*self.spots, spot], [""]
 
         def build(sketch: Sketch) -> None:
             made[0] = self.figure(sketch, spots)
 
-        if self.draw(self.step or f"Draw {self.label.lower()}", build):
+        done = self.draw(self.step or f"Draw {self.label.lower()}", build)
+        if done:
             self.restart()
             figure_done(self, made[0], spot.word)
+        return done
 
     def back(self) -> bool:
         """Let the last place go."""

@@ -12,6 +12,8 @@ from sketcher.board.toolkit.drawing_words import figure_done
 from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.geometry.curves import XY, Curve, Line
 
+ROWS = ("length", "angle", "x", "y", "run", "rise")
+
 
 class StrokeTool(PlacingTool):
     """Draws single lines of the subclass's role."""
@@ -25,14 +27,18 @@ class StrokeTool(PlacingTool):
         """What is wanted next."""
         if self._start is None:
             return self.hint
-        return "Press where it ends, or type its length, angle, run or rise."
+        return "Press where it ends, or type values; Tab walks the rows, Enter takes it."
+
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The rows of both stages."""
+        return ROWS
 
     def stage(self) -> Stage:
         """Return the rows of the start, or of the end."""
         if self._start is None:
             return Stage(("x", "y"), None, self.zero)
-        rows = ("x", "y", "run", "rise", "length", "angle")
-        return Stage(rows, self._start.at, self.zero, True)
+        return Stage(ROWS, self._start.at, self.zero, True)
 
     def start(self) -> tuple[XY | None, str | None]:
         """Return the start of the line."""
@@ -47,14 +53,14 @@ class StrokeTool(PlacingTool):
         if self._start is not None and not self.is_same(self._start.at, spot.at):
             yield Line(self._start.at, spot.at)
 
-    def place(self, spot: Spot) -> None:
+    def place(self, spot: Spot) -> bool:
         """Take the start or the end."""
         if self._start is None:
             self._start = spot
-            return
+            return True
         if self.is_same(self._start.at, spot.at):
             self.bench.say("A line needs a length: press somewhere else.")
-            return
+            return False
         start, made = self._start, {}
 
         def build(sketch: Sketch) -> None:
@@ -63,9 +69,11 @@ class StrokeTool(PlacingTool):
             made["line"] = sketch.draft.line(first, last, self.role)
             sketch.named(curve=made["line"])
 
-        if self.draw(f"Draw {self.label.lower()}", build):
+        done = self.draw(f"Draw {self.label.lower()}", build)
+        if done:
             self.restart()
             figure_done(self, made["line"], spot.word)
+        return done
 
     def back(self) -> bool:
         """Let the start go."""

@@ -2,13 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Hashable, Iterator
 from contextlib import contextmanager
+from dataclasses import dataclass
 from typing import ClassVar
 
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """One of several ways to go on: its name, its word, whether it is taken, and can be."""
+
+    name: str
+    label: str
+    taken: bool
+    hint: str = ""
+    usable: bool = True
 
 
 class Tool:
@@ -50,9 +62,24 @@ class Tool:
         return Preview()
 
     @property
-    def first_row(self) -> str:
-        """The row that typing goes to unless another is chosen; empty for the first that takes."""
-        return ""
+    def columns(self) -> tuple[str, ...]:
+        """Rows of all stages in the order in which they stand, so that none moves in between.
+
+        A place may be empty. Typing begins in the first that the stage takes.
+        """
+        return ()
+
+    @property
+    def stage_mark(self) -> Hashable:
+        """What tells one stage of the work from the next: typing begins afresh in each."""
+        return tuple(row.name for row in self.rows() if row.takes)
+
+    def choices(self) -> tuple[Choice, ...]:
+        """Return what the next piece can be, for the readout to offer; Space goes round them."""
+        return ()
+
+    def choose_way(self, name: str) -> None:
+        """Take one of the choices by name."""
 
     def rows(self) -> tuple[Row, ...]:
         """Return the readout's rows while this tool works; empty leaves them to the board."""
@@ -81,7 +108,11 @@ class Tool:
         return False
 
     def type_key(self, name: str) -> bool:
-        """Take a key; return whether the tool used it."""
+        """Take a key; return whether the tool used it.
+
+        Enter takes the stage. Escape takes one thing back: the value held last, else the last
+        stage; a tool that has neither does not use it and is put down.
+        """
         return False
 
     def hold(self, row: str, text: str) -> bool:
@@ -93,6 +124,10 @@ class Tool:
             When the text cannot be understood.
         """
         return False
+
+    def take_typed(self) -> None:
+        """Take the stage with what is held: Enter after a value."""
+        self.type_key("enter")
 
     def let_go(self, row: str) -> bool:
         """Let a held value follow the pointer again; return whether it was held."""

@@ -1,7 +1,12 @@
-"""Typing into the readout's rows, for the tool in hand or over what is selected."""
+"""Typing into the readout's rows, for the tool in hand or over what is selected.
+
+One law in every tool: digits go to the lit row, Tab walks all rows of the stage, Enter takes the
+stage, Escape takes one thing back, and each stage begins in its first row.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Hashable
 from typing import Protocol
 
 from sketcher.board.places.zero import Zero
@@ -41,17 +46,36 @@ class TypedRows:
         self._hand = hand
         self.entry: Entry | None = None
         self.row = ""
-        self._first = ""  # the first row typed into for the place that is being asked for
+        self._mark: Hashable = None
 
     @property
     def is_open(self) -> bool:
         """True while an entry is open: then letters belong to it, not to shortcuts."""
         return self.entry is not None
 
-    def begin_anew(self, closes: bool = True) -> None:
-        """Let typing begin in the tool's first row; `closes` gives up what is being typed."""
-        self.row = self._first = ""
-        if closes:
+    @property
+    def keeps_tab(self) -> bool:
+        """True while Tab walks the rows: something is typed, or a tool in hand takes values."""
+        return self.is_open or bool(can_type(self._hand.tool.rows()))
+
+    @property
+    def lit(self) -> str:
+        """The row that digits go to; empty where none takes a value."""
+        names = can_type(self.rows())
+        return self.row if self.row in names else names[0] if names else ""
+
+    def begin_anew(self) -> None:
+        """Give up what is being typed, and let typing begin in the tool's first row."""
+        self.row, self.entry = "", None
+
+    def follow(self) -> None:
+        """Let typing begin in the first row of another stage."""
+        tool = self._hand.tool
+        mark = (id(tool), tool.stage_mark) if tool.rows() else None
+        if mark == self._mark:
+            return
+        self._mark, self.row = mark, ""
+        if self.entry is not None and self.entry.row not in can_type(self.rows()):
             self.entry = None
 
     def rows(self) -> tuple[Row, ...]:
@@ -61,8 +85,8 @@ class TypedRows:
     def type_text(self, text: str) -> bool:
         """Take typed text; return whether there is a row that takes it."""
         if self.entry is None:
-            row = self._row_to_type()
-            if row is None or not starts_value(text):
+            row = self.lit
+            if not row or not starts_value(text):
                 return False
             self.entry = Entry(row)
         self.entry = self.entry.plus(text)
@@ -73,9 +97,20 @@ class TypedRows:
         """Start typing into a row of the readout; return whether it takes a value."""
         if not any(row.name == name and row.takes for row in self.rows()):
             return False
+        self.settle()  # what was typed elsewhere counts; where it cannot, that was told
         self.row = name
         self.entry = Entry(name, text)
         self._hand.after()
+        return True
+
+    def settle(self) -> bool:
+        """Hold what is being typed before something else is done; return whether that went well."""
+        entry = self.entry
+        if entry is None or not entry.text.strip():
+            return True
+        if not self.hold(entry.row, entry.text):
+            return False
+        self.entry = None
         return True
 
     def hold(self, name: str, text: str) -> bool:
@@ -133,53 +168,54 @@ class TypedRows:
         return True
 
     def key(self, name: str) -> bool:
-        """Take a key while an entry is open."""
+        """Take a key while an entry is open, and Tab wherever a row takes a value."""
         entry = self.entry
+        if name in ("tab", "backtab"):
+            return self._walk(1 if name == "tab" else -1)
         if entry is None:
             return False
         if name == "escape":
             self.entry = None
         elif name == "backspace":
             self.entry = entry.shorter()
-        elif name not in ("enter", "tab"):
+        elif name != "enter":
             self.entry = entry.plus(name) if len(name) == 1 else entry
         elif not entry.text.strip():
-            self.row = entry.row
-            self.entry = Entry(self.row) if name == "tab" and self.next_row() else None
-        else:
-            first = not any(row.held for row in self.rows())
-            if self.hold(entry.row, entry.text):
-                self._held(entry.row, first, onward=name == "tab")
+            self.entry = None
+        elif self.settle():
+            self._take(entry)
         return True
 
-    def _held(self, row: str, first: bool, onward: bool) -> None:
-        self.entry, self.row = None, row
-        if first:
-            holds = any(each.name == row and each.held for each in self.rows())
-            self._first = row if holds else ""
-        if onward:
-            self.next_row()
+    def _take(self, entry: Entry) -> None:
+        """Take the tool's stage, unless what was typed is a dimension of the selection.
 
-    def next_row(self) -> bool:
-        """Go on to the next row that takes a value; return whether there is one."""
+        A refusal is told where the value was typed, and lets it go.
+        """
+        bench, tool, row = self._hand.bench, self._hand.tool, entry.row
+        if not any(each.name == row for each in tool.rows()):
+            return
+        try:
+            with bench.taking(lambda: tool.let_go(row)), tool.at_work():
+                tool.take_typed()
+        except SketcherError as error:
+            self.row, self.entry = row, entry.failed(error)
+            bench.say(str(error), "error", f"readout.{row}")
+
+    def _walk(self, step: int) -> bool:
+        """Hold what is typed and light the next row, or the one before."""
+        opened = self.entry is not None and not self.entry.text.strip()
+        at = self.lit if self.entry is None else self.entry.row
+        if not self.settle():
+            return True
         names = can_type(self.rows())
         if not names:
             return False
-        at = names.index(self.row) + 1 if self.row in names else 0
-        self.row = names[at % len(names)]
+        place = names.index(at) + step if at in names else 0
+        self.row = names[place % len(names)]
+        self.entry = Entry(self.row) if opened else None
         return True
-
-    def _row_to_type(self) -> str | None:
-        rows = self.rows()
-        if self._first and not any(row.held for row in rows):
-            self.row, self._first = self._first, ""  # the place was taken: the next begins alike
-        names = [row.name for row in rows if row.takes]
-        for name in (self.row, self._hand.tool.first_row):
-            if name in names:
-                return name
-        return names[0] if names else None
 
 
 def starts_value(text: str) -> bool:
     """Tell whether text can begin a value: a digit, a sign, a point, a parenthesis or ``=``."""
-    return text[:1] in set("0123456789.,-+(=")
+    return text[:1] in set("0123456789.,-+(=½¼¾⅛⅜⅝⅞")

@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from math import cos, degrees, dist, pi, sin, tau
+from collections.abc import Iterable, Mapping
+from math import degrees, dist
 
+from sketcher.board.places.pending_bindings import typed_tie
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_choice import free, snapped
+from sketcher.board.places.snap_choice import snapped
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import Stage
-from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
-from sketcher.board.toolkit.drawn_arcs import turned
 from sketcher.board.toolkit.staged_tool import StagedTool
+from sketcher.board.toolkit.turning import Turning
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import nearest
 
@@ -34,15 +34,20 @@ class ArcByCenterTool(StagedTool):
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
-        self._sweep = 0.0
+        self._turning = Turning((0.0, 0.0), (0.0, 0.0))
+
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The rows of all stages."""
+        return ("radius", "angle", "x", "y", "sweep")
 
     def stage(self) -> Stage:
         """Return the rows of the center, the start or the end."""
         if self.asks == 0:
             return Stage(("x", "y"), None, self.zero)
         if self.asks == 1:
-            return Stage(("x", "y", "radius", "angle"), self.spots[0].at, self.zero)
-        return Stage(("sweep",), self.spots[0].at, self.zero)
+            return Stage(("radius", "angle", "x", "y"), self.spots[0].at, self.zero)
+        return Stage(("sweep",), self.spots[0].at, self.zero, freedoms=1)
 
     def start(self) -> tuple[XY | None, str | None]:
         """Return the center, from which level and plumb are judged."""
@@ -51,10 +56,7 @@ class ArcByCenterTool(StagedTool):
     def move(self, pointer: Pointer) -> None:
         """Follow the pointer round the center."""
         if self.asks == 2:
-            center, start = self.spots[0].at, self.spots[1].at
-            step = (turned(center, start, pointer.at) - self._sweep + pi) % tau - pi
-            swept = self._sweep + step
-            self._sweep = swept if abs(swept) < tau else turned(center, start, pointer.at)
+            self._turning.follow(pointer.at)
         super().move(pointer)
 
     def press(self, pointer: Pointer) -> None:
@@ -65,7 +67,7 @@ class ArcByCenterTool(StagedTool):
     def type_key(self, name: str) -> bool:
         """Take R, which turns the arc the other way."""
         if name == "r" and self.asks == 2:
-            self._sweep += -tau if self._sweep > 0.0 else tau
+            self._turning.flip()
             self.look()
             return True
         return super().type_key(name)
@@ -73,7 +75,9 @@ class ArcByCenterTool(StagedTool):
     def look(self) -> None:
         """Find the place; a typed sweep fixes it."""
         if self.asks == 2 and "sweep" in self.held:
-            self.spot = free(self._end_of_sweep())
+            typed = self.held["sweep"]
+            self.spot = Spot(self._turning.end_of(typed.amount), f"sweep {typed.text}",
+                             (typed_tie("sweep", ("@curve",), typed),))
             return
         super().look()
 
@@ -86,25 +90,18 @@ class ArcByCenterTool(StagedTool):
         foot = nearest(ring, around.pointer.at).point
         return snapped(around, Spot(foot, locus=ring))
 
-    def _end_of_sweep(self) -> XY:
-        (cx, cy), (sx, sy) = self.spots[0].at, self.spots[1].at
-        turn = self.held["sweep"].amount * pi / 180.0 * (1.0 if self._sweep >= 0.0 else -1.0)
-        c, s = cos(turn), sin(turn)
-        x, y = sx - cx, sy - cy
-        return (cx + c * x - s * y, cy + s * x + c * y)
+    def drawn_values(self, spot: Spot) -> Mapping[str, float]:
+        """Return the sweep of the arc."""
+        return {"sweep": abs(degrees(self._arc(spot).sweep))} if self.asks == 2 else {}
 
-    def rows(self) -> tuple[Row, ...]:
-        """Return the rows, with the sweep as it is drawn."""
-        rows = super().rows()
-        if self.asks == 2 and self.spot is not None and "sweep" not in self.held:
-            arc = self._arc(self.spot)
-            from sketcher.board.readout.readout_content import row
-
-            return (row(self.bench, "sweep", abs(degrees(arc.sweep)), None, True),)
-        return rows
+    def refresh(self) -> None:
+        """Look again at the places taken; the way round goes on from where they stand."""
+        super().refresh()
+        if self.asks == 2:
+            self._turning.center, self._turning.start = self.spots[0].at, self.spots[1].at
 
     def _arc(self, spot: Spot) -> Arc:
-        return Arc(self.spots[0].at, self.spots[1].at, spot.at, self._sweep >= 0.0)
+        return self._turning.arc(spot.at)
 
     def drawn(self, spot: Spot) -> Iterable[Curve]:
         """Return the radius, or the arc."""
@@ -113,11 +110,11 @@ class ArcByCenterTool(StagedTool):
         elif self.asks == 2:
             yield self._arc(spot)
 
-    def place(self, spot: Spot) -> None:
+    def place(self, spot: Spot) -> bool:
         """Take a place."""
         if self.asks == 1:
-            self._sweep = 0.0
-        super().place(spot)
+            self._turning = Turning(self.spots[0].at, spot.at)
+        return super().place(spot)
 
     def figure(self, sketch: Sketch, spots: list[Spot]) -> str:
         """Draw the arc."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
 from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Spot
@@ -27,13 +27,19 @@ class ArcByPointsTool(StagedTool):
         "Press a place that the arc runs through, or type its radius.",
     )
 
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The rows of all stages."""
+        return ("radius", "distance", "x", "y", "run", "rise")
+
     def stage(self) -> Stage:
         """Return the rows of an end, or of the bulge."""
         if self.asks == 0:
             return Stage(("x", "y"), None, self.zero)
         if self.asks == 1:
-            return Stage(("x", "y", "run", "rise", "distance"), self.spots[0].at, self.zero)
-        return Stage(("radius",), None, self.zero)
+            rows = ("distance", "x", "y", "run", "rise")
+            return Stage(rows, self.spots[0].at, self.zero)
+        return Stage(("radius",), None, self.zero, freedoms=1)
 
     def _arc(self, spot: Spot) -> Arc | None:
         start, end = self.spots[0].at, self.spots[1].at
@@ -50,6 +56,11 @@ class ArcByPointsTool(StagedTool):
             if arc is not None:
                 yield arc
 
+    def drawn_values(self, spot: Spot) -> Mapping[str, float]:
+        """Return the radius of the arc."""
+        arc = self._arc(spot) if self.asks == 2 else None
+        return {} if arc is None else {"radius": arc.radius}
+
     def take(self) -> None:
         """Take the place that is shown; a held radius becomes a dimension."""
         if self.asks == 2 and "radius" in self.held and self.spot is not None:
@@ -58,8 +69,8 @@ class ArcByPointsTool(StagedTool):
                 self.bench.say("The ends are further apart than the diameter.", "warning")
                 return
             middle = Spot(_middle(arc), ties=(Tie("radius", ("@curve",), typed.text, True),))
-            self.held = {}
-            self.place(middle)
+            if self.place(middle):
+                self.next_stage()
             self.look()
             return
         super().take()

@@ -44,12 +44,12 @@ class BoltCircleTool(PatternTool):
             return self.hint
         return f"{spoken(pattern)} around {pattern.center}: type places or span; Enter makes it."
 
-    def restart(self) -> None:
+    def choose_less(self) -> None:
         """Let the center go first, then the curves."""
         if self._center is not None:
             self._center = None
         else:
-            super().restart()
+            super().choose_less()
 
     def _under(self, pointer: Pointer | None) -> str | None:
         if pointer is None:

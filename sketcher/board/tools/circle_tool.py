@@ -32,13 +32,18 @@ class CircleTool(PlacingTool):
         """What is wanted next."""
         if self._center is None:
             return self.hint
-        return "Press a place on the circle, or type its radius or diameter."
+        return "Press a place on the circle, or type its diameter or radius."
+
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The rows of both stages."""
+        return ("diameter", "radius", "x", "y")
 
     def stage(self) -> Stage:
         """Return the rows of the center, or of the size."""
         if self._center is None:
             return Stage(("x", "y"), None, self.zero)
-        return Stage(("radius", "diameter"), self._center.at, self.zero)
+        return Stage(("diameter", "radius"), self._center.at, self.zero, freedoms=1)
 
     def aim(self, around: Around, held: Spot | None) -> Spot:
         """Return a snapped center, or what the rim touches."""
@@ -59,14 +64,15 @@ class CircleTool(PlacingTool):
         assert self._center is not None
         return dist(self._center.at, spot.at)
 
-    def place(self, spot: Spot) -> None:
+    def place(self, spot: Spot) -> bool:
         """Take the center or the size."""
         if self._center is None:
             self._center = spot
-            return
-        if self.is_same(self._center.at, spot.at):
-            self.bench.say("A circle needs a radius: press somewhere else.")
-            return
+            return True
+        if not spot.ties and self.pointer is not None and self._radius(spot) <= self.pointer.reach:
+            # The second press of a double press, or one that missed.
+            self.bench.say("A circle needs a size: press away from the center, or type a diameter.")
+            return False
         center, radius = self._center, self._radius(spot)
         made: dict[str, str] = {}
 
@@ -75,9 +81,11 @@ class CircleTool(PlacingTool):
             made["curve"] = sketch.draft.circle(point, radius, self.role)
             sketch.ties(spot.ties, point, {"@curve": made["curve"]})
 
-        if self.draw("Draw circle", build):
+        done = self.draw("Draw circle", build)
+        if done:
             self.restart()
             figure_done(self, made["curve"], spot.word)
+        return done
 
     def back(self) -> bool:
         """Let the center go."""

@@ -9,13 +9,14 @@ from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.point_place import Spot
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.carrying_tool import SteppingTool
+from sketcher.board.toolkit.drawing_words import follows
 from sketcher.board.toolkit.trial import Proposal
 from sketcher.geometry.curves import XY
 from sketcher.part.edited import Edited
 from sketcher.part.edits.copy import copy
 from sketcher.part.value import Part
 
-BETWEEN = ("run", "rise", "level", "plumb", "distance")
+BETWEEN = ("run", "rise", "level", "plumb", "distance", "angle")
 
 
 class CopyTool(SteppingTool):
@@ -43,14 +44,17 @@ class CopyTool(SteppingTool):
             return None
         return (ids, step), lambda part: copy(part, ids, step)
 
-    def place(self, spot: Spot) -> None:
+    def place(self, spot: Spot) -> bool:
         """Copy, and bind the copy to the original by what was typed."""
         ids, step, base = self.ids, self.way(spot), self.base_point()
         if step == (0.0, 0.0):
             self.bench.say("The copy would lie on the original: give another place.")
-            return
-        self.bench.do(f"Copy {', '.join(ids[:3])}",
-                      lambda part: self._copied(part, ids, step, spot, base))
+            return False
+        done = self.bench.do(f"Copy {', '.join(ids[:3])}",
+                             lambda part: self._copied(part, ids, step, spot, base)).done
+        if done and self._notes:
+            self.remark("Copied.")
+        return done
 
     def _copied(
         self, part: Part, ids: tuple[str, ...], step: XY, spot: Spot, base: str | None
@@ -63,7 +67,9 @@ class CopyTool(SteppingTool):
         sketch = Sketch(edited.part, bench.zero, bench.settings["bind_drawn"],
                         bench.settings["bind_typed"])
         sketch.ties((t for t in spot.ties if _says_where(t)), target, {"@from": base})
-        return replace(edited, part=sketch.finish(bench.solve))
+        done = sketch.finish(bench.solve)
+        self._notes = [follows(tie) for tie in sketch.implied]
+        return replace(edited, part=done)
 
 
 def copy_of(part: Part, edited: Edited, ids: tuple[str, ...], point: str) -> str | None:

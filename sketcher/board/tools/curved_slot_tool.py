@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from math import dist
 
 from sketcher.board.places.circle_rim import rim_spot
@@ -30,15 +31,20 @@ class CurvedSlotTool(StagedTool):
         "Press a place on the edge, or type the radius of the ends or the width of the slot.",
     )
 
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The rows of all stages."""
+        return ("distance", "angle", "x", "y", "radius", "diameter")
+
     def stage(self) -> Stage:
         """Return the rows of the place that is asked for."""
         if self.asks == 0:
             return Stage(("x", "y"), None, self.zero)
         if self.asks == 1:
-            return Stage(("x", "y", "distance", "angle"), self.spots[0].at, self.zero)
+            return Stage(("distance", "angle", "x", "y"), self.spots[0].at, self.zero)
         if self.asks == 2:
-            return Stage(("angle",), self.spots[0].at, self.zero)
-        return Stage(("radius", "diameter"), self.spots[2].at, self.zero)
+            return Stage(("angle",), self.spots[0].at, self.zero, freedoms=1)
+        return Stage(("radius", "diameter"), self.spots[2].at, self.zero, freedoms=1)
 
     def start(self) -> tuple[XY | None, str | None]:
         """Return the center of the path, from which level and plumb are judged."""
@@ -55,13 +61,20 @@ class CurvedSlotTool(StagedTool):
         if self.asks == 3:
             return held or rim_spot(around, self.spots[2].at)
         ring = Circle(self.spots[0].at, self._path)
-        at = held.at if held is not None else around.pointer.at
-        return snapped(around, Spot(nearest(ring, at).point, locus=ring))
+        if held is not None:
+            return replace(held, at=nearest(ring, held.at).point, locus=None)
+        return snapped(around, Spot(nearest(ring, around.pointer.at).point, locus=ring))
 
     def _radius(self, spot: Spot) -> float:
         if spot.ties:
             return dist(self.spots[2].at, spot.at)
         return min(abs(dist(spot.at, self.spots[0].at) - self._path), 0.999 * self._path)
+
+    def drawn_values(self, spot: Spot) -> Mapping[str, float]:
+        """Return the size of the ends as they are drawn."""
+        if self.asks < 3:
+            return {}
+        return {"radius": self._radius(spot), "diameter": 2.0 * self._radius(spot)}
 
     def refused(self, spot: Spot) -> str:
         """Return why a place cannot be used."""

@@ -149,9 +149,27 @@ class DimensionTool(Tool):
             self._make(self._pointer.at)
             return True
         if name in ("escape", "backspace") and self._ids:
-            self._reset()
+            self._one_back()
             return True
         return False
+
+    def take_typed(self) -> None:
+        """Make the dimension; its text stands where the layout puts it while nobody pointed."""
+        if self._kind:
+            moved = self._pointer is not None and self._target(self._pointer) not in self._ids
+            self._make(self._pointer.at if moved and self._pointer is not None else None)
+
+    def _one_back(self) -> None:
+        """Let the typed value go, else what was chosen last."""
+        if self._typed is not None:
+            self._typed = None
+            return
+        ids = self._ids[:-1]
+        self._reset()
+        if ids and self._fitting(ids):
+            self._take(ids)
+        else:
+            self._ids = ids
 
     def hold(self, row: str, text: str) -> bool:
         """Take a typed value."""
@@ -173,7 +191,7 @@ class DimensionTool(Tool):
     def _reset(self) -> None:
         self._ids, self._kind, self._typed = (), "", None
 
-    def _make(self, at: XY) -> None:
+    def _make(self, at: XY | None) -> None:
         bench, kind, ids = self.bench, self._kind, self._ids
         value = self._typed.text if self._typed else None
         made = [""]
@@ -183,7 +201,7 @@ class DimensionTool(Tool):
             nonlocal reference
             edited = add_binding(part, kind, ids, value)
             made[0] = edited.made[0]
-            part = _placed(edited.part, made[0], at)
+            part = edited.part if at is None else _placed(edited.part, made[0], at)
             # What follows from the other dimensions is worth printing but must not drive.
             if made[0] in bench.solve(part).report.doubled:
                 reference = True

@@ -41,10 +41,5 @@ class FilletTool(BlendTool):
         near = self.near()
         return (a, b, radius.text, near), lambda part: fillet(part, a, b, radius.text, near)
 
-    def valued(self, row: str) -> None:
-        """Round the corner that waits for its radius."""
-        if len(self.picked) == 2:
-            self.make()
-
 
 TOOL = FilletTool

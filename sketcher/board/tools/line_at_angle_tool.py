@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Hashable, Iterable
 from math import atan2, degrees
 
 from sketcher.board.places.point_place import Spot
 from sketcher.board.preview import Preview
+from sketcher.board.readout.held_conflicts import said
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
+from sketcher.board.steps.reach import check_place
 from sketcher.board.toolkit.dimension_picking import pixel
 from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.board.toolkit.scribe_tool import held_fast, is_line, rounded
@@ -60,9 +62,14 @@ class LineAtAngleTool(PlacingTool):
                 "pointer.")
 
     @property
-    def first_row(self) -> str:
-        """The angle, once the start is taken."""
-        return "angle" if self._start is not None else ""
+    def columns(self) -> tuple[str, ...]:
+        """The rows of both stages; X and Y of the start stand apart."""
+        return ("angle", *self._extents, "x", "y")
+
+    @property
+    def stage_mark(self) -> Hashable:
+        """The start taken or not: another order of the extents is the same stage."""
+        return self._stages
 
     def stage(self) -> Stage:
         """Return the rows of the start, or of the line."""
@@ -94,32 +101,55 @@ class LineAtAngleTool(PlacingTool):
         elif self.pointer is not None:
             self.spot = Spot(self.pointer.at)
 
-    def place(self, spot: Spot) -> None:
+    def place(self, spot: Spot) -> bool:
         """Take the start."""
         if self._start is None and self.pointer is not None:
             self._start = held_fast(self.bench, self.pointer, spot)
+        return True
 
     def take(self) -> None:
         """Take the start, or scribe the line that is shown."""
         if self._start is None:
             super().take()
         elif self._scribe():
-            self.held = {}
             self.restart()
-            self._fresh = False
+            self.next_stage()
             self.look()
 
     def hold(self, row: str, text: str) -> bool:
-        """Hold a value; with the angle and an extent the line is scribed at once."""
-        if not super().hold(row, text):
-            return False
-        if row in EXTENTS:
-            self.held = {n: t for n, t in self.held.items() if n == row or n not in EXTENTS}
-        if self._start is not None and "angle" in self.held and any(
-            name in self.held for name in EXTENTS
-        ):
-            self.take()
+        """Hold a value; the line ends at one extent, so another one takes its place."""
+        if self._start is None or row not in (*EXTENTS, "angle"):
+            return super().hold(row, text)
+        typed = self.read(row, text)
+        gone = [n for n in self.held if row in EXTENTS and n in EXTENTS and n != row]
+        for name in gone:
+            self.bench.say(f"{said(row, typed)} stands instead of {said(name, self.held[name])}.")
+        self.held = {n: t for n, t in self.held.items() if n not in (*gone, row)} | {row: typed}
+        self._fresh = True
+        self.look()
+        if "angle" in self.held and any(name in self.held for name in EXTENTS):
+            try:
+                check_place(row, self._try().end)
+            except SketcherError:
+                self.let_go(row)
+                raise
         return True
+
+    def _try(self) -> Line:
+        """Return the line that would be scribed.
+
+        Raises
+        ------
+        SketcherError
+            When the values allow no line.
+        """
+        assert self._start is not None
+        draft = Draft(self.bench.part)
+        start = draft.point(self._start.at)
+        edited = self._edited(draft.done(), start)
+        line = curve_value(edited.part, edited.part.curves[edited.made[0]])
+        assert isinstance(line, Line)
+        return line
 
     def type_key(self, name: str) -> bool:
         """Take W (angle from the line under the pointer, or level) and E (another extent)."""
@@ -199,13 +229,11 @@ class LineAtAngleTool(PlacingTool):
         """Return the line."""
         if self._start is None or self.pointer is None:
             return
-        draft = Draft(self.bench.part)
-        start = draft.point(self._start.at)
         try:
-            edited = self._edited(draft.done(), start)
+            line = self._try()
         except SketcherError:
             return
-        yield curve_value(edited.part, edited.part.curves[edited.made[0]])
+        yield line
 
     @property
     def preview(self) -> Preview:

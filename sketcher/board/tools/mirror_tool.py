@@ -175,14 +175,14 @@ class MirrorTool(StrokeTool):
             return True
         return super().type_key(name)
 
-    def place(self, spot: Spot) -> None:
+    def place(self, spot: Spot) -> bool:
         """Take the start or the end of an axis; a drawn axis is chosen at once."""
         if self._start is None:
             self._start = spot
-            return
+            return True
         if self.is_same(self._start.at, spot.at):
             self.bench.say("An axis needs a length: press somewhere else.")
-            return
+            return False
         start, made = self._start, [""]
 
         def build(sketch: Sketch) -> None:
@@ -191,9 +191,11 @@ class MirrorTool(StrokeTool):
             made[0] = sketch.draft.line(first, last, "axis")
             sketch.named(curve=made[0])
 
-        if self.draw("Draw axis", build):
+        done = self.draw("Draw axis", build)
+        if done:
             self.restart()
             self._axis = made[0]
+        return done
 
     def refresh(self) -> None:
         """Let an axis go that is no longer there."""

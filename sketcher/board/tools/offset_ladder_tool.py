@@ -60,11 +60,6 @@ class OffsetLadderTool(ScribeTool):
         return (f"Point to the side of {self.ids[0]} and type all distances: 12, 24, 36.5 - or "
                 "steps: +12 +12 +12.5. A press scribes the one where the pointer is.")
 
-    @property
-    def first_row(self) -> str:
-        """The ladder's own row."""
-        return "ladder" if self._chosen else ""
-
     def rows(self) -> tuple[Row, ...]:
         """Return the row of the ladder, with the distance at the pointer."""
         if not self._chosen:

@@ -20,16 +20,16 @@ class RectangleTool(StagedTool):
     key = "R"
     prompts = (hint, "Press the opposite corner, or type run and rise.")
 
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The rows of both stages."""
+        return ("run", "rise", "x", "y")
+
     def stage(self) -> Stage:
         """Return the rows of a corner."""
         if self.asks == 0:
             return Stage(("x", "y"), None, self.zero)
-        return Stage(("x", "y", "run", "rise"), self.spots[0].at, self.zero)
-
-    @property
-    def first_row(self) -> str:
-        """Run, once a corner is taken."""
-        return "run" if self.asks else ""
+        return Stage(self.columns, self.spots[0].at, self.zero)
 
     def refused(self, spot: Spot) -> str:
         """Return why a corner cannot be used."""

@@ -50,6 +50,13 @@ class ReflectTool(ShapeTool):
         """Choose afresh."""
         self.ids, self._ready = (), False
 
+    def choose_less(self) -> None:
+        """Go back to choosing, then let what was chosen last go."""
+        if self._ready:
+            self._ready = False
+        else:
+            self.ids = self.ids[:-1]
+
     def _axis(self, pointer: Pointer | None) -> str | None:
         if pointer is None:
             return None

@@ -33,21 +33,21 @@ class RotateTool(CarryingTool):
         return ("Press the direction that level goes to, in whole degrees, or type the angle; "
                 "counter-clockwise is positive.")
 
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The rows of both stages."""
+        return ("angle", "x", "y")
+
     def stage(self) -> Stage:
         """Return the rows of the place; the angle has a row of its own."""
         return Stage(("x", "y"), None, self.zero) if self.base is None \
-            else Stage(("angle",), None, self.zero)
+            else Stage(("angle",), None, self.zero, freedoms=1)
 
     def rows(self) -> tuple[Row, ...]:
         """Return the rows of the place, and the angle."""
         turn = None if self.base is None or self.spot is None else self.turn(self.spot)
         angle = row(self.bench, "angle", turn, self.held.get("angle"), True)
         return (angle,) if self.base is not None else (angle, *super().rows())
-
-    @property
-    def first_row(self) -> str:
-        """Typing goes to the angle."""
-        return "angle"
 
     def turn(self, spot: Spot) -> float:
         """Return the angle in degrees that a place means."""
@@ -57,13 +57,29 @@ class RotateTool(CarryingTool):
         return float(round(degrees(atan2(spot.at[1] - y0, spot.at[0] - x0))))
 
     def hold(self, row: str, text: str) -> bool:
-        """Turn by a typed angle at once; other values hold the place."""
+        """Hold the angle, which has no place of its own; other values hold the place."""
         if row != "angle" or not self.ready:
             return super().hold(row, text)
         bench = self.bench
-        typed = read_typed(text, "angle", bench.part, bench.shown_unit, bench.derived.values())
-        self._turn(typed.amount)
+        self.held = {"angle": read_typed(
+            text, "angle", bench.part, bench.shown_unit, bench.derived.values())}
+        self._fresh = True
+        self.look()
         return True
+
+    def take(self) -> None:
+        """Turn by the angle that is held, wherever the pointer is; else take the place."""
+        if "angle" in self.held:
+            self._turn(self.held["angle"].amount)
+        else:
+            super().take()
+
+    def take_typed(self) -> None:
+        """Take the place, or turn."""
+        if "angle" in self.held:
+            self.take()
+        else:
+            super().take_typed()
 
     def proposal(self, spot: Spot) -> tuple[Hashable, Proposal] | None:
         """Return the turn that a place means."""
@@ -72,18 +88,22 @@ class RotateTool(CarryingTool):
         ids, center, angle = self.ids, self.base.at, self.turn(spot)
         return (ids, center, angle), lambda part: rotate(part, ids, center, angle)
 
-    def place(self, spot: Spot) -> None:
+    def place(self, spot: Spot) -> bool:
         """Take the center, when it was typed; else turn."""
         if self.base is None:
             self.base = spot
-            return
-        self._turn(self.turn(spot))
+            return True
+        return self._turn(self.turn(spot))
 
-    def _turn(self, angle: float) -> None:
+    def _turn(self, angle: float) -> bool:
         ids, center = self.ids, self.base.at if self.base is not None else self.zero
         done = self.bench.do(f"Rotate {', '.join(ids[:3])}",
-                             lambda part: rotate(part, ids, center, angle))
-        self.base, self.finished = None, done.done
+                             lambda part: rotate(part, ids, center, angle)).done
+        if done and "angle" in self.held:
+            self.add_remark(f"Turned by angle {self.held['angle'].text}, once: "
+                        "a turn makes no dimension.")
+        self.base, self.finished = None if done else self.base, done
+        return done
 
 
 TOOL = RotateTool

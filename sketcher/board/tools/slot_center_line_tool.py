@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from math import atan2, degrees, dist
 
 from sketcher.board.places.point_place import Spot
@@ -10,27 +10,34 @@ from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.dimension_picking import pixel
+from sketcher.board.toolkit.drawing_words import figure_done
 from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.board.toolkit.scribe_tool import held_fast, rounded
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Curve, Line
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.edits.scribe_slot import scribe_slot
+from sketcher.part.edits.scribe_slot import Direction, SlotEnd, scribe_slot
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 from sketcher.quantity.format import exact
 
 PROMPTS = (
     "Press the center of the slot's center line.",
-    "Type the radius of the center line, Tab, and the angle of its first end; or press there.",
-    "Type the angle of the other end, or press there.",
-    "Type the radius of the ends, or the width of the slot; or press a place on its edge.",
+    "Press the center of the first end, or type the radius of the center line and the angle.",
+    "Go round to the center of the other end, or type its angle.",
+    "Press a place on the edge, or type the radius of the ends or the width.",
 )
+ROWS = (("x", "y"), ("distance", "angle"), ("angle",), ("radius", "diameter"))
+NEAR = 1e-7
+"""Share of the path's radius within which a point lies on the path."""
 
 
 class SlotCenterLineTool(PlacingTool):
-    """Scribes a curved slot: center, first end, second end, width."""
+    """Scribes a curved slot: center, first end, second end, width; ends may be points that exist.
+
+    A point that exists and lies on the center line becomes its end; of another one the direction counts.
+    """
 
     name = "slot center line"
     label = "Slot center line"
@@ -42,7 +49,8 @@ class SlotCenterLineTool(PlacingTool):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self._center: Spot | None = None
-        self._values: list[str] = []  # radius, first angle, second angle
+        self._size = ""  # the path's radius as typed, or as pressed
+        self._ends: list[Direction] = []
 
     @property
     def prompt(self) -> str:
@@ -51,66 +59,68 @@ class SlotCenterLineTool(PlacingTool):
 
     @property
     def _asks(self) -> int:
-        return 0 if self._center is None else (1, 1, 2, 3)[len(self._values)]
+        return 0 if self._center is None else 1 + len(self._ends)
 
     @property
-    def first_row(self) -> str:
-        """The value that is asked for."""
-        return ("", "distance", "angle", "radius")[self._asks]
+    def columns(self) -> tuple[str, ...]:
+        """The rows of all stages; the size stands in the first place, where typing begins."""
+        return ("radius", "diameter", "x", "y") if self._asks == 3 else (
+            "distance", "angle", "x", "y")
 
     def stage(self) -> Stage:
         """Return the rows of what is asked for."""
-        rows = (("x", "y"), ("distance", "angle"), ("angle",), ("radius", "diameter"))[self._asks]
-        return Stage(rows, None if self._center is None else self._center.at, self.zero)
+        return Stage(ROWS[self._asks], None if self._center is None else self._center.at,
+                     self.zero, freedoms=1 if self._asks > 1 else 2)
+
+    def start(self) -> tuple[tuple[float, float] | None, str | None]:
+        """Return the center, from which level and plumb are judged."""
+        return (None, None) if self._center is None else (self._center.at, self._center.point)
 
     def is_begun(self) -> bool:
         """True once the center is taken."""
         return self._center is not None
 
     def look(self) -> None:
-        """Find the center by the snaps; then the pointer itself counts."""
-        if self._center is None:
-            super().look()
-        elif self.pointer is not None:
+        """Find the center and the ends by the snaps; where none is, the pointer itself counts."""
+        super().look()
+        if self._center is None or self.pointer is None or self.spot is None:
+            return
+        if self.spot.point is None or self._asks == 3:
             self.spot = Spot(self.pointer.at)
 
-    def hold(self, row: str, text: str) -> bool:
-        """Hold a value; what is complete is taken at once."""
-        if not super().hold(row, text):
-            return False
-        full = {1: {"distance", "angle"} <= self.held.keys(), 2: "angle" in self.held,
-                3: bool(self.held)}
-        if full.get(self._asks, False):
-            self.take()
-        return True
+    def take_typed(self) -> None:
+        """Take what is asked for; the pointer gives what is not typed."""
+        self.type_key("enter")
 
     def take(self) -> None:
         """Take what is asked for."""
         if self._center is None:
             super().take()
             return
-        values = self._now()
+        try:
+            size, ends, half = self._now()
+        except SketcherError as error:
+            self.bench.say(str(error), "warning")
+            return
         if self._asks == 3:
-            if not self._make(values):
+            if not self._make(size, ends, half):
                 return
             self.restart()
         else:
-            self._values = values
-        self.held = {}
-        self._fresh = False
+            self._size, self._ends = size, ends
+        self.next_stage()
         self.look()
 
-    def place(self, spot: Spot) -> None:
+    def place(self, spot: Spot) -> bool:
         """Take the center."""
         if self.pointer is not None:
             self._center = held_fast(self.bench, self.pointer, spot)
+        return True
 
     def back(self) -> bool:
-        """Let the last value go."""
-        if len(self._values) == 3:
-            self._values.pop()
-        elif self._values:
-            self._values = []
+        """Let the last stage go."""
+        if self._ends:
+            self._ends.pop()
         elif self._center is not None:
             self._center = None
         else:
@@ -119,61 +129,103 @@ class SlotCenterLineTool(PlacingTool):
 
     def restart(self) -> None:
         """Wait for another center."""
-        self._center, self._values = None, []
+        self._center, self._size, self._ends = None, "", []
 
     def refresh(self) -> None:
-        """Look again at the center."""
+        """Look again at the center; an end whose point is gone is asked for again."""
+        part = self.bench.part
         if self._center is not None:
-            self._center = self._center.now(self.bench.part)
+            self._center = self._center.now(part)
+        for number, end in enumerate(self._ends):
+            if isinstance(end, SlotEnd) and end.point not in part.points:
+                self._ends = self._ends[:number]
+                break
         super().refresh()
 
     # Values.
 
     def _polar(self) -> tuple[float, float]:
         assert self._center is not None
-        assert self.pointer is not None
-        (cx, cy), at = self._center.at, self.pointer.at
+        assert self.spot is not None
+        (cx, cy), at = self._center.at, self.spot.at
         return dist(at, (cx, cy)), degrees(atan2(at[1] - cy, at[0] - cx)) % 360.0
 
-    def _now(self) -> list[str]:
-        """Return the values so far with that which is asked for: held, else of the pointer."""
+    def _now(self) -> tuple[str, list[Direction], str]:
+        """Return the path's radius, its ends and half the width: held, else of the pointer."""
         assert self.pointer is not None
-        away, turn = self._polar()
+        away, _ = self._polar()
         px = pixel(self.bench, self.pointer)
-        angle = self.held["angle"].text if "angle" in self.held else exact(float(round(turn)))
         if self._asks == 1:
-            size = self.held["distance"].text if "distance" in self.held else exact(
-                rounded(away, px))
-            return [size, angle]
+            end = self._end(None if "distance" in self.held else away)
+            pressed = exact(away) if isinstance(end, SlotEnd) else exact(rounded(away, px))
+            size = self.held["distance"].text if "distance" in self.held else pressed
+            return size, [end], ""
+        path = self._length(self._size)
         if self._asks == 2:
-            return [*self._values, angle]
+            return self._size, [*self._ends, self._end(path)], ""
         if "radius" in self.held:
-            return [*self._values, self.held["radius"].text]
-        if "diameter" in self.held:
-            return [*self._values, f"({self.held['diameter'].text})/2"]
-        path = self.typed_length(self._values[0])
-        return [*self._values, exact(rounded(abs(away - path), px))]
+            half = self.held["radius"].text
+        elif "diameter" in self.held:
+            half = f"({self.held['diameter'].text})/2"
+        else:
+            half = exact(rounded(abs(away - path), px))
+        return self._size, self._ends, half
 
-    def typed_length(self, text: str) -> float:
+    def _end(self, path: float | None) -> Direction:
+        """Return the direction that is held, the point under the pointer, or whole degrees.
+
+        `path` is the radius of the path on which a point must lie to be its end; None where a typed
+        radius decides.
+        """
+        assert self.spot is not None
+        if "angle" in self.held:
+            return self.held["angle"].text
+        away, turn = self._polar()
+        if self.spot.point is None:
+            return exact(float(round(turn)))
+        on_path = path is not None and abs(away - path) <= NEAR * path
+        return SlotEnd(self.spot.point, on_path)
+
+    def _length(self, text: str) -> float:
         """Return what a length of the part comes to."""
         from sketcher.quantity.parse import evaluate
 
         return evaluate(text, "length", self.bench.part.unit, self.bench.derived.values())
 
-    def _edited(self, part: Part, center: str, values: list[str]) -> Edited:
-        radius, one, other, half = values
-        return scribe_slot(part, center, radius, (one, other), half)
+    def drawn_values(self, spot: Spot) -> Mapping[str, float]:
+        """Return the size of the ends as they are drawn."""
+        if self._asks < 3:
+            return {}
+        try:
+            half = self._length(self._now()[2])
+        except SketcherError:
+            return {}
+        return {"radius": half, "diameter": 2.0 * half}
 
-    def _make(self, values: list[str]) -> bool:
+    # The path.
+
+    def _make(self, size: str, ends: list[Direction], half: str) -> bool:
         bench, spot = self.bench, self._center
         assert spot is not None
 
         def edit(part: Part) -> Edited:
             sketch = Sketch(part, bench.zero)
-            name = sketch.point(spot)
-            return self._edited(sketch.finish(bench.solve), name, values)
+            center = sketch.point(spot)
+            base = sketch.finish(bench.solve)
+            made = scribe_slot(base, center, size, (ends[0], ends[1]), half)
+            loose = _unshared(ends)
+            if loose == ends or not _says_twice(made.part, part):
+                return made
+            # Both ends are fixed already: an arc through both would say one of them again.
+            return scribe_slot(base, center, size, (loose[0], loose[1]), half)
 
-        return bench.do("Scribe a slot center line", edit).done
+        def _says_twice(made: Part, before: Part) -> bool:
+            return len(bench.solve(made).report.doubled) > len(bench.solve(before).report.doubled)
+
+        done = bench.do("Scribe a slot center line", edit).done
+        if done:
+            figure_done(self, "Slot center line", "its region is ready to be traced")
+        return done
 
     def drawn(self, spot: Spot) -> Iterable[Curve]:
         """Return the ray, the path, or the whole slot."""
@@ -181,20 +233,26 @@ class SlotCenterLineTool(PlacingTool):
             return
         away, _ = self._polar()
         if self._asks == 1:
-            yield Line(self._center.at, self.pointer.at)
+            yield Line(self._center.at, spot.at)
             return
-        values = self._now()
-        if self._asks == 2:
-            values.append(exact(0.01 * away) if away > 0.0 else "1")
         draft = Draft(self.bench.part)
-        center = draft.point(self._center.at)
+        center = self._center.point or draft.point(self._center.at)
         try:
-            edited = self._edited(draft.done(), center, values)
+            size, ends, half = self._now()
+            if self._asks == 2:
+                half = exact(0.01 * away) if away > 0.0 else "1"
+            edited = scribe_slot(draft.done(), center, size, (ends[0], ends[1]), half)
         except SketcherError:
             return
         names = [n for n in edited.made if n in edited.part.curves]
         for name in names[:1] if self._asks == 2 else names:
             yield curve_value(edited.part, edited.part.curves[name])
+
+
+def _unshared(ends: list[Direction]) -> list[Direction]:
+    """Return the ends with the other one only in the direction of its point."""
+    other = ends[1]
+    return [ends[0], SlotEnd(other.point)] if isinstance(other, SlotEnd) else ends
 
 
 TOOL = SlotCenterLineTool

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from math import dist
 
 from sketcher.board.places.circle_rim import rim_spot
@@ -12,6 +12,8 @@ from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.staged_tool import StagedTool
 from sketcher.geometry.curves import XY, Arc, Curve, Line
 from sketcher.geometry.project import distance
+
+PLACED = ("x", "y", "run", "rise")
 
 
 class SlotTool(StagedTool):
@@ -27,14 +29,19 @@ class SlotTool(StagedTool):
         "Press a place on the edge, or type the radius of the ends or the width of the slot.",
     )
 
+    @property
+    def columns(self) -> tuple[str, ...]:
+        """The rows of all stages; the size stands in the first place, where typing begins."""
+        return (("radius", "diameter") if self.asks == 2 else ("distance", "angle")) + PLACED
+
     def stage(self) -> Stage:
         """Return the rows of a center, or of the width."""
         if self.asks == 0:
             return Stage(("x", "y"), None, self.zero)
         if self.asks == 1:
-            rows = ("x", "y", "run", "rise", "distance", "angle")
-            return Stage(rows, self.spots[0].at, self.zero)
-        return Stage(("radius", "diameter"), self.spots[1].at, self.zero)
+            rows = ("distance", "angle", *PLACED)
+            return Stage(rows, self.spots[0].at, self.zero, along=("@edge",))
+        return Stage(("radius", "diameter"), self.spots[1].at, self.zero, freedoms=1)
 
     def aim(self, around: Around, held: Spot | None) -> Spot:
         """Return a snapped center, or the place on the edge."""
@@ -47,6 +54,12 @@ class SlotTool(StagedTool):
         if spot.ties:
             return dist(self.spots[1].at, spot.at)
         return distance(Line(self.spots[0].at, self.spots[1].at), spot.at)
+
+    def drawn_values(self, spot: Spot) -> Mapping[str, float]:
+        """Return the size of the ends as they are drawn."""
+        if self.asks < 2:
+            return {}
+        return {"radius": self._radius(spot), "diameter": 2.0 * self._radius(spot)}
 
     def refused(self, spot: Spot) -> str:
         """Return why a place cannot be used."""
@@ -72,6 +85,7 @@ class SlotTool(StagedTool):
         p, q, r, s = (draft.point(place) for place in edges(spots[0].at, spots[1].at, radius))
         lines = (draft.line(p, q, self.role), draft.line(r, s, self.role))
         ends = (draft.arc(q, r, other, "ccw", self.role), draft.arc(s, p, one, "ccw", self.role))
+        sketch.named(edge=lines[0])
         sketch.ties(spots[2].ties, other, {"@curve": ends[0]})
         for line in lines:
             for end in ends:

@@ -93,8 +93,11 @@ class TangentCircleTool(ScribeTool):
             raise EditError("radius", f"no circle of {typed.text} is tangent to {names}",
                             "type another")
         self._radius = typed
-        self._make_clear()
         return True
+
+    def take_typed(self) -> None:
+        """Scribe the circle that the presses choose; else the pointer chooses among those shown."""
+        self._make_clear()
 
     def let_go(self, row: str) -> bool:
         """Let the radius go."""
@@ -110,6 +113,8 @@ class TangentCircleTool(ScribeTool):
         if name == "enter" and self._is_ready() and self.pointer is not None:
             self._make(self.pointer.at)
             return True
+        if name == "escape" and self._radius is not None:
+            return self.let_go("radius")
         return super().type_key(name)
 
     def _make_clear(self) -> None:

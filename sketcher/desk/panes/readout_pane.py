@@ -3,62 +3,29 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtGui import QFont
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.notices import Change
+from sketcher.desk.panes.readout_cell import BORDER, PADDING, WIDEST, Cell, Digits
+from sketcher.desk.panes.way_keys import WayKeys
 from sketcher.desk.theme import digits_font
 
-PLACES = 8
-TEACH = (
-    "{label}. Press here or begin to type on the sheet, then Enter: the value is held while you "
-    "draw, and becomes a dimension."
-)
-
-
-class Digits(QPushButton):
-    """One value of the readout; a press opens it for typing.
-
-    Signals
-    -------
-    opened(str)
-        The row's name.
-    """
-
-    opened = Signal(str)
-
-    def __init__(self, parent: QWidget) -> None:
-        super().__init__(parent)
-        self.row: Row | None = None
-        self.setAutoDefault(False)
-        self.clicked.connect(self._open)
-
-    @Slot()
-    def _open(self) -> None:
-        if self.row is not None and self.row.takes:
-            self.opened.emit(self.row.name)
-
-    def show_row(self, row: Row, typed: str | None, next_up: bool) -> None:
-        """Show a row; `typed` is what is being typed into it, or None."""
-        self.row = row
-        text = row.text if typed is None else f"{typed}\N{LEFT ONE EIGHTH BLOCK}"
-        gap = "" if row.quantity == "angle" else " "
-        unit = "" if typed is not None or not row.unit else f"{gap}{row.unit}"
-        held = "true" if row.held or typed is not None or next_up else "false"
-        self.setText(f"{text}{unit}" or "\N{EN DASH}")
-        if self.property("held") != held:
-            self.setProperty("held", held)
-            self.style().unpolish(self)
-            self.style().polish(self)
-        state = "held, " if row.held else ""
-        self.setAccessibleName(f"{row.label}: {state}{text}{unit}")
-        self.setToolTip(TEACH.format(label=row.label) if row.takes else row.label)
+PLACES = 6
+BIG, SMALL = 1.7, 0.9
+"""Size of digits and words as a share of the program's text, where there is room."""
+LEAST, MOST = 84, 150
+"""Pixels that a place is wide at least and at most."""
+EDGE, GAP = 8, 8
 
 
 class ReadoutPane(QWidget):
     """The row of digits under the sheet, with zero, unit and halve at its end.
+
+    Its height and the places of its rows go by the size of text and the width of the window alone:
+    nothing moves while somebody types or from one step of a command to the next.
 
     Signals
     -------
@@ -75,43 +42,71 @@ class ReadoutPane(QWidget):
         self.setAccessibleName("Readout")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         line = QHBoxLayout(self)
-        line.setContentsMargins(8, 4, 8, 4)
-        line.setSpacing(8)
-        self.cells: list[tuple[QWidget, QLabel, Digits]] = []
-        for _ in range(PLACES):
-            line.addWidget(self._cell())
+        line.setContentsMargins(EDGE, 4, EDGE, 4)
+        line.setSpacing(GAP)
+        self.places = [Cell(self) for _ in range(PLACES)]
+        for cell in self.places:
+            cell.digits.opened.connect(self._open)
+            cell.freed.connect(self._free)
+            line.addWidget(cell)
         line.addStretch(1)
+        self.ways = WayKeys(self)
+        self.ways.chosen.connect(self._choose)
+        line.addWidget(self.ways)
         self.keys = QWidget(self)
         self._key_line = QHBoxLayout(self.keys)
         self._key_line.setContentsMargins(0, 0, 0, 0)
         self._key_line.setSpacing(6)
         line.addWidget(self.keys)
+        self._font = self.font()
+        self._ways_wide = 0
         self.refresh()
 
-    def _cell(self) -> QWidget:
-        cell = QWidget(self)
-        stack = QVBoxLayout(cell)
-        stack.setContentsMargins(0, 0, 0, 0)
-        stack.setSpacing(0)
-        label = QLabel(cell)
-        digits = Digits(cell)
-        digits.setMinimumWidth(132)
-        label.setBuddy(digits)
-        digits.opened.connect(self._open)
-        stack.addWidget(label)
-        stack.addWidget(digits)
-        self.cells.append((cell, label, digits))
-        return cell
+    @property
+    def cells(self) -> list[tuple[QWidget, QLabel, Digits]]:
+        """Each place with its word and its digits."""
+        return [(cell, cell.label, cell.digits) for cell in self.places]
+
+    def digits_of(self, name: str) -> Digits:
+        """Return the digits that show a row now."""
+        return next(cell.digits for cell in self.places
+                    if cell.digits.row is not None and cell.digits.row.name == name)
 
     def dress(self, font: QFont) -> None:
         """Take the program's font and make the digits big."""
-        small = QFont(font)
-        small.setPointSizeF(font.pointSizeF() * 0.9)
-        big = digits_font(font)
-        big.setPointSizeF(font.pointSizeF() * 1.7)
-        for _, label, digits in self.cells:
-            label.setFont(small)
-            digits.setFont(big)
+        self._font = font
+        self._fit()
+        self.refresh()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Give the places what room there is."""
+        super().resizeEvent(event)
+        if event.size().width() != event.oldSize().width():
+            self._fit()
+            self.refresh()
+
+    def _fit(self) -> None:
+        small, big = QFont(self._font), digits_font(self._font)
+        small.setPointSizeF(self._font.pointSizeF() * SMALL)
+        for key in self.ways.keys:
+            key.setFont(small)
+        words = QFontMetrics(small)
+        self.ways.setFixedWidth(
+            words.horizontalAdvance("Tangent arc") + words.horizontalAdvance("Free arc") + 56)
+        room = self.width() - 2 * EDGE - self.ways.width() - self.keys.sizeHint().width() - 2 * GAP
+        wide = max(LEAST, min(MOST, room // PLACES - GAP))
+        size = BIG
+        big.setPointSizeF(self._font.pointSizeF() * size)
+        while size > 1.0 and QFontMetrics(big).horizontalAdvance(WIDEST) > wide - 2 * (
+                BORDER + PADDING):
+            size -= 0.05
+            big.setPointSizeF(self._font.pointSizeF() * size)
+        for cell in self.places:
+            cell.fit(wide, small, big)
+        full = digits_font(self._font)
+        full.setPointSizeF(self._font.pointSizeF() * BIG)
+        self.setFixedHeight(8 + self.places[0].height() - QFontMetrics(big).height()
+                            + QFontMetrics(full).height())
 
     def add_key(self, button: QWidget) -> None:
         """Put a key at the end of the readout."""
@@ -124,18 +119,29 @@ class ReadoutPane(QWidget):
         self.refresh()
 
     def refresh(self) -> None:
-        """Show the board's rows."""
-        rows = self.board.typing.rows()[:PLACES]
+        """Show the board's rows, each in the place that it has in all stages of the tool."""
+        typing, tool = self.board.typing, self.board.tool
+        rows = typing.rows()
+        columns = tool.columns if tool.rows() else ()
+        by_name = {row.name: row for row in rows}
+        names = [*columns, *(row.name for row in rows if row.name not in columns)][:PLACES]
+        lit = typing.lit
+        for cell, name in zip(self.places, [*names, *[""] * PLACES], strict=False):
+            if name in by_name:
+                self._show(cell, by_name[name], lit)
+            else:
+                cell.sleep(name)
+        self.ways.show_ways(tool.choices())
+
+    def _show(self, cell: Cell, row: Row, lit: str) -> None:
         entry = self.board.typing.entry
-        for number, (cell, label, digits) in enumerate(self.cells):
-            if number >= len(rows):
-                cell.setVisible(False)
-                continue
-            row = rows[number]
-            typed = entry.text if entry is not None and entry.row == row.name else None
-            label.setText(row.label + ("  \N{BULLET} held" if row.held else ""))
-            digits.show_row(row, typed, entry is None and self.board.typing.row == row.name)
-            cell.setVisible(True)
+        typed = entry.text if entry is not None and entry.row == row.name else None
+        zero = self.board.bench.zero
+        origin = ""
+        if row.name in ("x", "y"):
+            origin = zero.point or ("zero" if zero.at != (0.0, 0.0) else "")
+        going = entry.row if entry is not None else lit
+        cell.show_row(row, origin, typed, row.takes and row.name == going)
 
     @Slot(str)
     def _open(self, name: str) -> None:
@@ -143,4 +149,14 @@ class ReadoutPane(QWidget):
         if held:
             self.board.typing.let_go(name)
         self.board.typing.open_row(name)
+        self.opened_row.emit()
+
+    @Slot(str)
+    def _free(self, name: str) -> None:
+        self.board.typing.let_go(name)
+        self.opened_row.emit()
+
+    @Slot(str)
+    def _choose(self, name: str) -> None:
+        self.board.choose(name)
         self.opened_row.emit()

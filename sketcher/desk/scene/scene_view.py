@@ -75,7 +75,7 @@ class SceneView(QGraphicsView):
         self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
         self._panning: QPointF | None = None
         self._still = Stillness(self.sheet, self._rested, self)
-        self._space = self._fitted = False
+        self._space = self._tapped = self._fitted = False
         self._shown_whole: tuple[Camera, Part] | None = None
         self._layers(QGraphicsScene(self))
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -226,7 +226,7 @@ class SceneView(QGraphicsView):
         self.loupe.loupe = None
         middle = event.button() == Qt.MouseButton.MiddleButton
         if middle or (self._space and event.button() == Qt.MouseButton.LeftButton):
-            self._panning = event.position()
+            self._panning, self._tapped = event.position(), False
             self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
         elif self.only_looks:
             self.refused.emit()
@@ -291,8 +291,8 @@ class SceneView(QGraphicsView):
         event.accept()
 
     def focusNextPrevChild(self, onward: bool) -> bool:
-        """Leave Tab to the readout while values are typed; else it leads to the next control."""
-        if self.board.typing.is_open and onward and not self.only_looks:
+        """Leave Tab to the readout where a tool in hand takes values; else to the next control."""
+        if self.board.typing.keeps_tab and not self.only_looks:
             return False
         return super().focusNextPrevChild(onward)
 
@@ -307,7 +307,7 @@ class SceneView(QGraphicsView):
             elif plain and text.isprintable() and text and typing.is_open and not self.only_looks:
                 typing.type_text(text)
             elif name == "space":
-                self._space = True
+                self._space = self._tapped = True
             elif name in keys.ARROWS:
                 self._arrow(*keys.ARROWS[name], held)
             elif event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
@@ -330,9 +330,11 @@ class SceneView(QGraphicsView):
             event.ignore()
 
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
-        """Let space go."""
+        """Let space go: tapped without a pan it is a key of the tool."""
         if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
-            self._space = False
+            if self._tapped and not self.only_looks:
+                self._guarded(partial(self.board.key, "space"))
+            self._space = self._tapped = False
 
     def _arrow(self, right: int, up: int, held: frozenset[str]) -> None:
         """Move the keyboard's pointer by the grid's step; Alt by a tenth, Ctrl pans."""

@@ -56,7 +56,7 @@ def test_another_kind_by_key_and_a_typed_value() -> None:
     assert board.tool.kind == "radius"
     board.move(Pointer(45, 28))
     board.typing.type_text("7.5")
-    board.key("enter")
+    board.key("tab")
     assert board.preview.dims[0].text == "R7.5"
     press(board, 45, 28)
     assert board.part.curves["h1"].radius == pytest.approx(7.5, abs=1e-9)

@@ -33,7 +33,7 @@ class Hand:
         for name, text in values.items():
             assert self.board.typing.open_row(name), name
             self.board.typing.type_text(text)
-            self.board.key("enter")
+            self.board.key("tab")
         return self
 
     def enter(self) -> Hand:
@@ -47,11 +47,11 @@ def test_a_strap_end_with_a_hole_is_drawn_bound_and_mirrored() -> None:
     board = hand.board
     board.use("axis")
     hand.at(0, 0).over((90, 0.1)).hold(length="100").enter()
-    board.use("chain")
+    board.use("outline")
     hand.at(0, 0).over((0.2, 17)).hold(length="20").enter()
     hand.over((50, 20.2)).hold(length="70").enter()
-    # Along the tangent, then off it: the arc; it ends on the axis, square to it.
-    hand.over((73, 20), (80, 19), (86, 14)).hold(radius="20")
+    board.key("space")  # a tangent arc; it ends on the axis, square to it
+    hand.over((80, 19), (86, 14)).hold(radius="20")
     hand.over((89.8, 0.2)).at(89.8, 0.2)
     assert board.bench.message.severity == "done"
     assert board.report.state == "bound", board.report.loose
@@ -106,8 +106,7 @@ def test_the_same_half_by_keys_alone() -> None:
     for row, text in (("x", "30"), ("y", "12")):
         board.typing.hold(row, text)
     board.key("enter")
-    board.typing.type_text("5")
-    board.key("enter")
+    board.typing.type_text("10")  # a circle opens on its diameter
     board.key("enter")
     assert board.report.state == "bound"
     inspection = board.bench.derived.inspection()

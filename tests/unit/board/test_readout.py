@@ -162,18 +162,69 @@ def test_length_and_angle_held_together_fix_the_place() -> None:
     assert board.part.points["p2"] == pytest.approx((10 - 20 * 3**0.5 / 2, 20), abs=1e-9)
 
 
-def test_values_that_exclude_each_other_are_told() -> None:
+def test_a_value_that_has_no_place_beside_a_held_one_stands_instead_of_it() -> None:
     board = Board()
     board.use("line")
     board.press(Pointer(10, 10))
     board.typing.hold("length", "5")
     board.typing.hold("run", "30")
+    assert board.bench.message.text.startswith("Run 30 stands instead of Length 5")
     board.key("enter")
-    assert not board.part.curves
-    assert "exclude" in board.bench.message.text
-    assert board.typing.let_go("run")
+    assert [(b.kind, b.value) for b in board.part.bindings.values()] == [("run", "30")]
+
+
+def rows(board: Board) -> dict[str, str]:
+    return {row.name: row.text for row in board.typing.rows() if row.held}
+
+
+def test_a_third_value_replaces_the_one_that_it_contradicts() -> None:
+    board = Board()
+    board.use("line")
+    board.press(Pointer(0, 0))
+    board.move(Pointer(20, 30))
+    board.typing.hold("x", "30")
+    board.typing.hold("y", "40")
+    board.typing.hold("run", "25")
+    assert board.bench.message.text == "Run 25 stands instead of X 30."
+    assert rows(board) == {"y": "40", "run": "25"}
+    board.typing.hold("angle", "45")  # of two others the one typed first gives way
+    assert board.bench.message.text == "Angle 45 stands instead of Y 40."
+    assert rows(board) == {"run": "25", "angle": "45"}
+
+
+def test_a_third_value_that_agrees_is_taken_and_told_and_makes_nothing_new() -> None:
+    board = Board()
+    board.use("line")
+    board.press(Pointer(0, 0))
+    board.move(Pointer(20, 30))
+    board.typing.hold("x", "30")
+    board.typing.hold("y", "40")
+    board.typing.hold("length", "50")  # 3, 4, 5
+    assert board.bench.message.text == "Length 50 follows from X 30 and Y 40."
     board.key("enter")
-    assert len(board.part.curves) == 1
+    assert sorted(b.kind for b in board.part.bindings.values()) == ["fixed", "rise", "run"]
+    assert "Length 50 follows" in board.bench.message.text
+    assert not board.report.doubled
+
+
+@pytest.mark.parametrize(("first", "other", "kept"), [
+    (("radius", "6"), ("diameter", "12"), ("diameter", "12")),
+    (("radius", "6"), ("diameter", "13"), ("diameter", "13")),
+    (("diameter", "12"), ("radius", "6"), ("radius", "6")),
+])
+def test_a_diameter_beside_a_radius_is_the_value_typed_last(first, other, kept) -> None:
+    board = Board()
+    board.use("circle")
+    board.press(Pointer(0, 0))
+    board.typing.hold(*first)
+    board.typing.hold(*other)
+    same = first[1] != "6" or other[1] == "12"
+    assert "stands instead of" in board.bench.message.text
+    assert ("which is the same" in board.bench.message.text) is same
+    board.key("enter")
+    ties = [(b.kind, b.value) for b in board.part.bindings.values()]
+    assert kept in ties
+    assert first not in ties
 
 
 def test_x_and_y_are_dimensions_from_a_fixed_zero() -> None:
@@ -213,16 +264,23 @@ def typed(board: Board, text: str) -> None:
             board.key(letter)
 
 
-def test_typing_begins_each_place_in_the_row_of_the_one_before() -> None:
+def ends(board: Board) -> list[tuple[float, float]]:
+    return [board.part.points[p] for p in list(board.part.curves.values())[-1].points]
+
+
+def test_each_stage_begins_in_its_first_row() -> None:
     board = Board()
-    board.use("chain")
-    typed(board, "1\t2\n\n" "31\t2\n\n" "31\t22\n\n")
-    for place in ((1.0, 2.0), (31.0, 2.0), (31.0, 22.0)):
-        assert place in board.part.points.values()
-    board.move(Pointer(20, 30, 0.5))
-    board.typing.open_row("length")
-    typed(board, "30\t180\n\n" "10\t270\n\n")
-    assert board.part.points[list(board.part.points)[-1]] == pytest.approx((1, 12), abs=1e-9)
+    board.use("outline")
+    assert board.typing.lit == "x"
+    typed(board, "1\t2\n")
+    assert board.typing.lit == "length"
+    board.move(Pointer(20, 2, 0.5))
+    board.typing.open_row("y")
+    typed(board, "2\t\t\t30\n")  # rise, run, length: back at the first, and on
+    assert ends(board) == [pytest.approx((1, 2), abs=1e-9), pytest.approx((31, 2), abs=1e-9)]
+    assert board.typing.lit == "length"
+    typed(board, "20\t90\n")
+    assert ends(board)[-1] == pytest.approx((31, 22), abs=1e-9)
 
 
 def test_tab_walks_the_rows_without_a_value() -> None:

@@ -126,7 +126,7 @@ def test_the_chamfer_waits_for_both_legs_and_enter() -> None:
     hands = Hands(wing())
     hands.use("chamfer", "e1", "e2")
     assert "Type the leg on e1" in hands.board.prompt
-    hands.type("4")
+    hands.type("4", "leg")
     assert len(hands.part.curves) == 6
     hands.type("2", "other leg")
     assert "Enter cuts" in hands.board.prompt
@@ -162,6 +162,7 @@ def test_what_does_not_fit_is_said_beside_the_pointer_and_changes_nothing() -> N
     hands.press(60, 30)
     assert hands.part is before
     assert hands.board.bench.message.severity == "error"
+    hands.board.key("escape")  # the radius, then the corner
     hands.board.key("escape")
     hands.press(200, 200)
     assert hands.board.bench.message.severity == "note"

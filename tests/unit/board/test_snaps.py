@@ -183,7 +183,7 @@ def test_level_and_plumb_with_a_touched_point(at: tuple[float, float], word: str
 
 def test_straight_on_after_an_arc_is_tangent() -> None:
     board = Board(scene())
-    board.use("chain")
+    board.use("outline")
     board.move(Pointer(140, 20, REACH))
     board.press(Pointer(140, 20, REACH))  # the arc ends there going plumb
     spot = spot_of(board, (140.2, 45))

@@ -53,7 +53,7 @@ def at(x: float, y: float) -> Pointer:
 
 
 def drawn_chain(board: Board) -> None:
-    board.use("chain")
+    board.use("outline")
     for place in (at(500, 500), at(560, 520)):
         board.press(place)
         board.release(place)
@@ -127,7 +127,7 @@ def test_a_drag_given_up_from_outside_lets_the_tool_go_of_it() -> None:
 
 def test_one_press_is_told_once() -> None:
     board = Board()
-    board.use("chain")
+    board.use("outline")
     board.press(at(0, 0))
     watcher = Watcher(board)
     board.press(at(40, 0))
@@ -235,6 +235,7 @@ def test_a_line_whose_extent_is_refused_keeps_its_angle() -> None:
     assert held["angle"]
     assert not held["length"]
     assert board.typing.hold("length", "40")
+    board.key("enter")
     assert board.part.curves
 
 

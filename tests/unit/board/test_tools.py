@@ -105,9 +105,10 @@ def test_the_turn_of_an_arc_changes_by_key_and_its_sweep_can_be_typed() -> None:
     assert board.key("r")
     board.typing.type_text("90")
     board.key("enter")
-    board.key("enter")
-    (arc,) = board.part.curves.values()
+    arc = board.part.curves["a1"]
     assert arc.turn == "cw"
+    (angle,) = (b for b in board.part.bindings.values() if b.kind == "angle")
+    assert angle.value == "90"  # between two scribed lines from the center
     sweep = board.bench.derived.picker().pieces[0].curve.sweep
     assert abs(sweep) == pytest.approx(1.5707963267948966, abs=1e-9)
 

@@ -1,0 +1,62 @@
+"""Keys for the ways in which a tool can go on: a line, a tangent arc, a free arc."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtWidgets import QButtonGroup, QGridLayout, QToolButton, QWidget
+
+from sketcher.board.toolkit.tool_base import Choice
+
+MOST = 4
+ROWS = 2
+
+
+class WayKeys(QWidget):
+    """A key for each way; one is down. Space goes round them on the sheet.
+
+    Signals
+    -------
+    chosen(str)
+        The way's name.
+    """
+
+    chosen = Signal(str)
+
+    def __init__(self, parent: QWidget) -> None:
+        super().__init__(parent)
+        policy = self.sizePolicy()
+        policy.setRetainSizeWhenHidden(True)
+        self.setSizePolicy(policy)
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setSpacing(2)
+        self._names: list[str] = []
+        self._group = QButtonGroup(self)
+        self.keys: list[QToolButton] = []
+        for number in range(MOST):
+            key = QToolButton(self)
+            key.setCheckable(True)
+            key.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the sheet keeps the keyboard
+            key.setMinimumHeight(24)
+            self._group.addButton(key, number)
+            grid.addWidget(key, number % ROWS, number // ROWS)
+            self.keys.append(key)
+        self._group.idClicked.connect(self._choose)
+
+    def show_ways(self, ways: tuple[Choice, ...]) -> None:
+        """Show the ways that a tool offers; none hides the keys."""
+        self._names = [way.name for way in ways]
+        for key, way in zip(self.keys, ways, strict=False):
+            key.setText(way.label)
+            key.setToolTip(f"{way.hint} Space goes round.")
+            key.setAccessibleName(f"Next piece: {way.label}")
+            key.setEnabled(way.usable)
+            key.setChecked(way.taken)
+        for number, key in enumerate(self.keys):
+            key.setVisible(number < len(ways))
+        self.setVisible(bool(ways))
+
+    @Slot(int)
+    def _choose(self, number: int) -> None:
+        if number < len(self._names):
+            self.chosen.emit(self._names[number])
