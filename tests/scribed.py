@@ -15,7 +15,7 @@ def axis(hands: Hands, length: str, angle: str) -> None:
     """An axis from the sheet's zero."""
     hands.tool("axis")
     hands.click((0.0, 0.0))
-    hands.type(f"{length}\t{angle}\n\n")
+    hands.type(f"{length}\t{angle}\n")
 
 
 def gate_strap(hands: Hands) -> None:

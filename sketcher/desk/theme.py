@@ -101,14 +101,22 @@ def style_sheet(look: Look) -> str:
     QLabel#faint {{ color: {look.faint}; }}
     #readout {{ background: {look.digits_ground}; }}
     #readout QLabel {{ color: {look.digits}; }}
+    #readout QLabel:disabled {{ color: {look.edge}; }}
     #readout QPushButton {{ background: transparent; border: 1px solid {look.edge};
         color: {look.digits}; text-align: right; padding: 0 6px; }}
-    #readout QPushButton:hover, #readout QPushButton:focus {{ border: 2px solid {look.held}; }}
-    #readout QPushButton[held="true"] {{ color: {look.held}; border: 2px solid {look.held}; }}
+    #readout QPushButton:hover, #readout QPushButton:focus,
+    #readout QPushButton[lit="true"] {{ border: 2px solid {look.held}; padding: 0 5px; }}
+    #readout QPushButton[held="true"] {{ color: {look.held}; }}
+    #readout QPushButton:disabled {{ border: 1px solid {look.edge}; }}
     #readout QToolButton {{ color: {look.digits}; border: 1px solid {look.edge};
         padding: 6px 10px; }}
     #readout QToolButton:hover, #readout QToolButton:focus {{ border: 2px solid {look.held};
         padding: 5px 9px; }}
+    #readout QToolButton#free {{ border: none; padding: 0; }}
+    #readout QToolButton#free:hover {{ border: 1px solid {look.held}; }}
+    #readout WayKeys QToolButton {{ padding: 1px 8px; }}
+    #readout WayKeys QToolButton:hover, #readout WayKeys QToolButton:checked {{ padding: 0 7px; }}
+    #readout QToolButton:disabled {{ color: {look.edge}; }}
     #readout QToolButton:checked {{ color: {look.held}; border: 2px solid {look.held};
         background: transparent; padding: 5px 9px; }}
     #readout QLineEdit {{ background: {look.digits_ground}; color: {look.digits}; }}

@@ -32,14 +32,12 @@ def test_typed_values_hold_and_become_dimensions(driver: Driver) -> None:
     driver.tool("line")
     driver.click(0, 0)
     driver.move(40, 3)
-    assert driver.board.typing.rows()[0].name == "x"
-    names = [row.name for row in driver.board.typing.rows()]
-    length = driver.window.readout.cells[names.index("length")][2]
+    length = driver.window.readout.digits_of("length")
     QTest.mouseClick(length, LEFT)
     assert driver.board.typing.is_open
     QTest.keyClicks(driver.view, "1 5/8 in")
     assert "1 5/8 in" in length.text()
-    QTest.keyClick(driver.view, Qt.Key.Key_Return)
+    QTest.keyClick(driver.view, Qt.Key.Key_Tab)
     assert not driver.board.typing.is_open
     assert length.property("held") == "true"
     driver.click(40, 3)
@@ -115,11 +113,8 @@ def test_keyboard_types_a_whole_line(driver: Driver) -> None:
     driver.key(Qt.Key.Key_Tab)
     driver.keys("20")
     driver.key(Qt.Key.Key_Return)
-    driver.key(Qt.Key.Key_Return)
     driver.key(Qt.Key.Key_Right)
-    rows = [row.name for row in driver.board.typing.rows()]
-    assert "length" in rows
-    driver.board.typing.open_row("length")
+    assert driver.board.typing.lit == "length"
     driver.keys("30")
     driver.key(Qt.Key.Key_Tab)
     driver.keys("90")

@@ -28,8 +28,7 @@ class Hands(WindowHands):
     """Hands that also press into the readout, and press without snaps."""
 
     def into(self, row: str, text: str) -> None:
-        names = [each.name for each in self.board.typing.rows()]
-        QTest.mouseClick(self.driver.window.readout.cells[names.index(row)][2], LEFT)
+        QTest.mouseClick(self.driver.window.readout.digits_of(row), LEFT)
         assert self.board.typing.is_open
         self.type(text)
 
@@ -56,7 +55,7 @@ def stroke(role: str) -> Callable[[Hands], None]:
     def play(hands: Hands) -> None:
         hands.click((0.0, 0.0))
         hands.point((25.0, 9.0))
-        hands.type("30\t30\n\n")  # length, angle
+        hands.type("30\t30\n")  # length, angle
         (curve,) = hands.board.part.curves.values()
         assert isinstance(curve, LineCurve)
         assert curve.role == role
@@ -67,10 +66,10 @@ def stroke(role: str) -> Callable[[Hands], None]:
     return play
 
 
-def chain(hands: Hands) -> None:
+def outline(hands: Hands) -> None:
     hands.click((0.0, 0.0))
     hands.point((30.0, 4.0))
-    hands.type("40\t0\n\n" "25\t90\n\n")  # length, angle
+    hands.type("40\t0\n" "25\t90\n")  # length, angle
     hands.click((0.0, 0.0))
     assert "closed" in hands.driver.window.said.text()
     assert hands.board.bench.derived.inspection().profile.area == pytest.approx(500, abs=1e-9)
@@ -79,17 +78,17 @@ def chain(hands: Hands) -> None:
 def circle(hands: Hands) -> None:
     hands.click((0.0, 0.0))
     hands.point((9.0, 5.0))
-    hands.into("diameter", "12\n\n")
+    hands.type("12\n")  # a circle opens on its diameter
     assert (last(hands.board).center, last(hands.board).radius) == ((0, 0), 6)
     assert kinds(hands.board) == ["diameter", "fixed"]
 
 
 def arc_center(hands: Hands) -> None:
     hands.click((0.0, 0.0))
-    hands.type("20\t0\n\n")
+    hands.type("20\t0\n")
     hands.point((15.0, 14.0))
-    hands.into("sweep", "90\n\n")
-    arc = last(hands.board)
+    hands.into("sweep", "90\n")
+    arc = curve_value(hands.board.part, hands.board.part.curves["a1"])
     assert arc.ccw
     assert arc.end == pytest.approx((0, 20), abs=1e-9)
 
@@ -97,16 +96,16 @@ def arc_center(hands: Hands) -> None:
 def arc_points(hands: Hands) -> None:
     hands.click((0.0, 0.0))
     hands.point((30.0, 4.0))
-    hands.into("x", "40\t0\n\n")
+    hands.into("x", "40\t0\n")
     hands.point((20.0, 9.0))
-    hands.into("radius", "25\n\n")
+    hands.into("radius", "25\n")
     assert last(hands.board).center == pytest.approx((20, -15), abs=1e-9)  # 15, 20, 25
 
 
 def rectangle(hands: Hands) -> None:
     hands.click((0.0, 0.0))
     hands.point((30.0, 20.0))
-    hands.type("48\t26\n\n")
+    hands.type("48\t26\n")
     assert hands.board.report.state == "bound"
     assert hands.board.bench.derived.inspection().profile.area == pytest.approx(48 * 26, abs=1e-9)
 
@@ -150,7 +149,7 @@ def centers(hands: Hands) -> list[XY]:
 
 
 def rows(hands: Hands) -> None:
-    hands.type("25\t30\t3\t2\n\n")
+    hands.type("25\t30\t3\t2\n")
     wanted = [(30.0 + 25 * k, 10.0 + 30 * j) for k in range(3) for j in range(2)]
     for found, want in zip(centers(hands), wanted, strict=True):
         assert found == pytest.approx(want, abs=1e-9)
@@ -158,7 +157,7 @@ def rows(hands: Hands) -> None:
 
 def bolt_circle(hands: Hands) -> None:
     hands.click((0.0, 0.0))
-    hands.type("3\n\n")
+    hands.type("3\n")
     size, first = 10 * 10**0.5, 18.43494882292201  # the hole at (30, 10): atan(1/3)
     wanted = sorted((size * cos(radians(first + 120 * k)), size * sin(radians(first + 120 * k)))
                     for k in range(3))
@@ -168,7 +167,7 @@ def bolt_circle(hands: Hands) -> None:
 
 CASES: dict[str, Callable[[Hands], None]] = {
     "line": stroke("outline"), "axis": stroke("axis"), "layout line": stroke("layout"),
-    "outline": chain,
+    "outline": outline,
     "circle": circle, "arc center": arc_center, "arc points": arc_points, "rectangle": rectangle,
     "slot": slot, "curved slot": curved_slot, "slot center line": slot_center_line,
     "dimension": dimension,

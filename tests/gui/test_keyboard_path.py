@@ -41,9 +41,9 @@ def reach(driver: Driver, pane: object) -> None:
 def test_a_part_is_made_mirrored_changed_and_saved(driver: Driver, tmp_path: Path) -> None:
     QTest.keyClick(driver.window.start.new_mm, Qt.Key.Key_Space)
     driver.settle(5)
-    typed(driver, "x" "0\t0\n\n" "100\t0\n\n")
+    typed(driver, "x" "0\t0\n" "100\t0\n")
     driver.key(Qt.Key.Key_Escape)
-    typed(driver, "c" "0\t0\n\n" "0\t20\n\n" "60\t20\n\n" "a" "80\t0\n\n")
+    typed(driver, "c" "0\t0\n" "\t\t0\t20\n" "\t\t60\t20\n" " " "\t\t80\t0\n")
     driver.key(Qt.Key.Key_Escape)
     typed(driver, "m")
     driver.key(Qt.Key.Key_Right)  # the pointer stands on the axis

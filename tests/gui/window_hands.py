@@ -10,7 +10,8 @@ from tests.gui.driver import LEFT, NONE, Driver
 from tests.hands import XY, between
 
 NAMED = {"enter": Qt.Key.Key_Return, "escape": Qt.Key.Key_Escape,
-         "backspace": Qt.Key.Key_Backspace, "tab": Qt.Key.Key_Tab}
+         "backspace": Qt.Key.Key_Backspace, "tab": Qt.Key.Key_Tab,
+         "backtab": Qt.Key.Key_Backtab, "space": Qt.Key.Key_Space}
 
 
 class WindowHands:

@@ -24,7 +24,7 @@ from sketcher.quantity.format import exact
 
 PROMPTS = (
     "Press the center of the slot's center line.",
-    "Press the center of the first end, or type the radius of the center line and the angle.",
+    "Press the center of the first end, or type the center line's radius and the angle.",
     "Go round to the center of the other end, or type its angle.",
     "Press a place on the edge, or type the radius of the ends or the width.",
 )
@@ -34,9 +34,10 @@ NEAR = 1e-7
 
 
 class SlotCenterLineTool(PlacingTool):
-    """Scribes a curved slot: center, first end, second end, width; ends may be points that exist.
+    """Scribes a curved slot: center, two ends, width; the ends may be points that exist.
 
-    A point that exists and lies on the center line becomes its end; of another one the direction counts.
+    A point that exists and lies on the center line becomes its end; of another one the
+    direction counts.
     """
 
     name = "slot center line"

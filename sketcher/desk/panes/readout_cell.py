@@ -21,7 +21,8 @@ CARET = "|"  # of the digits' own font: a sign of another one would change the h
 WIDEST = "-8888.888 mm"
 BORDER, PADDING = 2, 6
 KEY = 24
-"""Pixels of the key that lets a value go (WCAG 2.2, 2.5.8: targets of 24 by 24)."""
+"""Pixels that the key that lets a value go is wide; it is as high as the word beside it, and Escape
+and a press on the digits do the same (WCAG 2.2, 2.5.8: 24 by 24, or an equivalent control)."""
 
 
 class Digits(QPushButton):
@@ -38,8 +39,15 @@ class Digits(QPushButton):
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
         self.row: Row | None = None
+        self._digits = self.font()
         self.setAutoDefault(False)
         self.clicked.connect(self._open)
+
+    def size_up(self, width: int, font: QFont) -> None:
+        """Take a width and a font; the height follows from that."""
+        self._digits = font
+        self.setFont(font)
+        self.setFixedSize(width, QFontMetrics(font).height() + 2 * BORDER + 2)
 
     @Slot()
     def _open(self) -> None:
@@ -78,6 +86,7 @@ class Digits(QPushButton):
             self.setProperty("lit", words[1])
             self.style().unpolish(self)
             self.style().polish(self)
+            self.setFont(self._digits)  # a new dress of the style sheet takes the font away
 
 
 class Cell(QWidget):
@@ -93,15 +102,11 @@ class Cell(QWidget):
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
-        policy = self.sizePolicy()
-        policy.setRetainSizeWhenHidden(True)  # what stands behind it stays where it is
-        self.setSizePolicy(policy)
         self.label = QLabel(self)
         self.free = QToolButton(self)
         self.free.setText("\N{MULTIPLICATION SIGN}")
         self.free.setAutoRaise(True)
         self.free.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-        self.free.setFixedSize(QSize(KEY, KEY))
         self.free.setObjectName("free")
         self.free.clicked.connect(self._free)
         self.digits = Digits(self)
@@ -122,11 +127,11 @@ class Cell(QWidget):
     def fit(self, width: int, small: QFont, big: QFont) -> None:
         """Take a width and the fonts of word and digits."""
         self.label.setFont(small)
-        self.label.setFixedHeight(KEY)
-        self.digits.setFont(big)
-        self.digits.setFixedHeight(QFontMetrics(big).height() + 2 * BORDER + 2)
-        self.digits.setFixedWidth(width)
-        self.setFixedSize(width, KEY + self.digits.height())
+        head = QFontMetrics(small).height() + 1
+        self.label.setFixedHeight(head)
+        self.free.setFixedSize(QSize(KEY, head))
+        self.digits.size_up(width, big)
+        self.setFixedSize(width, head + self.digits.height())
 
     def sleep(self, name: str) -> None:
         """Show only the word of a row that the stage does not ask for."""

@@ -16,7 +16,7 @@ from sketcher.desk.theme import digits_font
 PLACES = 6
 BIG, SMALL = 1.7, 0.9
 """Size of digits and words as a share of the program's text, where there is room."""
-LEAST, MOST = 84, 150
+LEAST, MOST = 64, 150
 """Pixels that a place is wide at least and at most."""
 EDGE, GAP = 8, 8
 
@@ -44,12 +44,13 @@ class ReadoutPane(QWidget):
         line = QHBoxLayout(self)
         line.setContentsMargins(EDGE, 4, EDGE, 4)
         line.setSpacing(GAP)
-        self.places = [Cell(self) for _ in range(PLACES)]
+        self.bed = QWidget(self)  # no layout: what stands in it never asks for a wider window
+        self.bed.setMinimumWidth(PLACES * (LEAST + GAP))
+        self.places = [Cell(self.bed) for _ in range(PLACES)]
         for cell in self.places:
             cell.digits.opened.connect(self._open)
             cell.freed.connect(self._free)
-            line.addWidget(cell)
-        line.addStretch(1)
+        line.addWidget(self.bed, 1)
         self.ways = WayKeys(self)
         self.ways.chosen.connect(self._choose)
         line.addWidget(self.ways)
@@ -59,7 +60,6 @@ class ReadoutPane(QWidget):
         self._key_line.setSpacing(6)
         line.addWidget(self.keys)
         self._font = self.font()
-        self._ways_wide = 0
         self.refresh()
 
     @property
@@ -101,8 +101,9 @@ class ReadoutPane(QWidget):
                 BORDER + PADDING):
             size -= 0.05
             big.setPointSizeF(self._font.pointSizeF() * size)
-        for cell in self.places:
+        for number, cell in enumerate(self.places):
             cell.fit(wide, small, big)
+            cell.move(number * (wide + GAP), 0)
         full = digits_font(self._font)
         full.setPointSizeF(self._font.pointSizeF() * BIG)
         self.setFixedHeight(8 + self.places[0].height() - QFontMetrics(big).height()

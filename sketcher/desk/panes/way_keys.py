@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtWidgets import QButtonGroup, QGridLayout, QToolButton, QWidget
+from PySide6.QtWidgets import QButtonGroup, QGridLayout, QSizePolicy, QToolButton, QWidget
 
 from sketcher.board.toolkit.tool_base import Choice
 
@@ -38,6 +38,7 @@ class WayKeys(QWidget):
             key.setCheckable(True)
             key.setFocusPolicy(Qt.FocusPolicy.NoFocus)  # the sheet keeps the keyboard
             key.setMinimumHeight(24)
+            key.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
             self._group.addButton(key, number)
             grid.addWidget(key, number % ROWS, number // ROWS)
             self.keys.append(key)
