@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Slot
-from PySide6.QtWidgets import QStackedWidget
+from PySide6.QtWidgets import QSizePolicy, QStackedWidget
 
 from sketcher.desk.demo_pictures import DemoPictures
 from sketcher.desk.looks import Look
@@ -86,6 +86,9 @@ class FirstUse(QObject):
         self.window.focus_sheet()
 
     def _cover(self, covers: bool) -> None:
+        # A page that is away must not keep the window from being small.
+        policy = QSizePolicy.Policy.Preferred if covers else QSizePolicy.Policy.Ignored
+        self.page.setSizePolicy(policy, policy)
         self.stack.setCurrentWidget(self.page if covers else self.window.middle)
         self.window.commands.cover(covers)
 

@@ -39,6 +39,9 @@ class PaneSplit(QWidget):
         self.split.setStretchFactor(1, 1)
         self.split.setChildrenCollapsible(True)
         self.split.setCollapsible(1, False)
+        self.split.setAccessibleName("Desk")
+        for handle, side in ((1, "left"), (2, "right")):
+            self.split.handle(handle).setAccessibleName(f"Width of the {side} pane")
         self.split.splitterMoved.connect(self._divide)
         stack = piled(self, self.split, *below)
         stack.setStretchFactor(self.split, 1)

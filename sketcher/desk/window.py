@@ -111,6 +111,7 @@ class MainWindow(QMainWindow):
         self.stack.addWidget(self.middle)
         self.setCentralWidget(self.stack)
         self.middle.divide(recalled(self.folder).sizes)
+        self.menuBar().setAccessibleName("Menus")
         self.commands.fill(self.menuBar())
         recent = RecentMenu(self.filing, self.menuBar())
         hang(recent, "file.open", self.commands, self.menuBar())

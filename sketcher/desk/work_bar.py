@@ -30,8 +30,9 @@ class WorkBar(QWidget):
         self.setAccessibleName("Work that goes on")
         self._shown: Ticket | None = None
         self.name = QLabel(self)
-        self.name.setAccessibleName("What goes on")
+        self.name.setAccessibleDescription("What goes on")
         self.motion = QProgressBar(self)
+        self.motion.setAccessibleName("How much of it is done")
         self._move(0.0)
         self.motion.setTextVisible(False)
         self.motion.setFixedWidth(self.fontMetrics().averageCharWidth() * 12)

@@ -47,7 +47,7 @@ class FormDialog(RoomyDialog):
         self.reason = QLabel("", self)
         self.reason.setObjectName("reason")
         self.reason.setWordWrap(True)
-        self.reason.setAccessibleName("Why the input was refused")
+        self.reason.setAccessibleDescription("Why the input was refused")
         self.reason.hide()
         outer.addWidget(self.reason)
         if caution:

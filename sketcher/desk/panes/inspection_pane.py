@@ -87,6 +87,8 @@ class InspectionPane(QWidget):
         room.setAccessibleName("Sections of the inspection")
         room.setWidget(self.box)
         self.box.setAutoFillBackground(False)
+        for inner in self.box.findChildren(QScrollArea):  # each section lies in one of the box's
+            inner.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         room.viewport().setAutoFillBackground(False)
         stack.addWidget(room, 1)
         stack.addWidget(self.note)
@@ -97,7 +99,7 @@ class InspectionPane(QWidget):
         self.verdict = QLabel("", self)
         self.verdict.setObjectName("verdict")
         self.verdict.setWordWrap(True)
-        self.verdict.setAccessibleName("Verdict")
+        self.verdict.setAccessibleDescription("Verdict")
         font = self.verdict.font()
         font.setPointSizeF(font.pointSizeF() * 1.35)
         font.setBold(True)

@@ -65,7 +65,7 @@ class LedgerPane(QWidget):
         self.reason = QLabel("", self)
         self.reason.setObjectName("reason")
         self.reason.setWordWrap(True)
-        self.reason.setAccessibleName("Why the input was refused")
+        self.reason.setAccessibleDescription("Why the input was refused")
         self.reason.hide()
         stack.addWidget(self.reason)
         self.mending = MendingBar(board, self)  # the window gives it its place

@@ -92,7 +92,8 @@ class SceneView(QGraphicsView):
         self.viewport().setCursor(Qt.CursorShape.CrossCursor)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setProperty(PASSES, True)
-        self.setAccessibleName("Sheet")
+        for piece in (self, self.viewport()):
+            piece.setAccessibleName("Sheet")
         self.setAccessibleDescription(
             "The part. Arrow keys move the pointer, Enter presses, digits go to the readout."
         )
