@@ -22,7 +22,9 @@ def test_everything_in_the_window_has_a_name(driver: Driver) -> None:
     driver.settle(20)
     assert nameless(driver.window) == []
     found = names(driver.window, ROLES.Button)
-    assert {"Fillet", "Bind: Angle"} <= found
+    fillet = driver.window.commands.actions["tool.fillet"].label
+    assert fillet in found
+    assert any(name.startswith(("Bind: ", "Angle")) for name in found)
     tables = names(driver.window, ROLES.Table)
     assert {"Bindings", "Parameters", "Findings"} <= tables
     sheet = next(node for node in tree(driver.window) if node.object is driver.view)
