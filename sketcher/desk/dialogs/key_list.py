@@ -21,6 +21,8 @@ from sketcher.desk.dialogs.roomy import RoomyDialog
 # What the sheet itself does with keys and pointer, beside the actions.
 SHEET = (
     ("Move the pointer by one grid step", "Arrows", "Alt for a tenth of it; Ctrl pans the sheet."),
+    ("Go to the next curve", "Shift+Right", "Shift+Left to the one before."),
+    ("Go to the next point", "Shift+Up", "Shift+Down to the one before."),
     ("Press at the pointer", "Enter", "The same as the main button of the mouse."),
     ("Type a value", "0 to 9", "Opens a row of the readout; Tab goes to the next one."),
     ("Hold the direction", "Shift", "While drawing, the snapped direction stays."),

@@ -23,12 +23,13 @@ from sketcher.board.steps.notices import Change
 from sketcher.desk import keys
 from sketcher.desk.gate import PASSES
 from sketcher.desk.looks import Look
-from sketcher.desk.scene.camera import Camera, grid_step
+from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.center_layer import CenterLayer
 from sketcher.desk.scene.curve_layer import CurveLayer
 from sketcher.desk.scene.dims_layer import DimsLayer
 from sketcher.desk.scene.fitting import camera_for, holds_dimensions
 from sketcher.desk.scene.ground import GroundLayer
+from sketcher.desk.scene.key_pointer import following, taken_by_arrow
 from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.pinch_zoom import PinchZoom
 from sketcher.desk.scene.preview_layer import PreviewLayer
@@ -338,23 +339,17 @@ class SceneView(QGraphicsView):
             self._space = self._tapped = False
 
     def _arrow(self, right: int, up: int, held: frozenset[str]) -> None:
-        """Move the keyboard's pointer by the grid's step; Alt by a tenth, Ctrl pans."""
+        """Move the keyboard's pointer; Alt by little, Shift to the next thing, Ctrl pans."""
         camera = self.sheet.camera
         if "ctrl" in held:
             self.sheet.camera = camera.panned(-right * 60.0, up * 60.0)
             self._moved()
             return
-        step, _ = grid_step(camera.scale, self.board.part.unit)
-        x, y = self.sheet.cursor or camera.center
-        if self.sheet.cursor is None:
-            x, y = round(x / step) * step, round(y / step) * step
-        step *= 0.1 if "alt" in held else 1.0
-        self.sheet.cursor = (x + right * step, y + up * step)
-        px, py = camera.to_screen(self.sheet.cursor)
-        over_x = max(0.0, px - camera.width + 30) - max(0.0, 30 - px)
-        over_y = max(0.0, py - camera.height + 30) - max(0.0, 30 - py)
-        if over_x or over_y:
-            self.sheet.camera = camera.panned(-over_x, -over_y)
+        cursor = taken_by_arrow(self.sheet, right, up, held)
+        if cursor is None:
+            return
+        self.sheet.cursor = cursor
+        self.sheet.camera = following(camera, cursor)
         self.board.move(self._pointer(self.sheet.cursor, held - {"alt", "shift"}))
         self.pointed.emit(self.sheet.cursor)
         self._moved()
