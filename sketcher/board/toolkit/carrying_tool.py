@@ -8,6 +8,7 @@ from sketcher.board.places.point_place import Spot
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
+from sketcher.board.toolkit.drawing_words import freedoms_told
 from sketcher.board.toolkit.placing_tool import NO_PLACE, PlacingTool
 from sketcher.board.toolkit.trial import Proposal, Trial
 from sketcher.errors import SketcherError
@@ -73,12 +74,18 @@ class CarryingTool(PlacingTool):
             return self.base.point if self.base.point in named else None
         return named[0] if named else None
 
-    def add_remark(self, text: str) -> None:
-        """Say something more than what the edit itself has told."""
-        told = self.bench.message
-        if told.severity in ("warning", "error"):
-            return
-        self.bench.say(f"{told.text} {text}" if told.severity == "done" else text, "done")
+    def carry(self, name: str, edit: Proposal) -> bool:
+        """Make an edit; what becomes of typed values, and what is loose then, is told with it."""
+        bench, before = self.bench, self.bench.report.freedoms
+        done = bench.do(name, edit).done
+        told = bench.message
+        if done and told.severity not in ("warning", "error"):
+            if bench.report.freedoms > before:
+                self._notes.append(freedoms_told(bench.report.freedoms))
+            if self._notes:
+                bench.say(". ".join((told.text.rstrip("."), " ".join(self._notes))), "done")
+        self._notes = []
+        return done
 
     # Events.
 

@@ -90,6 +90,13 @@ class ShapeTool(Tool):
         self.typed[row] = typed
         self._anew = [*(n for n in self._anew if n != row), row]
 
+    def take_typed(self) -> None:
+        """Make the edit, or say what it still needs; the value is kept."""
+        if self.question() is None:
+            self.bench.say(self.prompt)
+        else:
+            super().take_typed()
+
     def let_go(self, row: str) -> bool:
         """Forget a typed value."""
         return self.typed.pop(row, None) is not None

@@ -50,11 +50,8 @@ class CopyTool(SteppingTool):
         if step == (0.0, 0.0):
             self.bench.say("The copy would lie on the original: give another place.")
             return False
-        done = self.bench.do(f"Copy {', '.join(ids[:3])}",
-                             lambda part: self._copied(part, ids, step, spot, base)).done
-        if done and self._notes:
-            self.remark("Copied.")
-        return done
+        return self.carry(f"Copy {', '.join(ids[:3])}",
+                          lambda part: self._copied(part, ids, step, spot, base))
 
     def _copied(
         self, part: Part, ids: tuple[str, ...], step: XY, spot: Spot, base: str | None

@@ -9,6 +9,7 @@ from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
+from sketcher.board.toolkit.drawing_words import figure_done
 from sketcher.board.toolkit.mirror_preview import MirrorReport, try_mirror
 from sketcher.board.toolkit.offered_axis import OfferedAxis, offered_axis
 from sketcher.board.toolkit.stroke_tool import StrokeTool
@@ -195,6 +196,7 @@ class MirrorTool(StrokeTool):
         if done:
             self.restart()
             self._axis = made[0]
+            figure_done(self, made[0], spot.word)
         return done
 
     def refresh(self) -> None:

@@ -36,9 +36,9 @@ class MoveTool(SteppingTool):
     def place(self, spot: Spot) -> bool:
         """Move; what was typed says how far this once, for no point is left to measure from."""
         ids, step, typed = self.ids, self.way(spot), [t for t in spot.ties if t.typed]
-        done = self.bench.do(f"Move {', '.join(ids[:3])}", lambda part: move(part, ids, step)).done
-        if done and typed:
-            self.add_remark(f"Moved by {spot.word}, once: a move makes no dimension.")
+        if typed:
+            self._notes = [f"Moved by {spot.word}, once: a move makes no dimension."]
+        done = self.carry(f"Move {', '.join(ids[:3])}", lambda part: move(part, ids, step))
         self.base, self.finished = None if done else self.base, done
         return done
 

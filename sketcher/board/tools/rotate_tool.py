@@ -92,16 +92,19 @@ class RotateTool(CarryingTool):
         """Take the center, when it was typed; else turn."""
         if self.base is None:
             self.base = spot
+            if any(tie.typed for tie in spot.ties):
+                self._notes = [f"{spot.word.capitalize()} was the place to turn about: "
+                               "a turn makes no dimension."]
             return True
         return self._turn(self.turn(spot))
 
     def _turn(self, angle: float) -> bool:
         ids, center = self.ids, self.base.at if self.base is not None else self.zero
-        done = self.bench.do(f"Rotate {', '.join(ids[:3])}",
-                             lambda part: rotate(part, ids, center, angle)).done
-        if done and "angle" in self.held:
-            self.add_remark(f"Turned by angle {self.held['angle'].text}, once: "
-                        "a turn makes no dimension.")
+        if "angle" in self.held:
+            self._notes.append(f"Turned by angle {self.held['angle'].text}, once: "
+                               "a turn makes no dimension.")
+        done = self.carry(f"Rotate {', '.join(ids[:3])}",
+                          lambda part: rotate(part, ids, center, angle))
         self.base, self.finished = None if done else self.base, done
         return done
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
 from math import atan2, degrees, dist
+from typing import Literal
 
 from sketcher.board.places.point_place import Spot
 from sketcher.board.readout.held_values import Stage
@@ -167,10 +168,15 @@ class SlotCenterLineTool(PlacingTool):
         if "radius" in self.held:
             half = self.held["radius"].text
         elif "diameter" in self.held:
-            half = f"({self.held['diameter'].text})/2"
+            half = self.held["diameter"].text
         else:
             half = exact(rounded(abs(away - path), px))
         return self._size, self._ends, half
+
+    @property
+    def _by(self) -> Literal["radius", "diameter"]:
+        """The dimension that says how wide the slot is."""
+        return "diameter" if "diameter" in self.held else "radius"
 
     def _end(self, path: float | None) -> Direction:
         """Return the direction that is held, the point under the pointer, or whole degrees.
@@ -198,7 +204,7 @@ class SlotCenterLineTool(PlacingTool):
         if self._asks < 3:
             return {}
         try:
-            half = self._length(self._now()[2])
+            half = self._length(self._now()[2]) * (0.5 if self._by == "diameter" else 1.0)
         except SketcherError:
             return {}
         return {"radius": half, "diameter": 2.0 * half}
@@ -206,19 +212,19 @@ class SlotCenterLineTool(PlacingTool):
     # The path.
 
     def _make(self, size: str, ends: list[Direction], half: str) -> bool:
-        bench, spot = self.bench, self._center
+        bench, spot, by = self.bench, self._center, self._by
         assert spot is not None
 
         def edit(part: Part) -> Edited:
             sketch = Sketch(part, bench.zero)
             center = sketch.point(spot)
             base = sketch.finish(bench.solve)
-            made = scribe_slot(base, center, size, (ends[0], ends[1]), half)
+            made = scribe_slot(base, center, size, (ends[0], ends[1]), half, by)
             loose = _unshared(ends)
             if loose == ends or not _says_twice(made.part, part):
                 return made
             # Both ends are fixed already: an arc through both would say one of them again.
-            return scribe_slot(base, center, size, (loose[0], loose[1]), half)
+            return scribe_slot(base, center, size, (loose[0], loose[1]), half, by)
 
         def _says_twice(made: Part, before: Part) -> bool:
             return len(bench.solve(made).report.doubled) > len(bench.solve(before).report.doubled)
@@ -242,7 +248,8 @@ class SlotCenterLineTool(PlacingTool):
             size, ends, half = self._now()
             if self._asks == 2:
                 half = exact(0.01 * away) if away > 0.0 else "1"
-            edited = scribe_slot(draft.done(), center, size, (ends[0], ends[1]), half)
+            by = self._by if self._asks == 3 else "radius"
+            edited = scribe_slot(draft.done(), center, size, (ends[0], ends[1]), half, by)
         except SketcherError:
             return
         names = [n for n in edited.made if n in edited.part.curves]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from math import dist
-from typing import NamedTuple
+from typing import Literal, NamedTuple
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
@@ -31,6 +31,7 @@ def scribe_slot(
     radius: str | float,
     angles: tuple[Direction, Direction],
     half_width: str | float,
+    by: Literal["offset", "radius", "diameter"] = "offset",
 ) -> Edited:
     """Scribe a curved slot: two rays, the path between them, its two offsets and its end circles.
 
@@ -50,7 +51,9 @@ def scribe_slot(
         Directions of the two ends in degrees, or points in those directions; the path runs
         counter-clockwise from the first.
     half_width : str or float
-        Half of the slot's width: the radius of its ends.
+        Half of the slot's width, which is the radius of its ends; all of it by ``"diameter"``.
+    by : {"offset", "radius", "diameter"}
+        The dimension that says so: the offset of the outer edge, or the size of an end.
 
     Returns
     -------
@@ -66,6 +69,8 @@ def scribe_slot(
     x, y = point_named(part, center)
     size, size_text = positive_length(part, radius, "radius")
     width, width_text = positive_length(part, half_width, "half width")
+    if by == "diameter":
+        width *= 0.5
     if width >= size:
         raise EditError("half width", f"{width_text} reaches the center", "give a smaller one")
     draft = Draft(part)
@@ -90,7 +95,8 @@ def scribe_slot(
     outer = draft.circle(center, size + width, "layout")
     inner = draft.circle(center, size - width, "layout")
     caps = [draft.circle(end, width, "layout") for end in ends]
-    made.append(tie(draft, "offset", (path, outer), width_text))
+    sized = (path, outer) if by == "offset" else (caps[0],)
+    made.append(tie(draft, by, sized, width_text))
     made += [tie(draft, "tangent", (outer, caps[0])), tie(draft, "tangent", (caps[0], inner)),
              tie(draft, "equal", caps)]
     said = f"scribed the slot center line {path} with its edges {outer} and {inner}"
