@@ -45,7 +45,7 @@ def palette(look: Look) -> QPalette:
     for role, colour in colours.items():
         chosen.setColor(role, QColor(colour))
     for role in (roles.Text, roles.WindowText, roles.ButtonText):
-        chosen.setColor(QPalette.ColorGroup.Disabled, role, QColor(look.edge))
+        chosen.setColor(QPalette.ColorGroup.Disabled, role, QColor(look.idle))
     return chosen
 
 
@@ -72,8 +72,8 @@ def style_sheet(look: Look) -> str:
     QHeaderView::section {{ background: {look.raised}; color: {look.text}; border: 0;
         border-right: 1px solid {look.pane}; padding: 2px 1px; }}
     QTableView, QTreeView {{ gridline-color: {look.raised}; border: 1px solid {look.raised}; }}
-    QTableView:focus, QTreeView:focus, QGraphicsView:focus {{ border: 2px solid {look.focus}; }}
-    QGraphicsView {{ border: 2px solid {look.raised}; }}
+    QTableView:focus, QTreeView:focus {{ border: 1px solid {look.focus}; }}
+    #focus_mark {{ background: {look.focus}; }}
     QLineEdit, QComboBox {{ border: 1px solid {look.edge}; border-radius: 2px; padding: 1px 3px;
         background: {look.field}; color: {look.text}; }}
     QLineEdit:focus, QComboBox:focus {{ border: 2px solid {look.focus}; padding: 0 2px; }}
@@ -83,32 +83,33 @@ def style_sheet(look: Look) -> str:
     QToolButton:focus, QPushButton:focus {{ border: 2px solid {look.focus}; }}
     QToolButton:checked {{ background: {look.chosen}; color: {look.chosen_text};
         border-bottom: 3px solid {look.focus}; }}
-    QToolButton:disabled {{ color: {look.edge}; }}
+    QToolButton:disabled {{ color: {look.idle}; }}
     QPushButton {{ background: {look.raised}; border: 1px solid {look.edge}; border-radius: 3px;
         padding: 3px 10px; }}
     QPushButton:hover {{ border-color: {look.focus}; }}
-    QPushButton:disabled {{ color: {look.edge}; }}
+    QPushButton:disabled {{ color: {look.idle}; border-color: {look.raised}; }}
     QSplitter::handle {{ background: {look.raised}; }}
     QMenuBar, QStatusBar {{ background: {look.pane}; color: {look.text}; }}
     QMenuBar::item:selected, QMenu::item:selected {{ background: {look.chosen};
         color: {look.chosen_text}; }}
     QMenu {{ background: {look.pane}; color: {look.text}; border: 1px solid {look.edge}; }}
     QMenu::separator {{ height: 1px; background: {look.edge}; margin: 4px 8px; }}
-    QMenu::item:disabled {{ color: {look.edge}; }}
+    QMenu::item:disabled {{ color: {look.idle}; }}
     QLabel#verdict[sound="true"] {{ color: {look.good}; }}
     QLabel#verdict[sound="false"] {{ color: {look.bad}; }}
     QLabel#reason {{ color: {look.bad}; }}
     QLabel#faint {{ color: {look.faint}; }}
     #readout {{ background: {look.digits_ground}; }}
     #readout QLabel {{ color: {look.digits}; }}
-    #readout QLabel:disabled {{ color: {look.edge}; }}
-    #readout QPushButton {{ background: transparent; border: 1px solid {look.edge};
+    #readout QLabel:disabled {{ color: {look.idle}; }}
+    #readout QPushButton {{ background: transparent; border: 1px solid {look.digits_edge};
         color: {look.digits}; text-align: right; padding: 0 6px; }}
     #readout QPushButton:hover, #readout QPushButton:focus,
     #readout QPushButton[lit="true"] {{ border: 2px solid {look.held}; padding: 0 5px; }}
     #readout QPushButton[held="true"] {{ color: {look.held}; }}
-    #readout QPushButton:disabled {{ border: 1px solid {look.edge}; }}
-    #readout QToolButton {{ color: {look.digits}; border: 1px solid {look.edge};
+    #readout QPushButton:disabled {{ border: 1px solid {look.digits_edge}; }}
+    #readout QToolButton:hover {{ background: {look.digits_ground}; }}
+    #readout QToolButton {{ color: {look.digits}; border: 1px solid {look.digits_edge};
         padding: 6px 10px; }}
     #readout QToolButton:hover, #readout QToolButton:focus {{ border: 2px solid {look.held};
         padding: 5px 9px; }}

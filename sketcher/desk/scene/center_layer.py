@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from PySide6.QtGui import QColor, QPainter, QPen
+from PySide6.QtGui import QPainter
 
 from sketcher.desk.scene.curve_layer import stroke_curve
 from sketcher.desk.scene.layer import Layer
+from sketcher.desk.scene.pens import pen_on
 
 
 class CenterLayer(Layer):
@@ -16,10 +17,8 @@ class CenterLayer(Layer):
         sheet = self.sheet
         if not sheet.shows("centers"):
             return
-        ground = QPen(QColor(sheet.look.sheet), 2.6)
-        ink = QPen(QColor(sheet.look.axis), 1.2)
-        for pen in (ground, ink):
-            pen.setCosmetic(True)
+        ground = pen_on(painter, sheet.look.sheet, 2.6)
+        ink = pen_on(painter, sheet.look.axis, 1.2)
         for line in sheet.board.bench.derived.center_lines_at_hand():
             if line.off or (line.is_axis and not self._is_quiet(line.axis)):
                 continue

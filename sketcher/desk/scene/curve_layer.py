@@ -10,6 +10,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.paths import FINE, LARGE, box_of, path_of, visible_path
+from sketcher.desk.scene.pens import pen_on, thin
 from sketcher.desk.scene.scene_state import HALO, MANY, Group, SceneState
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at, tangent_at
@@ -20,34 +21,21 @@ AXIS_DASH = [14.0, 3.0, 3.0, 3.0]
 LOOSE_FINE = [9.0, 5.0]
 
 
-def pen_for(look: Look, role: str, state: str) -> QPen:
-    """Return the pen of a role and a state, cosmetic, widths in logical pixels."""
+def pen_for(painter: QPainter, look: Look, role: str, state: str) -> QPen:
+    """Return the pen of a role and a state, widths in logical pixels."""
     colours = {"loose": look.loose, "clashing": look.clash, "quiet": look.quiet}
-    plain = {"outline": look.ink, "layout": look.scribe, "axis": look.axis}[role]
+    colour = {"outline": look.ink, "layout": look.scribe, "axis": look.axis}[role]
+    if role != "layout" or state not in ("loose", "quiet"):
+        colour = colours.get(state, colour)
     width = {"outline": 2.2, "layout": 1.0, "axis": 1.2}[role]
     if state == "quiet":
         width = min(width, 1.3)
-    pen = QPen(QColor(colours.get(state, plain)), width)
-    if role == "layout" and state in ("loose", "quiet"):
-        pen.setColor(QColor(look.scribe))
+    dashes: list[float] = []
     if role == "axis":
-        pen.setDashPattern(AXIS_DASH)
+        dashes = AXIS_DASH
     elif state == "loose":
-        pen.setDashPattern(LOOSE_DASH if role == "outline" else LOOSE_FINE)
-    pen.setCosmetic(True)
-    pen.setCapStyle(Qt.PenCapStyle.FlatCap)
-    return pen
-
-
-def thin(pen: QPen, painter: QPainter) -> QPen:
-    """Return a pen for very many curves: one pixel wide, which Qt draws five times as fast.
-
-    9,720 circles at 1.3 pixels take 130 ms, at one pixel 25 ms; Qt's raster engine strokes what is
-    wider by filling outlines.
-    """
-    pen = QPen(pen)
-    pen.setWidthF(min(pen.widthF(), 1.0 / painter.device().devicePixelRatioF()))
-    return pen
+        dashes = LOOSE_DASH if role == "outline" else LOOSE_FINE
+    return pen_on(painter, colour, width, dashes)
 
 
 def stroke(painter: QPainter, sheet: SceneState, group: Group) -> None:
@@ -145,8 +133,8 @@ class CurveLayer(Layer):
                 group = sheet.groups.get((role, state))
                 if group is None or role in hidden:
                     continue
-                pen = pen_for(sheet.look, role, state)
-                painter.setPen(thin(pen, painter) if len(group.rows) > MANY else pen)
+                pen = pen_for(painter, sheet.look, role, state)
+                painter.setPen(thin(pen) if len(group.rows) > MANY else pen)
                 stroke(painter, sheet, group)
                 if state == "clashing":
                     self._bars(painter, group)
@@ -155,17 +143,13 @@ class CurveLayer(Layer):
         sheet = self.sheet
         board = sheet.board
         shades = (
-            (board.bench.hover, sheet.look.hover, 8.0, 200),
-            ((*sheet.lit, *board.preview.lit), sheet.look.hover, 10.0, 190),
-            (board.bench.selection.ids, sheet.look.halo, 7.0, 170),
+            (board.bench.hover, sheet.look.hover, 8.0),
+            ((*sheet.lit, *board.preview.lit), sheet.look.hover, 10.0),
+            (board.bench.selection.ids, sheet.look.halo, 7.0),
         )
         last = {name: row for row, (names, *_) in enumerate(shades) for name in names}
-        for row, (names, colour, width, alpha) in enumerate(shades):
-            shade = QColor(colour)
-            shade.setAlpha(alpha)
-            pen = QPen(shade, width)
-            pen.setCosmetic(True)
-            pen.setCapStyle(Qt.PenCapStyle.RoundCap)
+        for row, (names, colour, width) in enumerate(shades):
+            pen = pen_on(painter, colour, width, cap=Qt.PenCapStyle.RoundCap)
             for name in names:
                 curve = board.part.curves.get(name)
                 if curve is None or curve.role not in self.roles:
@@ -175,7 +159,7 @@ class CurveLayer(Layer):
                     painter.setPen(pen)
                     stroke_curves(painter, sheet, values)
                 elif row == last[name]:  # a ring covers the one below it
-                    painter.setPen(thin(pen, painter))
+                    painter.setPen(thin(pen))
                     stroke_rings(painter, sheet, values)
 
     def _bars(self, painter: QPainter, group: Group) -> None:

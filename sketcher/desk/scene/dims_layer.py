@@ -8,18 +8,22 @@ from functools import lru_cache, partial
 from math import degrees
 
 from PySide6.QtCore import QLineF, QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPen, QPolygonF
+from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter, QPolygonF
 
 from sketcher.board.dimensions.dimension_lines import MARKS, Arrow, DimLines
 from sketcher.desk.scene.curve_layer import stroke_curve
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.paths import LARGE
+from sketcher.desk.scene.pens import pen_on
 from sketcher.desk.scene.scene_state import SceneState
 from sketcher.desk.sliced_picture import Sight, SlicedPicture
 from sketcher.geometry.curves import Line
 
 ARROW_SHAPE = 6.0
 """Length by half the width: three to one, as ASME Y14.2 has it (arrowhead paragraph)."""
+
+THIN = 0.9
+"""Pixels of a dimension's lines: less than half of the outline's, as on paper (lines.toml)."""
 
 FEW = 150
 """Dimensions that are painted at once, in some 10 ms."""
@@ -51,6 +55,11 @@ def colour_of(sheet: SceneState, dim: DimLines) -> str:
     if dim.state != "ok":
         return look.clash
     return look.dims if dim.drives else look.reference
+
+
+def line_of(sheet: SceneState, dim: DimLines, colour: str) -> str:
+    """Return the colour of its lines: quieter than its number, that the outline stands out."""
+    return sheet.look.dim_lines if colour in (sheet.look.dims, sheet.look.reference) else colour
 
 
 def draw_arrow(painter: QPainter, sheet: SceneState, arrow: Arrow, colour: str) -> None:
@@ -107,24 +116,21 @@ def draw_dim(
     painter: QPainter, sheet: SceneState, dim: DimLines, colour: str, chosen: bool
 ) -> None:
     """Draw one dimension; a clashing one has dashed lines too, so that it tells without colour."""
-    pen = QPen(QColor(colour), 1.8 if chosen else 1.0)
-    pen.setCosmetic(True)
-    if dim.state == "clashing":
-        pen.setDashPattern([4.0, 3.0])
-    painter.setPen(pen)
+    line = line_of(sheet, dim, colour)
+    dashes = [4.0, 3.0] if dim.state == "clashing" else []
+    painter.setPen(pen_on(painter, line, 1.6 if chosen else THIN, dashes))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     large, place = LARGE / sheet.camera.scale, sheet.camera.to_screen
     straight = []
-    for line in (*dim.extensions, *dim.curves):
-        if isinstance(line, Line) and line.length <= large:
-            straight.append(QLineF(*place(line.start), *place(line.end)))
+    for curve in (*dim.extensions, *dim.curves):
+        if isinstance(curve, Line) and curve.length <= large:
+            straight.append(QLineF(*place(curve.start), *place(curve.end)))
         else:
-            stroke_curve(painter, sheet, line)
+            stroke_curve(painter, sheet, curve)
     painter.drawLines(straight)
     for arrow in dim.arrows:
-        draw_arrow(painter, sheet, arrow, colour)
+        draw_arrow(painter, sheet, arrow, line)
     draw_text(painter, sheet, dim, colour, chosen)
-
 
 
 class DimsLayer(Layer):

@@ -9,6 +9,7 @@ from PySide6.QtGui import QColor, QPainter, QPen
 
 from sketcher.desk.scene.camera import Camera, grid_step
 from sketcher.desk.scene.layer import Layer
+from sketcher.desk.scene.pens import pen_on
 
 
 class GroundLayer(Layer):
@@ -32,7 +33,7 @@ class GroundLayer(Layer):
             self._kept = (key, *grid_lines(*key))
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
         for lines, colour in zip(self._kept[1:], (look.grid, look.grid_strong), strict=True):
-            painter.setPen(QPen(QColor(colour), 0))
+            painter.setPen(pen_on(painter, colour, 1.0))
             painter.drawLines(lines)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing, True)
 

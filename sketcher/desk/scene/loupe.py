@@ -102,7 +102,7 @@ class LoupeLayer(Layer):
             return
         look, loupe = self.sheet.look, self.loupe
         frame = QRectF(self.sheet.camera.width - WIDE - MARGIN, MARGIN, WIDE, HIGH)
-        painter.setPen(QPen(QColor(look.halo), 2.0))
+        painter.setPen(QPen(QColor(look.preview), 2.0))
         painter.setBrush(QColor(look.field))
         painter.drawRoundedRect(frame, 8, 8)
         metrics = painter.fontMetrics()
@@ -129,7 +129,7 @@ class LoupeLayer(Layer):
         middle = frame.center()
         reach = frame.width() / 2
         for run, colour, dash in zip(
-            loupe.runs, (look.text, look.halo), ([], [6.0, 3.0]), strict=True
+            loupe.runs, (look.text, look.preview), ([], [6.0, 3.0]), strict=True
         ):
             pen = QPen(QColor(colour), 2.0)
             if dash:

@@ -6,14 +6,14 @@ from collections.abc import Iterable
 from itertools import groupby
 
 from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPen, QPolygonF
+from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from sketcher.board.ledger.doubt_question import other_part
-from sketcher.board.preview import Box, Ghost, Mark, Preview, RegionFill, Word
-from sketcher.desk.scene.curve_layer import stroke_curve, stroke_curves, thin
+from sketcher.board.preview import Box, Ghost, Mark, Preview, Word
+from sketcher.desk.scene.curve_layer import AXIS_DASH, stroke_curve, stroke_curves
 from sketcher.desk.scene.dims_layer import draw_dim
 from sketcher.desk.scene.layer import Layer, card
-from sketcher.desk.scene.paths import loop_path
+from sketcher.desk.scene.pens import pen_on, thin
 from sketcher.desk.scene.scene_state import MANY
 
 MARK = 6.0
@@ -39,11 +39,7 @@ class PreviewLayer(Layer):
         lit = (*self.sheet.lit, *board.bench.selection.ids)
         preview = board.preview + other_part(board.bench, lit) + Preview(self.sheet.tried)
         look = self.sheet.look
-        guide = QPen(QColor(look.guide), 1.0)
-        guide.setDashPattern([3.0, 4.0])
-        guide.setCosmetic(True)
-        for fill in preview.fills:
-            self._fill(painter, fill)
+        guide = pen_on(painter, look.guide, 1.0, [3.0, 4.0])
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for item in preview.guides:
             painter.setPen(guide)
@@ -58,39 +54,24 @@ class PreviewLayer(Layer):
         self._cursor(painter)
         self._words(painter, preview.words)
 
-    def _fill(self, painter: QPainter, fill: RegionFill) -> None:
-        """Shade a region; one that leaves is hatched as well, so that it tells without colour."""
-        look = self.sheet.look
-        shade = QColor(look.clash if fill.mood == "leaves" else look.preview)
-        path = QPainterPath()
-        for loop in fill.loops:
-            path.addPath(loop_path(loop))
-        path = self.sheet.transform.map(path)
-        shade.setAlpha(48)
-        painter.fillPath(path, shade)
-        if fill.mood == "leaves":
-            shade.setAlpha(150)
-            painter.fillPath(path, QBrush(shade, Qt.BrushStyle.BDiagPattern))
-
     def _ghosts(self, painter: QPainter, ghosts: Iterable[Ghost]) -> None:
         """Paint ghosts, those that follow each other with one pen at a time."""
         for (mood, role), alike in groupby(ghosts, lambda ghost: (ghost.mood, ghost.role)):
-            curves, pen = [ghost.curve for ghost in alike], self._pen(mood, role)
-            painter.setPen(thin(pen, painter) if len(curves) > MANY else pen)
+            curves, pen = [ghost.curve for ghost in alike], self._pen(painter, mood, role)
+            painter.setPen(thin(pen) if len(curves) > MANY else pen)
             stroke_curves(painter, self.sheet, curves)
 
-    def _pen(self, mood: str, role: str) -> QPen:
+    def _pen(self, painter: QPainter, mood: str, role: str) -> QPen:
         look = self.sheet.look
         colour = {"image": look.quiet, "leaves": look.clash}.get(mood, look.preview)
-        pen = QPen(QColor(colour), 1.4 if role == "outline" else 1.0)
+        dashes: list[float] = []
         if mood == "leaves":
-            pen.setDashPattern([2.0, 3.0])
+            dashes = [2.0, 3.0]
         elif role == "axis":
-            pen.setDashPattern([14.0, 3.0, 3.0, 3.0])
+            dashes = AXIS_DASH
         elif mood == "hint":
-            pen.setDashPattern([1.0, 3.0])
-        pen.setCosmetic(True)
-        return pen
+            dashes = [1.0, 3.0]
+        return pen_on(painter, colour, 1.4 if role == "outline" else 1.0, dashes)
 
     def _mark(self, painter: QPainter, mark: Mark) -> None:
         x, y = self.sheet.camera.to_screen(mark.at)
@@ -117,7 +98,7 @@ class PreviewLayer(Layer):
     def _box(self, painter: QPainter, box: Box) -> None:
         (ax, ay), (bx, by) = (self.sheet.camera.to_screen(corner) for corner in box.corners)
         look = self.sheet.look
-        shade = QColor(look.halo)
+        shade = QColor(look.preview)
         shade.setAlpha(30)
         pen = QPen(QColor(look.preview), 1.0)
         if box.touching:
@@ -131,7 +112,7 @@ class PreviewLayer(Layer):
         if self.sheet.cursor is None:
             return
         x, y = self.sheet.camera.to_screen(self.sheet.cursor)
-        painter.setPen(QPen(QColor(self.sheet.look.halo), 1.6))
+        painter.setPen(QPen(QColor(self.sheet.look.preview), 1.6))
         for dx, dy in ((1, 0), (-1, 0), (0, 1), (0, -1)):
             painter.drawLine(QPointF(x + 4 * dx, y + 4 * dy), QPointF(x + 18 * dx, y + 18 * dy))
 

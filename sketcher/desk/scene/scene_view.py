@@ -27,7 +27,9 @@ from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.center_layer import CenterLayer
 from sketcher.desk.scene.curve_layer import CurveLayer
 from sketcher.desk.scene.dims_layer import DimsLayer
+from sketcher.desk.scene.fill_layer import FillLayer
 from sketcher.desk.scene.fitting import camera_for, holds_dimensions
+from sketcher.desk.scene.focus_mark import FocusMark
 from sketcher.desk.scene.ground import GroundLayer
 from sketcher.desk.scene.key_pointer import following, taken_by_arrow
 from sketcher.desk.scene.loupe import LoupeLayer
@@ -93,6 +95,7 @@ class SceneView(QGraphicsView):
         self.viewport().setCursor(Qt.CursorShape.CrossCursor)
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setProperty(PASSES, True)
+        FocusMark(self)
         for piece in (self, self.viewport()):
             piece.setAccessibleName("Sheet")
         self.setAccessibleDescription(
@@ -103,10 +106,11 @@ class SceneView(QGraphicsView):
         scene.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
         self.layers = (
             GroundLayer(self.sheet, 0.0),
+            FillLayer(self.sheet, 0.5),
+            DimsLayer(self.sheet, 0.8, self.viewport().update),
             CurveLayer(self.sheet, 1.0, ("layout", "axis")),
             CenterLayer(self.sheet, 1.5),
             CurveLayer(self.sheet, 2.0, ("outline",)),
-            DimsLayer(self.sheet, 3.0, self.viewport().update),
             SignLayer(self.sheet, 4.0),
             PreviewLayer(self.sheet, 5.0),
         )

@@ -70,7 +70,7 @@ class SignLayer(Layer):
     def _arrows(self, painter: QPainter, at: XY, directions: tuple[XY, ...]) -> None:
         """Draw the ways in which a point can move; a free radius goes in and out."""
         ways = directions or ((1.0, 0.0),)
-        painter.setPen(QPen(QColor(self.sheet.look.motion), 1.3))
+        painter.setPen(QPen(QColor(self.sheet.look.loose), 1.3))
         for dx, dy in ways:
             x, y = normalized((dx, dy))
             if (x, y) == (0.0, 0.0):
@@ -97,7 +97,7 @@ class SignLayer(Layer):
                 continue
             frame = QRectF(at.x() - SIZE / 2, at.y() - SIZE / 2, SIZE, SIZE)
             chosen, bad = glyph.binding in lit, glyph.state == "clashing"
-            painter.setPen(QPen(QColor(look.clash if bad else look.grid_strong), 1.0))
+            painter.setPen(QPen(QColor(look.clash if bad else look.dim_lines), 1.0))
             painter.setBrush(QColor(look.chosen if chosen else look.sheet))
             painter.drawRoundedRect(frame, 4, 4)
             ink = look.chosen_text if chosen else look.clash if bad else look.glyph
@@ -115,7 +115,7 @@ class SignLayer(Layer):
         painter.setBrush(Qt.BrushStyle.NoBrush)
         for names, colour, size in (
             (board.bench.hover, look.hover, 6.0), (self.sheet.lit, look.hover, 7.0),
-            (board.bench.selection.ids, look.halo, 5.5),
+            (board.bench.selection.ids, look.preview, 5.5),
         ):
             painter.setPen(QPen(QColor(colour), 2.4))
             for name in names:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import pytest
-from PySide6.QtGui import QColor, QFont, QImage, QPainter, QPen
+from PySide6.QtCore import QLineF
+from PySide6.QtGui import QColor, QFont, QImage, QPainter
 
 from sketcher.board.board import Board
 from sketcher.desk.looks import LOOKS
-from sketcher.desk.scene.curve_layer import CurveLayer, thin
+from sketcher.desk.scene.curve_layer import CurveLayer
+from sketcher.desk.scene.pens import pen_on, thin
 from sketcher.desk.scene.scene_state import HALO, MANY, SceneState, boxes_of
 from sketcher.geometry.bounds import bounds
 from sketcher.geometry.curves import Arc, Circle, Line
@@ -16,18 +18,31 @@ from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.value import GridPattern, Part
 
 
+def ink_of(ratio: float, width: float, few: bool) -> float:
+    """Ink across a level line on a screen of some scale, in logical pixels."""
+    image = QImage(round(20 * ratio), round(20 * ratio), QImage.Format.Format_Grayscale8)
+    image.setDevicePixelRatio(ratio)
+    image.fill(0)
+    painter = QPainter(image)
+    painter.setRenderHint(QPainter.RenderHint.Antialiasing)
+    pen = pen_on(painter, "white", width)
+    painter.setPen(pen if few else thin(pen))
+    painter.scale(2.0, 2.0)  # the camera
+    painter.drawLine(QLineF(0.0, 5.0, 10.0, 5.0))
+    painter.end()
+    middle = image.width() // 2
+    return sum(image.pixelColor(middle, y).red() for y in range(image.height())) / 255.0 / ratio
+
+
+@pytest.mark.parametrize("ratio", [1.0, 1.5, 2.0])
+@pytest.mark.parametrize("width", [0.9, 1.3, 2.2])
+def test_a_pen_is_as_wide_on_every_screen(qapp, ratio: float, width: float) -> None:
+    assert ink_of(ratio, width, few=True) == pytest.approx(width, abs=0.05)
+
+
 @pytest.mark.parametrize("ratio", [1.0, 2.0])
 def test_a_thin_pen_is_one_pixel_of_the_screen(qapp, ratio: float) -> None:
-    image = QImage(8, 8, QImage.Format.Format_ARGB32_Premultiplied)
-    image.setDevicePixelRatio(ratio)
-    painter = QPainter(image)
-    pen = QPen(QColor("red"), 1.3)
-    pen.setDashPattern([7.0, 3.5])
-    assert thin(pen, painter).widthF() * ratio == pytest.approx(1.0)
-    assert thin(pen, painter).dashPattern() == pen.dashPattern()
-    assert pen.widthF() == pytest.approx(1.3)
-    assert thin(QPen(QColor("red"), 0.3), painter).widthF() == pytest.approx(0.3)
-    painter.end()
+    assert ink_of(ratio, 1.3, few=False) * ratio == pytest.approx(1.0, abs=0.05)
 
 
 def sieve(across: int, up: int) -> tuple[SceneState, CurveLayer]:
