@@ -22,7 +22,7 @@ def picture(name: str) -> str:
     raise FileError(f"resources/icons/{name}.svg", "is missing", "install the program again")
 
 
-def icon(name: str, colour: str, chosen: str, ratio: float, size: int = 24) -> QIcon:
+def icon(name: str, colour: str, chosen: str, ratio: float, size: int = 22) -> QIcon:
     """Return an icon for on and off states.
 
     Parameters

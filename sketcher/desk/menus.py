@@ -3,17 +3,21 @@
 from __future__ import annotations
 
 from functools import partial
+from typing import TypeVar
 
-from PySide6.QtCore import QObject, QSize, Qt
+from PySide6.QtCore import QObject, Qt
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
-from PySide6.QtWidgets import QMenu, QMenuBar, QToolBar, QToolButton, QWidget
+from PySide6.QtWidgets import QMenu, QMenuBar, QToolButton, QWidget
 
 from sketcher.board.action_table import Action, all_actions, perform
 from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 from sketcher.desk.icons import icon
 from sketcher.desk.looks import Look
+from sketcher.desk.rack import Rack
 from sketcher.desk.tray import Tray
+
+Bar = TypeVar("Bar", Tray, Rack)
 
 # Tools in the order in which a part is drawn; those not named here follow.
 TRAY = ("pick", "outline", "line", "arc center", "arc points", "circle", "slot", "curved slot",
@@ -143,27 +147,21 @@ class Commands(QObject):
                     menu.addAction(self.made[name])
             bar.addMenu(menu)
 
-    def tray(self, parent: QWidget) -> QToolBar:
+    def tray(self, parent: QWidget) -> Tray:
         """Return the tray of drawing tools that lies between sheet and readout."""
         return self._stocked(Tray("Tools", parent), "tool", TRAY)
 
-    def rack(self, parent: QWidget) -> QToolBar:
+    def rack(self, parent: QWidget) -> Rack:
         """Return the rack of shape tools that stands beside the sheet."""
-        bar = QToolBar("Shape tools", parent)
-        bar.setOrientation(Qt.Orientation.Vertical)
-        return self._stocked(bar, "shape", RACK)
+        return self._stocked(Rack("Shape tools", parent), "shape", RACK)
 
-    def _stocked(self, bar: QToolBar, group: str, order: tuple[str, ...]) -> QToolBar:
+    def _stocked(self, bar: Bar, group: str, order: tuple[str, ...]) -> Bar:
         bar.setAccessibleName(bar.windowTitle())
-        bar.setIconSize(QSize(22, 22))
-        bar.setMovable(False)
         made = [m for m in self._tools.actions() if self.actions[m.objectName()].group == group]
         for tool in sorted(made, key=partial(_place, order)):
-            bar.addAction(tool)
-            button = bar.widgetForAction(tool)
-            if isinstance(button, QToolButton):
-                button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
-                button.setAccessibleName(self.actions[tool.objectName()].label)
+            button = bar.stock(tool)
+            button.setFocusPolicy(Qt.FocusPolicy.TabFocus)
+            button.setAccessibleName(self.actions[tool.objectName()].label)
         return bar
 
     def wear(self, look: Look, ratio: float) -> None:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import sys
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QToolBar, QWidget
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QAction, QResizeEvent
+from PySide6.QtWidgets import QToolBar, QToolButton, QWidget
+
+from sketcher.desk.rack import SIDE
 
 AIR = 12
 """Pixels around a word on its button, frame included."""
@@ -18,6 +20,15 @@ class Tray(QToolBar):
     def __init__(self, title: str, parent: QWidget) -> None:
         super().__init__(title, parent)
         self.setToolButtonStyle(Qt.ToolButtonStyle.ToolButtonTextUnderIcon)
+        self.setIconSize(QSize(SIDE, SIDE))
+        self.setMovable(False)
+
+    def stock(self, tool: QAction) -> QToolButton:
+        """Put a tool at the end and return its button."""
+        self.addAction(tool)
+        button = self.widgetForAction(tool)
+        assert isinstance(button, QToolButton)
+        return button
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Leave the words away where they do not fit; an error is reported and stays here."""

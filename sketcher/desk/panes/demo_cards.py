@@ -67,7 +67,7 @@ class DemoCards(QListWidget):
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         high = PICTURE.height() + LINES * self.fontMetrics().lineSpacing() + 16
         self.setGridSize(QSize(PICTURE.width() + 24, high))
-        self.setMinimumHeight(high + 12)
+        self.setMinimumHeight(high // 2)  # on a low screen the rest is scrolled to
         self._pictures: dict[str, str] = {}
         self._colours = (INK, GROUND)
         for demo in demos():

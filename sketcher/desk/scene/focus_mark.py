@@ -16,6 +16,7 @@ class FocusMark(QFrame):
 
     def __init__(self, area: QAbstractScrollArea) -> None:
         super().__init__(area.viewport())
+        self._port = area.viewport()
         self.setObjectName("focus_mark")
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setVisible(area.hasFocus())
@@ -27,10 +28,10 @@ class FocusMark(QFrame):
         try:
             kind = event.type()
             if kind in (QEvent.Type.FocusIn, QEvent.Type.FocusOut) \
-                    and watched is not self.parent():
+                    and watched is not self._port:
                 self.setVisible(kind == QEvent.Type.FocusIn)
-            elif kind == QEvent.Type.Resize and watched is self.parent():
-                room = self.parentWidget().rect()
+            elif kind == QEvent.Type.Resize and watched is self._port:
+                room = self._port.rect()
                 self.setGeometry(0, room.height() - THICK, room.width(), THICK)
         except Exception:  # noqa: BLE001 - an exception that leaves an override can end the process
             sys.excepthook(*sys.exc_info())

@@ -212,7 +212,9 @@ class SceneView(QGraphicsView):
             sys.excepthook(*sys.exc_info())
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keep the scene as large as the viewport."""
+        """Keep the scene as large as the viewport; what was just fitted is fitted again."""
+        if self._shown_whole is not None and self._shown_whole[0] is self.sheet.camera:
+            self._fitted = False
         wide, high = self.viewport().width(), self.viewport().height()
         self.setSceneRect(0.0, 0.0, wide, high)
         self.sheet.camera = self.sheet.camera.resized(wide, high)
