@@ -117,7 +117,7 @@ def style_sheet(look: Look) -> str:
     #readout QToolButton#free:hover {{ border: 1px solid {look.held}; }}
     #readout WayKeys QToolButton {{ padding: 1px 8px; }}
     #readout WayKeys QToolButton:hover, #readout WayKeys QToolButton:checked {{ padding: 0 7px; }}
-    #readout QToolButton:disabled {{ color: {look.edge}; }}
+    #readout QToolButton:disabled {{ color: {look.idle}; }}
     #readout QToolButton:checked {{ color: {look.held}; border: 2px solid {look.held};
         background: transparent; padding: 5px 9px; }}
     #readout QLineEdit {{ background: {look.digits_ground}; color: {look.digits}; }}
