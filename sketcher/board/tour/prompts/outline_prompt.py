@@ -28,7 +28,7 @@ def missing(half: HalfView) -> str:
 
 PROMPT = Prompt(
     2, "Draw half of the outline",
-    "Take {outline}. Press the lower end of the axis, a place at its right, one above that, and the "
-    "upper end of the axis. Esc ends it.",
+    "Take {outline}. Press the lower end of the axis, a place at its right, one above that, and "
+    "the upper end of the axis. Esc ends it.",
     missing, "outline",
 )
