@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import dist
 
 from sketcher.board.board import Board
+from sketcher.board.preview import Pointer
 from sketcher.desk.scene.camera import Camera, grid_step
 from sketcher.desk.scene.scene_state import SceneState
 from sketcher.geometry.curves import XY
@@ -13,6 +14,8 @@ from sketcher.part.whole import curve_value
 
 TRIED = (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.12, 0.88)
 """Places along a curve where the pointer may stand on it, the middle first."""
+EXACT = 1.0
+"""Pixels within which a pointer that went to a thing finds it."""
 EDGE = 30.0
 """Pixels from the edge of the view at which it follows the pointer."""
 
@@ -36,10 +39,19 @@ def taken_by_arrow(sheet: SceneState, right: int, up: int, held: frozenset[str])
     return (x + right * step, y + up * step)
 
 
+def key_pointer(sheet: SceneState, held: frozenset[str]) -> Pointer:
+    """Return the pointer where the keys have put it.
+
+    One that went exactly to a thing means that alone, however near others lie.
+    """
+    reach = EXACT if sheet.went == "to it" else sheet.board.bench.settings["reach"]
+    return Pointer(*(sheet.cursor or sheet.camera.center), reach * sheet.px, held)
+
+
 def curve_places(board: Board, px: float) -> list[XY]:
     """Return a place on each curve of the half where a press means that curve and nothing else."""
     picker, found = board.bench.derived.picker(), []
-    reach = board.bench.settings["reach"] * px
+    reach = EXACT * px
     for name, curve in board.part.curves.items():
         places = [point_at(curve_value(board.part, curve), t) for t in TRIED]
         met = ((at, picker.nearest(at, reach)) for at in places)

@@ -66,7 +66,8 @@ class SceneState:
     """The state of the drawn sheet; the view changes it, the layers read it.
 
     `lit` are ids that a pane points at; `tried` curves of a way to mend that is only looked at;
-    `cursor` is where the arrow keys have put the pointer.
+    `cursor` is where the arrow keys have put the pointer, `went` how it last went there since a
+    press: ``"by step"``, or ``"to it"``, exactly to a thing.
     While only a part of the viewport is painted, `exposed` holds its boxes in part units, widened
     by `REACH`, shape (n, 4).
     """
@@ -79,6 +80,7 @@ class SceneState:
         self.lit: tuple[str, ...] = ()
         self.tried: tuple[Ghost, ...] = ()
         self.cursor: XY | None = None
+        self.went = ""
         self.pieces: tuple[Piece, ...] = ()
         self.groups: dict[tuple[str, str], Group] = {}
         self.by_source: dict[str, list[Curve]] = {}

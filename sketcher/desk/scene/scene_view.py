@@ -31,7 +31,7 @@ from sketcher.desk.scene.fill_layer import FillLayer
 from sketcher.desk.scene.fitting import camera_for, holds_dimensions
 from sketcher.desk.scene.focus_mark import FocusMark
 from sketcher.desk.scene.ground import GroundLayer
-from sketcher.desk.scene.key_pointer import following, taken_by_arrow
+from sketcher.desk.scene.key_pointer import following, key_pointer, taken_by_arrow
 from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.pinch_zoom import PinchZoom
 from sketcher.desk.scene.preview_layer import PreviewLayer
@@ -230,7 +230,7 @@ class SceneView(QGraphicsView):
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
         """Begin to pan with the middle button or space, else press."""
-        self.sheet.cursor = None
+        self.sheet.cursor, self.sheet.went = None, ""
         self.loupe.loupe = None
         middle = event.button() == Qt.MouseButton.MiddleButton
         if middle or (self._space and event.button() == Qt.MouseButton.LeftButton):
@@ -314,6 +314,8 @@ class SceneView(QGraphicsView):
                 self.refused.emit()
             elif plain and text.isprintable() and text and typing.is_open and not self.only_looks:
                 typing.type_text(text)
+            elif name == "enter" and self.sheet.went and plain and not typing.is_open:
+                self._press_at_cursor(held)
             elif name == "space":
                 self._space = self._tapped = True
             elif name in keys.ARROWS:
@@ -329,13 +331,18 @@ class SceneView(QGraphicsView):
     def _unused(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
         """Press at the keyboard's pointer, or offer the key to the window."""
         if name == "enter" and self.sheet.cursor is not None and "ctrl" not in held:
-            pointer = self._pointer(self.sheet.cursor, held)
-            self.board.press(pointer)
-            self.board.release(pointer)
+            self._press_at_cursor(held)
         elif name and "ctrl" not in held and "alt" not in held:
             self.letter.emit(f"shift+{name}" if "shift" in held else name)
         else:
             event.ignore()
+
+    def _press_at_cursor(self, held: frozenset[str]) -> None:
+        """Press where the keys have put the pointer; the next Enter may be the tool's."""
+        pointer = key_pointer(self.sheet, held)
+        self.sheet.went = ""
+        self.board.press(pointer)
+        self.board.release(pointer)
 
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
         """Let space go: tapped without a pan it is a key of the tool."""
@@ -354,9 +361,9 @@ class SceneView(QGraphicsView):
         cursor = taken_by_arrow(self.sheet, right, up, held)
         if cursor is None:
             return
-        self.sheet.cursor = cursor
+        self.sheet.cursor, self.sheet.went = cursor, "to it" if "shift" in held else "by step"
         self.sheet.camera = following(camera, cursor)
-        self.board.move(self._pointer(self.sheet.cursor, held - {"alt", "shift"}))
+        self.board.move(key_pointer(self.sheet, held - {"alt", "shift"}))
         self.pointed.emit(self.sheet.cursor)
         self._moved()
 
