@@ -56,16 +56,21 @@ class PaneSplit(QWidget):
 
     def show_sides(self, left: bool, right: bool) -> None:
         """Show or hide the side panes; one that was folded away comes with its first width."""
-        for place, shown, (share, most) in ((0, left, LEFT), (2, right, RIGHT)):
+        for place, shown in ((0, left), (2, right)):
             pane = self.panes[place]
-            if pane.isHidden() != shown:
-                continue
-            pane.setVisible(shown)
-            sizes = self.split.sizes()
-            if shown and self.divided and sizes[place] == 0:
-                sizes[place] = min(int(self.width() * share), most)
-                sizes[1] = max(sizes[1] - sizes[place], 1)
-                self.split.setSizes(sizes)
+            if pane.isHidden() == shown:
+                pane.setVisible(shown)
+                if shown:
+                    self.unfold(place)
+
+    def unfold(self, place: int) -> None:
+        """Give a side pane that was folded away its first width."""
+        sizes = self.split.sizes()
+        if self.divided and sizes[place] == 0:
+            share, most = LEFT if place == 0 else RIGHT
+            sizes[place] = min(int(self.width() * share), most)
+            sizes[1] = max(sizes[1] - sizes[place], 1)
+            self.split.setSizes(sizes)
 
     def put_below(self, piece: QWidget) -> None:
         """Put one more row right below the panes."""

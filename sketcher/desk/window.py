@@ -148,6 +148,7 @@ class MainWindow(QMainWindow):
         self.inspection.judged.connect(self._title)
         self.inspection.save.clicked.connect(self._save_report)
         self.ledger.pointed.connect(self.view.light)
+        self.ledger.mending.came.connect(self._show_sides)
         self.ledger.mending.tried.connect(self.pointing.try_on)
         self.ledger.asked.connect(self.pointing.show_binding)
         self.readout.opened_row.connect(self.focus_sheet)
@@ -232,9 +233,14 @@ class MainWindow(QMainWindow):
         if name in LOOKS:
             self.board.bench.set_setting("look", name)
 
+    @Slot()
     def _show_sides(self) -> None:
         shown = self.board.bench.settings
-        self.middle.show_sides(shown["show_ledger"], shown["show_inspection"])
+        self.inspection.setVisible(shown["show_inspection"])
+        mends = not self.ledger.mending.isHidden()  # shown even where the inspection is not
+        self.middle.show_sides(shown["show_ledger"], shown["show_inspection"] or mends)
+        if mends:
+            self.middle.unfold(2)
 
     def _wear(self) -> None:
         look = LOOKS[self.board.bench.settings["look"]]

@@ -180,6 +180,28 @@ def test_mending_is_far_from_the_ledger_and_comes_after_a_double_press(strap: Dr
     assert wide == []  # no words are cut
 
 
+def test_mending_comes_up_where_the_inspection_is_hidden_or_folded_away(strap: Driver) -> None:
+    bar, split = strap.window.ledger.mending, strap.window.middle.split
+
+    def clash() -> None:
+        strap.board.bench.do("Bind", lambda part: add_binding(part, "distance", ("p1", "p4"), "80"))
+        wait_until(bar.isVisible)
+        strap.settle(10)
+        assert bar.width() > 100
+        strap.board.bench.undo()
+        strap.settle(10)
+        assert not bar.isVisible()
+
+    strap.act("view.inspection")
+    clash()
+    assert split.sizes()[2] == 0  # it leaves the room that it took
+    strap.act("view.inspection")
+    sizes = split.sizes()
+    strap.window.middle.divide([sizes[0], sizes[1] + sizes[2], 0])
+    strap.settle(5)
+    clash()
+
+
 def test_another_can_be_dropped_instead_of_the_one_said_twice(strap: Driver) -> None:
     strap.board.bench.do("Bind", lambda part: add_binding(part, "plumb", ("p3", "p4")))
     strap.settle(5)

@@ -31,6 +31,7 @@ def made(qapp: QApplication, family: str, folder: Path) -> tuple[WindowFrame, Dr
     frame = WindowFrame((), (), recalled(folder))
     frame.unfold()
     desk = MainWindow(settings, folder, look, frame)
+    desk.readout.hide()  # alone it is wider than the screen of the offscreen platform
     frame.take(desk, desk.may_close)
     desk.begin(None)
     qapp.processEvents()

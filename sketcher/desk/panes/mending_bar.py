@@ -43,11 +43,14 @@ class MendingBar(QWidget):
     pointed(object)
         Ids to light up while the pointer rests on the bar, so that a doubt shows its other part
         before a button is pressed; empty when it leaves.
+    came(bool)
+        It came up with something to offer, or went.
     tried(object)
         Curves as they would lie if the way under the pointer, or with the keyboard, were taken.
     """
 
     pointed = Signal(object)
+    came = Signal(bool)
     tried = Signal(object)
 
     def __init__(self, board: Board, parent: QWidget) -> None:
@@ -114,7 +117,9 @@ class MendingBar(QWidget):
         self._shown, self._asked = (self.board.part, name), monotonic()
         self._empty()
         self._late.stop()
-        self.hide()
+        if not self.isHidden():
+            self.hide()
+            self.came.emit(False)
         if row is not None:
             self.board.bench.worker.start(offering(self.board.bench, name),
                                     partial(self._offer, self._shown, row))
@@ -141,6 +146,7 @@ class MendingBar(QWidget):
             self._late.start(int(left) + 10)
         elif self.buttons:
             self.show()
+            self.came.emit(True)
             self._fit()
 
     def _fit(self) -> None:

@@ -24,20 +24,13 @@ from sketcher.desk import keys
 from sketcher.desk.gate import PASSES
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
-from sketcher.desk.scene.center_layer import CenterLayer
-from sketcher.desk.scene.curve_layer import CurveLayer
-from sketcher.desk.scene.dims_layer import DimsLayer
-from sketcher.desk.scene.fill_layer import FillLayer
 from sketcher.desk.scene.fitting import camera_for, holds_dimensions
 from sketcher.desk.scene.focus_mark import FocusMark
-from sketcher.desk.scene.ground import GroundLayer
 from sketcher.desk.scene.key_pointer import following, key_pointer, taken_by_arrow
-from sketcher.desk.scene.loupe import LoupeLayer
 from sketcher.desk.scene.pinch_zoom import PinchZoom
-from sketcher.desk.scene.preview_layer import PreviewLayer
 from sketcher.desk.scene.repaint import Repaint
 from sketcher.desk.scene.scene_state import SceneState
-from sketcher.desk.scene.sign_layer import SignLayer
+from sketcher.desk.scene.sheet_layers import scene_of, sheet_layers
 from sketcher.desk.scene.stillness import Stillness
 from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
@@ -80,7 +73,8 @@ class SceneView(QGraphicsView):
         self._still = Stillness(self.sheet, self._rested, self)
         self._space = self._tapped = self._fitted = False
         self._shown_whole: tuple[Camera, Part] | None = None
-        self._layers(QGraphicsScene(self))
+        self.layers, self.loupe = sheet_layers(self.sheet, self.viewport().update)
+        self.setScene(scene_of(self.layers, self.loupe, QGraphicsScene(self)))
         self.setFrameShape(QFrame.Shape.NoFrame)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
@@ -101,24 +95,6 @@ class SceneView(QGraphicsView):
         self.setAccessibleDescription(
             "The part. Arrow keys move the pointer, Enter presses, digits go to the readout."
         )
-
-    def _layers(self, scene: QGraphicsScene) -> None:
-        scene.setItemIndexMethod(QGraphicsScene.ItemIndexMethod.NoIndex)
-        self.layers = (
-            GroundLayer(self.sheet, 0.0),
-            FillLayer(self.sheet, 0.5),
-            DimsLayer(self.sheet, 0.8, self.viewport().update),
-            CurveLayer(self.sheet, 1.0, ("layout", "axis")),
-            CenterLayer(self.sheet, 1.5),
-            CurveLayer(self.sheet, 2.0, ("outline",)),
-            SignLayer(self.sheet, 4.0),
-            PreviewLayer(self.sheet, 5.0),
-        )
-        self.loupe = LoupeLayer(self.sheet, 6.0)
-        scene.addItem(self.loupe)
-        for layer in self.layers:
-            scene.addItem(layer)
-        self.setScene(scene)
 
     # What the window asks.
 
