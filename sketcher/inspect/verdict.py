@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from math import degrees, pi
 
@@ -17,6 +18,9 @@ from sketcher.inspect.words import amount, angle, bare_length, length, listed, p
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import LoosePoint, SolveReport
+
+BOTH = 2
+"""Open ends of a curve that hangs together with nothing: that it is a stray tells them."""
 
 
 def solve_findings(part: Part, report: SolveReport) -> Iterator[Finding]:
@@ -152,14 +156,16 @@ def profile_findings(
                       CODES["empty"].text)
     explained = {name for joint in joints if joint.state in {"gap", "overrun"}
                  and not profile.drawn_twice(joint.between) for name in joint.between}
+    ends = Counter(opening.id for opening in profile.open_ends)
+    lone = {name for name in profile.strays if ends[name] == BOTH and name not in explained}
     for opening in profile.open_ends:
-        if opening.id not in explained:
+        if opening.id not in explained | lone:
             place = f"at {spot(opening.at, part.unit)}"
             yield Finding("open", f"{opening.id} {place}", "an end that meets nothing",
                           "another curve's end", (opening.id,), opening.at,
                           f"{opening.id} ends {place} and nothing goes on from there")
     axis_of = {name: symmetry.axis for symmetry in symmetries for name in symmetry.on_axis}
-    for name in profile.strays:
+    for name in _untold(profile.strays, joints):
         text = f"{name} belongs to no closed contour"
         if name in axis_of:
             text = (f"{name} runs along the axis {axis_of[name]}, inside the whole part; "
@@ -187,6 +193,27 @@ def profile_findings(
                       "more curves cross or cover each other than are named here")
     for piece in profile.detached:
         yield _detached(part, profile, piece)
+
+
+def _untold(strays: Sequence[str], joints: Iterable[Joint]) -> Iterator[str]:
+    """Yield the strays that hang together with no gap among strays: closing it closes them."""
+    beside: dict[str, set[str]] = {name: set() for name in strays}
+    told: set[str] = set()
+    for joint in joints:
+        one, other = joint.between
+        if one not in beside or other not in beside:
+            continue
+        if joint.state in {"gap", "overrun"}:
+            told |= {one, other}
+        else:
+            beside[one].add(other)
+            beside[other].add(one)
+    waiting = list(told)
+    while waiting:
+        fresh = beside[waiting.pop()] - told
+        told |= fresh
+        waiting += fresh
+    yield from (name for name in strays if name not in told)
 
 
 def _detached(part: Part, profile: Profile, piece: Detached) -> Finding:

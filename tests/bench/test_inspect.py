@@ -20,6 +20,7 @@ import pytest
 
 from sketcher.inspect.inspection import Inspection
 from sketcher.part.value import Binding, Part
+from tests.demo_parts import SOUND
 from tests.plates import codes, looked_at, plate
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -89,7 +90,7 @@ def test_process_beside_one_that_imports_numpy(tmp_path: Path) -> None:
     env = {**os.environ, "PYTHONPYCACHEPREFIX": str(tmp_path)}
     env.pop("PYTHONDONTWRITEBYTECODE", None)
     env.pop("OPENBLAS_NUM_THREADS", None)  # set here by importing the program, not by a bare one
-    files = sorted((ROOT / "demo_parts").glob("*.profile.json"))
+    files = SOUND
     ways = {"numpy": ["-c", "import numpy"],
             **{f.name: ["-m", "sketcher", "inspect", str(f)] for f in files}}
     times: dict[str, list[float]] = {name: [] for name in ways}

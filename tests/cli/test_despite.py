@@ -9,7 +9,8 @@ import pytest
 
 from sketcher.part.store import load, save
 from sketcher.part.value import Part
-from tests.cli.test_commands import BRACKET, DEMOS, loose, one_line, run
+from tests.cli.test_commands import BRACKET, loose, one_line, run
+from tests.demo_parts import SOUND
 from tests.plates import bound, plate
 
 __all__ = ["loose"]
@@ -113,7 +114,7 @@ def test_help_lists_what_may_be_named() -> None:
     assert "--despite CODE" in said
 
 
-@pytest.mark.parametrize("path", sorted(DEMOS.glob("*.profile.json")), ids=lambda p: p.name[:8])
+@pytest.mark.parametrize("path", SOUND, ids=lambda p: p.name[:8])
 def test_demo_parts_need_no_name(path: Path, tmp_path: Path) -> None:
     assert load(path).name
     assert run("export", path, "--cut", tmp_path / "x.dxf").returncode == 0

@@ -16,10 +16,9 @@ from sketcher.inspect.inspection import Inspection
 from sketcher.part.store import load
 from sketcher.part.whole import half
 from sketcher.solve import solve
+from tests.demo_parts import SOUND as DEMOS
 from tests.dxf_reader import read_dxf
 from tests.inspected import inspected
-
-DEMOS = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
 
 pytestmark = pytest.mark.e2e
 

@@ -13,9 +13,9 @@ from sketcher.desk.panes.ledger_model import FIELDS
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.set_drives import set_drives
 from sketcher.part.edits.set_value import set_value
+from tests.demo_parts import SOUND as DEMOS
 from tests.gui.driver import Driver, wait_until
 
-DEMOS = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
 ROLES = Qt.ItemDataRole
 MARGINS = 7
 """Pixels that Fusion leaves around a cell's words; with less room it ends them in dots (tried)."""

@@ -16,10 +16,9 @@ from ezdxf.math import bulge_center, bulge_radius
 
 from sketcher.exchange.dxf_cut import write_cut
 from sketcher.part.store import load
+from tests.demo_parts import SOUND as DEMOS
 from tests.inspected import inspected
 from tests.plates import looked_at, plate
-
-DEMOS = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
 
 # Tangents of a quarter angle, 15 digits.
 BULGES = {

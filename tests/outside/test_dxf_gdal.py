@@ -17,11 +17,11 @@ import shapely
 from sketcher.exchange.dxf_cut import INSIDE, OUTSIDE, write_cut
 from sketcher.inspect.inspection import Inspection
 from sketcher.part.store import load
+from tests.demo_parts import SOUND as DEMOS
 from tests.inspected import inspected
 from tests.plates import looked_at
 from tests.unit.exchange.test_dxf_cut import obround
 
-DEMOS = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
 OPTIONS = ("OGR_ARC_STEPSIZE", "DXF_CLOSED_LINE_AS_POLYGON")
 
 

@@ -14,9 +14,8 @@ from sketcher.part.store import load
 from sketcher.part.value import LineCurve, Part, frozen
 from sketcher.solve import solve
 from sketcher.solve.system import System
+from tests.demo_parts import SOUND as DEMO
 from tests.specimens import strip
-
-DEMO = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
 
 
 @pytest.mark.parametrize("path", DEMO, ids=lambda p: p.name.split(".")[0])

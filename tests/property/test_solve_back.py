@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import dist
-from pathlib import Path
 
 import numpy as np
 import pytest
@@ -14,9 +13,9 @@ from sketcher.part.part_size import part_size
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.solve import solve
+from tests.demo_parts import SOUND as DEMO
 from tests.specimens import strip
 
-DEMO = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
 SOLVED = {path.name.split(".")[0]: solve(load(path)).part for path in DEMO}
 
 

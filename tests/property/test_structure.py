@@ -18,8 +18,8 @@ from sketcher.solve.freedom import freedoms
 from sketcher.solve.order import construction_order
 from sketcher.solve.solver import solve
 from sketcher.solve.system import System
+from tests.demo_parts import SOUND as DEMO
 
-DEMO = sorted((Path(__file__).resolve().parents[2] / "demo_parts").glob("*.profile.json"))
 SLOWLY = settings(max_examples=40,
                   suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 

@@ -21,10 +21,10 @@ from sketcher.part.atomic import read_bytes
 from sketcher.part.autosave import RecoveryFolder
 from sketcher.part.store import load, save
 from sketcher.part.value import Part, frozen
+from tests.demo_parts import SOUND as DEMOS
 from tests.proof.proof import Proof
 from tests.proof.tally import Case
 
-DEMOS = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
 KEY, SECOND = "kept", "second name"
 
 

@@ -9,16 +9,15 @@ everything is undone and done again. Who listens reads preview and readout at ev
 from __future__ import annotations
 
 from functools import cache
-from pathlib import Path
 
 from sketcher.part.store import load
 from sketcher.part.value import Part
+from tests.demo_parts import SOUND as DEMOS
 from tests.proof.proof import Proof
 from tests.proof.tally import Case
 from tests.proof.walk import Walk, actions, shortest
 from tests.shaped import wing
 
-DEMOS = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
 ACTIONS = 100
 
 

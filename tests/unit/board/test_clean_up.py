@@ -15,6 +15,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 from sketcher.part.whole import whole
+from tests.demo_parts import SOUND as DEMO_PARTS
 from tests.later import Later
 from tests.shaped import Hands, wing
 
@@ -237,7 +238,6 @@ def test_nothing_to_do_is_said(name: str) -> None:
     assert hands.board.bench.history.can_undo is False
 
 
-DEMO_PARTS = sorted((Path(__file__).parents[3] / "demo_parts").glob("*.profile.json"))
 
 
 def seeds(part: Part) -> list[Part]:

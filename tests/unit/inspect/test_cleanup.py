@@ -22,9 +22,8 @@ from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.part.whole import half, whole
 from sketcher.solve import solve
+from tests.demo_parts import SOUND as DEMO_PARTS
 from tests.refusals import is_line
-
-DEMO_PARTS = sorted((Path(__file__).parents[3] / "demo_parts").glob("*.profile.json"))
 
 
 def outline(part: Part) -> list[tuple[str, Curve]]:

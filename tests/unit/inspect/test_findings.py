@@ -123,10 +123,8 @@ def test_bindings_and_tangencies_that_do_not_hold() -> None:
 
 def test_ends_that_miss_each_other() -> None:
     gap = box(points={"p5": (0.0, 19.7)}, curves={"pe4": ("p5", "p1")})
-    assert told(looked_at(gap)) == [
-        ("gap", ("pe3", "pe4"), (0.0, 19.85)), ("stray", ("pe1",), (20.0, 0.0)),
-        ("stray", ("pe2",), (40.0, 10.0)), ("stray", ("pe3",), (20.0, 20.0)),
-        ("stray", ("pe4",), (0.0, 9.85))]
+    # Closing the gap closes the contour: its four edges are no findings of their own.
+    assert told(looked_at(gap)) == [("gap", ("pe3", "pe4"), (0.0, 19.85))]
     assert re.findall(r"[\d.]+", looked_at(gap).findings[0].found) == ["0.3"]
     past = box(points={"p5": (0.0, 20.4), "p6": (-0.3, 20.0)},
                curves={"pe3": ("p3", "p6"), "pe4": ("p5", "p1")})
@@ -141,8 +139,7 @@ def test_an_end_in_the_open_and_what_belongs_to_no_contour() -> None:
         ("open", ("pe2",), (40.0, 20.0)), ("open", ("pe4",), (0.0, 20.0))]
     assert set(codes(inspection)) == {"open", "stray"}
     lone = looked_at(box(points={"a": (5.0, 5.0), "b": (15.0, 5.0)}, curves={"rib": ("a", "b")}))
-    assert ("stray", ("rib",), (10.0, 5.0)) in told(lone)
-    assert told(lone)[:2] == [("open", ("rib",), (5.0, 5.0)), ("open", ("rib",), (15.0, 5.0))]
+    assert told(lone) == [("stray", ("rib",), (10.0, 5.0))]  # and neither end once more
 
 
 def test_contours_that_touch_cross_or_cover_each_other() -> None:

@@ -246,8 +246,10 @@ def test_each_of_many_open_ends_goes_to_its_nearest_curve(monkeypatch: pytest.Mo
     monkeypatch.setattr(open_ends, "TOLD", 7)
     few = comb(15, 0.3)
     assert few.joints == found[:7]  # type: ignore[attr-defined]
-    # What is not described is still told to be open.
-    assert {"gap", "open", "stray"} <= set(codes(few))
+    # What is not described is still told: alone, and so with both of its ends.
+    assert {"gap", "stray"} <= set(codes(few))
+    named = {name for finding in few.findings for name in finding.ids}  # type: ignore[attr-defined]
+    assert {f"t{k}" for k in range(1, 15)} <= named
     monkeypatch.setattr(open_ends, "ASKED", 0)
     assert len(comb(15, 0.3).joints) < 14  # type: ignore[attr-defined]
 

@@ -22,10 +22,9 @@ from sketcher.part.store import load
 from sketcher.part.value import Binding, Doubt, GridPattern, Part, frozen
 from sketcher.part.whole import same_outline
 from sketcher.solve import rivals, solve
+from tests.demo_parts import SOUND as DEMO
 from tests.inspected import inspected
 from tests.rough import HOLE, holed_plate, roughened, stepped_half
-
-DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
 
 
 def codes(part: Part) -> list[str]:

@@ -14,9 +14,9 @@ from sketcher.part.fragment import fragment
 from sketcher.part.store import load
 from sketcher.part.value import GridPattern, Part
 from sketcher.solve import solve
+from tests.demo_parts import SOUND as DEMO_PARTS
 from tests.refusals import refused
 
-DEMO_PARTS = sorted((Path(__file__).parents[3] / "demo_parts").glob("*.profile.json"))
 paste = EDITS["paste"]
 
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import cos, hypot, radians, sin
-from pathlib import Path
 
 import pytest
 
@@ -17,9 +16,8 @@ from sketcher.part.store import load
 from sketcher.part.value import GridPattern, Mirror, Part, PolarPattern
 from sketcher.part.whole import half, whole
 from sketcher.solve import solve
+from tests.demo_parts import SOUND as DEMO_PARTS
 from tests.refusals import refused
-
-DEMO_PARTS = sorted((Path(__file__).parents[3] / "demo_parts").glob("*.profile.json"))
 
 
 def check(edited: Edited, freedoms: int = 0) -> Part:

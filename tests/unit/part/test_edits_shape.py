@@ -26,9 +26,8 @@ from sketcher.part.store import load
 from sketcher.part.value import GridPattern, Mirror, Part, frozen
 from sketcher.part.whole import half, whole
 from sketcher.solve import solve
+from tests.demo_parts import SOUND as DEMO_PARTS
 from tests.refusals import refused
-
-DEMO_PARTS = sorted((Path(__file__).parents[3] / "demo_parts").glob("*.profile.json"))
 
 
 def settle(draft: Draft) -> Part:

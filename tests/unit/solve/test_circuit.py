@@ -16,6 +16,7 @@ from sketcher.solve.freedom import freedoms
 from sketcher.solve.rank import judge
 from sketcher.solve.solver import solve
 from sketcher.solve.system import System
+from tests.demo_parts import SOUND
 from tests.specimens import bar, frame, said
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_parts"
@@ -50,7 +51,7 @@ def test_fundamental_circuits_of_known_dependencies() -> None:
     assert sorted(fundamental(judge(rows).dependencies)) == [[0, 1, 2], [0, 3]]
 
 
-@pytest.mark.parametrize("path", sorted(DEMO.glob("*.profile.json")), ids=lambda p: p.name)
+@pytest.mark.parametrize("path", SOUND, ids=lambda p: p.name)
 def test_full_rows_leave_the_same_freedoms(path: Path) -> None:
     part = solve(load(path)).part
     for without in ("", "b1", "b7"):

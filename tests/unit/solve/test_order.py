@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from math import hypot
-from pathlib import Path
 
 import pytest
 
@@ -13,10 +12,10 @@ from sketcher.part.store import load
 from sketcher.part.value import ArcCurve, CircleCurve, GridPattern, LineCurve, Mirror, Part
 from sketcher.solve.order import OrderStep, construction_order
 from sketcher.solve.solver import solve
+from tests.demo_parts import SOUND as DEMO
 from tests.refusals import refused
 from tests.specimens import bar, frame, said
 
-DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
 NAME = re.compile(r"[a-z]+\d+|ax")
 
 

@@ -13,9 +13,9 @@ from sketcher.solve.freedom import freedoms
 from sketcher.solve.relations import Basis, determined, relations, unknowns
 from sketcher.solve.solver import solve
 from sketcher.solve.system import System
+from tests.demo_parts import SOUND as DEMO
 from tests.specimens import bar, frame, said
 
-DEMO = sorted((Path(__file__).resolve().parents[3] / "demo_parts").glob("*.profile.json"))
 RECTANGLE = {"p1": (0.0, 0.0), "p2": (4.0, 0.0), "p3": (4.0, 3.0), "p4": (0.0, 3.0)}
 SIDES = [("p1", "p2"), ("p2", "p3"), ("p3", "p4"), ("p4", "p1")]
 
