@@ -27,6 +27,7 @@ from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.fitting import camera_for, holds_dimensions
 from sketcher.desk.scene.focus_mark import FocusMark
 from sketcher.desk.scene.key_pointer import following, key_pointer, taken_by_arrow
+from sketcher.desk.scene.panning import Panning
 from sketcher.desk.scene.pinch_zoom import PinchZoom
 from sketcher.desk.scene.repaint import Repaint
 from sketcher.desk.scene.scene_state import SceneState
@@ -69,9 +70,9 @@ class SceneView(QGraphicsView):
         self.sheet = SceneState(board, look, self.font())
         self.changes = Repaint(self.sheet)
         self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
-        self._panning: QPointF | None = None
+        self._pan = Panning(self, self.sheet, self._moved)
         self._still = Stillness(self.sheet, self._rested, self)
-        self._space = self._tapped = self._fitted = False
+        self._fitted = False
         self._shown_whole: tuple[Camera, Part] | None = None
         self.layers, self.loupe = sheet_layers(self.sheet, self.viewport().update)
         self.setScene(scene_of(self.layers, self.loupe, QGraphicsScene(self)))
@@ -208,10 +209,8 @@ class SceneView(QGraphicsView):
         """Begin to pan with the middle button or space, else press."""
         self.sheet.cursor, self.sheet.went = None, ""
         self.loupe.loupe = None
-        middle = event.button() == Qt.MouseButton.MiddleButton
-        if middle or (self._space and event.button() == Qt.MouseButton.LeftButton):
-            self._panning, self._tapped = event.position(), False
-            self.viewport().setCursor(Qt.CursorShape.ClosedHandCursor)
+        if self._pan.begin(event):
+            pass
         elif self.only_looks:
             self.refused.emit()
         elif event.button() == Qt.MouseButton.LeftButton:
@@ -222,13 +221,7 @@ class SceneView(QGraphicsView):
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Pan, or move the board's pointer."""
-        if self._panning is not None:
-            step = event.position() - self._panning
-            self._panning = event.position()
-            self.sheet.camera = self.sheet.camera.panned(step.x(), step.y())
-            self._moved()
-            return
-        if self.only_looks:
+        if self._pan.go_on(event) or self.only_looks:
             return
         try:
             self.board.move(self.pointer_at(event.position(), event.modifiers()))
@@ -238,10 +231,9 @@ class SceneView(QGraphicsView):
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """End the pan or release."""
-        if self._panning is not None:
-            self._panning = None
-            self.viewport().setCursor(Qt.CursorShape.CrossCursor)
-        elif event.button() == Qt.MouseButton.LeftButton and not self.only_looks:
+        if self._pan.end():
+            return
+        if event.button() == Qt.MouseButton.LeftButton and not self.only_looks:
             self._hand(event, self.board.release)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
@@ -264,12 +256,7 @@ class SceneView(QGraphicsView):
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         """Zoom with a wheel; pan with a touchpad, zoom there with Ctrl."""
-        fine = event.pixelDelta()
-        gliding = event.phase() != Qt.ScrollPhase.NoScrollPhase and not fine.isNull()
-        if gliding and not event.modifiers() & Qt.KeyboardModifier.ControlModifier:
-            self.sheet.camera = self.sheet.camera.panned(fine.x(), fine.y())
-            self._moved()
-        else:
+        if not self._pan.glide(event):
             notches = event.angleDelta().y() / 120.0
             self.zoom(WHEEL_STEP**notches, event.position())
         event.accept()
@@ -293,7 +280,7 @@ class SceneView(QGraphicsView):
             elif name == "enter" and self.sheet.went and plain and not typing.is_open:
                 self._press_at_cursor(held)
             elif name == "space":
-                self._space = self._tapped = True
+                self._pan.space_down()
             elif name in keys.ARROWS:
                 self._arrow(*keys.ARROWS[name], held)
             elif event.key() in (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown):
@@ -322,10 +309,9 @@ class SceneView(QGraphicsView):
 
     def keyReleaseEvent(self, event: QKeyEvent) -> None:
         """Let space go: tapped without a pan it is a key of the tool."""
-        if event.key() == Qt.Key.Key_Space and not event.isAutoRepeat():
-            if self._tapped and not self.only_looks:
-                self._guarded(partial(self.board.key, "space"))
-            self._space = self._tapped = False
+        let_go = event.key() == Qt.Key.Key_Space and not event.isAutoRepeat()
+        if let_go and self._pan.space_up() and not self.only_looks:
+            self._guarded(partial(self.board.key, "space"))
 
     def _arrow(self, right: int, up: int, held: frozenset[str]) -> None:
         """Move the keyboard's pointer; Alt by little, Shift to the next thing, Ctrl pans."""
