@@ -125,6 +125,22 @@ def test_nothing_on_the_clipboard_is_told(strap: Driver) -> None:
     assert strap.board.part is before
 
 
+def test_in_a_table_the_key_copies_its_rows(strap: Driver) -> None:
+    strap.board.bench.select(("h1",))
+    strap.settle(10)
+    for table in (strap.window.ledger.table, strap.window.inspection.tables["findings"]):
+        strap.window.activateWindow()
+        table.setFocus()
+        table.selectRow(table.model().rowCount() - 1)
+        strap.board.bench.select(("h1",))  # the menu's copy could be had as well
+        strap.key(Qt.Key.Key_C, CTRL)
+        data = QGuiApplication.clipboard().mimeData()
+        assert not data.hasFormat(PIECE)
+        head, *rows = data.text().splitlines()
+        assert rows
+        assert all(row.count("\t") == head.count("\t") > 0 for row in rows)
+
+
 # The sheet's menu.
 
 

@@ -4,12 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtGui import QFont, QFontMetrics, QKeyEvent, QResizeEvent
+from PySide6.QtCore import QEvent, Qt, Signal, Slot
+from PySide6.QtGui import (
+    QFont,
+    QFontMetrics,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import QAbstractItemView, QTableView, QWidget
 
 from sketcher.board.ledger.ledger_rows import LedgerRow
 from sketcher.desk.panes.ledger_model import COLUMNS, FIELDS, LedgerModel
+from sketcher.desk.panes.row_table import keeps_copy
 
 LOOKED_AT = 400
 """Rows from which the columns take their width."""
@@ -124,8 +132,24 @@ class LedgerTable(QTableView):
         if event.oldSize().height() != event.size().height():
             self._reveal()
 
+    def event(self, event: QEvent) -> bool:
+        """Keep the key that copies: with the keyboard here it means these rows."""
+        return keeps_copy(event) or super().event(event)
+
+    def copy_rows(self) -> None:
+        """Put the selected rows on the clipboard, as a table that a spreadsheet takes."""
+        rows = sorted(index.row() for index in self.selectionModel().selectedRows())
+        found = [row for n in rows if (row := self.lines.at(n)) is not None]
+        lines = [[title for _, title, _ in COLUMNS]]
+        lines += [[row.id, row.said, row.value, row.actual_text, row.residual_text,
+                   "yes" if row.drives else "no", row.tolerance] for row in found]
+        QGuiApplication.clipboard().setText("\n".join("\t".join(line) for line in lines) + "\n")
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Move or drop rows; everything else as in any table."""
+        """Move, drop or copy rows; everything else as in any table."""
+        if event.matches(QKeySequence.StandardKey.Copy):
+            self.copy_rows()
+            return
         alt = event.modifiers() & Qt.KeyboardModifier.AltModifier
         if alt and event.key() in (Qt.Key.Key_Up, Qt.Key.Key_Down):
             self.moved.emit(-1 if event.key() == Qt.Key.Key_Up else 1)

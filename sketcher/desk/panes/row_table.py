@@ -6,6 +6,7 @@ from typing import Any
 
 from PySide6.QtCore import (
     QAbstractTableModel,
+    QEvent,
     QModelIndex,
     QObject,
     QPersistentModelIndex,
@@ -76,6 +77,15 @@ class EntryModel(QAbstractTableModel):
         if role != Qt.ItemDataRole.DisplayRole or orientation != Qt.Orientation.Horizontal:
             return None
         return self.section.columns[section] if self.section else None
+
+
+def keeps_copy(event: QEvent) -> bool:
+    """Take the key that copies from the menu's action, so that it comes to the widget itself."""
+    if event.type() == QEvent.Type.ShortcutOverride and isinstance(event, QKeyEvent) \
+            and event.matches(QKeySequence.StandardKey.Copy):
+        event.accept()
+        return True
+    return False
 
 
 class ByValue(QSortFilterProxyModel):
@@ -155,6 +165,10 @@ class EntryTable(QTableView):
             self.entry_at(self.order.index(row, 0)) for row in range(self.order.rowCount())
         ]
         QGuiApplication.clipboard().setText(as_text(self.rows.section, entries))
+
+    def event(self, event: QEvent) -> bool:
+        """Keep the key that copies: with the keyboard here it means these rows."""
+        return keeps_copy(event) or super().event(event)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Copy with the usual key."""
