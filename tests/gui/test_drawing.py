@@ -5,8 +5,8 @@ from __future__ import annotations
 from math import hypot
 
 import pytest
-from PySide6.QtCore import QPoint, QPointF, Qt
-from PySide6.QtGui import QNativeGestureEvent, QPointingDevice, QWheelEvent
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QMouseEvent, QNativeGestureEvent, QPointingDevice, QWheelEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
@@ -202,3 +202,19 @@ def test_lines_stay_hairlines_at_every_zoom(driver: Driver) -> None:
         bright = [y for y in range(image.height()) if image.pixelColor(x, y).lightness() > 150]
         assert 1 <= len(bright) <= 4, window
         assert abs(bright[0] - image.height() / 2) <= 3
+
+
+def test_a_quick_press_after_a_key_is_a_press_and_no_double_one(driver: Driver) -> None:
+    driver.new()
+    driver.tool("circle")
+    driver.click(0.0, 0.0)
+    driver.typed("40")
+    port, at = driver.view.viewport(), driver.pixel(0.0, 0.0)
+    # Qt sends the second of two presses within its time as a double press.
+    QApplication.sendEvent(port, QMouseEvent(
+        QEvent.Type.MouseButtonDblClick, QPointF(at), QPointF(port.mapToGlobal(at)), LEFT, LEFT,
+        NONE))
+    QTest.mouseRelease(port, LEFT, NONE, at)
+    driver.typed("16")
+    radii = sorted(c.radius for c in driver.board.part.curves.values())
+    assert radii == [8.0, 20.0]

@@ -71,6 +71,7 @@ class SceneView(QGraphicsView):
         self.changes = Repaint(self.sheet)
         self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
         self._pan = Panning(self, self.sheet, self._moved)
+        self._keyed = False  # a key came since the last press
         self._still = Stillness(self.sheet, self._rested, self)
         self._fitted = False
         self._shown_whole: tuple[Camera, Part] | None = None
@@ -183,10 +184,7 @@ class SceneView(QGraphicsView):
             sys.excepthook(*sys.exc_info())
 
     def _hand(self, event: QMouseEvent, take: Callable[[Pointer], object]) -> None:
-        try:
-            take(self.pointer_at(event.position(), event.modifiers()))
-        except Exception:  # noqa: BLE001
-            sys.excepthook(*sys.exc_info())
+        self._guarded(lambda: take(self.pointer_at(event.position(), event.modifiers())))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Keep the scene as large as the viewport; what was just fitted is fitted again."""
@@ -209,6 +207,7 @@ class SceneView(QGraphicsView):
         """Begin to pan with the middle button or space, else press."""
         self.sheet.cursor, self.sheet.went = None, ""
         self.loupe.loupe = None
+        self._keyed = False
         if self._pan.begin(event):
             pass
         elif self.only_looks:
@@ -221,13 +220,9 @@ class SceneView(QGraphicsView):
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Pan, or move the board's pointer."""
-        if self._pan.go_on(event) or self.only_looks:
-            return
-        try:
-            self.board.move(self.pointer_at(event.position(), event.modifiers()))
+        if not self._pan.go_on(event) and not self.only_looks:
+            self._hand(event, self.board.move)
             self.pointed.emit(self.board.pointer.at)
-        except Exception:  # noqa: BLE001
-            sys.excepthook(*sys.exc_info())
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """End the pan or release."""
@@ -239,6 +234,9 @@ class SceneView(QGraphicsView):
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """Edit the dimension under the pointer, show all where nothing is, or tell the tool."""
         if event.button() != Qt.MouseButton.LeftButton or self.only_looks:
+            return
+        if self._keyed:  # what was typed between two quick presses parts them
+            self.mousePressEvent(event)
             return
         pointer = self.pointer_at(event.position(), event.modifiers())
         name = self.sheet.binding_at(pointer)
@@ -269,6 +267,7 @@ class SceneView(QGraphicsView):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Move the pointer with arrows, press with Enter, type values into the readout."""
+        self._keyed = True
         name, held = keys.name_of(event), keys.held(event.modifiers())
         text, typing = event.text(), self.board.typing
         plain = bool(name) and "ctrl" not in held and "alt" not in held
