@@ -12,7 +12,7 @@ from sketcher.board.toolkit.drawing_words import figure_done
 from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.geometry.curves import XY, Curve, Line
 
-ROWS = ("length", "angle", "x", "y", "run", "rise")
+ROWS = ("length", "angle", "run", "rise", "x", "y")
 
 
 class StrokeTool(PlacingTool):

@@ -30,14 +30,14 @@ class ArcByPointsTool(StagedTool):
     @property
     def columns(self) -> tuple[str, ...]:
         """The rows of all stages."""
-        return ("radius", "distance", "x", "y", "run", "rise")
+        return ("radius", "distance", "run", "rise", "x", "y")
 
     def stage(self) -> Stage:
         """Return the rows of an end, or of the bulge."""
         if self.asks == 0:
             return Stage(("x", "y"), None, self.zero)
         if self.asks == 1:
-            rows = ("distance", "x", "y", "run", "rise")
+            rows = ("distance", "run", "rise", "x", "y")
             return Stage(rows, self.spots[0].at, self.zero)
         return Stage(("radius",), None, self.zero, freedoms=1)
 

@@ -25,7 +25,7 @@ WAYS = {
     "free arc": ("Free arc", "Press its end and then a place on it; or press an existing center, "
                              "then its end."),
 }
-PLACED = ("x", "y", "run", "rise")
+PLACED = ("run", "rise", "x", "y")
 
 
 class OutlineTool(JoiningTool):

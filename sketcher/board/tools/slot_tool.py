@@ -13,7 +13,7 @@ from sketcher.board.toolkit.staged_tool import StagedTool
 from sketcher.geometry.curves import XY, Arc, Curve, Line
 from sketcher.geometry.project import distance
 
-PLACED = ("x", "y", "run", "rise")
+PLACED = ("run", "rise", "x", "y")
 
 
 class SlotTool(StagedTool):
