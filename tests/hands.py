@@ -42,6 +42,19 @@ class Hands(Protocol):
         """Press one key by name."""
 
 
+class BindingHands(Hands, Protocol):
+    """Hands that also press the buttons of the binding kinds."""
+
+    def click(self, *places: XY, keys: Iterable[str] = ()) -> None:
+        """Press and let go at each place, with keys held."""
+
+    def sweep(self, *places: XY, keys: Iterable[str] = ()) -> None:
+        """Press, move through the places, let go, with keys held."""
+
+    def bind(self, kind: str) -> None:
+        """Press the button that binds the selection."""
+
+
 class BoardHands:
     """Hands on a board without a window.
 
@@ -67,6 +80,7 @@ class BoardHands:
     def click(self, *places: XY, keys: Iterable[str] = ()) -> None:
         for at in places:
             self.clicks += 1
+            self.keys += len(tuple(keys))
             for event in (self.board.move, self.board.press, self.board.release):
                 event(self._at(at, keys))
 
@@ -104,6 +118,10 @@ class BoardHands:
     def press(self, key: str) -> None:
         self.keys += 1
         assert self.board.key(key), (key, self.board.prompt)
+
+    def bind(self, kind: str) -> None:
+        self.clicks += 1
+        assert perform(f"bind.{kind}", self.board, AnsweringHost())
 
 
 def between(places: Iterable[XY], steps: int = 40) -> Iterable[XY]:
