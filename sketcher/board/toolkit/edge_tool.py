@@ -41,7 +41,7 @@ class EdgeTool(ShapeTool):
     def prompt(self) -> str:
         """What to press, and which curves count."""
         if self._edges is None:
-            return self.hint
+            return self.opening
         return f"Only {', '.join(self._edges)} count as edges; Esc lets every curve count."
 
     def question(self) -> Question | None:

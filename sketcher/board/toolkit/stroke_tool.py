@@ -26,7 +26,7 @@ class StrokeTool(PlacingTool):
     def prompt(self) -> str:
         """What is wanted next."""
         if self._start is None:
-            return self.hint
+            return self.opening
         return "Press where it ends, or type values; Tab walks the rows, Enter takes it."
 
     @property

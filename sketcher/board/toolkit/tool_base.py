@@ -33,6 +33,9 @@ class Tool:
     name: ClassVar[str] = ""
     label: ClassVar[str] = ""
     hint: ClassVar[str] = ""
+    """What the tool does, for menus and tips."""
+    ask: ClassVar[str] = ""
+    """What it wants first, in one line; empty where the hint is that short."""
     key: ClassVar[str] = ""
     group: ClassVar[str] = "draw"
 
@@ -53,8 +56,13 @@ class Tool:
 
     @property
     def prompt(self) -> str:
-        """What the tool wants next."""
-        return self.hint
+        """What the tool wants next, in one line: the readout's row is told behind it."""
+        return self.opening
+
+    @property
+    def opening(self) -> str:
+        """What the tool wants first."""
+        return self.ask or self.hint
 
     @property
     def preview(self) -> Preview:

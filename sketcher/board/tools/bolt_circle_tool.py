@@ -41,7 +41,7 @@ class BoltCircleTool(PatternTool):
             return self.choosing
         pattern = self.pattern()
         if pattern is None:
-            return self.hint
+            return self.opening
         return f"{spoken(pattern)} around {pattern.center}: type places or span; Enter makes it."
 
     def choose_less(self) -> None:

@@ -36,6 +36,7 @@ class CentersTool(Tool):
     label = "Center lines"
     hint = ("Pull an end of a center line to make it longer or shorter; press a line to switch it "
             "off or on. Backspace over a line takes your changes back.")
+    ask = "Pull an end of a center line, or press a line to switch it off or on."
     key = "Shift+A"
     group = "draw"
 
@@ -97,7 +98,7 @@ class CentersTool(Tool):
             if self._lost:
                 return "The center lines were not worked out: it was stopped. Enter begins again."
             return "There is no center line yet: draw a hole, an arc or an axis."
-        return self.hint
+        return self.opening
 
     def pointed(self) -> CenterLine | None:
         """Return the line under the pointer."""

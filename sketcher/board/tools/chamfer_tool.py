@@ -18,6 +18,7 @@ class ChamferTool(BlendTool):
     label = "Chamfer"
     hint = ("Type the leg (the other one too where it differs), then press a corner, or two "
             "curves: the first leg lies on the first.")
+    ask = "Type the leg, then press a corner or two curves."
     key = "Shift+F"
     takes = (("leg", "length"), ("other leg", "length"))
 
@@ -33,7 +34,7 @@ class ChamferTool(BlendTool):
             return f"Press the curve that meets {self.picked[0][0]}."
         if "leg" in self.typed:
             return f"Press a corner to cut it by {self._legs()}; Backspace makes the legs equal."
-        return self.hint
+        return self.opening
 
     def _legs(self) -> str:
         other = self.typed.get("other leg", self.typed["leg"])

@@ -31,7 +31,7 @@ class CircleTool(PlacingTool):
     def prompt(self) -> str:
         """What is wanted next."""
         if self._center is None:
-            return self.hint
+            return self.opening
         return "Press a place on the circle, or type its diameter or radius."
 
     @property

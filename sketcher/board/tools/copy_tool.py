@@ -26,6 +26,7 @@ class CopyTool(SteppingTool):
     label = "Copy"
     hint = ("Press the place to copy from, then one place for each copy; or type run and rise, "
             "which become dimensions between the original and the copy.")
+    ask = "Press the place to copy from, or type run and rise."
     key = "Shift+C"
 
     @property
@@ -34,7 +35,7 @@ class CopyTool(SteppingTool):
         if not self.ready:
             return self.choosing
         if self.base is None:
-            return self.hint
+            return self.opening
         return "Press where a copy goes, or type run, rise, distance or angle; Esc ends."
 
     def proposal(self, spot: Spot) -> tuple[Hashable, Proposal] | None:

@@ -23,7 +23,7 @@ class CornerTool(TwoCurvesTool):
             return f"Press the curve that {self.picked[0][0]} is to meet, on the side that stays."
         if len(self.picked) == 2:
             return "Enter brings them to a corner; Esc chooses other curves."
-        return self.hint
+        return self.opening
 
     def question(self) -> Question | None:
         """Return the corner of the two curves."""

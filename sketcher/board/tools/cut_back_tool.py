@@ -16,6 +16,7 @@ class CutBackTool(EdgeTool):
     label = "Cut back"
     hint = ("Press a span to take it away up to the nearest crossings. Curves selected before are "
             "the only ones that count as edges.")
+    ask = "Press a span to take it away."
     key = "Shift+X"
 
     def edit(self, part: Part, name: str, at: XY, edges: tuple[str, ...] | None) -> Edited:

@@ -47,13 +47,13 @@ class DimensionTool(Tool):
     def prompt(self) -> str:
         """What is measured, and what can be done."""
         if not self._ids:
-            return self.hint
+            return self.opening
         kinds_here = self._fitting(self._ids)
         other = ""
         if len(kinds_here) > 1:
-            other = f"W measures {self._next()} instead, "
-        return (f"{self._kind.capitalize()} of {' and '.join(self._ids)}: press where its text "
-                f"stands, {other}or type its value; Esc begins again.")
+            other = f" W: {self._next()}."
+        return (f"{self._kind.capitalize()} of {' and '.join(self._ids)}: press the place of its "
+                f"text, or type its value.{other}")
 
     @property
     def kind(self) -> str:

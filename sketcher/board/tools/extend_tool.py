@@ -16,6 +16,7 @@ class ExtendTool(EdgeTool):
     label = "Extend"
     hint = ("Press a curve near the end that is to go on to the next curve. Curves selected before "
             "are the only ones that it may reach.")
+    ask = "Press a curve near the end that is to go on."
     key = "E"
 
     def edit(self, part: Part, name: str, at: XY, edges: tuple[str, ...] | None) -> Edited:

@@ -14,6 +14,7 @@ class FilletTool(BlendTool):
     label = "Fillet"
     hint = ("Press a corner, or two curves, and type the radius. The lost corner stays as a "
             "point, so that dimensions to it still hold.")
+    ask = "Press a corner or two curves, and type the radius."
     key = "F"
     takes = (("radius", "length"),)
 
@@ -26,7 +27,7 @@ class FilletTool(BlendTool):
             return f"Press the curve that meets {self.picked[0][0]}."
         if "radius" in self.typed:
             return f"Press a corner to round it with radius {self.typed['radius'].text}."
-        return self.hint
+        return self.opening
 
     def question(self) -> Question | None:
         """Return the fillet of the two curves, or of a curve and its reflection."""

@@ -19,7 +19,7 @@ class JoinTool(TwoCurvesTool):
         """What is missing."""
         if len(self.picked) == 1:
             return f"Press the curve that continues {self.picked[0][0]}."
-        return self.hint
+        return self.opening
 
     def question(self) -> Question | None:
         """Return the join of the two curves."""

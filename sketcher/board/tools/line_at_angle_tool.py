@@ -55,11 +55,10 @@ class LineAtAngleTool(PlacingTool):
     def prompt(self) -> str:
         """What is wanted next."""
         if self._start is None:
-            return self.hint
+            return self.opening
         against = self._base or "level"
-        return (f"Type the angle from {against}, Tab, and the {self._extents[0]} where it ends; or "
-                f"press there. E: {self._extents[1]} instead. W measures from the line under the "
-                "pointer.")
+        return (f"Press the end, or type the angle from {against} and the {self._extents[0]}. "
+                f"E: {self._extents[1]}; W: from a line.")
 
     @property
     def columns(self) -> tuple[str, ...]:

@@ -30,6 +30,7 @@ class MirrorTool(StrokeTool):
     label = "Mirror"
     hint = ("Press the line to reflect about, or press in the open and draw an axis. "
             "Any line serves, at any angle.")
+    ask = "Press the line to reflect about, or press in the open and draw an axis."
     key = "M"
     group = "mirror"
     role = "axis"
@@ -94,7 +95,7 @@ class MirrorTool(StrokeTool):
             return "Press where the axis ends, or type its angle."
         report = self.report
         if report is None:
-            return self.hint
+            return self.opening
         said = " ".join(report.lines())
         offer = self.offered
         if offer is not None:

@@ -17,6 +17,7 @@ class MoveTool(SteppingTool):
     label = "Move"
     hint = ("Press the place to move from, then the place to move to; or type run and rise. "
             "Bindings that then hold no longer are dropped and named.")
+    ask = "Press the place to move from, or type run and rise."
     key = "Shift+M"
 
     @property
@@ -25,7 +26,7 @@ class MoveTool(SteppingTool):
         if not self.ready:
             return self.choosing
         if self.base is None:
-            return self.hint
+            return self.opening
         return "Press where it goes, or type run, rise, distance or angle."
 
     def proposal(self, spot: Spot) -> tuple[Hashable, Proposal]:

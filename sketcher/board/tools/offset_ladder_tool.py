@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import dist
 
+from sketcher.board.places.pending_bindings import Typed
 from sketcher.board.places.point_place import Spot
 from sketcher.board.preview import Pointer, Preview
 from sketcher.board.readout.readout_content import row
@@ -30,11 +31,13 @@ class OffsetLadderTool(ScribeTool):
     label = "Offset ladder"
     hint = ("Press the line that the offsets count from, a circle or arc, or the center "
             "of circles: a point or a crossing.")
+    ask = "Press a line, a circle, an arc or a center to count from."
     key = "Q"
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self._spot: Spot | None = None  # a crossing that is to be a center
+        self._held: Typed | None = None  # the ladder as typed
 
     # What it says.
 
@@ -53,18 +56,16 @@ class OffsetLadderTool(ScribeTool):
     def prompt(self) -> str:
         """What is wanted next."""
         if not self._chosen:
-            return self.hint
+            return self.opening
         if self._center is not None:
-            return ("Type all radii: 12, 24, 36.5 - or steps: +12 +12 +12.5. A press scribes the "
-                    "one where the pointer is.")
-        return (f"Point to the side of {self.ids[0]} and type all distances: 12, 24, 36.5 - or "
-                "steps: +12 +12 +12.5. A press scribes the one where the pointer is.")
+            return "Type all radii, 12, 24, 36.5 or +12 +12 +12.5; or press one."
+        return "Type all distances, 12, 24 or +12 +12, to the pointer's side; or press one."
 
     def rows(self) -> tuple[Row, ...]:
         """Return the row of the ladder, with the distance at the pointer."""
         if not self._chosen:
             return ()
-        return (row(self.bench, "ladder", self._away(), None, True),)
+        return (row(self.bench, "ladder", self._away(), self._held, True),)
 
     def _away(self) -> float:
         if self.pointer is None:
@@ -84,8 +85,11 @@ class OffsetLadderTool(ScribeTool):
             self.over = None
 
     def press(self, pointer: Pointer) -> None:
-        """Take the base, or scribe one rung at the pointer."""
+        """Take the base, scribe the ladder that is held, or one rung at the pointer."""
         self.move(pointer)
+        if self._held is not None:
+            self._make(self._held.text)
+            return
         crossing = self._crossing(pointer)
         if crossing is not None:
             self.ids, self._spot = (), crossing
@@ -104,25 +108,34 @@ class OffsetLadderTool(ScribeTool):
 
     def let_choice_go(self, left: tuple[str, ...]) -> None:
         """Let the base go."""
-        self.ids, self._spot = left, None
+        self.ids, self._spot, self._held = left, None, None
 
     def type_key(self, name: str) -> bool:
         """Take Backspace and Escape, which let the base go."""
         if name in ("escape", "backspace") and self._chosen:
-            self.let_choice_go(())
+            if not self.let_go("ladder"):
+                self.let_choice_go(())
+            return True
+        if name == "enter" and self._chosen and self._held is not None:
+            self._make(self._held.text)
             return True
         return False
 
     # Scribing.
 
     def hold(self, row: str, text: str) -> bool:
-        """Scribe the whole ladder."""
+        """Hold the whole ladder; the pointer still tells the side."""
         if row != "ladder" or not self._chosen:
             return False
         ladder = self._read(text)
         self._rungs(ladder)  # what cannot be scribed leaves the entry open, with the reason
-        self._make(ladder)
+        self._held = Typed(ladder, self._away())
         return True
+
+    def let_go(self, row: str) -> bool:
+        """Let the ladder go."""
+        held, self._held = self._held is not None, None
+        return held
 
     def _read(self, text: str) -> str:
         """Return the ladder with every value as the part stores it."""
@@ -144,7 +157,7 @@ class OffsetLadderTool(ScribeTool):
             return scribe_ladder(part, base[0], ladder, toward)
 
         if bench.do(f"Scribe an offset ladder of {ladder}", edit):
-            self.ids, self._spot = (base[0],), None
+            self.ids, self._spot, self._held = (base[0],), None, None
 
     def drawn(self) -> tuple[Curve, ...]:
         """Return the rungs as they are typed, or the one at the pointer."""
@@ -153,6 +166,8 @@ class OffsetLadderTool(ScribeTool):
         text = self.typing
         if text:
             ladder = self._read(text)
+        elif self._held is not None:
+            ladder = self._held.text
         elif self.over is not None or self._crossing(self.pointer) is not None:
             return ()
         else:

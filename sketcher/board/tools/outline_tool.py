@@ -58,7 +58,7 @@ class OutlineTool(JoiningTool):
     def prompt(self) -> str:
         """What the outline wants next."""
         if self._start is None:
-            return self.hint
+            return self.opening
         if self._free.center is not None:
             return "Go round to where the arc ends, or type its sweep."
         if self._free.far is not None:

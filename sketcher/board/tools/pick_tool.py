@@ -26,6 +26,7 @@ class PickTool(Tool):
     label = "Pick and drag"
     hint = ("Press a curve, a point or a dimension; Shift adds to the selection. "
             "Drag what is loose, or a box over several.")
+    ask = "Press a curve, a point or a dimension. Drag what is loose, or a box."
     key = "P"
     group = "pick"
 
@@ -46,7 +47,7 @@ class PickTool(Tool):
             return "Loose geometry follows under all bindings; let go to keep it, Esc to go back."
         if self._mode == "box":
             return "From left to right takes what lies inside, from right to left what it touches."
-        return self.hint if self.bench.part.curves else "Take a tool to draw the first curve."
+        return self.opening if self.bench.part.curves else "Take a tool to draw the first curve."
 
     @property
     def preview(self) -> Preview:

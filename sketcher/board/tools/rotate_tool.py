@@ -21,6 +21,7 @@ class RotateTool(CarryingTool):
     name = "rotate"
     label = "Rotate"
     hint = "Press the place to turn about; typing an angle at once turns about the readout's zero."
+    ask = "Press the place to turn about, or type the angle about the zero."
     key = "Shift+R"
 
     @property
@@ -29,9 +30,8 @@ class RotateTool(CarryingTool):
         if not self.ready:
             return self.choosing
         if self.base is None:
-            return self.hint
-        return ("Press the direction that level goes to, in whole degrees, or type the angle; "
-                "counter-clockwise is positive.")
+            return self.opening
+        return "Press the direction that level goes to, or type the angle, counter-clockwise."
 
     @property
     def columns(self) -> tuple[str, ...]:

@@ -23,6 +23,7 @@ class RowsTool(PatternTool):
     label = "Rows of holes"
     hint = ("Press where the next hole along the row, or in the next row, would be; or type steps, "
             "columns and rows. Enter makes the rows.")
+    ask = "Press where the next hole would be, or type steps, columns and rows."
     key = "Ctrl+G"
     takes = (("step", "length"), ("row step", "length"), ("columns", "number"), ("rows", "number"),
              ("turn", "angle"))
@@ -35,7 +36,7 @@ class RowsTool(PatternTool):
         if not self.ready:
             return self.choosing
         pattern = self.pattern()
-        return self.hint if pattern is None else (
+        return self.opening if pattern is None else (
             f"{spoken(pattern)}: type steps, columns, rows or the turn; Enter or a press makes it.")
 
     def rows(self) -> tuple[Row, ...]:

@@ -39,7 +39,7 @@ class SplitTool(ShapeTool):
     @property
     def prompt(self) -> str:
         """What is missing."""
-        return "Press the second place on the circle." if self._first else self.hint
+        return "Press the second place on the circle." if self._first else self.opening
 
     def is_begun(self) -> bool:
         """True when a circle waits for its second place."""

@@ -26,6 +26,7 @@ class TangentCircleTool(ScribeTool):
     label = "Tangent circle"
     hint = ("Press two curves, each about where the circle touches it, and type the radius; or "
             "press three. A circle through a point counts as tangent to it.")
+    ask = "Press two curves where the circle touches, then type its radius; or press three."
     key = "O"
     first = 3
 
@@ -37,7 +38,7 @@ class TangentCircleTool(ScribeTool):
     def prompt(self) -> str:
         """What is wanted next."""
         if len(self.ids) < 2:
-            return self.hint
+            return self.opening
         if self._is_ready():
             count = len(self._candidates())
             return f"{count} fit: point at the one that is meant and press."

@@ -28,7 +28,8 @@ class TangentLineTool(ScribeTool):
     def prompt(self) -> str:
         """What is wanted next."""
         if len(self.ids) < 2:
-            return self.hint if not self.ids else f"Press what the line from {self.ids[0]} touches."
+            return self.opening if not self.ids else (
+                f"Press what the line from {self.ids[0]} touches.")
         return f"{len(self._candidates())} fit: point at the one that is meant and press."
 
     def takes(self, part: Part, name: str) -> bool:

@@ -34,6 +34,7 @@ class TraceTool(Tool):
     label = "Trace outline"
     hint = ("Press in a region: its boundary becomes outline, further ones join on. Sweep over "
             "several, or from outside a box round them. W walks along spans instead.")
+    ask = "Press in a region, or sweep over several. W walks along spans instead."
     key = "W"
     group = "scribe"
 
@@ -89,7 +90,7 @@ class TraceTool(Tool):
             return ("Point along the spans and press. Enter takes what is shown, then makes "
                     "outline of the walk; Backspace takes a span back.")
         if not self.chosen:
-            return self.hint
+            return self.opening
         return ("Press further regions to add them; with Shift traced ones are taken away. "
                 "Enter is done, Backspace undoes.")
 

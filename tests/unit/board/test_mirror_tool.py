@@ -227,5 +227,5 @@ def test_no_axis_is_offered_where_it_is_not_plain(spoil: str) -> None:
         draft.line((60, 0), (60, 20))
     board = Board(draft.done())
     board.use("mirror")
-    assert board.prompt == board.tool.hint
+    assert board.prompt == board.tool.ask
     assert not board.preview.curves

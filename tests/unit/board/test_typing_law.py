@@ -230,3 +230,30 @@ def test_rows_keep_their_places_through_all_stages(case: Case) -> None:
         for place, name in enumerate(columns):
             if name in rows:
                 assert seen.setdefault(name, place) == place, (name, stage)
+
+
+LINE = 105
+"""Letters that the prompt's share of a window 1366 wide takes in one line (measured)."""
+
+
+def prompts() -> Iterator[str]:
+    for case in CASES:
+        for stage in range(len(case.places) + 1):
+            board = case.at_stage(stage)
+            if board.tool.name == case.tool and "Enter mirrors" not in board.prompt:
+                yield board.prompt  # the mirror's is a report of what the axis would do
+    for name in NOTHING:
+        board = Board(plate())
+        board.use(name)
+        yield board.prompt
+
+
+def test_every_prompt_is_one_line_and_tells_where_digits_go() -> None:
+    for prompt in prompts():
+        assert len(prompt) <= LINE, prompt
+    for case in CASES:
+        for stage in range(len(case.places)):
+            board = case.at_stage(stage)
+            if board.tool.name == case.tool and any(r.takes for r in board.tool.rows()):
+                lit = next(r for r in board.tool.rows() if r.name == board.typing.lit)
+                assert board.prompt.endswith(f" Digits: {lit.label}.")
