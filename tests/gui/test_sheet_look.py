@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import pytest
 from PySide6.QtCore import QPoint
 from PySide6.QtGui import QColor, QImage
 from PySide6.QtWidgets import QFrame
 
 from sketcher.geometry.evaluate import point_at
+from sketcher.part.edits.draft import Draft
+from sketcher.part.value import Part
 from tests.gui.driver import Driver
 
 
@@ -63,3 +66,23 @@ def test_focus_is_a_thin_line_at_the_foot_of_the_sheet(driver: Driver) -> None:
     assert not mark.isVisible()
     assert port.size() == room  # nothing shifts under the pointer
     assert driver.view.horizontalScrollBar().value() == 0
+
+
+def test_the_whole_part_is_fitted_without_its_far_layout(driver: Driver) -> None:
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(300)
+    before = driver.view.sheet.camera
+
+    def scribed(part: Part) -> Part:
+        draft = Draft(part)
+        draft.circle((0.0, 0.0), 2000.0, "layout")
+        return draft.done()
+
+    driver.board.bench.do("Scribe", scribed)
+    driver.act("view.fit")
+    driver.settle(300)
+    after = driver.view.sheet.camera
+    assert after.scale == pytest.approx(before.scale, rel=0.03)  # dimensions may stand anew
+    driver.board.load(scribed(Part()), None)
+    driver.act("view.fit")
+    assert driver.view.sheet.camera.scale < 0.2 * after.scale  # layout alone is the part

@@ -13,6 +13,8 @@ from sketcher.part.value import Material
 from sketcher.quantity.format import exact
 from sketcher.quantity.written import evaluate_written
 
+UNITS = {"mm": "mm", "in": "inches"}
+
 
 def describe(board: Board, host: Host) -> None:
     """Ask for name, material, thickness and density."""
@@ -28,8 +30,8 @@ def describe(board: Board, host: Host) -> None:
 
     host.ask_form("Part properties", (
         ("name", "Name", part.name), ("material", "Material", part.material.name),
-        ("thickness", f"Thickness in {part.unit}", exact(part.material.thickness)),
-        ("density", "Density in kg per cubic metre", exact(part.material.density)),
+        ("thickness", f"Thickness ({UNITS[part.unit]})", exact(part.material.thickness)),
+        ("density", "Density (kg per cubic metre)", exact(part.material.density)),
     ), take=take)
 
 

@@ -76,7 +76,9 @@ def save_part(bench: Bench, host: Host, path: Path | None = None) -> bool:
 
 
 def suggested(bench: Bench, suffix: str = SUFFIX) -> str:
-    """Return a file name made of the part's name."""
+    """Return a file name made of that of the part's file; of its name while it has none."""
+    if bench.path is not None:
+        return bench.path.name.removesuffix(SUFFIX) + suffix
     letters = (c if c.isalnum() or c in "-_" else "-" for c in bench.part.name.lower())
     name = "-".join(filter(None, "".join(letters).split("-")))
     return f"{name or 'part'}{suffix}"

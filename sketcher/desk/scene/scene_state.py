@@ -209,8 +209,13 @@ class SceneState:
         self._hit = self._meets(self._all_boxes(), self.exposed)
 
     def around(self) -> Box | None:
-        """Return the box around the whole part; None where there is none."""
-        return frame_of(self._all_boxes())
+        """Return the box around the outline, or all that is drawn; None where there is none.
+
+        Layout may reach far beyond the part: a circle scribed for one arc is larger than it.
+        """
+        edges = [row for row, piece in enumerate(self.pieces) if piece.role == "outline"]
+        boxes = self._all_boxes()
+        return frame_of(boxes[edges] if edges else boxes)
 
     def _all_boxes(self) -> NDArray[np.float64]:
         if self._boxes is None:

@@ -8,6 +8,7 @@ import pytest
 
 from sketcher.board.action_table import all_actions, perform
 from sketcher.board.board import Board, all_tools
+from sketcher.board.files.open_and_save import suggested
 from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_pattern import set_pattern
@@ -228,3 +229,11 @@ def test_mending_by_action() -> None:
     assert perform("bind.mend", board, host)
     assert not board.report.clashes
     assert not perform("bind.mend", board, host)
+
+
+def test_an_export_is_offered_the_name_of_the_parts_file(tmp_path: Path) -> None:
+    """Not the name in the title block, which a new part has not got yet."""
+    board = Board(Part())
+    assert suggested(board.bench, ".pdf") == "part.pdf"
+    board.load(board.part, tmp_path / "shift-arm.profile.json")
+    assert suggested(board.bench, ".pdf") == "shift-arm.pdf"
