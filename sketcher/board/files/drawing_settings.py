@@ -50,8 +50,9 @@ def paper_table() -> tuple[PaperSetting, ...]:
                      (("auto", "by fit"), *((s, s) for s in scales))),
         PaperSetting("show_half", "switch", "Half view with symmetry signs",
                      "Draws the half up to its axis instead of the whole part."),
-        PaperSetting("overhang", "length", "Center lines run past the outline by",
-                     "On paper; left empty it is 3 mm, or 1/8 in on an inch part."),
+        PaperSetting("overhang", "length", "Center line overhang",
+                     "How far they run past the outline on paper; left empty it is 3 mm, or 1/8 in "
+                     "on an inch part."),
         PaperSetting("axis_style", "choice", "Axis of symmetry", "Line class of the axis.",
                      (("center", "center line"), ("phantom", "phantom line"))),
         PaperSetting("tolerance", "open choice", "General tolerances",
