@@ -43,6 +43,12 @@ def test_what_comes_up_in_trouble_has_names(driver: Driver) -> None:
     assert any(name.startswith("Drop b6") for name in names(driver.window, ROLES.Button))
 
 
+def test_the_first_part_has_names(driver: Driver) -> None:
+    driver.window.first.tour()
+    driver.settle(20)
+    assert nameless(driver.window) == []
+
+
 def test_the_verdict_and_refusals_are_read_out(driver: Driver) -> None:
     driver.window.filing.open_demo("gate-strap.profile.json")
     wait_until(lambda: driver.window.inspection.verdict.text() == "Sound")

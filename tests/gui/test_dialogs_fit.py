@@ -5,11 +5,13 @@ from __future__ import annotations
 import os
 import subprocess
 import sys
+from importlib import import_module
 from pathlib import Path
 
 import pytest
 from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QMessageBox, QPushButton, QWidget
 
+import sketcher.desk.dialogs as folder
 from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import FormDialog
@@ -17,7 +19,7 @@ from sketcher.desk.dialogs.key_list import KeyList
 from sketcher.desk.dialogs.preferences import Preferences
 from sketcher.desk.dialogs.record_desk import RecordDesk
 from sketcher.desk.dialogs.recovery import RecoveryDialog
-from sketcher.desk.dialogs.roomy import FRAME, title_width, whole_title
+from sketcher.desk.dialogs.roomy import FRAME, RoomyDialog, title_width, whole_title
 from tests.gui.driver import Driver
 
 WIDE, HIGH = 683, 384
@@ -79,6 +81,15 @@ def test_dialogs_fit_here(driver: Driver) -> None:
         dialog.close()
         dialog.deleteLater()
     driver.settle(20)
+
+
+def test_no_dialog_is_left_out(driver: Driver) -> None:
+    for path in Path(folder.__file__).parent.glob("*.py"):
+        import_module(f"{folder.__name__}.{path.stem}")
+    tried = all_dialogs(driver)
+    assert set(RoomyDialog.__subclasses__()) <= {type(dialog) for dialog in tried}
+    for dialog in tried:
+        dialog.deleteLater()
 
 
 @pytest.mark.skipif("SKETCHER_SMALL" in os.environ, reason="is run from the test below")

@@ -95,7 +95,8 @@ class SceneView(QGraphicsView):
         for piece in (self, self.viewport()):
             piece.setAccessibleName("Sheet")
         self.setAccessibleDescription(
-            "The part. Arrow keys move the pointer, Enter presses, digits go to the readout."
+            "The part. Arrow keys move the pointer, with Shift from thing to thing; Enter presses, "
+            "digits go to the readout."
         )
 
     # What the window asks.
