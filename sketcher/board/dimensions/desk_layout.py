@@ -109,6 +109,8 @@ def lay_out_on_desk(
         measured_as_bound(part, view, name, binding, MARKS.get(states[name], ""))
         for name, binding in part.bindings.items() if name in states]
     wanted += spacings(part, view)
+    if not wanted:  # nothing to stand clear of the part, so the part need not be looked at
+        return DeskLayout((), {}, (), True)
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
     layout = lay_out(wanted, _ground(part, view, centers), _sizes(part), effort, dragged,
                      kept or {})

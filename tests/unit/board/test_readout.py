@@ -294,3 +294,23 @@ def test_tab_walks_the_rows_without_a_value() -> None:
     assert seen == ["x", "y", "x"]
     typed(board, "\n")
     assert board.typing.entry is None
+
+
+def test_an_area_is_computed_once_an_event(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Readout and status ask for the rows four times while a drag follows the pointer."""
+    from sketcher.geometry import loops
+
+    real, asked = loops.find_loops, []
+
+    def counted(curves):
+        asked.append(len(curves))
+        return real(curves)
+
+    monkeypatch.setattr(loops, "find_loops", counted)
+    draft = Draft(Part())
+    points = [draft.point(at) for at in ((0, 0), (31, 0), (31, 20), (0, 20))]
+    names = [draft.line(a, b) for a, b in zip(points, (*points[1:], points[0]), strict=True)]
+    part = draft.done()
+    areas = [many_items(part, tuple(names))["area"] for _ in range(4)]
+    assert areas == [620.0] * 4
+    assert asked == [4]
