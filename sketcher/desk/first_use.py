@@ -9,6 +9,7 @@ from PySide6.QtCore import QObject, Slot
 from PySide6.QtWidgets import QSizePolicy, QStackedWidget
 
 from sketcher.desk.demo_pictures import DemoPictures
+from sketcher.desk.help.helping import Helping
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.start_page import StartPage
 from sketcher.desk.scene.empty_hint import EmptyHint
@@ -40,6 +41,7 @@ class FirstUse(QObject):
         self.stack = QStackedWidget(window)
         self.stack.addWidget(self.page)
         self._place = window.folder / TOUR_FILE
+        self.helping = Helping(window)
         self._touring: Touring | None = None
         self.hint = EmptyHint(window.board, window.view.viewport())
         self.pictures = DemoPictures(window.worker, window.folder / "pictures", self)
@@ -99,12 +101,17 @@ class FirstUse(QObject):
             from sketcher.desk.help.touring import Touring
 
             self._touring = Touring(self.window, self._place)
+            self._touring.help_asked.connect(self._about_tool)
         return self._touring
 
     def keep(self) -> None:
         """Keep how far the first part came."""
         if self._touring is not None:
             self._touring.keep()
+
+    @Slot(str)
+    def _about_tool(self, name: str) -> None:
+        self.helping.show_about(f"tool:{name}")
 
     # What the page asks for.
 

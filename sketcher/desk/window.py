@@ -124,7 +124,8 @@ class MainWindow(QMainWindow):
         menu = self.menuBar().addMenu("&Help")
         for label, key, slot in (
             ("First part, step by step", "", self.first.tour),
-            ("Keys", "F1", self._show_keys), ("About", "", self._about),
+            ("Help", "F1", self.first.helping.show_help),
+            ("Keys", "", self._show_keys), ("About", "", self._about),
             ("Next pane", "F6", self.rounds.onward),
             ("Pane before", "Shift+F6", self.rounds.backward),
         ):

@@ -1,0 +1,127 @@
+"""The pages of the help: Markdown in `resources/help`, with what the registries say put in.
+
+A line ``{tools: line, circle}`` becomes the tools' names, keys and hints; ``{findings: gap}`` what
+the codes mean, why it matters and what mends it; ``{joints}`` and ``{rules}`` the same of every
+state of a joint and every cutting rule. So the words are where the things are, and the page that
+names one is where the help opens for it.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from functools import cache
+
+from sketcher.board.action_table import all_actions
+from sketcher.board.board import all_tools
+from sketcher.inspect.findings import CODES
+from sketcher.inspect.joint_value import JOINT_STATES
+from sketcher.inspect.rules import rules
+from sketcher.shipped import shipped
+
+PAGES = ("draw", "bind", "mirror", "inspect", "deliver", "mend")
+KEYS = "keys"
+PLACE = re.compile(r"^\{(\w+)(?:: ([^}]*))?\}$", re.MULTILINE)
+SHEET_KEYS = (
+    ("Move the pointer by one grid step", "Arrows"), ("Press at the pointer", "Enter"),
+    ("Type a value", "0 to 9"), ("Hold the direction", "Shift"), ("Hold the snaps off", "Ctrl"),
+    ("Zoom", "Wheel, Page Up, Page Down"), ("Pan", "Middle button, Space"), ("Next pane", "F6"),
+    ("Help", "F1"),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class HelpSection:
+    """A part of a page below one heading.
+
+    Parameters
+    ----------
+    page, title : str
+        Name of the page, and the heading; that of the page itself for what stands before others.
+    text : str
+        Markdown, heading included.
+    about : tuple of str
+        What it is about: ``tool:line``, ``finding:gap``, ``joint:corner``, ``rule:web``.
+    """
+
+    page: str
+    title: str
+    text: str
+    about: tuple[str, ...]
+
+    @property
+    def words(self) -> str:
+        """All that it says, for finding words in it."""
+        return re.sub(r"[*_`#|]|!\[[^]]*\]\([^)]*\)", " ", self.text).lower()
+
+
+@cache
+def sections() -> tuple[HelpSection, ...]:
+    """Return every section of every page, in order; the list of keys comes last."""
+    found = [section for page in PAGES for section in _of_page(page)]
+    return (*found, HelpSection(KEYS, "Keys", _keys(), ()))
+
+
+def text_of(page: str) -> str:
+    """Return a page as Markdown."""
+    return "\n\n".join(section.text for section in sections() if section.page == page)
+
+
+def section_about(thing: str) -> HelpSection:
+    """Return the section about a tool, a finding, a state or a rule; the first one without any."""
+    return next((section for section in sections() if thing in section.about), sections()[0])
+
+
+def having(words: str) -> tuple[HelpSection, ...]:
+    """Return the sections in which all of these words, or beginnings of words, stand."""
+    wanted = [re.compile(rf"\b{re.escape(word)}") for word in words.lower().split()]
+    return tuple(section for section in sections()
+                 if all(word.search(section.words) for word in wanted))
+
+
+def _of_page(page: str) -> Iterator[HelpSection]:
+    raw = shipped("resources", f"help/{page}.md").read_text("utf-8")
+    for block in re.split(r"^(?=#{1,2} )", raw, flags=re.MULTILINE):
+        if block.strip():
+            title = block.split("\n", 1)[0].lstrip("# ").strip()
+            about = tuple(name for what, names in PLACE.findall(block)
+                          for name in _about(what, names))
+            yield HelpSection(page, title, PLACE.sub(_filled, block).strip(), about)
+
+
+def _listed(names: str) -> list[str]:
+    return [name.strip() for name in names.split(",")]
+
+
+def _about(what: str, names: str) -> Iterator[str]:
+    if what == "joints":
+        return (f"joint:{state}" for state in JOINT_STATES)
+    if what == "rules":
+        return (f"rule:{name}" for name in rules())
+    return (f"{what.removesuffix('s')}:{name}" for name in _listed(names))
+
+
+def _filled(place: re.Match[str]) -> str:
+    return "\n\n".join(_said(place[1], place[2] or ""))
+
+
+def _said(what: str, names: str) -> Iterable[str]:
+    if what == "tools":
+        tools = all_tools()
+        return (f"- **{tools[name].label}** ({tools[name].key}): {tools[name].hint}"
+                for name in _listed(names))
+    if what == "findings":
+        return (f"- **{code}**: {CODES[code].text}. {CODES[code].why} *{CODES[code].mend}*"
+                for code in _listed(names))
+    if what == "joints":
+        return (f"- **{state}**: {why} *{mend}*" for state, (why, mend) in JOINT_STATES.items())
+    return (f"- **{name}** ({rule.asks}): {rule.why}; *{rule.mend}*"
+            for name, rule in rules().items())
+
+
+def _keys() -> str:
+    rows = [*SHEET_KEYS, *((action.label.removesuffix(" ..."), ", ".join(action.keys))
+                           for action in all_actions().values() if action.keys)]
+    lines = [f"| {what} | {key.replace('|', '')} |" for what, key in rows]
+    return "\n".join(["# Keys", "", "| What | Key |", "| --- | --- |", *lines])
