@@ -73,7 +73,7 @@ class Board:
         entry = self.typing.entry
         if entry is not None:
             return entry.prompt
-        lit = self.typing.lit if self.tool.rows() else ""
+        lit = self.typing.lit
         return f"{self.tool.prompt} Digits: {LABELS.get(lit, lit.capitalize())}." if lit \
             else self.tool.prompt
 

@@ -84,6 +84,8 @@ class Driver:
         self.app.processEvents()
 
     def double(self, x: float, y: float) -> None:
+        """Press twice: a press, and what the system makes of another one right after it."""
+        self.click(x, y)
         QTest.mouseDClick(self.view.viewport(), LEFT, NONE, self.pixel(x, y))
         self.app.processEvents()
 

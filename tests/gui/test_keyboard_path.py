@@ -43,7 +43,7 @@ def test_a_part_is_made_mirrored_changed_and_saved(driver: Driver, tmp_path: Pat
     driver.settle(5)
     typed(driver, "x" "0\t0\n" "100\t0\n")
     driver.key(Qt.Key.Key_Escape)
-    typed(driver, "c" "0\t0\n" "\t\t0\t20\n" "\t\t60\t20\n" " " "\t\t80\t0\n")
+    typed(driver, "c" "0\t0\n" "\t\t\t\t0\t20\n" "\t\t\t\t60\t20\n" " " "\t\t\t\t80\t0\n")
     driver.key(Qt.Key.Key_Escape)
     typed(driver, "m")
     driver.key(Qt.Key.Key_Right)  # the pointer stands on the axis
@@ -96,7 +96,7 @@ def go_to(driver: Driver, key: Qt.Key, x: float, y: float) -> None:
 def test_the_shelf_bracket_is_built_by_keys_alone(driver: Driver) -> None:
     QTest.keyClick(driver.window.start.new_in, Qt.Key.Key_Space)
     driver.settle(5)
-    typed(driver, "c" "0\t0\n" + "".join(f"\t\t{corner}\n" for corner in CORNERS))
+    typed(driver, "c" "0\t0\n" + "".join(f"\t\t\t\t{corner}\n" for corner in CORNERS))
     go_to(driver, Qt.Key.Key_Up, 0.0, 0.0)
     typed(driver, "\n")  # back at the first point: the outline closes
     driver.key(Qt.Key.Key_Escape)

@@ -31,8 +31,7 @@ class WindowHands:
             self.driver.click(*at)
 
     def double(self, at: XY) -> None:
-        self.click(at)
-        self.clicks += 1
+        self.clicks += 2
         self.driver.double(*at)
         self.driver.app.processEvents()
 
