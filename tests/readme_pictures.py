@@ -1,0 +1,109 @@
+"""Makes the README's pictures of the desk from the window: ``python -m tests.readme_pictures``.
+
+Each is grabbed at 1,366 by 768 pixels and stored with few colours.
+"""
+
+from __future__ import annotations
+
+import os
+import sys
+import tempfile
+from pathlib import Path
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+from PySide6.QtCore import QBuffer, QIODevice
+from PySide6.QtWidgets import QApplication
+
+from sketcher.board.settings import Settings
+from sketcher.desk.theme import dress, load_font
+from sketcher.part.edits.add_binding import add_binding
+from sketcher.part.edits.remove_binding import remove_binding
+from tests.gui.driver import Driver
+from tests.gui.window_hands import WindowHands
+from tests.scribed import gate_strap
+
+FOLDER = Path(__file__).resolve().parents[1] / "resources" / "pictures"
+COLOURS = 255
+
+
+class Traced(Exception):
+    """The layout stands, and the trace tool is in hand."""
+
+
+class ScribingHands(WindowHands):
+    """Hands that scribe, and stop where the tracing would begin."""
+
+    def tool(self, name: str) -> None:
+        super().tool(name)
+        if name == "trace":
+            raise Traced
+
+
+def desk_dye(driver: Driver) -> None:
+    """The gate strap with two lines selected."""
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(900)
+    driver.board.bench.select(("e2", "e3"))
+
+
+def desk_paper(driver: Driver) -> None:
+    """The shift arm in the paper look."""
+    driver.window.filing.open_demo("shift-arm.profile.json")
+    driver.act("view.look")
+
+
+def finding(driver: Driver) -> None:
+    """A rounded value in place of a tangency, enlarged until the eye sees the corner."""
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    bench, pane = driver.board.bench, driver.window.inspection
+    bench.do("Drop", lambda part: remove_binding(part, "b32").part)
+    bench.do("Type", lambda part: add_binding(part, "rise", ("p1", "w3"), "51.3").part)
+    driver.settle(600)
+    pane.asked.emit(pane.tables["findings"].rows.entry(0))
+
+
+def trace(driver: Driver) -> None:
+    """Scribed layout, with the pointer in a region that a press makes outline."""
+    driver.new()
+    driver.view.sheet.camera = driver.view.sheet.camera.fitting((-15.0, -5.0, 75.0, 130.0), 0.05)
+    for what in ("show_dimensions", "show_motion"):
+        driver.board.bench.set_setting(what, False)
+    try:
+        gate_strap(ScribingHands(driver))
+    except Traced:
+        driver.click(30.0, 20.0)
+        driver.move(24.0, 60.0)
+
+
+def main() -> int:
+    """Make every picture."""
+    from PIL import Image
+
+    from sketcher.desk.window import MainWindow
+
+    app = QApplication([])
+    family = load_font()
+    for scene, name in ((desk_dye, "desk-dye"), (finding, "finding"), (trace, "trace"),
+                        (desk_paper, "desk-paper")):
+        look = dress(app, "dye", family)
+        window = MainWindow(Settings({"look": "dye"}), Path(tempfile.mkdtemp()), look)
+        window.resize(1366, 768)
+        window.show()
+        window.begin(None)
+        driver = Driver(window, app)
+        scene(driver)
+        driver.settle(1500)
+        store = QBuffer()
+        store.open(QIODevice.OpenModeFlag.WriteOnly)
+        window.grab().save(store, "PNG")
+        raw = Path(tempfile.mkdtemp()) / "picture.png"
+        raw.write_bytes(bytes(store.data().data()))
+        few = Image.open(raw).convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)
+        few.save(FOLDER / f"{name}.png", optimize=True)
+        driver.close()
+    return 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
