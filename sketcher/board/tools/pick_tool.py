@@ -46,7 +46,7 @@ class PickTool(Tool):
         if self._mode == "drag":
             return "Loose geometry follows under all bindings; let go to keep it, Esc to go back."
         if self._mode == "box":
-            return "From left to right takes what lies inside, from right to left what it touches."
+            return "Let go to take what lies inside the box; with Ctrl, what it touches as well."
         return self.opening if self.bench.part.curves else "Take a tool to draw the first curve."
 
     @property
@@ -54,8 +54,7 @@ class PickTool(Tool):
         """The box, when one is drawn."""
         if self._mode != "box" or self._pressed is None or self._here is None:
             return Preview()
-        touching = self._here.x < self._pressed.x
-        return Preview(box=Box((self._pressed.at, self._here.at), touching))
+        return Preview(box=Box((self._pressed.at, self._here.at), "ctrl" in self._here.keys))
 
     # Events.
 
@@ -95,7 +94,7 @@ class PickTool(Tool):
             return
         mode, begun = self._mode, self._pressed
         if mode == "box":
-            names = self.bench.derived.picker().in_box(begun.at, pointer.at, pointer.x < begun.x)
+            names = self.bench.derived.picker().in_box(begun.at, pointer.at, "ctrl" in pointer.keys)
             kept = tuple(self.bench.selection) if "shift" in begun.keys else ()
             self.bench.select((*kept, *names))
         elif mode == "drag":

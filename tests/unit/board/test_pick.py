@@ -56,18 +56,22 @@ def test_shift_adds_and_takes_out_again() -> None:
     assert board.bench.selection.ids == ("e2",)
 
 
-@pytest.mark.parametrize(("a", "b", "names"), [
-    ((-5, -5), (42, 40), {"e1", "h1"}),
-    ((42, 40), (-5, -5), {"e1", "e2", "h1"}),
-    ((30, 40), (15, 10), {"h1"}),
+@pytest.mark.parametrize(("a", "b", "held", "names"), [
+    ((-5, -5), (42, 40), "", {"e1", "h1"}),
+    ((42, 40), (-5, -5), "", {"e1", "h1"}),
+    ((-5, -5), (42, 40), "ctrl", {"e1", "e2", "h1"}),
+    ((42, 40), (-5, -5), "ctrl", {"e1", "e2", "h1"}),
+    ((30, 40), (15, 10), "ctrl", {"h1"}),
 ])
-def test_a_box_takes_what_is_inside_or_what_it_touches(a, b, names: set[str]) -> None:
-    board = Board(plate())
+def test_a_box_takes_what_is_inside_or_with_ctrl_what_it_touches(
+    a, b, held: str, names: set[str]
+) -> None:
+    board, keys = Board(plate()), frozenset(filter(None, (held,)))
     board.press(Pointer(*a))
-    board.move(Pointer(*b))
+    board.move(Pointer(*b, 1.0, keys))
     assert board.preview.box is not None
-    assert board.preview.box.touching == (b[0] < a[0])
-    board.release(Pointer(*b))
+    assert board.preview.box.touching == bool(held)
+    board.release(Pointer(*b, 1.0, keys))
     assert set(board.bench.selection) == names
 
 
