@@ -11,6 +11,7 @@ from sketcher.errors import SketcherError
 from sketcher.part.edited import Edited
 from sketcher.part.edits import EDITS
 from sketcher.part.file_text import read, write
+from sketcher.part.fragment import fragment
 from sketcher.part.history import History
 from sketcher.part.value import GridPattern, Part
 from tests.strategies import chains
@@ -52,7 +53,7 @@ def edits(draw: st.DrawFn) -> tuple[str, Callable[[Part], Edited]]:
             "set_pattern": (GridPattern((a,), ("5", "5"), (2, 2)),),
             "dissolve_pattern": (pattern,), "set_spacing": (pattern, repr(number)),
             "absorb": (a, b), "unite": (a, b), "fillet_on_axis": (a, b, number),
-            "chamfer_on_axis": (a, b, number),
+            "chamfer_on_axis": (a, b, number), "paste": (piece(part, a), step),
             "merge": tuple(points[:2]), "trace": ([step],), "trace_along": ([first],),
             "scribe_ladder": (a, "3, 5", step), "scribe_slope": (point, number, step),
             "scribe_slot": (point, number, (10, 50), 1), "scribe_tangent": (a, b, step),
@@ -62,6 +63,11 @@ def edits(draw: st.DrawFn) -> tuple[str, Callable[[Part], Edited]]:
         return EDITS[name](part, *arguments.get(name, ()), **settings_of_sheet.get(name, {}))
 
     return name, run
+
+
+def piece(part: Part, name: str) -> Part:
+    """Return a curve as a part of its own; an empty one where there is none."""
+    return fragment(part, (name,)).part if name in part.curves else Part(unit=part.unit)
 
 
 @given(chains(most=8), st.lists(edits(), min_size=1, max_size=12))

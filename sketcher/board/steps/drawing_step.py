@@ -126,6 +126,8 @@ class Sketch:
         of = tuple(self._operand(name, names) for name in tie.of)
         if any(name.startswith("@") for name in of):
             return  # a direction of a piece that was not drawn in the end
+        if tie.typed and len(set(of)) < len(of):
+            return  # the typed place is that of the zero's own point: sharing it says it all
         tie, of = on_rays(self.draft, tie, of)
         part = self.draft.done()
         if not tie.typed and _is_said(part, tie.kind, of):
@@ -152,9 +154,9 @@ class Sketch:
         known = zero_point(part, self._zero)
         if known is None:
             place: XY = self._zero.place(part)
-            # A press on the zero has made a point there already, though its turn to be bound is
-            # to come.
-            known = next((names["@"] for tie, names in self._wishes if tie.kind == "fixed"
+            # A press on the zero, or zeros that were typed, have made a point there already.
+            known = next((names["@"] for tie, names in self._wishes if "@" in names
+                          and (tie.kind == "fixed" or names["@"] not in self._part.points)
                           and part.points[names["@"]] == place), None)
             known = known or self.draft.point(place)
             self.draft.bind("fixed", (known,))

@@ -18,6 +18,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import KINDS
 from sketcher.part.spacings import spacings
 from sketcher.part.value import Part
+from tests.hands import BoardHands
 
 XY = tuple[float, float]
 REACH = 0.5
@@ -257,3 +258,24 @@ def test_every_prompt_is_one_line_and_tells_where_digits_go() -> None:
             if board.tool.name == case.tool and any(r.takes for r in board.tool.rows()):
                 lit = next(r for r in board.tool.rows() if r.name == board.typing.lit)
                 assert board.prompt.endswith(f" Digits: {lit.label}.")
+
+
+def test_a_typed_place_that_has_a_point_shares_it() -> None:
+    hands = BoardHands(Board(), 0.8)
+    board = hands.board
+    hands.tool("outline")
+    hands.type("0\t0\n")
+    hands.point((30.0, 0.1))
+    hands.type("30\n")
+    hands.point((30.1, 20.0))
+    hands.type("20\n")
+    hands.type("\t\t\t\t0\t0\n")
+    assert [curve.points for curve in board.part.curves.values()] == [
+        ("p1", "p2"), ("p2", "p3"), ("p3", "p1")]
+    assert (board.report.state, board.report.doubled) == ("bound", ())
+    hands.tool("circle")
+    hands.type("30\t20\n")
+    hands.type("8\n")
+    assert board.part.curves["h1"].points == ("p3",)
+    assert (board.report.state, board.report.doubled) == ("bound", ())
+    assert "follows" in board.bench.message.text
