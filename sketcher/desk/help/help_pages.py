@@ -23,12 +23,6 @@ from sketcher.shipped import shipped
 PAGES = ("draw", "bind", "mirror", "inspect", "deliver", "mend")
 KEYS = "keys"
 PLACE = re.compile(r"^\{(\w+)(?:: ([^}]*))?\}$", re.MULTILINE)
-SHEET_KEYS = (
-    ("Move the pointer by one grid step", "Arrows"), ("Press at the pointer", "Enter"),
-    ("Type a value", "0 to 9"), ("Hold the direction", "Shift"), ("Hold the snaps off", "Ctrl"),
-    ("Zoom", "Wheel, Page Up, Page Down"), ("Pan", "Middle button, Space"), ("Next pane", "F6"),
-    ("Help", "F1"),
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,7 +115,10 @@ def _said(what: str, names: str) -> Iterable[str]:
 
 
 def _keys() -> str:
-    rows = [*SHEET_KEYS, *((action.label.removesuffix(" ..."), ", ".join(action.keys))
-                           for action in all_actions().values() if action.keys)]
+    from sketcher.desk.dialogs.key_list import SHEET
+
+    rows = [row[:2] for row in SHEET]
+    rows += [(action.label.removesuffix(" ..."), ", ".join(action.keys))
+             for action in all_actions().values() if action.keys]
     lines = [f"| {what} | {key.replace('|', '')} |" for what, key in rows]
     return "\n".join(["# Keys", "", "| What | Key |", "| --- | --- |", *lines])
