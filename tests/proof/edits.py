@@ -12,6 +12,7 @@ from sketcher.geometry.meet import overlap, same_carrier
 from sketcher.part import kinds
 from sketcher.part.edited import Edited
 from sketcher.part.edits import EDITS
+from sketcher.part.fragment import fragment
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import GridPattern, Part, PolarPattern
 from sketcher.part.whole import curve_value
@@ -65,6 +66,7 @@ class Arguments:
             "set_pattern": (self.pattern(some),), "set_spacing": (self.spacing(pattern), length()),
             "absorb": self.alike(), "unite": self.alike(),
             "fillet_on_axis": (a, self.axis(), length()),
+            "chamfer_on_axis": (a, self.axis(), length()), "paste": (self.piece(some), step),
             "merge": (self.point(), self.point()), "trace": ([self.on(a), step],),
             "trace_along": ([random.randrange(40) for _ in range(random.randint(1, 3))],),
             "scribe_ladder": (random.choice((a, self.point())), "3, 5, +4", step),
@@ -123,6 +125,11 @@ class Arguments:
                  if same_carrier(shapes[a], shapes[b], 1e-6)
                  and overlap(shapes[a], shapes[b], 1e-6)]
         return self.random.choice(pairs) if pairs else self.neighbours()
+
+    def piece(self, names: list[str]) -> Part:
+        """Return some curves as a piece of its own, empty where there are none."""
+        there = [name for name in names if name in self.part.curves]
+        return fragment(self.part, there).part if there else Part(unit=self.part.unit)
 
     def axis(self) -> str:
         """Return the axis of a mirror, or any line."""
