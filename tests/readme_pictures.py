@@ -40,6 +40,11 @@ class ScribingHands(WindowHands):
             raise Traced
 
 
+def start(driver: Driver) -> None:
+    """The start page, its pictures drawn."""
+    driver.settle(4000)
+
+
 def desk_dye(driver: Driver) -> None:
     """The gate strap with two lines selected."""
     driver.window.filing.open_demo("gate-strap.profile.json")
@@ -84,7 +89,7 @@ def main() -> int:
 
     app = QApplication([])
     family = load_font()
-    for scene, name in ((desk_dye, "desk-dye"), (finding, "finding"), (trace, "trace"),
+    for scene, name in ((start, "start"), (desk_dye, "desk-dye"), (finding, "finding"), (trace, "trace"),
                         (desk_paper, "desk-paper")):
         look = dress(app, "dye", family)
         window = MainWindow(Settings({"look": "dye"}), Path(tempfile.mkdtemp()), look)
