@@ -7,12 +7,16 @@ from dataclasses import replace
 from functools import cache
 from math import dist
 
+from sketcher.board.places.picking import Picker
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import Snap
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
 from sketcher.registry import collect
+
+SAME = 1e-9
+"""Share of its distance from the origin within which a typed place is that of a point."""
 
 COINCIDE = 1e-7
 """Places closer than this share of the reach are one place."""
@@ -50,6 +54,19 @@ def snapped(around: Around, held: Spot | None = None) -> Spot:
         return _enriched(best, loci, around.pointer.reach)
     loci.sort(key=lambda s: (s.rank, dist(s.at, around.pointer.at)))
     return _crossing(around, loci) or (loci[0] if loci else free(around.pointer.at))
+
+
+def sharing_point(spot: Spot, picker: Picker, start: str | None) -> Spot:
+    """Return a typed place with the point that stands there already, as a snap would give it.
+
+    `start` is the point where the piece begins; it cannot end there.
+    """
+    reach = SAME * max(1.0, *map(abs, spot.at))
+    found = [pick for pick in picker.points_near(spot.at, reach) if pick.id != start]
+    if not found:
+        return spot
+    return replace(spot, at=found[0].at, point=found[0].id, shape="end",
+                   word=f"{spot.word}: {found[0].id}")
 
 
 def free(at: XY) -> Spot:

@@ -11,7 +11,7 @@ from typing import ClassVar
 from sketcher.board.places.line_ups import is_lined_up, line_ups_shown
 from sketcher.board.places.pending_bindings import Tie, Typed, read_typed
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_choice import free, snapped
+from sketcher.board.places.snap_choice import free, sharing_point, snapped
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.held_conflicts import admit, listed
 from sketcher.board.readout.held_values import QUANTITIES, Stage, held_spot
@@ -28,8 +28,6 @@ from sketcher.part.value import Part, Role
 
 REMEMBERED = 4
 NO_PLACE = "no place"
-SAME = 1e-9
-"""Share of its distance from the origin within which a typed place is that of a point."""
 
 
 class PlacingTool(Tool):
@@ -230,7 +228,8 @@ class PlacingTool(Tool):
         if held is None and "shift" in keys and self._direction is not None:
             held = self._on_direction(self._direction)
         if held is not None and held.locus is None:
-            self.spot = self._shared(held)
+            self.spot = held if self.stage().freedoms < 2 or held.word.startswith(NO_PLACE) \
+                else sharing_point(held, self.bench.derived.picker(), self.start()[1])
         elif "ctrl" in keys or not self.bench.settings["snaps"]:
             self.spot = held or free(self.pointer.at)
         else:
@@ -238,18 +237,6 @@ class PlacingTool(Tool):
             self._remember(self.spot)
         if "shift" not in keys:
             self._direction = self.spot if self.spot and self.spot.locus is not None else None
-
-    def _shared(self, spot: Spot) -> Spot:
-        """Return a typed place with the point that stands there already, as a snap would."""
-        start = self.start()[1]
-        reach = SAME * max(1.0, *map(abs, spot.at))
-        found = [] if self.stage().freedoms < 2 or spot.word.startswith(NO_PLACE) else [
-            pick for pick in self.bench.derived.picker().points_near(spot.at, reach)
-            if pick.id != start]
-        if not found:
-            return spot
-        return replace(spot, at=found[0].at, point=found[0].id, shape="end",
-                       word=f"{spot.word}: {found[0].id}")
 
     def around(self) -> Around:
         """Return what the snaps may look at."""
