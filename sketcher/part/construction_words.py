@@ -167,6 +167,12 @@ def line_beside(words: Words, condition: Condition, point: str, axis: int) -> st
     return f"the {('plumb', 'level')[axis]} line {words.value(condition.owner)} {where}"
 
 
+def along_axis(words: Words, condition: Condition, axis: int) -> str | None:
+    """Return plumb for a run (axis 0) of nothing, level for a rise of nothing; else None."""
+    nothing = words.value(condition.owner).split()[0] == "0"
+    return ("plumb", "level")[axis] if nothing else None
+
+
 def same_radius(words: Words, condition: Condition, name: str) -> str:
     """Return the opening of the compass for a radius taken from another round."""
     return f"R{words.radius(name)}, the radius of {words.others(condition, name)[0]}"

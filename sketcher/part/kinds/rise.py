@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from sketcher.part.construction_words import Condition, Words, line_beside
+from sketcher.part.construction_words import Condition, Words, along_axis, line_beside
 from sketcher.part.dimension_form import Linear, ends_of_length
 from sketcher.part.equations import RISE
 from sketcher.part.kind_base import Kind
@@ -40,6 +40,10 @@ class Rise(Kind):
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the level line beside the other point."""
         return line_beside(words, condition, point, 1)
+
+    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+        """Return the direction that a rise of nothing is."""
+        return along_axis(words, condition, 1)
 
 
 KIND = Rise()

@@ -8,6 +8,7 @@ from math import hypot
 import pytest
 
 from sketcher.errors import GeometryError
+from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.value import ArcCurve, CircleCurve, GridPattern, LineCurve, Mirror, Part
 from sketcher.solve.order import OrderStep, construction_order
@@ -287,3 +288,23 @@ def test_circle_through_two_points_whose_center_is_so_far_from_a_third() -> None
     assert tokens(step).startswith("e1 p1 p2 7 p3 m m 3 4 e1 m")
     assert step.bindings == ("b4", "b5", "b6")
     assert step.points == ("m",)
+
+
+@pytest.mark.parametrize(("kind", "ends", "word"), [
+    ("run", ((0.0, 0.0), (0.0, 30.0)), "plumb"), ("rise", ((0.0, 0.0), (30.0, 0.0)), "level"),
+])
+def test_a_run_or_rise_of_nothing_is_a_direction(
+    kind: str, ends: tuple[tuple[float, float], ...], word: str
+) -> None:
+    draft = Draft(Part())
+    start = draft.point(ends[0])
+    draft.bind("fixed", (start,))
+    line = draft.line(start, ends[1])
+    draft.bind(kind, (line,), "0")
+    disc = draft.circle(start, 30.0, "layout")
+    draft.bind("radius", (disc,), "30")
+    draft.bind("on", (draft.curves[line].ends[1], disc))
+    part = draft.done()
+    assert solve(part).report.state == "bound"
+    texts = [step.text for step in construction_order(part)]
+    assert any(f"{word}, through p1" in text for text in texts), texts
