@@ -89,8 +89,8 @@ def main() -> int:
 
     app = QApplication([])
     family = load_font()
-    for scene, name in ((start, "start"), (desk_dye, "desk-dye"), (finding, "finding"), (trace, "trace"),
-                        (desk_paper, "desk-paper")):
+    for scene, name in ((start, "start"), (desk_dye, "desk-dye"), (finding, "finding"),
+                        (trace, "trace"), (desk_paper, "desk-paper")):
         look = dress(app, "dye", family)
         window = MainWindow(Settings({"look": "dye"}), Path(tempfile.mkdtemp()), look)
         window.resize(1366, 768)
