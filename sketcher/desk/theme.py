@@ -78,14 +78,17 @@ def style_sheet(look: Look) -> str:
         background: {look.field}; color: {look.text}; }}
     QLineEdit:focus, QComboBox:focus {{ border: 2px solid {look.focus}; padding: 0 2px; }}
     QLineEdit[wrong="true"] {{ border: 2px solid {look.bad}; }}
-    QToolButton {{ border: 1px solid transparent; border-radius: 3px; padding: 2px; }}
+    QToolButton {{ border: 1px solid transparent; border-bottom: 3px solid transparent;
+        border-radius: 3px; padding: 2px 2px 0 2px; }}
     QToolButton:hover {{ background: {look.raised}; }}
-    QToolButton:focus, QPushButton:focus {{ border: 2px solid {look.focus}; }}
+    QToolButton:focus {{ border: 2px solid {look.focus}; border-bottom: 3px solid {look.focus};
+        padding: 1px 1px 0 1px; }}
     QToolButton:checked {{ background: {look.chosen}; color: {look.chosen_text};
         border-bottom: 3px solid {look.focus}; }}
     QToolButton:disabled {{ color: {look.idle}; }}
     QPushButton {{ background: {look.raised}; border: 1px solid {look.edge}; border-radius: 3px;
         padding: 3px 10px; }}
+    QPushButton:focus {{ border: 2px solid {look.focus}; padding: 2px 9px; }}
     QPushButton:hover {{ border-color: {look.focus}; }}
     QPushButton:disabled {{ color: {look.idle}; border-color: {look.raised}; }}
     QSplitter::handle {{ background: {look.raised}; }}

@@ -10,6 +10,7 @@ from math import cos, radians, sin
 from pathlib import Path
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from sketcher.board.board import Board, all_tools
@@ -230,3 +231,23 @@ def test_every_tool_has_a_window_proof() -> None:
     assert not set(CASES) & set(ELSEWHERE)
     for name, (file, used) in ELSEWHERE.items():
         assert used in file.read_text("utf-8"), name
+
+
+def test_the_sheet_stands_still_while_tools_change(driver: Driver) -> None:
+    driver.new()
+    driver.tool("outline")
+    driver.click(0.0, 0.0)
+    driver.click(40.0, 0.0)
+    driver.click(40.0, 30.0)
+    driver.key(Qt.Key.Key_Escape)
+    driver.settle(300)
+    view = driver.view
+    seen = {}
+    for name in driver.board.tools:
+        if name == "clean up":
+            continue  # its list takes room of the sheet
+        driver.tool(name)
+        driver.settle(20)
+        camera = view.sheet.camera
+        seen[name] = (view.viewport().size().toTuple(), camera.scale, camera.center)
+    assert len(set(seen.values())) == 1, seen

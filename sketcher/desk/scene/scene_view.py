@@ -188,8 +188,12 @@ class SceneView(QGraphicsView):
         self._guarded(lambda: take(self.pointer_at(event.position(), event.modifiers())))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keep the scene as large as the viewport; what was just fitted is fitted again."""
-        if self._shown_whole is not None and self._shown_whole[0] is self.sheet.camera:
+        """Keep the scene as large as the viewport; a part just opened and fitted is so again.
+
+        Never while one draws: the pointer would stand on another place.
+        """
+        if self._shown_whole is not None and self._shown_whole[0] is self.sheet.camera \
+                and self._shown_whole[1] is self.board.part and self.board.tool.name == "pick":
             self._fitted = False
         wide, high = self.viewport().width(), self.viewport().height()
         self.setSceneRect(0.0, 0.0, wide, high)
