@@ -9,6 +9,7 @@ from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
+from sketcher.board.toolkit.axis_reach import reaching_open_ends
 from sketcher.board.toolkit.drawing_words import figure_done
 from sketcher.board.toolkit.mirror_preview import MirrorReport, try_mirror
 from sketcher.board.toolkit.offered_axis import OfferedAxis, offered_axis
@@ -210,8 +211,9 @@ class MirrorTool(StrokeTool):
     def _apply(self, offer: OfferedAxis | None) -> None:
         base, axis = (self.bench.part, self._axis) if offer is None else (offer.part, offer.axis)
         assert axis is not None
-        curves, report = self._curves, self.report
-        if self.bench.do(f"Mirror about {axis}", lambda _: mirrored(base, axis, curves)):
+        curves, report, solve = self._curves, self.report, self.bench.solve
+        if self.bench.do(f"Mirror about {axis}", lambda _: mirrored(
+                reaching_open_ends(base, axis, solve), axis, curves)):
             self.finished = True
             self.bench.select((axis,))
             if report is not None:

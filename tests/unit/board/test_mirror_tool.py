@@ -12,7 +12,7 @@ from sketcher.geometry.curves import Line
 from sketcher.geometry.loops import find_loops
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Mirror, Part
-from sketcher.part.whole import whole
+from sketcher.part.whole import curve_value, whole
 from tests.hosts import AnsweringHost
 from tests.layouts import fixed_point
 
@@ -229,3 +229,38 @@ def test_no_axis_is_offered_where_it_is_not_plain(spoil: str) -> None:
     board.use("mirror")
     assert board.prompt == board.tool.ask
     assert not board.preview.curves
+
+
+@pytest.mark.parametrize("bound_by", ["snap", "on"])
+def test_the_loose_end_of_an_axis_reaches_the_half(bound_by: str) -> None:
+    # The axis was drawn 40 long, any length; the half is 25 high and ends on it.
+    draft = Draft(open_half())
+    axis = draft.line("p1", (0.0, 40.0), "axis")
+    draft.bind("plumb", (axis,))
+    draft.bind("rise", ("p1", "p4"), "25")
+    draft.bind("radius", ("h1",), "4")
+    draft.bind("fixed", (draft.curves["h1"].center,))
+    if bound_by == "on":
+        draft.drop("b6")  # the run of the top
+        draft.bind("on", ("p4", axis))
+    board = Board(draft.done())
+    assert board.report.freedoms == 1
+    board.use("mirror")
+    board.key("enter")
+    assert board.part.curves[axis].points == ("p1", "p4")
+    assert (board.report.state, board.report.doubled) == ("bound", ())
+    assert len(board.bench.history.steps) == 2
+    board.bench.undo()
+    assert not board.part.mirrors
+    assert board.part.curves[axis].points != ("p1", "p4")
+
+
+def test_an_axis_whose_length_is_a_dimension_stays_as_long() -> None:
+    draft = Draft(open_half())
+    axis = draft.line("p1", (0.0, 40.0), "axis")
+    draft.bind("plumb", (axis,))
+    draft.bind("distance", (axis,), "40")
+    board = Board(draft.done())
+    board.use("mirror")
+    board.key("enter")
+    assert curve_value(board.part, board.part.curves[axis]).length == pytest.approx(40.0)
