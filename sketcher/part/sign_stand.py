@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TypeAlias
 
-from sketcher.geometry.curves import XY, Line
+from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.vectors import normalized
 from sketcher.part.curve_questions import ends_of
@@ -31,23 +31,28 @@ def stands(part: Part, of: Sequence[str]) -> tuple[Stand, ...]:
     if points:
         at = part.points[points[0]]
         return ((at, _beside(part, curves[0]) if curves else (0.6, -0.8)),)
-    return tuple((midpoint(curve_value(part, part.curves[name])), _beside(part, name))
-                 if part.curves[name].kind != "circle" else _on_circle(part, name)
-                 for name in curves)
+    return tuple(_on(curve_value(part, part.curves[name])) for name in curves)
+
+
+def _on(curve: Curve) -> Stand:
+    """Return where a sign stands beside a curve alone: at its middle, on a circle to the right."""
+    if isinstance(curve, Circle):
+        (x, y), radius = curve.center, curve.radius
+        return (x + 0.8 * radius, y + 0.6 * radius), (0.8, 0.6)
+    at = midpoint(curve)
+    return at, _away(curve, at)
 
 
 def _beside(part: Part, name: str) -> XY:
-    """Return the direction square to a curve at its middle, to its left, outward for rounds."""
+    """Return the direction from a curve at its middle to the sign."""
     curve = curve_value(part, part.curves[name])
+    return _away(curve, midpoint(curve))
+
+
+def _away(curve: Curve, middle: XY) -> XY:
+    """Return the direction square to a curve at its middle, to its left, outward for rounds."""
     if isinstance(curve, Line):
         x, y = curve.direction
         return (-y, x) if (x, y) != (0.0, 0.0) else (0.0, 1.0)
-    place = midpoint(curve)
-    way = normalized((place[0] - curve.center[0], place[1] - curve.center[1]))
+    way = normalized((middle[0] - curve.center[0], middle[1] - curve.center[1]))
     return way if way != (0.0, 0.0) else (0.0, 1.0)
-
-
-def _on_circle(part: Part, name: str) -> tuple[XY, XY]:
-    curve = curve_value(part, part.curves[name])
-    assert not isinstance(curve, Line)
-    return (curve.center[0] + 0.8 * curve.radius, curve.center[1] + 0.6 * curve.radius), (0.8, 0.6)

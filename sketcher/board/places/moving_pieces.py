@@ -136,7 +136,7 @@ class Pieces:
         for number, reflection in enumerate(self._tables.reflections):
             if piece.image.mirrors >> number & 1:
                 curve = reflection.curve(curve)
-        return replace(piece, curve=curve)
+        return Piece(piece.image, curve, piece.role)
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,8 +7,9 @@ from functools import cached_property
 from typing import TYPE_CHECKING, Any, Protocol
 
 from sketcher.board.dimensions.dimension_lines import DimLines, are_few
+from sketcher.board.dimensions.kept_signs import KeptSigns
 from sketcher.board.dimensions.shown_center_lines import CenterLine, center_lines, is_busy, is_live
-from sketcher.board.dimensions.sign_places import Glyph, glyphs
+from sketcher.board.dimensions.sign_places import Glyph
 from sketcher.board.job import QUICK, Job, Worker
 from sketcher.board.places.moving_pieces import Pieces
 from sketcher.board.places.picking import Picker
@@ -57,7 +58,7 @@ class Derived:
         self._inspection: tuple[Part, Any] | None = None
         self._crowded: tuple[str, ...] = ()
         self._centers: tuple[Part, tuple[CenterLine, ...]] | None = None
-        self._glyphs: tuple[Part, tuple[Glyph, ...]] | None = None
+        self._signs = KeptSigns()
 
     # What follows from the part.
 
@@ -206,6 +207,9 @@ class Derived:
 
     def glyphs(self) -> tuple[Glyph, ...]:
         """Return the signs of the bindings without a value, made when first asked for."""
-        if self._glyphs is None or self._glyphs[0] is not self._of.part:
-            self._glyphs = (self._of.part, glyphs(self._of.part, self._of.report))
-        return self._glyphs[1]
+        return self._signs.every(self._of.part, self._of.report)
+
+    def signs(self, chosen: frozenset[str] | None) -> tuple[Glyph, ...]:
+        """Return the signs that are shown: of trouble and of chosen ids, all of them for None."""
+        of = self._of
+        return self._signs.shown(of.part, of.report, chosen, of.gesture.goes_on)

@@ -58,7 +58,8 @@ class Notices:
     """Who listens, and what they have not heard yet.
 
     What happens within `held` is told once it is over, so that a listener finds the part, the tool
-    in hand and the selection in the state that holds, and hears of each thing once.
+    in hand and the selection in the state that holds, and hears of each thing once. That something
+    looks otherwise is told only where nothing else is: every other reason says as much.
 
     Parameters
     ----------
@@ -126,6 +127,8 @@ class Notices:
         if self._depth:
             return
         before, reasons = self._before, self._reasons
+        if len(reasons) > 1 and "preview" in reasons:
+            reasons.remove("preview")
         self._before, self._reasons = None, []
         errors: list[Exception] = []
         for reason in reasons:

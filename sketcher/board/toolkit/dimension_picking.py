@@ -5,7 +5,6 @@ from __future__ import annotations
 from math import cos, dist, sin
 
 from sketcher.board.dimensions.dimension_lines import DimLines
-from sketcher.board.dimensions.sign_places import told
 from sketcher.board.preview import Pointer
 from sketcher.board.steps.bench import Bench
 from sketcher.geometry.curves import XY
@@ -36,10 +35,10 @@ def dimension_at(bench: Bench, pointer: Pointer, text_only: bool = False) -> str
             for dim in reversed(dims):
                 if on_lines(dim, pointer.at, 0.5 * pointer.reach):
                     return dim.binding
-    chosen = {*bench.selection.ids, *bench.hover}
-    for glyph in reversed(bench.derived.glyphs()):
-        shown = bench.settings["show_bindings"] or told(bench.part, glyph, chosen)
-        if shown and dist(glyph.place(px), pointer.at) <= SIGN * px:
+    chosen = None if bench.settings["show_bindings"] \
+        else frozenset((*bench.selection.ids, *bench.hover))
+    for glyph in reversed(bench.derived.signs(chosen)):
+        if dist(glyph.place(px), pointer.at) <= SIGN * px:
             return glyph.binding
     return None
 

@@ -66,8 +66,11 @@ class Repaint:
             return None
         if pieces is before:
             return QRegion()
-        overlay, self._overlay = self._overlay, (sheet.dims(), board.bench.derived.glyphs())
-        if overlay is None or pieces.follows != before.serial or len(pieces.changed) > MOST:
+        if pieces.follows != before.serial or len(pieces.changed) > MOST:
+            self._overlay = None
+            return None
+        overlay, self._overlay = self._overlay, (sheet.dims(), sheet.signs())
+        if overlay is None:
             return None
         boxes = self._moved(before, pieces)
         boxes += [dim_box(self.sheet, dim) for dim in _differing(overlay[0], self._overlay[0])]

@@ -12,6 +12,7 @@ from PySide6.QtGui import QFont, QPainterPath, QRegion, QTransform
 
 from sketcher.board.board import Board
 from sketcher.board.dimensions.dimension_lines import DimLines
+from sketcher.board.dimensions.sign_places import Glyph
 from sketcher.board.places.moving_pieces import Pieces
 from sketcher.board.preview import Ghost, Pointer
 from sketcher.board.toolkit.dimension_picking import dimension_at
@@ -261,6 +262,13 @@ class SceneState:
     def dims(self) -> tuple[DimLines, ...]:
         """Return every dimension as lines and text at the camera's scale."""
         return self.board.bench.derived.dimensions(self.px)
+
+    def signs(self) -> tuple[Glyph, ...]:
+        """Return the signs that are shown: all, or those of trouble and of what is chosen."""
+        board = self.board
+        return board.bench.derived.signs(
+            None if self.shows("bindings") else frozenset(
+                (*self.lit, *board.bench.selection.ids, *board.preview.lit, *board.bench.hover)))
 
     def binding_at(self, pointer: Pointer) -> str | None:
         """Return the binding whose dimension or sign is under the pointer."""

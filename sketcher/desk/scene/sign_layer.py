@@ -7,7 +7,6 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from sketcher.board.dimensions.shown_center_lines import marked_places
-from sketcher.board.dimensions.sign_places import told
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.signs import draw_sign
 from sketcher.geometry.curves import XY
@@ -88,10 +87,7 @@ class SignLayer(Layer):
         board, look = self.sheet.board, self.sheet.look
         lit = {*self.sheet.lit, *board.bench.selection.ids, *board.preview.lit, *board.bench.hover}
         px, frame_now = self.sheet.px, self.sheet.frame.adjusted(-SIZE, -SIZE, SIZE, SIZE)
-        every = self.sheet.shows("bindings")
-        for glyph in board.bench.derived.glyphs():
-            if not every and not told(board.part, glyph, lit):
-                continue
+        for glyph in self.sheet.signs():
             at = QPointF(*self.sheet.camera.to_screen(glyph.place(px)))
             if not frame_now.contains(at) or not self.sheet.near(np.array([glyph.place(px)])):
                 continue
