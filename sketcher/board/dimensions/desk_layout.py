@@ -104,7 +104,7 @@ def lay_out_on_desk(
         Where dimensions stood in the frame before.
     effort : Effort
     """
-    view, states = scale_of(px, size), _states(part, report)
+    view, states = scale_of(px, size), states_of(part, report)
     wanted: list[Measured] = [
         measured_as_bound(part, view, name, binding, MARKS.get(states[name], ""))
         for name, binding in part.bindings.items() if name in states]
@@ -112,9 +112,9 @@ def lay_out_on_desk(
     if not wanted:  # nothing to stand clear of the part, so the part need not be looked at
         return DeskLayout((), {}, (), True)
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
-    layout = lay_out(wanted, _ground(part, view, centers), _sizes(part), effort, dragged,
+    layout = lay_out(wanted, ground_of(part, view, centers), sizes_of(part), effort, dragged,
                      kept or {})
-    lines = tuple(_on_screen(drawn, view, part, states) for drawn in layout.drawn)
+    lines = tuple(on_screen(drawn, view, part, states) for drawn in layout.drawn)
     return DeskLayout(lines, dict(layout.places), layout.badly, layout.is_settled)
 
 
@@ -122,12 +122,13 @@ def lines_of(part: Part, binding: Binding, px: float, size: float = USUAL_SIZE) 
     """Return a dimension that is not in the part yet, with its text where `""` is placed."""
     view = scale_of(px, size)
     one = measured_as_bound(part, view, "", binding)
-    (places,) = places_of([one], Ground([]), _sizes(part))
+    (places,) = places_of([one], Ground([]), sizes_of(part))
     drawn = places.draw_at(view.point(part.drawing.placed[""]))
-    return _on_screen(drawn, view, part.having(bindings={"": binding}), {"": "ok"})
+    return on_screen(drawn, view, part.having(bindings={"": binding}), {"": "ok"})
 
 
-def _states(part: Part, report: SolveReport) -> dict[str, str]:
+def states_of(part: Part, report: SolveReport) -> dict[str, str]:
+    """Return the state of every binding that has a dimension."""
     clashing = {name for clash in report.clashes for name in clash}
     return {name: "clashing" if name in clashing else
             "doubled" if name in report.doubled else "ok"
@@ -135,11 +136,12 @@ def _states(part: Part, report: SolveReport) -> dict[str, str]:
             if KINDS[binding.kind].quantity is not None}
 
 
-def _sizes(part: Part) -> Sizes:
+def sizes_of(part: Part) -> Sizes:
+    """Return what dimensions are made of on the screen."""
     return Sizes(part.drawing.practice, HEIGHT, measured_on_screen)
 
 
-def _ground(part: Part, view: View, centers: Sequence[CenterLine]) -> Ground:
+def ground_of(part: Part, view: View, centers: Sequence[CenterLine]) -> Ground:
     """Return the part as it is shown: outline with its images, center and construction lines."""
     outline, faint = list[Curve](), list[Curve]()
     for piece in whole(part):
@@ -155,7 +157,7 @@ def _ground(part: Part, view: View, centers: Sequence[CenterLine]) -> Ground:
     return Ground(outline, lines, marks, faint)
 
 
-def _on_screen(drawn: Drawn, view: View, part: Part, states: Mapping[str, str]) -> DimLines:
+def on_screen(drawn: Drawn, view: View, part: Part, states: Mapping[str, str]) -> DimLines:
     """Return a dimension in the part's unit."""
     back = 1.0 / view.factor
     extensions, curves, arrows, turn = list[Line](), list[Curve](), list[Arrow](), 0.0

@@ -1,7 +1,8 @@
 """The dimensions of a part as lines, kept until they change; those of a crowded part come later.
 
-A frame of a gesture keeps the places of the one before: only what cannot stand there any more
-moves. Once the part stands still, what stands badly is looked at again. A few are laid out where
+While a gesture goes on they go along with what they measure. A part that has just changed keeps the
+places of the one before: only what cannot stand there any more moves. Once the part stands still,
+what stands badly is looked at again. A few are laid out where
 they are asked for, very many by a job, and until it is done those before stay that still hold.
 """
 
@@ -12,6 +13,7 @@ from dataclasses import dataclass, replace
 
 from sketcher.board.dimensions.desk_layout import USUAL_SIZE, DeskLayout, lay_out_on_desk
 from sketcher.board.dimensions.dimension_lines import DimLines, are_few
+from sketcher.board.dimensions.following import Extent, Following
 from sketcher.board.dimensions.shown_center_lines import CenterLine
 from sketcher.board.job import QUICK as QUICK_JOB
 from sketcher.board.job import AtOnce, Job, Worker
@@ -45,12 +47,27 @@ class KeptDimensions:
         self._known: tuple[Shown, DeskLayout] | None = None
         self._rested = False
         self._asked: Shown | None = None
+        self._following: Following | None = None
 
-    def at_hand(self, shown: Shown, worker: Worker) -> tuple[DimLines, ...]:
-        """Return the dimensions, or for a crowded part what is known of them and still true."""
+    def at_hand(
+        self, shown: Shown, worker: Worker, moving: Extent | None = None
+    ) -> tuple[DimLines, ...]:
+        """Return the dimensions, or for a crowded part what is known of them and still true.
+
+        Parameters
+        ----------
+        shown : Shown
+        worker : Worker
+        moving : Extent, optional
+            Given while a gesture moves the part.
+        """
         if self._is_known(shown):
             assert self._known is not None
             return self._known[1].lines
+        if moving is not None and are_few(shown.part):
+            followed = self._followed(shown, moving)
+            if followed is not None:
+                return followed
         kept = self._kept(shown)
         if isinstance(worker, AtOnce):
             self._take(shown, laid_out(shown, kept, REST if kept else FULL), rested=True)
@@ -60,6 +77,17 @@ class KeptDimensions:
             return () if self._known is None else tuple(still_true(*self._known, shown))
         assert self._known is not None
         return self._known[1].lines
+
+    def _followed(self, shown: Shown, extent: Extent) -> tuple[DimLines, ...] | None:
+        """Return the dimensions of the last layout where they have gone to with the part."""
+        if self._known is None:
+            return None
+        was, layout = self._known
+        if self._following is None or self._following.layout is not layout:
+            self._following = Following(was.part, was.report, was.px, was.size, was.centers, layout)
+        if not self._following.fits(shown.part, shown.px, shown.size):
+            return None
+        return self._following.at(shown.part, extent)
 
     def badly(self, shown: Shown) -> tuple[str, ...]:
         """Return the ids of the dimensions that found no room, as far as that is known."""
@@ -91,6 +119,7 @@ class KeptDimensions:
 
     def _take(self, shown: Shown, layout: DeskLayout, rested: bool) -> None:
         self._known, self._rested = (shown, layout), rested or layout.is_settled
+        self._following = None
         if rested:
             self._asked = None
 

@@ -17,6 +17,8 @@ from sketcher.board.settings import Settings
 from sketcher.board.steps.gesture import Gesture
 from sketcher.board.steps.notices import Notices
 from sketcher.errors import SketcherError
+from sketcher.geometry.bounds import Box, bounds_of
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import SolveReport
 
@@ -131,7 +133,9 @@ class Derived:
 
     @property
     def _has_dimensions(self) -> bool:
-        return bool(self._of.part.bindings or self._of.part.patterns)
+        part = self._of.part
+        return bool(part.patterns) or any(
+            KINDS[binding.kind].quantity is not None for binding in part.bindings.values())
 
     def dimensions(self, px: float) -> tuple[DimLines, ...]:
         """Return the dimensions as they stand on the sheet; `px` is one pixel in the part's unit.
@@ -140,7 +144,13 @@ class Derived:
         """
         if not self._has_dimensions:
             return ()
-        return self._dimensions.at_hand(self._shown(px), self._of.worker)
+        moving = self._extent if self._of.gesture.goes_on else None
+        return self._dimensions.at_hand(self._shown(px), self._of.worker, moving)
+
+    def _extent(self) -> Box | None:
+        """Return the box around the outline of the whole part."""
+        outline = [piece.curve for piece in self.pieces().all if piece.role == "outline"]
+        return bounds_of(outline) if outline else None
 
     def know_dimensions(self, px: float, told: Callable[[], None]) -> None:
         """See to it that all dimensions are known and stand well; `told` is called then.
