@@ -95,4 +95,9 @@ def test_the_window_shows_what_a_full_paint_gives(driver, curves, mirrored, dime
     assert sum(area < 0.2 * frame for area in painted.areas) >= 5
     QTest.mouseRelease(view.viewport(), LEFT, pos=driver.pixel(x - 17.0, y + 10.5))
     driver.settle()
-    assert np.abs(on_screen(view) - pixels(view.viewport().grab().toImage())).max() == 0
+    rest, grabbed = on_screen(view), pixels(view.viewport().grab().toImage())
+    view.viewport().repaint()
+    assert (rest == on_screen(view)).all()
+    # a grab is painted from its own corner, the window from that of the window: in coordinates that
+    # are rounded otherwise the edge of a dash can differ by one step, of any full paint as well
+    assert np.abs(rest - grabbed).max() <= 1
