@@ -170,6 +170,16 @@ class Arrangement:
         edges = np.flatnonzero(chosen[0::2] & chosen[1::2] & parted)
         return frozenset(name for edge in edges.tolist() for name in self._sources(2 * edge))
 
+    def overhanging(self, faces: Collection[int]) -> frozenset[str]:
+        """Return the ids of the curves of which one piece bounds the faces of the set together and
+        another does not."""
+        chosen = np.isin(self._face, np.fromiter(faces, np.intp))
+        bounds = chosen[0::2] != chosen[1::2]
+        of: dict[bool, set[str]] = {True: set(), False: set()}
+        for edge, bound in enumerate(bounds.tolist()):
+            of[bound].update(self._sources(2 * edge))
+        return frozenset(of[True] & of[False])
+
     def covered(self, name: str, by: Collection[str]) -> bool:
         """Tell whether some of the curves `by` lie on a curve all along."""
         index = self.ids.index(name)

@@ -78,9 +78,16 @@ class Arranged:
                  if x0 <= a and y0 <= b and c <= x1 and d <= y1]
         places = {face: place_in(self.arrangement, face) for face in found
                   if not is_island(self.arrangement, face)}
-        drawn = self._drawn
         return {face: at for face, at in places.items()
-                if at is not None and not is_island(drawn, drawn.face_at(at))}
+                if at is not None and not self.is_hole(face, at)}
+
+    def is_hole(self, face: int, at: XY) -> bool:
+        """Tell whether a region, with a place in it, lies in an island of outline alone.
+
+        A hole that layout lines alone make is the region's own business.
+        """
+        drawn = self._drawn
+        return face != OUTSIDE and is_island(drawn, drawn.face_at(at))
 
     @cached_property
     def _drawn(self) -> Arrangement:

@@ -22,9 +22,10 @@ def trace(part: Part, places: Sequence[XY]) -> Edited:
     Layout and outline curves bound the regions, and the axis of a mirror, without a mirror every
     axis; what lies on the axis becomes no outline, nor does what is outline already. Holes become
     inner loops. The new outline is bound to the layout as `sketcher.part.inherit` says; the layout
-    stays. Outline of which a piece lies between two of the regions becomes layout, so that what is
-    bound to it stays bound, and its other pieces are traced; it is removed where layout lies below
-    all of it.
+    stays. Outline that was drawn and of which a piece lies between two of the regions, or runs on
+    past them, becomes layout, so that what is bound to it stays bound, and its other pieces are
+    traced. Outline with layout below all of it comes from an earlier trace: it is removed where it
+    lies between, and left alone where it runs on.
 
     Parameters
     ----------
@@ -72,10 +73,12 @@ def _without_between(draft: Draft, known: Arranged, faces: Sequence[int]) -> lis
     """Take outline between regions out of the outline; return its ids."""
     net, curves = known.arrangement, draft.curves
     repeated = {name for pattern in draft.patterns.values() for name in pattern.curves}
-    between = [n for n in sorted(net.between(faces))
-               if curves[n].role == "outline" and n not in repeated]
     layout = [n for n in net.ids if curves[n].role == "layout"]
-    gone = [n for n in between if net.covered(n, layout)]
+    inner = net.between(faces)
+    traced = {n for n in net.ids if curves[n].role == "outline" and net.covered(n, layout)}
+    between = [n for n in sorted(inner | (net.overhanging(faces) - traced))
+               if curves[n].role == "outline" and n not in repeated]
+    gone = [n for n in between if n in traced]
     for name in between:
         if name not in gone:
             draft.change_curve(name, role="layout")

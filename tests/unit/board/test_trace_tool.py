@@ -130,6 +130,12 @@ def test_a_hole_that_is_outline_stays_open_though_lines_cut_it() -> None:
     hands.sweep((-10.0, -10.0), (70.0, 40.0))
     assert area(hands.board.part) == pytest.approx(70.0 * 35.0 - 25.0 * pi)
     assert {"h1", *edge} <= set(hands.board.part.curves)
+    before = hands.board.part
+    hands.click((28.0, 12.0))
+    assert hands.board.part is before
+    assert "hole" in hands.board.bench.message.text
+    hands.sweep((20.0, 12.0), (40.0, 12.0))
+    assert hands.board.part is before
 
 
 def test_a_box_shows_what_it_takes_and_can_be_given_up() -> None:

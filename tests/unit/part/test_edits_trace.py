@@ -276,3 +276,20 @@ def test_a_mirror_that_names_its_curves_takes_the_traced_ones_along() -> None:
     part = set_mirror(part, axis, ("s1",)).part
     made = trace(part, [(20.0, 12.0)]).part
     assert made.mirrors[0].curves == ("s1", "e1", "e2", "e3", "e4")
+
+
+def test_what_runs_on_past_the_region_is_cut_off() -> None:
+    # A plate drawn as outline, its corner cut by a scribed slope: the corner is left over.
+    draft = Draft(Part())
+    corners = [draft.point(at) for at in ((0.0, 0.0), (40.0, 0.0), (40.0, 25.0), (0.0, 25.0))]
+    for a, b in zip(corners, corners[1:] + corners[:1], strict=True):
+        draft.line(a, b)
+    for corner in corners:
+        draft.bind("fixed", (corner,))
+    draft.line(fixed_point(draft, (25.0, 30.0)), fixed_point(draft, (45.0, 10.0)), "layout")
+    edited = trace(draft.done(), [(10.0, 10.0)])
+    made = settled(edited)
+    assert area(made) == pytest.approx(1000.0 - 0.5 * 10.0**2)
+    assert not loops_of(made).strays
+    assert {made.curves[n].role for n in ("e2", "e3")} == {"layout"}
+    assert {made.curves[n].role for n in ("e1", "e4")} == {"outline"}
