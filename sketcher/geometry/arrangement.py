@@ -171,8 +171,7 @@ class Arrangement:
         return frozenset(name for edge in edges.tolist() for name in self._sources(2 * edge))
 
     def overhanging(self, faces: Collection[int]) -> frozenset[str]:
-        """Return the ids of the curves of which one piece bounds the faces of the set together and
-        another does not."""
+        """Return the ids of the curves of which a part of the length alone bounds the set."""
         chosen = np.isin(self._face, np.fromiter(faces, np.intp))
         bounds = chosen[0::2] != chosen[1::2]
         of: dict[bool, set[str]] = {True: set(), False: set()}

@@ -102,7 +102,8 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
         "Use Cut back on what is too long, or correct the dimension that makes them cross."),
     "detached": Meaning(
         "an outline lies off the plate or inside a hole, and one part is one piece",
-        "It would be cut as a part of its own, and what was meant to be a hole is missing.",
+        "One part is one piece: this outline is left out of the cut, and where it was meant as a "
+        "hole or a slot, that is missing.",
         "Correct the dimension that puts it there, move it back onto the plate, or make it "
         "layout."),
     "axis-crossing": Meaning(

@@ -77,17 +77,20 @@ class Arranged:
         found = [face for face, (a, b, c, d) in self._boxes.items()
                  if x0 <= a and y0 <= b and c <= x1 and d <= y1]
         places = {face: place_in(self.arrangement, face) for face in found
-                  if not is_island(self.arrangement, face)}
-        return {face: at for face, at in places.items()
-                if at is not None and not self.is_hole(face, at)}
+                  if not is_island(self.arrangement, face) and not self.is_hole(face)}
+        return {face: at for face, at in places.items() if at is not None}
 
-    def is_hole(self, face: int, at: XY) -> bool:
-        """Tell whether a region, with a place in it, lies in an island of outline alone.
+    def is_hole(self, face: int) -> bool:
+        """Tell whether a region lies in an island of outline alone: in a hole that is drawn."""
+        if face not in self._holes:
+            at = None if face == OUTSIDE else place_in(self.arrangement, face)
+            drawn = self._drawn
+            self._holes[face] = at is not None and is_island(drawn, drawn.face_at(at))
+        return self._holes[face]
 
-        A hole that layout lines alone make is the region's own business.
-        """
-        drawn = self._drawn
-        return face != OUTSIDE and is_island(drawn, drawn.face_at(at))
+    @cached_property
+    def _holes(self) -> dict[int, bool]:
+        return {}
 
     @cached_property
     def _drawn(self) -> Arrangement:

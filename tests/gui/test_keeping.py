@@ -154,7 +154,7 @@ def test_a_file_changed_elsewhere_is_said_and_asked_about(driver: Driver, tmp_pa
     path = tmp_path / "plate.profile.json"
     driver.answers.path = path
     driver.act("file.save")
-    text = path.read_text("utf-8").replace('"name": "Part"', '"name": "Other"')
+    text = path.read_text("utf-8").replace('"name": "Plate"', '"name": "Other"')
     path.write_text(text, "utf-8")
     driver.window.filing.look_at_disk()
     assert "changed by another" in driver.board.bench.message.text
@@ -216,7 +216,7 @@ def test_a_recovered_part_asks_before_it_replaces_another_version(
     copy = left_behind(driver, path, version)
     assert copy.original_is == "same"
     assert not describe(copy).endswith(DISK["other"])
-    newer = path.read_text("utf-8").replace('"name": "Part"', '"name": "Saved since"')
+    newer = path.read_text("utf-8").replace('"name": "Plate"', '"name": "Saved since"')
     path.write_text(newer, "utf-8")
     (line,) = go_on_with_copy(driver)
     assert line.endswith(DISK["other"])
@@ -231,7 +231,7 @@ def test_a_recovered_part_asks_before_it_replaces_another_version(
     asked(driver, sure=True)
     driver.act("file.save")
     assert len(load(path).curves) == 4
-    assert load(path).name == "Part"
+    assert load(path).name == "Plate"
     assert driver.window.keeper.copies.all() == ()
 
 

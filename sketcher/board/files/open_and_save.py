@@ -7,6 +7,7 @@ from pathlib import Path
 from sketcher.board.board import Board
 from sketcher.board.steps.bench import Bench
 from sketcher.board.window_port import Host
+from sketcher.part.edits.describe import describe
 from sketcher.part.store import SUFFIX, open_file, save
 from sketcher.part.value import Part, Unit
 
@@ -69,10 +70,18 @@ def save_part(bench: Bench, host: Host, path: Path | None = None) -> bool:
         if not host.confirm("Save", question, "Replace it"):
             return False
         known = None
+    _take_name(bench, target)
     digest = save(bench.part, target, known)
     bench.mark_saved(target, digest)
     bench.say(f"Saved as {target.name}.", "done")
     return True
+
+
+def _take_name(bench: Bench, target: Path) -> None:
+    """Name a part that has no name of its own after its file: the sheet's title block prints it."""
+    name = target.name.removesuffix(SUFFIX).replace("-", " ").replace("_", " ").strip()
+    if bench.path is None and bench.part.name == Part().name and name:
+        bench.do("Name", lambda part: describe(part, name=name[0].upper() + name[1:]))
 
 
 def suggested(bench: Bench, suffix: str = SUFFIX) -> str:

@@ -28,7 +28,7 @@ class CurvedSlotTool(StagedTool):
         hint,
         "Press the center of one end, or type the radius of the path.",
         "Go round to the center of the other end.",
-        "Press a place on the edge, or type the radius of the ends or the width.",
+        "Press a place on the edge, or type the radius or the diameter of the ends.",
     )
 
     @property

@@ -27,7 +27,7 @@ PROMPTS = (
     "Press the center of the slot's center line.",
     "Press the center of the first end, or type the radius and the angle there.",
     "Go round to the center of the other end, or type its angle.",
-    "Press a place on the edge, or type the radius of the ends or the width.",
+    "Press a place on the edge, or type the radius or the diameter of the ends.",
 )
 ROWS = (("x", "y"), ("distance", "angle"), ("angle",), ("radius", "diameter"))
 NEAR = 1e-7

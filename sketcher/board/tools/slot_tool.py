@@ -26,7 +26,7 @@ class SlotTool(StagedTool):
     prompts = (
         hint,
         "Press the center of the other end, or type length and angle.",
-        "Press a place on the edge, or type the radius of the ends or the width.",
+        "Press a place on the edge, or type the radius or the diameter of the ends.",
     )
 
     @property

@@ -110,7 +110,7 @@ class TraceTool(Tool):
             self._stretch(pointer)
         elif self._sweep is not None and self._face != OUTSIDE and (
             (self._face in self.chosen) != self._adding
-        ) and not (self._adding and self.known.is_hole(self._face, pointer.at)):
+        ) and not (self._adding and self.known.is_hole(self._face)):
             self._sweep.setdefault(self._face, pointer.at)
 
     def press(self, pointer: Pointer) -> None:
@@ -121,7 +121,7 @@ class TraceTool(Tool):
             return
         if self._face == OUTSIDE:
             self._box, self._sweep = (pointer.at, pointer.at), {}
-        elif self._adding and self.known.is_hole(self._face, pointer.at):
+        elif self._adding and self.known.is_hole(self._face):
             self.bench.say("This lies in a hole that is drawn, which stays a hole: delete the hole "
                            "to fill it.", "warning")
             self._sweep = {}

@@ -28,4 +28,4 @@ def set_role(part: Part, ids: Sequence[str], role: Role) -> Edited:
             raise EditError(name, "only a line can be an axis", "choose lines")
         if part.curves[name].role != role:
             draft.change_curve(name, role=role)
-    return Edited(draft.done(), f"{', '.join(ids)} is {role}")
+    return Edited(draft.done(), f"{', '.join(ids)} {'is' if len(ids) == 1 else 'are'} {role}")

@@ -9,7 +9,7 @@ import pytest
 
 from sketcher.board.action_table import perform
 from sketcher.board.board import Board
-from sketcher.part.store import open_file, save
+from sketcher.part.store import load, open_file, save
 from sketcher.shipped import shipped
 from tests.hosts import AnsweringHost
 
@@ -79,3 +79,14 @@ def test_the_part_on_the_bench_and_devices_are_never_replaced(
     assert board.bench.message.severity == "error"
     assert target.stat().st_mtime_ns == before.st_mtime_ns
     assert target.stat().st_ino == before.st_ino
+
+
+def test_a_part_without_a_name_takes_that_of_its_first_file(tmp_path: Path) -> None:
+    from sketcher.board.files.open_and_save import save_part
+
+    board, host = Board(), AnsweringHost()
+    assert save_part(board.bench, host, tmp_path / "pivot-arm.profile.json")
+    assert load(tmp_path / "pivot-arm.profile.json").name == "Pivot arm"
+    assert not board.bench.is_changed
+    assert save_part(board.bench, host, tmp_path / "other.profile.json")
+    assert board.part.name == "Pivot arm"

@@ -134,7 +134,7 @@ def test_a_hole_that_is_outline_stays_open_though_lines_cut_it() -> None:
     hands.click((28.0, 12.0))
     assert hands.board.part is before
     assert "hole" in hands.board.bench.message.text
-    hands.sweep((20.0, 12.0), (40.0, 12.0))
+    hands.sweep((27.0, 12.0), (33.0, 12.0))
     assert hands.board.part is before
 
 
