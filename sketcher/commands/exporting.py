@@ -125,13 +125,13 @@ def _paper(
     from sketcher.drafting.record import FAIL, record
     from sketcher.exchange.record_file import write_record
     from sketcher.exchange.sheet_file import write_sheet
-    from sketcher.inspect.release import NOT_DRAWN, release_sheet
+    from sketcher.inspect.release import left_out, release_sheet
 
     part = inspection.part
     if args.sheet:
         release_sheet(inspection, despite)
         if not args.cut:
-            told += _minded(f for f in inspection.findings if f.code in NOT_DRAWN)
+            told += _minded(left_out(inspection))
     if not inspection.report.converged:
         raise ExportError(part.name, "the bindings cannot all hold",
                           "see which with 'sketcher inspect'")

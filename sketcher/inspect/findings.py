@@ -84,6 +84,11 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
         "the outline has an open end, so it encloses nothing there",
         "Without a closed outline there is no plate, and no area to cut around.",
         "Draw on from the open end, or drag it onto the end where it belongs."),
+    "half": Meaning(
+        "the outline is a half that is open along one line, and nothing mirrors it",
+        "A half encloses nothing until its reflection, or an edge, joins its open ends.",
+        "Take Mirror and press Enter: it offers the line through the open ends as the axis. Where "
+        "no mirror is meant, draw on from one open end to the other."),
     "stray": Meaning(
         "an outline curve belongs to no closed loop",
         "A cutter would follow it and scratch or slit the plate.",

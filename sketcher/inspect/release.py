@@ -22,8 +22,8 @@ from sketcher.inspect.words import listed
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
-NEVER_CUT = frozenset({"empty", "clash", "unsolved", "gap", "overrun", "open", "stray", "speck",
-                       "overlap", "crossing", "axis-crossing"})
+NEVER_CUT = frozenset({"empty", "clash", "unsolved", "gap", "overrun", "open", "half", "stray",
+                       "speck", "overlap", "crossing", "axis-crossing"})
 """Codes of findings with which no cutter can make the part."""
 
 NOT_DRAWN = frozenset({"detached"})
@@ -76,15 +76,25 @@ def release_cut(inspection: Inspection, despite: Collection[str] = ()) -> None:
 
 def release_sheet(inspection: Inspection, despite: Collection[str] = ()) -> None:
     """Let a part go on paper, or raise `ExportError`: what lies detached would not be drawn."""
-    kept = [finding for finding in inspection.findings
-            if finding.code in NOT_DRAWN and finding.code not in despite]
+    kept = [finding for finding in left_out(inspection) if finding.code not in despite]
     if kept:
-        raise _refusal(inspection.part.name, "not drawn", kept)
+        raise _refusal(inspection.part.name, "not drawn", kept, frozenset())
 
 
-def _refusal(name: str, what: str, findings: Sequence[Finding]) -> ExportError:
+def left_out(inspection: Inspection) -> tuple[Finding, ...]:
+    """Return the findings that tell what the sheet leaves out.
+
+    The holes of a half that is not mirrored lie in no plate, so that all but one are left out.
+    """
+    codes = NOT_DRAWN | ({"half"} if inspection.profile.detached else frozenset())
+    return tuple(finding for finding in inspection.findings if finding.code in codes)
+
+
+def _refusal(
+    name: str, what: str, findings: Sequence[Finding], refused: frozenset[str] = NEVER_CUT
+) -> ExportError:
     codes = list(dict.fromkeys(finding.code for finding in findings))
-    never = [code for code in codes if code in NEVER_CUT]
+    never = [code for code in codes if code in refused]
     remedy = f"mend it, or name what is accepted: --despite {','.join(codes)}"
     if never:
         remedy = f"no cutter can make it with {listed(never)}: mend it and export again"

@@ -124,7 +124,7 @@ def _symmetry(
     crossing = [
         piece.id
         for piece in drawn
-        if piece.id in reflected and piece.id not in own and _crosses(piece.curve, reflection, tol)
+        if piece.id in reflected and piece.id not in own and crosses(piece.curve, reflection, tol)
     ]
     dx, dy = reflection.axis.direction
     angle = degrees(atan2(dy, dx)) % 180.0
@@ -150,7 +150,7 @@ def _axis_joints(
     )
 
 
-def _crosses(curve: Curve, reflection: Reflector, tol: float) -> bool:
+def crosses(curve: Curve, reflection: Reflector, tol: float) -> bool:
     """Tell whether the axis passes through the curve away from its ends."""
     if isinstance(curve, Circle):
         return abs(reflection.height(curve.center)) < curve.radius - tol

@@ -14,6 +14,7 @@ from sketcher.inspect.measured_dimensions import MeasuredCondition, MeasuredDime
 from sketcher.inspect.profile import Profile
 from sketcher.inspect.symmetry import Symmetry
 from sketcher.inspect.touches import Touch
+from sketcher.inspect.unmirrored import open_half
 from sketcher.inspect.words import amount, angle, bare_length, length, listed, plural, some, spot
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import CircleCurve, Part
@@ -157,15 +158,19 @@ def profile_findings(
     explained = {name for joint in joints if joint.state in {"gap", "overrun"}
                  and not profile.drawn_twice(joint.between) for name in joint.between}
     ends = Counter(opening.id for opening in profile.open_ends)
+    half = open_half(part, profile) if not explained else None
+    if half is not None:
+        yield half.finding()
+    in_half = frozenset(half.curves) if half is not None else frozenset()
     lone = {name for name in profile.strays if ends[name] == BOTH and name not in explained}
     for opening in profile.open_ends:
-        if opening.id not in explained | lone:
+        if opening.id not in explained | lone | in_half:
             place = f"at {spot(opening.at, part.unit)}"
             yield Finding("open", f"{opening.id} {place}", "an end that meets nothing",
                           "another curve's end", (opening.id,), opening.at,
                           f"{opening.id} ends {place} and nothing goes on from there")
     axis_of = {name: symmetry.axis for symmetry in symmetries for name in symmetry.on_axis}
-    for name in _untold(profile.strays, joints):
+    for name in _untold([name for name in profile.strays if name not in in_half], joints):
         text = f"{name} belongs to no closed contour"
         if name in axis_of:
             text = (f"{name} runs along the axis {axis_of[name]}, inside the whole part; "
@@ -191,7 +196,7 @@ def profile_findings(
     if profile.more:
         yield Finding("crossing", part.name, "more of them", "none", (), None,
                       "more curves cross or cover each other than are named here")
-    for piece in profile.detached:
+    for piece in profile.detached if half is None else ():  # its holes lie in no plate yet
         yield _detached(part, profile, piece)
 
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 from sketcher.inspect.findings import Finding
-from sketcher.inspect.release import NEVER_CUT, NOT_DRAWN, release_cut
+from sketcher.inspect.release import NEVER_CUT, left_out, release_cut
 
 
 def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
@@ -33,7 +33,7 @@ def accepted_for_paper(board: Board, host: Host) -> frozenset[str] | None:
 
 def not_drawn(board: Board) -> tuple[Finding, ...]:
     """Return the findings that tell what the sheet leaves out."""
-    return tuple(f for f in board.bench.derived.inspection().findings if f.code in NOT_DRAWN)
+    return left_out(board.bench.derived.inspection())
 
 
 def _asked(

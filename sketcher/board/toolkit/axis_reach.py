@@ -9,11 +9,11 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from sketcher.board.steps.redundancy import without_superfluous
-from sketcher.board.toolkit.offered_axis import IN_LINE, open_ends
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Line
 from sketcher.geometry.project import distance, parameter_at
 from sketcher.part.edits.draft import Draft
+from sketcher.part.open_half import IN_LINE, open_ends
 from sketcher.part.splice import put_end
 from sketcher.part.value import LineCurve, Part
 from sketcher.part.whole import curve_value
