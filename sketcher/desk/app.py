@@ -49,7 +49,6 @@ def run(argv: list[str]) -> int:
     app = QApplication.instance() or QApplication([NAME])
     assert isinstance(app, QApplication)
     app.setApplicationName(NAME)
-    app.setApplicationDisplayName("Part profile sketcher")
     app.setDesktopFileName(NAME)
     QLocale.setDefault(QLocale.c())
     watch = Watch(data_folder())

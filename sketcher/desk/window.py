@@ -33,7 +33,7 @@ from sketcher.desk.status import status_labels
 from sketcher.desk.theme import dress
 from sketcher.desk.waiting import Waiting
 from sketcher.desk.window_files import Filing
-from sketcher.desk.window_frame import first_size
+from sketcher.desk.window_frame import PROGRAM, first_size
 from sketcher.desk.window_host import DeskHost
 from sketcher.desk.window_memory import recalled, remember
 from sketcher.desk.worker import ProcessWorker
@@ -81,7 +81,7 @@ class MainWindow(QMainWindow):
         self._connect()
         self._wear()
         self._show_sides()
-        self.setWindowTitle("Part profile sketcher")
+        self.setWindowTitle(PROGRAM)
         self.resize(first_size(self.screen().availableGeometry().size()))
 
     # Building.
@@ -206,7 +206,7 @@ class MainWindow(QMainWindow):
     def _title(self) -> None:
         part = self.board.part
         where = self.board.bench.path.name if self.board.bench.path is not None else "no file yet"
-        self.window().setWindowTitle(f"{part.name} ({where})[*]")
+        self.window().setWindowTitle(f"{part.name} ({where})[*] \N{EM DASH} {PROGRAM}")
         self.window().setWindowModified(self.board.bench.is_changed)
         words = state_words(part, self.board.report)
         self.state.setText(f"{words}  \N{BULLET}  {self.inspection.verdict.text()}")

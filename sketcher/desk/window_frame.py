@@ -15,6 +15,7 @@ from PySide6.QtWidgets import QApplication, QMainWindow
 from sketcher.desk.panes.start_page import StartPage
 from sketcher.desk.window_memory import WindowMemory
 
+PROGRAM = "Part profile sketcher"  # in the title of its window alone, not of every dialog
 ROOMY = 1500  # pixels of a screen on which the window need not take all
 PATIENCE = 400  # milliseconds to wait for the first paint where the screen does not ask for one
 
@@ -32,7 +33,7 @@ class WindowFrame(QMainWindow):
         self.may_close: Callable[[], bool] | None = None
         self.page = StartPage(self, recent, pinned)
         self.setCentralWidget(self.page)
-        self.setWindowTitle("Part profile sketcher")
+        self.setWindowTitle(PROGRAM)
         self.known = memory.put(self)
         if not self.known:
             self.resize(first_size(self.screen().availableGeometry().size()))

@@ -153,6 +153,20 @@ def running(qapp: QApplication, tmp_path: Path) -> Iterator[Running]:
     made.end()
 
 
+def test_titles_are_whole_and_the_help_comes_to_the_front(running: Running) -> None:
+    running.new_part()
+    assert xdotool("getwindowname", running.window).endswith("Part profile sketcher")
+    for _ in range(2):  # also when it is open already
+        xdotool("windowactivate", "--sync", running.window)
+        running.press("F1")
+        shown = until("the help", lambda: running.find("Help"))
+        assert xdotool("getwindowname", shown) == "Help"  # and not the program's name behind it
+        until("the help in front",
+              lambda: xdotool("getwindowname", xdotool("getactivewindow") or 0) == "Help")
+    running.press("Escape")
+    until("the help away", lambda: running.find("Help") is None)
+
+
 def saved(path: Path, wanted: Callable[[Part], bool]) -> Part:
     """The part in a file, once it is there and is as wanted."""
 

@@ -168,3 +168,27 @@ def test_the_tour_opens_the_page_of_its_step(driver: Driver) -> None:
     page = driver.window.first.helping.shown
     assert page.section is section_about("tool:axis")
     page.close()
+
+
+@pytest.mark.parametrize("was", ["behind", "minimized", "closed"])
+def test_open_already_it_comes_to_the_front(driver: Driver, was: str) -> None:
+    QTest.mouseClick(driver.window.start.tour, LEFT)
+    driver.settle(5)
+    more = driver.window.first.touring.panel.more
+    QTest.mouseClick(more, LEFT)
+    driver.settle(5)
+    page = driver.window.first.helping.shown
+    if was == "minimized":
+        page.showMinimized()
+    elif was == "closed":
+        page.close()
+    else:
+        driver.window.activateWindow()
+    driver.settle(20)
+    QTest.mouseClick(more, LEFT)
+    driver.settle(20)
+    assert driver.window.first.helping.shown is page
+    assert page.isVisible()
+    assert not page.isMinimized()
+    assert page.isActiveWindow()
+    page.close()

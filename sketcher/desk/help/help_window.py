@@ -64,6 +64,7 @@ class HelpWindow(RoomyDialog):
         """Open at what is said of a tool (``tool:line``), a finding, a joint or a rule."""
         self.search.clear()
         section = section_about(thing)
+        self.setWindowState(self.windowState() & ~Qt.WindowState.WindowMinimized)
         self.show()  # first: where a heading stands depends on the width that is shown
         self.contents.setCurrentRow(sections().index(section))
         self._open(section)
