@@ -17,6 +17,7 @@ class AnsweringHost:
     choice: int | None = 0
     form: dict[str, str] | None = None
     sure: bool = True
+    reads: bool = True
     unsaved: str = "discard"
     clips: dict[str, bytes] = field(default_factory=dict)
     place: tuple[float, float] = (0.0, 0.0)
@@ -51,6 +52,12 @@ class AnsweringHost:
     def ask_despite(self, title: str, opening: str, findings: Sequence[str], yes: str) -> bool:
         self.calls.append(("ask_despite", tuple(findings)))
         return self.sure
+
+    def ask_reading(
+        self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str
+    ) -> bool:
+        self.calls.append(("ask_reading", (title, opening, tuple(lines), tuple(cautions), yes)))
+        return self.reads
 
     def ask_unsaved(self, name: str) -> str:
         self.calls.append(("ask_unsaved", name))

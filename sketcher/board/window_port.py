@@ -42,6 +42,11 @@ class Host(Protocol):
     def ask_despite(self, title: str, opening: str, findings: Sequence[str], yes: str) -> bool:
         """Show findings in words and ask whether to go on all the same; not to is the default."""
 
+    def ask_reading(
+        self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str
+    ) -> bool:
+        """Show lines, where there are any, and cautions; ask whether to go on, as one meant to."""
+
     def ask_unsaved(self, name: str) -> Answer:
         """Ask what to do with changes that are not in a file."""
 

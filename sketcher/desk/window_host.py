@@ -11,9 +11,11 @@ from PySide6.QtWidgets import QFileDialog, QMainWindow, QMessageBox
 
 from sketcher.board.window_port import Answer, Take
 from sketcher.desk.desktop_clipboard import fill, held, pointed_at
+from sketcher.desk.dialogs.choice_question import choose
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import FormDialog
-from sketcher.desk.dialogs.roomy import choose, whole_title
+from sketcher.desk.dialogs.reading_question import ReadingQuestion
+from sketcher.desk.dialogs.roomy import whole_title
 from sketcher.desk.scene.scene_view import SceneView
 from sketcher.geometry.curves import XY
 
@@ -58,7 +60,7 @@ class DeskHost(QObject):
 
     def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
         """Ask for one of several."""
-        return choose(title, label, list(choices), self.window)
+        return choose(title, label, choices, self.window)
 
     def ask_form(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
@@ -85,6 +87,15 @@ class DeskHost(QObject):
     def ask_despite(self, title: str, opening: str, findings: Sequence[str], yes: str) -> bool:
         """Show findings in words and ask whether to go on all the same."""
         question = FindingsQuestion(title, opening, findings, yes, self.window)
+        given = bool(question.exec())
+        question.deleteLater()
+        return given
+
+    def ask_reading(
+        self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str
+    ) -> bool:
+        """Show lines and cautions and ask whether to go on."""
+        question = ReadingQuestion(title, opening, lines, cautions, yes, self.window)
         given = bool(question.exec())
         question.deleteLater()
         return given

@@ -48,8 +48,8 @@ class OpenHalf:
         one, other = self.ends
         about = self.axis or "the line through them"
         return Finding(
-            "half", f"{one} to {other}", "open along a line", "a mirror, or an edge along it",
-            self.ends, self.at,
+            "half", f"the half from {one} to {other}", "open along a line",
+            "a mirror, or an edge along it", self.ends, self.at,
             f"the half is open from {one} to {other}: mirror it about {about} (M)",
         )
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import Any
 
@@ -34,6 +34,13 @@ class Answers:
         self.sure = True
         self.unsaved = "discard"
         self.told: list[str] = []
+        self.cautioned: list[tuple[str, ...]] = []
+
+    def read(
+        self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str
+    ) -> bool:
+        self.cautioned.append(tuple(cautions))
+        return True
 
     def into(self, host: Any) -> None:
         host.ask_path = lambda *a, **k: self.path
@@ -41,6 +48,7 @@ class Answers:
         host.ask_form = lambda *a, **k: self.form
         host.confirm = lambda *a, **k: self.sure
         host.ask_despite = lambda *a, **k: self.sure
+        host.ask_reading = self.read
         host.ask_unsaved = lambda *a, **k: self.unsaved
         host.tell = lambda title, text: self.told.append(text)
 

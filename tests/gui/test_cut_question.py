@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QWidget
 
 from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
+from sketcher.desk.dialogs.reading_question import ReadingQuestion
 from sketcher.desk.window_host import DeskHost
 from sketcher.part.value import CircleCurve, Part
 from tests.gui.driver import LEFT, Driver
@@ -89,7 +90,8 @@ def test_pressed_on_purpose_the_plate_is_cut(
     asking.act("file.export_cut")
     found = ezdxf.readfile(tmp_path / "x.dxf").modelspace()
     assert [entity.dxftype() for entity in found] == ["LWPOLYLINE"]
-    assert len(asking.answers.told) == 1  # the cautions
+    assert len(asking.answers.cautioned) == 1
+    assert asking.answers.told == []  # after the file is written only the status line speaks
 
 
 def test_a_sound_part_asks_nothing(
@@ -99,6 +101,73 @@ def test_a_sound_part_asks_nothing(
     asking.board.load(bound())
     asking.act("file.export_cut")
     assert person.read == []
+    assert (tmp_path / "x.dxf").exists()
+
+
+class Reader:
+    """Reads what is shown before a cutting file is written, and presses one button."""
+
+    def __init__(self, monkeypatch: pytest.MonkeyPatch, goes: bool) -> None:
+        self.titles: list[str] = []
+        self.lines: list[str] = []
+        self.cautions = ""
+        self.sizes: list[tuple[int, int]] = []
+        reader = self
+
+        def answer(question: ReadingQuestion) -> int:
+            question.show()
+            QTest.qWaitForWindowExposed(question)
+            assert question.go.isDefault()
+            reader.titles.append(question.windowTitle())
+            if question.lines.isVisible():
+                reader.lines = [question.lines.item(row).text()
+                                for row in range(question.lines.count())]
+            reader.cautions = question.cautions.text()
+            QTest.mouseClick(question.go if goes else question.stay, LEFT)
+            return question.result()
+
+        monkeypatch.setattr(ReadingQuestion, "exec", answer)
+
+
+def narrow() -> Part:
+    """The plate with a hole too small for its thickness and too near to its edge."""
+    part = bound()
+    return part.having(points={**part.points, "c": (2.0, 10.0)},
+                       curves={**part.curves, "h": CircleCurve("c", 0.5)})
+
+
+@pytest.mark.parametrize("goes", [True, False])
+def test_the_cutting_rules_speak_before_anything_is_written(
+    goes: bool, asking: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    reader = Reader(monkeypatch, goes)
+    asking.board.load(narrow())
+    host = asking.window.host
+    host.ask_despite = lambda *_: True  # it is loose, and that is known
+    host.ask_reading = DeskHost.ask_reading.__get__(host)
+    asking.act("file.export_cut")
+    inspection = asking.board.bench.derived.inspection()
+    assert len(reader.lines) == len(inspection.cutting) > 1
+    small = next(line for line in reader.lines if line.startswith("hole size, laser"))
+    assert "is 1, wanted at least " in small
+    assert "DXF" in reader.titles[0]
+    assert "fumes" in reader.cautions
+    assert (tmp_path / "x.dxf").exists() is goes
+    assert asking.answers.told == []
+    assert ("x.dxf exported" in asking.board.bench.message.text) is goes
+
+
+def test_with_nothing_to_tell_the_cautions_stand_alone(
+    asking: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    reader = Reader(monkeypatch, True)
+    asking.board.load(bound())
+    host = asking.window.host
+    host.ask_reading = DeskHost.ask_reading.__get__(host)
+    asking.act("file.export_cut")
+    assert asking.board.bench.derived.inspection().cutting == ()
+    assert reader.lines == []
+    assert "fumes" in reader.cautions
     assert (tmp_path / "x.dxf").exists()
 
 

@@ -9,17 +9,29 @@ from importlib import import_module
 from pathlib import Path
 
 import pytest
-from PySide6.QtWidgets import QDialog, QDialogButtonBox, QLabel, QMessageBox, QPushButton, QWidget
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDialog,
+    QDialogButtonBox,
+    QLabel,
+    QMessageBox,
+    QPushButton,
+    QWidget,
+)
 
 import sketcher.desk.dialogs as folder
+from sketcher.board.actions.export_cut_actions import CLOSED, PIECES
+from sketcher.desk.dialogs.choice_question import ChoiceQuestion
 from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import FormDialog
 from sketcher.desk.dialogs.key_list import KeyList
 from sketcher.desk.dialogs.preferences import Preferences
+from sketcher.desk.dialogs.reading_question import ReadingQuestion
 from sketcher.desk.dialogs.record_desk import RecordDesk
 from sketcher.desk.dialogs.recovery import RecoveryDialog
 from sketcher.desk.dialogs.roomy import FRAME, RoomyDialog, title_width, whole_title
+from sketcher.desk.help.help_window import HelpWindow
 from tests.gui.driver import Driver
 
 WIDE, HIGH = 683, 384
@@ -37,7 +49,14 @@ def all_dialogs(driver: Driver) -> list[QDialog]:
         KeyList(window.commands.actions.values(), window),
         FindingsQuestion("Export the cutting file", "This is open. " * 9, ["It is."] * 30, "Go",
                          window),
+        ReadingQuestion("Export a DXF for cutting", "This is small. " * 9, ["It is. " * 20] * 30,
+                        ["A caution. " * 15] * 4, "Export", window),
+        ReadingQuestion("Export a DXF for cutting", "", (), ["A caution. " * 15] * 4, "Export",
+                        window),
+        ChoiceQuestion("Export a DXF for cutting", "Contours in the DXF", (CLOSED, PIECES), window),
+        ChoiceQuestion("Short", "Which", ("a" * 60, "b"), window),
         RecoveryDialog((), window),
+        HelpWindow(window),
         DrawingDesk(board, lambda name: True, window),
         RecordDesk(board, window.host, Recording(board.part), window.look, window),
         whole_title(QMessageBox(QMessageBox.Icon.Question, "The part cannot be saved", "Why?",
@@ -58,6 +77,12 @@ def check(dialog: QDialog, room: tuple[int, int]) -> None:
     assert dialog.width() <= wide, (name, dialog.width())
     assert dialog.height() <= high, (name, dialog.height())
     assert dialog.width() >= min(title_width(dialog), wide), name
+    for listed in dialog.findChildren(QComboBox):
+        if listed.isVisible():  # its longest entry, and as much again as its arrow takes
+            longest = max((listed.fontMetrics().horizontalAdvance(listed.itemText(row))
+                           for row in range(listed.count())), default=0)
+            assert listed.width() >= longest + listed.height() // 2, (name, listed.currentText())
+            assert listed.height() >= listed.sizeHint().height(), name
     boxes = dialog.findChildren(QDialogButtonBox)
     buttons = [b for box in boxes for b in box.findChildren(QPushButton)]
     for button in buttons or dialog.findChildren(QPushButton):

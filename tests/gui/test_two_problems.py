@@ -68,7 +68,8 @@ def test_a_problem_by_the_servers_pointer_and_keys(
     wait_until(sheet.exists)
     driver.answers.path, driver.answers.choice = cut, CLOSED
     hands.press("ctrl+e")
-    wait_until(lambda: bool(driver.answers.told))
+    wait_until(cut.exists)
+    assert driver.answers.cautioned
     assert sheet.read_bytes().startswith(b"%PDF")
     assert area_cut(cut) == pytest.approx(area, rel=1e-6)  # GDAL reads arcs as chords
 

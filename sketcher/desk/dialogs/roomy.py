@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QDialog,
     QFrame,
     QGridLayout,
-    QInputDialog,
     QMessageBox,
     QScrollArea,
     QSizePolicy,
@@ -66,18 +65,3 @@ def whole_title(box: QMessageBox) -> QMessageBox:
                            QSizePolicy.Policy.Expanding)
         grid.addItem(wide, grid.rowCount(), 0, 1, grid.columnCount())
     return box
-
-
-def choose(title: str, label: str, choices: list[str], parent: QWidget) -> str | None:
-    """Ask for one of several; None when the person thinks better of it."""
-    dialog = QInputDialog(parent)
-    dialog.setWindowTitle(title)
-    dialog.setLabelText(label)
-    dialog.setComboBoxItems(choices)
-    dialog.setComboBoxEditable(False)
-    dialog.setMinimumWidth(title_width(dialog))
-    dialog.resize(title_width(dialog), dialog.sizeHint().height())
-    given = bool(dialog.exec())
-    text = dialog.textValue()
-    dialog.deleteLater()
-    return text if given else None

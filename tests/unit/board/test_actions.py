@@ -10,6 +10,7 @@ from sketcher.board.action_table import all_actions, perform
 from sketcher.board.board import Board, all_tools
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.preview import Pointer
+from sketcher.exchange.dxf_cut import CAUTIONS
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.kinds import KINDS
@@ -166,7 +167,10 @@ def test_the_cutting_file_needs_a_closed_profile_and_shows_cautions(tmp_path: Pa
     board, host = Board(plate()), AnsweringHost(path=path)
     assert perform("file.export_cut", board, host)
     assert path.read_bytes()
-    assert any(call[0] == "tell" for call in host.calls)
+    assert [name for name, _ in host.calls] == [
+        "ask_despite", "ask_reading", "ask_choice", "ask_path"]
+    assert host.calls[1][1][3] == CAUTIONS
+    assert board.bench.message.text.startswith("plate.dxf exported: closed contours in mm")
     board.bench.select(("e1",))
     perform("edit.delete", board, host)
     path.unlink()

@@ -1,0 +1,78 @@
+"""What has to be read before something is done that was asked for; to do it is the default."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QDialogButtonBox,
+    QLabel,
+    QListWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from sketcher.desk.dialogs.roomy import RoomyDialog, scrolled
+
+WIDTH, SHOWN = 600, 7
+
+
+class ReadingQuestion(RoomyDialog):
+    """Lists lines, where there are any, above cautions; asks whether to go on.
+
+    Parameters
+    ----------
+    title, opening : str
+        Of the window, and the sentence above the lines.
+    lines, cautions : sequence of str
+        The lines scroll where they are many.
+    yes : str
+        The word on the button that goes on.
+    parent : QWidget
+    """
+
+    def __init__(
+        self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str,
+        parent: QWidget,
+    ) -> None:
+        super().__init__(parent)
+        self.setWindowTitle(title)
+        outer = QVBoxLayout(self)
+        self.lines = QListWidget(self)
+        self.lines.setAccessibleName("Lines")
+        self.lines.setWordWrap(True)
+        self.lines.setAlternatingRowColors(True)
+        self.lines.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        self.lines.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.lines.addItems(list(lines))
+        self.opening = QLabel(opening, self)
+        self.opening.setWordWrap(True)
+        for piece in (self.opening, self.lines):
+            piece.setVisible(bool(lines))
+            outer.addWidget(piece)
+        row = self.lines.sizeHintForRow(0) if lines else 0
+        high = row * (min(len(lines), SHOWN) + 1)  # one more, for a line that takes two
+        self.lines.setMinimumHeight(min(high, 2 * row))
+        self.lines.setMaximumHeight(high)
+        body = QWidget(self)
+        words = QVBoxLayout(body)
+        words.setContentsMargins(0, 0, 0, 0)
+        self.cautions = QLabel("\n\n".join(cautions), body)
+        self.cautions.setWordWrap(True)
+        words.addWidget(self.cautions)
+        words.addStretch(1)
+        outer.addWidget(scrolled(body, "Cautions", self), 1)
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
+        self.go = buttons.addButton(yes, QDialogButtonBox.ButtonRole.AcceptRole)
+        self.stay = buttons.button(QDialogButtonBox.StandardButton.Cancel)
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        self.go.setDefault(True)
+        self.go.setFocus()
+        outer.addWidget(buttons)
+        tall = self.cautions.heightForWidth(WIDTH - 60) + 70
+        tall += high + self.opening.heightForWidth(WIDTH - 40) + 12 if lines else 0
+        free = self.screen().availableGeometry().size() * 0.9
+        self.resize(min(WIDTH, free.width()), min(tall, free.height()))
