@@ -100,7 +100,7 @@ class Commands(QObject):
         made.setIconText(SHORT.get(name, action.label))
         if name.startswith("tool."):
             self._tools.addAction(made)
-            made.setIconText(name.split(".", 1)[1].capitalize())
+            made.setIconText(self.board.tools[name.split(".", 1)[1]].word())
         made.triggered.connect(partial(self.run, name))
         return made
 

@@ -52,7 +52,7 @@ class Pupil:
         tool = self.driver.window.first.touring.tour.standing.prompt.tool
         self.hands.tool(tool)
         self.hands.click((0.0, 0.0), (35.0, 0.0), (35.0, 50.0), (0.0, 50.0))
-        self.hands.press("escape")
+        self.hands.press("enter")
 
     def width(self) -> None:
         self.driver.tool("pick")
@@ -75,7 +75,8 @@ class Pupil:
 
     def place(self) -> None:
         self.driver.tool("pick")
-        self.hands.press("escape")
+        self.hands.click((-30.0, 30.0))
+        assert not list(self.driver.board.bench.selection)
         self.hands.tool("dimension")
         self.hands.click((0.0, 40.0), (18.0, 22.0))
         self.value("25")
@@ -140,6 +141,39 @@ def test_the_panel_takes_neither_keys_nor_room_that_changes(pupil: Pupil) -> Non
         driver.settle(5)
         needed = panel.ask.heightForWidth(panel.ask.width())
         assert panel.ask.height() >= needed
+
+
+def test_a_section_that_is_open_already_is_read(pupil: Pupil) -> None:
+    pane = pupil.driver.window.inspection
+    pane.box.setCurrentWidget(pane.tables["profile"])  # long before it is asked for
+    for step in range(1, 9):
+        pupil.do(step)
+    wait_until(lambda: pupil.at == 10, 20.0)
+
+
+def test_before_it_is_mirrored_the_half_is_one_finding(pupil: Pupil) -> None:
+    for step in range(1, 8):
+        pupil.do(step)
+    pane = pupil.driver.window.inspection
+    wait_until(lambda: pane.verdict.text().startswith("1 finding"), 20.0)
+    rows = pane.tables["findings"]
+    assert rows.entry_at(rows.order.index(0, 0)).cells[0].text == "half"
+    pupil.do(8)
+    wait_until(lambda: pane.verdict.text().startswith("Sound"), 20.0)
+
+
+def test_a_slanted_top_is_told_at_once_and_straightened_by_a_button(pupil: Pupil) -> None:
+    pupil.do(1)
+    pupil.hands.tool("outline")
+    pupil.hands.click((0.0, 0.0), (35.0, 0.0), (35.0, 36.0), (0.0, 50.0))
+    pupil.hands.press("enter")
+    panel = pupil.driver.window.first.touring.panel
+    assert pupil.at == 2
+    assert "e3 leans: select it and press Level" in panel.missing.text()
+    pupil.driver.tool("pick")
+    pupil.hands.click((17.0, 43.2))
+    QTest.mouseClick(pupil.driver.window.ledger.kinds.buttons["level"], LEFT)
+    assert pupil.at == 3
 
 
 def test_what_is_undone_is_asked_for_again(pupil: Pupil) -> None:

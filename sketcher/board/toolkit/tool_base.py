@@ -39,6 +39,11 @@ class Tool:
     key: ClassVar[str] = ""
     group: ClassVar[str] = "draw"
 
+    @classmethod
+    def word(cls) -> str:
+        """Return the one word that stands below its drawing on the rack."""
+        return cls.name.capitalize()
+
     def __init__(self, bench: Bench) -> None:
         self.bench = bench
         self.finished = False

@@ -25,6 +25,7 @@ WAYS = {
     "free arc": ("Free arc", "Press its end and then a place on it; or press an existing center, "
                              "then its end."),
 }
+ENDING = "Enter ends the outline."
 PLACED = ("run", "rise", "x", "y")
 
 
@@ -65,7 +66,7 @@ class OutlineTool(JoiningTool):
             return "Press a place on the arc, or its center; or type its radius."
         if self.way == "free arc":
             return "Press the end of the arc, or the center that it goes round. Enter ends."
-        return f"Press the end of the {self.way}. Space: another piece. Enter ends the outline."
+        return f"Press the end of the {self.way}. Space: another piece. {ENDING}"
 
     @property
     def columns(self) -> tuple[str, ...]:

@@ -110,6 +110,24 @@ class HalfView:
                      and all(self.from_axis(at[p]) <= self.slack for p in self._ends(name)))
 
     @cached_property
+    def leaning(self) -> str:
+        """The last straight edge that comes back to the axis and is not square to it, or empty."""
+        if not self.axis:
+            return ""
+        line, found = self.shapes[self.axis], ""
+        assert isinstance(line, Line)
+        (ax, ay), open_ends = line.direction, set(self.open_ends)
+        for name, shape in self.edge.items():
+            if isinstance(shape, Line) and not open_ends.isdisjoint(self._ends(name)):
+                along = (shape.end[0] - shape.start[0]) * ax + (shape.end[1] - shape.start[1]) * ay
+                found = name if abs(along) > self.slack else found
+        return found
+
+    def straighten(self, name: str) -> str:
+        """Say how an edge gets square to the axis."""
+        return f"select it and press {KINDS['plumb' if self.lies else 'level'].label}"
+
+    @cached_property
     def size(self) -> tuple[float, float]:
         """Size of the half across the axis, and along it; of a standing or a lying axis."""
         if not self.edge:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass
 from functools import cache
 from typing import TYPE_CHECKING
 
 from sketcher.board.steps.notices import PART_REASONS, Change
+from sketcher.board.tools.outline_tool import ENDING
 from sketcher.board.tour.half_view import HalfView
 from sketcher.registry import collect
 
@@ -108,8 +109,20 @@ class Tour:
             self.look_again()
 
 
-def asked(prompt: Prompt, board: Board) -> str:
-    """Return what a prompt asks for, with the names and keys that the tools have."""
-    words = {name.replace(" ", "_"): f"{tool.label} ({tool.key})" for name, tool in
+def asked(prompt: Prompt, board: Board, labels: Mapping[str, str]) -> str:
+    """Return what a prompt asks for, with the words and keys that stand in the window.
+
+    Parameters
+    ----------
+    prompt : Prompt
+    board : Board
+        For the tools.
+    labels : mapping of str to str
+        What the menus call each action, by its name.
+    """
+    words = {name.replace(" ", "_"): f"{tool.word()} ({tool.key})" for name, tool in
              board.tools.items()}
+    words |= {name.replace(".", "_"): label.removesuffix(" ...")
+              for name, label in labels.items()}
+    words["outline_ends"] = ENDING
     return prompt.ask.format_map(words)

@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from sketcher.board.action_table import all_actions
 from sketcher.board.board import Board
 from sketcher.board.tour.tour import Standing, asked, prompts
 
@@ -44,6 +45,7 @@ class TourPanel(QFrame):
     def __init__(self, board: Board, parent: QWidget) -> None:
         super().__init__(parent)
         self.board = board
+        self._labels = {name: action.label for name, action in all_actions().items()}
         self.setAccessibleName("First part, step by step")
         self.setFrameShape(QFrame.Shape.StyledPanel)
         self.title, self.ask, self.missing = QLabel(self), QLabel(self), QLabel(self)
@@ -95,7 +97,7 @@ class TourPanel(QFrame):
             self.missing.setText("")
         else:
             self.title.setText(f"{prompt.rank} of {len(every)}: {prompt.title}")
-            self.ask.setText(asked(prompt, self.board))
+            self.ask.setText(asked(prompt, self.board, self._labels))
             self.missing.setText(f"Still missing: {standing.missing}.")
         self.missing.setToolTip(self.missing.text())
         self.leave.setText("&Close" if prompt is None else "&Leave")
@@ -110,7 +112,7 @@ class TourPanel(QFrame):
 
     def _settle(self) -> None:
         metrics, width = self.ask.fontMetrics(), max(120, self.ask.width())
-        texts = [FINISHED, *(asked(prompt, self.board) for prompt in prompts())]
+        texts = [FINISHED, *(asked(prompt, self.board, self._labels) for prompt in prompts())]
         room = self.ask.rect().adjusted(0, 0, width - self.ask.width(), 10000)
         longest = max(metrics.boundingRect(room, Qt.TextFlag.TextWordWrap, text).height()
                       for text in texts)

@@ -112,6 +112,9 @@ class Touring(QObject):
     @Slot(bool, str)
     def _judged(self, sound: bool, line: str) -> None:
         self.tour.look_again()
+        pane = self.window.inspection
+        if pane.box.currentWidget() is not pane.tables["findings"]:  # what is open need not be
+            self._read()
 
     @Slot()
     def _read(self, *_: object) -> None:

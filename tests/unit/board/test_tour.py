@@ -6,7 +6,9 @@ import itertools
 
 import pytest
 
+from sketcher.board.action_table import all_actions
 from sketcher.board.board import Board
+from sketcher.board.preview import Pointer
 from sketcher.board.tour.half_view import HalfView
 from sketcher.board.tour.tour import Tour, asked, prompts
 from sketcher.board.tour.tour_file import Kept, keep, kept_in
@@ -15,6 +17,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Mirror, Part
 from sketcher.solve import solve
 
+LABELS = {name: action.label for name, action in all_actions().items()}
 BY_NAME = {prompt.title: prompt for prompt in prompts()}
 
 
@@ -48,7 +51,7 @@ def test_there_are_ten_prompts_in_order_each_with_words() -> None:
     assert [prompt.rank for prompt in prompts()] == list(range(1, 11))
     board = Board()
     for prompt in prompts():
-        words = asked(prompt, board)
+        words = asked(prompt, board, LABELS)
         assert "{" not in words
         assert 40 < len(words) < 230
         assert prompt.tool in board.tools
@@ -75,6 +78,44 @@ def test_half_of_the_outline_runs_from_axis_to_axis(level: bool) -> None:
     closed = halved(level)
     closed.line("p1", "p2")
     assert "along the axis" in missing(title, closed.done())
+
+
+def slanted(level: bool = False) -> Draft:
+    """A half whose last edge comes back to the axis lower than it began."""
+    draft = begun(level=level)
+    corners = ((0.0, 40.0), (75.0, 40.0)) if level else ((40.0, 0.0), (40.0, 75.0))
+    points = ["p1", *(draft.point(at) for at in corners), "p2"]
+    for a, b in itertools.pairwise(points):
+        draft.line(a, b)
+    return draft
+
+
+@pytest.mark.parametrize(("level", "button"), [(False, "Level"), (True, "Plumb")])
+def test_a_top_that_slants_is_named_with_what_straightens_it(level: bool, button: str) -> None:
+    title = "Draw half of the outline"
+    leaning = slanted(level)
+    said = missing(title, leaning.done())
+    assert said == f"e3 leans: select it and press {button}"
+    assert said in missing("Hold the height", leaning.done())  # where it shows, it is told as well
+    leaning.bind(button.lower(), ("e3",))
+    assert missing(title, leaning.done()) == ""
+    low = slanted()
+    low.bind("level", ("e3",))
+    assert "leans" not in missing("Hold the height", low.done())
+
+
+def test_the_words_are_those_of_the_window() -> None:
+    board = Board()
+    told = {prompt.title: asked(prompt, board, LABELS) for prompt in prompts()}
+    assert "Take Pick (P)" in told["Hold the width"]
+    assert "Circle (H)" in told["Make a hole"]
+    for name in ("file.export_cut", "file.export_sheet"):
+        assert LABELS[name].removesuffix(" ...") in told["Export it"]
+    board.use("outline")
+    board.press(Pointer(0.0, 0.0))
+    assert "Enter ends the outline." in told["Draw half of the outline"]
+    assert "Enter ends the outline." in board.prompt
+    assert "level with the axis' upper end" in told["Draw half of the outline"]
 
 
 def test_lengths_are_held_in_any_way_that_gives_them() -> None:

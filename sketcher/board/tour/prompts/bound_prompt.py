@@ -22,7 +22,8 @@ def missing(half: HalfView) -> str:
 
 PROMPT = Prompt(
     7, "Hold the hole in its place",
-    "What is dashed can still move. Esc lets go of what is selected; then take {dimension}. Press "
-    "the axis and the hole's center and type 25; press the lower edge and the center and type 15.",
+    "What is dashed can still move. Take {pick} and press an empty place: nothing is selected "
+    "then. Take {dimension}; press the axis and the hole's center, type 25; press the lower edge "
+    "and the center, type 15.",
     missing, "dimension",
 )

@@ -13,7 +13,7 @@ def missing(half: HalfView) -> str:
 
 PROMPT = Prompt(
     10, "Export it",
-    "In the File menu, Export for cutting writes the contours for a laser or plasma cutter; Export "
-    "the drawing writes the sheet. Take either.",
+    "In the File menu, {file_export_cut} writes the contours for a laser or plasma cutter; "
+    "{file_export_sheet} writes the dimensioned drawing. Take either.",
     missing,
 )

@@ -13,7 +13,9 @@ def missing(half: HalfView) -> str:
     """Say how high the half is, where that is not what is asked for, and held."""
     high = half.size[1]
     if abs(high - HEIGHT) > half.slack:
-        return f"the half is {high:.4g} mm high and should be {HEIGHT:g}"
+        off = f"the half is {high:.4g} mm high and should be {HEIGHT:g}"
+        return f"{off}; {half.leaning} leans: {half.straighten(half.leaning)}" if half.leaning \
+            else off
     lengths = [b for b in half.driving if b.kind not in ("radius", "diameter", "angle")]
     return "" if len(lengths) >= LENGTHS else f"it is {HEIGHT:g} mm high, but nothing holds it"
 

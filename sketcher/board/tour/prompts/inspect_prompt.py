@@ -12,7 +12,7 @@ def missing(half: HalfView) -> str:
         return "the inspection is being made"
     if not half.inspection.sound:
         return str(half.inspection.findings[0].text)
-    return "" if "inspected" in half.deeds else "open a section of the inspection at the right"
+    return "" if "inspected" in half.deeds else "open Joints and touches, or Profile"
 
 
 PROMPT = Prompt(

@@ -23,12 +23,13 @@ def missing(half: HalfView) -> str:
     off = [end for end in ends if half.from_axis(half.part.points[end]) > half.slack]
     if off:
         return f"{off[0]} is open: an end has to lie on the axis or on another end"
-    return ""
+    leaning = half.leaning
+    return f"{leaning} leans: {half.straighten(leaning)}" if leaning else ""
 
 
 PROMPT = Prompt(
     2, "Draw half of the outline",
-    "Take {outline}. Press the lower end of the axis, a place at its right, one above that, and "
-    "the upper end of the axis. Esc ends it.",
+    "Take {outline}. Press the lower end of the axis, a place level with it at the right, one "
+    "above that and level with the axis' upper end, and that end. {outline_ends}",
     missing, "outline",
 )
