@@ -155,9 +155,9 @@ class Sketch:
         if known is None:
             place: XY = self._zero.place(part)
             # A press on the zero, or zeros that were typed, have made a point there already.
-            known = next((names["@"] for tie, names in self._wishes if "@" in names
-                          and (tie.kind == "fixed" or names["@"] not in self._part.points)
-                          and part.points[names["@"]] == place), None)
+            known = next((names["@"] for tie, names in self._wishes
+                          if part.points.get(names.get("@", "")) == place
+                          and (tie.kind == "fixed" or names["@"] not in self._part.points)), None)
             known = known or self.draft.point(place)
             self.draft.bind("fixed", (known,))
         return known

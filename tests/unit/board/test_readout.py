@@ -314,3 +314,14 @@ def test_an_area_is_computed_once_an_event(monkeypatch: pytest.MonkeyPatch) -> N
     areas = [many_items(part, tuple(names))["area"] for _ in range(4)]
     assert areas == [620.0] * 4
     assert asked == [4]
+
+
+def test_a_typed_x_of_a_selected_point_makes_the_zero_where_there_is_none() -> None:
+    draft = Draft(Part())
+    draft.line((5.0, 5.0), (25.0, 8.0))
+    board = Board(draft.done())
+    board.bench.select(("p2",))
+    assert board.typing.hold("x", "30")
+    assert board.part.points["p2"][0] == pytest.approx(30.0)
+    (run,) = (b for b in board.part.bindings.values() if b.kind == "run")
+    assert board.part.points[run.of[0]] == (0.0, 0.0)
