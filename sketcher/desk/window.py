@@ -184,7 +184,8 @@ class MainWindow(QMainWindow):
             self.first.show_sheet()
         if change.reason in PART_REASONS:
             self.inspection.pending()
-            self._title()
+            if change.reason != "drag":  # which says nothing else of name, file and state
+                self._title()
         elif change.reason in ("saved", "message", "settings", "tool", "selection"):
             self._title()
             self._tell_message()

@@ -13,7 +13,7 @@ from PySide6.QtTest import QTest
 from sketcher.part.edits.draft import Draft
 from sketcher.part.kinds import bind
 from sketcher.part.value import Mirror, Part
-from tests.gui.driver import LEFT
+from tests.gui.driver import LEFT, wait_until
 
 
 def crowd(curves: int, mirrored: bool, dimensioned: bool) -> Part:
@@ -101,3 +101,24 @@ def test_the_window_shows_what_a_full_paint_gives(driver, curves, mirrored, dime
     # a grab is painted from its own corner, the window from that of the window: in coordinates that
     # are rounded otherwise the edge of a dash can differ by one step, of any full paint as well
     assert np.abs(rest - grabbed).max() <= 1
+
+
+def test_panes_catch_up_while_a_drag_is_held_still(driver) -> None:
+    driver.new()
+    draft = Draft(Part())
+    draft.circle((0.0, 0.0), 10.0)
+    driver.board.load(draft.done(), None)
+    driver.settle()
+    view, window = driver.view, driver.window
+    QTest.mousePress(view.viewport(), LEFT, pos=driver.pixel(10.0, 0.0))
+    for x in (11.0, 12.5, 14.0):
+        QTest.mouseMove(view.viewport(), driver.pixel(x, 0.0))
+        driver.app.processEvents()
+    assert window.inspection.verdict.text() == "\N{HORIZONTAL ELLIPSIS}"
+    assert "\N{HORIZONTAL ELLIPSIS}" in window.state.text()
+    (circle,) = driver.board.part.curves.values()
+    assert circle.radius == pytest.approx(14.0, abs=0.3)
+    said = f"It measures {2.0 * circle.radius:.6g} now"
+    wait_until(lambda: said in window.ledger.kinds.buttons["diameter"].toolTip())
+    wait_until(lambda: "finding" in window.state.text())
+    QTest.mouseRelease(view.viewport(), LEFT, pos=driver.pixel(14.0, 0.0))

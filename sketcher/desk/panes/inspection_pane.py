@@ -38,6 +38,8 @@ TITLES = {
     "freedoms": "Freedoms", "doubled": "Redundant", "profile": "Profile", "symmetry": "Symmetry",
     "cutting": "Cutting",
 }
+PENDING = "\N{HORIZONTAL ELLIPSIS}"
+"""In the place of a verdict, until there is one."""
 CUTTING = list(TITLES).index("cutting")
 
 
@@ -180,7 +182,7 @@ class InspectionPane(QWidget):
         if self.box.currentIndex() != CUTTING:
             self._no_advice("not checked yet")
             return
-        self._no_advice("\N{HORIZONTAL ELLIPSIS}")
+        self._no_advice(PENDING)
         bench = self.board.bench
         bench.worker.start(
             Job("Advice for cutters", cutting_section, (inspection,), bench.derived.quick),
@@ -209,7 +211,8 @@ class InspectionPane(QWidget):
     def pending(self) -> None:
         """Take the verdict back until the part has been inspected again."""
         self.board.bench.worker.forget(cutting_section)
-        self._say(False, "\N{HORIZONTAL ELLIPSIS}")
+        if self.verdict.text() != PENDING:
+            self._say(False, PENDING)
 
     def _say(self, sound: bool | None, line: str) -> None:
         word = "" if sound is None else "true" if sound else "false"

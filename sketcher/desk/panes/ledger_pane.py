@@ -49,7 +49,7 @@ class LedgerPane(QWidget):
         self.setAccessibleName("Ledger")
         self._late = QTimer(self)
         self._late.setSingleShot(True)
-        self._late.timeout.connect(self.refresh)
+        self._late.timeout.connect(self._catch_up)
         stack = QVBoxLayout(self)
         stack.setContentsMargins(4, 4, 4, 4)
         stack.setSpacing(4)
@@ -122,10 +122,15 @@ class LedgerPane(QWidget):
             self._late.start(100)
         elif change.reason in PART_REASONS or change.reason == "settings":
             self.refresh()
-        if change.reason in PART_REASONS or change.reason == "selection":
+        if change.reason in PART_REASONS - {"drag"} or change.reason == "selection":
             self.kinds.refresh()
         if change.reason == "selection":
             self._follow_selection()
+
+    @Slot()
+    def _catch_up(self) -> None:
+        self.refresh()
+        self.kinds.refresh()
 
     def _begin_anew(self) -> None:
         """Forget what was sought, lit and refused in the part that was there before."""

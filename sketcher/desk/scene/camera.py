@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import floor, isfinite, log10
 
@@ -30,6 +31,12 @@ class Camera:
             self.width / 2 + (point[0] - self.center[0]) * self.scale,
             self.height / 2 - (point[1] - self.center[1]) * self.scale,
         )
+
+    def all_to_screen(self, points: Iterable[XY]) -> list[XY]:
+        """Return the pixels of many points of the part."""
+        (x, y), scale = self.center, self.scale
+        wide, high = self.width / 2, self.height / 2
+        return [(wide + (px - x) * scale, high - (py - y) * scale) for px, py in points]
 
     def to_part(self, pixel: XY) -> XY:
         """Return the point of the part under a pixel."""

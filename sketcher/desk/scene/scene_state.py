@@ -21,8 +21,8 @@ from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.marked_points import MarkedPoints
 from sketcher.desk.scene.paths import box_of, line_of, path_of
-from sketcher.geometry.bounds import Box, bounds, extent
-from sketcher.geometry.curves import XY, Circle, Curve, Line
+from sketcher.geometry.bounds import Box, bounds
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.part.whole import Piece
 from sketcher.solve.solve_report import SolveReport, State
 
@@ -163,31 +163,32 @@ class SceneState:
                 group.path_rows.append(row)
                 own = len(group.paths) - 1
             self._spots.append((group, len(group.curves) - 1, own))
-        self._sizes = np.fromiter((extent(piece.curve) for piece in pieces), float, len(pieces))
+        self._sizes = sizes_of([piece.curve for piece in pieces], self._boxes)
         self._paths, self.groups, self.by_source = kept, groups, by_source
 
     def _follow(self, pieces: Pieces) -> None:
         """Put what has moved in the place of what it was."""
         before, self.pieces = self.pieces, pieces.all
-        for row in pieces.changed:
-            piece, was = self.pieces[row], before[row].curve
-            curve, (group, place, own) = piece.curve, self._spots[row]
+        rows = list(pieces.changed)
+        curves = [self.pieces[row].curve for row in rows]
+        for row, curve in zip(rows, curves, strict=True):
+            group, place, own = self._spots[row]
             group.curves[place] = curve
             if isinstance(curve, Line):
-                group.lines[own] = line_of(curve)
+                group.lines[own].setLine(*curve.start, *curve.end)
             elif isinstance(curve, Circle):
                 group.circles[own] = box_of(curve)
             else:
-                self._paths.pop(was, None)
+                self._paths.pop(before[row].curve, None)
                 group.paths[own] = self._paths[curve] = path_of(curve)
-            self._sizes[row] = extent(curve)
-            if self._boxes is not None:
-                self._boxes[row] = bounds(curve)
-        for row in pieces.changed:
-            self.by_source[self.pieces[row].source] = []
-        for row in pieces.changed:
-            piece = self.pieces[row]
-            self.by_source[piece.source].append(piece.curve)
+        boxes = boxes_of(curves)
+        self._sizes[rows] = sizes_of(curves, boxes)
+        if self._boxes is not None:
+            self._boxes[rows] = boxes
+        sources = [self.pieces[row].source for row in rows]
+        self.by_source.update((source, []) for source in sources)
+        for source, curve in zip(sources, curves, strict=True):
+            self.by_source[source].append(curve)
 
     # What is to be painted.
 
@@ -296,7 +297,22 @@ def boxes_of(curves: Sequence[Curve]) -> NDArray[np.float64]:
         table = np.array([(*curves[k].center, curves[k].radius) for k in rounds])  # type: ignore[union-attr]
         boxes[rounds, :2] = table[:, :2] - table[:, 2:]
         boxes[rounds, 2:] = table[:, :2] + table[:, 2:]
+    lines = [k for k, curve in enumerate(curves) if isinstance(curve, Line)]
+    if lines:
+        ends = np.array([(curves[k].start, curves[k].end) for k in lines])  # type: ignore[union-attr]
+        boxes[lines, :2], boxes[lines, 2:] = ends.min(axis=1), ends.max(axis=1)
     for k, curve in enumerate(curves):
-        if not isinstance(curve, Circle):
+        if isinstance(curve, Arc):
             boxes[k] = bounds(curve)
     return boxes
+
+
+def sizes_of(curves: Sequence[Curve], boxes: NDArray[np.float64]) -> NDArray[np.float64]:
+    """Return lengths of lines and radii of rounds, from their boxes where these tell."""
+    wide, high = (boxes[:, 2:] - boxes[:, :2]).T
+    straight = [isinstance(curve, Line) for curve in curves]
+    sizes: NDArray[np.float64] = np.where(straight, np.hypot(wide, high), 0.5 * wide)
+    for k, curve in enumerate(curves):
+        if isinstance(curve, Arc):
+            sizes[k] = curve.radius
+    return sizes

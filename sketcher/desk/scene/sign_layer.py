@@ -36,11 +36,11 @@ class SignLayer(Layer):
         has_plus = marked_places(board.bench.derived.center_lines_at_hand()) \
             if self.sheet.shows("centers") else ()
         marked = {(round(x, 4), round(y, 4)) for x, y in has_plus}
+        places = self.sheet.near(self.sheet.places.at_centers)
+        if marked:
+            places = [at for at in places if (round(at[0], 4), round(at[1], 4)) not in marked]
         lines = []
-        for at in self.sheet.near(self.sheet.places.at_centers):
-            if marked and (round(at[0], 4), round(at[1], 4)) in marked:
-                continue
-            x, y = camera.to_screen(at)
+        for x, y in camera.all_to_screen(places):
             lines += [QLineF(x - 4, y, x + 4, y), QLineF(x, y - 4, x, y + 4)]
         painter.setPen(QPen(QColor(self.sheet.look.quiet), 1.0))
         painter.drawLines(lines)
@@ -54,7 +54,8 @@ class SignLayer(Layer):
             few = len(board.report.loose) <= MOST_ARROWS
             for loose, at in places.loose_at(None if few else picked):
                 self._arrows(painter, sheet.camera.to_screen(at), loose.directions)
-        rings = [QPointF(*sheet.camera.to_screen(at)) for at in sheet.near(places.at_loose)]
+        rings = [QPointF(x, y)
+                 for x, y in sheet.camera.all_to_screen(sheet.near(places.at_loose))]
         if len(places.loose) > MOST_RINGS:
             painter.setRenderHint(QPainter.RenderHint.Antialiasing, False)
             painter.setPen(QPen(QColor(look.loose), 5.0))

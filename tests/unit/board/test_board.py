@@ -205,3 +205,15 @@ def test_a_file_changed_by_somebody_else_is_replaced_only_after_asking(tmp_path:
     perform("file.save", board, AnsweringHost(path=path, sure=True))
     assert "Other" not in path.read_text(encoding="utf-8")
     assert not board.bench.is_changed
+
+
+def test_a_motion_of_a_drag_is_told_once() -> None:
+    draft = Draft(Part())
+    draft.line((0, 0), (40, 0))
+    board, heard = Board(draft.done()), []
+    board.press(Pointer(40, 0))
+    board.move(Pointer(44, 0))
+    board.bench.notices.listen(heard.append)
+    board.move(Pointer(46, 3))
+    assert [change.reason for change in heard] == ["drag"]
+    assert heard[0].after.points["p2"] == pytest.approx((46.0, 3.0))

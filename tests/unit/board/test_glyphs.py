@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import pytest
+
 from sketcher.board.board import Board
+from sketcher.board.dimensions import kept_signs
 from sketcher.board.dimensions.sign_places import told
 from sketcher.board.preview import Pointer
 from sketcher.board.toolkit.dimension_picking import dimension_at
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
+from sketcher.solve import Drag
 
 
 def corner() -> Part:
@@ -46,3 +50,46 @@ def test_the_pointer_finds_only_signs_that_are_shown() -> None:
     board.bench.set_setting("show_bindings", False)
     board.bench.select(("e1",))
     assert dimension_at(board.bench, at) == glyph.binding
+
+
+def crossing() -> Part:
+    """Four lines from one corner with a sign each, in one row of two."""
+    draft = Draft(Part())
+    for end in ((40, 0), (0, 40), (-40, 0), (0, -40)):
+        draft.line("p1" if draft.done().points else (0, 0), end)
+    draft.bind("square", ("e1", "e2"))
+    draft.bind("square", ("e2", "e3"))
+    draft.bind("equal", ("e1", "e4"))
+    return draft.done()
+
+
+@pytest.mark.parametrize("chosen", [None, frozenset({"e1"}), frozenset({"b2"})])
+def test_signs_follow_a_gesture_as_they_stand_at_rest(chosen: frozenset[str] | None) -> None:
+    board = Board(crossing())
+    bench = board.bench
+    before = bench.derived.signs(chosen)
+    drag = Drag(bench.part, ("p2",))
+    for n in range(4):
+        bench.gesture.shift(drag.to({"p2": (40.0 + n, 7.0 * n)}))
+        moved = bench.derived.signs(chosen)
+        # `part` anew, so that nothing which is kept of the gesture is asked
+        fresh = Board(bench.part).bench.derived
+        assert moved == tuple(sign for sign in fresh.glyphs()
+                              if chosen is None or told(bench.part, sign, chosen))
+    assert moved != before
+    assert len(moved) == len(before) > 0
+    bench.gesture.restore()
+    assert bench.derived.signs(chosen) == before
+
+
+def test_no_sign_is_placed_in_a_gesture_that_shows_none(monkeypatch: pytest.MonkeyPatch) -> None:
+    board, placed = Board(crossing()), []
+    bench = board.bench
+    assert bench.derived.signs(frozenset()) == ()
+    for name in ("glyphs", "followed"):
+        monkeypatch.setattr(kept_signs, name, lambda *given: placed.append(given))
+    drag = Drag(bench.part, ("p2",))
+    for n in range(4):
+        bench.gesture.shift(drag.to({"p2": (40.0 + n, 7.0)}))
+        assert bench.derived.signs(frozenset()) == ()
+    assert placed == []
