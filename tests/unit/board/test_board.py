@@ -196,7 +196,7 @@ def test_a_file_changed_by_somebody_else_is_replaced_only_after_asking(tmp_path:
     board = Board()
     board.bench.do("One", line_edit)
     perform("file.save", board, AnsweringHost(path=path))
-    foreign = path.read_text(encoding="utf-8").replace('"Part"', '"Other"')
+    foreign = path.read_text(encoding="utf-8").replace('"Bar"', '"Other"')
     path.write_text(foreign, encoding="utf-8")
     board.bench.do("Two", line_edit)
     perform("file.save", board, AnsweringHost(path=path, sure=False))
