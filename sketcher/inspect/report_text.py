@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from math import atan2, degrees
+from math import atan2, degrees, hypot
 from textwrap import wrap
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,7 @@ from sketcher.inspect.words import (
     plural,
     some,
     spot,
+    without_rounding,
 )
 
 if TYPE_CHECKING:
@@ -158,11 +159,14 @@ def _profile(inspection: Inspection) -> Iterator[str]:
         yield from table(("contour", "", "area", "perimeter", "curves"), rows, right="cd")
     if profile.moments:
         x0, y0, x1, y1 = profile.bounds
+        size = hypot(x1 - x0, y1 - y0)
+        at = profile.moments.centroid
+        center = (without_rounding(at[0], size), without_rounding(at[1], size))
         ix, iy, ixy = profile.moments.central
+        ixy = without_rounding(ixy, ix + iy)
         yield f"  area {bare_length(profile.area, unit)} {unit}²"
         yield f"  all edges {length(profile.perimeter, unit)}"
-        yield f"  centroid {spot(profile.moments.centroid, unit)}"
-        ixy = 0.0 if abs(ixy) < 1e-12 * (ix + iy) else ixy
+        yield f"  centroid {spot(center, unit)}"
         yield f"  about the centroid Ix {ix:.8g}, Iy {iy:.8g}, Ixy {ixy:.8g} {unit}⁴"
         yield f"  fits in {bare_length(x1 - x0, unit)} x {length(y1 - y0, unit)}"
         yield (f"  mass {profile.mass:.4g} kg ({inspection.part.material.name}, "

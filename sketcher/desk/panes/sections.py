@@ -4,10 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
+from math import hypot
 from typing import Any
 
 from sketcher.geometry.curves import XY
-from sketcher.inspect.words import UNADVISED, angle, bare_amount, bare_length, listed, plural
+from sketcher.inspect.words import (
+    UNADVISED,
+    angle,
+    bare_amount,
+    bare_length,
+    listed,
+    plural,
+    without_rounding,
+)
 
 MOST_ROWS = 500
 """Rows of a section on the screen; a report that is written has all of them."""
@@ -288,12 +297,16 @@ def _profile(inspection: Any, told: Mapping[str, Any]) -> Section:
     for name, power in (("area", 2), ("perimeter", 1)):
         if profile[name] is not None:
             rows.append(row(name, f"{profile[name]:.6g} {unit}{'²' if power == 2 else ''}"))
+    x0, y0, x1, y1 = profile["bounds"] or (0.0, 0.0, 0.0, 0.0)
+    size = hypot(x1 - x0, y1 - y0)
     if profile["centroid"]:
-        rows.append(row("centroid", ", ".join(f"{v:.6g}" for v in profile["centroid"])))
-    for name, value in (profile["second_moments"] or {}).items():
-        rows.append(row(name, f"{value:.6g} {unit}⁴"))
+        at = (without_rounding(value, size) for value in profile["centroid"])
+        rows.append(row("centroid", ", ".join(f"{value:.6g}" for value in at)))
+    central = profile["second_moments"] or {}
+    for name, value in central.items():
+        read = without_rounding(value, central["Ix"] + central["Iy"]) if name == "Ixy" else value
+        rows.append(row(name, f"{read:.6g} {unit}⁴"))
     if profile["bounds"]:
-        x0, y0, x1, y1 = profile["bounds"]
         rows.append(row("size", f"{x1 - x0:.6g} x {y1 - y0:.6g} {unit}"))
     if profile["mass"] is not None:
         rows.append(row("mass", f"{profile['mass']:.5g} kg"))

@@ -58,3 +58,11 @@ def test_a_long_section_is_cut_short_and_counts_all() -> None:
     assert str(MOST_ROWS + 7) in shown.heading
     short = Section("cutting", "Cutting", ("What", "Where"), rows[:MOST_ROWS])
     assert readable(short) is short
+
+
+def test_a_centroid_and_a_product_of_inertia_of_zero_are_read_as_zero() -> None:
+    found = shown(load(DEMO / "gate-strap.profile.json"))[1]["profile"]
+    told = {row.cells[0].text: row.cells[1].text for row in found.entries}
+    assert told["centroid"].startswith("0, 47.4658")
+    assert told["Ixy"] == "0 mm⁴"
+    assert float(told["Ix"].split()[0]) > 1e6

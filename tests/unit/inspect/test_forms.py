@@ -19,8 +19,12 @@ import pytest
 from sketcher.inspect.export import as_csv, as_html
 from sketcher.inspect.findings import CODES
 from sketcher.inspect.inspection import Inspection
+from sketcher.inspect.words import without_rounding
+from sketcher.part.store import load
 from sketcher.part.value import Binding, Mirror
+from sketcher.shipped import shipped
 from sketcher.solve.solve_report import LoosePoint
+from tests.inspected import inspected
 from tests.plates import looked_at, plate
 
 INCH = 1.0 / 16.0
@@ -210,6 +214,18 @@ def test_the_text_says_the_plate_as_the_json_says_it(unit: str, closed: bool) ->
     found = [float(n) for n in re.findall(r"I[xy]+ (-?[\d.e+-]+)", rest)]
     assert found == pytest.approx([moments["Ix"], moments["Iy"], moments["Ixy"]], rel=1e-7)
     assert f"{told['mass']:.4g} kg" in rest
+
+
+def test_what_rounding_leaves_of_zero_is_read_as_zero_and_stays_in_the_json() -> None:
+    strap = inspected(load(shipped("demo_parts", "gate-strap.profile.json")))
+    told: Any = strap.as_dict()["profile"]
+    assert 0.0 < abs(told["centroid"][0]) < 1e-12
+    assert 0.0 < abs(told["second_moments"]["Ixy"]) < 1e-6
+    rest = "\n".join(sections(strap.as_text())["Profile"])
+    assert "centroid (0, 47.4658)" in rest
+    assert "Ixy 0 mm" in rest
+    assert without_rounding(-1e-10, 1.0) == 0.0
+    assert without_rounding(-1e-8, 1.0) == -1e-8
 
 
 def whole_plate(unit: str) -> Inspection:
