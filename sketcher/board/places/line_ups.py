@@ -15,7 +15,7 @@ HINT = "now move level or plumb from it: places line up"
 
 
 def line_ups_shown(
-    part: Part, touched: Iterable[str], spot: Spot, known: int
+    part: Part, touched: Iterable[str], spot: Spot, known: int, rested: bool
 ) -> Preview:
     """Return marks at the points that places line up with, and the hint at the one rested on.
 
@@ -29,10 +29,12 @@ def line_ups_shown(
         Where the pointer is.
     known : int
         How often a place was lined up already.
+    rested : bool
+        Whether the pointer came to a point, rather than took it as its last place.
     """
     marks = tuple(Mark(part.points[name], "awake") for name in touched
                   if name in part.points and name != spot.point)
-    if spot.point is None or spot.shape == "center" or known >= KNOWN:
+    if not rested or spot.shape == "center" or known >= KNOWN:
         return Preview(marks=marks)
     return Preview(marks=marks, words=(Word(spot.at, HINT),))
 

@@ -48,6 +48,7 @@ class PlacingTool(Tool):
         self._direction: Spot | None = None
         self._fresh = False  # the pointer moved, or a value was typed, since the last place
         self._guessed = True  # no motion yet has said where the pointer is
+        self._taken_at: str | None = None  # the point taken last, until the pointer leaves it
         self._stages = 0
         self._notes: list[str] = []  # what is to be told of typed values with the next remark
 
@@ -106,6 +107,8 @@ class PlacingTool(Tool):
         self._guessed = False
         self.pointer = pointer
         self.look()
+        if self.spot is not None and self.spot.point != self._taken_at:
+            self._taken_at = None
 
     def press(self, pointer: Pointer) -> None:
         """Take the place under the pointer."""
@@ -125,6 +128,7 @@ class PlacingTool(Tool):
         if self.place(spot):
             self.next_stage()
         self.look()
+        self._taken_at = self.spot.point if self.spot is not None else None
 
     def next_stage(self) -> None:
         """Begin another stage: nothing is held in it, and typing begins in its first row."""
@@ -279,8 +283,9 @@ class PlacingTool(Tool):
         shown = Preview(ghosts, self.spot.marks, self.spot.words, self.spot.guides)
         if "ctrl" in self.pointer.keys or not self.bench.settings["snaps"]:
             return shown
-        bench = self.bench
-        return shown + line_ups_shown(bench.part, self._touched, self.spot, bench.lined_up)
+        bench, spot = self.bench, self.spot
+        return shown + line_ups_shown(bench.part, self._touched, spot, bench.lined_up,
+                                      spot.point is not None and spot.point != self._taken_at)
 
     def rows(self) -> tuple[Row, ...]:
         """Return the rows that can be held, with their values at the place."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Hashable
+from math import dist
 from typing import ClassVar
 
 from sketcher.board.places.pending_bindings import Typed, read_typed
@@ -19,6 +20,9 @@ from sketcher.part.edited import Edited
 from sketcher.part.mirror import reflector, taken
 
 Question = tuple[Hashable, Proposal]
+STAYS = 0.5
+"""Reaches that the pointer must travel after an edit before another one is proposed (trial: a hand
+that lets the button go shifts the pointer by a pixel or two of the reach's ten or so)."""
 
 
 class ShapeTool(Tool):
@@ -37,6 +41,7 @@ class ShapeTool(Tool):
         super().__init__(bench)
         self.pointer: Pointer | None = None
         self.trial = Trial(bench)
+        self._made_at: Pointer | None = None  # where the pointer has rested since the last edit
         self._anew: list[str] = []  # rows typed since the last edit: what Escape takes back first
 
     # What a subclass says.
@@ -110,7 +115,12 @@ class ShapeTool(Tool):
 
     @property
     def preview(self) -> Preview:
-        """What would leave and what would come; beside the pointer, why it cannot be."""
+        """What would leave and what would come; beside the pointer, why it cannot be.
+
+        Nothing right after an edit: what it made lies under the pointer and is to be seen.
+        """
+        if self._made_at is not None:
+            return Preview()
         found = self.outcome()
         if found is None:
             return Preview(lit=self.lit())
@@ -124,6 +134,9 @@ class ShapeTool(Tool):
     def move(self, pointer: Pointer) -> None:
         """Look at what is under the pointer."""
         self.pointer = pointer
+        rested = self._made_at
+        if rested is not None and dist(rested.at, pointer.at) > STAYS * pointer.reach:
+            self._made_at = None
 
     def press(self, pointer: Pointer) -> None:
         """Make the edit."""
@@ -139,6 +152,7 @@ class ShapeTool(Tool):
         done = self.bench.do(self.step or self.label, self.trial.committed).done
         if done and isinstance(made, Edited):
             self._anew = []
+            self._made_at = self.pointer
             self.done(made)
         return done
 
