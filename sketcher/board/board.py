@@ -53,7 +53,7 @@ class Board:
         self.bench = Bench(part, settings, solver)
         self.bench.after_step = self._look_again
         self.tools = all_tools()
-        self.pointer = Pointer(0.0, 0.0)
+        self.pointer: Pointer | None = None
         self.tool: Tool = self.tools[PICKING](self.bench)
         self.typing = TypedRows(self)
 
@@ -102,6 +102,7 @@ class Board:
             self.tool.leave()
             self.typing.entry = None
             self.bench.load(part, path, saved, digest)
+            self.pointer = None  # where it was on the part before says nothing on this one
             self.use(PICKING)
 
     # Events.

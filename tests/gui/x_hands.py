@@ -84,7 +84,8 @@ class XHands:
         place = view.viewport().mapToGlobal(self.driver.pixel(*at))
         xdotool("mousemove", place.x(), place.y())
         near = 1.5 / view.sheet.camera.scale
-        self._until(f"the pointer at {at}", lambda: dist(self.board.pointer.at, at) <= near)
+        self._until(f"the pointer at {at}", lambda: self.board.pointer is not None
+                    and dist(self.board.pointer.at, at) <= near)
 
     def _button(self, step: str, what: str) -> None:
         before = getattr(self.arrived, what)

@@ -20,14 +20,17 @@ def zero_here(board: Board, host: Host) -> None:
     for name in board.bench.selection.curves(board.part):
         center = center_of(board.part.curves[name])
         names += [center] if center is not None else []
-    if not names:
-        near = board.bench.derived.picker().nearest_point(board.pointer.at, board.pointer.reach)
+    pointer = board.pointer
+    if not names and pointer is not None:
+        near = board.bench.derived.picker().nearest_point(pointer.at, pointer.reach)
         names = [near.id] if near is not None else []
     if names:
         board.bench.set_zero(Zero(board.part.points[names[0]], names[0]))
         board.bench.say(f"X and Y count from {names[0]}.", "done")
+    elif pointer is None:
+        board.bench.say("Point at the place from which X and Y should count.")
     else:
-        board.bench.set_zero(Zero(board.pointer.at))
+        board.bench.set_zero(Zero(pointer.at))
         board.bench.say("X and Y count from here.", "done")
 
 

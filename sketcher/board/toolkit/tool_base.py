@@ -38,6 +38,8 @@ class Tool:
     """What it wants first, in one line; empty where the hint is that short."""
     key: ClassVar[str] = ""
     group: ClassVar[str] = "draw"
+    types_selection: ClassVar[bool] = False
+    """Whether digits go to the rows of what is selected; elsewhere those rows are only read."""
 
     @classmethod
     def word(cls) -> str:

@@ -7,6 +7,7 @@ stage, Escape takes one thing back, and each stage begins in its first row.
 from __future__ import annotations
 
 from collections.abc import Hashable
+from dataclasses import replace
 from typing import Protocol
 
 from sketcher.board.places.zero import Zero
@@ -23,7 +24,7 @@ class Hand(Protocol):
     """Who holds the tool that is typed for."""
 
     bench: Bench
-    pointer: Pointer
+    pointer: Pointer | None
 
     @property
     def tool(self) -> Tool:
@@ -80,7 +81,13 @@ class TypedRows:
 
     def rows(self) -> tuple[Row, ...]:
         """Return the rows of the readout: what is drawn, else what is selected or pointed at."""
-        return self._hand.tool.rows() or rows_at(self._hand.bench, self._hand.pointer)
+        tool = self._hand.tool
+        rows = tool.rows()
+        if rows:
+            return rows
+        rows = rows_at(self._hand.bench, self._hand.pointer)
+        # What was selected for another tool would change unawares under what is typed for that.
+        return rows if tool.types_selection else tuple(replace(row, takes=False) for row in rows)
 
     def type_text(self, text: str) -> bool:
         """Take typed text; return whether there is a row that takes it."""
@@ -124,7 +131,7 @@ class TypedRows:
             try:
                 with bench.taking(lambda: tool.let_go(name)), tool.at_work():
                     done = tool.hold(name, text)
-                done = done or hold_selected(bench, name, text)
+                done = done or (tool.types_selection and hold_selected(bench, name, text))
             except SketcherError as error:
                 if self.entry is not None:
                     self.entry = self.entry.failed(error)

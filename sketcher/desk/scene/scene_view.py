@@ -227,7 +227,7 @@ class SceneView(QGraphicsView):
         """Pan, or move the board's pointer."""
         if not self._pan.go_on(event) and not self.only_looks:
             self._hand(event, self.board.move)
-            self.pointed.emit(self.board.pointer.at)
+            self.pointed.emit(self.pointer_at(event.position(), event.modifiers()).at)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         """End the pan or release."""
