@@ -182,8 +182,11 @@ def check_value(
         values = evaluate_all(part.parameters, part.unit)
     amount = evaluate(binding.value, kind.quantity, part.unit, values, place)
     if amount < 0.0 or (amount == 0.0 and kind.above_zero):
-        raise QuantityError(place, f"'{binding.value}' comes to {amount:g}",
-                            "give it as the paper prints it, positive")
+        if amount < 0.0:
+            raise QuantityError(place, f"'{binding.value}' comes to {amount:g}",
+                                "give it as the paper prints it, positive")
+        said = binding.value if binding.value == "0" else f"'{binding.value}' comes to 0, which"
+        raise QuantityError(place, f"{said} is not above zero", kind.instead_of_zero(binding.of))
     return amount
 
 

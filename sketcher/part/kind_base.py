@@ -199,6 +199,10 @@ class Kind:
                 return tuple(ids[at] for at in order)
         return None
 
+    def instead_of_zero(self, of: Sequence[str]) -> str:
+        """What to do where 0 was typed and `above_zero` refuses it."""
+        return "give it as the paper prints it, positive"
+
     # How it is drawn.
 
     def dimension(self, part: Part, of: Sequence[str]) -> DimensionForm | None:

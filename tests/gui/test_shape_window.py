@@ -118,7 +118,7 @@ def test_the_clean_up_by_keyboard_alone(driver: Driver) -> None:
     QTest.keyClick(driver.view, Qt.Key.Key_A, NONE)
     driver.settle()
     assert driver.window.cleanup.list.count() == 0
-    assert "mended 2" in driver.window.said.text()
+    assert "Mended 2" in driver.window.said.text()
 
 
 def test_spacings_are_edited_in_their_table_and_on_the_sheet(driver: Driver) -> None:

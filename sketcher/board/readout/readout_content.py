@@ -6,16 +6,18 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from math import atan2, degrees, dist, hypot
 
-from sketcher.board.places.pending_bindings import Typed, factor, read_typed, typed_tie
+from sketcher.board.places.pending_bindings import Tie, Typed, factor, read_typed, typed_tie
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import QUANTITIES, Stage
 from sketcher.board.readout.row import Row, unit_sign
 from sketcher.board.steps.bench import Bench
+from sketcher.board.steps.refusals import begun
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
 from sketcher.geometry.project import distance
 from sketcher.part.curve_questions import center_of, ends_of
 from sketcher.part.edits.draft import Draft
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 from sketcher.quantity.format import angle as angle_text
@@ -96,13 +98,17 @@ def stage_values(stage: Stage, at: XY) -> dict[str, float]:
 # Of a selection or the pointer.
 
 
-def rows_at(bench: Bench, pointer: Pointer) -> tuple[Row, ...]:
-    """Return rows for the selection; without one, for what the pointer is on or the pointer."""
+def rows_at(bench: Bench, pointer: Pointer | None) -> tuple[Row, ...]:
+    """Return rows for the selection; without one, for what the pointer is on or the pointer.
+
+    Where the pointer was not on the sheet yet its rows are empty.
+    """
     zero = bench.zero.place(bench.part)
     ids = bench.selection.geometry(bench.part)
     if not ids:
         hover = tuple(n for n in bench.hover if n in bench.part.points or n in bench.part.curves)
-        place = (row(bench, "x", pointer.x - zero[0]), row(bench, "y", pointer.y - zero[1]))
+        x, y = (None, None) if pointer is None else (pointer.x - zero[0], pointer.y - zero[1])
+        place = (row(bench, "x", x), row(bench, "y", y))
         return place + tuple(r for r in of_items(bench, hover[:1], False) if r.name not in "xy")
     return of_items(bench, ids, True)
 
@@ -284,11 +290,19 @@ def hold_selected(bench: Bench, name: str, text: str) -> bool:
         return False
     quantity = QUANTITIES.get(name, "length")
     typed = read_typed(text, quantity, part, bench.shown_unit, bench.derived.values())
-    outcome = bench.do(f"Hold {name} of {' and '.join(ids)}", _holding(bench, *found, typed),
-                       tells=False)
+    outcome = bench.do(begun(_said(name, typed_tie(*found, typed), typed), part),
+                       _holding(bench, *found, typed), tells=False)
     if outcome.error is not None:
         raise outcome.error
     return True
+
+
+def _said(name: str, tie: Tie, typed: Typed) -> str:
+    """Return what holds from now on: ``distance p2 to p7 is 62``, ``X of p3 is 0``."""
+    if "@zero" in tie.of:
+        return f"{name} of {tie.of[-1]} is {typed.text}"
+    phrase = KINDS[tie.kind].phrase(tie.of)
+    return phrase if tie.value is None else f"{phrase} is {tie.value}"
 
 
 def _holding(bench: Bench, kind: str, of: tuple[str, ...], typed: Typed):  # type: ignore[no-untyped-def]

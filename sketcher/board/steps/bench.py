@@ -19,6 +19,7 @@ from sketcher.board.steps.gesture import Gesture
 from sketcher.board.steps.notices import Message, Notices, Reason, Severity
 from sketcher.board.steps.outcome import Outcome
 from sketcher.board.steps.reach import check_reach
+from sketcher.board.steps.refusals import named
 from sketcher.board.steps.solver_cache import Solver, Solving, default_solver
 from sketcher.errors import EditError, SketcherError
 from sketcher.interrupt import Stopped
@@ -167,6 +168,7 @@ class Bench:
                                               "wait for it, or stop it"), tells)
             self.gesture.restore()
             before, was = self.part, self.report
+            drawn = before
             try:
                 result = edit(before)
                 drawn = result if isinstance(result, Part) else result.part
@@ -177,7 +179,7 @@ class Bench:
                 solution = self.solve(drawn)
                 check_reach(solution.part)
             except SketcherError as error:
-                return self._refuse(error, tells)
+                return self._refuse(named(error, before, drawn), tells)
             except Stopped:
                 return self._refuse(EditError(name, "stopped and taken back"), tells)
             self.history.push(name, solution.part, merge)

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
+from sketcher.board.steps.refusals import begun
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
@@ -77,7 +78,8 @@ class Notices:
 
     def say(self, text: str, severity: Severity = "note", place: str = "") -> None:
         """Say something to the person at the board."""
-        self.message = Message(text, severity, place)
+        parts = (self._state()[0], *((self._before,) if self._before is not None else ()))
+        self.message = Message(begun(text, *parts), severity, place)
         self.add("message")
 
     def tell_failed(self, error: BaseException) -> None:

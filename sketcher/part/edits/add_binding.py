@@ -8,7 +8,7 @@ from sketcher.errors import EditError
 from sketcher.part.check import check_value
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.kinds import bind
+from sketcher.part.kinds import KINDS, bind
 from sketcher.part.value import Part
 
 
@@ -45,11 +45,13 @@ def add_binding(
         When the value cannot be evaluated or is not positive.
     """
     binding = bind(part, kind, ids, value, drives)
-    check_value(part, binding, f"{kind} of {' '.join(binding.of)}")
+    phrase = KINDS[kind].phrase(binding.of)
+    check_value(part, binding, phrase)
     for other, said in part.bindings.items():
         if said.kind == kind and set(said.of) == set(binding.of) and said.drives and drives:
-            raise EditError(kind, f"of {', '.join(binding.of)} was said already as {other}",
+            raise EditError(phrase, f"was said already as {other}",
                             f"change {other}, or make this a reference dimension")
     draft = Draft(part)
     made = draft.binding(binding, name)
-    return Edited(draft.done(), f"{kind} of {', '.join(binding.of)}", made=(made,))
+    told = phrase if binding.value is None else f"{phrase} is {binding.value}"
+    return Edited(draft.done(), told, made=(made,))

@@ -34,6 +34,10 @@ class Distance(Kind):
         """Return one distance."""
         return [EquationRow(DISTANCE, tuple(of) if len(of) == 2 else line_ends(part, of[0]))]
 
+    def instead_of_zero(self, of: Sequence[str]) -> str:
+        """Two points without a distance are one point."""
+        return "join the two points instead" if len(of) == 2 else super().instead_of_zero(of)
+
     def dimension(self, part: Part, of: Sequence[str]) -> Linear | None:
         """Return the length along itself."""
         first, second = ends_of_length(part, of)

@@ -74,7 +74,7 @@ def test_an_edit_that_fails_is_told_and_changes_nothing() -> None:
     assert not board.bench.do("Wrong", wrong)
     assert board.part is part
     assert board.bench.message.severity == "error"
-    assert board.bench.message.place == "curves.e9"
+    assert board.bench.message.place == "e9"
     assert not board.bench.do("Nothing", lambda part: part)
 
 

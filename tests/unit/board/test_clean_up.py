@@ -71,7 +71,7 @@ def test_all_are_mended_in_one_step() -> None:
     hands.board.key("a")
     assert sound(hands.part)
     assert hands.part.curves.keys() == wing().curves.keys()
-    assert "mended 3" in hands.board.bench.message.text
+    assert "Mended 3" in hands.board.bench.message.text
     assert hands.board.tool.defects == ()  # type: ignore[attr-defined]
     report = default_solver(hands.part).report
     assert (report.state, report.doubled) == ("bound", ())

@@ -188,7 +188,7 @@ def test_what_is_refused_and_what_changes_nothing_differ() -> None:
     assert not refused
     assert not idle
     assert refused.error is not None
-    assert refused.error.place == "curves.e9"
+    assert refused.error.place == "e9", "as the window names it, not by the keys of a file"
     assert idle.error is None
     assert idle.why == ""
 

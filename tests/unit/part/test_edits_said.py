@@ -38,7 +38,7 @@ def sample(mirrored: bool = True) -> Part:
 
 CASES: list[tuple[str, tuple[Any, ...], str]] = [
     # edit, what it is given, what the sentence names (lists as they stand, then single words)
-    ("add_binding", ("equal", ["h1", "h2"]), "h1, h2"),
+    ("add_binding", ("equal", ["h1", "h2"]), "h1 equal to h2"),
     ("chamfer", ("e1", "e2", "3", "4"), "e1 e2 3 4"),
     ("clear_mirror", (), "ax"),
     ("copy", (["h1", "h2"], (5.0, 5.0)), "h1, h2"),
