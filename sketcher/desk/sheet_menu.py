@@ -15,6 +15,7 @@ from sketcher.desk.panes.kind_bar import KindBar
 from sketcher.desk.scene.scene_view import SceneView
 
 OFTEN = (
+    ("bind.join",),
     ("edit.cut", "edit.copy", "edit.paste", "edit.delete", "edit.delete_heal"),
     ("shape.outline", "shape.layout", "shape.axis"),
     ("edit.undo", "view.fit_selection", "view.fit"),

@@ -9,6 +9,7 @@ from sketcher.board.board import Board
 from sketcher.board.ledger.doubt_question import doubtful
 from sketcher.board.ledger.ledger_edits import drop, make, set_driving
 from sketcher.board.mending.clash_mending import offers, take
+from sketcher.board.toolkit.point_joining import joined
 from sketcher.board.window_port import Host
 from sketcher.part import kinds
 from sketcher.part.kinds import KINDS
@@ -67,6 +68,20 @@ def in_trouble(board: Board) -> tuple[str, ...]:
     return tuple(dict.fromkeys((*clashing, *board.report.doubled, *doubtful(board.part))))
 
 
+def join_points(board: Board, host: Host) -> None:
+    """Make one point of two; the one that is bound stays where it is, else the first."""
+    loose = {each.point for each in board.report.loose}
+    kept, gone = sorted(board.bench.selection.points(board.part), key=lambda name: name in loose)
+    if board.bench.do(f"Join {gone} to {kept}",
+                      lambda part: joined(board.bench, part, kept, gone)).done:
+        board.bench.select((kept,))
+
+
+def has_two_points(board: Board) -> bool:
+    """Tell whether two points are selected and nothing else."""
+    return len(board.bench.selection.points(board.part)) == len(board.bench.selection) == 2
+
+
 def has_trouble(board: Board) -> bool:
     """Tell whether a binding clashes, is redundant or is in doubt."""
     return bool(in_trouble(board))
@@ -80,6 +95,8 @@ def has_bindings(board: Board) -> bool:
 ACTIONS = (
     *(Action(f"bind.{name.replace(' ', '_')}", kind.label, _binding(name), "bind", (),
              kind.hint, _fits(name)) for name, kind in KINDS.items()),
+    Action("bind.join", "Join the points", join_points, "bind", (),
+           "Makes one point of the two that are selected.", has_two_points),
     Action("bind.drives", "Drives or reference", swap_driving, "bind", ("Ctrl+R",),
            "Makes the selected dimensions drive, or only be checked.", has_bindings),
     Action("bind.drop", "Drop the bindings", drop_bindings, "bind", (),

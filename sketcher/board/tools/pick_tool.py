@@ -8,9 +8,11 @@ from typing import TYPE_CHECKING
 from sketcher.board.preview import Box, Pointer, Preview
 from sketcher.board.steps.bench import Bench, listed
 from sketcher.board.toolkit.dimension_picking import dimension_at
+from sketcher.board.toolkit.point_joining import PointJoin, joined
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
+from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 
 if TYPE_CHECKING:
@@ -25,10 +27,11 @@ class PickTool(Tool):
     name = "pick"
     label = "Pick and drag"
     hint = ("Press a curve, a point or a dimension; Shift adds to the selection. "
-            "Drag what is loose, or a box over several.")
-    ask = "Press a curve, a point or a dimension. Drag what is loose, or a box."
+            "Drag what is loose, or a box over several; let go over another point to join them.")
+    ask = "Press a curve, a point or a dimension; Shift adds. Drag what is loose, or a box."
     key = "P"
     group = "pick"
+    types_selection = True
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
@@ -39,10 +42,15 @@ class PickTool(Tool):
         self._grip: dict[str, XY] = {}
         self._drag: Drag | None = None
         self._rim: str | None = None
+        self._join: PointJoin | None = None
+        self._narrows = False  # the press was on one of several: let go there, it alone stays
 
     @property
     def prompt(self) -> str:
         """What can be done now."""
+        if self._join is not None and self._join.offered is not None:
+            return f"Let go to make {self._join.point} and {self._join.offered} one point; " \
+                "with Ctrl it is only placed."
         if self._mode == "drag":
             return "Loose geometry follows under all bindings; let go to keep it, Esc to go back."
         if self._mode == "box":
@@ -51,7 +59,9 @@ class PickTool(Tool):
 
     @property
     def preview(self) -> Preview:
-        """The box, when one is drawn."""
+        """The box, when one is drawn; the point that would be joined."""
+        if self._join is not None:
+            return self._join.preview
         if self._mode != "box" or self._pressed is None or self._here is None:
             return Preview()
         return Preview(box=Box((self._pressed.at, self._here.at), "ctrl" in self._here.keys))
@@ -63,6 +73,7 @@ class PickTool(Tool):
         self._pressed = self._here = pointer
         self._target = self.target(pointer)
         self._mode = ""
+        self._narrows = False
         adds = "shift" in pointer.keys
         if self._target is not None and "." in self._target:
             self.bench.select(self._repeated(self._target))  # a number of a pattern
@@ -74,6 +85,8 @@ class PickTool(Tool):
             self.bench.toggle((self._target,))
         elif self._target not in self.bench.selection:
             self.bench.select((self._target,))
+        else:
+            self._narrows = True  # when it is let go there: the press may become a drag
 
     def move(self, pointer: Pointer) -> None:
         """Light up what is under the pointer, or go on with the drag."""
@@ -98,10 +111,29 @@ class PickTool(Tool):
             kept = tuple(self.bench.selection) if "shift" in begun.keys else ()
             self.bench.select((*kept, *names))
         elif mode == "drag":
-            self.bench.gesture.settle(f"Drag {self._target}")
+            self._let_go()
         elif mode == "text":
             self.bench.history.end_gesture()
+        elif mode == "" and self._narrows and self._target is not None:
+            self.bench.select((self._target,))
         self._stop()
+
+    def _let_go(self) -> None:
+        """End the drag: join what lies under the point, else keep it where it is."""
+        bench, join, step = self.bench, self._join, f"Drag {self._target}"
+        if join is None or join.other is None:
+            bench.gesture.settle(step)
+            return
+        kept, gone = join.other, join.point
+        try:
+            made = joined(bench, bench.part, kept, gone)
+        except (SketcherError, Stopped) as error:
+            if bench.gesture.settle(step):
+                why = f"{error}. " if isinstance(error, SketcherError) else ""
+                bench.say(f"{why}{gone} is only placed.", "warning", gone)
+            return
+        if bench.do(f"Join {gone} to {kept}", lambda _: made).done:
+            bench.select((kept,))
 
     def type_key(self, name: str) -> bool:
         """Give a drag up with Escape."""
@@ -123,7 +155,7 @@ class PickTool(Tool):
     def _stop(self) -> None:
         self.bench.gesture.restore()
         self._pressed, self._mode, self._drag, self._grip = None, "", None, {}
-        self._rim = None
+        self._rim = self._join = None
 
     # Targets.
 
@@ -169,7 +201,10 @@ class PickTool(Tool):
             if target in {each.point for each in self.bench.report.loose} - part.points.keys():
                 # A free radius follows the pointer; the center stays as far as it can.
                 self._rim = target
+            elif target in part.points:
+                self._join = PointJoin(self.bench, target)
             if not self._is_loose(part, target):
+                self._join = None
                 self._mode = "stuck"
                 self.bench.say(f"{target} is bound and does not move: {holders(part, target)}.",
                                "note", target)
@@ -199,6 +234,10 @@ class PickTool(Tool):
             goal = {**self._grip, self._rim: pointer.at}
         else:
             goal = {name: (x + dx, y + dy) for name, (x, y) in self._grip.items()}
+        if self._join is not None:
+            self._join.look(pointer)
+            if self._join.offered is not None:
+                goal = {self._join.point: bench.part.points[self._join.offered]}
         try:
             bench.gesture.shift(self._drag.to(goal))
         except SketcherError as error:
