@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import pytest
+from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from sketcher.board.places.line_ups import HINT
@@ -86,26 +87,40 @@ def test_nothing_is_proposed_over_what_a_corner_tool_just_made(bench: Driver) ->
     bench.view.fit()
     bench.settle()
     bench.tool("fillet")
-    bench.typed("6")
+    pixel = 1.0 / bench.view.sheet.camera.scale
+    bench.typed(f"{5 * pixel:.3f}")  # so small that its ends are in reach of where the corner was
     bench.click(40, 0)
     assert any(curve.kind == "arc" for curve in bench.board.part.curves.values())
     assert words(bench) == []
-    step = 1.5 / bench.view.sheet.camera.scale
-    bench.move(40 + step, 0)
+    bench.move(40 + 1.5 * pixel, 0)
     assert words(bench) == [], "a hand that lets go shakes by a pixel"
-    bench.move(38.25, 1.75)  # on the arc, whose ends are no corners
-    assert bench.board.preview != type(bench.board.preview)()
+    bench.move(40 - 8 * pixel, 0)
+    assert words(bench) == ["run on into each other without a corner"]
 
 
-def test_the_hint_of_lining_up_waits_until_the_pointer_comes_back(bench: Driver) -> None:
+@pytest.mark.parametrize("ends", ["enter", "double", "closed"])
+def test_the_hint_of_lining_up_waits_until_the_pointer_comes_back(
+    bench: Driver, ends: str
+) -> None:
     bench.tool("outline")
     bench.click(10, 40)
     bench.click(60, 45)
     assert HINT not in words(bench)
-    bench.double(80, 60)
+    if ends == "double":
+        bench.double(80, 60)
+    else:
+        bench.click(80, 60)
+    if ends == "closed":
+        bench.click(10, 40)
+    elif ends == "enter":
+        bench.key(Qt.Key.Key_Return)
+    at = (10, 40) if ends == "closed" else (80, 60)
+    assert bench.board.tool.is_begun() is False
+    assert HINT not in words(bench)
+    bench.move(*at)  # the hand that lets go
     assert HINT not in words(bench)
     bench.move(30, 25)
-    bench.move(80, 60)
+    bench.move(*at)
     assert HINT in words(bench)
 
 

@@ -30,11 +30,11 @@ def line_ups_shown(
     known : int
         How often a place was lined up already.
     rested : bool
-        Whether the pointer came to a point, rather than took it as its last place.
+        Whether the pointer came to its place, rather than took it last and stayed.
     """
     marks = tuple(Mark(part.points[name], "awake") for name in touched
                   if name in part.points and name != spot.point)
-    if not rested or spot.shape == "center" or known >= KNOWN:
+    if not rested or spot.point is None or spot.shape == "center" or known >= KNOWN:
         return Preview(marks=marks)
     return Preview(marks=marks, words=(Word(spot.at, HINT),))
 

@@ -48,7 +48,7 @@ class PlacingTool(Tool):
         self._direction: Spot | None = None
         self._fresh = False  # the pointer moved, or a value was typed, since the last place
         self._guessed = True  # no motion yet has said where the pointer is
-        self._taken_at: str | None = None  # the point taken last, until the pointer leaves it
+        self._taken_at: XY | None = None  # the place taken last, until the pointer has left it
         self._stages = 0
         self._notes: list[str] = []  # what is to be told of typed values with the next remark
 
@@ -107,7 +107,7 @@ class PlacingTool(Tool):
         self._guessed = False
         self.pointer = pointer
         self.look()
-        if self.spot is not None and self.spot.point != self._taken_at:
+        if self._taken_at is not None and dist(self._taken_at, pointer.at) > pointer.reach:
             self._taken_at = None
 
     def press(self, pointer: Pointer) -> None:
@@ -128,7 +128,7 @@ class PlacingTool(Tool):
         if self.place(spot):
             self.next_stage()
         self.look()
-        self._taken_at = self.spot.point if self.spot is not None else None
+        self._taken_at = None if self.pointer is None else self.pointer.at
 
     def next_stage(self) -> None:
         """Begin another stage: nothing is held in it, and typing begins in its first row."""
@@ -285,7 +285,7 @@ class PlacingTool(Tool):
             return shown
         bench, spot = self.bench, self.spot
         return shown + line_ups_shown(bench.part, self._touched, spot, bench.lined_up,
-                                      spot.point is not None and spot.point != self._taken_at)
+                                      self._taken_at is None)
 
     def rows(self) -> tuple[Row, ...]:
         """Return the rows that can be held, with their values at the place."""
