@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from sketcher.board.board import Board
 from sketcher.board.job import Job
 from sketcher.board.window_port import Host
-from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.words import UNADVISED, bare_length, length, plural
+
+if TYPE_CHECKING:
+    from sketcher.inspect.inspection import Inspection
 
 
 def advice_lines(inspection: Inspection) -> tuple[str, ...]:
