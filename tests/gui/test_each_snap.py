@@ -71,7 +71,7 @@ FOOT = touching((60, 50), (80, 20), 10)
 CASES = {
     "end": Case((33, 3), (50.4, 30.3), "end p2", (), (50, 30)),
     "center": Case((95, 45), (80.4, 19.7), "center of h1", (), (80, 20)),
-    "middle": Case((33, 3), (30.3, 20.4), "midpoint of e1", ("middle",), (30, 20)),
+    "middle": Case((33, 3), (30.2, 20.2), "midpoint of e1", ("middle",), (30, 20)),
     "quadrant": Case((85, 60), (80.3, 30.4), "quadrant of h1", ("on", "plumb"), (80, 30)),
     "crossing": Case((40, 44), (14.9, 51.4), "crossing of e", ("on", "on"),
                      (14 + 8 / 11, 45 + 68 / 11)),
