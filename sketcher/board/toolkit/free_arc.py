@@ -9,7 +9,7 @@ from sketcher.board.places.pending_bindings import Typed, typed_tie
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_choice import snapped
 from sketcher.board.toolkit.drawn_arcs import arc_of_radius, arc_through, turned
-from sketcher.board.toolkit.turning import Turning
+from sketcher.board.toolkit.turning import FollowedTurn
 from sketcher.errors import EditError
 from sketcher.geometry.bounds import RELATIVE
 from sketcher.geometry.curves import XY, Arc, Circle
@@ -24,7 +24,7 @@ class FreeArc:
     def __init__(self) -> None:
         self.far: Spot | None = None
         self.center: Spot | None = None
-        self.turning: Turning | None = None
+        self.turning: FollowedTurn | None = None
 
     @property
     def is_begun(self) -> bool:
@@ -37,7 +37,7 @@ class FreeArc:
 
     def about(self, center: Spot, origin: XY) -> None:
         """Take a center."""
-        self.center, self.turning = center, Turning(center.at, origin)
+        self.center, self.turning = center, FollowedTurn(center.at, origin)
 
     def now(self, part: Part, origin: XY) -> None:
         """Look again at what is taken; a center that is gone is let go."""

@@ -8,7 +8,7 @@ from sketcher.board.toolkit.drawn_arcs import turned
 from sketcher.geometry.curves import XY, Arc
 
 
-class Turning:
+class FollowedTurn:
     """Follows the pointer about a center from a start."""
 
     def __init__(self, center: XY, start: XY) -> None:

@@ -13,7 +13,7 @@ from sketcher.board.readout.held_values import Stage
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.staged_tool import StagedTool
-from sketcher.board.toolkit.turning import Turning
+from sketcher.board.toolkit.turning import FollowedTurn
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import nearest
 
@@ -34,7 +34,7 @@ class ArcByCenterTool(StagedTool):
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
-        self._turning = Turning((0.0, 0.0), (0.0, 0.0))
+        self._turning = FollowedTurn((0.0, 0.0), (0.0, 0.0))
 
     @property
     def columns(self) -> tuple[str, ...]:
@@ -113,7 +113,7 @@ class ArcByCenterTool(StagedTool):
     def place(self, spot: Spot) -> bool:
         """Take a place."""
         if self.asks == 1:
-            self._turning = Turning(self.spots[0].at, spot.at)
+            self._turning = FollowedTurn(self.spots[0].at, spot.at)
         return super().place(spot)
 
     def figure(self, sketch: Sketch, spots: list[Spot]) -> str:

@@ -29,7 +29,7 @@ def prompts() -> tuple[Prompt, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class TourState:
     """How far the part is: the prompt at hand, None after the last; and what it still misses."""
 
     prompt: Prompt | None
@@ -53,7 +53,7 @@ class Tour:
         self.board = board
         self.is_on = False
         self.deeds: frozenset[str] = frozenset()
-        self.standing = Standing(None)
+        self.standing = TourState(None)
         self._changed = changed
         board.bench.notices.listen(self._hear)
 
@@ -85,7 +85,7 @@ class Tour:
             self.standing = standing
             self._changed()
 
-    def _look(self) -> Standing:
+    def _look(self) -> TourState:
         bench = self.board.bench
         view = HalfView(bench.part, bench.report, bench.derived.known_inspection(), self.deeds)
         for prompt in prompts():
@@ -93,10 +93,10 @@ class Tour:
                 continue
             missing = prompt.missing(view)
             if missing:
-                return Standing(prompt, missing)
+                return TourState(prompt, missing)
             if prompt.rank == MIRRORED:
                 self.deeds |= {"mirrored"}
-        return Standing(None)
+        return TourState(None)
 
     def _hear(self, change: Change) -> None:
         if not self.is_on or change.reason not in LOOKS:

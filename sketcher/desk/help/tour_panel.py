@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLay
 
 from sketcher.board.action_table import all_actions
 from sketcher.board.board import Board
-from sketcher.board.tour.tour import Standing, asked, prompts
+from sketcher.board.tour.tour import TourState, asked, prompts
 
 FINISHED = (
     "That was a part from the first line to the file for the shop. Change a value in the ledger "
@@ -85,7 +85,7 @@ class TourPanel(QFrame):
         button.clicked.connect(slot)
         return button
 
-    def show_standing(self, standing: Standing) -> None:
+    def show_standing(self, standing: TourState) -> None:
         """Show the step at hand, or that all is done."""
         every, prompt = prompts(), standing.prompt
         done = len(every) if prompt is None else prompt.rank - 1
