@@ -71,12 +71,17 @@ class Pointing(QObject):
         if entry.at is None or not entry.bad:
             self.view.refresh()
             return
+        measured = tuple(end for i in ids if i in part.bindings for end in part.bindings[i].of)
+        if measured:
+            self.view.fit(measured)  # a dimension is looked at whole, not in its middle
+            self.view.refresh()
+            return
         size = self._size()
         self.view.zoom_to(entry.at, span_for(entry.gap, size))
         pair = self._pair(entry)
         if pair is not None:
             title, gap = entry.cells[0].text, self._open_gap(entry)
-            self.view.loupe.loupe = look_at(pair, entry.at, gap, title)
+            self.view.loupe.put(look_at(pair, entry.at, gap, title))
         self.view.refresh()
 
     @Slot(object)

@@ -7,6 +7,7 @@ from functools import lru_cache
 from math import atan2, degrees, dist, hypot
 
 from sketcher.board.places.pending_bindings import Tie, Typed, factor, read_typed, typed_tie
+from sketcher.board.places.zero import zero_point
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import QUANTITIES, Stage
 from sketcher.board.readout.row import Row, unit_sign
@@ -309,8 +310,10 @@ def _holding(bench: Bench, kind: str, of: tuple[str, ...], typed: Typed):  # typ
     from sketcher.board.steps.drawing_step import Sketch
 
     def edit(part: Part) -> Part:
+        zero = zero_point(part, bench.zero)
+        meant = sorted(zero if end == "@zero" and zero is not None else end for end in of)
         for name, binding in part.bindings.items():
-            if binding.kind == kind and sorted(binding.of) == sorted(of):
+            if binding.kind == kind and binding.drives and sorted(binding.of) == meant:
                 value = typed_tie(kind, of, typed).value
                 if value is not None:
                     draft = Draft(part)

@@ -4,9 +4,16 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import QObject, Qt, Signal
+from PySide6.QtCore import QObject, Qt, QTimer, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import QGridLayout, QLabel, QToolButton, QWidget
+from PySide6.QtWidgets import (
+    QAbstractItemView,
+    QApplication,
+    QGridLayout,
+    QLabel,
+    QToolButton,
+    QWidget,
+)
 
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_edits import Choice, choices
@@ -45,6 +52,7 @@ class KindBar(QWidget):
         self._hint.setObjectName("faint")
         self._grid.addWidget(self._hint, 0, 0, 1, COLUMNS)
         self.buttons: dict[str, QToolButton] = {}
+        self._waits = False
 
     def wear(self, look: Look) -> None:
         """Draw the signs in the colours of a look."""
@@ -53,7 +61,16 @@ class KindBar(QWidget):
             button.setIcon(sign_icon(kind, look.text))
 
     def refresh(self) -> None:
-        """Offer a button for each kind that fits the selection."""
+        """Offer a button for each kind that fits the selection.
+
+        Rows that are being pressed stay where they are: a double press must meet one row.
+        """
+        if QApplication.mouseButtons() != Qt.MouseButton.NoButton and not self._waits \
+                and isinstance(QApplication.focusWidget(), QAbstractItemView):
+            self._waits = True
+            QTimer.singleShot(QApplication.doubleClickInterval(), self, self._catch_up)
+        if self._waits:
+            return
         fitting = {choice.kind: choice for choice in choices(self.board.bench)}
         self._hint.setVisible(not fitting)
         if list(self.buttons) == list(fitting):
@@ -69,6 +86,10 @@ class KindBar(QWidget):
             button = self._button(choice)
             self._grid.addWidget(button, place // COLUMNS, place % COLUMNS)
             self.buttons[kind] = button
+
+    def _catch_up(self) -> None:
+        self._waits = False
+        self.refresh()
 
     def _button(self, choice: Choice) -> QToolButton:
         button = QToolButton(self)

@@ -16,6 +16,7 @@ from sketcher.desk.scene.layer import Layer
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.evaluate import joint_angle, point_at, tangent_at
 from sketcher.geometry.project import nearest
+from sketcher.part.value import Part
 
 SHOWN_BREAK = radians(28.0)
 SAMPLES = 81
@@ -95,10 +96,18 @@ class LoupeLayer(Layer):
     """Paints the loupe in the upper right corner while there is something under it."""
 
     loupe: Loupe | None = None
+    of: Part | None = None
+
+    def put(self, loupe: Loupe) -> None:
+        """Put something under the loupe; it is there until the part changes."""
+        self.loupe, self.of = loupe, self.sheet.board.part
 
     def draw(self, painter: QPainter) -> None:
         """Paint frame, curves and words."""
         if self.loupe is None:
+            return
+        if self.of is not self.sheet.board.part:
+            self.loupe = None  # what it showed may be mended
             return
         look, loupe = self.sheet.look, self.loupe
         frame = QRectF(self.sheet.camera.width - WIDE - MARGIN, MARGIN, WIDE, HIGH)

@@ -83,6 +83,9 @@ def _together(
     one, other = (_end_at(survey, piece, place) for piece, place in ((a, at), (b, to)))
     if one is None or other is None or one == other:
         return corner
+    if any({one, other} == set(binding.of) for binding in survey.part.bindings.values()):
+        # What measures the gap itself goes with it.
+        return [MendStep("merge", (one, other)), *corner]
     if (one in survey.named) != (other in survey.named):
         return [MendStep("merge", (one, other) if one in survey.named else (other, one)), *corner]
     return [*corner, MendStep("merge", (one, other), (("at", between),))]

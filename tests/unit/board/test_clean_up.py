@@ -289,3 +289,14 @@ def test_spoiled_demo_parts_come_back_exactly(path: Path) -> None:
             if name in hands.part.points:
                 assert hands.part.points[name] == pytest.approx(at, abs=1e-7)
         assert sound(hands.part)
+
+
+def test_a_dimension_of_the_gap_itself_goes_with_the_gap() -> None:
+    hands = Hands(gapped(("run", ("p5", "p4"), "0.1"), ("distance", ("e4",), "25")))
+    hands.use("clean up")
+    hands.board.key("enter")
+    assert sound(hands.part)
+    assert "0.1" not in [binding.value for binding in hands.part.bindings.values()]
+    assert len(hands.part.points) == 4
+    report = default_solver(hands.part).report
+    assert (report.state, report.clashes) == ("bound", ())

@@ -325,3 +325,19 @@ def test_a_typed_x_of_a_selected_point_makes_the_zero_where_there_is_none() -> N
     assert board.part.points["p2"][0] == pytest.approx(30.0)
     (run,) = (b for b in board.part.bindings.values() if b.kind == "run")
     assert board.part.points[run.of[0]] == (0.0, 0.0)
+
+
+def test_a_typed_x_changes_the_dimension_that_holds_it() -> None:
+    draft = Draft(Part())
+    zero = draft.point((0.0, 0.0))
+    draft.bind("fixed", (zero,))
+    hole = draft.circle((12.0, 5.0), 4.0)
+    center = draft.curves[hole].center
+    for kind, value in (("run", "12"), ("rise", "5")):
+        draft.bind(kind, (zero, center), value)
+    board = Board(draft.done())
+    board.bench.select((hole,))
+    assert board.typing.hold("x", "8")
+    assert [b.value for b in board.part.bindings.values() if b.kind == "run"] == ["8"]
+    assert board.part.points[center] == pytest.approx((8.0, 5.0))
+    assert not board.report.clashes
