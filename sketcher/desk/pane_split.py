@@ -4,13 +4,83 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt, Slot
+from PySide6.QtCore import QEvent, QObject, QSize, Qt, QTimer, Slot
 from PySide6.QtGui import QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QHBoxLayout,
+    QScrollArea,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
 
-LEFT, RIGHT = (0.325, 480), (0.215, 400)
-"""Share of the width that a side pane begins with, and the most pixels of it: at a width of 1366
-the ledger then holds all columns of the demo parts."""
+LEFT, RIGHT = (0.335, 268, 480), (0.215, 232, 400)
+"""Share of the width that a side pane begins with, and the least and the most pixels of it: at a
+width of 1366 the ledger then holds all columns of the demo parts, at 960 value and result of a
+clash (tried at 683, 960, 1366 and 1920)."""
+
+
+NARROW = 800
+"""Pixels of width below which the right pane begins folded away: what it says of the part stands
+in the status line too, and the sheet keeps half of the window (tried at 683, 800 and 960)."""
+LOWEST = 60
+"""Pixels of height that the side panes are content with; what needs more is scrolled to."""
+
+
+class SidePane(QScrollArea):
+    """Holds a side pane: as wide as that, and scrolled where the window is lower than it needs."""
+
+    def __init__(self, pane: QWidget, parent: QWidget) -> None:
+        super().__init__(parent)
+        self.pane = pane
+        self.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.setAccessibleName(pane.accessibleName())
+        self.setWidget(pane)
+        pane.setAutoFillBackground(False)
+        self.viewport().setAutoFillBackground(False)
+
+    def minimumSizeHint(self) -> QSize:
+        """Ask for the pane's width, and for little height."""
+        return QSize(self.pane.minimumSizeHint().width(), LOWEST)
+
+    def sizeHint(self) -> QSize:
+        """Ask for what the pane asks for."""
+        return self.pane.sizeHint()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Give the pane the room."""
+        super().resizeEvent(event)
+        self._fit()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Follow what the pane needs at least."""
+        if event.type() == QEvent.Type.LayoutRequest:
+            self.updateGeometry()
+            self._fit()
+        return super().eventFilter(watched, event)
+
+    @Slot()
+    def show_end(self) -> None:
+        """Scroll to the lower end."""
+        self._fit()
+        self.verticalScrollBar().setValue(self.verticalScrollBar().maximum())
+
+    def _fit(self) -> None:
+        """Make the pane as high as this, or as it needs at least.
+
+        A scroll area that resizes its widget itself gives one with wrapped words all the height
+        that it would like, and scrolls long before it has to.
+        """
+        bar = self.verticalScrollBar().sizeHint().width()
+        layout, wide, high = self.pane.layout(), self.width(), self.height()
+        least = layout.totalMinimumHeightForWidth(wide) if layout is not None else 0
+        if least > high and layout is not None:
+            wide -= bar
+            high = max(high, layout.totalMinimumHeightForWidth(wide))
+        self.pane.resize(wide, high)
 
 
 class PaneSplit(QWidget):
@@ -31,10 +101,12 @@ class PaneSplit(QWidget):
         self, parent: QWidget, panes: Sequence[QWidget], below: Sequence[QWidget]
     ) -> None:
         super().__init__(parent)
-        self.panes = tuple(panes)
-        self.divided = False
+        self.divided = self._right = False
+        self._lent: list[int] = []
         self.split = QSplitter(Qt.Orientation.Horizontal, self)
-        for pane in panes:
+        left, sheet, right = panes
+        self.panes = (SidePane(left, self.split), sheet, SidePane(right, self.split))
+        for pane in self.panes:
             self.split.addWidget(pane)
         self.split.setStretchFactor(1, 1)
         self.split.setChildrenCollapsible(True)
@@ -43,6 +115,9 @@ class PaneSplit(QWidget):
         for handle, side in ((1, "left"), (2, "right")):
             self.split.handle(handle).setAccessibleName(f"Width of the {side} pane")
         self.split.splitterMoved.connect(self._divide)
+        app = QApplication.instance()
+        assert isinstance(app, QApplication)
+        app.focusChanged.connect(self._focus_moved)
         stack = piled(self, self.split, *below)
         stack.setStretchFactor(self.split, 1)
 
@@ -51,7 +126,11 @@ class PaneSplit(QWidget):
         super().resizeEvent(event)
         if not self.divided:
             width = event.size().width()
-            left, right = (min(int(width * share), most) for share, most in (LEFT, RIGHT))
+            left, right = first_width(width, LEFT), first_width(width, RIGHT)
+            if width >= NARROW:
+                self._lent, self._right = [], False
+            else:
+                left, right = (0, right) if self._right else (left, 0)
             self.split.setSizes([left, width - left - right, right])
 
     def show_sides(self, left: bool, right: bool) -> None:
@@ -66,11 +145,28 @@ class PaneSplit(QWidget):
     def unfold(self, place: int) -> None:
         """Give a side pane that was folded away its first width."""
         sizes = self.split.sizes()
-        if self.divided and sizes[place] == 0:
-            share, most = LEFT if place == 0 else RIGHT
-            sizes[place] = min(int(self.width() * share), most)
-            sizes[1] = max(sizes[1] - sizes[place], 1)
+        if sizes[place] == 0:
+            wide = first_width(self.width(), LEFT if place == 0 else RIGHT)
+            sizes[place] = wide
+            sizes[1] -= wide
+            if self.width() < NARROW:  # one at a time, so that the sheet stays to be seen
+                sizes[1] += sizes[2 - place]
+                sizes[2 - place] = 0
+            sizes[1] = max(sizes[1], 1)
+            self._right = place == 2
             self.split.setSizes(sizes)
+
+    def lend(self, wanted: bool) -> None:
+        """Unfold the right pane while it has something to ask, and put things back afterwards."""
+        sizes = self.split.sizes()
+        if wanted and sizes[2] == 0:
+            self._lent = sizes
+            self.unfold(2)
+        if wanted:  # it asks at the lower end
+            QTimer.singleShot(0, self.panes[2], self.panes[2].show_end)
+        elif self._lent:
+            self.split.setSizes(self._lent)
+            self._lent, self._right = [], False
 
     def put_below(self, piece: QWidget) -> None:
         """Put one more row right below the panes."""
@@ -91,9 +187,22 @@ class PaneSplit(QWidget):
         return [pane.width() if pane.isHidden() else size
                 for pane, size in zip(self.panes, self.split.sizes(), strict=True)]
 
+    @Slot(QWidget, QWidget)
+    def _focus_moved(self, was: QWidget | None, now: QWidget | None) -> None:
+        """Unfold a side pane that the keyboard comes to."""
+        for place in (0, 2):
+            if now is not None and self.panes[place].isAncestorOf(now):
+                self.unfold(place)
+
     @Slot()
     def _divide(self) -> None:
-        self.divided = True
+        self.divided, self._lent = True, []
+
+
+def first_width(room: int, rule: tuple[float, int, int]) -> int:
+    """Return how wide a side pane is at first: a share of the room between two limits."""
+    share, least, most = rule
+    return min(max(int(room * share), least), most)
 
 
 def piled(parent: QWidget, *pieces: QWidget) -> QVBoxLayout:

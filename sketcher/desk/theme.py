@@ -102,6 +102,12 @@ def style_sheet(look: Look) -> str:
     QLabel#verdict[sound="false"] {{ color: {look.bad}; }}
     QLabel#reason {{ color: {look.bad}; }}
     QLabel#faint {{ color: {look.faint}; }}
+    """ + _digits(look)
+
+
+def _digits(look: Look) -> str:
+    """Return the rules of the readout."""
+    return f"""
     #readout {{ background: {look.digits_ground}; }}
     #readout QLabel {{ color: {look.digits}; }}
     #readout QLabel:disabled {{ color: {look.idle}; }}
@@ -120,6 +126,9 @@ def style_sheet(look: Look) -> str:
     #readout QToolButton#free:hover {{ border: 1px solid {look.held}; }}
     #readout WayKeys QToolButton {{ padding: 1px 8px; }}
     #readout WayKeys QToolButton:hover, #readout WayKeys QToolButton:checked {{ padding: 0 7px; }}
+    #readout_keys[narrow="true"] QToolButton {{ padding: 1px 7px; }}
+    #readout_keys[narrow="true"] QToolButton:hover,
+    #readout_keys[narrow="true"] QToolButton:focus {{ padding: 0 6px; }}
     #readout QToolButton:disabled {{ color: {look.idle}; }}
     #readout QToolButton:checked {{ color: {look.held}; border: 2px solid {look.held};
         background: transparent; padding: 5px 9px; }}

@@ -241,8 +241,7 @@ class MainWindow(QMainWindow):
         self.inspection.setVisible(shown["show_inspection"])
         mends = not self.ledger.mending.isHidden()  # shown even where the inspection is not
         self.middle.show_sides(shown["show_ledger"], shown["show_inspection"] or mends)
-        if mends:
-            self.middle.unfold(2)
+        self.middle.lend(mends)
 
     def _wear(self) -> None:
         look = LOOKS[self.board.bench.settings["look"]]

@@ -13,6 +13,8 @@ from sketcher.desk.worker import ProcessWorker, Ticket
 SOON = 200
 """Milliseconds that work takes before it is shown: what is done sooner does not flicker."""
 TICK = 500
+ROOMY = 800
+"""Pixels of the window's width from which there is room for the name beside the status."""
 
 
 class WorkBar(QWidget):
@@ -76,6 +78,7 @@ class WorkBar(QWidget):
         self.name.setText(f"{self._shown.job.name}  \N{MIDDLE DOT}  {spent} s" if spent
                           else self._shown.job.name)
         self._move(self._shown.share)
+        self.name.setVisible(self.window().width() >= ROOMY)
         self.show()
         self._tick.start(TICK)
 
@@ -83,7 +86,9 @@ class WorkBar(QWidget):
         """Show how much is done; where that is not known only that it goes on."""
         self.motion.setRange(0, 100 if share else 0)
         self.motion.setValue(round(100.0 * share))
-        self.motion.setToolTip(f"{share:.0%} done" if share else "")
+        done = f"{share:.0%} done" if share else ""
+        name = self._shown.job.name if self._shown is not None else ""
+        self.motion.setToolTip(": ".join(filter(None, (name, done))))
 
     @Slot()
     def _stop(self) -> None:

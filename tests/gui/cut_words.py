@@ -14,12 +14,15 @@ from PySide6.QtWidgets import (
     QHeaderView,
     QLabel,
     QLineEdit,
+    QSplitter,
     QTableView,
     QToolButton,
     QWidget,
 )
 
 CONTROLS = (QAbstractButton, QAbstractItemView, QComboBox, QLineEdit)
+MARGIN = 4
+"""Pixels left and right of the words in a cell together, by the style."""
 TAG = re.compile(r"<[^>]*>")
 
 
@@ -32,10 +35,21 @@ def wide(widget: QWidget, text: str) -> int:
 def cut_words(root: QWidget) -> Iterator[str]:
     """Yield each visible widget of a window whose words do not fit, with the words."""
     for widget in root.findChildren(QWidget):
-        if not widget.isVisibleTo(root) or not widget.width() or widget.window() is not root:
+        if not widget.isVisibleTo(root) or not widget.width() \
+                or widget.window() is not root or _folded(widget):
             continue
         for text in _cut(widget):
             yield f"{type(widget).__name__} {widget.objectName()}: {text!r}"
+
+
+def _folded(widget: QWidget) -> bool:
+    """Say whether a widget is in a pane that was folded away at its divider."""
+    around = widget.parentWidget()
+    while around is not None:
+        if isinstance(widget.parentWidget(), QSplitter) and widget.visibleRegion().isEmpty():
+            return True
+        widget, around = around, around.parentWidget()
+    return False
 
 
 def _cut(widget: QWidget) -> Iterator[str]:
@@ -47,7 +61,10 @@ def _cut(widget: QWidget) -> Iterator[str]:
             and not widget.icon().isNull()
         text = widget.text().split("\t")[0].replace("&", "")
         icon = widget.iconSize().width() if beside and not widget.icon().isNull() else 0
-        if not bare and wide(widget, text) + icon > widget.width():
+        words = wide(widget, text) + icon
+        under = widget.toolButtonStyle() == Qt.ToolButtonStyle.ToolButtonTextUnderIcon
+        if not bare and (words > widget.width()
+                         or (not under and widget.sizeHint().width() > widget.width() + 1)):
             yield text
     elif isinstance(widget, QAbstractButton):
         text, wraps = widget.text().replace("&", ""), widget.hasHeightForWidth()
@@ -69,6 +86,9 @@ def _cut(widget: QWidget) -> Iterator[str]:
 def _cut_label(label: QLabel) -> Iterator[str]:
     text = TAG.sub("", label.text())
     room = label.contentsRect()
+    if label.visibleRegion().boundingRect().width() < label.width() - 1 and text \
+            and not label.visibleRegion().isEmpty():
+        yield text  # it reaches beyond what it stands on
     if TAG.search(label.text()) and not label.wordWrap():
         if label.sizeHint().width() > label.width() + 1:
             yield text
@@ -96,13 +116,22 @@ def _cut_cells(table: QTableView) -> Iterator[str]:
             index = model.index(row, column)
             place = table.visualRect(index)
             text = str(index.data(Qt.ItemDataRole.DisplayRole) or "")
-            if table.columnSpan(row, column) > 1 or not port.contains(place) or not text:
+            if table.columnSpan(row, column) > 1 or table.isColumnHidden(column) \
+                    or not port.contains(place) or not text:
                 continue
             icon = index.data(Qt.ItemDataRole.DecorationRole)
             room = place.width() - (table.iconSize().width() if icon is not None else 0)
-            if place.height() < 1.8 * QFontMetrics(table.font()).lineSpacing() \
-                    and wide(table, text) > room:
+            if not _stands(table, text, room, place.height()):
                 yield text
+
+
+def _stands(table: QTableView, text: str, room: int, high: int) -> bool:
+    """Say whether the words of a cell stand in it, in one line or wrapped."""
+    metrics, room = QFontMetrics(table.font()), room - MARGIN
+    if high < 1.8 * metrics.lineSpacing() or not table.wordWrap():
+        return wide(table, text) <= room
+    box = metrics.boundingRect(QRect(0, 0, room, 10_000), int(Qt.TextFlag.TextWordWrap), text)
+    return box.width() <= room and box.height() <= high
 
 
 def overlaps(root: QWidget) -> Iterator[str]:

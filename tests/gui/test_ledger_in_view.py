@@ -93,6 +93,10 @@ def assert_nothing_is_cut(driver: Driver) -> None:
     table, model = ledger.table, ledger.model
     plain = table.fontMetrics()
     for n, field in enumerate(FIELDS):
+        if table.isColumnHidden(n):  # residuals are told with what is measured
+            assert field == "residual"
+            assert model.joined
+            continue
         title = model.headerData(n, Qt.Orientation.Horizontal)
         assert plain.horizontalAdvance(title) < table.columnWidth(n), title
         for row in model.rows:

@@ -15,7 +15,7 @@ from tests.gui.walk_looks import places
 SOME = ("outline", "circle", "slot center line", "dimension", "fillet", "clean up")
 
 
-@pytest.mark.parametrize("size", [(1366, 768), (1920, 1080)])
+@pytest.mark.parametrize("size", [(960, 540), (1366, 768), (1920, 1080)])
 @pytest.mark.parametrize("look_name", ["dye", "paper"], indirect=True)
 def test_nothing_is_cut_or_covered(driver: Driver, size: tuple[int, int]) -> None:
     driver.window.resize(*size)

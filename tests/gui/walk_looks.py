@@ -7,6 +7,7 @@ into the folder OUT and prints what was found; ``QT_SCALE_FACTOR=2`` before it s
 from __future__ import annotations
 
 import argparse
+import json
 import os
 import sys
 import tempfile
@@ -78,6 +79,19 @@ def places(driver: Driver, tools: tuple[str, ...] | None = None) -> Iterator[tup
     driver.settle(20)
 
 
+def screen_of(size: str) -> tuple[str, ...]:
+    """Return what gives a window without a display a screen of its own size."""
+    if os.environ["QT_QPA_PLATFORM"] != "offscreen":
+        return ()
+    wide, high = map(int, size.split("x"))
+    ratio = float(os.environ.get("QT_SCALE_FACTOR", "1"))
+    told = {"name": "walk", "x": 0, "y": 0, "width": round(wide * ratio),
+            "height": round(high * ratio), "logicalDpi": 96, "logicalBaseDpi": 96, "dpr": 1}
+    place = Path(tempfile.mkdtemp()) / "screens.json"
+    place.write_text(json.dumps({"screens": [told]}))
+    return ("-platform", f"offscreen:configfile={place}")
+
+
 def main() -> int:
     """Walk, grab, and tell; return how much was found."""
     parser = argparse.ArgumentParser(description=__doc__.splitlines()[0])
@@ -85,7 +99,7 @@ def main() -> int:
     parser.add_argument("--look", default="dye")
     parser.add_argument("--size", default="1366x768")
     args = parser.parse_args()
-    app = QApplication([])
+    app = QApplication(["walk", *screen_of(args.size)])
     from sketcher.desk.window import MainWindow
 
     look = dress(app, args.look, load_font())
@@ -96,6 +110,7 @@ def main() -> int:
     args.out.mkdir(parents=True, exist_ok=True)
     found = 0
     driver = Driver(window, app)
+    wait_until(lambda: not window.start.demo_list.without_picture)
     for name, shown in places(driver):
         driver.settle(100)
         shown.grab().save(str(args.out / f"{name.replace(' ', '-')}.png"))

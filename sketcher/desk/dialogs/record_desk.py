@@ -65,8 +65,9 @@ class RecordDesk(RoomyDialog):
         self.table.setHorizontalHeaderLabels([c.capitalize() for c in COLUMNS])
         self.table.verticalHeader().hide()
         self.table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
+        self.table.horizontalHeader().setMinimumSectionSize(60)
         self.table.horizontalHeader().setSectionResizeMode(
-            1, QHeaderView.ResizeMode.ResizeToContents)
+            QHeaderView.ResizeMode.ResizeToContents)
         self.table.horizontalHeader().setStretchLastSection(True)
         self.said = QLabel(self)
         self.said.setWordWrap(True)

@@ -23,7 +23,8 @@ from sketcher.board.tools.clean_up_tool import CleanUpTool
 if TYPE_CHECKING:
     from sketcher.inspect.mend import Defect
 
-SHOWN_ROWS = 5
+LEAST_ROWS, SHOWN_ROWS = 2, 5
+"""Rows of the list in a low window, and at most."""
 
 
 class CleanUpPane(QWidget):
@@ -50,7 +51,9 @@ class CleanUpPane(QWidget):
         self.head.setWordWrap(True)
         self.list = QListWidget(self)
         self.list.setAccessibleName("What wants cleaning up")
-        self.list.setFixedHeight(SHOWN_ROWS * (self.list.fontMetrics().height() + 4) + 4)
+        line = self.list.fontMetrics().height() + 4
+        self.list.setMinimumHeight(LEAST_ROWS * line + 4)
+        self.list.setMaximumHeight(SHOWN_ROWS * line + 4)
         self.list.currentRowChanged.connect(self._choose)
         self.list.itemActivated.connect(self._activated)
         self.this = QPushButton("Mend this", self)
@@ -64,18 +67,15 @@ class CleanUpPane(QWidget):
         self.hide()
 
     def _arrange(self) -> None:
-        keys = QVBoxLayout()
-        for button in (self.this, self.every, self.close_key):
-            keys.addWidget(button)
-        keys.addStretch(1)
         line = QHBoxLayout()
-        line.addWidget(self.list, 1)
-        line.addLayout(keys)
+        line.addWidget(self.head, 1)
+        for button in (self.this, self.every, self.close_key):
+            line.addWidget(button)
         stack = QVBoxLayout(self)
         stack.setContentsMargins(4, 2, 4, 2)
         stack.setSpacing(2)
-        stack.addWidget(self.head)
         stack.addLayout(line)
+        stack.addWidget(self.list)
 
     @property
     def tool(self) -> CleanUpTool | None:

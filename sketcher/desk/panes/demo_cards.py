@@ -5,8 +5,8 @@ from __future__ import annotations
 import json
 from dataclasses import dataclass
 
-from PySide6.QtCore import QByteArray, QSize, Qt
-from PySide6.QtGui import QColor, QIcon, QPainter, QPixmap
+from PySide6.QtCore import QByteArray, QEvent, QRect, QSize, Qt
+from PySide6.QtGui import QColor, QIcon, QPainter, QPixmap, QResizeEvent
 from PySide6.QtSvg import QSvgRenderer
 from PySide6.QtWidgets import QListView, QListWidget, QListWidgetItem, QWidget
 
@@ -15,8 +15,8 @@ from sketcher.shipped import shipped
 
 PICTURE = QSize(180, 120)
 """Pixels of a picture."""
-LINES = 5
-"""Of words below a picture."""
+SIDE, AIR = 12, 16
+"""Pixels left and right of a card's picture, and above and below what stands on it, together."""
 INK, GROUND = "#000000", "#ffffff"
 """Of a picture as it comes."""
 
@@ -65,9 +65,7 @@ class DemoCards(QListWidget):
         self.setIconSize(PICTURE)
         self.setSpacing(4)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        high = PICTURE.height() + LINES * self.fontMetrics().lineSpacing() + 16
-        self.setGridSize(QSize(PICTURE.width() + 24, high))
-        self.setMinimumHeight(high // 2)  # on a low screen the rest is scrolled to
+        self.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self._pictures: dict[str, str] = {}
         self._colours = (INK, GROUND)
         for demo in demos():
@@ -76,6 +74,32 @@ class DemoCards(QListWidget):
             item.setToolTip("Open a copy; the shipped part stays as it is.")
             item.setTextAlignment(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
             item.setIcon(blank())
+        self._size()
+
+    def _size(self) -> None:
+        """Make all cards as high as the one with the most words."""
+        wide = PICTURE.width() + 2 * SIDE
+        room, wraps = QRect(0, 0, wide - SIDE, 10_000), int(Qt.TextFlag.TextWordWrap)
+        words = max((self.fontMetrics().boundingRect(room, wraps, self.item(n).text()).height()
+                     for n in range(self.count())), default=0)
+        self.setGridSize(QSize(wide, PICTURE.height() + words + AIR))
+
+    def changeEvent(self, event: QEvent) -> None:
+        """Measure the words anew in another font."""
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self._size()
+            self._fit(self.width())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Be as high as the rows of cards at the new width: the page is scrolled, not the list."""
+        super().resizeEvent(event)
+        self._fit(event.size().width())
+
+    def _fit(self, width: int) -> None:
+        across = max(1, width // self.gridSize().width())
+        rows = max(1, -(-self.count() // across))
+        self.setFixedHeight(rows * self.gridSize().height() + 2 * self.frameWidth() + 4)
 
     @property
     def files(self) -> tuple[str, ...]:

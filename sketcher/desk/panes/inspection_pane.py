@@ -6,7 +6,8 @@ import sys
 from functools import partial
 from typing import Any
 
-from PySide6.QtCore import QModelIndex, Qt, Signal, Slot
+from PySide6.QtCore import QModelIndex, Qt, QTimer, Signal, Slot
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -41,6 +42,10 @@ TITLES = {
 PENDING = "\N{HORIZONTAL ELLIPSIS}"
 """In the place of a verdict, until there is one."""
 CUTTING = list(TITLES).index("cutting")
+AIR = 14
+"""Pixels around the words on a section's tab."""
+NOTE_SHARE = 5
+"""Of the pane's height that the words below the rows may take, one part in this many."""
 
 
 class InspectionPane(QWidget):
@@ -82,7 +87,13 @@ class InspectionPane(QWidget):
         self._advised: object = None
         self._stopped = False
         self.box.currentChanged.connect(self._opened)
-        room = QScrollArea(self)  # in a low window the sections are scrolled to
+        stack.addWidget(self._room(), 1)
+        stack.addWidget(self.note)
+        self._opened(self.box.currentIndex())
+
+    def _room(self) -> QScrollArea:
+        """Return where the sections lie; in a low window they are scrolled to."""
+        room = self.room = QScrollArea(self)
         room.setWidgetResizable(True)
         room.setFrameShape(QFrame.Shape.NoFrame)
         room.setFocusPolicy(Qt.FocusPolicy.NoFocus)
@@ -91,13 +102,30 @@ class InspectionPane(QWidget):
         self.box.setAutoFillBackground(False)
         for inner in self.box.findChildren(QScrollArea):  # each section lies in one of the box's
             inner.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+            inner.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         room.viewport().setAutoFillBackground(False)
-        stack.addWidget(room, 1)
-        stack.addWidget(self.note)
-        self._opened(self.box.currentIndex())
+        for table in self.tables.values():
+            table.fitted.connect(self._make_room)
+        return room
 
-    def _head(self) -> QHBoxLayout:
-        line = QHBoxLayout()
+    @Slot()
+    def _make_room(self) -> None:
+        """Let the first rows of the open section be seen, whatever the window's height."""
+        table = self.box.currentWidget()
+        if isinstance(table, EntryTable):
+            for inner in self.box.findChildren(QScrollArea):
+                if inner.isAncestorOf(table):
+                    table.setMinimumHeight(table.least_height())
+                    inner.setMinimumHeight(table.least_height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Leave most of the height to the rows."""
+        super().resizeEvent(event)
+        self.note.keep_below(self.height() // NOTE_SHARE)
+
+    def _head(self) -> QVBoxLayout:
+        """Return the verdict, with a line of its own, above what can be done with the report."""
+        head, line = QVBoxLayout(), QHBoxLayout()
         self.verdict = QLabel("", self)
         self.verdict.setObjectName("verdict")
         self.verdict.setWordWrap(True)
@@ -106,7 +134,8 @@ class InspectionPane(QWidget):
         font.setPointSizeF(font.pointSizeF() * 1.35)
         font.setBold(True)
         self.verdict.setFont(font)
-        line.addWidget(self.verdict, 1)
+        self.verdict.setMinimumHeight(self.verdict.fontMetrics().lineSpacing())
+        head.addWidget(self.verdict)
         self.copy = QPushButton("Copy", self)
         self.copy.setToolTip("Copy the open section as a table that a spreadsheet takes.")
         self.copy.clicked.connect(self._copy)
@@ -114,7 +143,9 @@ class InspectionPane(QWidget):
         self.save.setToolTip("Exports the whole inspection as CSV or HTML.")
         line.addWidget(self.copy)
         line.addWidget(self.save)
-        return line
+        line.addStretch(1)
+        head.addLayout(line)
+        return head
 
     def wear(self, look: Look) -> None:
         """Change the colour of findings."""
@@ -165,6 +196,7 @@ class InspectionPane(QWidget):
     def _opened(self, place: int) -> None:
         try:
             widget = self.box.currentWidget()
+            QTimer.singleShot(0, self, self._reveal)  # when the box has been laid out anew
             self.note.look_at(widget if isinstance(widget, EntryTable) else None)
             if self._stopped:  # whoever opens a section wants to know after all
                 self.refresh()
@@ -172,6 +204,16 @@ class InspectionPane(QWidget):
                 self._advise()
         except Exception:  # noqa: BLE001 - a slot only tells
             sys.excepthook(*sys.exc_info())
+
+    @Slot()
+    def _reveal(self) -> None:
+        """Scroll to the open section, and to its top where it is higher than the room."""
+        widget = self.box.currentWidget()
+        if widget is not None:
+            self._make_room()
+            self.room.ensureWidgetVisible(widget, 0, 0)
+            top = widget.mapTo(self.box, widget.rect().topLeft())
+            self.room.ensureVisible(top.x(), top.y(), 0, self.fontMetrics().height() + AIR)
 
     def _advise(self) -> None:
         """Show the advice for cutters once its section is open; until then it is not made."""

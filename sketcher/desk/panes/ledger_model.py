@@ -32,7 +32,8 @@ class LedgerModel(QAbstractTableModel):
     """Rows of the ledger; everything that is typed goes through `set_cell`.
 
     `rows` are the bindings as shown; `lines` what the table shows: the same, each section under its
-    heading.
+    heading. Where there is no room for residuals they are `joined` to what is measured, and only
+    those that are not 0 are told.
     """
 
     def __init__(self, board: Board, look: Look, parent: QObject) -> None:
@@ -43,6 +44,7 @@ class LedgerModel(QAbstractTableModel):
         self.lines: tuple[LedgerRow | str, ...] = ()
         self.find = ""
         self.only = ""
+        self.joined = False
         self._icons: dict[tuple[str, str], QIcon] = {}
 
     def refresh(self) -> None:
@@ -112,7 +114,7 @@ class LedgerModel(QAbstractTableModel):
             return self._heading(index, role)
         roles = Qt.ItemDataRole
         if role in (roles.DisplayRole, roles.EditRole):
-            return self._text(row, field)
+            return self.text(row, field)
         if role == roles.CheckStateRole and field == "drives" and row.quantity is not None:
             return Qt.CheckState.Checked if row.drives else Qt.CheckState.Unchecked
         if role == roles.DecorationRole and field == "of":
@@ -135,11 +137,14 @@ class LedgerModel(QAbstractTableModel):
             return QColor(self.look.pane)
         return None
 
-    def _text(self, row: LedgerRow, field: str) -> str | None:
+    def text(self, row: LedgerRow, field: str) -> str | None:
+        """Return the words of a cell."""
         if field == "drives":
             return None
         if field == "of":
             return row.said
+        if field == "actual" and self.joined and row.residual_text not in ("", "0"):
+            return f"{row.actual_text} ({row.residual_text})"
         name = f"{field}_text" if field in ("actual", "residual") else field
         return str(getattr(row, name))
 
@@ -153,7 +158,7 @@ class LedgerModel(QAbstractTableModel):
     def _words(self, row: LedgerRow, field: str) -> str:
         if field == "drives":
             return "drives the half" if row.drives else "reference: only checked"
-        text = f"{row.label}: {row.of}" if field == "of" else self._text(row, field) or ""
+        text = f"{row.label}: {row.of}" if field == "of" else self.text(row, field) or ""
         return f"{text}: {row.reason}" if row.reason else text
 
     def _icon(self, row: LedgerRow) -> QIcon:

@@ -23,6 +23,8 @@ LOOKED_AT = 400
 """Rows from which the columns take their width."""
 AIR, HEAD, SIGN, BOX = 8, 6, 25, 20
 """Pixels around a word of a cell and of a title, beside a sign, and for a box to tick."""
+LEAST_ROWS, LEAST_HIGH = 2, 16
+"""Rows that are seen in the lowest window, and the pixels of frame and scroll bar."""
 WORDS_OVER = ("of", "value", "actual")
 """Columns over which the words of a relation may go: it has no value."""
 
@@ -54,6 +56,8 @@ class LedgerTable(QTableView):
         self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
         header = self.horizontalHeader()
+        self.setMinimumHeight(header.sizeHint().height() + LEAST_HIGH
+                              + LEAST_ROWS * self.verticalHeader().defaultSectionSize())
         header.setAccessibleName("Columns of the bindings")
         header.setMinimumSectionSize(20)
         header.setStretchLastSection(False)
@@ -77,13 +81,31 @@ class LedgerTable(QTableView):
     def _share(self) -> None:
         """Make columns as wide as their words; what is left of the width goes to the words.
 
-        Where the table is narrower than that it is scrolled sideways: nothing is cut short.
+        Where they do not fit a residual is told beside what is measured, where it is not 0. A
+        table that is too narrow even for that is scrolled sideways: nothing is cut short.
         """
+        room = self.viewport().width()
+        self._join(joined=False)
         wide = self._needed()
-        spare = self.viewport().width() - sum(wide.values())
+        if sum(wide.values()) > room:
+            self._join(joined=True)
+            wide = self._needed()
+        spare = room - sum(wide.values())
+        if spare < 0:  # the columns in view fill it, so that none begins at the edge
+            whole = 0
+            for width in wide.values():
+                if whole + width > room:
+                    break
+                whole += width
+            spare = room - whole if whole >= wide["id"] + wide["of"] else 0
         wide["of"] += max(0, spare)
         for field, width in wide.items():
             self.setColumnWidth(FIELDS.index(field), width)
+
+    def _join(self, joined: bool) -> None:
+        """Tell residuals in a column of their own, or with what is measured."""
+        self.lines.joined = joined
+        self.setColumnHidden(FIELDS.index("residual"), joined)
 
     def _needed(self) -> dict[str, int]:
         font = QFont(self.font())
@@ -102,9 +124,12 @@ class LedgerTable(QTableView):
                 continue
             wide["of"] = max(wide["of"], said)
             wide["value"] = max(wide["value"], bold.horizontalAdvance(row.value) + AIR)
-            wide["actual"] = max(wide["actual"], plain.horizontalAdvance(row.actual_text) + AIR)
+            actual = str(self.lines.text(row, "actual"))
+            wide["actual"] = max(wide["actual"], plain.horizontalAdvance(actual) + AIR)
             wide["tolerance"] = max(wide["tolerance"],
                                     plain.horizontalAdvance(row.tolerance) + AIR)
+        if self.lines.joined:
+            del wide["residual"]
         wide["of"] += max(0, relations - sum(wide[field] for field in WORDS_OVER))
         return wide
 

@@ -20,9 +20,12 @@ LET_GO = "Let {label} go: it follows the pointer again."
 CARET = "|"  # of the digits' own font: a sign of another one would change the height of the line
 WIDEST = "-8888.888 mm"
 BORDER, PADDING = 2, 6
-KEY = 24
-"""Pixels that the key that lets a value go is wide; it is as high as the word beside it, and Escape
-and a press on the digits do the same (WCAG 2.2, 2.5.8: 24 by 24, or an equivalent control)."""
+KEY, NARROW_KEY = 24, 14
+"""Pixels that the key that lets a value go is wide, also in the narrowest places; it is as high as
+the word beside it, and Escape and a press on the digits do the same (WCAG 2.2, 2.5.8: 24 by 24, or
+an equivalent control)."""
+ROOMY = 80
+"""Pixels of a place from which the key has its whole width beside the longest word."""
 
 
 class Digits(QPushButton):
@@ -72,12 +75,15 @@ class Digits(QPushButton):
         text = f"{row.text}{unit}" if typed is None else f"{typed}{CARET}"
         room = self.width() - 2 * (BORDER + PADDING)
         mode = Qt.TextElideMode.ElideRight if typed is None else Qt.TextElideMode.ElideLeft
-        self.setText(self.fontMetrics().elidedText(text, mode, room) or "\N{EN DASH}")
+        shown = self.fontMetrics().elidedText(text, mode, room)
+        if shown != text and typed is None:  # all digits before the unit, which the tooltip has
+            shown = self.fontMetrics().elidedText(row.text, mode, room)
+        self.setText(shown or "\N{EN DASH}")
         self._wear(row.held or typed is not None, lit)
         state = ("held, " if row.held else "") + ("digits go here, " if lit and row.takes else "")
         self.setAccessibleName(f"{label}: {state}{text}")
-        further = FURTHER.get(row.quantity, "")
-        self.setToolTip(TEACH.format(label=label, further=further) if row.takes else label)
+        further, whole = FURTHER.get(row.quantity, ""), f"{label} {text}"
+        self.setToolTip(TEACH.format(label=whole, further=further) if row.takes else whole)
 
     def _wear(self, held: bool, lit: bool) -> None:
         words = ("true" if held else "false", "true" if lit else "false")
@@ -113,6 +119,7 @@ class Cell(QWidget):
         self.label.setBuddy(self.digits)
         head = QHBoxLayout()
         head.setContentsMargins(0, 0, 0, 0)
+        head.setSpacing(0)
         head.addWidget(self.label, 1)
         head.addWidget(self.free)
         stack = QVBoxLayout(self)
@@ -120,16 +127,13 @@ class Cell(QWidget):
         stack.setSpacing(0)
         stack.addLayout(head)
         stack.addWidget(self.digits)
-        kept = self.free.sizePolicy()
-        kept.setRetainSizeWhenHidden(True)
-        self.free.setSizePolicy(kept)
 
     def fit(self, width: int, small: QFont, big: QFont) -> None:
         """Take a width and the fonts of word and digits."""
         self.label.setFont(small)
         head = QFontMetrics(small).height() + 1
         self.label.setFixedHeight(head)
-        self.free.setFixedSize(QSize(KEY, head))
+        self.free.setFixedSize(QSize(KEY if width >= ROOMY else NARROW_KEY, head))
         self.digits.size_up(width, big)
         self.setFixedSize(width, head + self.digits.height())
 

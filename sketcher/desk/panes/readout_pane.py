@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal, Slot
+from PySide6.QtCore import QSize, Qt, Signal, Slot
 from PySide6.QtGui import QFont, QFontMetrics, QResizeEvent
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.readout.row import Row
@@ -18,7 +18,13 @@ BIG, SMALL = 1.7, 0.9
 """Size of digits and words as a share of the program's text, where there is room."""
 LEAST, MOST = 64, 150
 """Pixels that a place is wide at least and at most."""
-EDGE, GAP = 8, 8
+EDGE, GAP, NARROW_GAP = 8, 8, 3
+LINE = 24
+"""Pixels that keys in two lines are high (WCAG 2.2, 2.5.8)."""
+WAY_AIR, KEY_AIR = 28, 37
+"""Pixels around the word of a key, frame and the gap beside it included."""
+WAYS = ("Line", "Tangent arc", "Free arc")
+"""The longest words that the ways of any tool have together."""
 
 
 class ReadoutPane(QWidget):
@@ -41,24 +47,18 @@ class ReadoutPane(QWidget):
         self.setObjectName("readout")
         self.setAccessibleName("Readout")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
-        line = QHBoxLayout(self)
-        line.setContentsMargins(EDGE, 4, EDGE, 4)
-        line.setSpacing(GAP)
         self.bed = QWidget(self)  # no layout: what stands in it never asks for a wider window
-        self.bed.setMinimumWidth(PLACES * (LEAST + GAP))
         self.places = [Cell(self.bed) for _ in range(PLACES)]
         for cell in self.places:
             cell.digits.opened.connect(self._open)
             cell.freed.connect(self._free)
-        line.addWidget(self.bed, 1)
         self.ways = WayKeys(self)
         self.ways.chosen.connect(self._choose)
-        line.addWidget(self.ways)
         self.keys = QWidget(self)
+        self.keys.setObjectName("readout_keys")
         self._key_line = QHBoxLayout(self.keys)
         self._key_line.setContentsMargins(0, 0, 0, 0)
         self._key_line.setSpacing(6)
-        line.addWidget(self.keys)
         self._font = self.font()
         self.refresh()
 
@@ -85,16 +85,35 @@ class ReadoutPane(QWidget):
             self._fit()
             self.refresh()
 
-    def _fit(self) -> None:
-        small, big = QFont(self._font), digits_font(self._font)
+    def minimumSizeHint(self) -> QSize:
+        """Return the width in which everything still stands, the keys in two lines."""
+        return QSize(PLACES * (LEAST + GAP) + 2 * EDGE + self._end_width(stacked=True),
+                     self.minimumHeight())
+
+    def _end_width(self, stacked: bool) -> int:
+        """Return the pixels that ways and keys take: beside each other, or one above the other."""
+        words, keys = QFontMetrics(self._small()), self.keys.findChildren(QToolButton)
+        if stacked:
+            ways = sum(words.horizontalAdvance(way) + WAY_AIR for way in WAYS)
+            return max(ways, sum(words.horizontalAdvance(key.text()) + WAY_AIR for key in keys))
+        ways = words.horizontalAdvance(WAYS[1]) + words.horizontalAdvance(WAYS[2]) + 56
+        return ways + GAP + sum(
+            key.fontMetrics().horizontalAdvance(key.text()) + KEY_AIR for key in keys)
+
+    def _small(self) -> QFont:
+        small = QFont(self._font)
         small.setPointSizeF(self._font.pointSizeF() * SMALL)
-        for key in self.ways.keys:
-            key.setFont(small)
-        words = QFontMetrics(small)
-        self.ways.setFixedWidth(
-            words.horizontalAdvance("Tangent arc") + words.horizontalAdvance("Free arc") + 56)
-        room = self.width() - 2 * EDGE - self.ways.width() - self.keys.sizeHint().width() - 2 * GAP
-        wide = max(LEAST, min(MOST, room // PLACES - GAP))
+        return small
+
+    def _fit(self) -> None:
+        small, big = self._small(), digits_font(self._font)
+        end = self._end_width(stacked=False)
+        stacked = self.width() < PLACES * (LEAST + GAP) + 2 * EDGE + end
+        if stacked:
+            end = self._end_width(stacked=True)
+        gap = NARROW_GAP if stacked else GAP
+        room = self.width() - 2 * EDGE - end - GAP
+        wide = max(LEAST, min(MOST, room // PLACES - gap))
         size = BIG
         big.setPointSizeF(self._font.pointSizeF() * size)
         while size > 1.0 and QFontMetrics(big).horizontalAdvance(WIDEST) > wide - 2 * (
@@ -103,16 +122,48 @@ class ReadoutPane(QWidget):
             big.setPointSizeF(self._font.pointSizeF() * size)
         for number, cell in enumerate(self.places):
             cell.fit(wide, small, big)
-            cell.move(number * (wide + GAP), 0)
+            cell.move(number * (wide + gap), 0)
         full = digits_font(self._font)
         full.setPointSizeF(self._font.pointSizeF() * BIG)
-        self.setFixedHeight(8 + self.places[0].height() - QFontMetrics(big).height()
-                            + QFontMetrics(full).height())
+        high = 8 + self.places[0].height() - QFontMetrics(big).height() \
+            + QFontMetrics(full).height()
+        self.setFixedHeight(max(high, 2 * LINE + 6) if stacked else high)
+        self.bed.setGeometry(EDGE, 4, PLACES * (wide + gap), self.height() - 8)
+        self._place_end(stacked, end)
+
+    def _place_end(self, stacked: bool, end: int) -> None:
+        """Put ways and keys at the end of the row: the ways above the keys in a narrow window."""
+        small = self._small()
+        self.ways.put_in(1 if stacked else 2)
+        for key in self.ways.keys:
+            key.setFont(small)
+        self._wear_narrow(stacked)
+        left, high = self.width() - EDGE - end, self.height() - 8
+        if stacked:
+            self.ways.setGeometry(left, 2, end, LINE)
+            self.keys.setGeometry(left, self.height() - LINE - 2, end, LINE)
+        else:
+            keys = self.keys.sizeHint().width()
+            self.keys.setGeometry(self.width() - EDGE - keys, 4, keys, high)
+            self.ways.setGeometry(left, 4, end - keys - GAP, high)
+
+    def _wear_narrow(self, narrow: bool) -> None:
+        word = "true" if narrow else "false"
+        if self.keys.property("narrow") != word:
+            self.keys.setProperty("narrow", word)
+            for key in self.keys.findChildren(QToolButton):
+                key.setSizePolicy(QSizePolicy.Policy.Expanding if narrow
+                                  else QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
+                key.style().unpolish(key)
+                key.style().polish(key)
+                key.setFont(self._small() if narrow else self._font)
 
     def add_key(self, button: QWidget) -> None:
         """Put a key at the end of the readout."""
         button.setParent(self.keys)
         self._key_line.addWidget(button)
+        self.keys.setProperty("narrow", None)
+        self._fit()
 
     @Slot(object)
     def hear(self, change: Change) -> None:

@@ -6,6 +6,7 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QShowEvent
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QListWidget,
@@ -49,6 +50,17 @@ class RecentList(QListWidget):
         if not paths:
             empty = QListWidgetItem("Nothing yet.", self)
             empty.setFlags(Qt.ItemFlag.NoItemFlags)
+        self._fit()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Be as high as the rows in the font that it is shown in."""
+        super().showEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """Be as high as the rows: the page is scrolled, not the list."""
+        high = sum(self.sizeHintForRow(row) for row in range(self.count()))
+        self.setFixedHeight(high + 2 * self.frameWidth() + 2)
 
     def _row(self, path: str, pinned: bool) -> None:
         place = Path(path)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import Any
 
 from PySide6.QtCore import (
@@ -12,8 +13,17 @@ from PySide6.QtCore import (
     QPersistentModelIndex,
     QSortFilterProxyModel,
     Qt,
+    Signal,
+    Slot,
 )
-from PySide6.QtGui import QColor, QGuiApplication, QKeyEvent, QKeySequence, QResizeEvent
+from PySide6.QtGui import (
+    QColor,
+    QGuiApplication,
+    QKeyEvent,
+    QKeySequence,
+    QResizeEvent,
+    QShowEvent,
+)
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from sketcher.desk.panes.sections import Section, SectionEntry, as_text
@@ -23,8 +33,10 @@ NOWHERE = QModelIndex()
 MOST_WRAPPED = 200
 LOOKED_AT = 60
 """Rows from which the columns take their width."""
-AIR, MOST_SHARE = 12, 3
-"""Pixels around a word, and the share of the room that a column of wrapped words may take."""
+AIR = 12
+"""Pixels around a word."""
+SEEN_ROWS, SEEN_LINES = 4, 14
+"""Rows that are seen at least, and the lines of words that they may take together for it."""
 
 
 class EntryModel(QAbstractTableModel):
@@ -98,7 +110,15 @@ class ByValue(QSortFilterProxyModel):
 
 
 class EntryTable(QTableView):
-    """A sortable, copyable table of one section."""
+    """A sortable, copyable table of one section.
+
+    Signals
+    -------
+    fitted()
+        The rows have other heights.
+    """
+
+    fitted = Signal()
 
     def __init__(self, parent: QWidget, name: str, bad: str) -> None:
         super().__init__(parent)
@@ -119,34 +139,74 @@ class EntryTable(QTableView):
         self.horizontalHeader().setHighlightSections(False)
         self.setAccessibleName(name)
         self.horizontalHeader().setAccessibleName(f"Columns of {name}")
-        self._sized = False
+        self.horizontalHeader().sectionResized.connect(self._dragged)
+        self._stale = self._wrapped = self._sizing = self._by_hand = False
 
     def show_section(self, section: Section) -> None:
-        """Show other rows; the columns take their width from the first ones."""
+        """Show other rows; columns and rows take their size from the words once they are seen."""
         self.rows.show_section(section)
-        if not self._sized and section.entries:
-            self._sized = True
-            self._size(section)
-        self._wrap()
+        self._stale = True
+        if self.isVisible():
+            self._fit()
 
-    def _size(self, section: Section) -> None:
-        """Make columns as wide as their words; where rows wrap, let no column take all the room."""
-        metrics, most = self.fontMetrics(), self.viewport().width() // MOST_SHARE
-        for column, title in enumerate(section.columns):
-            texts = [title, *(entry.cells[column].text for entry in section.entries[:LOOKED_AT])]
-            wide = max(metrics.horizontalAdvance(text) for text in texts) + AIR
-            self.setColumnWidth(column, min(wide, most) if section.wraps else wide)
+    def showEvent(self, event: QShowEvent) -> None:
+        """Size the columns of rows that came while the table was away."""
+        super().showEvent(event)
+        if self._stale:
+            self._fit()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Wrap long sentences to the new width."""
+        """Share the new width out and wrap the words to it."""
         super().resizeEvent(event)
-        self._wrap()
+        if event.size().width() != event.oldSize().width():
+            self._fit()
 
-    def _wrap(self) -> None:
-        """Make rows as high as their sentences; in a long list the tooltip has to do."""
+    def _fit(self) -> None:
+        """Size the columns, then make rows as high as their words."""
         section = self.rows.section
-        if section is not None and section.wraps and len(section.entries) <= MOST_WRAPPED:
+        if section is None:
+            return
+        self._stale = False
+        wraps = self._size(section)
+        if (wraps or self._wrapped) and len(section.entries) <= MOST_WRAPPED:
+            self.resizeRowsToContents()  # in a longer list the tooltip has to do
+        self._wrapped = wraps
+        self.fitted.emit()
+
+    def _size(self, section: Section) -> bool:
+        """Make columns as wide as their words, or as the room allows; say whether words wrap."""
+        wide, least = self._widths(section)
+        if not self._by_hand:
+            self._sizing = True
+            for column, width in enumerate(shared(wide, least, self.viewport().width())):
+                self.setColumnWidth(column, width)
+            self._sizing = False
+        return any(self.columnWidth(column) < width for column, width in enumerate(wide))
+
+    def _widths(self, section: Section) -> tuple[list[int], list[int]]:
+        """Return how wide each column is in one line, and with its longest word alone."""
+        measure, wide, least = self.fontMetrics().horizontalAdvance, [], []
+        for column, title in enumerate(section.columns):
+            texts = {entry.cells[column].text for entry in section.entries[:LOOKED_AT]}
+            parts = {word for text in texts for word in text.split()}
+            wide.append(max(map(measure, (title, *texts))) + AIR)
+            least.append(max(map(measure, (title, *parts))) + AIR)
+        return wide, least
+
+    @Slot(int, int, int)
+    def _dragged(self, column: int, was: int, now: int) -> None:
+        """Leave the columns alone once a person has moved an edge; the last one only stretches."""
+        pressed = QGuiApplication.mouseButtons() & Qt.MouseButton.LeftButton
+        if pressed and not self._sizing and column < self.order.columnCount() - 1:
+            self._by_hand = True
             self.resizeRowsToContents()
+
+    def least_height(self) -> int:
+        """Return the height in which the first rows are seen, whatever else wants room."""
+        header, line = self.horizontalHeader(), self.verticalHeader().defaultSectionSize()
+        rows = min(SEEN_ROWS, self.order.rowCount())
+        high = sum(self.rowHeight(row) for row in range(rows))
+        return header.sizeHint().height() + min(max(high, line), SEEN_LINES * line) + 4
 
     def entry_at(self, index: QModelIndex) -> SectionEntry:
         """Return the data of a shown row."""
@@ -176,3 +236,30 @@ class EntryTable(QTableView):
             self.copy_rows()
         else:
             super().keyPressEvent(event)
+
+
+def shared(wide: Sequence[int], least: Sequence[int], room: int) -> list[int]:
+    """Return widths of columns for a room: whole ones while they fit, else the widest give way.
+
+    Parameters
+    ----------
+    wide, least : sequence of int
+        Pixels that each column would like, and those that it needs.
+    room : int
+        Pixels for all of them; less than the least of all is not kept to.
+    """
+    if sum(wide) <= room:
+        return [*wide[:-1], wide[-1] + room - sum(wide)] if wide else []
+    if sum(least) > room:  # then those in view fill it, so that none begins at its edge
+        seen = next(n for n in range(len(least), -1, -1) if sum(least[:n]) <= room)
+        return [*(shared(wide[:seen], least[:seen], room) if seen else ()), *least[seen:]]
+    most = next(most for most in range(room, -1, -1) if sum(given(wide, least, most)) <= room)
+    widths = given(wide, least, most)
+    if widths:
+        widths[-1] += room - sum(widths)
+    return widths
+
+
+def given(wide: Sequence[int], least: Sequence[int], most: int) -> list[int]:
+    """Return the widths of columns of which none has more than this, unless it needs it."""
+    return [max(low, min(high, most)) for high, low in zip(wide, least, strict=True)]

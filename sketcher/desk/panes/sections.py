@@ -149,7 +149,7 @@ def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:
         for f in (inspection.findings if inspection.part.curves else ())
     )
     if not rows and inspection.sound:
-        return Section("findings", "Findings", ("Sound", "Measured and checked"),
+        return Section("findings", "Findings", ("Sound", "Measured"),
                        _whole_part(told) + _looked_at(told), wraps=True, count=0)
     return Section("findings", "Findings", ("Finding", "What"), rows, wraps=True)
 
@@ -293,6 +293,8 @@ def _profile(inspection: Any, told: Mapping[str, Any]) -> Section:
     def row(name: str, text: str, ids: Sequence[str] = (), bad: bool = False) -> SectionEntry:
         return SectionEntry((words(name), words(text)), tuple(ids), None, 0.0, bad)
 
+    if not (profile["loops"] or profile["strays"]):  # no outline has nothing to measure
+        return Section("profile", "Profile", ("What", "Value"), ())
     rows = [row("closed", "yes" if profile["closed"] else "no", bad=not profile["closed"])]
     for name, power in (("area", 2), ("perimeter", 1)):
         if profile[name] is not None:

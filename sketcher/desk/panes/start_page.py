@@ -10,6 +10,7 @@ from PySide6.QtWidgets import (
     QLabel,
     QListWidgetItem,
     QPushButton,
+    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -55,24 +56,39 @@ class StartPage(QWidget):
                  pinned: tuple[str, ...] = ()) -> None:
         super().__init__(parent)
         self.setAccessibleName("Start")
-        outer = QVBoxLayout(self)
+        self.bed = QWidget(self)
+        outer = QVBoxLayout(self.bed)
         outer.setContentsMargins(28, 18, 28, 12)
         outer.setSpacing(8)
         outer.addLayout(self._head())
         outer.addLayout(self._buttons())
         self.demo_list, self.recent_list = DemoCards(self), RecentList(self)
-        for title, entries, share in (("Demo parts", self.demo_list, 3),
-                                      ("Recent files", self.recent_list, 2)):
+        for title, entries in (("Demo parts", self.demo_list),
+                               ("Recent files", self.recent_list)):
             label = QLabel(title, self)
             label.setBuddy(entries)
             outer.addWidget(label)
-            outer.addWidget(entries, share)
+            outer.addWidget(entries)
             entries.itemActivated.connect(self._chosen)
             entries.itemClicked.connect(self._chosen)
+        outer.addStretch(1)
         caution = QLabel(CAUTION, self)
         caution.setWordWrap(True)
         caution.setObjectName("faint")
         outer.addWidget(caution)
+        self.room = QScrollArea(self)  # on a low screen the page is scrolled
+        self.room.setWidgetResizable(True)
+        self.room.setFrameShape(QScrollArea.Shape.NoFrame)
+        self.room.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+        self.room.setAccessibleName("What one can begin with")
+        self.room.setWidget(self.bed)
+        self.bed.setAutoFillBackground(False)  # the frame's first paint is waited for
+        self.room.viewport().setAutoFillBackground(False)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self.room)
+        self.demo_list.currentItemChanged.connect(self._follow)
+        self.recent_list.currentItemChanged.connect(self._follow)
         self.show_recent(recent, pinned)
 
     def _head(self) -> QHBoxLayout:
@@ -149,6 +165,15 @@ class StartPage(QWidget):
     @Slot()
     def _back(self) -> None:
         self.back_asked.emit()
+
+    @Slot(QListWidgetItem)
+    def _follow(self, item: QListWidgetItem | None) -> None:
+        """Keep the entry that the keyboard is on in view."""
+        entries = item.listWidget() if item is not None else None
+        if item is not None and entries is not None and entries.hasFocus():
+            place = entries.visualItemRect(item)
+            middle = entries.viewport().mapTo(self.bed, place.center())
+            self.room.ensureVisible(middle.x(), middle.y(), 0, place.height() // 2 + 8)
 
     @Slot(QListWidgetItem)
     def _chosen(self, item: QListWidgetItem) -> None:

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QButtonGroup, QGridLayout, QSizePolicy, QToolButto
 from sketcher.board.toolkit.tool_base import Choice
 
 MOST = 4
-ROWS = 2
+LINES = 2
 
 
 class WayKeys(QWidget):
@@ -27,9 +27,10 @@ class WayKeys(QWidget):
         policy = self.sizePolicy()
         policy.setRetainSizeWhenHidden(True)
         self.setSizePolicy(policy)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setSpacing(2)
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setSpacing(2)
+        self._lines = 0
         self._names: list[str] = []
         self._group = QButtonGroup(self)
         self.keys: list[QToolButton] = []
@@ -40,9 +41,16 @@ class WayKeys(QWidget):
             key.setMinimumHeight(24)
             key.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
             self._group.addButton(key, number)
-            grid.addWidget(key, number % ROWS, number // ROWS)
             self.keys.append(key)
+        self.put_in(LINES)
         self._group.idClicked.connect(self._choose)
+
+    def put_in(self, lines: int) -> None:
+        """Put the keys in so many lines."""
+        if lines != self._lines:
+            self._lines = lines
+            for number, key in enumerate(self.keys):
+                self._grid.addWidget(key, number % lines, number // lines)
 
     def show_ways(self, ways: tuple[Choice, ...]) -> None:
         """Show the ways that a tool offers; none hides the keys."""

@@ -15,6 +15,8 @@ FIRST = (TRAY[1], "axis", "layout line", "circle")
 """Tools that a part is begun with."""
 CLEAR = 24
 """Pixels clear above the zero."""
+SIDE = 6
+"""Pixels left and right of the words on a narrow sheet."""
 
 
 class EmptyHint(QLabel):
@@ -37,7 +39,8 @@ class EmptyHint(QLabel):
         self.setAttribute(Qt.WidgetAttribute.WA_TransparentForMouseEvents)
         self.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         self.setText(words(board))
-        self.adjustSize()
+        self._wide = self.sizeHint().width()
+        self.setWordWrap(True)
         port.installEventFilter(self)
         self.hear()
 
@@ -52,6 +55,8 @@ class EmptyHint(QLabel):
         """Stay in the middle."""
         try:
             if event.type() == QEvent.Type.Resize:
+                wide = min(self._wide, self.port.width() - 2 * SIDE)
+                self.resize(wide, self.heightForWidth(wide))
                 middle = self.port.rect().center()  # of an empty sheet: there its zero is
                 self.move(middle.x() - self.width() // 2,
                           max(0, middle.y() - self.height() - CLEAR))
