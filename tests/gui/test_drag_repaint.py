@@ -78,8 +78,9 @@ def test_the_window_shows_what_a_full_paint_gives(driver, curves, mirrored, dime
     x, y = board.part.points[name]
     QTest.mousePress(view.viewport(), LEFT, pos=driver.pixel(x, y))
     painted = Painted(view.viewport())
+    # away from other points: near one the mark that they would join is painted with the whole
     for n in range(8):
-        QTest.mouseMove(view.viewport(), driver.pixel(x - 2.0 * n - 3.0, y + 1.5 * n))
+        QTest.mouseMove(view.viewport(), driver.pixel(x - 2.0 * n - 3.0, y - 0.4 * n))
         driver.app.processEvents()
         shown = on_screen(view)
         whole = pixels(view.viewport().grab().toImage())
