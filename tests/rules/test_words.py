@@ -1,4 +1,4 @@
-"""The window's words: what a trial showed to be unclear is nowhere left where a person reads it."""
+"""The window's words: what is unclear to those who draw is nowhere left where a person reads it."""
 
 from __future__ import annotations
 

@@ -21,8 +21,8 @@ from sketcher.part.mirror import reflector, taken
 
 Question = tuple[Hashable, Proposal]
 STAYS = 0.5
-"""Reaches that the pointer must travel after an edit before another one is proposed (trial: a hand
-that lets the button go shifts the pointer by a pixel or two of the reach's ten or so)."""
+"""Reaches that the pointer must travel after an edit before another one is proposed: a hand
+that lets the button go shifts the pointer by a pixel or two of the reach's ten or so."""
 
 
 class ShapeTool(Tool):
