@@ -135,11 +135,12 @@ def arranged(part: Part) -> Arranged:
         or last.part.points is not part.points
         or last.part.mirrors != part.mirrors
     ):
-        last = _last = _arrange(part)
+        last = _last = arrange(part)
     return last
 
 
-def _arrange(part: Part) -> Arranged:
+def arrange(part: Part) -> Arranged:
+    """Return the regions of a part that is looked at once: those that are kept stay kept."""
     mirrors = {mirror.axis for mirror in part.mirrors}
     axes = mirrors or {n for n, c in part.curves.items() if c.role == "axis"}
     curves = {

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from sketcher.errors import EditError
 from sketcher.geometry.arrangement import OUTSIDE
 from sketcher.geometry.curves import XY
-from sketcher.part.arranged import Arranged, arranged
+from sketcher.part.arranged import Arranged, arrange, arranged
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.inherit import Inheritance, follow_mirrors
@@ -52,7 +52,7 @@ def trace(part: Part, places: Sequence[XY]) -> Edited:
     draft = Draft(part)
     gone = _without_between(draft, known, faces)
     if gone:
-        known = arranged(draft.done())
+        known = arrange(draft.done())
         faces = known.faces_at(places)
     loops = [pieces_of(known, loop.spans, True) for loop in known.outline(faces)]
     curves: list[str] = []
@@ -74,10 +74,10 @@ def _without_between(draft: Draft, known: Arranged, faces: Sequence[int]) -> lis
     net, curves = known.arrangement, draft.curves
     repeated = {name for pattern in draft.patterns.values() for name in pattern.curves}
     layout = [n for n in net.ids if curves[n].role == "layout"]
-    inner = net.between(faces)
-    traced = {n for n in net.ids if curves[n].role == "outline" and net.covered(n, layout)}
-    between = [n for n in sorted(inner | (net.overhanging(faces) - traced))
-               if curves[n].role == "outline" and n not in repeated]
+    inner, over = net.between(faces), net.overhanging(faces)
+    met = [n for n in sorted(inner | over) if curves[n].role == "outline" and n not in repeated]
+    traced = {n for n in met if net.covered(n, layout)}
+    between = [n for n in met if n in inner or n not in traced]
     gone = [n for n in between if n in traced]
     for name in between:
         if name not in gone:
