@@ -4,16 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QDialogButtonBox,
-    QLabel,
-    QListWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
-from sketcher.desk.dialogs.roomy import RoomyDialog
+from sketcher.desk.dialogs.roomy import RoomyDialog, go_or_stay, lines_to_read
 
 WIDTH, HEIGHT = 560, 320
 
@@ -39,17 +32,8 @@ class FindingsQuestion(RoomyDialog):
         self.setWindowTitle(title)
         words = QLabel(opening, self)
         words.setWordWrap(True)
-        self.findings = QListWidget(self)
-        self.findings.setAccessibleName("Findings")
-        self.findings.setWordWrap(True)
-        self.findings.setAlternatingRowColors(True)
-        self.findings.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
-        self.findings.addItems(list(lines))
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
-        self.go = buttons.addButton(yes, QDialogButtonBox.ButtonRole.AcceptRole)
-        self.stay = buttons.button(QDialogButtonBox.StandardButton.Cancel)
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
+        self.findings = lines_to_read("Findings", lines, self)
+        buttons, self.go, self.stay = go_or_stay(self, yes)
         self.go.setAutoDefault(False)
         self.stay.setDefault(True)
         self.stay.setFocus()

@@ -5,16 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QDialogButtonBox,
-    QLabel,
-    QListWidget,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
-from sketcher.desk.dialogs.roomy import RoomyDialog, scrolled
+from sketcher.desk.dialogs.roomy import RoomyDialog, go_or_stay, lines_to_read, scrolled
 
 WIDTH, SHOWN = 600, 7
 
@@ -40,13 +33,8 @@ class ReadingQuestion(RoomyDialog):
         super().__init__(parent)
         self.setWindowTitle(title)
         outer = QVBoxLayout(self)
-        self.lines = QListWidget(self)
-        self.lines.setAccessibleName("Lines")
-        self.lines.setWordWrap(True)
-        self.lines.setAlternatingRowColors(True)
-        self.lines.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+        self.lines = lines_to_read("Lines", lines, self)
         self.lines.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.lines.addItems(list(lines))
         self.opening = QLabel(opening, self)
         self.opening.setWordWrap(True)
         for piece in (self.opening, self.lines):
@@ -64,11 +52,7 @@ class ReadingQuestion(RoomyDialog):
         words.addWidget(self.cautions)
         words.addStretch(1)
         outer.addWidget(scrolled(body, "Cautions", self), 1)
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
-        self.go = buttons.addButton(yes, QDialogButtonBox.ButtonRole.AcceptRole)
-        self.stay = buttons.button(QDialogButtonBox.StandardButton.Cancel)
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
+        buttons, self.go, self.stay = go_or_stay(self, yes)
         self.go.setDefault(True)
         self.go.setFocus()
         outer.addWidget(buttons)

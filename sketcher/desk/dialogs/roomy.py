@@ -2,13 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFont, QFontMetrics, QShowEvent
 from PySide6.QtWidgets import (
+    QAbstractItemView,
     QDialog,
+    QDialogButtonBox,
     QFrame,
     QGridLayout,
+    QListWidget,
     QMessageBox,
+    QPushButton,
     QScrollArea,
     QSizePolicy,
     QSpacerItem,
@@ -38,6 +44,29 @@ def title_width(window: QWidget) -> int:
     font = QFont(window.font())
     font.setBold(True)  # as many desktops letter titles
     return QFontMetrics(font).horizontalAdvance(window.windowTitle()) + BESIDE_TITLE
+
+
+def lines_to_read(name: str, lines: Sequence[str], parent: QWidget) -> QListWidget:
+    """Return a list of lines that wrap and cannot be chosen."""
+    found = QListWidget(parent)
+    found.setAccessibleName(name)
+    found.setWordWrap(True)
+    found.setAlternatingRowColors(True)
+    found.setSelectionMode(QAbstractItemView.SelectionMode.NoSelection)
+    found.addItems(list(lines))
+    return found
+
+
+def go_or_stay(dialog: QDialog, yes: str) -> tuple[QDialogButtonBox, QPushButton, QPushButton]:
+    """Return a row of buttons, the one that accepts, saying `yes`, and the one that does not.
+
+    Neither is the default yet.
+    """
+    buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, dialog)
+    go = buttons.addButton(yes, QDialogButtonBox.ButtonRole.AcceptRole)
+    buttons.accepted.connect(dialog.accept)
+    buttons.rejected.connect(dialog.reject)
+    return buttons, go, buttons.button(QDialogButtonBox.StandardButton.Cancel)
 
 
 def scrolled(body: QWidget, name: str, parent: QWidget) -> QScrollArea:
