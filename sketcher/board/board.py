@@ -155,11 +155,11 @@ class Board:
         """Go round the ways that the tool offers."""
         if key != "space" or self.typing.is_open:
             return False
-        choices = [choice for choice in self.tool.choices() if choice.usable]
-        if not choices:
+        ways = [way for way in self.tool.ways() if way.usable]
+        if not ways:
             return False
-        at = next((n for n, choice in enumerate(choices) if choice.taken), -1)
-        self.choose(choices[(at + 1) % len(choices)].name)
+        at = next((n for n, way in enumerate(ways) if way.taken), -1)
+        self.choose(ways[(at + 1) % len(ways)].name)
         return True
 
     def _tool_key(self, name: str) -> bool:

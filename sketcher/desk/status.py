@@ -82,7 +82,7 @@ class Said(QLabel):
             super().keyPressEvent(event)
 
 
-class Words(QWidget):
+class StatusWords(QWidget):
     """Prompt and last message side by side: who has more to say has more room.
 
     Never a reason for the window to be wider than the screen.
@@ -160,7 +160,7 @@ def fitted(text: str, metrics: QFontMetrics, width: int) -> str:
 
 def status_labels(bar: QStatusBar) -> tuple[QLabel, QLabel, QLabel]:
     """Fill a status bar; return the labels for the prompt, the last message and the state."""
-    words, state = Words(bar), QLabel(bar)
+    words, state = StatusWords(bar), QLabel(bar)
     # Their names are their words, for those who hear them.
     words.prompt.setAccessibleDescription("What comes next")
     words.said.setAccessibleDescription("What was said last")

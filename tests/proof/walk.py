@@ -291,7 +291,7 @@ class Walk:
                 if name is not None:
                     ledger_edits.set_cell(board.bench, name, *given[1:])
             case "fitting":
-                choice = nth(ledger_edits.choices(board.bench), given[0])
+                choice = nth(ledger_edits.fitting_kinds(board.bench), given[0])
                 if choice is not None:
                     ledger_edits.make(board.bench, choice.kind, given[1] or None)
             case "setting":

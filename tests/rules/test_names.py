@@ -1,7 +1,8 @@
-"""Every module's name is its own: no two alike, and none that is the plural of another."""
+"""Every module's name is its own, no plural of another's; so is every class's."""
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from pathlib import Path
 
@@ -29,6 +30,14 @@ def test_no_two_modules_have_names_that_are_taken_for_each_other() -> None:
     found = defaultdict(list)
     for path in modules():
         found[singular(path.stem)].append(path.relative_to(PACKAGE).as_posix())
+    assert {name: places for name, places in found.items() if len(places) > 1} == {}
+
+
+def test_no_two_classes_have_one_name() -> None:
+    found = defaultdict(list)
+    for path in PACKAGE.rglob("*.py"):
+        for name in re.findall(r"^class (\w+)", path.read_text(encoding="utf-8"), re.MULTILINE):
+            found[name].append(path.relative_to(PACKAGE).as_posix())
     assert {name: places for name, places in found.items() if len(places) > 1} == {}
 
 

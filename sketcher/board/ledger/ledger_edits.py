@@ -133,7 +133,7 @@ def reorder(bench: Bench, row: str, position: int) -> str:
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class FittingKind:
     """A kind that fits the selection: its name, hint, and what a new dimension would measure."""
 
     kind: str
@@ -147,7 +147,7 @@ class Choice:
         return KINDS[self.kind].label
 
 
-def choices(bench: Bench) -> tuple[Choice, ...]:
+def fitting_kinds(bench: Bench) -> tuple[FittingKind, ...]:
     """Return the kinds that fit what is selected, those without a value first."""
     part, ids = bench.part, bench.selection.geometry(bench.part)
     found = []
@@ -158,7 +158,7 @@ def choices(bench: Bench) -> tuple[Choice, ...]:
             measured = kinds.measure(part, binding) if kind.quantity else None
         except SketcherError:
             continue  # a value that cannot be measured here: parallel lines have no angle
-        found.append(Choice(name, kind.hint, kind.quantity, measured))
+        found.append(FittingKind(name, kind.hint, kind.quantity, measured))
     return tuple(sorted(found, key=lambda choice: choice.quantity is not None))
 
 

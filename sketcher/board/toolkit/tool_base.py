@@ -13,7 +13,7 @@ from sketcher.board.steps.bench import Bench
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class Way:
     """One of several ways to go on: its name, its word, whether it is taken, and can be."""
 
     name: str
@@ -89,12 +89,12 @@ class Tool:
         """What tells one stage of the work from the next: typing begins afresh in each."""
         return tuple(row.name for row in self.rows() if row.takes)
 
-    def choices(self) -> tuple[Choice, ...]:
+    def ways(self) -> tuple[Way, ...]:
         """Return what the next piece can be, for the readout to offer; Space goes round them."""
         return ()
 
     def choose_way(self, name: str) -> None:
-        """Take one of the choices by name."""
+        """Take one of the ways by name."""
 
     def rows(self) -> tuple[Row, ...]:
         """Return the readout's rows while this tool works; empty leaves them to the board."""

@@ -15,7 +15,7 @@ from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.drawn_arcs import tangent_arc
 from sketcher.board.toolkit.free_arc import FreeArc, is_center
 from sketcher.board.toolkit.joining_tool import Joined, JoiningTool, leaves_along
-from sketcher.board.toolkit.tool_base import Choice
+from sketcher.board.toolkit.tool_base import Way
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Arc, Curve, Line
 
@@ -75,17 +75,17 @@ class OutlineTool(JoiningTool):
         own = [row for row in rows if row not in PLACED]
         return (*(own if self._start is not None else ("length", "angle")), "", "")[:2] + PLACED
 
-    def choices(self) -> tuple[Choice, ...]:
+    def ways(self) -> tuple[Way, ...]:
         """Return what the next piece can be."""
         open_ = self._start is not None and not self._free.is_begun
         return tuple(
-            Choice(name, label, name == self.way, hint,
-                   open_ and (name != "tangent arc" or self.before()[1] is not None))
+            Way(name, label, name == self.way, hint,
+                open_ and (name != "tangent arc" or self.before()[1] is not None))
             for name, (label, hint) in WAYS.items())
 
     def choose_way(self, name: str) -> None:
         """Change what the next piece is; what is held of its end stays."""
-        if not any(choice.name == name and choice.usable for choice in self.choices()):
+        if not any(way.name == name and way.usable for way in self.ways()):
             return
         self._way = name
         rows = self.stage().rows

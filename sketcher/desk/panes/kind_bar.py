@@ -16,14 +16,14 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
-from sketcher.board.ledger.ledger_edits import Choice, choices
+from sketcher.board.ledger.ledger_edits import FittingKind, fitting_kinds
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.signs import sign_icon
 
 COLUMNS = 4
 
 
-def teaching(choice: Choice) -> str:
+def teaching(choice: FittingKind) -> str:
     """Return what a button's tooltip says."""
     measured = "" if choice.measured is None else f"<br>It measures {choice.measured:.6g} now."
     return f"<p><b>{choice.label}</b><br>{choice.hint}{measured}</p>"
@@ -71,7 +71,7 @@ class KindBar(QWidget):
             QTimer.singleShot(QApplication.doubleClickInterval(), self, self._catch_up)
         if self._waits:
             return
-        fitting = {choice.kind: choice for choice in choices(self.board.bench)}
+        fitting = {choice.kind: choice for choice in fitting_kinds(self.board.bench)}
         self._hint.setVisible(not fitting)
         if list(self.buttons) == list(fitting):
             for kind, choice in fitting.items():
@@ -91,7 +91,7 @@ class KindBar(QWidget):
         self._waits = False
         self.refresh()
 
-    def _button(self, choice: Choice) -> QToolButton:
+    def _button(self, choice: FittingKind) -> QToolButton:
         button = QToolButton(self)
         button.setText(choice.label)
         button.setIcon(sign_icon(choice.kind, self.look.text))
@@ -109,7 +109,7 @@ class KindBar(QWidget):
     def actions_for(self, parent: QObject) -> list[QAction]:
         """Return an action for each kind that fits the selection, for a context menu."""
         made = []
-        for choice in choices(self.board.bench):
+        for choice in fitting_kinds(self.board.bench):
             icon = sign_icon(choice.kind, self.look.text)
             action = QAction(icon, f"Bind: {choice.label}", parent)
             action.setToolTip(teaching(choice))

@@ -95,7 +95,7 @@ class Digits(QPushButton):
             self.setFont(self._digits)  # a new dress of the style sheet takes the font away
 
 
-class Cell(QWidget):
+class ReadoutCell(QWidget):
     """Word, digits and the key that lets go, of a size that no value changes.
 
     Signals

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QToolButton, QWi
 from sketcher.board.board import Board
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.notices import Change
-from sketcher.desk.panes.readout_cell import BORDER, PADDING, WIDEST, Cell, Digits
+from sketcher.desk.panes.readout_cell import BORDER, PADDING, WIDEST, Digits, ReadoutCell
 from sketcher.desk.panes.way_keys import WayKeys
 from sketcher.desk.theme import digits_font
 
@@ -48,7 +48,7 @@ class ReadoutPane(QWidget):
         self.setAccessibleName("Readout")
         self.setAttribute(Qt.WidgetAttribute.WA_StyledBackground)
         self.bed = QWidget(self)  # no layout: what stands in it never asks for a wider window
-        self.places = [Cell(self.bed) for _ in range(PLACES)]
+        self.places = [ReadoutCell(self.bed) for _ in range(PLACES)]
         for cell in self.places:
             cell.digits.opened.connect(self._open)
             cell.freed.connect(self._free)
@@ -183,9 +183,9 @@ class ReadoutPane(QWidget):
                 self._show(cell, by_name[name], lit)
             else:
                 cell.sleep(name)
-        self.ways.show_ways(tool.choices())
+        self.ways.show_ways(tool.ways())
 
-    def _show(self, cell: Cell, row: Row, lit: str) -> None:
+    def _show(self, cell: ReadoutCell, row: Row, lit: str) -> None:
         entry = self.board.typing.entry
         typed = entry.text if entry is not None and entry.row == row.name else None
         zero = self.board.bench.zero

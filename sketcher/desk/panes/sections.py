@@ -23,7 +23,7 @@ MOST_ROWS = 500
 
 
 @dataclass(frozen=True, slots=True)
-class Cell:
+class SectionCell:
     """A cell: its text and what it sorts by."""
 
     text: str
@@ -44,7 +44,7 @@ class SectionEntry:
     `why` and `mend` say why it matters and what mends it, each in sentences.
     """
 
-    cells: tuple[Cell, ...]
+    cells: tuple[SectionCell, ...]
     ids: tuple[str, ...] = ()
     at: XY | None = None
     gap: float = 0.0
@@ -76,14 +76,14 @@ class Section:
         return f"{self.title}  \N{MIDDLE DOT}  {number}"
 
 
-def words(text: str) -> Cell:
+def words(text: str) -> SectionCell:
     """Return a cell of words."""
-    return Cell(text, text)
+    return SectionCell(text, text)
 
 
-def number(value: float | None, text: str) -> Cell:
+def number(value: float | None, text: str) -> SectionCell:
     """Return a cell that sorts by value; an empty one sorts last."""
-    return Cell("", float("inf")) if value is None else Cell(text, float(value))
+    return SectionCell("", float("inf")) if value is None else SectionCell(text, float(value))
 
 
 def sentence(clause: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal, Slot
 from PySide6.QtWidgets import QButtonGroup, QGridLayout, QSizePolicy, QToolButton, QWidget
 
-from sketcher.board.toolkit.tool_base import Choice
+from sketcher.board.toolkit.tool_base import Way
 
 MOST = 4
 LINES = 2
@@ -52,7 +52,7 @@ class WayKeys(QWidget):
             for number, key in enumerate(self.keys):
                 self._grid.addWidget(key, number % lines, number // lines)
 
-    def show_ways(self, ways: tuple[Choice, ...]) -> None:
+    def show_ways(self, ways: tuple[Way, ...]) -> None:
         """Show the ways that a tool offers; none hides the keys."""
         self._names = [way.name for way in ways]
         for key, way in zip(self.keys, ways, strict=False):

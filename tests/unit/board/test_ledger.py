@@ -10,9 +10,9 @@ from sketcher.board.board import Board
 from sketcher.board.ledger.doubt_question import other_part
 from sketcher.board.ledger.ledger_edits import (
     add_parameter,
-    choices,
     drop,
     drop_parameter,
+    fitting_kinds,
     make,
     read_tolerance,
     reorder,
@@ -157,7 +157,7 @@ def shapes() -> Part:
 def test_each_kind_is_offered_made_and_stands_in_the_ledger(kind: str, of: tuple) -> None:
     board = Board(bare())
     board.bench.select(of)
-    offered = {choice.kind: choice for choice in choices(board.bench)}
+    offered = {choice.kind: choice for choice in fitting_kinds(board.bench)}
     assert kind in offered
     assert offered[kind].hint
     assert make(board.bench, kind) == ""
@@ -173,7 +173,7 @@ def test_each_kind_is_offered_made_and_stands_in_the_ledger(kind: str, of: tuple
 def test_a_kind_that_does_not_fit_is_refused_with_the_reason() -> None:
     board = Board(shapes())
     board.bench.select(("h1",))
-    assert "tangent" not in {choice.kind for choice in choices(board.bench)}
+    assert "tangent" not in {choice.kind for choice in fitting_kinds(board.bench)}
     assert "select" in make(board.bench, "tangent")
     assert not board.part.bindings
 

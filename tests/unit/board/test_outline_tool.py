@@ -52,7 +52,7 @@ def test_a_typed_length_becomes_a_dimension_and_the_direction_a_binding() -> Non
 
 
 def choices(board: Board) -> dict[str, bool]:
-    return {choice.name: choice.taken for choice in board.tool.choices() if choice.usable}
+    return {choice.name: choice.taken for choice in board.tool.ways() if choice.usable}
 
 
 def test_the_way_on_is_chosen_and_no_motion_changes_it() -> None:
