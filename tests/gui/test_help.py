@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QUrl
 from PySide6.QtGui import QTextDocument
 from PySide6.QtTest import QTest
 
@@ -16,6 +16,7 @@ from sketcher.board.board import all_tools
 from sketcher.desk.help.help_pages import (
     KEYS,
     PAGES,
+    beginnings,
     having,
     section_about,
     sections,
@@ -192,3 +193,35 @@ def test_open_already_it_comes_to_the_front(driver: Driver, was: str) -> None:
     assert not page.isMinimized()
     assert page.isActiveWindow()
     page.close()
+
+
+def test_words_that_nothing_has_are_said_and_the_pages_are_listed(
+    shown: HelpWindow, driver: Driver
+) -> None:
+    shown.search.setFocus()
+    QTest.keyClicks(shown.search, "tangent <b>zzz</b>")
+    driver.settle(5)
+    text = shown.page.toPlainText()
+    assert "Nothing found for \N{LEFT DOUBLE QUOTATION MARK}tangent <b>zzz</b>" in text
+    assert "No page has \N{LEFT DOUBLE QUOTATION MARK}<b>zzz</b>" in text  # the other word is had
+    listed = [shown.contents.item(row).text() for row in range(shown.contents.count())]
+    assert listed == [section.title for section in beginnings()]
+    assert len(listed) == len(PAGES) + 1
+    assert all(title in text for title in listed)
+
+    shown.search.setText("tangent")  # what is found takes the place of the old answer
+    assert "Nothing found" not in shown.page.toPlainText()
+    assert "tangent" in shown.section.words
+
+    shown.search.setText("zzz")
+    assert "Try another word" in shown.page.toPlainText()
+    shown.search.clear()
+    assert "Nothing found" not in shown.page.toPlainText()
+    assert shown.contents.count() == len(sections())
+
+    shown.search.setText("kerf mirror")  # each is somewhere, both nowhere
+    assert "no section has all of them" in shown.page.toPlainText()
+    shown.page.anchorClicked.emit(QUrl(PAGES[3]))
+    assert shown.section.page == PAGES[3]
+    assert shown.search.text() == ""
+    assert shown.section.title in shown.page.toPlainText()

@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from functools import cache
+from html import escape
 
 from sketcher.board.action_table import all_actions
 from sketcher.board.board import all_tools
@@ -72,6 +73,32 @@ def having(words: str) -> tuple[HelpSection, ...]:
     wanted = [re.compile(rf"\b{re.escape(word)}") for word in words.lower().split()]
     return tuple(section for section in sections()
                  if all(word.search(section.words) for word in wanted))
+
+
+def beginnings() -> tuple[HelpSection, ...]:
+    """Return the first section of every page: what a list of the pages is made of."""
+    found = {section.page: section for section in reversed(sections())}
+    return tuple(section for section in sections() if found[section.page] is section)
+
+
+def nothing_found(words: str) -> str:
+    """Return as HTML that no page has all of some words, which it are, and what to try."""
+    sought = words.split()
+    missing = [word for word in sought if not having(word)]
+    if len(sought) > 1:
+        why = f"No page has {_quoted(missing)}; leave that out." if missing else \
+            "Each of the words is found, but no section has all of them; try one alone."
+    else:
+        why = "Try another word for it, or only its beginning."
+    pages = "".join(f'<li><a href="{section.page}">{escape(section.title)}</a></li>'
+                    for section in beginnings())
+    return (f"<h1>Nothing found for {_quoted([words.strip()])}</h1><p>{why}</p>"
+            f"<p>The pages:</p><ul>{pages}</ul>")
+
+
+def _quoted(words: list[str]) -> str:
+    return escape(", ".join(f"\N{LEFT DOUBLE QUOTATION MARK}{word}\N{RIGHT DOUBLE QUOTATION MARK}"
+                            for word in words))
 
 
 def _of_page(page: str) -> Iterator[HelpSection]:

@@ -16,7 +16,15 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.desk.dialogs.roomy import RoomyDialog
-from sketcher.desk.help.help_pages import HelpSection, having, section_about, sections, text_of
+from sketcher.desk.help.help_pages import (
+    HelpSection,
+    beginnings,
+    having,
+    nothing_found,
+    section_about,
+    sections,
+    text_of,
+)
 from sketcher.shipped import shipped
 
 SIZE = (900, 620)
@@ -46,6 +54,8 @@ class HelpWindow(RoomyDialog):
         self.page = QTextBrowser(self)
         self.page.setAccessibleName("Page")
         self.page.setOpenExternalLinks(False)
+        self.page.setOpenLinks(False)
+        self.page.anchorClicked.connect(self._follow)
         self.page.setSearchPaths([str(shipped("resources", "help"))])
         self._page = ""
         self.section: HelpSection | None = None
@@ -66,8 +76,7 @@ class HelpWindow(RoomyDialog):
         section = section_about(thing)
         self.setWindowState(self.windowState() & ~Qt.WindowState.WindowMinimized)
         self.show()  # first: where a heading stands depends on the width that is shown
-        self.contents.setCurrentRow(sections().index(section))
-        self._open(section)
+        self._choose(section)
         self.raise_()
         self.activateWindow()
         self.page.setFocus()
@@ -86,13 +95,37 @@ class HelpWindow(RoomyDialog):
 
     @Slot(str)
     def _find(self, words: str) -> None:
-        self._list(having(words) if words.strip() else sections())
-        self._mark(words)
+        found = having(words) if words.strip() else sections()
+        if not found:
+            self._list(beginnings())
+            self._page = ""
+            self.page.setHtml(nothing_found(words))
+            self.page.setExtraSelections([])
+            return
+        self._list(found)
+        if self._page:
+            self._mark(words)
+        else:  # what was not found before must not stay; go on to what is found now
+            kept = self.section
+            self._open(kept if kept is not None and kept in found else found[0])
 
     @Slot()
     def _first(self) -> None:
         if self.contents.count():
             self.contents.setCurrentRow(0)
+
+    @Slot(QUrl)
+    def _follow(self, link: QUrl) -> None:
+        """Open the page that a link names."""
+        for section in beginnings():
+            if section.page == link.toString():
+                self.search.clear()
+                self._choose(section)
+
+    def _choose(self, section: HelpSection) -> None:
+        """Open a section, chosen in the contents too."""
+        self.contents.setCurrentRow(sections().index(section))
+        self._open(section)
 
     @Slot(QListWidgetItem)
     def _chosen(self, item: QListWidgetItem | None) -> None:
