@@ -89,6 +89,8 @@ class Board:
             with self.tool.at_work():
                 self.tool.leave()
                 self.bench.gesture.restore()
+            if self.bench.message.severity in ("note", "error"):
+                self.bench.say("")  # what the tool before missed or refused is over with it
             self.tool = self.tools[name](self.bench)
             self.tool.begin()
             self.after()

@@ -77,6 +77,9 @@ class Filing(QObject):
             self.board.load(part, None)
         except Stopped:
             return self._not_opened(name)
+        if self.board.bench.message.severity != "warning":
+            self.board.bench.say(f"A copy of the demo part {part.name}: save it under any name.",
+                                 "done")
         return True
 
     def _not_opened(self, name: str) -> bool:

@@ -291,8 +291,27 @@ def test_sections_sort_by_value_and_copy(strap: Driver) -> None:
     table.clearSelection()
     table.copy_rows()
     lines = QGuiApplication.clipboard().text().splitlines()
-    assert lines[0].split("\t")[0] == "Dimension, mm"
+    assert lines[0].split("\t")[0] == "Dimension"
     assert len(lines) == len(shown) + 1
+
+
+def test_every_column_of_the_dimensions_is_in_view_in_a_small_window(strap: Driver) -> None:
+    strap.window.resize(1366, 768)
+    box = strap.window.inspection.box
+    box.setCurrentIndex(1)
+    strap.settle(60)
+    table = strap.window.inspection.tables["dimensions"]
+    assert table.isVisible()
+    wide = sum(table.columnWidth(n) for n in range(table.order.columnCount()))
+    assert wide <= table.viewport().width()
+    assert box.itemText(1).startswith("Dimensions, mm")
+    assert [box.itemText(n) for n in (5, 6)] == ["Profile", "Symmetry"]
+    residuals = {table.order.index(n, 3).data() for n in range(table.order.rowCount())}
+    assert residuals == {"0"}
+
+
+def test_an_opened_demo_part_says_that_it_is_a_copy(strap: Driver) -> None:
+    assert strap.board.bench.message.text.startswith("A copy of the demo part Gate strap")
 
 
 @pytest.mark.parametrize(("how", "suffix", "begins"), [(0, ".html", "<"), (1, ".csv", "")])

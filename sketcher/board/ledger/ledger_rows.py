@@ -19,6 +19,8 @@ from sketcher.quantity.format import length as length_text
 from sketcher.quantity.parse import names_in
 
 RowState: TypeAlias = Literal["ok", "doubled", "clashing", "doubtful", "off", "unreadable"]
+ROUNDED = 1e-12
+"""What is less is the rounding of the machine, in millimetres, inches or degrees, and read as 0."""
 Field: TypeAlias = Literal["id", "kind", "of", "value", "actual", "residual", "drives",
                            "tolerance", "state"]
 NOUNS = {"line": "line", "arc": "arc", "circle": "circle"}
@@ -168,7 +170,7 @@ def _is_off(residual: float, size: float) -> bool:
 
 def residual_text(residual: float) -> str:
     """Return a residual with three digits, and 0 where it is rounding."""
-    return "0" if abs(residual) < 1e-12 else f"{residual:+.3g}"
+    return "0" if abs(residual) < ROUNDED else f"{residual:+.3g}"
 
 
 def tolerance_text(binding: Binding, unit: str) -> str:

@@ -126,8 +126,15 @@ class ShapeTool(Tool):
             return Preview(lit=self.lit())
         if isinstance(found, SketcherError):
             at = self.pointer.at if self.pointer is not None else (0.0, 0.0)
-            return Preview(words=(Word(at, found.problem),), lit=self.lit())
+            return Preview(words=(Word(at, self._in_words(found)),), lit=self.lit())
         return Preview(self.trial.ghosts, lit=self.lit())
+
+    def _in_words(self, error: SketcherError) -> str:
+        """Return why it cannot be done; the geometry knows no names, so they are put in here."""
+        names = self.lit()
+        if error.place != "curves" or not names:
+            return error.problem
+        return f"{' and '.join(names)} {error.problem}"
 
     # Events.
 

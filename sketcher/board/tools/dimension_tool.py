@@ -48,6 +48,8 @@ class DimensionTool(Tool):
         """What is measured, and what can be done."""
         if not self._ids:
             return self.opening
+        if not self._kind:
+            return f"{self._ids[0]}: press what it is measured to."
         kinds_here = self._fitting(self._ids)
         other = ""
         if len(kinds_here) > 1:

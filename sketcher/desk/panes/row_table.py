@@ -33,7 +33,7 @@ NOWHERE = QModelIndex()
 MOST_WRAPPED = 200
 LOOKED_AT = 60
 """Rows from which the columns take their width."""
-AIR = 12
+AIR = 10
 """Pixels around a word."""
 SEEN_ROWS, SEEN_LINES = 4, 14
 """Rows that are seen at least, and the lines of words that they may take together for it."""

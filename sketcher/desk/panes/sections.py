@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from math import hypot
 from typing import Any
 
+from sketcher.board.ledger.ledger_rows import ROUNDED, residual_text
 from sketcher.geometry.curves import XY
 from sketcher.inspect.words import (
     UNADVISED,
@@ -59,7 +60,7 @@ class Section:
     """A section of the report.
 
     `count` is what the heading counts where that is not the number of rows: three freedoms may be
-    told at two points.
+    told at two points. With `counts` false the rows are of one thing, and nothing is counted.
     """
 
     name: str
@@ -68,10 +69,13 @@ class Section:
     entries: tuple[SectionEntry, ...]
     wraps: bool = False
     count: int | None = None
+    counts: bool = True
 
     @property
     def heading(self) -> str:
         """Title with the number of what it lists."""
+        if not self.counts and self.entries:
+            return self.title
         number = len(self.entries) if self.count is None else self.count
         return f"{self.title}  \N{MIDDLE DOT}  {number}"
 
@@ -209,13 +213,13 @@ def _dimensions(inspection: Any, told: Mapping[str, Any]) -> Section:
                 words(f"{d['id']} {d['kind']}" + ("" if d["drives"] else " (ref.)")),
                 number(d["wanted"], bare_amount(d["wanted"], quantity, unit)),
                 number(d["actual"], bare_amount(d["actual"], quantity, unit)),
-                number(d["residual"], f"{d['residual']:.1e}" if d["residual"] else "0"),
+                number(d["residual"], residual_text(d["residual"])),
                 words(span),
             ),
             (d["id"], *d["of"]), None, 0.0, not d["within"],
         ))
-    columns = (f"Dimension, {unit}", "Wanted", "Actual", "Residual", "Limits")
-    return Section("dimensions", "Dimensions", columns, tuple(rows))
+    columns = ("Dimension", "Wanted", "Actual", "Residual", "Limits")
+    return Section("dimensions", f"Dimensions, {unit}", columns, tuple(rows))
 
 
 def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
@@ -228,7 +232,7 @@ def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
             (
                 words(listed(j["between"])), words(j["state"]),
                 number(j["residual"], _tiny(j["residual"], unit)),
-                number(j["angle_deg"], angle(j["angle_deg"])),
+                number(j["angle_deg"], angle(_rounded(j["angle_deg"]))),
                 number(j["gap"], _tiny(j["gap"], unit)),
             ),
             tuple(j["between"]), tuple(j["at"]), _span(j),
@@ -239,7 +243,7 @@ def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
             (
                 words(listed(t["between"])), words("touch"),
                 number(t["residual"], _tiny(t["residual"], unit)),
-                number(t["angle_deg"], angle(t["angle_deg"])), number(None, ""),
+                number(t["angle_deg"], angle(_rounded(t["angle_deg"]))), number(None, ""),
             ),
             tuple(t["between"]), tuple(t["at"]), float(t["residual"]),
         ))
@@ -248,7 +252,12 @@ def _joints(inspection: Any, told: Mapping[str, Any]) -> Section:
 
 
 def _tiny(value: float | None, unit: str) -> str:
-    return "" if value is None else bare_length(value, unit)
+    return "" if value is None else bare_length(_rounded(value), unit)
+
+
+def _rounded(value: float) -> float:
+    """Return what is read of a residual: 0 where only the rounding of the machine is left."""
+    return 0.0 if abs(value) < ROUNDED else value
 
 
 def _freedoms(inspection: Any, told: Mapping[str, Any]) -> Section:
@@ -320,7 +329,7 @@ def _profile(inspection: Any, told: Mapping[str, Any]) -> Section:
     rows += [row("stray", name, (name,), True) for name in profile["strays"]]
     for name in ("overlaps", "crossings"):
         rows += [row(name[:-1], listed(ids), ids, True) for ids in profile[name]]
-    return Section("profile", "Profile", ("What", "Value"), tuple(rows))
+    return Section("profile", "Profile", ("What", "Value"), tuple(rows), counts=False)
 
 
 def _symmetry(inspection: Any, told: Mapping[str, Any]) -> Section:
@@ -338,7 +347,7 @@ def _symmetry(inspection: Any, told: Mapping[str, Any]) -> Section:
             text = f"{joint['state']}, {listed(between)}"
             rows.append(SectionEntry((words("joint across"), words(text)), tuple(between),
                               tuple(joint["at"]) if joint.get("at") else None))
-    return Section("symmetry", "Symmetry", ("What", "Value"), tuple(rows))
+    return Section("symmetry", "Symmetry", ("What", "Value"), tuple(rows), counts=False)
 
 
 MAKERS: tuple[Callable[[Any, Mapping[str, Any]], Section], ...] = (

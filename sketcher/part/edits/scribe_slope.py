@@ -12,6 +12,7 @@ from sketcher.part.scribing import STRAIGHT, bind_direction, point_named, positi
 from sketcher.part.splice import amount, finished, tie
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_at
+from sketcher.quantity.format import angle as format_angle
 
 
 def scribe_slope(
@@ -68,7 +69,9 @@ def scribe_slope(
     kind = "distance" if what == "length" else what
     reach = tie(draft, kind, (name,), positive(size, size_text))
     against = f"to {base}" if base else "to level"
-    return finished(draft, f"scribed {name} at {text} {against}", name, heading, reach)
+    written = text if any(letter.isalpha() for letter in text) else format_angle(turn)
+    said = f"scribed {name} at {written} {against}"
+    return finished(draft, said, name, heading, reach)
 
 
 def _base_direction(part: Part, base: str | None) -> float:

@@ -11,9 +11,11 @@ from sketcher.part.arranged import Arranged, arrange, arranged
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
 from sketcher.part.inherit import Inheritance, follow_mirrors
+from sketcher.part.mirror import reflector, taken
 from sketcher.part.splice import finished
 from sketcher.part.tracing import pieces_of
 from sketcher.part.value import Part
+from sketcher.part.whole import curve_value
 
 
 def trace(part: Part, places: Sequence[XY]) -> Edited:
@@ -74,7 +76,7 @@ def _without_between(draft: Draft, known: Arranged, faces: Sequence[int]) -> lis
     net, curves = known.arrangement, draft.curves
     repeated = {name for pattern in draft.patterns.values() for name in pattern.curves}
     layout = [n for n in net.ids if curves[n].role == "layout"]
-    inner, over = net.between(faces), net.overhanging(faces)
+    inner, over = net.between(faces), net.overhanging(faces) - _own_images(draft)
     met = [n for n in sorted(inner | over) if curves[n].role == "outline" and n not in repeated]
     traced = {n for n in met if net.covered(n, layout)}
     between = [n for n in met if n in inner or n not in traced]
@@ -85,6 +87,14 @@ def _without_between(draft: Draft, known: Arranged, faces: Sequence[int]) -> lis
     if gone:
         draft.remove(*gone)
     return between
+
+
+def _own_images(draft: Draft) -> frozenset[str]:
+    """Return the outline that mirrors leave as it is: its other side is no piece that runs on."""
+    part = draft.done()
+    return frozenset(
+        name for mirror in part.mirrors for name in taken(part, mirror)
+        if reflector(part, mirror).keeps(curve_value(part, part.curves[name])))
 
 
 def _said(curves: list[str], inner: int) -> str:

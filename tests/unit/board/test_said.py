@@ -7,7 +7,9 @@ import pytest
 from sketcher.board.action_table import perform
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_edits import make, set_cell
+from sketcher.board.preview import Pointer
 from sketcher.part.edits.draft import Draft
+from sketcher.part.edits.scribe_slope import scribe_slope
 from sketcher.part.edits.set_parameter import set_parameter
 from sketcher.part.value import Part
 from tests.hosts import AnsweringHost
@@ -85,3 +87,46 @@ def test_a_typed_dimension_is_told_and_undone_in_the_same_words() -> None:
     board.bench.select(("p5",))
     assert board.typing.hold("x", "21")
     assert board.bench.message.text == "X of p5 is 21."
+
+
+def test_what_one_tool_refused_is_not_said_beside_the_next() -> None:
+    board = Board(lines())
+    board.use("corner")
+    board.move(Pointer(20.0, 60.0))
+    board.press(Pointer(20.0, 60.0))
+    assert "No curve is there" in board.bench.message.text
+    board.use("circle")
+    assert board.bench.message.text == ""
+
+
+def test_what_was_done_stays_said_beside_the_next_tool() -> None:
+    board = Board(lines())
+    board.bench.select(("p5", "e1"))
+    assert make(board.bench, "on") == ""
+    board.use("circle")
+    assert board.bench.message.text == "p5 on e1"
+
+
+def test_curves_that_meet_nowhere_are_named() -> None:
+    draft = Draft(Part())
+    draft.line((0, 0), (40, 0))
+    draft.line((0, 10), (40, 10))
+    board = Board(draft.done())
+    board.use("corner")
+    board.press(Pointer(20.0, 0.0))
+    board.move(Pointer(20.0, 10.0))
+    assert [word.text for word in board.preview.words] == ["e1 and e2 do not meet, even extended"]
+
+
+def test_a_scribed_angle_is_said_in_degrees() -> None:
+    draft = Draft(Part())
+    p1 = draft.point((0, 0))
+    edited = scribe_slope(draft.done(), p1, "30", (10.0, 5.0), extent=("length", "20"))
+    assert edited.said == "scribed s1 at 30\N{DEGREE SIGN} to level"
+
+
+def test_a_lone_point_is_asked_what_it_is_measured_to() -> None:
+    board = Board(lines())
+    board.use("dimension")
+    board.press(Pointer(20.0, 10.0))
+    assert board.prompt == "p5: press what it is measured to."

@@ -293,3 +293,14 @@ def test_what_runs_on_past_the_region_is_cut_off() -> None:
     assert not loops_of(made).strays
     assert {made.curves[n].role for n in ("e2", "e3")} == {"layout"}
     assert {made.curves[n].role for n in ("e1", "e4")} == {"outline"}
+
+
+def test_a_bore_on_the_axis_stays_whole_where_its_half_is_outline_already() -> None:
+    part = with_axis(grid((0.0, 30.0), (0.0, 25.0)), (0.0, -5.0), (0.0, 30.0))
+    axis = next(n for n, c in part.curves.items() if c.role == "axis")
+    part = settled(trace(set_mirror(part, axis).part, [(15.0, 12.0)]))
+    draft = Draft(part)
+    bore = draft.circle(fixed_point(draft, (0.0, 12.0)), 6.0)
+    draft.bind("diameter", (bore,), "12")
+    with refused("trace", EditError):
+        trace(draft.done(), [(15.0, 12.0)])
