@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Collection, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -35,7 +35,7 @@ class AnsweringHost:
 
     def ask_form(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
-        take: Callable[[dict[str, str]], object] | None = None,
+        take: Callable[[dict[str, str]], object] | None = None, long: Collection[str] = (),
     ) -> dict[str, str] | None:
         self.calls.append(("ask_form", tuple(name for name, _, _ in fields)))
         if self.form is None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from pathlib import Path
 from typing import Literal, Protocol, TypeAlias
 
@@ -28,9 +28,11 @@ class Host(Protocol):
 
     def ask_form(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
-        take: Take | None = None,
+        take: Take | None = None, long: Collection[str] = (),
     ) -> dict[str, str] | None:
         """Ask for several values: fields are (name, label, value as it stands).
+
+        The fields named by `long` take several lines.
 
         `take` uses the values while they can still be mended: a SketcherError that it raises is
         shown beside them, and they stay as they were typed.

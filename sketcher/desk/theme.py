@@ -74,9 +74,10 @@ def style_sheet(look: Look) -> str:
     QTableView, QTreeView {{ gridline-color: {look.raised}; border: 1px solid {look.raised}; }}
     QTableView:focus, QTreeView:focus {{ border: 1px solid {look.focus}; }}
     #focus_mark {{ background: {look.focus}; }}
-    QLineEdit, QComboBox {{ border: 1px solid {look.edge}; border-radius: 2px; padding: 1px 3px;
-        background: {look.field}; color: {look.text}; }}
-    QLineEdit:focus, QComboBox:focus {{ border: 2px solid {look.focus}; padding: 0 2px; }}
+    QLineEdit, QComboBox, QPlainTextEdit {{ border: 1px solid {look.edge};
+        border-radius: 2px; padding: 1px 3px; background: {look.field}; color: {look.text}; }}
+    QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus {{ padding: 0 2px;
+        border: 2px solid {look.focus}; }}
     QLineEdit[wrong="true"] {{ border: 2px solid {look.bad}; }}
     QToolButton {{ border: 1px solid transparent; border-bottom: 3px solid transparent;
         border-radius: 3px; padding: 2px 2px 0 2px; }}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import os
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from pathlib import Path
 
 from PySide6.QtCore import QObject
@@ -64,10 +64,10 @@ class DeskHost(QObject):
 
     def ask_form(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
-        take: Take | None = None,
+        take: Take | None = None, long: Collection[str] = (),
     ) -> dict[str, str] | None:
         """Ask for several values; the form stays open while what they are for is refused."""
-        form = FormDialog(title, fields, caution, self.window, take)
+        form = FormDialog(title, fields, caution, self.window, take, long)
         given = form.exec()
         values = form.values()
         form.deleteLater()

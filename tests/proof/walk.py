@@ -76,7 +76,7 @@ class Anybody(AnsweringHost):
         return self.random.choice((None, *choices))
 
     def ask_form(
-        self, title: str, fields: Any, caution: str = "", take: Any = None
+        self, title: str, fields: Any, caution: str = "", take: Any = None, long: Any = (),
     ) -> dict[str, str] | None:
         if self.random.random() < 0.2:
             return None

@@ -1,8 +1,8 @@
-"""The part itself: its name, material and thickness."""
+"""The part itself: its name, material, thickness and notes."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from sketcher.board.action_table import Action
 from sketcher.board.board import Board
@@ -13,18 +13,23 @@ from sketcher.part.value import Material
 from sketcher.quantity.format import exact
 from sketcher.quantity.written import evaluate_written
 
+INDENT = "  "
+NOTES_WORDS = ("Each line of the notes is one note, and the sheet numbers them. A line that begins "
+               "with a space goes on with the note above it.")
 UNITS = {"mm": "mm", "in": "inches"}
 
 
 def describe(board: Board, host: Host) -> None:
-    """Ask for name, material, thickness and density."""
+    """Ask for name, material, thickness, density and notes."""
     part = board.part
+    as_shown = notes_text(part.notes)
 
     def take(found: Mapping[str, str]) -> None:
         material = material_of(board, found)
         name = found["name"].strip() or part.name
+        notes = part.notes if found["notes"] == as_shown else notes_of(found["notes"])
         outcome = board.bench.do("Set part properties",
-                                 lambda part: described(part, name, material), tells=False)
+                                 lambda part: described(part, name, material, notes), tells=False)
         if outcome.error is not None:
             raise outcome.error
 
@@ -32,7 +37,24 @@ def describe(board: Board, host: Host) -> None:
         ("name", "Name", part.name), ("material", "Material", part.material.name),
         ("thickness", f"Thickness ({UNITS[part.unit]})", exact(part.material.thickness)),
         ("density", "Density (kg per cubic metre)", exact(part.material.density)),
-    ), take=take)
+        ("notes", "Notes", as_shown),
+    ), NOTES_WORDS, take, long=("notes",))
+
+
+def notes_text(notes: Sequence[str]) -> str:
+    """Return notes as they are typed: each begins a line, further lines of one are indented."""
+    return "\n".join(note.replace("\n", f"\n{INDENT}") for note in notes)
+
+
+def notes_of(text: str) -> tuple[str, ...]:
+    """Return the notes that were typed; empty lines are none."""
+    notes: list[str] = []
+    for line in text.splitlines():
+        if notes and line[:1].isspace():
+            notes[-1] += f"\n{line.strip()}"
+        elif line.strip():
+            notes.append(line.strip())
+    return tuple(note.rstrip() for note in notes)
 
 
 def material_of(board: Board, found: Mapping[str, str]) -> Material:
@@ -54,5 +76,5 @@ def material_of(board: Board, found: Mapping[str, str]) -> Material:
 
 ACTIONS = (
     Action("file.describe", "Part properties ...", describe, "file", ("Ctrl+I",),
-           "Sets name, material and thickness."),
+           "Sets name, material, thickness and notes."),
 )

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Sequence
+from collections.abc import Collection, Sequence
 
 from PySide6.QtWidgets import (
     QDialogButtonBox,
     QFormLayout,
     QLabel,
     QLineEdit,
+    QPlainTextEdit,
     QVBoxLayout,
     QWidget,
 )
@@ -18,16 +19,21 @@ from sketcher.board.window_port import Take
 from sketcher.desk.dialogs.roomy import RoomyDialog, scrolled
 from sketcher.errors import SketcherError
 
+LINES = 4
+"""Lines that are seen of a field that takes several."""
+
 
 class FormDialog(RoomyDialog):
     """Fields are ``(name, label, value)``; `caution` is shown below them where there is one.
+
+    Those named by `long` take several lines.
 
     The form closes once `take` has taken the values; why it refuses them is shown below them.
     """
 
     def __init__(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str, parent: QWidget,
-        take: Take | None = None,
+        take: Take | None = None, long: Collection[str] = (),
     ) -> None:
         super().__init__(parent)
         self.take = take
@@ -37,9 +43,9 @@ class FormDialog(RoomyDialog):
         form = QFormLayout(body)
         form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         form.setContentsMargins(0, 0, 0, 0)
-        self.edits: dict[str, QLineEdit] = {}
+        self.edits: dict[str, QLineEdit | QPlainTextEdit] = {}
         for name, label, value in fields:
-            edit = QLineEdit(value, self)
+            edit = self._lines(value) if name in long else QLineEdit(value, self)
             edit.setAccessibleName(label)
             self.edits[name] = edit
             form.addRow(label, edit)
@@ -55,12 +61,20 @@ class FormDialog(RoomyDialog):
             words.setWordWrap(True)
             words.setObjectName("faint")
             outer.addWidget(words)
-        buttons = QDialogButtonBox(
+        buttons = self.buttons = QDialogButtonBox(
             QDialogButtonBox.StandardButton.Ok | QDialogButtonBox.StandardButton.Cancel, self
         )
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         outer.addWidget(buttons)
+
+    def _lines(self, value: str) -> QPlainTextEdit:
+        """Return a field of several lines; Tab leaves it, as it does every field."""
+        edit = QPlainTextEdit(value, self)
+        edit.setTabChangesFocus(True)
+        frame = edit.frameWidth() + round(edit.document().documentMargin())
+        edit.setFixedHeight(LINES * edit.fontMetrics().lineSpacing() + 2 * frame)
+        return edit
 
     def accept(self) -> None:
         """Hand the values over; stay open where they are refused."""
@@ -77,4 +91,11 @@ class FormDialog(RoomyDialog):
 
     def values(self) -> dict[str, str]:
         """Return what the fields hold, by name."""
-        return {name: edit.text() for name, edit in self.edits.items()}
+        return {name: edit.text() if isinstance(edit, QLineEdit) else text_in(edit)
+                for name, edit in self.edits.items()}
+
+
+def text_in(edit: QPlainTextEdit) -> str:
+    """Return the text of a field of several lines as typed; Qt's plain text has other spaces."""
+    raw = edit.document().toRawText()
+    return raw.replace("\N{PARAGRAPH SEPARATOR}", "\n").replace("\N{LINE SEPARATOR}", "\n")

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from sketcher.board.action_table import all_actions, perform
+from sketcher.board.actions.describe_actions import notes_of, notes_text
 from sketcher.board.board import Board, all_tools
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.preview import Pointer
@@ -204,6 +205,25 @@ def test_the_part_is_described() -> None:
     assert board.part.name == "Lid"
     assert board.part.material.thickness == pytest.approx(3.175)
     assert not perform("file.describe", board, AnsweringHost(form={"thickness": "0"}))
+
+
+@pytest.mark.parametrize("notes", [
+    (), ("Break sharp edges.",), ("Two lines\nof one note.", "Another."), ("A\n\nB\nC", "D"),
+])
+def test_notes_are_typed_as_lines_and_come_back_as_they_were(notes: tuple[str, ...]) -> None:
+    assert notes_of(notes_text(notes)) == notes
+    assert notes_of(f"\n\n{notes_text(notes)}\n \n") == notes
+    board = Board(plate().having(notes=notes))
+    assert perform("file.describe", board, AnsweringHost(form={"name": "Lid"}))
+    assert board.part.notes == notes
+    assert perform("file.describe", board, AnsweringHost(form={"notes": " One \n\n  goes on\nTwo"}))
+    assert board.part.notes == ("One\ngoes on", "Two")
+
+
+def test_notes_that_no_form_could_have_typed_are_left_alone() -> None:
+    board = Board(plate().having(notes=(" led by a space", "ended by one ", "")))
+    assert perform("file.describe", board, AnsweringHost(form={"name": "Lid"}))
+    assert board.part.notes == (" led by a space", "ended by one ", "")
 
 
 @pytest.mark.parametrize("thickness", [1.015625, 0.1, 1.0 / 3.0])

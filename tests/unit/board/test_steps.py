@@ -262,7 +262,7 @@ def test_a_part_that_cannot_be_described_so_is_refused_to_the_form() -> None:
     class Persistent(AnsweringHost):
         """Mends what was refused, as the form lets a person do."""
 
-        def ask_form(self, title, fields, caution="", take=None):  # type: ignore[no-untyped-def]
+        def ask_form(self, title, fields, caution="", take=None, **_):  # type: ignore[no-untyped-def]
             values = {name: value for name, _, value in fields} | {"thickness": "0"}
             try:
                 take(values)
