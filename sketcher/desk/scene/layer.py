@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sys
+from collections.abc import Iterable
 
 from PySide6.QtCore import QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetricsF, QPainter
@@ -12,6 +13,8 @@ from sketcher.desk.scene.scene_state import SceneState
 
 # The scene is as large as any screen; layers stand still and the camera moves.
 EVERYWHERE = QRectF(0.0, 0.0, 32768.0, 32768.0)
+APART = 2.0
+"""Pixels between two cards."""
 
 
 class Layer(QGraphicsItem):
@@ -45,23 +48,42 @@ class Layer(QGraphicsItem):
         raise NotImplementedError
 
 
-def card(
-    painter: QPainter, at: QPointF, text: str, font: QFont, ground: str, ink: str,
-    within: QRectF | None = None,
+def card_place(
+    at: QPointF, text: str, font: QFont, within: QRectF, taken: Iterable[QRectF] = ()
 ) -> QRectF:
-    """Paint a word on a small card whose lower left corner is at `at`; return its place."""
+    """Return where a card with a word lies whose lower left corner is wanted at `at`.
+
+    It stays inside `within`, and off the cards that lie there already: below them, or above where
+    the sheet ends.
+    """
     metrics = QFontMetricsF(font)
     place = QRectF(at.x(), at.y() - metrics.height() - 4, metrics.horizontalAdvance(text) + 12,
                    metrics.height() + 4)
-    if within is not None:
-        place.moveRight(min(place.right(), within.right()))
-        place.moveLeft(max(place.left(), within.left()))
-        place.moveBottom(min(place.bottom(), within.bottom()))
-        place.moveTop(max(place.top(), within.top()))
+    place.moveRight(min(place.right(), within.right()))
+    place.moveLeft(max(place.left(), within.left()))
+    place.moveBottom(min(place.bottom(), within.bottom()))
+    place.moveTop(max(place.top(), within.top()))
+    others = sorted((other for other in taken if other.right() > place.left()
+                     and other.left() < place.right()), key=QRectF.top)
+    lower = QRectF(place)
+    for other in others:
+        if lower.intersects(other):
+            lower.moveTop(other.bottom() + APART)
+    if lower.bottom() <= within.bottom():
+        return lower
+    for other in reversed(others):
+        if place.intersects(other):
+            place.moveBottom(other.top() - APART)
+    return place
+
+
+def card(
+    painter: QPainter, place: QRectF, text: str, font: QFont, ground: str, ink: str
+) -> None:
+    """Paint a word on a small card."""
     painter.setPen(Qt.PenStyle.NoPen)
     painter.setBrush(QColor(ground))
     painter.drawRoundedRect(place, 3, 3)
     painter.setFont(font)
     painter.setPen(QColor(ink))
     painter.drawText(place, Qt.AlignmentFlag.AlignCenter, text)
-    return place

@@ -12,7 +12,7 @@ from sketcher.board.ledger.doubt_question import other_part
 from sketcher.board.preview import Box, Ghost, Mark, Preview, Word
 from sketcher.desk.scene.curve_layer import AXIS_DASH, stroke_curve, stroke_curves
 from sketcher.desk.scene.dims_layer import draw_dim
-from sketcher.desk.scene.layer import Layer, card
+from sketcher.desk.scene.layer import Layer, card, card_place
 from sketcher.desk.scene.pens import pen_on, thin
 from sketcher.desk.scene.scene_state import MANY
 
@@ -117,12 +117,10 @@ class PreviewLayer(Layer):
             painter.drawLine(QPointF(x + 4 * dx, y + 4 * dy), QPointF(x + 18 * dx, y + 18 * dy))
 
     def _words(self, painter: QPainter, words: tuple[Word, ...]) -> None:
-        look = self.sheet.look
-        shift: dict[tuple[int, int], float] = {}
+        look, taken = self.sheet.look, list[QRectF]()
         for word in words:
             x, y = self.sheet.camera.to_screen(word.at)
-            key = (round(x / 8), round(y / 8))
-            drop = shift.get(key, 0.0)
-            place = card(painter, QPointF(x + 16, y - 12 + drop), word.text, self.sheet.font,
-                         look.card, look.card_text, self.sheet.frame)
-            shift[key] = drop + place.height() + 2
+            place = card_place(QPointF(x + 16, y - 12), word.text, self.sheet.font,
+                               self.sheet.frame, taken)
+            card(painter, place, word.text, self.sheet.font, look.card, look.card_text)
+            taken.append(place)
