@@ -7,7 +7,7 @@ clear here stands clear in print.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import radians
 
@@ -84,7 +84,7 @@ def measured_on_screen(wording: Wording, height: float) -> tuple[float, float]:
 def lay_out_on_desk(
     part: Part, report: SolveReport, px: float, size: float = USUAL_SIZE,
     centers: Sequence[CenterLine] = (), kept: Mapping[str, Place] | None = None,
-    effort: Effort = FULL,
+    effort: Effort = FULL, still: Collection[str] = (),
 ) -> DeskLayout:
     """Lay out every dimension of the part, those of its patterns too.
 
@@ -103,6 +103,8 @@ def lay_out_on_desk(
     kept : mapping of str to Place, optional
         Where dimensions stood in the frame before.
     effort : Effort
+    still : collection of str
+        Those kept that measure what they did: they stay while they have room.
     """
     view, states = scale_of(px, size), states_of(part, report)
     wanted: list[Measured] = [
@@ -113,7 +115,7 @@ def lay_out_on_desk(
         return DeskLayout((), {}, (), True)
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
     layout = lay_out(wanted, ground_of(part, view, centers), sizes_of(part), effort, dragged,
-                     kept or {})
+                     kept or {}, still)
     lines = tuple(on_screen(drawn, view, part, states) for drawn in layout.drawn)
     return DeskLayout(lines, dict(layout.places), layout.badly, layout.is_settled)
 

@@ -8,8 +8,9 @@ they are asked for, very many by a job, and until it is done those before stay t
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import dataclass, replace
+from math import dist
 
 from sketcher.board.dimensions.desk_layout import USUAL_SIZE, DeskLayout, lay_out_on_desk
 from sketcher.board.dimensions.dimension_lines import DimLines, are_few
@@ -21,6 +22,9 @@ from sketcher.drafting.layout.choose import FRAME, FULL, QUICK, REST, Effort
 from sketcher.drafting.layout.dimension_places import Place
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import SolveReport
+
+GRAIN = 0.01
+"""Pixels that a point may be off after a solve and stand where it stood."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -45,6 +49,7 @@ class KeptDimensions:
 
     def __init__(self) -> None:
         self._known: tuple[Shown, DeskLayout] | None = None
+        self._still: frozenset[str] = frozenset()
         self._rested = False
         self._asked: Shown | None = None
         self._following: Following | None = None
@@ -68,11 +73,11 @@ class KeptDimensions:
             followed = self._followed(shown, moving)
             if followed is not None:
                 return followed
-        kept = self._kept(shown)
-        if isinstance(worker, AtOnce):
-            self._take(shown, laid_out(shown, kept, REST if kept else FULL), rested=True)
-        elif are_few(shown.part):
-            self._take(shown, laid_out(shown, kept, FRAME if kept else QUICK), rested=False)
+        kept, at_once = self._kept(shown), isinstance(worker, AtOnce)
+        if at_once or are_few(shown.part):
+            still = self._unmoved(shown)
+            effort = (REST if kept else FULL) if at_once else FRAME if kept else QUICK
+            self._take(shown, laid_out(shown, kept, effort, still), still, rested=at_once)
         else:
             return () if self._known is None else tuple(still_true(*self._known, shown))
         assert self._known is not None
@@ -108,17 +113,21 @@ class KeptDimensions:
 
         def done(layout: DeskLayout) -> None:
             if shown.same(self._asked):
-                self._take(shown, layout, rested=True)
+                self._take(shown, layout, still, rested=True)
                 told()
 
-        kept = self._kept(shown)
+        kept, still = self._kept(shown), self._unmoved(shown)
         effort = REST if kept else FULL
         quick = QUICK_JOB if are_few(shown.part) else 0.0
-        worker.start(Job("Laying out dimensions", laid_out, (shown, kept, effort), quick), done,
+        worker.start(Job("Laying out dimensions", laid_out, (shown, kept, effort, still),
+                         quick), done,
                      failed)
 
-    def _take(self, shown: Shown, layout: DeskLayout, rested: bool) -> None:
+    def _take(
+        self, shown: Shown, layout: DeskLayout, still: frozenset[str], rested: bool
+    ) -> None:
         self._known, self._rested = (shown, layout), rested or layout.is_settled
+        self._still = still
         self._following = None
         if rested:
             self._asked = None
@@ -138,11 +147,64 @@ class KeptDimensions:
                   and name.partition(".")[0] in was.part.patterns}
         return {name: place for name, place in layout.places.items() if name in alike}
 
+    def _unmoved(self, shown: Shown) -> frozenset[str]:
+        """Return which dimensions stay where they are, as what they measure has not moved.
 
-def laid_out(shown: Shown, kept: Mapping[str, Place], effort: Effort) -> DeskLayout:
+        What the same part has just been given by a frame may still be bettered at rest, and at
+        another zoom all may find another place.
+        """
+        if self._known is None:
+            return frozenset()
+        was, layout = self._known
+        if (was.px, was.size) != (shown.px, shown.size):
+            return frozenset()
+        if was.part is shown.part:
+            return self._still
+        return frozenset(name for name in layout.places
+                         if measures_alike(name, was.part, shown.part, GRAIN * shown.px))
+
+
+def laid_out(
+    shown: Shown, kept: Mapping[str, Place], effort: Effort, still: Collection[str] = ()
+) -> DeskLayout:
     """Return every dimension of a part, those of its patterns too."""
     return lay_out_on_desk(shown.part, shown.report, shown.px, shown.size, shown.centers, kept,
-                           effort)
+                           effort, still)
+
+
+def measures_alike(name: str, was: Part, part: Part, grain: float) -> bool:
+    """Tell whether a dimension measures in another part what it did, at the very same place.
+
+    Parameters
+    ----------
+    name : str
+        Id of the binding, or of a pattern with what is measured of it behind a dot.
+    was, part : Part
+    grain : float
+        Distance in the part's unit below which nothing has moved: the solver leaves that.
+    """
+    before, now = was.bindings.get(name), part.bindings.get(name)
+    if before is None or now is None:
+        pattern = name.partition(".")[0]
+        return pattern in part.patterns and was.patterns.get(pattern) == part.patterns[pattern] \
+            and was.points == part.points
+    return (before.kind, before.of) == (now.kind, now.of) and all(
+        _stood(one, was, part, grain) for one in now.of)
+
+
+def _stood(name: str, was: Part, part: Part, grain: float) -> bool:
+    """Tell whether a point or a curve is as good as where it was."""
+    before, now = was.curves.get(name), part.curves.get(name)
+    points: tuple[str, ...] = (name,)
+    if now is not None:
+        if before is None or before.points != now.points:
+            return False
+        points = now.points
+        if isinstance(now, CircleCurve) and (
+                not isinstance(before, CircleCurve) or abs(now.radius - before.radius) > grain):
+            return False
+    return all(at in was.points and at in part.points
+               and dist(was.points[at], part.points[at]) <= grain for at in points)
 
 
 def still_true(was: Shown, layout: DeskLayout, now: Shown) -> Iterator[DimLines]:

@@ -88,6 +88,7 @@ class Chooser:
         self.ink = Standing([p.most for p in places])
         self.rows = TakenRows()
         self.at: dict[int, Found] = {}
+        self.held: frozenset[int] = frozenset()
         self._looked = places[0].ground.ink.looked
         self.alive = np.zeros(size)
         self.own = np.zeros(size)
@@ -214,6 +215,17 @@ class Chooser:
             rows[n, k] = 0.0
             self.pair[k] = self.pair[:, k] = rows[n]
 
+    def hold(self, some: Iterable[int]) -> None:
+        """Let those of some that have room where they stand, beside each other, not be moved.
+
+        They give way only to another that finds no room at all beside them.
+        """
+        among = np.zeros(len(self.alive))
+        among[list(some)] = 1.0
+        self.held = frozenset(
+            k for k in among.nonzero()[0].tolist()
+            if self.own[k] - self.at[k].bare + self.pair[k] @ among < HARD)
+
     def settle(self) -> None:
         """Look at those again that cannot stand as they do, the worst first."""
         for one in self._dear(HARD):
@@ -225,21 +237,26 @@ class Chooser:
         if not self.effort.rounds:
             return
         room = Room(self)
-        self._make_room(room)
+        self._make_room(room, DEAR)
         # Rows that have come free leave gaps.
         for one in sorted(self.at, key=lambda k: self.at[k].bare):
-            if one not in self.fixed and self.places[one].could_come_in(self.rows,
-                                                                        self.at[one].place):
+            if one not in self.fixed | self.held and self.places[one].could_come_in(
+                    self.rows, self.at[one].place):
                 room.make(one, 0)
+        if self.held and any(self.cost(k) - self.at[k].bare >= HARD for k in self._dear(HARD)):
+            self.held = frozenset()  # what was tried in vain beside them is to be tried again
+            self._make_room(Room(self), HARD)
 
-    def _make_room(self, room: Room) -> None:
+    def _make_room(self, room: Room, least: float) -> None:
+        """Let those whose clashes cost more than `least` stand better."""
         deepest = DEEP if len(self.places) <= MANY else 1
         for turn in range(self.effort.rounds):
             before = self.total
-            for one in self._dear(DEAR):
+            for one in self._dear(least):
                 if self.spent:
                     return
-                if turn == 0 or self.cost(one) - self.at[one].bare > DEAR:
+                dear = self.cost(one) - self.at[one].bare > least
+                if dear or (turn == 0 and least < HARD):  # or a nearer row is free
                     room.make(one, min(turn, deepest))
             if turn >= deepest and self.total > before - LEAST_GAIN:
                 break
@@ -254,7 +271,7 @@ class Chooser:
         costs = self.own + self.pair.sum(axis=1)
         costs -= [self.at[k].bare if k in self.at else 0.0 for k in range(len(costs))]
         return [k for k in np.argsort(-costs, kind="stable").tolist()
-                if k not in self.fixed and k in self.at and (
+                if k not in self.fixed and k not in self.held and k in self.at and (
                     costs[k] > least or self.places[k].could_come_in(self.rows, self.at[k].place))]
 
     def _again(self, one: int) -> None:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
 from types import MappingProxyType
 
@@ -51,7 +51,7 @@ class Layout:
 def lay_out(
     wanted: Sequence[Measured], ground: Ground, sizes: Sizes, effort: Effort = FULL,
     dragged: Mapping[str, XY] = MappingProxyType({}),
-    kept: Mapping[str, Place] = MappingProxyType({}),
+    kept: Mapping[str, Place] = MappingProxyType({}), still: Collection[str] = (),
 ) -> Layout:
     """Place dimensions.
 
@@ -67,6 +67,9 @@ def lay_out(
         Where a person has put the middle of a lettering.
     kept : mapping of str to Place
         Where dimensions stood in the frame before: they stay unless they must not.
+    still : collection of str
+        Those of them that measure what they did: as long as they have room where they stood, they
+        do not move for the sake of a better place, only where another finds no room at all.
     """
     if not wanted:
         return Layout((), {}, ())
@@ -82,6 +85,7 @@ def lay_out(
     stood = {k: kept[one.id] for k, one in enumerate(wanted)
              if k not in put and one.id in kept and places[k].holds(kept[one.id])}
     chooser.keep(stood)
+    chooser.hold(k for k in stood if wanted[k].id in still)
     chooser.place_all(k for k in in_order(wanted) if k not in stood)
     if stood:
         chooser.settle()

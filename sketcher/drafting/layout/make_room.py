@@ -133,10 +133,11 @@ class Room:
         beside[one] = 0.0
         standing = beside.nonzero()[0]
         back = np.zeros(len(beside))  # what can be won at most where one is put elsewhere
-        back[standing] = [0.0 if k in chooser.fixed else chooser.cost(k) - self._least(k)
+        stay = chooser.fixed | chooser.held
+        back[standing] = [0.0 if k in stay else chooser.cost(k) - self._least(k)
                           for k in standing.tolist()]
         off = np.zeros(len(beside), bool)
-        off[list(held | chooser.fixed)] = True
+        off[list(held | stay)] = True
         ranked: list[tuple[float, tuple[int, ...], Options, int, Array]] = []
         for options, rows in seen:
             rows = rows * beside
