@@ -6,7 +6,10 @@ from dataclasses import replace
 from itertools import groupby
 from operator import attrgetter
 
+from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.dimensions.sign_places import Glyph, glyphs, told
+from sketcher.board.dimensions.sign_room import Place, numbered, with_room
+from sketcher.geometry.curves import XY
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
 from sketcher.solve.solve_report import SolveReport
@@ -19,6 +22,9 @@ class KeptSigns:
         self._known: tuple[Part, tuple[Glyph, ...]] | None = None
         self._shown: tuple[object, frozenset[str] | None, tuple[Glyph, ...]] | None = None
         self._followed: tuple[Part, tuple[Glyph, ...], tuple[Glyph, ...]] | None = None
+        self._beside: tuple[tuple[DimLines, ...], float, float] | None = None
+        self._offs: dict[Place, XY] = {}
+        self._placed: tuple[tuple[Glyph, ...], tuple[Glyph, ...]] | None = None
 
     def every(self, part: Part, report: SolveReport) -> tuple[Glyph, ...]:
         """Return the signs of every binding without a value, in the order of the ledger."""
@@ -52,6 +58,38 @@ class KeptSigns:
         if last is None or last[0] is not part or last[1] is not begun:
             last = self._followed = (part, begun, followed(part, begun))
         return last[2]
+
+    def placed(
+        self, signs: tuple[Glyph, ...], dims: tuple[DimLines, ...], px: float, size: float,
+        moves: bool,
+    ) -> tuple[Glyph, ...]:
+        """Return signs that are shown where they have room.
+
+        Parameters
+        ----------
+        signs : tuple of Glyph
+        dims : tuple of DimLines
+            All that stand on the scene.
+        px, size : float
+            One pixel in the part's unit; size of words in pixels.
+        moves : bool
+            Whether a gesture goes on: then each keeps its distance from what it is about.
+        """
+        if not signs:
+            return signs
+        beside = self._beside
+        if not moves and (beside is None or beside[0] is not dims or beside[1:] != (px, size)):
+            self._beside, self._offs, self._placed = (dims, px, size), {}, None
+        if self._placed is None or self._placed[0] is not signs:
+            if moves:
+                found = tuple(replace(sign, off=self._offs.get(name))
+                              for name, sign in zip(numbered(signs), signs, strict=True))
+            else:
+                found = with_room(signs, dims, px, size, self._offs)
+                self._offs.update({name: sign.off for name, sign in zip(
+                    numbered(found), found, strict=True) if sign.off is not None})
+            self._placed = (signs, found)
+        return self._placed[1]
 
     def _told(
         self, part: Part, signs: tuple[Glyph, ...], chosen: frozenset[str] | None

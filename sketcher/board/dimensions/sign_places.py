@@ -31,6 +31,8 @@ class Glyph:
         0 for the sign next to the geometry, 1 for the one beyond it ...
     state : str
         ``"ok"``, ``"doubled"`` or ``"clashing"``.
+    off : tuple of float, optional
+        Pixels from the geometry to where there is room for it; without one it stands in its slot.
     """
 
     binding: str
@@ -39,9 +41,12 @@ class Glyph:
     away: XY
     slot: int
     state: str = "ok"
+    off: XY | None = None
 
     def place(self, px: float) -> XY:
         """Return the middle of the sign; `px` is one pixel in the part's unit."""
+        if self.off is not None:
+            return (self.at[0] + px * self.off[0], self.at[1] + px * self.off[1])
         size = (OFF + STEP * self.slot) * px
         return (self.at[0] + size * self.away[0], self.at[1] + size * self.away[1])
 

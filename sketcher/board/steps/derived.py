@@ -223,3 +223,13 @@ class Derived:
         """Return the signs that are shown: of trouble and of chosen ids, all of them for None."""
         of = self._of
         return self._signs.shown(of.part, of.report, chosen, of.gesture.goes_on)
+
+    def signs_with_room(self, chosen: frozenset[str] | None, px: float) -> tuple[Glyph, ...]:
+        """Return the signs that are shown where none covers words or another; see `signs`.
+
+        `px` is one pixel in the part's unit.
+        """
+        signs = self.signs(chosen)
+        dims = self.dimensions(px) if signs else ()
+        return self._signs.placed(signs, dims, px, self._of.settings["text_size"],
+                                  self._of.gesture.goes_on)

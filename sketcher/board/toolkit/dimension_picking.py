@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, dist, sin
 
 from sketcher.board.dimensions.dimension_lines import DimLines
+from sketcher.board.dimensions.sign_room import SIGN
 from sketcher.board.preview import Pointer
 from sketcher.board.steps.bench import Bench
 from sketcher.geometry.curves import XY
@@ -12,7 +13,6 @@ from sketcher.geometry.project import nearest
 
 LETTER_WIDTH, LETTER_HEIGHT, MARGIN = 0.58, 1.25, 3.0
 """Share of the size of words that a letter is wide and high on average, and pixels around them."""
-SIGN = 8.5  # pixels from the middle of a binding's sign to its edge
 
 
 def pixel(bench: Bench, pointer: Pointer) -> float:
@@ -37,8 +37,8 @@ def dimension_at(bench: Bench, pointer: Pointer, text_only: bool = False) -> str
                     return dim.binding
     chosen = None if bench.settings["show_bindings"] \
         else frozenset((*bench.selection.ids, *bench.hover))
-    for glyph in reversed(bench.derived.signs(chosen)):
-        if dist(glyph.place(px), pointer.at) <= SIGN * px:
+    for glyph in reversed(bench.derived.signs_with_room(chosen, px)):
+        if dist(glyph.place(px), pointer.at) <= 0.5 * SIGN * px:
             return glyph.binding
     return None
 

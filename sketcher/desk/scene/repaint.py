@@ -18,10 +18,10 @@ from PySide6.QtGui import QFontMetricsF, QRegion
 
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.dimensions.sign_places import Glyph
+from sketcher.board.dimensions.sign_room import SIGN
 from sketcher.board.places.moving_pieces import Pieces
 from sketcher.desk.scene.dims_layer import arrow_length, text_font
 from sketcher.desk.scene.scene_state import REACH, SceneState
-from sketcher.desk.scene.sign_layer import SIZE
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
@@ -99,7 +99,7 @@ class Repaint:
     def _sign_box(self, glyph: Glyph) -> Box:
         px = self.sheet.px
         x, y = glyph.place(px)
-        half = SIZE * px
+        half = SIGN * px
         return (x - half, y - half, x + half, y + half)
 
     def _covering(self, boxes: list[Box]) -> QRegion | None:

@@ -267,9 +267,9 @@ class SceneState:
     def signs(self) -> tuple[Glyph, ...]:
         """Return the signs that are shown: all, or those of trouble and of what is chosen."""
         board = self.board
-        return board.bench.derived.signs(
-            None if self.shows("bindings") else frozenset(
-                (*self.lit, *board.bench.selection.ids, *board.preview.lit, *board.bench.hover)))
+        chosen = None if self.shows("bindings") else frozenset(
+            (*self.lit, *board.bench.selection.ids, *board.preview.lit, *board.bench.hover))
+        return board.bench.derived.signs_with_room(chosen, self.px)
 
     def binding_at(self, pointer: Pointer) -> str | None:
         """Return the binding whose dimension or sign is under the pointer."""

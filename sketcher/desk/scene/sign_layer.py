@@ -7,6 +7,7 @@ from PySide6.QtCore import QLineF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from sketcher.board.dimensions.shown_center_lines import marked_places
+from sketcher.board.dimensions.sign_room import SIGN
 from sketcher.desk.scene.layer import Layer
 from sketcher.desk.scene.signs import draw_sign
 from sketcher.geometry.curves import XY
@@ -14,7 +15,6 @@ from sketcher.geometry.vectors import normalized
 
 # With more loose points than this, only those under the pointer or selected get arrows.
 MOST_ARROWS = 60
-SIZE = 17.0
 # Past this many, plain dots mark the loose points: rings would cost more than the lines.
 MOST_RINGS = 150
 ARROW = 26.0
@@ -87,18 +87,18 @@ class SignLayer(Layer):
     def _signs(self, painter: QPainter) -> None:
         board, look = self.sheet.board, self.sheet.look
         lit = {*self.sheet.lit, *board.bench.selection.ids, *board.preview.lit, *board.bench.hover}
-        px, frame_now = self.sheet.px, self.sheet.frame.adjusted(-SIZE, -SIZE, SIZE, SIZE)
+        px, frame_now = self.sheet.px, self.sheet.frame.adjusted(-SIGN, -SIGN, SIGN, SIGN)
         for glyph in self.sheet.signs():
             at = QPointF(*self.sheet.camera.to_screen(glyph.place(px)))
             if not frame_now.contains(at) or not self.sheet.near(np.array([glyph.place(px)])):
                 continue
-            frame = QRectF(at.x() - SIZE / 2, at.y() - SIZE / 2, SIZE, SIZE)
+            frame = QRectF(at.x() - SIGN / 2, at.y() - SIGN / 2, SIGN, SIGN)
             chosen, bad = glyph.binding in lit, glyph.state == "clashing"
             painter.setPen(QPen(QColor(look.clash if bad else look.dim_lines), 1.0))
             painter.setBrush(QColor(look.chosen if chosen else look.sheet))
             painter.drawRoundedRect(frame, 4, 4)
             ink = look.chosen_text if chosen else look.clash if bad else look.glyph
-            draw_sign(painter, glyph.kind, at, SIZE / 2 - 3, ink)
+            draw_sign(painter, glyph.kind, at, SIGN / 2 - 3, ink)
             painter.setPen(QPen(QColor(look.clash), 1.4))
             if bad:
                 painter.drawLine(frame.bottomLeft(), frame.topRight())
