@@ -79,9 +79,9 @@ def clamp_plate(hands: BindingHands, stage: Stage) -> None:
 def pivot_arm(hands: BindingHands, stage: Stage) -> None:
     """A pivot arm: a slot in a slot, a curved slot in its rim, a common tangent, two blends.
 
-    Hub of diameter 40, bore 16; a slot of radius 6 from 30 to 80 on the level of the hub, in a rim
-    of radius 12; a curved slot of radius 5 about the hub, 50 away, from 60 to 100 degrees, in a rim
-    of radius 11; a common tangent of hub and rim; blends of radius 45 below and 15 above the arm.
+    Hub of diameter 40, bore 16; a slot 12 wide from 30 to 80 on the level of the hub, in a rim 24
+    wide; a curved slot 10 wide about the hub, 50 away, from 60 to 100 degrees, in a rim 22 wide; a
+    common tangent of hub and rim; blends of radius 45 below and 15 above the arm.
     """
     hands.tool("circle")
     hands.click((0.0, 0.0))
@@ -93,18 +93,18 @@ def pivot_arm(hands: BindingHands, stage: Stage) -> None:
     hands.type("30\t0\n")
     hands.point((80.0, 0.2))
     hands.type("50\n")
-    hands.type("6\n")
-    hands.click((30.0, 0.0), (80.0, 0.0))
     hands.type("12\n")
+    hands.click((30.0, 0.0), (80.0, 0.0))
+    hands.type("24\n")
     stage("slot in slot")
     hands.tool("curved slot")
     hands.click((0.0, 0.0))
     hands.type("50\t60\n")
     hands.point((-10.0, 50.0))
     hands.type("100\n")
-    hands.type("5\n")
+    hands.type("10\n")
     hands.click((0.0, 0.0), (25.0, 43.3), (-8.7, 49.2))
-    hands.type("11\n")
+    hands.type("22\n")
     stage("curved slot in its rim")
     hands.tool("tangent line")
     hands.click((-18.0, 9.0), (-19.5, 51.0))

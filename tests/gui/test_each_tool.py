@@ -132,7 +132,7 @@ def slot_center_line(hands: Hands) -> None:
     hands.point((50.0, 5.0))
     hands.type("52\t6\n")
     hands.point((47.0, 22.0))
-    hands.type("26\n" "4\n")
+    hands.type("26\n" "8\n")
     pieces = [curve_value(hands.board.part, c) for c in hands.board.part.curves.values()]
     radii = sorted(c.radius for c in pieces if hasattr(c, "radius"))
     assert radii == pytest.approx([4, 4, 48, 52, 56], abs=1e-9)

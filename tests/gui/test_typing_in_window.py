@@ -66,9 +66,9 @@ def test_one_enter_takes_the_stage_and_another_does_no_harm(hands: WindowHands) 
     assert lit(hands) == ["angle"]
     hands.press("enter")  # once too often: the path so far stays
     hands.type("26\n")
-    assert lit(hands) == ["radius"]
-    hands.type("4\n")
-    assert values(hands) == [("angle", "26"), ("angle", "6"), ("distance", "52"), ("radius", "4")]
+    assert lit(hands) == ["width"]
+    hands.type("8\n")
+    assert values(hands) == [("angle", "26"), ("angle", "6"), ("distance", "52"), ("offset", "8")]
     assert hands.board.report.state == "bound"
 
 

@@ -17,7 +17,9 @@ from sketcher.geometry.curves import XY
 
 SAME = 1e-9
 """Share of a value, and of a degree, within which two typed values say the same."""
-RIVALS = (("x", "run"), ("y", "rise"), ("radius", "diameter"), ("length", "distance"))
+SIZES = ("radius", "diameter", "width")
+"""Rows that say the same thing of a round: the one typed last is what the paper says."""
+RIVALS = (("x", "run"), ("y", "rise"), SIZES, ("length", "distance"))
 """Rows that say the same thing of a place: of several held values this one gives way."""
 
 
@@ -42,7 +44,7 @@ def admit(
     rival = next((row for pair in RIVALS if name in pair for row in pair if row in rest), None)
     if len(rest) >= stage.freedoms:
         if follows_from(stage, rest, name, typed, at):
-            if rival is None or {name, rival} != {"radius", "diameter"}:
+            if rival is None or not {name, rival} <= set(SIZES):
                 return Admitted(rest, True, f"{said(name, typed)} follows from {listed(rest)}.")
             return _instead(rest, rival, name, typed, "which is the same")
         return _instead(rest, rival or next(iter(rest)), name, typed)

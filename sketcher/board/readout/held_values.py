@@ -189,6 +189,13 @@ def _diameter(stage: Stage, typed: Typed, at: XY) -> Found | None:
         found[0], typed_tie("diameter", ("@curve",), typed), found[2])
 
 
+def _width(stage: Stage, typed: Typed, at: XY) -> Found | None:
+    """Return the rim of an end that is as wide as a slot between its two edges."""
+    found = _radius(stage, Typed(typed.text, 0.5 * typed.amount), at)
+    return None if found is None else (
+        found[0], typed_tie("offset", ("@edge", "@facing"), typed), found[2])
+
+
 def _sweep(stage: Stage, typed: Typed, at: XY) -> Found | None:
     """Return the line from the start to the end of a tangent arc with a sweep; half of it off."""
     if stage.origin is None or stage.heading is None or not 0.0 < typed.amount < 360.0:
@@ -211,5 +218,6 @@ def _side(stage: Stage, at: XY) -> float:
 
 _MAKERS: dict[str, Callable[[Stage, Typed, XY], Found | None]] = {
     "x": _x, "y": _y, "run": _run, "rise": _rise, "length": _length, "distance": _length,
-    "angle": _angle, "radius": _radius, "diameter": _diameter, "sweep": _sweep,
+    "angle": _angle, "radius": _radius, "diameter": _diameter, "width": _width,
+    "sweep": _sweep,
 }

@@ -28,13 +28,13 @@ class CurvedSlotTool(StagedTool):
         hint,
         "Press the center of one end, or type the radius of the path.",
         "Go round to the center of the other end.",
-        "Press a place on the edge, or type the radius or the diameter of the ends.",
+        "Press a place on the edge, or type the width of the slot or the radius of its ends.",
     )
 
     @property
     def columns(self) -> tuple[str, ...]:
         """The rows of all stages."""
-        return ("distance", "angle", "x", "y", "radius", "diameter")
+        return ("distance", "angle", "x", "y", "width", "radius")
 
     def stage(self) -> Stage:
         """Return the rows of the place that is asked for."""
@@ -44,7 +44,7 @@ class CurvedSlotTool(StagedTool):
             return Stage(("distance", "angle", "x", "y"), self.spots[0].at, self.zero)
         if self.asks == 2:
             return Stage(("angle",), self.spots[0].at, self.zero, freedoms=1)
-        return Stage(("radius", "diameter"), self.spots[2].at, self.zero, freedoms=1)
+        return Stage(("width", "radius"), self.spots[2].at, self.zero, freedoms=1)
 
     def start(self) -> tuple[XY | None, str | None]:
         """Return the center of the path, from which level and plumb are judged."""
@@ -74,7 +74,7 @@ class CurvedSlotTool(StagedTool):
         """Return the size of the ends as they are drawn."""
         if self.asks < 3:
             return {}
-        return {"radius": self._radius(spot), "diameter": 2.0 * self._radius(spot)}
+        return {"width": 2.0 * self._radius(spot), "radius": self._radius(spot)}
 
     def refused(self, spot: Spot) -> str:
         """Return why a place cannot be used."""
@@ -122,7 +122,8 @@ class CurvedSlotTool(StagedTool):
         rims = (draft.arc(p, q, center, "ccw", self.role),
                 draft.arc(r, s, center, "cw", self.role))
         caps = (draft.arc(q, r, other, "ccw", self.role), draft.arc(s, p, one, "ccw", self.role))
-        sketch.ties(spots[3].ties, other, {"@curve": caps[1 if swapped else 0]})
+        sketch.ties(spots[3].ties, other, {"@curve": caps[1 if swapped else 0],
+                                           "@edge": rims[0], "@facing": rims[1]})
         for rim in rims:
             for cap in caps:
                 sketch.tie("tangent", rim, cap)

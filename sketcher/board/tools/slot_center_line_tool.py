@@ -27,9 +27,9 @@ PROMPTS = (
     "Press the center of the slot's center line.",
     "Press the center of the first end, or type the radius and the angle there.",
     "Go round to the center of the other end, or type its angle.",
-    "Press a place on the edge, or type the radius or the diameter of the ends.",
+    "Press a place on the edge, or type the width of the slot or the radius of its ends.",
 )
-ROWS = (("x", "y"), ("distance", "angle"), ("angle",), ("radius", "diameter"))
+ROWS = (("x", "y"), ("distance", "angle"), ("angle",), ("width", "radius"))
 NEAR = 1e-7
 """Share of the path's radius within which a point lies on the path."""
 
@@ -66,7 +66,7 @@ class SlotCenterLineTool(PlacingTool):
     @property
     def columns(self) -> tuple[str, ...]:
         """The rows of all stages; the size stands in the first place, where typing begins."""
-        return ("radius", "diameter", "x", "y") if self._asks == 3 else (
+        return ("width", "radius", "x", "y") if self._asks == 3 else (
             "distance", "angle", "x", "y")
 
     def stage(self) -> Stage:
@@ -165,18 +165,17 @@ class SlotCenterLineTool(PlacingTool):
         path = self._length(self._size)
         if self._asks == 2:
             return self._size, [*self._ends, self._end(path)], ""
-        if "radius" in self.held:
-            half = self.held["radius"].text
-        elif "diameter" in self.held:
-            half = self.held["diameter"].text
+        held = self.held.get("width") or self.held.get("radius")
+        if held is not None:
+            half = held.text
         else:
             half = exact(rounded(abs(away - path), px))
         return self._size, self._ends, half
 
     @property
-    def _by(self) -> Literal["radius", "diameter"]:
+    def _by(self) -> Literal["radius", "width"]:
         """The dimension that says how wide the slot is."""
-        return "diameter" if "diameter" in self.held else "radius"
+        return "width" if "width" in self.held else "radius"
 
     def _end(self, path: float | None) -> Direction:
         """Return the direction that is held, the point under the pointer, or whole degrees.
@@ -204,10 +203,10 @@ class SlotCenterLineTool(PlacingTool):
         if self._asks < 3:
             return {}
         try:
-            half = self._length(self._now()[2]) * (0.5 if self._by == "diameter" else 1.0)
+            half = self._length(self._now()[2]) * (0.5 if self._by == "width" else 1.0)
         except SketcherError:
             return {}
-        return {"radius": half, "diameter": 2.0 * half}
+        return {"width": 2.0 * half, "radius": half}
 
     # The path.
 

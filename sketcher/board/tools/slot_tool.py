@@ -26,13 +26,13 @@ class SlotTool(StagedTool):
     prompts = (
         hint,
         "Press the center of the other end, or type length and angle.",
-        "Press a place on the edge, or type the radius or the diameter of the ends.",
+        "Press a place on the edge, or type the width of the slot or the radius of its ends.",
     )
 
     @property
     def columns(self) -> tuple[str, ...]:
         """The rows of all stages; the size stands in the first place, where typing begins."""
-        return (("radius", "diameter") if self.asks == 2 else ("distance", "angle")) + PLACED
+        return (("width", "radius") if self.asks == 2 else ("distance", "angle")) + PLACED
 
     def stage(self) -> Stage:
         """Return the rows of a center, or of the width."""
@@ -41,7 +41,7 @@ class SlotTool(StagedTool):
         if self.asks == 1:
             rows = ("distance", "angle", *PLACED)
             return Stage(rows, self.spots[0].at, self.zero, along=("@edge",))
-        return Stage(("radius", "diameter"), self.spots[1].at, self.zero, freedoms=1)
+        return Stage(("width", "radius"), self.spots[1].at, self.zero, freedoms=1)
 
     def aim(self, around: Around, held: Spot | None) -> Spot:
         """Return a snapped center, or the place on the edge."""
@@ -59,7 +59,7 @@ class SlotTool(StagedTool):
         """Return the size of the ends as they are drawn."""
         if self.asks < 2:
             return {}
-        return {"radius": self._radius(spot), "diameter": 2.0 * self._radius(spot)}
+        return {"width": 2.0 * self._radius(spot), "radius": self._radius(spot)}
 
     def refused(self, spot: Spot) -> str:
         """Return why a place cannot be used."""
@@ -86,7 +86,8 @@ class SlotTool(StagedTool):
         lines = (draft.line(p, q, self.role), draft.line(r, s, self.role))
         ends = (draft.arc(q, r, other, "ccw", self.role), draft.arc(s, p, one, "ccw", self.role))
         sketch.named(edge=lines[0])
-        sketch.ties(spots[2].ties, other, {"@curve": ends[0]})
+        sketch.ties(spots[2].ties, other,
+                    {"@curve": ends[0], "@edge": lines[0], "@facing": lines[1]})
         for line in lines:
             for end in ends:
                 sketch.tie("tangent", line, end)

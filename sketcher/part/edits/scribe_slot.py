@@ -31,7 +31,7 @@ def scribe_slot(
     radius: str | float,
     angles: tuple[Direction, Direction],
     half_width: str | float,
-    by: Literal["offset", "radius", "diameter"] = "offset",
+    by: Literal["offset", "radius", "diameter", "width"] = "offset",
 ) -> Edited:
     """Scribe a curved slot: two rays, the path between them, its two offsets and its end circles.
 
@@ -51,9 +51,11 @@ def scribe_slot(
         Directions of the two ends in degrees, or points in those directions; the path runs
         counter-clockwise from the first.
     half_width : str or float
-        Half of the slot's width, which is the radius of its ends; all of it by ``"diameter"``.
-    by : {"offset", "radius", "diameter"}
-        The dimension that says so: the offset of the outer edge, or the size of an end.
+        Half of the slot's width, which is the radius of its ends; all of it by ``"diameter"`` and
+        ``"width"``.
+    by : {"offset", "radius", "diameter", "width"}
+        The dimension that says so: the offset of the outer edge, the size of an end, or the offset
+        of the two edges.
 
     Returns
     -------
@@ -69,7 +71,7 @@ def scribe_slot(
     x, y = point_named(part, center)
     size, size_text = positive_length(part, radius, "radius")
     width, width_text = positive_length(part, half_width, "half width")
-    if by == "diameter":
+    if by in ("diameter", "width"):
         width *= 0.5
     if width >= size:
         raise EditError("half width", f"{width_text} reaches the center", "give a smaller one")
@@ -95,8 +97,9 @@ def scribe_slot(
     outer = draft.circle(center, size + width, "layout")
     inner = draft.circle(center, size - width, "layout")
     caps = [draft.circle(end, width, "layout") for end in ends]
-    sized = (path, outer) if by == "offset" else (caps[0],)
-    made.append(tie(draft, by, sized, width_text))
+    kind, sized = {"offset": ("offset", (path, outer)), "width": ("offset", (outer, inner))}.get(
+        by, (by, (caps[0],)))
+    made.append(tie(draft, kind, sized, width_text))
     made += [tie(draft, "tangent", (outer, caps[0])), tie(draft, "tangent", (caps[0], inner)),
              tie(draft, "equal", caps)]
     said = f"scribed the slot center line {path} with its edges {outer} and {inner}"

@@ -324,7 +324,7 @@ def test_a_slot_path_is_typed_through() -> None:
     hands.type("52\t6\n")
     hands.point((47.0, 22.0))
     hands.type("26\n")
-    hands.type("4\n")
+    hands.type("8\n")
     made = [curve_value(board.part, board.part.curves[n]) for n in fresh(board, before)]
     assert sorted(c.radius for c in made if hasattr(c, "radius")) == pytest.approx(
         [4.0, 4.0, 48.0, 52.0, 56.0])

@@ -27,24 +27,26 @@ def values(board: Board) -> list[tuple[str, str | None]]:
     return sorted((b.kind, b.value) for b in board.part.bindings.values() if b.value)
 
 
-def test_a_straight_slot_by_values_alone_is_bound() -> None:
+@pytest.mark.parametrize("size", ["12", "\t6"])
+def test_a_straight_slot_by_values_alone_is_bound(size: str) -> None:
     board = Board()
     board.use("slot")
-    typed(board, "10\t20\n" "40\t30\n" "6\n")
-    assert values(board) == [("angle", "30"), ("distance", "40"), ("radius", "6"), ("rise", "20"),
-                             ("run", "10")]
+    typed(board, "10\t20\n" "40\t30\n" f"{size}\n")
+    kind, value = ("offset", "12") if size == "12" else ("radius", "6")
+    assert values(board) == sorted([("angle", "30"), ("distance", "40"), ("rise", "20"),
+                                    ("run", "10"), (kind, value)])
     assert (board.report.state, board.report.doubled) == ("bound", ())
     moments = board.bench.derived.inspection().profile.moments
     assert moments.centroid == pytest.approx(
         (10 + 20 * cos(radians(30)), 20 + 20 * sin(radians(30))), abs=1e-9)
 
 
-@pytest.mark.parametrize("size", ["5", "\t10"])
+@pytest.mark.parametrize("size", ["10", "\t5"])
 def test_a_curved_slot_by_values_alone_is_bound(size: str) -> None:
     board = Board()
     board.use("curved slot")
     typed(board, "10\t20\n" "40\t15\n" "75\n" f"{size}\n")
-    kind, value = ("radius", "5") if size == "5" else ("diameter", "10")
+    kind, value = ("offset", "10") if size == "10" else ("radius", "5")
     assert values(board) == sorted([("angle", "15"), ("angle", "75"), ("distance", "40"),
                                     ("rise", "20"), ("run", "10"), (kind, value)])
     assert (board.report.state, board.report.doubled) == ("bound", ())
@@ -92,11 +94,11 @@ def test_a_slot_center_line_meets_existing_centers_exactly() -> None:
 def test_a_center_that_is_not_on_the_center_line_gives_its_direction() -> None:
     board = holes((0, 0), (30, 40), (-20, 15))
     press(board, (0, 0), (30, 40), (-20, 15))
-    board.typing.hold("diameter", "8")
+    board.typing.hold("width", "8")
     board.key("enter")
     arc = path(board)
     assert arc.end == pytest.approx((-40, 30), abs=1e-9)
-    assert ("diameter", "8") in values(board)
+    assert ("offset", "8") in values(board)
     assert (board.report.state, board.report.doubled) == ("bound", ())
 
 
@@ -105,7 +107,7 @@ def test_the_rows_of_the_width_show_what_is_drawn() -> None:
     press(board, (0, 0), (30, 40), (-40, 30))
     board.move(Pointer(0, 57, REACH))
     rows = {row.name: row.value for row in board.typing.rows()}
-    assert rows == pytest.approx({"radius": 7.0, "diameter": 14.0}, abs=1e-9)
+    assert rows == pytest.approx({"radius": 7.0, "width": 14.0}, abs=1e-9)
     for tool, places, at in (("slot", ((10, 10), (50, 10)), (30, 17)),
                              ("curved slot", ((0, 0), (50, 0), (0, 50)), (35, 45.0333210))):
         board = Board()

@@ -23,7 +23,7 @@ from tests.hands import BoardHands
 XY = tuple[float, float]
 REACH = 0.5
 TOLD = ("no new dimension", "makes no dimension", "follows from")
-SAME_NAME = {"length": "distance", "x": "run", "y": "rise", "sweep": "angle"}
+SAME_NAME = {"length": "distance", "x": "run", "y": "rise", "sweep": "angle", "width": "offset"}
 """Kinds of binding that rows of another name become."""
 NEEDS = {"other leg": ("leg", "4"), "columns": ("step", "14"), "rows": ("row step", "13"),
          "turn": ("step", "14")}
