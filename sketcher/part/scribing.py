@@ -29,6 +29,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.splice import amount, tie
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
+from sketcher.quantity.format import exact
 
 INNER_COMMA = re.compile(r"(?<=[0-9]),(?=[0-9])")
 
@@ -91,10 +92,29 @@ def read_ladder(text: str) -> tuple[Rung, ...]:
 def positive(value: float, text: str) -> str:
     """Return the text of a value as a binding holds it: its amount, whatever its sign."""
     if value >= 0.0:
-        return text
+        return text.removeprefix("+").strip()
     body = text.removeprefix("-").strip()
-    plain = body.replace(",", ".", 1).replace(".", "", 1).isdigit()
-    return body if plain and text.startswith("-") else f"-({text})"
+    return body if _is_number(body) and text.startswith("-") else f"-({text})"
+
+
+def angle_held(value: float, text: str) -> str:
+    """Return the text of an angle in degrees as a binding holds it.
+
+    A binding's angle runs from 0 to 180 and its side tells the sense. An expression stays one: its
+    parameters drive the angle.
+    """
+    full = value % 360.0
+    if -180.0 < value < 180.0:
+        return positive(value, text)
+    if _is_number(text):
+        return exact(full if full < 180.0 else 360.0 - full)
+    if full < 180.0:
+        return f"({text}) - {exact(value - full)}"
+    return f"{exact(value - full + 360.0)} - ({text})"
+
+
+def _is_number(text: str) -> bool:
+    return text.replace(",", ".", 1).replace(".", "", 1).isdigit()
 
 
 def positive_length(part: Part, text: str | float, place: str) -> tuple[float, str]:
@@ -132,15 +152,7 @@ def bind_direction(
         return tie(draft, "level", [line]) if base is None else tie(draft, "parallel", [base, line])
     if abs(turn - 90.0) < STRAIGHT:
         return tie(draft, "plumb", [line]) if base is None else tie(draft, "square", [base, line])
-    if not 0.0 < value < 180.0:
-        # A binding's angle runs from 0 to 180; its side tells the sense.
-        full = value % 360.0
-        if -180.0 < value < 0.0:
-            text = positive(value, text)
-        elif full < 180.0:
-            text = f"({text}) - {value - full:g}"
-        else:
-            text = f"{value - full + 360.0:g} - ({text})"
+    text = angle_held(value, text)
     return tie(draft, "angle", [line] if base is None else [base, line], text)
 
 

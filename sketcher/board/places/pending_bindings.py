@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 from sketcher.errors import QuantityError
+from sketcher.part.scribing import angle_held, positive
 from sketcher.part.value import Part, Unit
 from sketcher.quantity.format import exact
 from sketcher.quantity.parse import names_in
@@ -90,7 +91,7 @@ def typed_tie(kind: str, of: tuple[str, ...], typed: Typed) -> Tie:
         return Tie(kind, of, f"360 - ({typed.text})", True)
     if kind in ("run", "rise") and typed.amount == 0.0:
         return Tie("plumb" if kind == "run" else "level", of, None, True)
-    return Tie(kind, of, _positive(typed), True)
+    return Tie(kind, of, positive(typed.amount, typed.text), True)
 
 
 def _angle_tie(of: tuple[str, ...], typed: Typed) -> Tie:
@@ -99,27 +100,4 @@ def _angle_tie(of: tuple[str, ...], typed: Typed) -> Tie:
         return Tie("level", of, None, True)
     if abs(turn % 180.0 - 90.0) < ZERO_DEGREES:
         return Tie("plumb", of, None, True)
-    if turn == typed.amount and turn < 180.0:
-        return Tie("angle", of, typed.text, True)
-    if turn > 180.0:
-        turn = 360.0 - turn
-    if -180.0 < typed.amount < 0.0:
-        return Tie("angle", of, _positive(typed), True)
-    if _is_number(typed.text):
-        return Tie("angle", of, exact(turn), True)
-    full = typed.amount % 360.0  # an expression stays one: its parameters drive the angle
-    text = f"({typed.text}) - {exact(typed.amount - full)}" if full < 180.0 else \
-        f"{exact(typed.amount - full + 360.0)} - ({typed.text})"
-    return Tie("angle", of, text, True)
-
-
-def _positive(typed: Typed) -> str:
-    if typed.amount >= 0.0:
-        return typed.text
-    body = typed.text.removeprefix("-").strip()
-    plain = _is_number(body) and typed.text.startswith("-")
-    return body if plain else f"-({typed.text})"
-
-
-def _is_number(text: str) -> bool:
-    return text.replace(",", ".", 1).replace(".", "", 1).isdigit()
+    return Tie("angle", of, angle_held(typed.amount, typed.text), True)

@@ -13,6 +13,7 @@ from sketcher.board.places.pending_bindings import Typed
 from sketcher.board.readout.held_values import QUANTITIES, Stage, held_spot
 from sketcher.board.readout.readout_content import stage_values
 from sketcher.board.readout.row import LABELS
+from sketcher.board.readout.typed_direction import is_direction, is_signed, to_level
 from sketcher.geometry.curves import XY
 
 SAME = 1e-9
@@ -65,8 +66,10 @@ def follows_from(
         return False
     wanted = typed.amount
     if QUANTITIES.get(name) == "angle":
+        if not is_direction(typed):
+            now = to_level(now)
         return abs((now - wanted + 180.0) % 360.0 - 180.0) <= SAME
-    if name in ("run", "rise") and wanted >= 0.0:
+    if name in ("run", "rise") and not is_signed(typed):
         now = abs(now)  # unsigned it is what the paper prints, on the side of the pointer
     return abs(now - wanted) <= SAME * max(1.0, abs(wanted))
 

@@ -10,6 +10,7 @@ from sketcher.board.places.pending_bindings import Tie, Typed, typed_tie
 from sketcher.board.places.point_place import Spot
 from sketcher.board.places.snap_choice import crossing_near
 from sketcher.board.preview import Guide
+from sketcher.board.readout.typed_direction import signed, ways
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.project import nearest
 
@@ -58,39 +59,48 @@ def held_spot(stage: Stage, held: dict[str, Typed], at: XY) -> Spot | None:
     Spot or None
         With an empty tuple of ties and the word ``no place`` where two values exclude each other.
     """
-    loci = [spot for name, typed in held.items() for spot in _loci(stage, name, typed, at)]
-    if not loci:
-        return None
-    if len(loci) == 1:
-        return loci[0]
-    one, other = loci[-2:]
-    # The pointer chooses among several places; where it gives no choice, the first value's side.
-    place = crossing_near(one.locus, other.locus, _chooser(stage, held, at))
-    if place is None:
-        return Spot(one.at, "no place: the held values exclude each other", (), None, "free")
-    return Spot(place, f"{one.word}, {other.word}", (*one.ties, *other.ties), None, "on")
+    used = dict([(n, t) for n, t in held.items() if n in stage.rows and n in _MAKERS][-2:])
+    where = at
+    for aim in _aims(stage, used, at):
+        loci = [spot for name, typed in used.items()
+                for spot in _loci(stage, name, typed, at if len(used) < 2 else aim)]
+        if len(loci) < 2:
+            return loci[0] if loci else None
+        one, other = loci
+        place = crossing_near(one.locus, other.locus, _chooser(stage, used, aim))
+        if place is not None and ("angle" not in used or _is_ahead(stage, place, aim)):
+            return Spot(place, f"{one.word}, {other.word}", (*one.ties, *other.ties), None, "on")
+        where = one.at
+    return Spot(where, "no place: the held values exclude each other", (), None, "free")
+
+
+def _aims(stage: Stage, held: dict[str, Typed], at: XY) -> list[XY]:
+    """Return where the pointer may be taken to be: on each way of a held angle, nearest first."""
+    if stage.origin is None or "angle" not in held:
+        return [at]
+    (x, y), length = stage.origin, held.get("length", held.get("distance"))
+    size = length.amount if length is not None else hypot(at[0] - x, at[1] - y) or 1.0
+    return [(x + size * ux, y + size * uy)
+            for ux, uy in ways(held["angle"], (at[0] - x, at[1] - y))]
+
+
+def _is_ahead(stage: Stage, place: XY, aim: XY) -> bool:
+    """Tell whether a place lies on the way to `aim`, not behind the origin."""
+    assert stage.origin is not None
+    (x, y) = stage.origin
+    return (place[0] - x) * (aim[0] - x) + (place[1] - y) * (aim[1] - y) > 0.0
 
 
 def _chooser(stage: Stage, held: dict[str, Typed], at: XY) -> XY:
-    """Return the place to which the result should be near: a typed angle or sign outweighs."""
+    """Return the place to which the result should be near: a typed sign outweighs the pointer."""
     if stage.origin is None:
         return at
-    x, y = at[0] - stage.origin[0], at[1] - stage.origin[1]
-    size = hypot(x, y) or 1.0
-    if "angle" in held:
-        turn = radians(held["angle"].amount)
-        length = held["length"].amount if "length" in held else size
-        x, y = length * cos(turn), length * sin(turn)
-    for name in ("run", "rise"):
-        if name in held:
-            amount = _signed(held[name], x if name == "run" else y)
-            x, y = (amount, y) if name == "run" else (x, amount)
-    return (stage.origin[0] + x, stage.origin[1] + y)
-
-
-def _signed(typed: Typed, pointer: float) -> float:
-    """Return a run or rise with its sign: as typed when negative, else the pointer's side."""
-    return typed.amount if typed.amount < 0.0 or pointer >= 0.0 else -typed.amount
+    (x0, y0), (x, y) = stage.origin, at
+    if "run" in held:
+        x = x0 + signed(held["run"], x - x0)
+    if "rise" in held:
+        y = y0 + signed(held["rise"], y - y0)
+    return x, y
 
 
 def _loci(stage: Stage, name: str, typed: Typed, at: XY) -> Iterable[Spot]:
@@ -131,7 +141,7 @@ def _y(stage: Stage, typed: Typed, at: XY) -> Found:
 def _run(stage: Stage, typed: Typed, at: XY) -> Found | None:
     if stage.origin is None:
         return None
-    amount = _signed(typed, at[0] - stage.origin[0])
+    amount = signed(typed, at[0] - stage.origin[0])
     curve, place = _upright(stage.origin[0] + amount, at)
     return curve, typed_tie("run", ("@from", "@"), typed), place
 
@@ -139,7 +149,7 @@ def _run(stage: Stage, typed: Typed, at: XY) -> Found | None:
 def _rise(stage: Stage, typed: Typed, at: XY) -> Found | None:
     if stage.origin is None:
         return None
-    amount = _signed(typed, at[1] - stage.origin[1])
+    amount = signed(typed, at[1] - stage.origin[1])
     curve, place = _flat(stage.origin[1] + amount, at)
     return curve, typed_tie("rise", ("@from", "@"), typed), place
 
@@ -158,10 +168,8 @@ def _length(stage: Stage, typed: Typed, at: XY) -> Found | None:
 def _angle(stage: Stage, typed: Typed, at: XY) -> Found | None:
     if stage.origin is None:
         return None
-    (x, y), turn = stage.origin, radians(typed.amount)
-    ux, uy = cos(turn), sin(turn)
-    if typed.amount % 90.0 == 0.0:  # exact where a person would see it
-        ux, uy = float(round(ux)), float(round(uy))
+    x, y = stage.origin
+    ux, uy = ways(typed, (at[0] - x, at[1] - y))[0]
     forward = (at[0] - x) * ux + (at[1] - y) * uy
     if forward <= 0.0:
         forward = hypot(at[0] - x, at[1] - y)

@@ -184,9 +184,11 @@ class PlacingTool(Tool):
         if row not in self.stage().rows:
             return False
         typed = self.read(row, text)
-        if self.pointer is None:
-            origin = self.stage().origin or self.zero
-            self.pointer = Pointer(*origin)
+        if self._guessed:
+            origin = self.stage().origin
+            # To the right: what is typed without a sign goes right and up while nobody points.
+            self.pointer = Pointer(*(self.zero if origin is None else (origin[0] + 1.0, origin[1])))
+        assert self.pointer is not None
         admitted = admit(self.stage(), self.held, row, typed, self.pointer.at)
         self.held = admitted.held
         self._fresh = True

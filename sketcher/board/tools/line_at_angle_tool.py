@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Hashable, Iterable
 from math import atan2, degrees
 
+from sketcher.board.places.pending_bindings import Typed
 from sketcher.board.places.point_place import Spot
 from sketcher.board.preview import Preview
 from sketcher.board.readout.held_conflicts import said
 from sketcher.board.readout.held_values import Stage
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
+from sketcher.board.readout.typed_direction import is_signed, signed, to_level, ways
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.steps.reach import check_place
@@ -188,12 +190,15 @@ class LineAtAngleTool(PlacingTool):
         assert self.spot is not None
         x, y = self.spot.at[0] - self._start.at[0], self.spot.at[1] - self._start.at[1]
         turn = degrees(atan2(y, x))
-        if self._base is not None:
-            line = curve_value(self.bench.part, self.bench.part.curves[self._base])
-            assert isinstance(line, Line)
-            turn -= degrees(atan2(line.direction[1], line.direction[0]))
-        turn %= 180.0
-        return min(turn, 180.0 - turn)
+        return to_level(turn - self._base_turn())
+
+    def _base_turn(self) -> float:
+        """Return the direction of the base line in degrees; level is zero."""
+        if self._base is None:
+            return 0.0
+        line = curve_value(self.bench.part, self.bench.part.curves[self._base])
+        assert isinstance(line, Line)
+        return degrees(atan2(line.direction[1], line.direction[0]))
 
     def _values(self) -> tuple[str, tuple[str, str | float]]:
         """Return the angle and the extent as held, else as the pointer says, rounded."""
@@ -209,9 +214,25 @@ class LineAtAngleTool(PlacingTool):
         return angle, ("length", size)
 
     def _edited(self, part: Part, start: str) -> Edited:
-        assert self.pointer is not None
         angle, extent = self._values()
-        return scribe_slope(part, start, angle, self.pointer.at, self._base, extent)
+        return scribe_slope(part, start, angle, self._toward(), self._base, extent)
+
+    def _toward(self) -> XY:
+        """Return a place on the way that is meant: the pointer's, unless a typed sign outweighs."""
+        assert self._start is not None
+        assert self.pointer is not None
+        (x, y), at = self._start.at, self.pointer.at
+        if "angle" in self.held:
+            allowed = ways(self.held["angle"], (at[0] - x, at[1] - y), self._base_turn())
+            run, rise = self.held.get("run"), self.held.get("rise")
+            way = next((way for way in allowed if _goes(run, way[0]) and _goes(rise, way[1])),
+                       allowed[0])
+            return x + way[0], y + way[1]
+        if "run" in self.held:
+            at = (x + signed(self.held["run"], at[0] - x), at[1])
+        if "rise" in self.held:
+            at = (at[0], y + signed(self.held["rise"], at[1] - y))
+        return at
 
     def _scribe(self) -> bool:
         start, bench = self._start, self.bench
@@ -238,6 +259,11 @@ class LineAtAngleTool(PlacingTool):
     def preview(self) -> Preview:
         """The line, and the line that its angle is measured from."""
         return super().preview + Preview(lit=(self._base,) if self._base else ())
+
+
+def _goes(extent: Typed | None, along: float) -> bool:
+    """Tell whether a way goes to the side that the sign of an extent says, where it has one."""
+    return extent is None or not is_signed(extent) or extent.amount * along > 0.0
 
 
 TOOL = LineAtAngleTool
