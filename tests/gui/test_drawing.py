@@ -117,7 +117,7 @@ def test_keyboard_types_a_whole_line(driver: Driver) -> None:
     assert driver.board.typing.lit == "length"
     driver.keys("30")
     driver.key(Qt.Key.Key_Tab)
-    driver.keys("90")
+    driver.keys("+90")  # a direction: the pointer stands below, where an unsigned 90 would go
     driver.key(Qt.Key.Key_Return)
     driver.key(Qt.Key.Key_Return)
     (line,) = driver.board.part.curves.values()
