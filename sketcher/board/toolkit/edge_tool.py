@@ -58,9 +58,9 @@ class EdgeTool(ShapeTool):
         if self.curve_at(pointer) is None:
             self.bench.say(self.nothing(pointer, "press a curve"))
 
-    def make(self) -> bool:
+    def make(self, merge: str | None = None) -> bool:
         """Make the edit; the edges stay for the next one."""
         kept = self._edges
-        done = super().make()
+        done = super().make(merge)
         self._edges = kept
         return done

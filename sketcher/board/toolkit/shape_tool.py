@@ -17,7 +17,6 @@ from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.edited import Edited
-from sketcher.part.mirror import reflector, taken
 
 Question = tuple[Hashable, Proposal]
 STAYS = 0.5
@@ -150,13 +149,16 @@ class ShapeTool(Tool):
         self.pointer = pointer
         self.make()
 
-    def make(self) -> bool:
-        """Make the edit; what goes wrong is told. Return whether the part changed."""
+    def make(self, merge: str | None = None) -> bool:
+        """Make the edit; what goes wrong is told. Return whether the part changed.
+
+        `merge` is the key of the step, for one that may be made anew; see `Bench.do`.
+        """
         asked = self.question()
         if asked is None:
             return False
         made = self.trial.of(*asked)
-        done = self.bench.do(self.step or self.label, self.trial.committed).done
+        done = self.bench.do(self.step or self.label, self.trial.committed, merge).done
         if done and isinstance(made, Edited):
             self._anew = []
             self._made_at = self.pointer
@@ -304,30 +306,3 @@ class TwoCurvesTool(ShapeTool):
         """Go on once both curves are chosen: make the edit where nothing has to be typed."""
         if self.question() is not None and not self.make() and not self.takes:
             self.restart()  # with a value to type, another one may fit
-
-
-class BlendTool(TwoCurvesTool):
-    """A tool that cuts a corner of two curves, or of a curve and its own reflection."""
-
-    def across(self) -> tuple[str, str] | None:
-        """Return the curve that is cut on an axis, and the axis; None for two curves."""
-        pair = self.pair()
-        axes = {mirror.axis for mirror in self.bench.part.mirrors}
-        if pair is None or not axes & {pair[0][0], pair[1][0]}:
-            return None
-        (a, _), (b, _) = pair
-        return (b, a) if a in axes else (a, b)
-
-    def _corner(self, pointer: Pointer) -> tuple[tuple[str, XY | None], ...] | None:
-        return super()._corner(pointer) or self._corner_on_axis(pointer)
-
-    def _corner_on_axis(self, pointer: Pointer) -> tuple[tuple[str, XY | None], ...] | None:
-        """Return the curve that alone ends on an axis under the pointer, and the axis."""
-        part = self.bench.part
-        for pick in self.bench.derived.picker().points_near(pointer.at, pointer.reach):
-            names = [n for n, c in part.curves.items()
-                     if c.role == "outline" and pick.id in ends_of(c)]
-            for mirror in part.mirrors if len(names) == 1 else ():
-                if names[0] in taken(part, mirror) and reflector(part, mirror).on_axis(pick.at):
-                    return ((names[0], pick.at), (mirror.axis, pick.at))
-        return None

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from sketcher.board.places.pending_bindings import Typed
-from sketcher.board.toolkit.shape_tool import BlendTool, Question
+from sketcher.board.toolkit.blend_tool import BlendTool, Corner
+from sketcher.board.toolkit.shape_tool import Question
 from sketcher.errors import EditError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.chamfer import chamfer
@@ -24,7 +25,9 @@ class ChamferTool(BlendTool):
 
     @property
     def prompt(self) -> str:
-        """What is missing."""
+        """What is missing, or what typing changes."""
+        if self.just_cut:
+            return f"{self._legs()}: type another leg for it, or press the next corner."
         if len(self.picked) == 2:
             a, b = (name for name, _ in self.picked)
             if "leg" not in self.typed:
@@ -40,18 +43,13 @@ class ChamferTool(BlendTool):
         other = self.typed.get("other leg", self.typed["leg"])
         return f"{self.typed['leg'].text} by {other.text}"
 
-    def question(self) -> Question | None:
-        """Return the chamfer of the two curves."""
-        pair, leg = self.pair(), self.typed.get("leg")
-        if pair is None or leg is None:
-            return None
-        (a, _), (b, _) = pair
+    def cut(self, corner: Corner) -> Question:
+        """Return the chamfer of two curves, or of a curve and its reflection."""
+        a, b, near, on_axis = corner
+        leg = self.typed["leg"]
         other = self.typed.get("other leg", leg)
-        across = self.across()
-        if across is not None:
-            a, b = across
+        if on_axis:
             return (a, b, leg.text, other.text), lambda part: cut_across(part, a, b, leg, other)
-        near = self.near()
         return ((a, b, leg.text, other.text, near),
                 lambda part: chamfer(part, a, b, leg.text, other.text, near))
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.shape_tool import BlendTool, Question
+from sketcher.board.toolkit.blend_tool import BlendTool, Corner
+from sketcher.board.toolkit.shape_tool import Question
 from sketcher.part.edits.fillet import fillet
 from sketcher.part.edits.fillet_on_axis import fillet_on_axis
 
@@ -20,7 +21,10 @@ class FilletTool(BlendTool):
 
     @property
     def prompt(self) -> str:
-        """What is missing."""
+        """What is missing, or what typing changes."""
+        if self.just_cut:
+            return (f"R{self.typed['radius'].text}: type another radius for it, "
+                    "or press the next corner.")
         if len(self.picked) == 2 and "radius" not in self.typed:
             return "Type the radius of the fillet and press Enter; Esc chooses another corner."
         if len(self.picked) == 1:
@@ -29,18 +33,13 @@ class FilletTool(BlendTool):
             return f"Press a corner to round it with radius {self.typed['radius'].text}."
         return self.opening
 
-    def question(self) -> Question | None:
-        """Return the fillet of the two curves, or of a curve and its reflection."""
-        pair, radius = self.pair(), self.typed.get("radius")
-        if pair is None or radius is None:
-            return None
-        (a, _), (b, _) = pair
-        across = self.across()
-        if across is not None:
-            a, b = across
-            return (a, b, radius.text), lambda part: fillet_on_axis(part, a, b, radius.text)
-        near = self.near()
-        return (a, b, radius.text, near), lambda part: fillet(part, a, b, radius.text, near)
+    def cut(self, corner: Corner) -> Question:
+        """Return the fillet of two curves, or of a curve and its reflection."""
+        a, b, near, on_axis = corner
+        radius = self.typed["radius"].text
+        if on_axis:
+            return (a, b, radius), lambda part: fillet_on_axis(part, a, b, radius)
+        return (a, b, radius, near), lambda part: fillet(part, a, b, radius, near)
 
 
 TOOL = FilletTool
