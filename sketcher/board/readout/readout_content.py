@@ -6,19 +6,15 @@ from collections.abc import Iterable, Mapping
 from functools import lru_cache
 from math import atan2, degrees, dist, hypot
 
-from sketcher.board.places.pending_bindings import Tie, Typed, factor, read_typed, typed_tie
-from sketcher.board.places.zero import zero_point
+from sketcher.board.places.pending_bindings import Typed, factor
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import QUANTITIES, Stage
 from sketcher.board.readout.row import Row, unit_sign
+from sketcher.board.readout.selected_dimension import name_to_binding
 from sketcher.board.steps.bench import Bench
-from sketcher.board.steps.refusals import begun
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
 from sketcher.geometry.project import distance
-from sketcher.part.curve_questions import center_of, ends_of
-from sketcher.part.edits.draft import Draft
-from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 from sketcher.quantity.format import angle as angle_text
@@ -224,107 +220,3 @@ def closed_area(curves: tuple[tuple[str, Curve], ...]) -> float | None:
 
 def _value(part: Part, name: str) -> XY | Curve:
     return part.points[name] if name in part.points else curve_value(part, part.curves[name])
-
-
-# Typing over what is selected.
-
-
-def name_to_binding(
-    part: Part, ids: tuple[str, ...], name: str
-) -> tuple[str, tuple[str, ...]] | None:
-    """Return kind and operands of the dimension that a row of the selection stands for."""
-    if len(ids) == 1:
-        return _one_binding(part, ids[0], name)
-    if len(ids) == 2:
-        return _two_binding(part, ids, name)
-    return None
-
-
-def _one_binding(part: Part, item: str, name: str) -> tuple[str, tuple[str, ...]] | None:
-    if item in part.points:
-        kind = {"x": "run", "y": "rise"}.get(name)
-        return (kind, ("@zero", item)) if kind else None
-    curve = part.curves[item]
-    center = center_of(curve)
-    if center is None:
-        kind = {"length": "distance", "angle": "angle", "run": "run", "rise": "rise"}.get(name)
-        if kind is None:
-            return None
-        return kind, (ends_of(curve) if kind in ("run", "rise") else (item,))
-    if name in ("radius", "diameter"):
-        return name, (item,)
-    kind = {"x": "run", "y": "rise"}.get(name)
-    return (kind, ("@zero", center)) if kind else None
-
-
-def _two_binding(
-    part: Part, ids: tuple[str, ...], name: str
-) -> tuple[str, tuple[str, ...]] | None:
-    points = [n for n in ids if n in part.points]
-    if len(points) == 2:
-        return (name, ids) if name in ("distance", "run", "rise") else None
-    lines = [n for n in ids if n in part.curves and part.curves[n].kind == "line"]
-    if name == "angle" and len(lines) == 2:
-        return "angle", ids
-    if name != "distance":
-        return None
-    if lines and len(lines) + len(points) == 2:
-        return "offset", ids
-    centers = [c for n in ids if n in part.curves and (c := center_of(part.curves[n])) is not None]
-    other = lines + points + centers
-    if len(other) != 2 or other[0] == other[1]:
-        return None
-    return ("offset" if lines else "distance"), tuple(other)
-
-
-def hold_selected(bench: Bench, name: str, text: str) -> bool:
-    """Make or change the dimension that a row of the selection stands for; return whether it is.
-
-    Raises
-    ------
-    SketcherError
-        When the text cannot be understood, or the dimension is refused.
-    """
-    part, ids = bench.part, bench.selection.geometry(bench.part)
-    found = name_to_binding(part, ids, name)
-    if found is None:
-        return False
-    quantity = QUANTITIES.get(name, "length")
-    typed = read_typed(text, quantity, part, bench.shown_unit, bench.derived.values())
-    outcome = bench.do(begun(_said(name, typed_tie(*found, typed), typed), part),
-                       _holding(bench, *found, typed), tells=False)
-    if outcome.error is not None:
-        raise outcome.error
-    return True
-
-
-def _said(name: str, tie: Tie, typed: Typed) -> str:
-    """Return what holds from now on: ``distance p2 to p7 is 62``, ``X of p3 is 0``."""
-    if "@zero" in tie.of:
-        return f"{name} of {tie.of[-1]} is {typed.text}"
-    phrase = KINDS[tie.kind].phrase(tie.of)
-    return phrase if tie.value is None else f"{phrase} is {tie.value}"
-
-
-def _holding(bench: Bench, kind: str, of: tuple[str, ...], typed: Typed):  # type: ignore[no-untyped-def]
-    from sketcher.board.steps.drawing_step import Sketch
-
-    def edit(part: Part) -> Part:
-        zero = zero_point(part, bench.zero)
-        meant = sorted(zero if end == "@zero" and zero is not None else end for end in of)
-        for name, binding in part.bindings.items():
-            if binding.kind == kind and binding.drives and sorted(binding.of) == meant:
-                value = typed_tie(kind, of, typed).value
-                if value is not None:
-                    draft = Draft(part)
-                    draft.change_binding(name, value=value)
-                    return draft.done()
-        sketch = Sketch(part, bench.zero)
-        tie = typed_tie(kind, of, typed)
-        sketch.ties((tie,), "")
-        return sketch.finish(bench.solve)
-
-    return edit
-
-
-__all__ = ["can_type", "hold_selected", "rows_at", "stage_rows"]

@@ -13,8 +13,9 @@ from typing import Protocol
 from sketcher.board.places.zero import Zero
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.entry import Entry
-from sketcher.board.readout.readout_content import can_type, hold_selected, rows_at
+from sketcher.board.readout.readout_content import can_type, rows_at
 from sketcher.board.readout.row import Row
+from sketcher.board.readout.selected_dimension import first_row, hold_selected
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
@@ -56,23 +57,25 @@ class TypedRows:
 
     @property
     def keeps_tab(self) -> bool:
-        """True while Tab walks the rows: something is typed, or a tool in hand takes values."""
-        return self.is_open or bool(can_type(self._hand.tool.rows()))
+        """True while Tab walks the rows: something is typed, or a row takes a value."""
+        return self.is_open or bool(can_type(self.rows()))
 
     @property
     def lit(self) -> str:
         """The row that digits go to; empty where none takes a value."""
         names = can_type(self.rows())
-        return self.row if self.row in names else names[0] if names else ""
+        if self.row in names or not names:
+            return self.row if names else ""
+        return names[0] if self._hand.tool.rows() else first_row(self._hand.bench, names)
 
     def begin_anew(self) -> None:
         """Give up what is being typed, and let typing begin in the tool's first row."""
         self.row, self.entry = "", None
 
     def follow(self) -> None:
-        """Let typing begin in the first row of another stage."""
+        """Let typing begin in the first row of another stage, or of another selection."""
         tool = self._hand.tool
-        mark = (id(tool), tool.stage_mark) if tool.rows() else None
+        mark = (id(tool), tool.stage_mark) if tool.rows() else self._hand.bench.selection.ids
         if mark == self._mark:
             return
         self._mark, self.row = mark, ""
@@ -91,6 +94,7 @@ class TypedRows:
 
     def type_text(self, text: str) -> bool:
         """Take typed text; return whether there is a row that takes it."""
+        self.follow()  # a pane may have selected something else
         if self.entry is None:
             row = self.lit
             if not row or not starts_value(text):
@@ -102,6 +106,7 @@ class TypedRows:
 
     def open_row(self, name: str, text: str = "") -> bool:
         """Start typing into a row of the readout; return whether it takes a value."""
+        self.follow()
         if not any(row.name == name and row.takes for row in self.rows()):
             return False
         self.settle()  # what was typed elsewhere counts; where it cannot, that was told
@@ -210,6 +215,7 @@ class TypedRows:
 
     def _walk(self, step: int) -> bool:
         """Hold what is typed and light the next row, or the one before."""
+        self.follow()
         opened = self.entry is not None and not self.entry.text.strip()
         at = self.lit if self.entry is None else self.entry.row
         if not self.settle():
