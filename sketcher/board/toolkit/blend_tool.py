@@ -15,7 +15,7 @@ from sketcher.part.mirror import reflector, taken
 from sketcher.part.value import Part
 
 
-class Corner(NamedTuple):
+class BlendCorner(NamedTuple):
     """A corner to cut: of two curves near a place, or of a curve and its image in an axis `b`."""
 
     a: str
@@ -28,7 +28,7 @@ class Corner(NamedTuple):
 class JustCut:
     """The corner that was cut last by kept values: the part before and after, the step's key."""
 
-    corner: Corner
+    corner: BlendCorner
     before: Part
     after: Part
     step: str
@@ -47,7 +47,7 @@ class BlendTool(TwoCurvesTool):
 
     # What a subclass says.
 
-    def cut(self, corner: Corner) -> Question:
+    def cut(self, corner: BlendCorner) -> Question:
         """Return the edit that cuts a corner by the values that are typed."""
         raise NotImplementedError
 
@@ -58,7 +58,7 @@ class BlendTool(TwoCurvesTool):
 
     # The corner.
 
-    def corner(self) -> Corner | None:
+    def corner(self) -> BlendCorner | None:
         """Return the corner of the two curves, or of one and its reflection; None without both."""
         pair = self.pair()
         if pair is None:
@@ -66,8 +66,8 @@ class BlendTool(TwoCurvesTool):
         (a, _), (b, _) = pair
         axes = {mirror.axis for mirror in self.bench.part.mirrors}
         if axes & {a, b}:
-            return Corner(*((b, a) if a in axes else (a, b)), None, True)
-        return Corner(a, b, self.near())
+            return BlendCorner(*((b, a) if a in axes else (a, b)), None, True)
+        return BlendCorner(a, b, self.near())
 
     def question(self) -> Question | None:
         """Return the cut of the corner that is chosen or pointed at."""

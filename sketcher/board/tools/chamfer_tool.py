@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sketcher.board.places.pending_bindings import Typed
-from sketcher.board.toolkit.blend_tool import BlendTool, Corner
+from sketcher.board.toolkit.blend_tool import BlendCorner, BlendTool
 from sketcher.board.toolkit.shape_tool import Question
 from sketcher.errors import EditError
 from sketcher.part.edited import Edited
@@ -43,7 +43,7 @@ class ChamferTool(BlendTool):
         other = self.typed.get("other leg", self.typed["leg"])
         return f"{self.typed['leg'].text} by {other.text}"
 
-    def cut(self, corner: Corner) -> Question:
+    def cut(self, corner: BlendCorner) -> Question:
         """Return the chamfer of two curves, or of a curve and its reflection."""
         a, b, near, on_axis = corner
         leg = self.typed["leg"]

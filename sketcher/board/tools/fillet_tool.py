@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sketcher.board.toolkit.blend_tool import BlendTool, Corner
+from sketcher.board.toolkit.blend_tool import BlendCorner, BlendTool
 from sketcher.board.toolkit.shape_tool import Question
 from sketcher.part.edits.fillet import fillet
 from sketcher.part.edits.fillet_on_axis import fillet_on_axis
@@ -33,7 +33,7 @@ class FilletTool(BlendTool):
             return f"Press a corner to round it with radius {self.typed['radius'].text}."
         return self.opening
 
-    def cut(self, corner: Corner) -> Question:
+    def cut(self, corner: BlendCorner) -> Question:
         """Return the fillet of two curves, or of a curve and its reflection."""
         a, b, near, on_axis = corner
         radius = self.typed["radius"].text
