@@ -26,6 +26,17 @@ def held(modifiers: Qt.KeyboardModifier) -> frozenset[str]:
     return frozenset(name for flag, name in table if modifiers & flag)
 
 
+def is_typed(event: QKeyEvent) -> bool:
+    """Tell whether a key types a character, the space left out: it presses and it pans."""
+    text = event.text()
+    return len(text) == 1 and text.isprintable() and text != " "
+
+
+def begins_typing(event: QKeyEvent) -> bool:
+    """Tell whether a key begins to type into a cell, or empties it."""
+    return is_typed(event) or event.key() == Qt.Key.Key_Backspace
+
+
 def name_of(event: QKeyEvent) -> str:
     """Return the name of a key: ``enter``, ``left``, ..., or the character that it types."""
     named = NAMES.get(Qt.Key(event.key()))

@@ -61,12 +61,16 @@ class Pointing(QObject):
 
     @Slot(object)
     def show_entry(self, entry: SectionEntry) -> None:
-        """Go to what a row of the inspection speaks of; a finding is shown enlarged."""
+        """Go to what a row of the inspection speaks of; a finding is shown enlarged.
+
+        What is said of a binding selects that alone, so that its row in the ledger is not one
+        among all those of the same curves, and Delete does not mean them; they are lit.
+        """
         part = self.board.part
         ids = [i for i in entry.ids if i in part.curves or i in part.points or i in part.bindings]
         self.view.light(tuple(ids))
         if ids:
-            self.board.bench.select(ids)
+            self.board.bench.select([i for i in ids if i in part.bindings] or ids)
         self.view.loupe.loupe = None
         if entry.at is None or not entry.bad:
             self.view.refresh()

@@ -17,6 +17,7 @@ from sketcher.desk.first_use import PROMPT, FirstUse
 from sketcher.desk.keeper import Keeper
 from sketcher.desk.looks import LOOKS, Look
 from sketcher.desk.menus import Commands
+from sketcher.desk.pane_keys import PaneKeys
 from sketcher.desk.pane_split import PaneSplit, one_above_other, side_by_side
 from sketcher.desk.panes.cleanup_pane import CleanUpPane
 from sketcher.desk.panes.inplace import InPlace
@@ -101,6 +102,8 @@ class MainWindow(QMainWindow):
         self.field = InPlace(self.view)
         self.pointing = Pointing(self.board, self.view, self.field, self)
         self.drop = FileDrop(self.filing, self.view, self)
+        PaneKeys(self.view, (self.ledger, self.ledger.mending, self.inspection, self.cleanup,
+                             self.tray, self.rack, self.readout))
         self.menu = SheetMenu(self.view, self.ledger.kinds, self.commands, self)
 
     def _arrange(self) -> None:

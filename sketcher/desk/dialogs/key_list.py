@@ -30,6 +30,8 @@ SHEET = (
     ("Zoom", "Wheel, Page Up, Page Down", "About the pointer."),
     ("Pan", "Middle button, Space", "Drag with the middle button, or hold Space and drag."),
     ("Next pane", "F6", "Sheet, shape tools, ledger, inspection, tools, readout; Shift goes back."),
+    ("Use the sheet from a pane", "Letters, Delete, Home, Esc",
+     "In lists, too; a cell that is typed into keeps what is typed, a row of the ledger Delete."),
     ("Help", "F1", "At the tool in hand, or at the finding that is chosen."),
     ("Move a row of the ledger", "Alt+Up, Alt+Down", "The order is that of the paper drawing."),
 )

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
@@ -163,10 +162,3 @@ class CleanUpPane(QWidget):
     def _leave(self) -> None:
         self.board.use("pick")
         self.left.emit()
-
-    def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Leave with Escape, as on the sheet."""
-        if event.key() == Qt.Key.Key_Escape:
-            self._leave()
-        else:
-            super().keyPressEvent(event)

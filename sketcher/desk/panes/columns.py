@@ -15,9 +15,11 @@ from PySide6.QtCore import (
     Signal,
     Slot,
 )
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import QAbstractItemView, QHeaderView, QTableView, QWidget
 
 from sketcher.board.board import Board
+from sketcher.desk.keys import begins_typing
 from sketcher.desk.panes.typing_delegate import TypingDelegate
 
 Index = QModelIndex | QPersistentModelIndex
@@ -79,6 +81,12 @@ class ShortTable(QTableView):
         self.setItemDelegate(self._typing)
         model.modelReset.connect(self._fit)
         self._fit()
+
+    def keeps_key(self, event: QKeyEvent) -> bool:
+        """Keep what is typed into a cell; see `PaneKeys`."""
+        index = self.currentIndex()
+        return index.isValid() and begins_typing(event) \
+            and bool(index.flags() & Qt.ItemFlag.ItemIsEditable)
 
     @Slot()
     def _fit(self) -> None:

@@ -16,6 +16,7 @@ from PySide6.QtGui import (
 from PySide6.QtWidgets import QAbstractItemView, QTableView, QWidget
 
 from sketcher.board.ledger.ledger_rows import LedgerRow
+from sketcher.desk.keys import begins_typing
 from sketcher.desk.panes.ledger_model import COLUMNS, FIELDS, LedgerModel
 from sketcher.desk.panes.row_table import keeps_copy
 
@@ -25,6 +26,8 @@ AIR, HEAD, SIGN, BOX = 8, 6, 25, 20
 """Pixels around a word of a cell and of a title, beside a sign, and for a box to tick."""
 LEAST_ROWS, LEAST_HIGH = 2, 16
 """Rows that are seen in the lowest window, and the pixels of frame and scroll bar."""
+TYPED = ("value", "tolerance")
+"""Columns that a character on the keyboard begins to fill; a name wants a double press."""
 WORDS_OVER = ("of", "value", "actual")
 """Columns over which the words of a relation may go: it has no value."""
 
@@ -160,6 +163,14 @@ class LedgerTable(QTableView):
     def event(self, event: QEvent) -> bool:
         """Keep the key that copies: with the keyboard here it means these rows."""
         return keeps_copy(event) or super().event(event)
+
+    def keeps_key(self, event: QKeyEvent) -> bool:
+        """Keep what is typed into a value, and Delete for chosen rows; see `PaneKeys`."""
+        if event.key() == Qt.Key.Key_Delete:
+            return self.selectionModel().hasSelection()
+        index = self.currentIndex()
+        editable = bool(self.lines.flags(index) & Qt.ItemFlag.ItemIsEditable)
+        return begins_typing(event) and editable and FIELDS[index.column()] in TYPED
 
     def copy_rows(self) -> None:
         """Put the selected rows on the clipboard, as a table that a spreadsheet takes."""

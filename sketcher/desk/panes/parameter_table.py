@@ -131,6 +131,14 @@ class ParameterTable(ShortTable):
         """Show the part's parameters."""
         self.rows.refresh()
 
+    def keeps_key(self, event: QKeyEvent) -> bool:
+        """Keep Delete for a parameter, whose name wants a double press; see `PaneKeys`."""
+        index = self.currentIndex()
+        there = index.isValid() and index.row() < len(self.rows.rows)
+        if event.key() == Qt.Key.Key_Delete:
+            return there
+        return super().keeps_key(event) and not (there and index.column() == 0)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Remove a parameter with Delete."""
         if event.key() == Qt.Key.Key_Delete and self.currentIndex().isValid():
