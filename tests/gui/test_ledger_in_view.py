@@ -7,7 +7,7 @@ from time import monotonic
 
 import pytest
 from PySide6.QtCore import QRect, Qt
-from PySide6.QtGui import QColor, QFont
+from PySide6.QtGui import QColor, QFont, QFontMetrics
 from PySide6.QtWidgets import QApplication
 
 from sketcher.board.ledger.ledger_rows import LedgerRow
@@ -76,6 +76,34 @@ def test_all_columns_of_the_demo_parts_fit(driver: Driver, path: Path) -> None:
     table = driver.window.ledger.table
     assert table.horizontalHeader().length() <= table.viewport().width()
     assert_nothing_is_cut(driver)
+
+
+@pytest.mark.parametrize("path", DEMOS, ids=lambda path: path.name.split(".")[0])
+def test_in_a_small_window_words_are_cut_short_and_no_column_is_scrolled_to(
+    driver: Driver, path: Path
+) -> None:
+    """A screen of 1920 x 1080 that shows everything twice as large."""
+    driver.window.resize(960, 540)
+    driver.window.filing.open_demo(path.name)
+    driver.settle(20)
+    ledger = driver.window.ledger
+    table, model = ledger.table, ledger.model
+    assert driver.window.width() == 960
+    assert table.horizontalHeader().length() <= table.viewport().width()
+    assert table.horizontalScrollBar().maximum() == 0
+    strong = QFont(table.font())
+    strong.setBold(True)
+    for row in model.rows:
+        for n, field in enumerate(FIELDS):
+            index = model.index(model.row_of(row.id), n)
+            if table.isColumnHidden(n) or (row.quantity is None and field in ("value", "actual")):
+                continue
+            font = strong if field == "value" else table.font()
+            said = QFontMetrics(font).horizontalAdvance(index.data() or "")
+            cut = said + MARGINS > table.visualRect(index).width() - (20 if field == "of" else 0)
+            if cut:
+                assert field == "of" or (field == "value" and "_" in row.value), (row.id, field)
+                assert index.data() in index.data(ROLES.ToolTipRole)
 
 
 def test_in_a_narrow_pane_columns_are_scrolled_to_not_cut(strap: Driver) -> None:

@@ -123,6 +123,8 @@ class LedgerModel(QAbstractTableModel):
             return self._colour(row, field)
         if role == roles.FontRole and field == "value":
             return strong()
+        if role == roles.ToolTipRole and field == "of":  # which may be cut short
+            return f"{row.said}\n{self._words(row, field)}"
         if role in (roles.ToolTipRole, roles.AccessibleTextRole):
             return self._words(row, field)
         return None

@@ -28,6 +28,9 @@ LEAST_ROWS, LEAST_HIGH = 2, 16
 """Rows that are seen in the lowest window, and the pixels of frame and scroll bar."""
 TYPED = ("value", "tolerance")
 """Columns that a character on the keyboard begins to fill; a name wants a double press."""
+LEAST_WORDS, LEAST_EXPRESSION = "run p1 t", "width/2"
+"""As wide as words and expressions are at least, before columns are scrolled to instead: all of
+the demo parts then fit a window of 960 pixels (tried at 800, 960 and 1024)."""
 WORDS_OVER = ("of", "value", "actual")
 """Columns over which the words of a relation may go: it has no value."""
 
@@ -55,6 +58,7 @@ class LedgerTable(QTableView):
         self.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
         self.setHorizontalScrollMode(QAbstractItemView.ScrollMode.ScrollPerPixel)
         self.setWordWrap(False)
+        self.setTextElideMode(Qt.TextElideMode.ElideMiddle)  # what is bound stands at the end
         self.setMouseTracking(True)
         self.verticalHeader().hide()
         self.verticalHeader().setDefaultSectionSize(self.fontMetrics().height() + 5)
@@ -84,8 +88,10 @@ class LedgerTable(QTableView):
     def _share(self) -> None:
         """Make columns as wide as their words; what is left of the width goes to the words.
 
-        Where they do not fit a residual is told beside what is measured, where it is not 0. A
-        table that is too narrow even for that is scrolled sideways: nothing is cut short.
+        Where they do not fit a residual is told beside what is measured, where it is not 0; then
+        the words are cut short in their middle, and after them expressions, whose result stands
+        beside them; the tip has the whole. A table that is too narrow even for that is scrolled
+        sideways, with nothing cut short.
         """
         room = self.viewport().width()
         self._join(joined=False)
@@ -93,6 +99,7 @@ class LedgerTable(QTableView):
         if sum(wide.values()) > room:
             self._join(joined=True)
             wide = self._needed()
+        wide = self._cut(wide, room)
         spare = room - sum(wide.values())
         if spare < 0:  # the columns in view fill it, so that none begins at the edge
             whole = 0
@@ -105,15 +112,33 @@ class LedgerTable(QTableView):
         for field, width in wide.items():
             self.setColumnWidth(FIELDS.index(field), width)
 
+    def _cut(self, wide: dict[str, int], room: int) -> dict[str, int]:
+        """Return widths that fit a room because words and expressions are cut short, if they can.
+
+        A number is never cut: what is left of one would be another.
+        """
+        bold = self._bold()
+        numbers = (row.value for row in self.lines.rows[:LOOKED_AT] if is_number(row.value))
+        least = {"of": self.fontMetrics().horizontalAdvance(LEAST_WORDS) + SIGN + AIR,
+                 "value": max(map(bold.horizontalAdvance, (LEAST_EXPRESSION, *numbers))) + AIR}
+        narrow = dict(wide)
+        for field, low in least.items():
+            over = sum(narrow.values()) - room
+            narrow[field] -= max(0, min(over, narrow[field] - low))
+        return narrow if sum(narrow.values()) <= room else wide
+
+    def _bold(self) -> QFontMetrics:
+        font = QFont(self.font())
+        font.setBold(True)
+        return QFontMetrics(font)
+
     def _join(self, joined: bool) -> None:
         """Tell residuals in a column of their own, or with what is measured."""
         self.lines.joined = joined
         self.setColumnHidden(FIELDS.index("residual"), joined)
 
     def _needed(self) -> dict[str, int]:
-        font = QFont(self.font())
-        font.setBold(True)
-        plain, bold = self.fontMetrics(), QFontMetrics(font)
+        plain, bold = self.fontMetrics(), self._bold()
         wide = {field: plain.horizontalAdvance(title) + HEAD for field, title, _ in COLUMNS}
         wide["drives"] = max(wide["drives"], BOX)
         relations = 0
@@ -193,3 +218,8 @@ class LedgerTable(QTableView):
             self.dropped.emit()
         else:
             super().keyPressEvent(event)
+
+
+def is_number(text: str) -> bool:
+    """Tell whether a value is a number or a fraction, with no name or unit in it."""
+    return not any(letter.isalpha() or letter == "_" for letter in text)
