@@ -6,11 +6,12 @@ from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QApplication, QPlainTextEdit
+from PySide6.QtWidgets import QApplication, QLineEdit, QPlainTextEdit
 
 from sketcher.desk.dialogs.form import FormDialog
 from sketcher.drafting.primitives import Text
 from sketcher.drafting.sheet import pages
+from sketcher.part.value import Material
 from tests.gui.driver import LEFT, Driver
 
 THINGS = "To mend: six things are wrong with this plate."
@@ -69,3 +70,30 @@ def test_notes_are_read_changed_printed_and_kept(driver: Driver, tmp_path: Path)
     assert properties(driver, "") == f"{THINGS}\nDeburr all round.\n  Both faces.\nNo paint."
     assert driver.board.part.notes == wanted
     assert not driver.board.bench.is_changed  # looked at only
+
+
+def test_the_name_is_typed_over_and_what_changed_is_told(driver: Driver) -> None:
+    driver.new()
+
+    def answer() -> None:
+        form = QApplication.activeModalWidget()
+        assert isinstance(form, FormDialog)
+        field = form.focusWidget()
+        assert field is form.edits["name"]
+        QTest.keyClicks(field, "Hinge plate")  # over what is selected
+        thickness = form.edits["thickness"]
+        assert isinstance(thickness, QLineEdit)
+        thickness.setText("6")
+        material = form.edits["material"]
+        assert isinstance(material, QLineEdit)
+        material.setText("acrylic")
+        QTest.mouseClick(form.buttons.button(form.buttons.StandardButton.Ok), LEFT)
+
+    vars(driver.window.host).pop("ask_form", None)
+    QTimer.singleShot(0, driver.window, answer)
+    driver.act("file.describe")
+    driver.settle(5)
+    part = driver.board.part
+    assert (part.name, part.material) == ("Hinge plate", Material("acrylic", 6.0, 1190.0))
+    said = driver.window.said.toolTip()
+    assert said.startswith("Changed name, material, thickness; density 1190")

@@ -67,6 +67,10 @@ class FormDialog(RoomyDialog):
         buttons.accepted.connect(self.accept)
         buttons.rejected.connect(self.reject)
         outer.addWidget(buttons)
+        first = next(iter(self.edits.values()), None)
+        if isinstance(first, QLineEdit):  # to be typed over, as desktops do it
+            first.setFocus()
+            first.selectAll()
 
     def _lines(self, value: str) -> QPlainTextEdit:
         """Return a field of several lines; Tab leaves it, as it does every field."""

@@ -6,7 +6,11 @@ from collections.abc import Sequence
 
 from sketcher.part.edited import Edited
 from sketcher.part.file_text import check_writable
+from sketcher.part.materials import with_own_density
 from sketcher.part.value import Material, Part
+
+ASPECTS = {"name": "material", "thickness": "thickness", "density": "density"}
+"""What people call the fields of a material."""
 
 
 def describe(
@@ -24,7 +28,8 @@ def describe(
     name : str, optional
         One line.
     material : Material, optional
-        Thickness in the part's unit and density in kg per cubic metre, both above zero.
+        Thickness in the part's unit and density in kg per cubic metre, both above zero. A density
+        that was the former material's goes with its name where that of the new name is known.
     notes : sequence of str, optional
         Texts for the sheet.
 
@@ -34,13 +39,19 @@ def describe(
         When a text holds control characters or a number is not above zero.
     """
     changes: dict[str, object] = {}
+    words, remark = [], ""
     if name is not None and name != part.name:
         changes["name"] = name
+        words.append("name")
     if material is not None and material != part.material:
-        changes["material"] = material
+        changes["material"], remark = with_own_density(part.material, material)
+        words += [word for field, word in ASPECTS.items()
+                  if getattr(part.material, field) != getattr(material, field)]
     if notes is not None and tuple(notes) != part.notes:
         changes["notes"] = tuple(notes)
+        words.append("notes")
     if not changes:
         return Edited(part, "nothing changed")
     check_writable(Part().having(**changes))
-    return Edited(part.having(**changes), f"changed {', '.join(changes)}")
+    return Edited(part.having(**changes),
+                  f"changed {', '.join(words)}" + (f"; {remark}" if remark else ""))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from math import nan
 
 import pytest
@@ -13,6 +14,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.expressions import users_of, with_name
 from sketcher.part.file_text import read, write
 from sketcher.part.kinds import sides
+from sketcher.part.materials import density_of
 from sketcher.part.value import (
     Drawing,
     GridPattern,
@@ -244,6 +246,53 @@ def test_describe() -> None:
     ):
         with refused(place, EditError):
             EDITS["describe"](part, **wrong)
+
+
+def test_what_was_described_is_named_word_by_word() -> None:
+    part = sample()
+    was = part.material
+    for changed, said in (
+        ({"name": "Arm", "material": replace(was, thickness=9.0)}, "changed name, thickness"),
+        ({"material": replace(was, density=7800.0), "notes": ["x"]}, "changed density, notes"),
+    ):
+        assert EDITS["describe"](part, **changed).said == said
+
+
+@pytest.mark.parametrize(("was", "typed", "density", "said"), [
+    (Material("mild steel", 3.0, 7850.0), "Acrylic", 1190.0, "density 1190 "),
+    (Material("mild steel", 3.0, 7850.0), "6061-T6 aluminum", 2700.0, "density 2700 "),
+    (Material("mild steel", 3.0, 7850.0), "Steel S235", 7850.0, ""),
+    (Material("mild steel", 3.0, 7850.0), "unknownium", 7850.0,
+     "density stays 7850, that of mild steel"),
+    (Material("mild steel", 3.0, 7777.0), "brass", 7777.0,
+     "density stays 7777, as it was; brass has 8440"),
+    (Material("unknownium", 3.0, 1234.0), "copper", 8940.0, "density 8940 "),
+])
+def test_the_density_goes_with_the_name(
+    was: Material, typed: str, density: float, said: str
+) -> None:
+    part = sample().having(material=was)
+    edited = EDITS["describe"](part, material=replace(was, name=typed))
+    assert edited.part.material == replace(was, name=typed, density=density)
+    assert edited.said.partition("; ")[2].startswith(said)
+    assert bool(edited.said.partition("; ")[2]) is bool(said)
+
+
+def test_a_density_that_was_typed_stays() -> None:
+    part = sample().having(material=Material("mild steel", 3.0, 7850.0))
+    typed = Material("acrylic", 3.0, 1180.0)
+    assert EDITS["describe"](part, material=typed).part.material == typed
+
+
+def test_densities_lie_where_a_standard_puts_them() -> None:
+    # EN 1991-1-1:2002, tables A.3 to A.5, weights in kN per cubic metre; from memory
+    weights = {"steel": (77.0, 78.5), "cast iron": (71.0, 72.5), "aluminium": (27.0, 27.0),
+               "brass": (83.0, 85.0), "copper": (87.0, 89.0), "birch plywood": (7.0, 7.0),
+               "acrylic": (12.0, 12.0)}
+    for name, (low, high) in weights.items():
+        found = density_of(name)
+        assert found is not None
+        assert 0.95 * low <= found * 9.81e-3 <= 1.05 * high, name
 
 
 def test_set_drawing() -> None:
