@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, QPointF, Slot
@@ -12,10 +13,12 @@ from sketcher.board.ledger.spacing_rows import spacing_text
 from sketcher.board.preview import Ghost
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.sections import SectionEntry
+from sketcher.desk.scene.close_up import close_up
 from sketcher.desk.scene.loupe import look_at, span_for
+from sketcher.desk.scene.scene_state import boxes_of, frame_of
 from sketcher.desk.scene.scene_view import SceneView
-from sketcher.geometry.bounds import bounds_of
-from sketcher.geometry.curves import Curve
+from sketcher.geometry.curves import XY, Curve
+from sketcher.part.image_id import read_image_id
 
 if TYPE_CHECKING:
     from sketcher.inspect.mend import Defect
@@ -67,26 +70,39 @@ class Pointing(QObject):
         among all those of the same curves, and Delete does not mean them; they are lit.
         """
         part = self.board.part
-        ids = [i for i in entry.ids if i in part.curves or i in part.points or i in part.bindings]
+        ids = [i for i in entry.ids if i in part.points or i in part.bindings
+               or read_image_id(i).source in part.curves]
         self.view.light(tuple(ids))
         if ids:
-            self.board.bench.select([i for i in ids if i in part.bindings] or ids)
+            chosen = [i for i in ids if i in part.bindings] or ids
+            self.board.bench.select(dict.fromkeys(read_image_id(i).source for i in chosen))
         self.view.loupe.loupe = None
-        if entry.at is None or not entry.bad:
-            self.view.refresh()
-            return
-        measured = tuple(end for i in ids if i in part.bindings for end in part.bindings[i].of)
-        if measured:
-            self.view.fit(measured)  # a dimension is looked at whole, not in its middle
-            self.view.refresh()
-            return
-        size = self._size()
-        self.view.zoom_to(entry.at, span_for(entry.gap, size))
-        pair = self._pair(entry)
-        if pair is not None:
-            title, gap = entry.cells[0].text, self._open_gap(entry)
-            self.view.loupe.put(look_at(pair, entry.at, gap, title))
+        if entry.at is not None and (entry.bad or entry.leads):
+            self._go_to(entry, ids)
         self.view.refresh()
+
+    def _go_to(self, entry: SectionEntry, ids: list[str]) -> None:
+        part = self.board.part
+        measured = [end for i in ids if i in part.bindings for end in part.bindings[i].of]
+        # A dimension is looked at whole, not in its middle.
+        self._lead_to(measured or ids, None if measured else entry.at, entry.gap)
+        pair = None if measured else self._pair(entry)
+        if pair is not None and entry.at is not None:
+            title, gap = entry.cells[0].text, self._open_gap(entry)
+            self.view.loupe.put(look_at(pair, entry.at, gap, title), pair)
+
+    def _lead_to(self, names: Sequence[str], at: XY | None, gap: float) -> None:
+        """Show some curves and points, or a place, with what is around."""
+        sheet, points = self.view.sheet, self.board.part.points
+        boxes = boxes_of([curve for name in names for curve in self._curves(name)])
+        whole = sheet.around()
+        if whole is not None:
+            own = frame_of(boxes, [points[name] for name in names if name in points])
+            self.view.way_back.lead_to(close_up(own, at, gap, whole))
+
+    def _curves(self, name: str) -> list[Curve]:
+        """Return the very curve of a name, without the images of a drawn one."""
+        return [piece.curve for piece in self.view.sheet.pieces if piece.id == name]
 
     @Slot(object)
     def show_defect(self, defect: Defect) -> None:
@@ -94,10 +110,7 @@ class Pointing(QObject):
         self.view.zoom_to(defect.at, max(span_for(defect.size, self._size()), 4.0 * defect.size))
 
     def _size(self) -> float:
-        curves = [piece.curve for piece in self.view.sheet.pieces]
-        if not curves:
-            return 1.0
-        x0, y0, x1, y1 = bounds_of(curves)
+        x0, y0, x1, y1 = self.view.sheet.around() or (0.0, 0.0, 1.0, 1.0)
         return max(x1 - x0, y1 - y0, 1e-9)
 
     def _pair(self, entry: SectionEntry) -> tuple[Curve, Curve] | None:

@@ -92,6 +92,10 @@ def style_sheet(look: Look) -> str:
     QPushButton:focus {{ border: 2px solid {look.focus}; padding: 2px 9px; }}
     QPushButton:hover {{ border-color: {look.focus}; }}
     QPushButton:disabled {{ color: {look.idle}; border-color: {look.raised}; }}
+    QPushButton#worst {{ background: transparent; border-color: transparent; color: {look.bad};
+        padding: 1px 3px; text-align: left; }}
+    QPushButton#worst:focus {{ border: 2px solid {look.focus}; padding: 0 2px; }}
+    QPushButton#worst:hover {{ border-color: {look.focus}; }}
     QSplitter::handle {{ background: {look.raised}; }}
     QMenuBar, QStatusBar {{ background: {look.pane}; color: {look.text}; }}
     QMenuBar::item:selected, QMenu::item:selected {{ background: {look.chosen};

@@ -138,7 +138,7 @@ class MainWindow(QMainWindow):
 
     def _connect(self) -> None:
         for hear in (self._changed, self.view.refresh, self.keeper.hear, self.readout.hear,
-                     self.filing.hear, self.ledger.hear, self.cleanup.hear):
+                     self.filing.hear, self.ledger.hear, self.cleanup.hear, self.inspection.hear):
             self.bridge.changed.connect(hear)
         self.cleanup.asked.connect(self.pointing.show_defect)
         self.cleanup.left.connect(self.focus_sheet)
@@ -186,7 +186,7 @@ class MainWindow(QMainWindow):
         if change.reason == "load":
             self.first.show_sheet()
         if change.reason in PART_REASONS:
-            self.inspection.pending()
+            self.inspection.pending(change.reason == "load")
             if change.reason != "drag":  # which says nothing else of name, file and state
                 self._title()
         elif change.reason in ("saved", "message", "settings", "tool", "selection"):

@@ -28,7 +28,7 @@ degrees, at full precision:
     Of the first mirror, null without one; its `others` holds a second mirror.
 ``cutting``
     Advice: `rule, process, where, found, wanted, at, why`; lengths in the part's unit; none with
-    `profile.more`.
+    `profile.more`, and none of what is open or crosses.
 ``findings``
     `code, where, found, wanted, ids, at, text`; the codes are the keys of `findings.CODES`.
 ``points``, ``radii``
@@ -61,7 +61,7 @@ from sketcher.inspect.rules import check_all
 from sketcher.inspect.stock import PROCESSES, Advice, Process, Stock
 from sketcher.inspect.symmetry import Symmetry, symmetries_of
 from sketcher.inspect.touches import Touch, touches_of
-from sketcher.inspect.words import plural
+from sketcher.inspect.words import CROSSED, OPEN, plural
 from sketcher.interrupt import check
 from sketcher.part.value import ArcCurve, CircleCurve, Part
 from sketcher.part.whole import half, whole
@@ -120,6 +120,14 @@ class Inspection:
         return not self.profile.more
 
     @property
+    def unjudged(self) -> str:
+        """Where the advice is silent because there is no plate; empty where it says all."""
+        profile = self.profile
+        crossed = profile.crossings or profile.overlaps or profile.meetings or profile.more
+        found = [words for words, odd in ((CROSSED, crossed), (OPEN, profile.strays)) if odd]
+        return f"not judged where {' or '.join(found)}" if found else ""
+
+    @property
     def sound(self) -> bool:
         """True without findings: bound, within limits, closed, every joint as meant."""
         return not self.findings
@@ -127,7 +135,11 @@ class Inspection:
     @property
     def verdict(self) -> str:
         """``Sound``, or the number of findings; beside it, how many bindings are redundant."""
-        found = plural(len(self.findings), "finding") if self.findings else "Sound"
+        return self.verdict_of(len(self.findings))
+
+    def verdict_of(self, findings: int) -> str:
+        """Return the verdict where only so many findings are told."""
+        found = plural(findings, "finding") if findings else "Sound"
         twice = len(self.report.doubled)
         return f"{found} \N{MIDDLE DOT} {plural(twice, 'redundant binding')}" if twice else found
 

@@ -68,6 +68,8 @@ class Rule:
         Takes the stock, yields advice.
     why, mend : str
         Why it matters, and what to do about it; each is a clause.
+    serious : bool
+        What it minds may not outlive the cut, where all else is a matter of how good it becomes.
     """
 
     name: str
@@ -76,6 +78,7 @@ class Rule:
     check: Callable[[Stock], Iterator[Advice]]
     why: str
     mend: str
+    serious: bool = False
 
 
 def reason(why: str, mend: str) -> str:

@@ -58,7 +58,7 @@ def open_half(part: Part, profile: Profile) -> OpenHalf | None:
     """Return the half that a part without a mirror consists of; None where it is none.
 
     All that is open ends on one line, lies on one side of it and nowhere along it, and closed
-    contours lie within its box as its holes do.
+    contours lie within its box as its holes do. Where the part has an axis, that is the line.
     """
     ends = _ends(part, profile)
     span = furthest_in_line(part, ends)
@@ -70,7 +70,10 @@ def open_half(part: Part, profile: Profile) -> OpenHalf | None:
     shapes = [every[name] for name in profile.strays]
     if not _beside(shapes, about) or not _holds(shapes, profile):
         return None
-    return OpenHalf(span, midpoint(line), profile.strays, _drawn(part, about))
+    axis = _drawn(part, about)
+    if not axis and any(curve.role == "axis" for curve in part.curves.values()):
+        return None  # which is not yet a half of what the axis is for
+    return OpenHalf(span, midpoint(line), profile.strays, axis)
 
 
 def _ends(part: Part, profile: Profile) -> tuple[str, ...]:

@@ -22,11 +22,14 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from sketcher.board.job import Job
 from sketcher.board.toolkit.trial import Trial
+from sketcher.desk.panes import advice_watch
+from sketcher.desk.panes.cutting_section import PENDING
 from sketcher.desk.panes.inspection_pane import CUTTING
 from sketcher.desk.work_bar import SOON, WorkBar
 from sketcher.desk.worker import ProcessWorker
 from sketcher.drafting.sheet import pages
 from sketcher.errors import QuantityError, SketcherError
+from sketcher.inspect.advice_rows import advice_rows
 from sketcher.interrupt import Stopped
 from sketcher.part.autosave import RecoveryFolder
 from sketcher.part.edited import Edited
@@ -34,7 +37,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.quantity.parse import evaluate
-from tests.gui.driver import LEFT, NONE, Driver
+from tests.gui.driver import LEFT, NONE, Driver, wait_until
 from tests.gui.slow_work import busy, deaf, endless_solver, halves, slow_solver
 
 LONG = 60_000  # milliseconds that a loaded machine may take
@@ -404,15 +407,54 @@ def test_advice_that_was_stopped_is_asked_for_again(driver: Driver) -> None:
     pane, later = driver.window.inspection, Later()
     driver.board.bench.worker = later
     pane.box.setCurrentIndex(CUTTING)
+    driver.settle(5)
     job, done, failed = later.of("Advice for cutters")[-1]
     failed(Stopped())
     assert pane.tables["cutting"].rows.rowCount() == 0
+    assert "not worked out" in pane.tabs.words(CUTTING)
     pane.box.setCurrentIndex(0)
     pane.box.setCurrentIndex(CUTTING)
+    driver.settle(5)
     job, done, _ = later.of("Advice for cutters")[-1]
     done(job.run())
     assert pane.tables["cutting"].rows.rowCount() == len(
-        driver.board.bench.derived.inspection().cutting) > 0
+        advice_rows(driver.board.bench.derived.inspection().cutting)) > 0
+
+
+def test_advice_comes_at_rest_and_never_of_a_part_that_was(
+    driver: Driver, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    driver.window.filing.open_demo("pump-flange.profile.json")
+    pane, later = driver.window.inspection, Later()
+    wait_until(lambda: pane.tables["cutting"].rows.rowCount() > 0)  # nobody asked for it
+    words = pane.tabs.words(CUTTING)
+    driver.board.bench.worker = later
+    driver.board.bench.do("Drop it", drop_first)
+    driver.settle(5)
+    for _ in range(2):  # the inspection, then its rows
+        job, done, _ = later.of("Inspection")[-1]
+        done(job.run())
+    assert pane.tabs.words(CUTTING) == f"{words} {PENDING}"  # the old count, in grey
+    assert pane.tabs.tone(CUTTING) == "faint"
+    assert not later.of("Advice for cutters")  # another edit may come at once
+    wait_until(lambda: bool(later.of("Advice for cutters")))
+    job, done, _ = later.of("Advice for cutters")[-1]
+    driver.board.bench.do("Drop another", drop_first)
+    driver.settle(5)
+    done(job.run())
+    assert pane.tabs.words(CUTTING).endswith(PENDING)
+
+    monkeypatch.setattr(advice_watch, "MOST", 5)  # a part so large that it waits to be asked
+    count = len(later.of("Advice for cutters"))
+    for _ in range(2):
+        job, done, _ = later.of("Inspection")[-1]
+        done(job.run())
+    driver.settle(2 * advice_watch.REST)
+    assert "not checked yet" in pane.tabs.words(CUTTING)
+    assert len(later.of("Advice for cutters")) == count
+    pane.box.setCurrentIndex(CUTTING)
+    driver.settle(5)
+    assert len(later.of("Advice for cutters")) == count + 1
 
 
 # The recovery copy.

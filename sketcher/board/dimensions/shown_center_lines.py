@@ -12,6 +12,7 @@ from sketcher.geometry.evaluate import end_of, scaled, start_of
 from sketcher.geometry.project import nearest
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
+from sketcher.part.image_id import read_image_id
 from sketcher.part.instances import copies
 from sketcher.part.value import ArcCurve, CircleCurve, Part, frozen
 
@@ -23,6 +24,13 @@ MOST = 100  # round curves; with more, the lines would cost more than the part i
 LIVE = 40  # curves; with more, the lines wait until the part stands still
 AXIS = "/axis"  # ends the id of a line on a drawn axis
 STEP = 0.1  # mm on paper that an end is pulled by
+WORDS = {
+    "level": "level center line of {}", "plumb": "plumb center line of {}",
+    "along": "center line along {}", "across": "center line across {}",
+    "radial": "radial center line of {}", "path": "center line of the path of {}",
+    "pitch": "pitch circle about {}", "axis": "center line on {}",
+}
+"""What people call a line, by the last word of its id."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,6 +54,11 @@ class CenterLine:
     def is_axis(self) -> bool:
         """Whether it lies on an axis that is drawn."""
         return self.id.endswith(AXIS)
+
+    @property
+    def words(self) -> str:
+        """What people call it."""
+        return called(self.id)
 
     @property
     def axis(self) -> str:
@@ -125,6 +138,13 @@ def marked_places(lines: tuple[CenterLine, ...]) -> tuple[XY, ...]:
     return tuple(found)
 
 
+def called(name: str) -> str:
+    """Return what people call the center line of an id, as in ``center line along a5``."""
+    of, _, word = name.rpartition("/")
+    kind = read_image_id(word).source
+    return WORDS[kind].format(of.replace("/", " ") + word[len(kind):])
+
+
 # Changes by hand.
 
 
@@ -134,7 +154,7 @@ def switch(part: Part, name: str) -> Edited:
     off = not changed.pop("off", False)
     said = "off" if off else "on again"
     done = _with(part, name, {**changed, "off": True} if off else changed)
-    return Edited(done, f"switched {name} {said}")
+    return Edited(done, f"switched the {called(name)} {said}")
 
 
 def pull(part: Part, name: str, end: str, longer: float) -> Edited:
@@ -144,12 +164,12 @@ def pull(part: Part, name: str, end: str, longer: float) -> Edited:
     amount = round(amount, 6)
     if amount:
         changed[end] = amount
-    return Edited(_with(part, name, changed), f"{name}: {amount:+g} mm on paper")
+    return Edited(_with(part, name, changed), f"{called(name)}: {amount:+g} mm on paper")
 
 
 def as_computed(part: Part, name: str) -> Edited:
     """Take back what a person changed about one center line."""
-    return Edited(_with(part, name, {}), f"{name} is as computed")
+    return Edited(_with(part, name, {}), f"the {called(name)} is as computed")
 
 
 def _with(part: Part, name: str, changed: dict[str, Any]) -> Part:

@@ -13,6 +13,7 @@ from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.geometry.bounds import RELATIVE
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.project import nearest
+from sketcher.inspect.words import plural
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.edits.draft import Draft
 from sketcher.part.part_size import part_size
@@ -41,6 +42,11 @@ class JoiningTool(PlacingTool):
     def start(self) -> tuple[XY | None, str | None]:
         """Return the end of the piece before."""
         return (None, None) if self._start is None else (self._origin(), self._start.point)
+
+    @property
+    def drawn_from(self) -> str:
+        """The end of the last piece, or the point that the outline begins at."""
+        return "" if self._start is None else self._start.point or ""
 
     def before(self) -> tuple[str | None, XY | None]:
         """Return the piece before and its heading at the end."""
@@ -109,7 +115,8 @@ class JoiningTool(PlacingTool):
         if self._start is not None:
             self.restart()
             self.next_stage()
-            self.remark(f"The outline ends here, with {drawn} piece{'' if drawn == 1 else 's'}.")
+            self.remark(f"The outline ends here, with {plural(drawn, 'piece')}." if drawn
+                        else "Nothing was drawn.")
 
     def take_back(self) -> bool:
         """Take back the last piece, or the start; return whether there was one."""

@@ -85,6 +85,11 @@ class Tool:
         return ()
 
     @property
+    def drawn_from(self) -> str:
+        """The open end of the outline that is being drawn, a point; empty where none is."""
+        return ""
+
+    @property
     def stage_mark(self) -> Hashable:
         """What tells one stage of the work from the next: typing begins afresh in each."""
         return tuple(row.name for row in self.rows() if row.takes)

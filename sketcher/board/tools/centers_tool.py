@@ -124,7 +124,7 @@ class CentersTool(Tool):
                 marks += [Mark(at, "handle") for at in (line.start, line.end)]
         if pointed is not None and self._here is not None:
             told = self._trial[1] if self._trial is not None else (
-                f"{pointed.id}{' (off)' if pointed.off else ''}")
+                f"{pointed.words}{' (off)' if pointed.off else ''}")
             words.append(Word(self._here.at, told))
         return Preview(tuple(ghosts), tuple(marks), tuple(words))
 
@@ -157,14 +157,14 @@ class CentersTool(Tool):
             return
         if pulled is not None and grip is not None:
             made = pulled[0]
-            self.bench.do(f"Pull {grip[0].id}", lambda part: made)
+            self.bench.do(f"Pull the {grip[0].words}", lambda part: made)
             return
         line = grip[0] if grip else line_at(self.lines, pressed.at, pressed.reach)
         if line is None:
             self.bench.say("No center line is under the pointer.")
         else:
             name = line.id
-            self.bench.do(f"Switch {name}", lambda part: switch(part, name))
+            self.bench.do(f"Switch the {line.words}", lambda part: switch(part, name))
 
     def type_key(self, name: str) -> bool:
         """Give a pull up with Escape; take the changes of a line back with Backspace."""
@@ -178,9 +178,9 @@ class CentersTool(Tool):
         if name == "backspace" and pointed is not None:
             line = pointed.id
             if line in self.bench.part.drawing.centers:
-                self.bench.do(f"Reset {line}", lambda part: as_computed(part, line))
+                self.bench.do(f"Reset the {pointed.words}", lambda part: as_computed(part, line))
             else:
-                self.bench.say(f"{line} is as computed.")
+                self.bench.say(f"The {pointed.words} is as computed.")
             return True
         return False
 

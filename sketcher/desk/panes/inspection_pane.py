@@ -22,15 +22,18 @@ from PySide6.QtWidgets import (
 from sketcher.board.board import Board
 from sketcher.board.job import Job
 from sketcher.desk.looks import Look
+from sketcher.desk.panes.advice_watch import AdviceWatch
+from sketcher.desk.panes.cutting_section import (
+    COLUMNS,
+    PENDING,
+    CuttingTold,
+    short_entry,
+)
 from sketcher.desk.panes.reason_note import ReasonNote
 from sketcher.desk.panes.row_table import EntryTable
-from sketcher.desk.panes.sections import (
-    Section,
-    SectionEntry,
-    cutting_section,
-    sections,
-    verdict,
-)
+from sketcher.desk.panes.section_tabs import SectionTabs
+from sketcher.desk.panes.sections import Section, SectionEntry, sections, verdict, with_cutting
+from sketcher.desk.panes.worst_line import WorstLine
 from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
 
@@ -39,9 +42,7 @@ TITLES = {
     "freedoms": "Freedoms", "doubled": "Redundant", "profile": "Profile", "symmetry": "Symmetry",
     "cutting": "Cutting",
 }
-PENDING = "\N{HORIZONTAL ELLIPSIS}"
-"""In the place of a verdict, until there is one."""
-CUTTING = list(TITLES).index("cutting")
+FINDINGS, CUTTING = (list(TITLES).index(name) for name in ("findings", "cutting"))
 AIR = 14
 """Pixels around the words on a section's tab."""
 NOTE_SHARE = 5
@@ -73,6 +74,9 @@ class InspectionPane(QWidget):
         stack.setContentsMargins(4, 4, 4, 4)
         stack.setSpacing(4)
         stack.addLayout(self._head())
+        self.worst = WorstLine(self)
+        self.worst.asked.connect(self._open)
+        stack.addWidget(self.worst)
         self.box = QToolBox(self)
         self.note = ReasonNote(self)
         self.tables: dict[str, EntryTable] = {}
@@ -84,8 +88,15 @@ class InspectionPane(QWidget):
             self.note.watch(table)
             self.tables[name] = table
             self.box.addItem(table, title)
-        self._advised: object = None
+        self.tabs = SectionTabs(self.box, look)
+        self._short = short_entry(PENDING)
+        self._first: SectionEntry | None = None
+        self.advice = AdviceWatch(board, self)
+        self.advice.came.connect(self._advise)
+        self.advice.waits.connect(self._await_advice)
+        self.advice.lacks.connect(self._no_advice)
         self._stopped = False
+        self._drawing = ""
         self.box.currentChanged.connect(self._opened)
         stack.addWidget(self._room(), 1)
         stack.addWidget(self.note)
@@ -149,9 +160,19 @@ class InspectionPane(QWidget):
 
     def wear(self, look: Look) -> None:
         """Change the colour of findings."""
+        self.tabs.wear(look)
         for table in self.tables.values():
             table.rows.bad = look.bad
             table.viewport().update()
+
+    @Slot(object)
+    def hear(self, _: object) -> None:
+        """Judge anew where the outline that is being drawn is another one, or ends."""
+        if self.board.tool.drawn_from != self._drawing:
+            self._drawing = self.board.tool.drawn_from
+            known = self.board.bench.derived.known_inspection()
+            if known is not None:
+                self._take(self.board.part, known)
 
     @Slot()
     def refresh(self) -> None:
@@ -172,17 +193,21 @@ class InspectionPane(QWidget):
         """Show an inspection, unless the part has changed meanwhile."""
         if self.board.bench.derived.take_inspection(part, inspection):
             self.board.bench.worker.start(
-                Job("Inspection", sections, (inspection,), self.board.bench.derived.quick),
+                Job("Inspection", sections, (inspection, self._drawing),
+                    self.board.bench.derived.quick),
                 partial(self._tell, part, inspection), partial(self._not_inspected, part),
             )
 
     def _tell(self, part: Part, inspection: Any, found: tuple[Section, ...]) -> None:
         if part is not self.board.part:
             return
-        self._say(*verdict(inspection))
+        self._say(*verdict(inspection, found[FINDINGS]))
+        rows = found[FINDINGS].entries
+        self._first = rows[0] if rows and rows[0].bad else None
         for number, section in enumerate(found):
-            self._show(number, section)
-        self._advise()
+            self._show(number, with_cutting(section, self._short))
+        self.advice.look(self.box.currentIndex() == CUTTING)
+        self._show_worst()
 
     def _not_inspected(self, part: Part, error: BaseException) -> None:
         if part is not self.board.part:
@@ -201,7 +226,8 @@ class InspectionPane(QWidget):
             if self._stopped:  # whoever opens a section wants to know after all
                 self.refresh()
             else:
-                self._advise()
+                self.advice.look(place == CUTTING)
+            self._show_worst()
         except Exception:  # noqa: BLE001 - a slot only tells
             sys.excepthook(*sys.exc_info())
 
@@ -215,44 +241,55 @@ class InspectionPane(QWidget):
             top = widget.mapTo(self.box, widget.rect().topLeft())
             self.room.ensureVisible(top.x(), top.y(), 0, self.fontMetrics().height() + AIR)
 
-    def _advise(self) -> None:
-        """Show the advice for cutters once its section is open; until then it is not made."""
-        inspection = self.board.bench.derived.known_inspection()
-        if inspection is None or inspection is self._advised:
-            return
-        self._advised = None
-        if self.box.currentIndex() != CUTTING:
-            self._no_advice("not checked yet")
-            return
-        self._no_advice(PENDING)
-        bench = self.board.bench
-        bench.worker.start(
-            Job("Advice for cutters", cutting_section, (inspection,), bench.derived.quick),
-            partial(self._advice, inspection), partial(self._not_advised, inspection),
-        )
+    # The advice for cutters comes by itself, a little later.
 
+    @Slot(object)
+    def _advise(self, told: CuttingTold) -> None:
+        self._show(CUTTING, told.section)
+        self._in_short(told.short)
+
+    @Slot()
+    def _await_advice(self) -> None:
+        """Leave the old advice where it stands, in grey, until the new one comes."""
+        known = self.tables["cutting"].rows.section
+        words = known.heading if known is not None and known.entries else TITLES["cutting"]
+        self.tabs.say(CUTTING, f"{words} {PENDING}", "faint")
+        self._in_short(short_entry(PENDING))
+
+    @Slot(str)
     def _no_advice(self, why: str) -> None:
-        self.tables["cutting"].show_section(Section("cutting", TITLES["cutting"], (), ()))
-        self.box.setItemText(CUTTING, f"{TITLES['cutting']}  \N{MIDDLE DOT}  {why}")
+        section = Section("cutting", TITLES["cutting"], COLUMNS, (), note=why)
+        self._show(CUTTING, section)
+        self._in_short(short_entry(why))
 
-    def _advice(self, inspection: Any, section: Section) -> None:
-        if inspection is self.board.bench.derived.known_inspection():
-            self._show(CUTTING, section)
-            self._advised = inspection
+    def _in_short(self, entry: SectionEntry) -> None:
+        """Tell the advice in short beside what the part measures, where that is shown."""
+        was, self._short = self._short, entry
+        self.tables["findings"].put_entry(was, entry)
+        self._show_worst()
 
-    def _not_advised(self, inspection: Any, error: BaseException) -> None:
-        if inspection is self.board.bench.derived.known_inspection():
-            self._no_advice("not worked out")
-            if not isinstance(error, Stopped):
-                sys.excepthook(type(error), error, error.__traceback__)
+    @Slot(int)
+    def _open(self, place: int) -> None:
+        self.box.setCurrentIndex(place)
+        self.box.currentWidget().setFocus()
+
+    def _show_worst(self) -> None:
+        """Tell what is worst while the section that it is in is closed."""
+        place, entry = FINDINGS, self._first
+        if entry is None and self._short.bad:
+            place, entry = CUTTING, self._short
+        seen = self.box.currentIndex() in (place, FINDINGS)
+        self.worst.tell("" if entry is None or seen else entry.cells[-1].text, place)
 
     def _show(self, number: int, section: Section) -> None:
         self.tables[section.name].show_section(section)
-        self.box.setItemText(number, section.heading)
+        self.tabs.say(number, section.heading, "bad" if section.is_bad else "plain")
 
-    def pending(self) -> None:
-        """Take the verdict back until the part has been inspected again."""
-        self.board.bench.worker.forget(cutting_section)
+    def pending(self, anew: bool = False) -> None:
+        """Take the verdict back until the part has been inspected again; `anew` for another."""
+        self.advice.stop()
+        if anew:
+            self._no_advice(PENDING)
         if self.verdict.text() != PENDING:
             self._say(False, PENDING)
 

@@ -20,6 +20,8 @@ from sketcher.desk.panes.parameter_table import ParameterTable
 from sketcher.desk.panes.pattern_table import PatternTable
 from sketcher.desk.panes.typing_delegate import TypingDelegate
 
+MOVES_ON = PART_REASONS - {"drag"} | {"selection", "tool", "saved", "exported"}
+"""What is done next, so that nobody is kept by what was refused before."""
 FILTERS = {
     "": "All", "dimensions": "Dimensions", "relations": "Relations", "references": "References",
     "trouble": "Trouble",
@@ -118,6 +120,8 @@ class LedgerPane(QWidget):
         """Follow the board; while a gesture goes on the rows follow a little later."""
         if change.reason == "load":
             self._begin_anew()
+        if change.reason in MOVES_ON:  # what was refused is over with the next thing done
+            self._refused("")
         if change.reason == "drag":
             self._late.start(100)
         elif change.reason in PART_REASONS or change.reason == "settings":

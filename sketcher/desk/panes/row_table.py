@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any
 
 from PySide6.QtCore import (
@@ -52,6 +53,18 @@ class EntryModel(QAbstractTableModel):
         self.beginResetModel()
         self.section = section
         self.endResetModel()
+
+    def put_entry(self, was: SectionEntry, now: SectionEntry) -> bool:
+        """Put a row in the place of another; return whether that was there."""
+        section = self.section
+        row = next((k for k, entry in enumerate(section.entries) if entry is was), None) \
+            if section is not None else None
+        if section is None or row is None:
+            return False
+        entries = (*section.entries[:row], now, *section.entries[row + 1:])
+        self.section = replace(section, entries=entries)
+        self.dataChanged.emit(self.index(row, 0), self.index(row, len(section.columns) - 1))
+        return True
 
     def rowCount(self, parent: Index = NOWHERE) -> int:
         """Return the number of rows."""
@@ -148,6 +161,13 @@ class EntryTable(QTableView):
         self._stale = True
         if self.isVisible():
             self._fit()
+
+    def put_entry(self, was: SectionEntry, now: SectionEntry) -> None:
+        """Show a row in the place of another, with whatever is chosen left as it is."""
+        if self.rows.put_entry(was, now):
+            self._stale = True
+            if self.isVisible():
+                self._fit()
 
     def showEvent(self, event: QShowEvent) -> None:
         """Size the columns of rows that came while the table was away."""

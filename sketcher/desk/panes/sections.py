@@ -10,15 +10,20 @@ from typing import Any
 from sketcher.board.ledger.ledger_rows import ROUNDED, residual_text
 from sketcher.geometry.curves import XY
 from sketcher.inspect.words import (
-    UNADVISED,
     angle,
     bare_amount,
     bare_length,
+    length,
     listed,
     plural,
     without_rounding,
 )
+from sketcher.part.curve_questions import ends_of
 
+DRAWING = "Outline being drawn"
+"""In the place of a verdict, where nothing but its open end is to be told."""
+UNDONE = frozenset({"open", "half", "stray"})
+"""Codes of findings that tell of an outline that it is not closed."""
 MOST_ROWS = 500
 """Rows of a section on the screen; a report that is written has all of them."""
 
@@ -42,7 +47,8 @@ class SectionCell:
 class SectionEntry:
     """A row: cells, the ids that it speaks of, a place to look at, and whether it is a finding.
 
-    `why` and `mend` say why it matters and what mends it, each in sentences.
+    `why` and `mend` say why it matters and what mends it, each in sentences. With `leads` a press
+    goes to the place, as a press on a finding does.
     """
 
     cells: tuple[SectionCell, ...]
@@ -53,6 +59,7 @@ class SectionEntry:
     tip: str = ""
     why: str = ""
     mend: str = ""
+    leads: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -61,6 +68,7 @@ class Section:
 
     `count` is what the heading counts where that is not the number of rows: three freedoms may be
     told at two points. With `counts` false the rows are of one thing, and nothing is counted.
+    `note` is what has to be known of the number.
     """
 
     name: str
@@ -70,6 +78,12 @@ class Section:
     wraps: bool = False
     count: int | None = None
     counts: bool = True
+    note: str = ""
+
+    @property
+    def is_bad(self) -> bool:
+        """Whether a row has to be seen to, so that it shows with the section closed."""
+        return self.name in ("findings", "cutting") and any(entry.bad for entry in self.entries)
 
     @property
     def heading(self) -> str:
@@ -77,7 +91,8 @@ class Section:
         if not self.counts and self.entries:
             return self.title
         number = len(self.entries) if self.count is None else self.count
-        return f"{self.title}  \N{MIDDLE DOT}  {number}"
+        told = f"{number}, {self.note}" if self.note and number else self.note or str(number)
+        return f"{self.title}  \N{MIDDLE DOT}  {told}"
 
 
 def words(text: str) -> SectionCell:
@@ -95,17 +110,43 @@ def sentence(clause: str) -> str:
     return f"{clause[:1].upper()}{clause[1:]}."
 
 
-def verdict(inspection: Any) -> tuple[bool | None, str]:
-    """Return whether the part is sound and the line that says so; None before it is begun."""
+def verdict(inspection: Any, findings: Section) -> tuple[bool | None, str]:
+    """Return whether the part is sound and the line that says so; None while it is begun.
+
+    Parameters
+    ----------
+    inspection : Inspection
+    findings : Section
+        What is told of them: of an outline that is being drawn not that it is open.
+    """
     if not inspection.part.curves:
         return None, "Nothing to check yet"
-    return bool(inspection.sound), str(inspection.verdict)
+    left = len(inspection.findings) - (findings.count or 0)
+    if left and not findings.count:
+        return None, DRAWING
+    return bool(inspection.sound), str(inspection.verdict_of(findings.count or 0))
 
 
-def sections(inspection: Any) -> tuple[Section, ...]:
-    """Return every section but the advice for cutters, in the order of the pane."""
+def sections(inspection: Any, drawing: str = "") -> tuple[Section, ...]:
+    """Return every section but the advice for cutters, in the order of the pane.
+
+    Parameters
+    ----------
+    inspection : Inspection
+    drawing : str
+        The open end of the outline that is being drawn: that it is open is no news.
+    """
     told: Mapping[str, Any] = inspection.as_dict(cutting=False)
-    return tuple(readable(make(inspection, told)) for make in MAKERS)
+    findings = _findings(inspection, told, chain_from(inspection.part, drawing))
+    return tuple(readable(section) for section in (
+        findings, *(make(inspection, told) for make in MAKERS)))
+
+
+def with_cutting(section: Section, short: SectionEntry) -> Section:
+    """Return the section with the advice for cutters in short, where it is of a sound part."""
+    if section.columns[0] != "Sound":
+        return section
+    return replace(section, entries=(short, *section.entries))
 
 
 def readable(section: Section) -> Section:
@@ -119,31 +160,25 @@ def readable(section: Section) -> Section:
                    count=len(rows) if section.count is None else section.count)
 
 
-def cutting_section(inspection: Any) -> Section:
-    """Return the advice for cutters; it takes long, so only when it is looked at."""
-    from sketcher.inspect.rules import rules
-
-    unit = inspection.part.unit
-    rows = tuple(
-        SectionEntry(
-            (
-                words(f"{advice.rule}, {advice.process}"), words(advice.where),
-                number(advice.found, bare_length(advice.found, unit)),
-                number(advice.wanted, f"{'at most' if advice.most else 'at least'} "
-                                      f"{bare_length(advice.wanted, unit)}"),
-            ),
-            advice.ids, advice.at, tip=advice.why,
-            why=sentence(rules()[advice.rule].why), mend=sentence(rules()[advice.rule].mend),
-        )
-        for advice in inspection.cutting
-    )
-    if not inspection.advised:
-        rows = (SectionEntry((words("no advice"), words(UNADVISED), words(""), words(""))),)
-    return readable(Section("cutting", "Cutting", ("Rule", "Where", "Found", "Wanted"), rows,
-                            wraps=True))
+def chain_from(part: Any, point: str) -> frozenset[str]:
+    """Return the outline that hangs together with a point: its curves and their ends."""
+    if point not in part.points:
+        return frozenset()
+    at: dict[str, list[str]] = {}
+    for name, curve in part.curves.items():
+        if curve.role == "outline":
+            for end in ends_of(curve):
+                at.setdefault(end, []).append(name)
+    found, waiting = {point}, [point]
+    while waiting:
+        for name in at.get(waiting.pop(), ()):
+            fresh = {name, *ends_of(part.curves[name])} - found
+            found |= fresh
+            waiting += fresh - {name}
+    return frozenset(found)
 
 
-def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:
+def _findings(inspection: Any, told: Mapping[str, Any], drawn: frozenset[str]) -> Section:
     gaps = {tuple(j["between"]): _span(j) for j in told["joints"]}
     rows = tuple(
         SectionEntry(
@@ -151,45 +186,51 @@ def _findings(inspection: Any, told: Mapping[str, Any]) -> Section:
             f"{f.text} Found {f.found}, wanted {f.wanted}, at {f.where}.", f.why, f.mend,
         )
         for f in (inspection.findings if inspection.part.curves else ())
+        if not (f.code in UNDONE and drawn.issuperset(f.ids))
     )
     if not rows and inspection.sound:
         return Section("findings", "Findings", ("Sound", "Measured"),
-                       _whole_part(told) + _looked_at(told), wraps=True, count=0)
-    return Section("findings", "Findings", ("Finding", "What"), rows, wraps=True)
+                       _whole_part(inspection, told) + _looked_at(told), wraps=True, count=0)
+    return Section("findings", "Findings", ("Finding", "What"), rows, wraps=True, count=len(rows))
 
 
-def _whole_part(told: Mapping[str, Any]) -> tuple[SectionEntry, ...]:
-    """Return what a sound part measures as a whole."""
-    profile, unit = told["profile"], told["unit"]
+def _whole_part(inspection: Any, told: Mapping[str, Any]) -> tuple[SectionEntry, ...]:
+    """Return what a sound part measures as a whole; each in one line of a narrow pane."""
+    profile, unit, material = told["profile"], told["unit"], inspection.part.material
     rows = []
     if profile["bounds"]:
         x0, y0, x1, y1 = profile["bounds"]
         rows.append(("Size", f"{x1 - x0:.6g} x {y1 - y0:.6g} {unit}"))
-    if profile["area"] is not None:
-        rows.append(("Area", f"{profile['area']:.6g} {unit}\N{SUPERSCRIPT TWO}"))
-    if profile["perimeter"] is not None:
-        rows.append(("Perimeter", f"{profile['perimeter']:.6g} {unit}"))
-    rows.append(("Mass", f"{profile['mass']:.5g} kg" if profile["mass"] is not None
-                 else "no thickness or density given"))
+    if profile["area"] is not None and profile["perimeter"] is not None:
+        rows.append(("Area, edges", f"{profile['area']:.6g} {unit}\N{SUPERSCRIPT TWO}, "
+                                    f"{profile['perimeter']:.6g} {unit}"))
+    if profile["mass"] is not None:
+        of = ", ".join(filter(None, (material.name, length(material.thickness, unit))))
+        rows.append(("Mass", f"{profile['mass']:.3g} kg ({of})"))
+    else:
+        rows.append(("Mass", "no thickness or density given"))
     return tuple(SectionEntry((words(name), words(text))) for name, text in rows)
 
 
 def _looked_at(told: Mapping[str, Any]) -> tuple[SectionEntry, ...]:
     """Return what was checked of a sound part, with the number of each."""
     loops, joints = told["profile"]["loops"], told["joints"]
-    driving = [d for d in told["dimensions"] if d["drives"]]
+    driving = sum(bool(d["drives"]) for d in told["dimensions"])
+    more = len(told["dimensions"]) - driving
     smooth = sum(j["state"] == "tangent" for j in joints)
+    kinds = ((f"{smooth} tangent", smooth), (plural(len(joints) - smooth, "corner"),
+                                             len(joints) - smooth),
+             (plural(len(told["touches"]), "touch", "touches"), len(told["touches"])))
     holes = sum(bool(loop["hole"]) for loop in loops)
     axes = 1 + len(told["symmetry"]["others"]) if told["symmetry"] else 0
     checks = (
-        (plural(len(loops), "loop"), f"closed; {plural(holes, 'hole')}, no stray, no overlap, "
-                                     "no crossing"),
-        (plural(len(driving), "dimension"), "as the drawing says"),
-        (plural(len(told["dimensions"]) - len(driving), "reference"), "as the drawing says"),
-        (plural(len(joints), "joint"), f"no gap; {smooth} tangent, {len(joints) - smooth} corners"),
-        (plural(len(told["touches"]), "touch", "touches"), "tangent"),
+        (plural(len(loops), "loop"), f"closed and apart; {plural(holes, 'hole')}"),
+        (plural(driving, "dimension"),
+         "as drawn" + (f", and {plural(more, 'reference')}" if more else "")),
+        (plural(len(joints), "joint"),
+         ", ".join([*(text for text, count in kinds if count), "no gap"])),
         (plural(axes, "axis", "axes"), "the reflection joins the half"),
-        ("0 freedoms", "nothing can move, nothing clashes"),
+        ("0 freedoms", "nothing moves or clashes"),
     )
     return tuple(SectionEntry((words(what), words(text))) for what, text in checks
                  if not what.startswith("0 ") or "freedom" in what)
@@ -351,7 +392,7 @@ def _symmetry(inspection: Any, told: Mapping[str, Any]) -> Section:
 
 
 MAKERS: tuple[Callable[[Any, Mapping[str, Any]], Section], ...] = (
-    _findings, _dimensions, _joints, _freedoms, _doubled, _profile, _symmetry,
+    _dimensions, _joints, _freedoms, _doubled, _profile, _symmetry,
 )
 
 

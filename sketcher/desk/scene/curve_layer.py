@@ -14,6 +14,7 @@ from sketcher.desk.scene.pens import pen_on, thin
 from sketcher.desk.scene.scene_state import HALO, MANY, Group, SceneState
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at, tangent_at
+from sketcher.part.image_id import read_image_id
 
 # Dash patterns in widths of the pen: loose is long-dashed, the axis long-short-long.
 LOOSE_DASH = [7.0, 3.5]
@@ -151,10 +152,10 @@ class CurveLayer(Layer):
         for row, (names, colour, width) in enumerate(shades):
             pen = pen_on(painter, colour, width, cap=Qt.PenCapStyle.RoundCap)
             for name in names:
-                curve = board.part.curves.get(name)
+                curve = board.part.curves.get(read_image_id(name).source)
                 if curve is None or curve.role not in self.roles:
                     continue
-                values = sheet.by_source.get(name, [])
+                values = sheet.curves_of(name)
                 if len(values) <= MANY:
                     painter.setPen(pen)
                     stroke_curves(painter, sheet, values)

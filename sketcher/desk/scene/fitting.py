@@ -29,7 +29,7 @@ def camera_for(sheet: SceneState, names: Sequence[str] = ()) -> Camera:
     curves: list[Curve] = []
     places: list[XY] = []
     for name in names:
-        curves += sheet.by_source.get(name, [])
+        curves += sheet.curves_of(name)
         if name in sheet.board.part.points:
             places.append(sheet.board.part.points[name])
     frame = frame_of(boxes_of(curves), places) if names else sheet.around()

@@ -6,10 +6,11 @@ loupe stretches across the joint only, and says by how much.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import pi, radians, tan
 
-from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtCore import QMarginsF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from sketcher.desk.scene.layer import Layer
@@ -21,6 +22,8 @@ from sketcher.part.value import Part
 SHOWN_BREAK = radians(28.0)
 SAMPLES = 81
 WIDE, HIGH, MARGIN = 230.0, 170.0, 12.0
+CLEAR = 8.0
+"""Pixels that lie free between the loupe and what is spoken of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,14 +96,27 @@ def _run(curve: Curve, at: XY, u: XY, half: float, across: float) -> tuple[XY, .
 
 
 class LoupeLayer(Layer):
-    """Paints the loupe in the upper right corner while there is something under it."""
+    """Paints the loupe in a corner, the upper right by choice, while something is under it."""
 
     loupe: Loupe | None = None
     of: Part | None = None
+    about: tuple[XY, ...] = ()
 
-    def put(self, loupe: Loupe) -> None:
-        """Put something under the loupe; it is there until the part changes."""
+    def put(self, loupe: Loupe, curves: Sequence[Curve] = ()) -> None:
+        """Put something under the loupe, clear of some curves, until the part changes."""
         self.loupe, self.of = loupe, self.sheet.board.part
+        self.about = tuple(point_at(curve, k / (SAMPLES - 1))
+                           for curve in curves for k in range(SAMPLES))
+
+    def frame(self) -> QRectF:
+        """Return the corner of the sheet where least of what is spoken of is covered."""
+        camera = self.sheet.camera
+        right, low = camera.width - WIDE - MARGIN, camera.height - HIGH - MARGIN
+        corners = [QRectF(x, y, WIDE, HIGH)
+                   for x, y in ((right, MARGIN), (MARGIN, MARGIN), (right, low), (MARGIN, low))]
+        at = [QPointF(x, y) for x, y in camera.all_to_screen(self.about)]
+        around = QMarginsF(CLEAR, CLEAR, CLEAR, CLEAR)
+        return min(corners, key=lambda corner: sum(map((corner + around).contains, at)))
 
     def draw(self, painter: QPainter) -> None:
         """Paint frame, curves and words."""
@@ -110,7 +126,7 @@ class LoupeLayer(Layer):
             self.loupe = None  # what it showed may be mended
             return
         look, loupe = self.sheet.look, self.loupe
-        frame = QRectF(self.sheet.camera.width - WIDE - MARGIN, MARGIN, WIDE, HIGH)
+        frame = self.frame()
         painter.setPen(QPen(QColor(look.preview), 2.0))
         painter.setBrush(QColor(look.field))
         painter.drawRoundedRect(frame, 8, 8)
@@ -150,5 +166,5 @@ class LoupeLayer(Layer):
 
 
 def span_for(gap: float, size: float) -> float:
-    """Return how many part units the sheet shows around a finding."""
+    """Return how many part units the sheet shows around a leftover to be cleaned up."""
     return max(8.0 * gap, size / 12.0) if gap < size / 100 else 8.0 * gap

@@ -23,6 +23,7 @@ from sketcher.desk.scene.marked_points import MarkedPoints
 from sketcher.desk.scene.paths import box_of, line_of, path_of
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.part.image_id import read_image_id
 from sketcher.part.whole import Piece
 from sketcher.solve.solve_report import SolveReport, State
 
@@ -245,6 +246,13 @@ class SceneState:
         if self.exposed is not None and len(places):
             places = places[self._meets(np.hstack((places, places)), self.exposed)]
         return [(x, y) for x, y in places.tolist()]
+
+    def curves_of(self, name: str) -> list[Curve]:
+        """Return the curves of a name: of a drawn one with its images, of an image it alone."""
+        found = self.by_source.get(name)
+        if found is not None or name == read_image_id(name).source:
+            return found or []
+        return [piece.curve for piece in self.pieces if piece.id == name]
 
     def largest(self, group: Group) -> float:
         """Return the size of the largest curve of a group."""

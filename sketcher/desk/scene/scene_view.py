@@ -33,6 +33,7 @@ from sketcher.desk.scene.repaint import Repaint
 from sketcher.desk.scene.scene_state import SceneState
 from sketcher.desk.scene.sheet_layers import scene_of, sheet_layers
 from sketcher.desk.scene.stillness import Stillness
+from sketcher.desk.scene.way_back import WayBack
 from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
 
@@ -73,6 +74,7 @@ class SceneView(QGraphicsView):
         self._pan = Panning(self, self.sheet, self._moved)
         self._keyed = False  # a key came since the last press
         self._still = Stillness(self.sheet, self._rested, self)
+        self.way_back = WayBack(self)
         self._fitted = False
         self._shown_whole: tuple[Camera, Part] | None = None
         self.layers, self.loupe = sheet_layers(self.sheet, self.viewport().update)
@@ -283,6 +285,8 @@ class SceneView(QGraphicsView):
                 typing.type_text(text)
             elif name == "enter" and self.sheet.went and plain and not typing.is_open:
                 self._press_at_cursor(held)
+            elif plain and name == "escape" and self.way_back.go():
+                pass
             elif name == "space":
                 self._pan.space_down()
             elif name in keys.ARROWS:

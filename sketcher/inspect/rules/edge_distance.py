@@ -32,4 +32,5 @@ RULE = Rule(
     check,
     WHY,
     MEND,
+    serious=True,
 )

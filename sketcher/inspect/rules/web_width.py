@@ -34,4 +34,5 @@ RULE = Rule(
     check,
     WHY,
     MEND,
+    serious=True,
 )

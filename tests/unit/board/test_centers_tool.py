@@ -9,6 +9,7 @@ import pytest
 from sketcher.board.board import Board
 from sketcher.board.dimensions.shown_center_lines import (
     CenterLine,
+    called,
     center_lines,
     end_at,
     is_busy,
@@ -220,3 +221,19 @@ def test_lines_that_were_not_worked_out_are_not_taken_for_none(error: BaseExcept
     assert board.prompt == begun
     later.work()
     assert board.tool.lines == at_once
+
+
+def test_lines_are_called_by_words_and_not_by_their_ids() -> None:
+    for name in NAMES:
+        for found in center_lines(demo(name)):
+            assert "/" not in found.words
+            assert "center line" in found.words or "pitch circle" in found.words
+    assert called("a5/along") == "center line along a5"
+    assert called("r1/pitch'") == "pitch circle about r1'"
+    board = board_with("gate-strap")
+    x, y = line(board, "h1/level").end
+    pull(board, (x, y), (x + 4.0, y))
+    assert board.bench.history.undo_name == "Pull the level center line of h1"
+    board.move(Pointer(x + 4.0, y, REACH))
+    board.key("backspace")
+    assert board.bench.history.undo_name == "Reset the level center line of h1"

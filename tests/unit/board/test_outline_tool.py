@@ -286,3 +286,16 @@ def test_pieces_of_no_length_are_refused() -> None:
     click(board, (10, 10), (10, 10))
     assert not board.part.curves
     assert board.tool.is_begun()
+
+
+def test_an_outline_of_nothing_is_called_nothing() -> None:
+    board = outline()
+    click(board, (0, 0))
+    assert board.tool.drawn_from == ""  # no point is there yet
+    board.key("enter")
+    assert board.bench.message.text == "Nothing was drawn."
+    click(board, (0, 0), (50, 0))
+    assert board.tool.drawn_from in board.part.points
+    board.key("enter")
+    assert board.bench.message.text == "The outline ends here, with 1 piece."
+    assert board.tool.drawn_from == ""

@@ -5,8 +5,14 @@ from __future__ import annotations
 from math import atan, cos, degrees, pi, radians, sin
 
 import pytest
+from PySide6.QtGui import QFont
+from PySide6.QtWidgets import QApplication
 
-from sketcher.desk.scene.loupe import SHOWN_BREAK, Loupe, look_at, span_for
+from sketcher.board.board import Board
+from sketcher.desk.looks import DYE
+from sketcher.desk.scene.camera import Camera
+from sketcher.desk.scene.loupe import SHOWN_BREAK, Loupe, LoupeLayer, look_at, span_for
+from sketcher.desk.scene.scene_state import SceneState
 from sketcher.geometry.curves import Arc, Line
 
 
@@ -49,3 +55,24 @@ def test_a_gap_is_enlarged_evenly() -> None:
 def test_the_sheet_goes_near_enough_to_a_gap() -> None:
     assert span_for(5.0, 100.0) == 40.0
     assert span_for(0.0, 120.0) == 10.0
+
+
+def test_the_loupe_takes_the_corner_that_is_free(qapp: QApplication) -> None:
+    board = Board()
+    sheet = SceneState(board, DYE, QFont())
+    sheet.camera = Camera(1.0, (0.0, 0.0), 800.0, 600.0)
+    layer = LoupeLayer(sheet, 6.0)
+
+    def corner(*lines: Line) -> tuple[bool, bool]:
+        pair = (lines[0], lines[-1])
+        layer.put(look_at(pair, lines[0].start, 1.0, "gap"), lines)
+        middle = layer.frame().center()
+        return middle.x() > 400.0, middle.y() < 300.0
+
+    up = Line((320.0, 150.0), (380.0, 290.0))  # y is up: the upper right of the sheet
+    left = Line((-390.0, 250.0), (-300.0, 280.0))
+    low = Line((300.0, -250.0), (390.0, -280.0))
+    assert corner(low) == (True, True)
+    assert corner(up) == (False, True)
+    assert corner(up, left) == (True, False)
+    assert corner(up, left, low) == (False, False)

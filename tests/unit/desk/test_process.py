@@ -18,7 +18,8 @@ from sketcher.board.dimensions.desk_layout import lay_out_on_desk
 from sketcher.board.job import AtOnce, Job, reunited
 from sketcher.board.mending.clash_mending import found_offers, found_partners
 from sketcher.board.steps.solver_cache import default_solver
-from sketcher.desk.panes.sections import cutting_section, sections
+from sketcher.desk.panes.cutting_section import cutting_told
+from sketcher.desk.panes.sections import sections
 from sketcher.desk.process import LENGTH, packed, receive, send, unpacked
 from sketcher.drafting.sheet import pages
 from sketcher.errors import ExportError
@@ -40,7 +41,7 @@ def test_values_come_back_equal(part: Part) -> None:
     board = Board(part)
     inspection = board.bench.derived.inspection()
     for value in (part, solution, inspection.as_dict(), pages(part), sections(inspection),
-                  cutting_section(inspection), lay_out_on_desk(part, solution.report, 0.2),
+                  cutting_told(inspection), lay_out_on_desk(part, solution.report, 0.2),
                   board.bench.derived.center_lines(), {"a": MappingProxyType({"b": 1})}):
         assert unpacked(packed(value)) == value
     there = unpacked(packed(inspection))

@@ -46,6 +46,12 @@ def test_without_an_axis_it_is_the_line_through_the_ends() -> None:
     assert found(plate(leaning, LINES)).code == "half"
 
 
+def test_where_the_part_has_an_axis_only_its_line_counts() -> None:
+    points = {**POINTS, "far": (-40.0, -70.0), "up": (-40.0, 90.0)}
+    aside = plate(points, {**LINES, "ax": ("far", "up")}, roles={"ax": "axis"})
+    assert set(codes(looked_at(aside))) == {"open", "stray"}
+
+
 def test_a_cut_out_on_the_axis_belongs_to_it() -> None:
     finding = found(half(c1=("q1", "q2"), c2=("q2", "q3")))
     assert finding.ids == ("p1", "p4")
