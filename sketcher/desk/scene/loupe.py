@@ -14,7 +14,7 @@ from PySide6.QtCore import QMarginsF, QPointF, QRectF, Qt
 from PySide6.QtGui import QColor, QPainter, QPen, QPolygonF
 
 from sketcher.desk.scene.layer import Layer
-from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.evaluate import joint_angle, point_at, tangent_at
 from sketcher.geometry.project import nearest
 from sketcher.part.value import Part
@@ -86,7 +86,9 @@ def _reach(curves: tuple[Curve, Curve], turn: float) -> float:
 def _run(curve: Curve, at: XY, u: XY, half: float, across: float) -> tuple[XY, ...]:
     middle = nearest(curve, at).parameter
     step = 1.5 * half / curve.length if curve.length else 0.0
-    low, high = max(0.0, middle - step), min(1.0, middle + step)
+    low, high = middle - step, middle + step
+    if not isinstance(curve, Circle):  # which begins nowhere
+        low, high = max(0.0, low), min(1.0, high)
     points = []
     for number in range(SAMPLES):
         x, y = point_at(curve, low + (high - low) * number / (SAMPLES - 1))

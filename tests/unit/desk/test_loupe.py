@@ -13,7 +13,7 @@ from sketcher.desk.looks import DYE
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.loupe import SHOWN_BREAK, Loupe, LoupeLayer, look_at, span_for
 from sketcher.desk.scene.scene_state import SceneState
-from sketcher.geometry.curves import Arc, Line
+from sketcher.geometry.curves import Arc, Circle, Line
 
 
 def shown_break(loupe: Loupe) -> float:
@@ -55,6 +55,15 @@ def test_a_gap_is_enlarged_evenly() -> None:
 def test_the_sheet_goes_near_enough_to_a_gap() -> None:
     assert span_for(5.0, 100.0) == 40.0
     assert span_for(0.0, 120.0) == 10.0
+
+
+def test_a_circle_is_seen_on_both_sides_of_where_it_begins() -> None:
+    pair = (Circle((0.0, 0.0), 10.0), Circle((20.3, 0.0), 10.0))
+    seen = look_at(pair, (10.15, 0.0), 0.3, "web")
+    for run in seen.runs:
+        along = [x for x, _ in run]
+        assert min(along) < -1.0
+        assert max(along) > 1.0
 
 
 def test_the_loupe_takes_the_corner_that_is_free(qapp: QApplication) -> None:
