@@ -3,24 +3,34 @@
 from __future__ import annotations
 
 from sketcher.board.places.pending_bindings import Typed, read_typed
+from sketcher.board.places.picking import Pick
 from sketcher.board.preview import Pointer, Preview
-from sketcher.board.readout.readout_content import row
+from sketcher.board.readout.readout_content import row, shown
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
+from sketcher.board.toolkit.new_dimension import JustMade, NewDimension, placed
+from sketcher.board.toolkit.pressed_images import differs
 from sketcher.board.toolkit.tool_base import Tool
+from sketcher.board.toolkit.whole_size import WholeSize, across_axis, point_image
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
 from sketcher.part import kinds
-from sketcher.part.edits.add_binding import add_binding
-from sketcher.part.edits.set_drives import set_drives
+from sketcher.part.edited import Edited
+from sketcher.part.image_id import read_image_id
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 
 MOST = 2
+ACROSS = "across"
+"""Row of a length between something and its reflection."""
 
 
 class DimensionTool(Tool):
-    """Makes a dimension of one or two points or curves, with its text where the pointer is."""
+    """Makes a dimension of one or two points or curves, with its text where the pointer is.
+
+    Something and its reflection mean the whole size across the axis, bound as half of it. What is
+    typed after the place was taken changes the dimension just made, in the same step.
+    """
 
     name = "dimension"
     label = "Dimension"
@@ -31,6 +41,9 @@ class DimensionTool(Tool):
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)
         self._ids: tuple[str, ...] = ()
+        self._pressed: tuple[str, ...] = ()  # the images of them that were pressed
+        self._whole: WholeSize | None = None
+        self._just: JustMade | None = None
         self._kind = ""
         self._pointer: Pointer | None = None
         self._typed: Typed | None = None
@@ -46,8 +59,15 @@ class DimensionTool(Tool):
     @property
     def prompt(self) -> str:
         """What is measured, and what can be done."""
+        just = self.just_made
+        if just is not None and not self._ids:
+            return (f"{just.name} is {self._shown(just)}: type another value for it, "
+                    "or press what comes next.")
         if not self._ids:
             return self.opening
+        if self._whole is not None:
+            return (f"Whole size of {self._whole.name} and its reflection: press the place of its "
+                    "text, or type it.")
         if not self._kind:
             return f"{self._ids[0]}: press what it is measured to."
         kinds_here = self._fitting(self._ids)
@@ -62,14 +82,32 @@ class DimensionTool(Tool):
         """The kind that will be made; empty before anything is chosen."""
         return self._kind
 
+    @property
+    def just_made(self) -> JustMade | None:
+        """The dimension that typing changes: the one made last, until the next press."""
+        return self._just if self._just and self._just.after is self.bench.part else None
+
+    def _shown(self, just: JustMade) -> str:
+        """Return the value of the dimension made last as it was put in."""
+        amount = just.new.measured(just.after, just.after.bindings[just.name])
+        return shown(self.bench, KINDS[just.new.kind].quantity or "length", amount)
+
     def rows(self) -> tuple[Row, ...]:
         """Return the value of the dimension as a row that takes one."""
-        if not self._kind:
+        just = self.just_made
+        if self._kind:
+            value = None
+            binding = self._binding(self.bench.part)
+            if binding is not None:
+                part = self.bench.part if self._whole is None else self._whole.part
+                value = kinds.measure(part, binding)
+            new, typed = self._new(None), self._typed
+        elif just is not None and not self._ids:
+            new, typed = just.new, None
+            value = new.measured(just.after, just.after.bindings[just.name])
+        else:
             return ()
-        quantity = KINDS[self._kind].quantity
-        binding = self._binding(self.bench.part)
-        value = kinds.measure(self.bench.part, binding) if binding is not None else None
-        return (row(self.bench, self._kind, value, self._typed, True, quantity),)
+        return (row(self.bench, row_of(new), value, typed, True, KINDS[new.kind].quantity),)
 
     @property
     def preview(self) -> Preview:
@@ -80,13 +118,17 @@ class DimensionTool(Tool):
         if binding is None or self._pointer is None:
             return Preview(lit=self._ids)
         px = self._pointer.reach / self.bench.settings["reach"]
-        part = self.bench.part
-        placed = _placed(part, "", self._pointer.at)
+        part = self.bench.part if self._whole is None else self._whole.part
         size = self.bench.settings["text_size"]
-        return Preview(dims=(lines_of(placed, binding, px, size),), lit=self._ids)
+        lit = self._ids if self._whole is None else (self._whole.name,)
+        return Preview(dims=(lines_of(placed(part, "", self._pointer.at), binding, px, size),),
+                       lit=lit)
 
     def _binding(self, part: Part) -> Binding | None:
+        """Return the dimension as it is shown; None where it cannot be measured."""
         try:
+            if self._whole is not None:
+                return self._whole.binding(self._typed.text if self._typed else None)
             return kinds.bind(part, self._kind, self._ids,
                               self._typed.text if self._typed else None)
         except SketcherError:
@@ -116,35 +158,72 @@ class DimensionTool(Tool):
         """Let the text follow."""
         self._pointer = pointer
         target = self._target(pointer)
-        self.bench.hover = (target,) if target else ()
+        self.bench.hover = (target.source,) if target else ()
 
     def press(self, pointer: Pointer) -> None:
         """Take geometry, or the place of the text."""
-        self._pointer = pointer
-        target = self._target(pointer)
-        if target is not None and target not in self._ids and len(self._ids) < MOST:
-            ids = (*self._ids, target)
-            if self._fitting(ids):
-                self._take(ids)
-            elif not self._ids:
-                self._ids = ids  # a single point: the second one makes a distance
-            else:
-                self.bench.say(f"No dimension fits {' and '.join(ids)}.")
+        self._pointer, self._just = pointer, None
+        if len(self._ids) < MOST and self._whole is None and self._take_geometry(pointer):
             return
         if self._kind:
             self._make(pointer.at)
 
-    def _target(self, pointer: Pointer) -> str | None:
-        found = self.bench.derived.picker().nearest(pointer.at, pointer.reach)
-        return found.source if found is not None and found.drawn else None
+    def _take_geometry(self, pointer: Pointer) -> bool:
+        """Take what is under the pointer; return whether the press was meant for that."""
+        pick, part = self._target(pointer), self.bench.part
+        name = self._ids[0] if self._ids else ""
+        number = point_image(part, name, pointer.at, pointer.reach) if name in part.points else None
+        if number is not None:
+            return self._take_whole(name, number)
+        if pick is None or pick.id in self._pressed:
+            return False
+        if pick.source == name:
+            return self._take_own_image(name, pick)
+        if pick.source in self._ids:
+            return False
+        ids = (*self._ids, pick.source)
+        if not self._fitting(ids):
+            if self._ids:
+                self.bench.say(f"No dimension fits {' and '.join(ids)}.")
+            else:
+                self._ids, self._pressed = ids, (pick.id,)  # a point: another makes a distance
+            return True
+        other = differs(self.bench, self._fitting(ids)[0], ids, (*self._pressed, pick.id))
+        if other:
+            self.bench.say(other)
+            return True
+        self._pressed = (*self._pressed, pick.id)
+        self._take(ids)
+        return True
+
+    def _take_own_image(self, name: str, pick: Pick) -> bool:
+        """Take the size between a curve and its reflection, or say why there is none."""
+        here, there = (read_image_id(each) for each in (self._pressed[0], pick.id))
+        if here.instance != there.instance:
+            self.bench.say(f"That is a repeat of {name}: its step is a number of the pattern.")
+            return True
+        return self._take_whole(name, {1: 0, 2: 1}.get(here.mirrors ^ there.mirrors))
+
+    def _take_whole(self, name: str, number: int | None) -> bool:
+        found = None if number is None else across_axis(self.bench.part, name, number)
+        if found is None:
+            self.bench.say(f"There is no whole size between {name} and that image of it.")
+        else:
+            self._whole, self._ids, self._kind, self._typed = found, found.ids, found.kind, None
+        return True
+
+    def _target(self, pointer: Pointer) -> Pick | None:
+        return self.bench.derived.picker().nearest(pointer.at, pointer.reach)
 
     def _take(self, ids: tuple[str, ...]) -> None:
         self._ids = ids
+        if len(self._pressed) < len(ids):
+            self._pressed = (*self._pressed, *ids[len(self._pressed):])
         self._kind = self._fitting(ids)[0]
 
     def type_key(self, name: str) -> bool:
         """Take W (another kind), Enter (makes it), Backspace and Escape (begin again)."""
-        if name == "w" and self._kind:
+        if name == "w" and self._kind and self._whole is None:
             self._kind, self._typed = self._next(), None
             return True
         if name == "enter" and self._kind and self._pointer is not None:
@@ -158,7 +237,8 @@ class DimensionTool(Tool):
     def take_typed(self) -> None:
         """Make the dimension; its text stands where the layout puts it while nobody pointed."""
         if self._kind:
-            moved = self._pointer is not None and self._target(self._pointer) not in self._ids
+            target = None if self._pointer is None else self._target(self._pointer)
+            moved = self._pointer is not None and (target is None or target.source not in self._ids)
             self._make(self._pointer.at if moved and self._pointer is not None else None)
 
     def _one_back(self) -> None:
@@ -166,62 +246,80 @@ class DimensionTool(Tool):
         if self._typed is not None:
             self._typed = None
             return
-        ids = self._ids[:-1]
+        pressed = self._pressed[:-1] if self._whole is None else self._pressed
+        ids = self._ids[:-1] if self._whole is None else (self._whole.name,)
         self._reset()
+        self._pressed = pressed
         if ids and self._fitting(ids):
             self._take(ids)
         else:
             self._ids = ids
 
     def hold(self, row: str, text: str) -> bool:
-        """Take a typed value."""
-        if row != self._kind:
+        """Take a typed value, for what is chosen or for the dimension just made."""
+        bench, just = self.bench, self.just_made
+        new = just.new if just is not None and not self._kind else self._new(None)
+        if not new.kind or row != row_of(new):
             return False
-        bench = self.bench
-        quantity = KINDS[row].quantity or "length"
+        quantity = KINDS[new.kind].quantity or "length"
         typed = read_typed(text, quantity, bench.part, bench.shown_unit, bench.derived.values())
-        add_binding(bench.part, self._kind, self._ids, typed.text)  # says why it could not be
+        if just is not None and not self._kind:
+            self._make_anew(just, typed.text)
+            return True
+        new.added(bench.part, typed.text)  # says why it could not be
         self._typed = typed
         return True
 
     def refresh(self) -> None:
         """Let go what is no longer there."""
         part = self.bench.part
-        if any(name not in part.points and name not in part.curves for name in self._ids):
+        gone = any(name not in part.points and name not in part.curves for name in self._ids)
+        if gone or self._whole is not None:
             self._reset()
 
     def _reset(self) -> None:
         self._ids, self._kind, self._typed = (), "", None
+        self._pressed, self._whole = (), None
+
+    def _new(self, at: XY | None) -> NewDimension:
+        """Return what would be made with its text at a place."""
+        return NewDimension(self._kind, self._ids, at, self._whole is not None)
 
     def _make(self, at: XY | None) -> None:
-        bench, kind, ids = self.bench, self._kind, self._ids
-        value = self._typed.text if self._typed else None
-        made = [""]
-        reference = False
+        bench, before = self.bench, self.bench.part
+        new = self._new(at)
+        text = self._typed.text if self._typed else None
+        made = None
 
         def edit(part: Part) -> Part:
-            nonlocal reference
-            edited = add_binding(part, kind, ids, value)
-            made[0] = edited.made[0]
-            part = edited.part if at is None else _placed(edited.part, made[0], at)
-            # What follows from the other dimensions is worth printing but must not drive.
-            if made[0] in bench.solve(part).report.doubled:
-                reference = True
-                part = set_drives(part, made[0], False).part
-            return part
+            nonlocal made
+            made = new.made(bench, part, text)
+            return made.part
 
-        if bench.do(f"Dimension {' and '.join(ids)}", edit):
-            if reference:
-                bench.say(f"{made[0]} follows from the other bindings: kept as a reference "
+        step = f"dimension {bench.history.position}"
+        if bench.do(f"Dimension {' and '.join(new.ids)}", edit, step).done and made is not None:
+            if made.is_reference:
+                bench.say(f"{made.name} follows from the other bindings: kept as a reference "
                           "dimension.", "done")
-            bench.select((made[0],))
+            self._just = JustMade(new, before, bench.part, made.name, step)
+            bench.select((made.name,))
             self._reset()
 
+    def _make_anew(self, just: JustMade, text: str) -> None:
+        """Give the dimension just made another value, as if that had been typed at once."""
+        bench = self.bench
 
-def _placed(part: Part, binding: str, at: XY) -> Part:
-    from sketcher.part.edits.set_drawing import set_drawing
+        def edit(_: Part) -> Edited:
+            made = just.new.made(bench, just.before, text)
+            return Edited(made.part, f"{made.name} is {text}.")
 
-    return set_drawing(part, placed={**part.drawing.placed, binding: at}).part
+        if bench.do(f"Dimension {' and '.join(just.new.ids)}", edit, just.step).done:
+            self._just = just.then(bench.part)
+
+
+def row_of(new: NewDimension) -> str:
+    """Return the row that takes a dimension's value."""
+    return ACROSS if new.halves and KINDS[new.kind].quantity == "length" else new.kind
 
 
 TOOL = DimensionTool
