@@ -62,6 +62,7 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     # Nothing that is made at the start is garbage: collecting then only costs time.
     gc.disable()
     with plain_imports():
+        from sketcher.board.files.last_seen import load_last_seen
         from sketcher.board.files.recent_files import load_recent
         from sketcher.board.settings import load_settings
         from sketcher.desk.theme import dress, load_font
@@ -72,7 +73,8 @@ def _show(app: QApplication, watch: Watch, argv: list[str], broken: str) -> int:
     settings, said = load_settings(folder / "settings.json")
     look = dress(app, settings["look"], load_font())
     recent = load_recent(folder / "recent.json")
-    frame = WindowFrame(recent.there(), recent.pinned, recalled(folder))
+    last = load_last_seen(folder) if not argv else None
+    frame = WindowFrame(recent.there(), recent.pinned, recalled(folder), last)
     frame.unfold()
 
     with plain_imports():

@@ -2,17 +2,20 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Slot
 from PySide6.QtWidgets import QSizePolicy, QStackedWidget
 
+from sketcher.board.files.last_seen import LastSeen, load_last_seen, save_last_seen
 from sketcher.desk.demo_pictures import DemoPictures
 from sketcher.desk.help.helping import Helping
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.start_page import StartPage
 from sketcher.desk.scene.empty_hint import EmptyHint
+from sketcher.errors import FileError
 
 if TYPE_CHECKING:
     from sketcher.desk.help.touring import Touring
@@ -51,6 +54,7 @@ class FirstUse(QObject):
         self.page.file_asked.connect(self._file)
         self.page.demo_asked.connect(self._demo)
         self.page.back_asked.connect(self._back)
+        self.page.last_asked.connect(self._last)
         self.page.tour_asked.connect(self.tour)
         self.page.recent_list.pinned.connect(self._pin)
         window.bridge.changed.connect(self.hint.hear)
@@ -75,9 +79,10 @@ class FirstUse(QObject):
         self._list_recent()
         self.page.offer_tour(bool(self._touring and self._touring.tour.is_on)
                              or self._place.is_file())
-        self.page.offer_back(bench.part.name.replace("&", "&&") if opened else "")
+        self.page.offer_back(bench.part.name if opened else "")
+        self._offer_last(not opened)
         self._cover(True)
-        (self.page.back if opened else self.page.new_mm).setFocus()
+        self.page.first.setFocus()
         self.pictures.ask(self.page.demo_list.without_picture)
 
     def show_sheet(self) -> None:
@@ -105,9 +110,21 @@ class FirstUse(QObject):
         return self._touring
 
     def keep(self) -> None:
-        """Keep how far the first part came."""
+        """Keep how far the first part came, and which part was on the sheet and how.
+
+        A part without a file cannot be gone on with: then the one before stays offered.
+        """
         if self._touring is not None:
             self._touring.keep()
+        bench, camera = self.board.bench, self.window.view.sheet.camera
+        if bench.path is not None:
+            seen = LastSeen(str(bench.path), bench.part.name, camera.scale, camera.center)
+            with suppress(FileError):
+                save_last_seen(seen, self.window.folder)
+
+    def _offer_last(self, wanted: bool) -> None:
+        last = load_last_seen(self.window.folder) if wanted else None
+        self.page.offer_last(last.name if last else "", last.path if last else "")
 
     @Slot(str)
     def _about_tool(self, name: str) -> None:
@@ -126,6 +143,20 @@ class FirstUse(QObject):
         self._cover(False)
         self.window.focus_sheet()
         self.board.bench.show_again()
+
+    @Slot()
+    def _last(self) -> None:
+        """Open the part of last time as it was looked at, unless it is elsewhere by now."""
+        last = load_last_seen(self.window.folder)
+        if last is None:
+            self._list_recent()
+            self._offer_last(True)
+            self.page.first.setFocus()
+        elif self.window.filing.open_path(Path(last.path)):
+            view = self.window.view
+            around, then = view.sheet.around(), view.sheet.camera.seeing(last.scale, last.center)
+            if around is None or then.meets(around):
+                view.see(last.scale, last.center)
 
     @Slot(str)
     def _new(self, unit: str) -> None:

@@ -12,6 +12,7 @@ from PySide6.QtCore import QElapsedTimer, QEventLoop, QSize
 from PySide6.QtGui import QCloseEvent, QPaintEvent
 from PySide6.QtWidgets import QApplication, QMainWindow
 
+from sketcher.board.files.last_seen import LastSeen
 from sketcher.desk.panes.start_page import StartPage
 from sketcher.desk.window_memory import WindowMemory
 
@@ -26,12 +27,15 @@ class WindowFrame(QMainWindow):
     def __init__(
         self, recent: tuple[str, ...], pinned: tuple[str, ...] = (),
         memory: WindowMemory = WindowMemory(),  # noqa: B008 - frozen
+        last: LastSeen | None = None,
     ) -> None:
         super().__init__()
         self.memory = memory
         self.painted = False
         self.may_close: Callable[[], bool] | None = None
         self.page = StartPage(self, recent, pinned)
+        if last is not None:
+            self.page.offer_last(last.name, last.path)
         self.setCentralWidget(self.page)
         self.setWindowTitle(PROGRAM)
         self.known = memory.put(self)

@@ -18,6 +18,8 @@ from PySide6.QtWidgets import (
 from sketcher.desk.panes.demo_cards import DemoCards
 from sketcher.desk.panes.recent_list import RecentList
 
+MOST_NAME = 40
+"""Characters of a part's name on a button."""
 BEGIN, GO_ON = "&First part, step by step", "Go on with your &first part"
 CAUTION = (
     "What this program draws can steer a cutter or carry a load. Check every part before it is "
@@ -43,6 +45,8 @@ class StartPage(QWidget):
         A demo part's file name.
     back_asked()
         The part that lies behind the page.
+    last_asked()
+        The part that was on the sheet when the window was closed.
     """
 
     new_asked = Signal(str)
@@ -51,6 +55,7 @@ class StartPage(QWidget):
     file_asked = Signal(str)
     demo_asked = Signal(str)
     back_asked = Signal()
+    last_asked = Signal()
 
     def __init__(self, parent: QWidget, recent: tuple[str, ...] = (),
                  pinned: tuple[str, ...] = ()) -> None:
@@ -61,6 +66,11 @@ class StartPage(QWidget):
         outer.setContentsMargins(28, 18, 28, 12)
         outer.setSpacing(8)
         outer.addLayout(self._head())
+        self.go_on = QPushButton("", self)
+        self.go_on.setAutoDefault(True)  # Enter presses it
+        self.go_on.clicked.connect(self._last)
+        self.go_on.hide()
+        outer.addWidget(self.go_on)
         outer.addLayout(self._buttons())
         self.demo_list, self.recent_list = DemoCards(self), RecentList(self)
         for title, entries in (("Demo parts", self.demo_list),
@@ -124,7 +134,13 @@ class StartPage(QWidget):
     @property
     def stops(self) -> tuple[QWidget, ...]:
         """What the keyboard goes round: the first button and both lists."""
-        return (self.new_mm, self.demo_list, self.recent_list)
+        return (self.first, self.demo_list, self.recent_list)
+
+    @property
+    def first(self) -> QPushButton:
+        """The button that has the keyboard when the page comes up."""
+        offered = (button for button in (self.back, self.go_on) if not button.isHidden())
+        return next(offered, self.new_mm)
 
     def show_recent(self, paths: tuple[str, ...], pinned: tuple[str, ...] = ()) -> None:
         """List recent files in this order, and say which stay at the top."""
@@ -136,8 +152,15 @@ class StartPage(QWidget):
 
     def offer_back(self, name: str) -> None:
         """Offer the way back to an open part; none when the name is empty."""
-        self.back.setText(f"&Back to {name}" if name else "")
+        self.back.setText(f"&Back to {named(name)}" if name else "")
         self.back.setVisible(bool(name))
+
+    def offer_last(self, name: str, path: str = "") -> None:
+        """Offer the part that was on the sheet last time; none when the name is empty."""
+        self.go_on.setText(f"&Go on with {named(name)}" if name else "")
+        self.go_on.setToolTip(f"Opens it where you left off: {path}" if name else "")
+        self.go_on.setMinimumHeight(int(self.go_on.sizeHint().height() * 1.4))
+        self.go_on.setVisible(bool(name))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Go back to the open part with Esc."""
@@ -163,6 +186,10 @@ class StartPage(QWidget):
         self.tour_asked.emit()
 
     @Slot()
+    def _last(self) -> None:
+        self.last_asked.emit()
+
+    @Slot()
     def _back(self) -> None:
         self.back_asked.emit()
 
@@ -184,3 +211,9 @@ class StartPage(QWidget):
             self.demo_asked.emit(name)
         else:
             self.file_asked.emit(name)
+
+
+def named(name: str) -> str:
+    """Return a part's name for a button: in one line, cut where it is long, no key in it."""
+    short = name if len(name) <= MOST_NAME else f"{name[:MOST_NAME - 1]}\N{HORIZONTAL ELLIPSIS}"
+    return short.replace("&", "&&")

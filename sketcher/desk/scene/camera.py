@@ -45,6 +45,10 @@ class Camera:
             self.center[1] - (pixel[1] - self.height / 2) / self.scale,
         )
 
+    def seeing(self, scale: float, center: XY) -> Camera:
+        """Return a view of a place at a scale, as far as scales go."""
+        return replace(self, scale=min(max(scale, SMALLEST_SCALE), LARGEST_SCALE), center=center)
+
     def resized(self, width: float, height: float) -> Camera:
         """Return the same view in a viewport of another size."""
         return replace(self, width=max(width, 1.0), height=max(height, 1.0))
@@ -76,6 +80,11 @@ class Camera:
         scale = min(scales, default=self.scale)
         scale = min(max(scale, SMALLEST_SCALE), LARGEST_SCALE)
         return replace(self, scale=scale, center=((x0 + x1) / 2, (y0 + y1) / 2))
+
+    def meets(self, box: tuple[float, float, float, float]) -> bool:
+        """Tell whether anything of a box ``x0, y0, x1, y1`` is in view."""
+        x0, y0, x1, y1 = self.window
+        return box[0] <= x1 and box[2] >= x0 and box[1] <= y1 and box[3] >= y0
 
     @property
     def window(self) -> tuple[float, float, float, float]:

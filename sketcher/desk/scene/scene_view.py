@@ -148,6 +148,12 @@ class SceneView(QGraphicsView):
         self.sheet.camera = self.sheet.camera.fitting((x - half, y - half, x + half, y + half), 0.0)
         self._moved()
 
+    def see(self, scale: float, center: XY) -> None:
+        """Show a place at a scale, whatever size the sheet has or comes to have."""
+        self._fitted = True
+        self.sheet.camera = self.sheet.camera.seeing(scale, center)
+        self._moved()
+
     def zoom(self, factor: float, about: QPointF | None = None) -> None:
         """Zoom about a pixel; about the keyboard's pointer or the middle when None."""
         if about is None:
