@@ -8,7 +8,7 @@ clear here stands clear in print.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from math import radians
 
 from sketcher.board.dimensions.desk_measures import measured_as_bound, said, spacings
@@ -27,6 +27,7 @@ from sketcher.drafting.measured import Measured
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Fill, Stroke, Text
 from sketcher.drafting.sizes import Sizes
+from sketcher.geometry.bounds import Box
 from sketcher.geometry.curves import Curve, Line
 from sketcher.geometry.evaluate import scaled
 from sketcher.geometry.vectors import normalized
@@ -84,7 +85,7 @@ def measured_on_screen(wording: Wording, height: float) -> tuple[float, float]:
 def lay_out_on_desk(
     part: Part, report: SolveReport, px: float, size: float = USUAL_SIZE,
     centers: Sequence[CenterLine] = (), kept: Mapping[str, Place] | None = None,
-    effort: Effort = FULL, still: Collection[str] = (),
+    effort: Effort = FULL, still: Collection[str] = (), within: Box | None = None,
 ) -> DeskLayout:
     """Lay out every dimension of the part, those of its patterns too.
 
@@ -105,6 +106,8 @@ def lay_out_on_desk(
     effort : Effort
     still : collection of str
         Those kept that measure what they did: they stay while they have room.
+    within : tuple of float, optional
+        What is seen of the part, where no text is to be cut off.
     """
     view, states = scale_of(px, size), states_of(part, report)
     wanted: list[Measured] = [
@@ -114,7 +117,11 @@ def lay_out_on_desk(
     if not wanted:  # nothing to stand clear of the part, so the part need not be looked at
         return DeskLayout((), {}, (), True)
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
-    layout = lay_out(wanted, ground_of(part, view, centers), sizes_of(part), effort, dragged,
+    ground = ground_of(part, view, centers)
+    if within is not None:
+        x0, y0, x1, y1 = within
+        ground = replace(ground, within=(*view.point((x0, y0)), *view.point((x1, y1))))
+    layout = lay_out(wanted, ground, sizes_of(part), effort, dragged,
                      kept or {}, still)
     lines = tuple(on_screen(drawn, view, part, states) for drawn in layout.drawn)
     return DeskLayout(lines, dict(layout.places), layout.badly, layout.is_settled)

@@ -20,6 +20,7 @@ from sketcher.board.job import QUICK as QUICK_JOB
 from sketcher.board.job import AtOnce, Job, Worker
 from sketcher.drafting.layout.choose import FRAME, FULL, QUICK, REST, Effort
 from sketcher.drafting.layout.dimension_places import Place
+from sketcher.geometry.bounds import Box
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import SolveReport
 
@@ -29,19 +30,21 @@ GRAIN = 0.01
 
 @dataclass(frozen=True, eq=False)
 class Shown:
-    """What a layout is made for."""
+    """What a layout is made for; `within` is what is seen of the part, where that counts."""
 
     part: Part
     report: SolveReport
     px: float
     size: float = USUAL_SIZE
     centers: tuple[CenterLine, ...] = ()
+    within: Box | None = None
 
     def same(self, other: Shown | None) -> bool:
         """Tell whether another is made for the very same."""
         return other is not None and (
             self.part is other.part and self.report is other.report and self.px == other.px
-            and self.size == other.size and self.centers is other.centers)
+            and self.size == other.size and self.centers is other.centers
+            and self.within == other.within)
 
 
 class KeptDimensions:
@@ -169,7 +172,7 @@ def laid_out(
 ) -> DeskLayout:
     """Return every dimension of a part, those of its patterns too."""
     return lay_out_on_desk(shown.part, shown.report, shown.px, shown.size, shown.centers, kept,
-                           effort, still)
+                           effort, still, shown.within)
 
 
 def measures_alike(name: str, was: Part, part: Part, grain: float) -> bool:

@@ -59,6 +59,7 @@ class Derived:
         self._pieces: Pieces | None = None
         self._inspection: tuple[Part, Any] | None = None
         self._crowded: tuple[str, ...] = ()
+        self._in_view: tuple[Part, float, Box] | None = None
         self._centers: tuple[Part, tuple[CenterLine, ...]] | None = None
         self._signs = KeptSigns()
 
@@ -147,6 +148,18 @@ class Derived:
         moving = self._extent if self._of.gesture.goes_on else None
         return self._dimensions.at_hand(self._shown(px), self._of.worker, moving)
 
+    def keep_in_view(self, px: float, window: Box | None) -> None:
+        """Let texts of the part as it stands keep within what is seen of it, at this zoom.
+
+        Parameters
+        ----------
+        px : float
+            One pixel in the part's unit.
+        window : tuple of float or None
+            Lower and upper corner in the part's unit; None where that does not count any more.
+        """
+        self._in_view = None if window is None else (self._of.part, px, window)
+
     def _extent(self) -> Box | None:
         """Return the box around the outline of the whole part."""
         outline = [piece.curve for piece in self.pieces().all if piece.role == "outline"]
@@ -181,7 +194,9 @@ class Derived:
 
         of = self._of
         centers = self.center_lines_at_hand() if of.settings["show_centers"] else ()
-        return Shown(of.part, of.report, px, of.settings["text_size"], centers)
+        seen = self._in_view
+        within = seen[2] if seen and seen[0] is of.part and seen[1] == px else None
+        return Shown(of.part, of.report, px, of.settings["text_size"], centers, within)
 
     def center_lines(self) -> tuple[CenterLine, ...]:
         """Return the center lines of the finished drawing; none of a part with very many holes."""

@@ -40,6 +40,8 @@ class Tool:
     group: ClassVar[str] = "draw"
     types_selection: ClassVar[bool] = False
     """Whether digits go to the rows of what is selected; elsewhere those rows are only read."""
+    lets_sheet_move: ClassVar[bool] = False
+    """Whether the part may be fitted anew under it: no place of the pointer counts meanwhile."""
 
     @classmethod
     def word(cls) -> str:

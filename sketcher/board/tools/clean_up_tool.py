@@ -25,6 +25,7 @@ class CleanUpTool(Tool):
             "nearly meet, and shows what would mend each.")
     key = "Shift+U"
     group = "shape"
+    lets_sheet_move = True  # its list takes room of the sheet
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)

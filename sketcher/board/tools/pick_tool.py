@@ -32,6 +32,7 @@ class PickTool(Tool):
     key = "P"
     group = "pick"
     types_selection = True
+    lets_sheet_move = True
 
     def __init__(self, bench: Bench) -> None:
         super().__init__(bench)

@@ -23,8 +23,7 @@ from sketcher.board.steps.notices import Change
 from sketcher.desk import keys
 from sketcher.desk.gate import PASSES
 from sketcher.desk.looks import Look
-from sketcher.desk.scene.camera import Camera
-from sketcher.desk.scene.fitting import camera_for, holds_dimensions
+from sketcher.desk.scene.fitting import ShownWhole
 from sketcher.desk.scene.focus_mark import FocusMark
 from sketcher.desk.scene.key_pointer import following, key_pointer, taken_by_arrow
 from sketcher.desk.scene.panning import Panning
@@ -35,7 +34,6 @@ from sketcher.desk.scene.sheet_layers import scene_of, sheet_layers
 from sketcher.desk.scene.stillness import Stillness
 from sketcher.desk.scene.way_back import WayBack
 from sketcher.geometry.curves import XY
-from sketcher.part.value import Part
 
 WHEEL_STEP = 1.25
 LAID_OUT = 50
@@ -76,7 +74,7 @@ class SceneView(QGraphicsView):
         self._still = Stillness(self.sheet, self._rested, self)
         self.way_back = WayBack(self)
         self._fitted = False
-        self._shown_whole: tuple[Camera, Part] | None = None
+        self._whole = ShownWhole(self.sheet)
         self.layers, self.loupe = sheet_layers(self.sheet, self.viewport().update)
         self.setScene(scene_of(self.layers, self.loupe, QGraphicsScene(self)))
         self.setFrameShape(QFrame.Shape.NoFrame)
@@ -138,8 +136,7 @@ class SceneView(QGraphicsView):
         """Show the whole part, or only the named curves and points, as large as fits."""
         self._fitted = self.viewport().width() > LAID_OUT
         self.sheet.refresh()
-        self.sheet.camera = camera_for(self.sheet, names)
-        self._shown_whole = None if names else (self.sheet.camera, self.board.part)
+        self._whole.fit(names)
         self._moved()
 
     def zoom_to(self, at: XY, window: float) -> None:
@@ -178,10 +175,8 @@ class SceneView(QGraphicsView):
 
     def _rested(self) -> None:
         """Paint the dimensions as they stand at rest, all in view where the part was fitted."""
-        if self._shown_whole is not None and self._shown_whole[0] is self.sheet.camera \
-                and self._shown_whole[1] is self.board.part and not holds_dimensions(self.sheet):
-            self.fit()
-        self._shown_whole = None  # once: what stands at rest may change again by the new scale
+        if self._whole.rest():
+            self._still.start()
         self.viewport().update()
 
     # Events. Nothing may leave an override; see the guide.
@@ -196,16 +191,11 @@ class SceneView(QGraphicsView):
         self._guarded(lambda: take(self.pointer_at(event.position(), event.modifiers())))
 
     def resizeEvent(self, event: QResizeEvent) -> None:
-        """Keep the scene as large as the viewport; a part just opened and fitted is so again.
-
-        Never while one draws: the pointer would stand on another place.
-        """
-        if self._shown_whole is not None and self._shown_whole[0] is self.sheet.camera \
-                and self._shown_whole[1] is self.board.part and self.board.tool.name == "pick":
-            self._fitted = False
+        """Keep the scene as large as the viewport; a part that was fitted is so again."""
         wide, high = self.viewport().width(), self.viewport().height()
         self.setSceneRect(0.0, 0.0, wide, high)
-        self.sheet.camera = self.sheet.camera.resized(wide, high)
+        if self._whole.resize(wide, high):
+            self._fitted = False
 
     def paintEvent(self, event: QPaintEvent) -> None:
         """Paint; the layers leave out what lies outside of what is asked for."""

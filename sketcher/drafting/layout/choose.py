@@ -206,7 +206,7 @@ class Chooser:
         inks = [self.places[k].ink(np.array([place])) for k, place in kept.items()]
         batch = joined([ink for _, ink in inks])
         bare = np.concatenate([cost for cost, _ in inks])
-        own = bare + self.places[0].ground.ink.costs(batch)[:, 0]
+        own = bare + self.places[0].ground.costs(batch)
         nobody = np.zeros(len(self.alive))
         for n, (k, place) in enumerate(kept.items()):
             self.put(k, Found(0.0, float(own[n]), float(bare[n]), place, nobody, batch.only(n)))

@@ -98,7 +98,7 @@ class Places(ABC):
     def options(self, places: Array) -> Options:
         """Return places with what they cost on the bare ground."""
         own, batch = self.ink(places)
-        return Options(places, own, batch, self.ground.ink.costs(batch)[:, 0])
+        return Options(places, own, batch, self.ground.costs(batch))
 
     @abstractmethod
     def draw(self, place: Place) -> Drawn:
@@ -148,7 +148,7 @@ def look_ahead(some: Sequence[Places]) -> None:
                  if (places := one.of_stage(0)) is not None]
         if not found:
             continue
-        costs = found[0][0].ground.ink.costs(joined([batch for *_, batch in found]))[:, 0]
+        costs = found[0][0].ground.costs(joined([batch for *_, batch in found]))
         begin = 0
         for one, places, own, batch in found:
             one.known[0] = Options(places, own, batch, costs[begin:begin + batch.count])

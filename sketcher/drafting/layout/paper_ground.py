@@ -12,10 +12,12 @@ import numpy as np
 from sketcher.drafting.layout.ink import (
     CENTER,
     FAINT,
+    HARD,
     HOLE,
     OUTLINE,
     PLUS,
     Array,
+    Batch,
     Ink,
     pieces_of,
 )
@@ -26,6 +28,7 @@ from sketcher.geometry.evaluate import end_of, start_of
 
 SAME = 1e-3  # mm: ends of curves closer than this join
 SHORT = 3.2  # mm: the dash across a center is not longer (`centers.PLUS`)
+CUT_OFF = 5.0 * HARD  # words that are cut off cannot be read: worse than lines that cross
 
 
 @dataclass(frozen=True)
@@ -43,6 +46,8 @@ class Ground:
         Construction lines that stand under everything.
     boxes : array (n, 6)
         Lettering that is there: middle, direction, half width and half height.
+    within : tuple of float, optional
+        Lower and upper corner of what is seen, where lettering is not to be cut off.
     """
 
     outline: Sequence[Curve]
@@ -50,6 +55,15 @@ class Ground:
     marks: Sequence[tuple[XY, float]] = ()
     faint: Sequence[Curve] = ()
     boxes: Array | None = None
+    within: Box | None = None
+
+    def costs(self, batch: Batch) -> Array:
+        """Return what each place of a batch costs on the ground, shape (places,)."""
+        found: Array = self.ink.costs(batch)[:, 0]
+        if self.within is not None:
+            out = cut_off(batch.boxes, self.within)
+            found = found + np.where(out > 0.0, CUT_OFF + out, 0.0)
+        return found
 
     @cached_property
     def edges(self) -> Array:
@@ -80,6 +94,16 @@ class Ground:
         return Ink(pieces, of, np.zeros(len(pieces), np.intp), boxes,
                    np.zeros(len(boxes), np.intp), np.array(rows, float).reshape(-1, 3),
                    np.array(circle_kinds, np.intp), 1)
+
+
+def cut_off(boxes: Array, within: Box) -> Array:
+    """Return by how many mm lettering (n, 6) reaches out of what is seen, 0.0 where it does not."""
+    x, y, c, s, wide, high = boxes.T
+    across = wide * np.abs(c) + high * np.abs(s)
+    tall = wide * np.abs(s) + high * np.abs(c)
+    x0, y0, x1, y1 = within
+    beyond = (x0 - x + across, x + across - x1, y0 - y + tall, y + tall - y1)
+    return np.asarray(np.maximum(np.stack(beyond).max(axis=0), 0.0))
 
 
 def holes(outline: Sequence[Curve]) -> list[bool]:

@@ -1,0 +1,63 @@
+"""The texts of a part that was fitted are wholly in view, in small windows too, with every tool."""
+
+from __future__ import annotations
+
+from math import cos, sin
+from pathlib import Path
+
+import pytest
+
+from sketcher.board.dimensions.dimension_lines import MARKS
+from sketcher.desk.scene.dims_layer import room_of, text_font
+from tests import demo_parts
+from tests.gui.driver import Driver, wait_until
+
+
+def cut(driver: Driver) -> list[str]:
+    """Dimensions whose words, as they are painted, reach out of the viewport."""
+    sheet, port, found = driver.view.sheet, driver.view.viewport(), []
+    for dim in sheet.dims():
+        wide, high = room_of(text_font(sheet).key(), dim.text + MARKS.get(dim.state, ""))
+        c, s = abs(cos(dim.turn)), abs(sin(dim.turn))
+        across, tall = 0.5 * (wide * c + high * s), 0.5 * (wide * s + high * c)
+        x, y = sheet.camera.to_screen(dim.anchor)
+        if x < across or y < tall or x + across > port.width() or y + tall > port.height():
+            found.append(dim.binding)
+    return found
+
+
+def at_rest(driver: Driver) -> None:
+    """Wait until nothing is laid out or fitted again any more."""
+    view, quiet = driver.view, 0
+    while quiet < 3:
+        driver.settle(60)
+        dims = view.sheet.dims()
+        wait_until(lambda: not view._still.isActive())
+        wait_until(lambda: driver.board.bench.derived._dimensions._rested)
+        quiet = quiet + 1 if view.sheet.dims() is dims else 0
+
+
+# Angles of the shift arm have no room among its twenty dimensions in words of 20: told as such.
+NO_ROOM = {("shift-arm.profile", 20): 4}
+
+
+@pytest.mark.parametrize("size", [13, 20])
+@pytest.mark.parametrize("path", demo_parts.ALL, ids=lambda path: path.stem)
+def test_no_text_is_cut_off_in_any_tool(driver: Driver, path: Path, size: int) -> None:
+    driver.window.resize(960, 540)
+    driver.board.bench.set_setting("text_size", size)
+    driver.window.begin(path)
+    at_rest(driver)
+    most = NO_ROOM.get((path.stem, size), 0)
+    camera = driver.view.sheet.camera
+    for name in driver.board.tools:
+        driver.tool(name)
+        if name == "clean up":
+            at_rest(driver)
+        assert len(cut(driver)) <= most, (name, cut(driver))
+        if name != "clean up":  # its list takes room of the sheet
+            assert driver.view.sheet.camera == camera, name
+        else:
+            driver.tool("pick")
+            at_rest(driver)
+            camera = driver.view.sheet.camera
