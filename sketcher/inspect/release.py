@@ -17,7 +17,6 @@ from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError, ExportError
 from sketcher.inspect.findings import CODES, Finding
-from sketcher.inspect.words import listed
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
@@ -94,15 +93,27 @@ def _refusal(
     name: str, what: str, findings: Sequence[Finding], refused: frozenset[str] = NEVER_CUT
 ) -> ExportError:
     codes = list(dict.fromkeys(finding.code for finding in findings))
-    never = [code for code in codes if code in refused]
-    remedy = f"mend it, or name what is accepted: --despite {','.join(codes)}"
+    never = [_named(code, findings) for code in codes if code in refused]
     if never:
-        remedy = f"no cutter can make it with {listed(never)}: mend it and export again"
-    return ExportError(name, f"{what}: {' | '.join(_told(c, findings) for c in codes)}", remedy)
+        return ExportError(name, f"cannot be cut: {' | '.join(never)}", "mend it and export again")
+    told = " | ".join(_told(code, findings) for code in codes)
+    return ExportError(name, f"{what}: {told}",
+                       f"mend it, or name what is accepted: --despite {','.join(codes)}")
 
 
 def _told(code: str, findings: Sequence[Finding]) -> str:
     """The first finding of a code in words, and how many more there are."""
-    texts = [finding.text for finding in findings if finding.code == code]
+    texts = _texts(code, findings)
     more = f" (and {len(texts) - 1} more)" if len(texts) > 1 else ""
     return f"{code}: {texts[0]}{more}"
+
+
+def _named(code: str, findings: Sequence[Finding]) -> str:
+    """The same as a sentence that ends with the word by which the inspection lists it."""
+    texts = _texts(code, findings)
+    more = f", and {len(texts) - 1} more" if len(texts) > 1 else ""
+    return f"{texts[0]} ({code}{more})"
+
+
+def _texts(code: str, findings: Sequence[Finding]) -> list[str]:
+    return [finding.text for finding in findings if finding.code == code]

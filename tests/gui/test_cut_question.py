@@ -110,6 +110,8 @@ class Reader:
     def __init__(self, monkeypatch: pytest.MonkeyPatch, goes: bool) -> None:
         self.titles: list[str] = []
         self.lines: list[str] = []
+        self.bold: list[str] = []
+        self.opening = ""
         self.cautions = ""
         self.sizes: list[tuple[int, int]] = []
         reader = self
@@ -120,8 +122,10 @@ class Reader:
             assert question.go.isDefault()
             reader.titles.append(question.windowTitle())
             if question.lines.isVisible():
-                reader.lines = [question.lines.item(row).text()
-                                for row in range(question.lines.count())]
+                items = [question.lines.item(row) for row in range(question.lines.count())]
+                reader.lines = [item.text() for item in items]
+                reader.bold = [item.text() for item in items if item.font().bold()]
+                reader.opening = question.opening.text()
             reader.cautions = question.cautions.text()
             QTest.mouseClick(question.go if goes else question.stay, LEFT)
             return question.result()
@@ -147,9 +151,15 @@ def test_the_cutting_rules_speak_before_anything_is_written(
     host.ask_reading = DeskHost.ask_reading.__get__(host)
     asking.act("file.export_cut")
     inspection = asking.board.bench.derived.inspection()
-    assert len(reader.lines) == len(inspection.cutting) > 1
-    small = next(line for line in reader.lines if line.startswith("hole size, laser"))
-    assert "is 1, wanted at least " in small
+    heads = [line for line in reader.lines if line[:1].isupper()]
+    assert len(reader.lines) - len(heads) == len({(a.rule, a.where) for a in inspection.cutting})
+    assert heads[0] == "Laser and plasma"
+    assert reader.opening.startswith(f"Before you cut, look at {len(reader.lines) - len(heads)} pl")
+    small = next(line.strip() for line in reader.lines if "hole size" in line)
+    assert small == "hole size: h is 1, wanted at least 3 mm (laser) and at least 4.5 mm (plasma)"
+    assert reader.bold[:2] == [heads[0], reader.lines[1]]  # the hole in the edge, first and strong
+    assert reader.lines[1].startswith("! hole to edge: h to pe4 is 1.5, wanted ")
+    assert small not in reader.bold
     assert "DXF" in reader.titles[0]
     assert "fumes" in reader.cautions
     assert (tmp_path / "x.dxf").exists() is goes

@@ -2,26 +2,63 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sketcher.board.board import Board
 from sketcher.board.job import Job
 from sketcher.board.window_port import Host
-from sketcher.inspect.words import UNADVISED, bare_length, length, plural
+from sketcher.inspect.advice_rows import AdviceRow, advice_rows
+from sketcher.inspect.words import UNADVISED, bare_length, length, listed, plural
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
 
-def advice_lines(inspection: Inspection) -> tuple[str, ...]:
-    """Return what each cutting rule minds, one line each, with what was found and is wanted."""
-    unit = inspection.part.unit
+STRONG = "! "
+"""Before a line of what no cutter here makes well, so thin is what is left."""
+INDENT = "    "
+"""Before a line that belongs to the heading above."""
+
+
+@dataclass(frozen=True, slots=True)
+class ToRead:
+    """What is read before a cutting file is written: lines, and of how many places they tell."""
+
+    lines: tuple[str, ...]
+    places: int
+
+
+def advice_lines(inspection: Inspection) -> ToRead:
+    """Return what the cutting rules say by process, each the worst first.
+
+    What all processes mind is said once, and first.
+    """
     if not inspection.advised:
-        return (f"no advice: {UNADVISED}",)
-    return tuple(
-        f"{advice.rule}, {advice.process}: {advice.where} is {bare_length(advice.found, unit)}, "
-        f"wanted {'at most' if advice.most else 'at least'} {length(advice.wanted, unit)}"
-        for advice in inspection.cutting)
+        return ToRead((f"no advice: {UNADVISED}",), 0)
+    alike: dict[tuple[str, str, float], list[AdviceRow]] = {}
+    for row in advice_rows(inspection.cutting):
+        alike.setdefault((row.advice.rule, row.where, row.advice.found), []).append(row)
+    groups: dict[str, list[str]] = {}
+    for found in alike.values():
+        rows = sorted(found, key=lambda row: row.advice.process)
+        minding = listed(row.advice.process for row in rows).replace(", ", " and ")
+        strong = rows[0].serious and len(rows) == len(inspection.processes)
+        line = f"{STRONG if strong else INDENT}{_line(rows, inspection.part.unit)}"
+        groups.setdefault(minding, []).append(line)
+    lines = [line for minding in sorted(groups, key=lambda name: " and " not in name)
+             for line in (f"{minding[:1].upper()}{minding[1:]}", *groups[minding])]
+    return ToRead(tuple(lines), len(alike))
+
+
+def _line(rows: Sequence[AdviceRow], unit: str) -> str:
+    """Return what one rule says of a place, and what each process asks for."""
+    first = rows[0].advice
+    wanted = [f"{'at most' if row.advice.most else 'at least'} {length(row.advice.wanted, unit)}"
+              + (f" ({row.advice.process})" if len(rows) > 1 else "") for row in rows]
+    return (f"{first.rule}: {rows[0].where} is {bare_length(first.found, unit)}, "
+            f"wanted {listed(wanted)}")
 
 
 def goes_to_cutter(board: Board, host: Host, title: str) -> bool:
@@ -35,9 +72,9 @@ def goes_to_cutter(board: Board, host: Host, title: str) -> bool:
     from sketcher.exchange.dxf_cut import CAUTIONS
 
     derived = board.bench.derived
-    lines = board.bench.worker.finish(
+    told = board.bench.worker.finish(
         Job("Advice for cutters", advice_lines, (derived.inspection(),), derived.quick))
-    opening = "" if not lines else (
-        f"The cutting rules mind {plural(len(lines), 'place')}. The values are a trade's starting "
-        "values; the machine at hand may do better or worse.")
-    return host.ask_reading(title, opening, lines, CAUTIONS, "Export")
+    opening = "" if not told.lines else (
+        f"Before you cut, look at {plural(told.places, 'place')}. The values are a trade's "
+        "starting values; the machine at hand may do better or worse.")
+    return host.ask_reading(title, opening, told.lines, CAUTIONS, "Export")

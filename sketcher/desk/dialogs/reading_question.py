@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QListWidget, QVBoxLayout, QWidget
 
 from sketcher.desk.dialogs.roomy import RoomyDialog, go_or_stay, lines_to_read, scrolled
 
@@ -20,7 +20,7 @@ class ReadingQuestion(RoomyDialog):
     title, opening : str
         Of the window, and the sentence above the lines.
     lines, cautions : sequence of str
-        The lines scroll where they are many.
+        The lines scroll where they are many. Where some are indented, the others stand out.
     yes : str
         The word on the button that goes on.
     parent : QWidget
@@ -34,6 +34,8 @@ class ReadingQuestion(RoomyDialog):
         self.setWindowTitle(title)
         outer = QVBoxLayout(self)
         self.lines = lines_to_read("Lines", lines, self)
+        if any(line[:1].isspace() for line in lines):
+            strengthen(self.lines)
         self.lines.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.opening = QLabel(opening, self)
         self.opening.setWordWrap(True)
@@ -60,3 +62,12 @@ class ReadingQuestion(RoomyDialog):
         tall += high + self.opening.heightForWidth(WIDTH - 40) + 12 if lines else 0
         free = self.screen().availableGeometry().size() * 0.9
         self.resize(min(WIDTH, free.width()), min(tall, free.height()))
+
+
+def strengthen(lines: QListWidget) -> None:
+    """Letter headings, and what is not indented below them, in bold."""
+    font = lines.font()
+    font.setBold(True)
+    for item in map(lines.item, range(lines.count())):
+        if not item.text()[:1].isspace():
+            item.setFont(font)

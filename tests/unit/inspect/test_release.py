@@ -65,8 +65,20 @@ def test_what_no_cutter_can_make_has_no_way_on(detached_and_loose: Inspection) -
     unsolved = looked_at(part(), converged=False)
     with pytest.raises(ExportError) as caught:
         release_cut(unsolved, CODES)
-    assert "unsolved" in caught.value.remedy
-    assert "--despite" not in caught.value.remedy
+    assert caught.value.problem == ("cannot be cut: no geometry satisfies every binding; draw the "
+                                    "sketch nearer to what is meant (unsolved)")
+    assert caught.value.remedy == "mend it and export again"
+    assert "--despite" not in str(caught.value)
+
+
+def test_an_outline_that_crosses_is_refused_in_one_plain_sentence() -> None:
+    points, lines = rectangle(40.0, 20.0)
+    crossed = plate({**points, "c": (20.0, 10.0), "d": (24.0, 10.0)},
+                    {**lines, "h": ("c", 4.0), "k": ("d", 4.0)})
+    with pytest.raises(ExportError) as caught:
+        release_cut(looked_at(crossed), CODES)
+    assert caught.value.problem.startswith("cannot be cut: h and k cross or touch at (")
+    assert caught.value.problem.endswith("), away from their ends (crossing, and 1 more)")
 
 
 def test_the_sheet_minds_what_it_would_not_show(detached_and_loose: Inspection) -> None:
