@@ -12,6 +12,10 @@ Answer: TypeAlias = Literal["save", "discard", "cancel"]
 Take: TypeAlias = Callable[[Mapping[str, str]], object]
 
 
+STRONG = "! "
+"""Begins a line to be read that stands out among the others."""
+
+
 class Host(Protocol):
     """The window, or whatever stands in for it in a test.
 
@@ -47,7 +51,10 @@ class Host(Protocol):
     def ask_reading(
         self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str
     ) -> bool:
-        """Show lines, where there are any, and cautions; ask whether to go on, as one meant to."""
+        """Show lines, where there are any, and cautions; ask whether to go on, as one meant to.
+
+        Where lines are indented, the others are headings; a line may begin with `STRONG`.
+        """
 
     def ask_unsaved(self, name: str) -> Answer:
         """Ask what to do with changes that are not in a file."""

@@ -28,6 +28,7 @@ from sketcher.desk.paperwork import paperwork
 from sketcher.desk.pointing import Pointing
 from sketcher.desk.recent_menu import RecentMenu, hang
 from sketcher.desk.rounds import Rounds, Stop
+from sketcher.desk.scene.grown_part import GrownPart
 from sketcher.desk.scene.scene_view import SceneView
 from sketcher.desk.sheet_menu import SheetMenu
 from sketcher.desk.status import status_labels
@@ -90,6 +91,7 @@ class MainWindow(QMainWindow):
     def _pieces(self) -> None:
         self.view = SceneView(self.board, self.look, self)
         self.host.view = self.view
+        self.grown = GrownPart(self.view)
         self.first = FirstUse(self)
         self.start, self.stack = self.first.page, self.first.stack
         self.ledger = LedgerPane(self.board, self.look, self)
@@ -137,8 +139,9 @@ class MainWindow(QMainWindow):
             made.triggered.connect(slot)
 
     def _connect(self) -> None:
-        for hear in (self._changed, self.view.refresh, self.keeper.hear, self.readout.hear,
-                     self.filing.hear, self.ledger.hear, self.cleanup.hear, self.inspection.hear):
+        for hear in (self._changed, self.view.refresh, self.grown.hear, self.keeper.hear,
+                     self.readout.hear, self.filing.hear, self.ledger.hear, self.cleanup.hear,
+                     self.inspection.hear):
             self.bridge.changed.connect(hear)
         self.cleanup.asked.connect(self.pointing.show_defect)
         self.cleanup.left.connect(self.focus_sheet)

@@ -158,7 +158,7 @@ def test_the_cutting_rules_speak_before_anything_is_written(
     small = next(line.strip() for line in reader.lines if "hole size" in line)
     assert small == "hole size: h is 1, wanted at least 3 mm (laser) and at least 4.5 mm (plasma)"
     assert reader.bold[:2] == [heads[0], reader.lines[1]]  # the hole in the edge, first and strong
-    assert reader.lines[1].startswith("! hole to edge: h to pe4 is 1.5, wanted ")
+    assert reader.lines[1].startswith("    ! hole to edge: h to pe4 is 1.5, wanted ")
     assert small not in reader.bold
     assert "DXF" in reader.titles[0]
     assert "fumes" in reader.cautions

@@ -91,6 +91,7 @@ def test_title_block_of_the_exported_pdf_says_what_was_typed(
     driver.answers.choice = "PDF, true to scale"
     driver.answers.path = tmp_path / "flange.pdf"
     desk.leaving[0].click()
+    assert desk.said.text() == "flange.pdf exported."  # the status line is behind the dialog
     with pdfplumber.open(tmp_path / "flange.pdf") as document:
         assert "M. Example" in document.pages[0].extract_text()
 

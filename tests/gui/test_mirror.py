@@ -7,6 +7,8 @@ from math import cos, radians, sin
 import pytest
 from PySide6.QtCore import Qt
 
+from sketcher.geometry.bounds import bounds
+from sketcher.part.value import GridPattern, Mirror
 from sketcher.part.whole import whole
 from tests.gui.driver import Driver
 
@@ -72,3 +74,54 @@ def test_flip_and_make_whole_from_the_menu(driver: Driver) -> None:
     assert driver.board.part.mirrors == ()
     assert sum(c.role == "outline" for c in driver.board.part.curves.values()) > count
     assert driver.board.bench.derived.inspection().profile.area == pytest.approx(before, rel=1e-9)
+
+
+def in_view(driver: Driver) -> bool:
+    x0, y0, x1, y1 = driver.view.sheet.camera.window
+    return all(x0 <= a and y0 <= b and c <= x1 and d <= y1
+               for a, b, c, d in (bounds(piece.curve) for piece in whole(driver.board.part)
+                                  if piece.role == "outline"))
+
+
+def test_a_part_that_grows_out_of_the_view_is_shown_whole(driver: Driver) -> None:
+    half_about(driver, 90.0)
+    driver.view.fit()
+    driver.view.zoom(1.1)
+    halved = driver.view.sheet.camera
+    assert in_view(driver)
+    part = driver.board.part
+    axis = next(name for name, curve in part.curves.items() if curve.role == "axis")
+    mirror = (Mirror(axis),)
+    driver.board.bench.do("Mirror", lambda part: part.having(mirrors=mirror))
+    driver.settle(5)
+    assert driver.view.sheet.camera is not halved
+    assert in_view(driver)
+    driver.board.bench.undo()
+
+    driver.view.zoom(0.3)  # there is room for both halves
+    roomy = driver.view.sheet.camera
+    driver.board.bench.do("Mirror", lambda part: part.having(mirrors=mirror))
+    driver.settle(5)
+    assert driver.view.sheet.camera is roomy
+    driver.board.bench.undo()
+
+    driver.view.zoom(30.0)  # whoever works on a detail stays there
+    near = driver.view.sheet.camera
+    driver.board.bench.do("Mirror", lambda part: part.having(mirrors=mirror))
+    driver.settle(5)
+    assert driver.view.sheet.camera is near
+
+
+def test_rows_that_grow_out_of_the_view_are_shown_whole(driver: Driver) -> None:
+    driver.new()
+    driver.tool("circle")
+    driver.click(0.0, 0.0)
+    driver.click(10.0, 0.0)
+    driver.view.fit()
+    driver.settle(5)
+    hole = next(iter(driver.board.part.curves))
+    rows = GridPattern((hole,), ("100", "30"), (4, 1))
+    driver.board.bench.do("Rows", lambda part: part.having(patterns={"g1": rows}))
+    driver.settle(5)
+    assert len(whole(driver.board.part)) == 4
+    assert in_view(driver)

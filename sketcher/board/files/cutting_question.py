@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sketcher.board.board import Board
 from sketcher.board.job import Job
-from sketcher.board.window_port import Host
+from sketcher.board.window_port import STRONG, Host
 from sketcher.inspect.advice_rows import AdviceRow, advice_rows
 from sketcher.inspect.words import UNADVISED, bare_length, length, listed, plural
 
@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
 
-STRONG = "! "
-"""Before a line of what no cutter here makes well, so thin is what is left."""
 INDENT = "    "
 """Before a line that belongs to the heading above."""
 
@@ -33,7 +31,8 @@ class ToRead:
 def advice_lines(inspection: Inspection) -> ToRead:
     """Return what the cutting rules say by process, each the worst first.
 
-    What all processes mind is said once, and first.
+    What all processes mind is said once, and first; what is so thin that no cutter here makes it
+    well is strong.
     """
     if not inspection.advised:
         return ToRead((f"no advice: {UNADVISED}",), 0)
@@ -45,7 +44,7 @@ def advice_lines(inspection: Inspection) -> ToRead:
         rows = sorted(found, key=lambda row: row.advice.process)
         minding = listed(row.advice.process for row in rows).replace(", ", " and ")
         strong = rows[0].serious and len(rows) == len(inspection.processes)
-        line = f"{STRONG if strong else INDENT}{_line(rows, inspection.part.unit)}"
+        line = f"{INDENT}{STRONG if strong else ''}{_line(rows, inspection.part.unit)}"
         groups.setdefault(minding, []).append(line)
     lines = [line for minding in sorted(groups, key=lambda name: " and " not in name)
              for line in (f"{minding[:1].upper()}{minding[1:]}", *groups[minding])]

@@ -68,7 +68,7 @@ class DrawingDesk(RoomyDialog):
         self.view = PageView(self)
         self.said = QLabel(self)
         self.said.setWordWrap(True)
-        self.said.setAccessibleDescription("What is wrong")
+        self.said.setAccessibleDescription("What was said last")
         gone = [finding.where for finding in not_drawn(board)]
         self.left_out = QLabel(f"Not drawn: {some(gone)}." if gone else "", self)
         self.left_out.setWordWrap(True)
@@ -228,7 +228,11 @@ class DrawingDesk(RoomyDialog):
 
     def _leave(self, name: str, *_: object) -> None:
         if self.keep():
+            bench = self.board.bench
+            before = bench.message
             self._run(name)
+            if bench.message is not before:  # the status line is behind this dialog
+                self.said.setText(bench.message.text)
 
 
 def show_drawing(board: Board, run: Callable[[str], bool], parent: QWidget) -> None:

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QListWidget, QVBoxLayout, QWidget
 
+from sketcher.board.window_port import STRONG
 from sketcher.desk.dialogs.roomy import RoomyDialog, go_or_stay, lines_to_read, scrolled
 
 WIDTH, SHOWN = 600, 7
@@ -20,7 +21,7 @@ class ReadingQuestion(RoomyDialog):
     title, opening : str
         Of the window, and the sentence above the lines.
     lines, cautions : sequence of str
-        The lines scroll where they are many. Where some are indented, the others stand out.
+        The lines scroll where they are many. Where some are indented, the others are headings.
     yes : str
         The word on the button that goes on.
     parent : QWidget
@@ -65,9 +66,10 @@ class ReadingQuestion(RoomyDialog):
 
 
 def strengthen(lines: QListWidget) -> None:
-    """Letter headings, and what is not indented below them, in bold."""
+    """Letter headings, and what is strong below them, in bold."""
     font = lines.font()
     font.setBold(True)
     for item in map(lines.item, range(lines.count())):
-        if not item.text()[:1].isspace():
+        text = item.text()
+        if not text[:1].isspace() or text.strip().startswith(STRONG):
             item.setFont(font)
