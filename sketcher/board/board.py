@@ -93,6 +93,8 @@ class Board:
                 self.bench.say("")  # what the tool before missed or refused is over with it
             self.tool = self.tools[name](self.bench)
             self.tool.begin()
+            if not self.tool.keeps_selection:
+                self.bench.select(())  # lit, it would look as if the tool were about to use it
             self.after()
             self.bench.notices.add("tool")
 

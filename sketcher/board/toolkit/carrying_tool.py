@@ -18,6 +18,7 @@ from sketcher.geometry.curves import XY
 class CarryingTool(PlacingTool):
     """First chooses points and curves, unless some are selected; then asks for places."""
 
+    keeps_selection = True
     group = "shape"
     choosing = "Press the curves and points to take along, then Enter."
 

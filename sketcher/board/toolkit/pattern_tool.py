@@ -24,6 +24,7 @@ MOST_MARKED = 400
 class PatternTool(ShapeTool):
     """Chooses curves, then shows their pattern until a press or Enter makes it."""
 
+    keeps_selection = True
     choosing = "Press the curves to repeat, then Enter."
     counts: tuple[str, ...] = ()
     fields: Mapping[str, str] = MappingProxyType({})

@@ -43,6 +43,9 @@ class Tool:
     lets_sheet_move: ClassVar[bool] = False
     """Whether the part may be fitted anew under it: no place of the pointer counts meanwhile."""
 
+    keeps_selection: ClassVar[bool] = False
+    """Whether the selection is still what the tool works on after it took what it can use of it."""
+
     @classmethod
     def word(cls) -> str:
         """Return the one word that stands below its drawing on the rack."""
@@ -108,7 +111,7 @@ class Tool:
         return ()
 
     def begin(self) -> None:
-        """Take the tool in hand; the selection stands as it was."""
+        """Take the tool in hand; the selection still stands as it was."""
 
     def leave(self) -> None:
         """Put the tool down; work in progress that is not in the part is given up."""

@@ -27,6 +27,7 @@ SQUARE = 1e-9
 class MirrorTool(StrokeTool):
     """Reflects the half about any line, or about one that is drawn for it."""
 
+    keeps_selection = True
     name = "mirror"
     label = "Mirror"
     hint = ("Press the line to reflect about, or press in the open and draw an axis. "

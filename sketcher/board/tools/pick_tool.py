@@ -24,6 +24,7 @@ BEGINS = 0.5  # reaches that the pointer must travel before a press becomes a dr
 class PickTool(Tool):
     """Selects points, curves and bindings; drags loose geometry, dimension texts and a box."""
 
+    keeps_selection = True
     name = "pick"
     label = "Pick and drag"
     hint = ("Press a curve, a point or a dimension; Shift adds to the selection. "

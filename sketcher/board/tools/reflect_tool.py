@@ -12,6 +12,7 @@ from sketcher.part.value import LineCurve
 class ReflectTool(ShapeTool):
     """Adds bound images of what is chosen on the other side of a line, or puts it there."""
 
+    keeps_selection = True
     name = "reflect"
     label = "Reflect"
     hint = "Press the line to reflect about. The images are bound as reflections."

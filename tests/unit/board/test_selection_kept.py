@@ -80,3 +80,35 @@ def test_another_part_begins_without_a_reading_of_the_pointer() -> None:
     assert [(row.name, row.value, row.text) for row in rows] == [("x", None, ""), ("y", None, "")]
     board.move(Pointer(3, 4))
     assert [row.text for row in board.typing.rows()][:2] == ["3", "4"]
+
+
+@pytest.mark.parametrize("name", sorted(all_tools()))
+def test_a_tool_shows_nothing_lit_that_it_does_not_use(name: str) -> None:
+    """What a tool took of the selection it lights itself; else it looks as if it would be used."""
+    board = Board(half())
+    board.bench.select(("e1",))
+    board.use(name)
+    kept = board.tool.keeps_selection
+    assert board.bench.selection.ids == (("e1",) if kept else ())
+    if kept:
+        assert name in {"pick", "move", "copy", "rotate", "reflect", "mirror", "rows",
+                        "bolt circle"}
+
+
+def test_what_a_tool_took_stays_lit_by_the_tool() -> None:
+    board = Board(half())
+    board.bench.select(("e1", "e2"))
+    board.use("fillet")
+    assert board.bench.selection.ids == ()
+    assert board.preview.lit == ("e1", "e2")
+
+
+def test_a_dimension_just_made_is_not_lit_with_the_next_tool() -> None:
+    board = Board(half())
+    board.use("dimension")
+    for at in ((10.0, 0.1), (20.0, -12.0)):
+        board.move(Pointer(*at))
+        board.press(Pointer(*at))
+    assert board.bench.selection.ids == ("b1",)
+    board.use("fillet")
+    assert board.bench.selection.ids == ()
