@@ -70,6 +70,7 @@ class Bench:
         self.shown_unit: Unit = self.part.unit
         self.lasting: dict[str, dict[str, Typed]] = {}  # values typed last, by tool and row
         self.lined_up = 0  # places taken in line with another point: who knows it needs no hint
+        self.layout_told = False  # that what is scribed is layout is news once for each part
         self.solving = Solving(solver)
         if part is not None:
             solution = solver(part)
@@ -253,7 +254,7 @@ class Bench:
         self.path, self.selection, self.zero = path, Selection(), Zero()
         self.digest = digest if digest is not None else fingerprint(path)
         self.shown_unit = part.unit
-        self.lasting = {}
+        self.lasting, self.layout_told = {}, False
         self.part = before
         with self.notices.held():
             self.show(solution, "load")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Protocol
 
 from sketcher.board.places.pending_bindings import Tie
+from sketcher.board.steps.bench import Bench
 
 
 class Remarks(Protocol):
@@ -28,3 +29,11 @@ def follows(tie: Tie) -> str:
 def freedoms_told(count: int) -> str:
     """Say what a part leaves open."""
     return f"{count} {'freedom' if count == 1 else 'freedoms'} left."
+
+
+def layout_told(bench: Bench) -> None:
+    """Add to what was said of a scribed curve that it is layout, and what to do with it: once."""
+    told = bench.message
+    if not bench.layout_told and told.severity == "done":
+        bench.layout_told = True
+        bench.say(f"{told.text.rstrip('.')}: layout, from which Trace (W) makes outline.", "done")

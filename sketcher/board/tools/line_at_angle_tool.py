@@ -17,6 +17,7 @@ from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.steps.reach import check_place
 from sketcher.board.toolkit.dimension_picking import pixel
+from sketcher.board.toolkit.drawing_words import layout_told
 from sketcher.board.toolkit.placing_tool import PlacingTool
 from sketcher.board.toolkit.scribe_tool import held_fast, is_line, rounded
 from sketcher.errors import SketcherError
@@ -243,7 +244,10 @@ class LineAtAngleTool(PlacingTool):
             name = sketch.point(start)
             return self._edited(sketch.finish(bench.solve), name)
 
-        return bench.do("Scribe a line at an angle", edit).done
+        done = bench.do("Scribe a line at an angle", edit).done
+        if done:
+            layout_told(bench)
+        return done
 
     def drawn(self, spot: Spot) -> Iterable[Curve]:
         """Return the line."""

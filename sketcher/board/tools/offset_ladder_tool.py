@@ -12,6 +12,7 @@ from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.drawing_step import Sketch
 from sketcher.board.toolkit.dimension_picking import pixel
+from sketcher.board.toolkit.drawing_words import layout_told
 from sketcher.board.toolkit.scribe_tool import ScribeTool, crossing_spot, rounded
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.project import distance
@@ -157,6 +158,7 @@ class OffsetLadderTool(ScribeTool):
             return scribe_ladder(part, base[0], ladder, toward)
 
         if bench.do(f"Scribe an offset ladder of {ladder}", edit):
+            layout_told(bench)
             self.ids, self._spot, self._held = (base[0],), None, None
 
     def drawn(self) -> tuple[Curve, ...]:

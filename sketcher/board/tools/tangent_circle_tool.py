@@ -7,6 +7,7 @@ from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.readout_content import row
 from sketcher.board.readout.row import Row
 from sketcher.board.steps.bench import Bench
+from sketcher.board.toolkit.drawing_words import layout_told
 from sketcher.board.toolkit.scribe_tool import ScribeTool
 from sketcher.errors import EditError, SketcherError
 from sketcher.geometry.curves import XY, Curve
@@ -129,6 +130,7 @@ class TangentCircleTool(ScribeTool):
         ids, radius = self.ids, self._radius.text if self._radius is not None else None
         if self.bench.do(f"Scribe a circle tangent to {', '.join(ids)}",
                          lambda part: scribe_touching(part, ids, near, radius)):
+            layout_told(self.bench)
             self.let_choice_go(())
 
     def drawn(self) -> tuple[Curve, ...]:

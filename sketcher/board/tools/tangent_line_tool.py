@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from sketcher.board.preview import Ghost, Pointer, Preview
+from sketcher.board.toolkit.drawing_words import layout_told
 from sketcher.board.toolkit.scribe_tool import ScribeTool, is_line, is_round
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Curve, Line
@@ -79,6 +80,7 @@ class TangentLineTool(ScribeTool):
         a, b = self.ids
         if self.bench.do(f"Scribe a tangent of {a} and {b}",
                          lambda part: scribe_tangent(part, a, b, near)):
+            layout_told(self.bench)
             self.ids = ()
 
     def drawn(self) -> tuple[Curve, ...]:
