@@ -133,19 +133,51 @@ class TangentCircleTool(ScribeTool):
             layout_told(self.bench)
             self.let_choice_go(())
 
+    # Showing.
+
+    def _shown(self) -> tuple[tuple[TouchCircle, ...], TouchCircle | None]:
+        """Return the circles that fit what is chosen, typed or pointed at, and the one meant.
+
+        While a radius is typed, or a third curve is pointed at, the presses choose, as they will
+        when it is taken; where they leave it open, the pointer does.
+        """
+        names, size = self.ids, self._typed_size()
+        if len(names) == 2 and size is None and self._radius is None and self.over is not None:
+            names = (*names, self.over)
+        coming = size is not None or names != self.ids
+        if not coming:
+            found = self._candidates()
+        else:
+            try:
+                found = touching(self.bench.part, names, size)
+            except SketcherError:
+                found = ()
+        if self.pointer is None or not found:
+            return found, None
+        over = self.pointer if names != self.ids else None
+        chosen = self.by_presses([c.touches for c in found], over) if coming else None
+        return found, nearest_circle(found, self.pointer.at) if chosen is None else found[chosen]
+
+    def _typed_size(self) -> float | None:
+        """Return the radius that is being typed; None while it is none."""
+        if not self.typing.strip():
+            return None
+        try:
+            size = self.typed(self.typing).amount
+        except SketcherError:
+            return None  # half typed
+        return size if size > 0.0 else None
+
     def drawn(self) -> tuple[Curve, ...]:
-        """Return the candidate nearest to the pointer."""
-        if self.pointer is None:
-            return ()
-        found = nearest_circle(self._candidates(), self.pointer.at)
-        return (found.circle,) if found is not None else ()
+        """Return the circle that is meant."""
+        _, meant = self._shown()
+        return () if meant is None else (meant.circle,)
 
     @property
     def preview(self) -> Preview:
-        """Every candidate, the one that is meant in full."""
-        chosen = self.drawn()
-        others = tuple(Ghost(c.circle, "layout", "hint") for c in self._candidates()
-                       if c.circle not in chosen)
+        """Every circle that fits, the one that is meant in full."""
+        found, meant = self._shown()
+        others = tuple(Ghost(c.circle, "layout", "hint") for c in found if c is not meant)
         return Preview(others) + super().preview
 
 
