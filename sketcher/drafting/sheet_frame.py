@@ -20,6 +20,7 @@ from sketcher.geometry.curves import XY, Circle
 from sketcher.part.limits import general
 from sketcher.part.value import Part
 from sketcher.quantity.format import length
+from sketcher.quantity.units import UNIT_NAMES
 from sketcher.shipped import shipped
 
 FIELDS = ("drawn by", "date", "checked by", "number", "revision", "owner")
@@ -135,7 +136,7 @@ def _rows(
 ) -> list[list[tuple[str, str, float]]]:
     """Rows from below: (title, value, width in parts of 180)."""
     fields = part.drawing.fields
-    unit = "millimetres" if part.unit == "mm" else "inches"
+    unit = UNIT_NAMES[part.unit]
     note = f"Dimensions in {unit}; general tolerances {general(part).note}"
     thickness = f"{length(part.material.thickness, part.unit)} {part.unit}"
     angle = "first" if sheet.practice == "ISO" else "third"

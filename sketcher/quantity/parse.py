@@ -50,6 +50,25 @@ PLAIN = re.compile(r"[0-9]{1,9}(?:\.[0-9]{1,9})?")
 WANTED = {"length": LENGTH, "angle": ANGLE, "number": NUMBER, "any": None}
 
 
+def hyphen_joins(text: str, unit: str) -> bool:
+    """Tell whether a hyphen in a length joins a whole number and a fraction, as in ``4-5/8``.
+
+    Parameters
+    ----------
+    text : str
+        As typed; what cannot be read joins nothing.
+    unit : str
+        ``"mm"`` or ``"in"``: that of the part.
+    """
+    if "-" not in text:
+        return False
+    try:
+        read, apart = (evaluate(each, "length", unit) for each in (text, text.replace("-", " - ")))
+    except QuantityError:
+        return False
+    return read != apart
+
+
 def evaluate(
     text: str,
     quantity: str,

@@ -7,6 +7,9 @@ from fractions import Fraction
 MM_PER_INCH = 25.4
 """Exact by definition: the international inch (agreement of 1959)."""
 
+UNIT_NAMES = {"mm": "millimetres", "in": "inches"}
+"""The two that a part can have, in words."""
+
 MM_PER: dict[str, Fraction] = {
     "mm": Fraction(1), "cm": Fraction(10), "m": Fraction(1000), "in": Fraction(254, 10),
 }

@@ -225,3 +225,24 @@ def test_words_that_nothing_has_are_said_and_the_pages_are_listed(
     assert shown.section.page == PAGES[3]
     assert shown.search.text() == ""
     assert shown.section.title in shown.page.toPlainText()
+
+
+def test_what_is_about_a_thing_comes_before_what_mentions_it() -> None:
+    assert "finding:loose" in having("loose")[0].about
+    assert having("mouse")[0].title == "Without the mouse"
+    assert {section.title for section in having("keyboard")} >= {"Without the mouse"}
+
+
+def test_a_page_without_the_words_does_not_stay(driver: Driver) -> None:
+    page = HelpWindow(driver.window)
+    page.show()
+    page.activateWindow()
+    wait_until(page.isActiveWindow)
+    assert page.section is sections()[0]  # nothing was asked for: it begins at the beginning
+    page.search.setText("keys")
+    assert page.section in having("keys")
+    page.page.setFocus()
+    QTest.keyClick(page.page, Qt.Key.Key_F, Qt.KeyboardModifier.ControlModifier)
+    wait_until(page.search.hasFocus)
+    assert page.search.selectedText() == "keys"
+    page.close()

@@ -14,7 +14,7 @@ from sketcher.drafting.sheet import pages
 from sketcher.part.value import Material
 from tests.gui.driver import LEFT, Driver
 
-THINGS = "To mend: six things are wrong with this plate."
+THINGS = "The latch slides along the long edges: leave no burr there."
 
 
 def properties(driver: Driver, typed: str) -> str:

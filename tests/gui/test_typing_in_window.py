@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import QRect, Qt
+from PySide6.QtGui import QKeyEvent
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication
 
 from sketcher.board.places.zero import Zero
 from tests.gui.driver import LEFT, Driver
@@ -206,3 +208,17 @@ def test_every_prompt_tells_where_digits_go(hands: WindowHands) -> None:
     assert hands.driver.window.prompt.text().endswith("Digits: Diameter.")
     tab(hands)
     assert hands.driver.window.prompt.text().endswith("Digits: Radius.")
+
+
+def test_a_key_held_down_to_empty_a_value_takes_nothing_else_back(hands: WindowHands) -> None:
+    hands.tool("rectangle")
+    hands.click((0.0, 0.0))
+    hands.type("12")
+    view, press = hands.driver.view, QKeyEvent.Type.KeyPress
+    for number in range(6):
+        QApplication.sendEvent(view, QKeyEvent(press, Qt.Key.Key_Backspace,
+                                               Qt.KeyboardModifier.NoModifier, "", number > 0))
+    assert not hands.board.typing.is_open
+    assert hands.board.tool.asks == 1  # the first corner stays
+    hands.press("backspace")
+    assert hands.board.tool.asks == 0

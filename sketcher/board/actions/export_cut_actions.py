@@ -10,6 +10,7 @@ from sketcher.board.files.leaving_question import accepted_for_cutting
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.files.replace_question import planned
 from sketcher.board.window_port import Host
+from sketcher.quantity.units import UNIT_NAMES
 
 TITLE = "Export a DXF for cutting"
 CLOSED, PIECES = "closed contours", "single lines, arcs and circles"
@@ -37,7 +38,7 @@ def export_cut(board: Board, host: Host) -> None:
     export(board.bench.worker, outputs, "Exporting the cut", write_cut,
            inspection, path, how == PIECES, despite)
     known = f", despite {', '.join(sorted(despite))}" if despite else ""
-    board.bench.say(f"{path.name} exported: {how} in {board.part.unit}, "
+    board.bench.say(f"{path.name} exported, in {UNIT_NAMES[board.part.unit]}: {how}, "
                     f"inside first{known}.", "done")
     board.bench.notices.add("exported")
 

@@ -9,8 +9,9 @@ from sketcher.inspect.words import plural
 
 
 def select_all(board: Board, host: Host) -> None:
-    """Select every curve."""
-    board.bench.select(board.part.curves)
+    """Select every curve; while a value is typed, all of its text."""
+    if not board.typing.select_all():
+        board.bench.select(board.part.curves)
 
 
 def select_loose(board: Board, host: Host) -> None:
@@ -34,9 +35,14 @@ def has_part(board: Board) -> bool:
     return bool(board.part.curves)
 
 
+def has_all(board: Board) -> bool:
+    """Tell whether there is anything to select."""
+    return has_part(board) or board.typing.is_open
+
+
 ACTIONS = (
     Action("edit.select_all", "Select all", select_all, "edit", ("Ctrl+A",),
-           "Selects every curve of the half.", has_part),
+           "Selects every curve of the half; of a value that is typed, its text.", has_all),
     Action("edit.select_loose", "Select what is loose", select_loose, "edit", ("Ctrl+Shift+L",),
            "Selects the curves that can still move.", has_part),
     Action("edit.select_trouble", "Select what clashes", select_trouble, "edit",

@@ -10,6 +10,7 @@ from sketcher.board.window_port import Host
 from sketcher.part.edits.describe import describe
 from sketcher.part.store import SUFFIX, open_file, save
 from sketcher.part.value import Part, Unit
+from sketcher.quantity.units import UNIT_NAMES
 
 
 def may_leave(board: Board, host: Host) -> bool:
@@ -27,7 +28,7 @@ def new_part(board: Board, host: Host, unit: Unit) -> None:
     """Begin an empty part in a unit."""
     if may_leave(board, host):
         board.load(Part(unit=unit))
-        board.bench.say(f"A new part in {'millimetres' if unit == 'mm' else 'inches'}.", "done")
+        board.bench.say(f"A new part in {UNIT_NAMES[unit]}.", "done")
 
 
 def open_part(board: Board, host: Host, path: Path) -> bool:

@@ -19,6 +19,7 @@ from sketcher.board.readout.selected_dimension import first_row, hold_selected
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import SketcherError
+from sketcher.quantity.parse import hyphen_joins
 
 
 class Hand(Protocol):
@@ -100,9 +101,25 @@ class TypedRows:
             if not row or not starts_value(text):
                 return False
             self.entry = Entry(row)
-        self.entry = self.entry.plus(text)
+        self._read_back(self.entry.plus(text))
         self._hand.after()
         return True
+
+    def select_all(self) -> bool:
+        """Let what is typed next take the place of the open row's text; False without one."""
+        if self.entry is None:
+            return False
+        self.entry = replace(self.entry, whole=True)
+        self._hand.after()
+        return True
+
+    def _read_back(self, entry: Entry | None) -> None:
+        """Show a text, and how it is read where a hyphen could be a minus."""
+        if entry is not None and hyphen_joins(entry.text, self._hand.bench.part.unit):
+            spaced = entry.text.replace("-", " ")
+            entry = replace(entry, reading=f"{entry.text} is read as {spaced}; with spaces around "
+                                           "it the hyphen subtracts.")
+        self.entry = entry
 
     def open_row(self, name: str, text: str = "") -> bool:
         """Start typing into a row of the readout; return whether it takes a value."""
@@ -189,9 +206,9 @@ class TypedRows:
         if name == "escape":
             self.entry = None
         elif name == "backspace":
-            self.entry = entry.shorter()
+            self._read_back(entry.shorter())
         elif name != "enter":
-            self.entry = entry.plus(name) if len(name) == 1 else entry
+            self._read_back(entry.plus(name) if len(name) == 1 else entry)
         elif not entry.text.strip():
             self.entry = None
         elif self.settle():

@@ -69,10 +69,19 @@ def section_about(thing: str) -> HelpSection:
 
 
 def having(words: str) -> tuple[HelpSection, ...]:
-    """Return the sections in which all of these words, or beginnings of words, stand."""
+    """Return the sections in which all of these words, or beginnings of words, stand.
+
+    Those that have them in their heading, or are about a thing of that name, come first.
+    """
     wanted = [re.compile(rf"\b{re.escape(word)}") for word in words.lower().split()]
-    return tuple(section for section in sections()
-                 if all(word.search(section.words) for word in wanted))
+    found = [section for section in sections()
+             if all(word.search(section.words) for word in wanted)]
+
+    def told_aside(section: HelpSection) -> int:
+        subject = " ".join((section.title.lower(), *section.about))
+        return sum(not word.search(subject) for word in wanted)
+
+    return tuple(sorted(found, key=told_aside))
 
 
 def beginnings() -> tuple[HelpSection, ...]:

@@ -3,7 +3,14 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, QUrl, Slot
-from PySide6.QtGui import QTextBlock, QTextCursor, QTextDocument
+from PySide6.QtGui import (
+    QKeySequence,
+    QShortcut,
+    QShowEvent,
+    QTextBlock,
+    QTextCursor,
+    QTextDocument,
+)
 from PySide6.QtWidgets import (
     QHBoxLayout,
     QLineEdit,
@@ -69,6 +76,14 @@ class HelpWindow(RoomyDialog):
         self.search.textChanged.connect(self._find)
         self.search.returnPressed.connect(self._first)
         self.contents.currentItemChanged.connect(self._chosen)
+        find = QShortcut(QKeySequence(QKeySequence.StandardKey.Find), self)
+        find.activated.connect(self._look_for)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        """Begin with the first page where none was asked for."""
+        super().showEvent(event)
+        if self.section is None:
+            self._choose(sections()[0])
 
     def show_about(self, thing: str) -> None:
         """Open at what is said of a tool (``tool:line``), a finding, a joint or a rule."""
@@ -103,11 +118,16 @@ class HelpWindow(RoomyDialog):
             self.page.setExtraSelections([])
             return
         self._list(found)
-        if self._page:
+        if self._page and self.section in found:
             self._mark(words)
-        else:  # what was not found before must not stay; go on to what is found now
-            kept = self.section
-            self._open(kept if kept is not None and kept in found else found[0])
+        else:  # what has none of the words must not stay; go on to what is found now
+            self._open(found[0])
+
+    @Slot()
+    def _look_for(self) -> None:
+        """Begin to look for other words."""
+        self.search.setFocus()
+        self.search.selectAll()
 
     @Slot()
     def _first(self) -> None:

@@ -17,7 +17,6 @@ FURTHER = {
     "length": " 12.5 or 12,5; 3 1/2 or 3\N{VULGAR FRACTION ONE HALF}; sums and parameters.",
 }
 LET_GO = "Let {label} go: it follows the pointer again."
-CARET = "|"  # of the digits' own font: a sign of another one would change the height of the line
 WIDEST = "-8888.888 mm"
 BORDER, PADDING = 2, 6
 KEY, NARROW_KEY = 24, 14
@@ -67,12 +66,12 @@ class Digits(QPushButton):
         self.setToolTip("")
 
     def show_row(self, row: Row, label: str, typed: str | None, lit: bool) -> None:
-        """Show a row; `typed` is what is being typed into it, or None."""
+        """Show a row; `typed` is what is being typed into it with its caret, or None."""
         self.row = row
         self.setEnabled(True)
         gap = "" if row.quantity == "angle" else " "
         unit = "" if typed is not None or not row.unit else f"{gap}{row.unit}"
-        text = f"{row.text}{unit}" if typed is None else f"{typed}{CARET}"
+        text = f"{row.text}{unit}" if typed is None else typed
         room = self.width() - 2 * (BORDER + PADDING)
         mode = Qt.TextElideMode.ElideRight if typed is None else Qt.TextElideMode.ElideLeft
         shown = self.fontMetrics().elidedText(text, mode, room)

@@ -187,7 +187,7 @@ class ReadoutPane(QWidget):
 
     def _show(self, cell: ReadoutCell, row: Row, lit: str) -> None:
         entry = self.board.typing.entry
-        typed = entry.text if entry is not None and entry.row == row.name else None
+        typed = entry.shown if entry is not None and entry.row == row.name else None
         zero = self.board.bench.zero
         origin = ""
         if row.name in ("x", "y"):

@@ -277,6 +277,8 @@ class SceneView(QGraphicsView):
         try:
             if self.only_looks and not is_looking(event, name, held):
                 self.refused.emit()
+            elif name == "backspace" and event.isAutoRepeat() and not typing.is_open:
+                pass  # held down to empty a value: what it would take back then is something else
             elif plain and text.isprintable() and text and typing.is_open and not self.only_looks:
                 typing.type_text(text)
             elif name == "enter" and self.sheet.went and plain and not typing.is_open:

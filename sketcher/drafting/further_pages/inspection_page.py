@@ -6,6 +6,7 @@ from sketcher.drafting.page_kind import EDGE, HEADING, HEIGHT, Asked, PageKind
 from sketcher.drafting.primitives import Item, Text
 from sketcher.drafting.record import COLUMNS, cells, record
 from sketcher.drafting.sheet_tables import Table, draw_table, rows_that_fit
+from sketcher.quantity.units import UNIT_NAMES
 
 MOST = (14.0, 52.0, 24.0, 24.0, 24.0, 28.0, 24.0, 18.0)  # widths of the columns in mm
 BLANK = 24.0  # room to write a measured value
@@ -21,7 +22,7 @@ def tables(asked: Asked) -> list[list[Item]]:
     widths[6] = max(widths[6], BLANK)
     shrink = min(1.0, (right - left - 2.0 * EDGE) / sum(widths))
     widths = [width * shrink for width in widths]
-    unit = "millimetres" if part.unit == "mm" else "inches"
+    unit = UNIT_NAMES[part.unit]
     bodies = []
     for start in range(0, max(len(rows), 1), per_page):
         table = Table(COLUMNS, tuple(rows[start:start + per_page]), MOST)

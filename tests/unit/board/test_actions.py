@@ -171,7 +171,8 @@ def test_the_cutting_file_needs_a_closed_profile_and_shows_cautions(tmp_path: Pa
     assert [name for name, _ in host.calls] == [
         "ask_despite", "ask_reading", "ask_choice", "ask_path"]
     assert host.calls[1][1][3] == CAUTIONS
-    assert board.bench.message.text.startswith("plate.dxf exported: closed contours in mm")
+    said = board.bench.message.text
+    assert said.startswith("plate.dxf exported, in millimetres: closed contours")
     board.bench.select(("e1",))
     perform("edit.delete", board, host)
     path.unlink()
