@@ -72,6 +72,8 @@ def style_sheet(look: Look) -> str:
     QHeaderView::section {{ background: {look.raised}; color: {look.text}; border: 0;
         border-right: 1px solid {look.pane}; padding: 2px 1px; }}
     QTableView, QTreeView {{ gridline-color: {look.raised}; border: 1px solid {look.raised}; }}
+    QTableView[follows="true"] {{ selection-background-color: {look.raised};
+        selection-color: {look.text}; }}
     QTableView:focus, QTreeView:focus {{ border: 1px solid {look.focus}; }}
     #focus_mark {{ background: {look.focus}; }}
     QLineEdit, QComboBox, QPlainTextEdit {{ border: 1px solid {look.edge};

@@ -6,12 +6,14 @@ from collections.abc import Callable
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QColor
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QLineEdit, QPushButton, QTableView, QWidget
 
 from sketcher.desk.panes.inspection_pane import TITLES
 from sketcher.desk.panes.ledger_model import FIELDS
 from sketcher.part.edits.set_parameter import set_parameter
+from tests.contrast import contrast
 from tests.gui.driver import LEFT, NONE, Driver, wait_until
 
 SHIFT = Qt.KeyboardModifier.ShiftModifier
@@ -162,10 +164,52 @@ def test_a_finding_about_a_binding_chooses_its_row_alone(driver: Driver) -> None
     assert set(driver.view.sheet.lit) == {"b24", "p2", "p4"}  # the rest is lit on the sheet alone
     seen = ledger.table.visualRect(ledger.model.index(ledger.model.row_of("b24"), 0))
     assert ledger.table.viewport().rect().contains(seen.center())
+    middle = seen.center()
+    middle.setX(ledger.table.columnViewportPosition(FIELDS.index("of")) + 4)  # beside all words
+    strong = ledger.table.viewport().grab().toImage().pixelColor(middle)
+    assert strong == QColor(driver.window.look.chosen)
     points = set(driver.board.part.points)
     QTest.keyClick(table, KEY.Key_Delete)
     assert "b24" not in driver.board.part.bindings
     assert set(driver.board.part.points) == points
+
+
+@pytest.mark.parametrize("look_name", ["dye", "paper"])
+def test_rows_of_curves_that_a_finding_names_are_fainter_than_a_binding_that_is_meant(
+    driver: Driver,
+) -> None:
+    plate(driver)
+    ledger, look = driver.window.ledger, driver.window.look
+
+    def ground(name: str) -> QColor:
+        at = ledger.table.visualRect(ledger.model.index(ledger.model.row_of(name), 1))
+        assert ledger.table.viewport().rect().contains(at)
+        image = ledger.table.viewport().grab().toImage()
+        return image.pixelColor(at.left() + 4, at.center().y())
+
+    table = driver.window.inspection.tables["findings"]
+    row = next(n for n in range(6)
+               if table.entry_at(table.order.index(n, 0)).cells[0].text == "gap")
+    QTest.mouseClick(table.viewport(), LEFT, NONE,
+                     table.visualRect(table.order.index(row, 0)).center())
+    driver.settle(5)
+    assert set(ledger.chosen()) >= {"b4", "b13"}
+    assert ground("b4") == ground("b13") == QColor(look.raised)
+    assert ground("b5") == QColor(look.field)
+    box = ledger.table.visualRect(ledger.model.index(ledger.model.row_of("b4"), 1))
+    image = ledger.table.viewport().grab().toImage()
+    sign = {image.pixelColor(x, y).name() for x in range(box.left(), box.left() + 26)
+            for y in range(box.top(), box.bottom())}
+    assert max(contrast(name, look.raised) for name in sign) > 4.5
+    for press in (lambda: ledger.table.selectRow(ledger.model.row_of("b5")),
+                  lambda: driver.board.bench.select(("b5",))):
+        driver.board.bench.select(("e1",))
+        driver.settle(5)
+        assert ground("b4") == QColor(look.raised)
+        press()
+        driver.settle(5)
+        assert ground("b5") == QColor(look.chosen)
+        assert ground("b4") == QColor(look.field)
 
 
 # What panes keep.

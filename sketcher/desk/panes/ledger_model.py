@@ -45,7 +45,8 @@ class LedgerModel(QAbstractTableModel):
         self.find = ""
         self.only = ""
         self.joined = False
-        self._icons: dict[tuple[str, str], QIcon] = {}
+        self.faint = False  # the ground of selected rows is that of rows which only hang together
+        self._icons: dict[tuple[str, str, str], QIcon] = {}
 
     def refresh(self) -> None:
         """Take the board's rows over; where only cells changed the view keeps its place."""
@@ -165,9 +166,10 @@ class LedgerModel(QAbstractTableModel):
 
     def _icon(self, row: LedgerRow) -> QIcon:
         colour = self.look.bad if row.state != "ok" else self.look.text
-        key = (row.kind, colour)
+        chosen = self.look.text if self.faint else self.look.chosen_text
+        key = (row.kind, colour, chosen)
         if key not in self._icons:
-            self._icons[key] = sign_icon(row.kind, colour, self.look.chosen_text)
+            self._icons[key] = sign_icon(row.kind, colour, chosen)
         return self._icons[key]
 
     def setData(self, index: Index, value: Any, role: int = Qt.ItemDataRole.EditRole) -> bool:

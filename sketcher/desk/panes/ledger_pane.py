@@ -179,12 +179,17 @@ class LedgerPane(QWidget):
         return [n for n, line in enumerate(self.model.lines) if key_of(line) in wanted]
 
     def _follow_selection(self) -> None:
-        """Select the rows of selected bindings, and of those on the selected geometry."""
+        """Select the rows of selected bindings, and of those on the selected geometry.
+
+        Where no binding is meant itself they are lit faintly.
+        """
         if self._following:
             return
         self._following = True
         try:
-            rows = self._lines(find(self.model.rows, self.board.bench.selection.ids))
+            selection = self.board.bench.selection
+            rows = self._lines(find(self.model.rows, selection.ids))
+            self.table.light(strongly=bool(selection.bindings(self.board.part)))
             self.table.clearSelection()
             flags = self.table.selectionModel()
             mode = QItemSelectionModel.SelectionFlag
@@ -235,6 +240,7 @@ class LedgerPane(QWidget):
         self._following = True
         try:
             if names:
+                self.table.light(strongly=True)
                 self.board.bench.select(names)
                 lit = [i for name in names for i in self.board.part.bindings[name].of]
                 self.pointed.emit((*names, *lit))

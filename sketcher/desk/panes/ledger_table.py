@@ -161,6 +161,15 @@ class LedgerTable(QTableView):
         wide["of"] += max(0, relations - sum(wide[field] for field in WORDS_OVER))
         return wide
 
+    def light(self, strongly: bool) -> None:
+        """Paint selected rows as what is meant, or fainter, as what hangs together with that."""
+        word = "false" if strongly else "true"
+        if self.property("follows") != word:
+            self.setProperty("follows", word)
+            self.lines.faint = not strongly
+            self.style().unpolish(self)
+            self.style().polish(self)
+
     # Rows that stay in view.
 
     def bring(self, lines: Sequence[int]) -> None:
