@@ -263,8 +263,10 @@ def test_a_sound_part_shows_what_was_measured_and_checked(strap: Driver) -> None
                  for row in range(table.rows.rowCount()))
     inspection = strap.board.bench.derived.inspection()
     assert found["Size"] == "120 x 122 mm"  # the strap's own overall dimensions
-    assert found["Area"].startswith(f"{inspection.profile.area:.6g}")
-    assert {"Perimeter", "Mass", "0 freedoms"} <= set(found)
+    area, edges = found["Area, edges"].split(", ")
+    assert area.startswith(f"{inspection.profile.area:.6g} mm")
+    assert edges == f"{inspection.profile.perimeter:.6g} mm"
+    assert {"Mass", "0 freedoms"} <= set(found)
     assert f"{len(inspection.joints)} joints" in found
     assert pane.box.itemText(0).endswith("0")
     strap.board.bench.do("Bind", lambda part: add_binding(part, "distance", ("p1", "p4"), "80"))
