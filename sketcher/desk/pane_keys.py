@@ -4,7 +4,8 @@ A pane keeps what it cannot do without:
 
 - a field that is typed into keeps every key;
 - a cell that is typed into keeps the characters that begin a value, and Backspace;
-- a table whose rows can be taken away keeps Delete while one is chosen, for that row;
+- a table whose rows can be taken away keeps Delete while one is chosen, for that row; a row that is
+  only lit because its curve is selected is not chosen;
 - lists, tables and buttons keep arrows, Page Up and Page Down, Enter, Space and Tab;
 - whoever shows something to copy keeps the key that copies.
 

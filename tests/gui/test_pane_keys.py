@@ -254,6 +254,10 @@ def test_delete_takes_a_row_of_the_ledger_and_a_parameter(driver: Driver) -> Non
     pane.table.selectRow(pane.model.row_of("b24"))
     QTest.keyClick(pane.table, KEY.Key_Delete)
     assert "b24" not in driver.board.part.bindings
+    driver.board.bench.select(("e5",))  # lights rows, and chooses none of them
+    driver.settle(5)
+    QTest.keyClick(pane.table, KEY.Key_Delete)
+    assert "e5" not in driver.board.part.curves
     driver.board.bench.select(("h1",))
     rows = pane.parameters
     rows.setFocus()

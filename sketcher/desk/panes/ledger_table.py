@@ -201,7 +201,7 @@ class LedgerTable(QTableView):
     def keeps_key(self, event: QKeyEvent) -> bool:
         """Keep what is typed into a value, and Delete for chosen rows; see `PaneKeys`."""
         if event.key() == Qt.Key.Key_Delete:
-            return self.selectionModel().hasSelection()
+            return self.selectionModel().hasSelection() and not self.lines.faint
         index = self.currentIndex()
         editable = bool(self.lines.flags(index) & Qt.ItemFlag.ItemIsEditable)
         return begins_typing(event) and editable and FIELDS[index.column()] in TYPED
