@@ -91,7 +91,7 @@ class Board:
                 self.bench.gesture.restore()
             if self.bench.message.severity in ("note", "error"):
                 self.bench.say("")  # what the tool before missed or refused is over with it
-            self.tool = self.tools[name](self.bench)
+            self.tool, self.bench.hover = self.tools[name](self.bench), ()
             self.tool.begin()
             if not self.tool.keeps_selection:
                 self.bench.select(())  # lit, it would look as if the tool were about to use it

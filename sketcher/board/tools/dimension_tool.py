@@ -301,6 +301,10 @@ class DimensionTool(Tool):
             if made.is_reference:
                 bench.say(f"{made.name} follows from the other bindings: kept as a reference "
                           "dimension.", "done")
+            elif new.halves and bench.message.severity == "done":
+                whole = shown(bench, KINDS[new.kind].quantity or "length",
+                              new.measured(bench.part, bench.part.bindings[made.name]))
+                bench.say(f"{made.name} holds half of {whole}, {' to '.join(new.ids)}.", "done")
             self._just = JustMade(new, before, bench.part, made.name, step)
             bench.select((made.name,))
             self._reset()

@@ -114,6 +114,7 @@ def test_something_and_its_reflection_are_the_whole_size(
     assert (set(made.of), made.value, made.drives) == (operands, "120/2", True)
     assert hands.board.part.points["p5"][0] == pytest.approx(60.0)
     assert not hands.board.report.doubled
+    assert "holds half of 120" in hands.board.bench.message.text
     hands.type("100\n")  # and it still takes another whole value
     assert hands.board.part.points["p5"][0] == pytest.approx(50.0)
 

@@ -112,3 +112,11 @@ def test_a_dimension_just_made_is_not_lit_with_the_next_tool() -> None:
     assert board.bench.selection.ids == ("b1",)
     board.use("fillet")
     assert board.bench.selection.ids == ()
+
+
+def test_what_lay_under_the_pointer_is_not_lit_with_the_next_tool() -> None:
+    board = Board(half())
+    board.move(Pointer(10, 0.1))
+    assert board.bench.hover == ("e1",)
+    board.use("line")
+    assert board.bench.hover == ()
