@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Sequence
+from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
@@ -36,11 +36,15 @@ class AnsweringHost:
     def ask_form(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
         take: Callable[[dict[str, str]], object] | None = None, long: Collection[str] = (),
+        follow: Callable[[dict[str, str]], Mapping[str, str]] | None = None,
     ) -> dict[str, str] | None:
         self.calls.append(("ask_form", tuple(name for name, _, _ in fields)))
         if self.form is None:
             return None
-        values = {n: v for n, _, v in fields} | self.form
+        values = {n: v for n, _, v in fields}
+        for name, text in self.form.items():
+            values[name] = text
+            values |= follow(values) if follow is not None else {}
         if take is not None:
             take(values)
         return values

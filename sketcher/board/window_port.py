@@ -10,6 +10,7 @@ from sketcher.geometry.curves import XY
 
 Answer: TypeAlias = Literal["save", "discard", "cancel"]
 Take: TypeAlias = Callable[[Mapping[str, str]], object]
+Follow: TypeAlias = Callable[[Mapping[str, str]], Mapping[str, str]]
 
 
 STRONG = "! "
@@ -32,11 +33,12 @@ class Host(Protocol):
 
     def ask_form(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
-        take: Take | None = None, long: Collection[str] = (),
+        take: Take | None = None, long: Collection[str] = (), follow: Follow | None = None,
     ) -> dict[str, str] | None:
         """Ask for several values: fields are (name, label, value as it stands).
 
-        The fields named by `long` take several lines.
+        The fields named by `long` take several lines. What `follow` makes of the values goes into
+        the fields of these names, with each letter that is typed.
 
         `take` uses the values while they can still be mended: a SketcherError that it raises is
         shown beside them, and they stay as they were typed.

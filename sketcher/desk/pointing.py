@@ -13,7 +13,7 @@ from sketcher.board.ledger.spacing_rows import spacing_text
 from sketcher.board.preview import Ghost
 from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.sections import SectionEntry
-from sketcher.desk.scene.close_up import close_up
+from sketcher.desk.scene.close_up import close_up, grown
 from sketcher.desk.scene.loupe import look_at, span_for
 from sketcher.desk.scene.scene_state import boxes_of, frame_of
 from sketcher.desk.scene.scene_view import SceneView
@@ -22,6 +22,10 @@ from sketcher.part.image_id import read_image_id
 
 if TYPE_CHECKING:
     from sketcher.inspect.mend import Defect
+
+
+ROOMIER = (1.2, 1.4, 1.7)
+"""Times as much is shown where the loupe would cover what is spoken of."""
 
 
 class Pointing(QObject):
@@ -85,20 +89,27 @@ class Pointing(QObject):
         part = self.board.part
         measured = [end for i in ids if i in part.bindings for end in part.bindings[i].of]
         # A dimension is looked at whole, not in its middle.
-        self._lead_to(measured or ids, None if measured else entry.at, entry.gap)
-        pair = None if measured else self._pair(entry)
-        if pair is not None and entry.at is not None:
+        at = None if measured else entry.at
+        self._lead_to(measured or ids, at, entry.gap)
+        pair = self._pair(entry)
+        if pair is not None and at is not None:
             title, gap = entry.cells[0].text, self._open_gap(entry)
-            self.view.loupe.put(look_at(pair, entry.at, gap, title), pair)
+            self.view.loupe.put(look_at(pair, at, gap, title), pair)
+            for times in (*ROOMIER, 1.0):  # long curves are under it in any view
+                if self.view.loupe.is_clear:
+                    break
+                self._lead_to(ids, at, entry.gap, times)
 
-    def _lead_to(self, names: Sequence[str], at: XY | None, gap: float) -> None:
-        """Show some curves and points, or a place, with what is around."""
+    def _lead_to(
+        self, names: Sequence[str], at: XY | None, gap: float, times: float = 1.0
+    ) -> None:
+        """Show some curves and points, or a place, with what is around, or so much more."""
         sheet, points = self.view.sheet, self.board.part.points
         boxes = boxes_of([curve for name in names for curve in self._curves(name)])
         whole = sheet.around()
         if whole is not None:
             own = frame_of(boxes, [points[name] for name in names if name in points])
-            self.view.way_back.lead_to(close_up(own, at, gap, whole))
+            self.view.way_back.lead_to(grown(close_up(own, at, gap, whole), times))
 
     def _curves(self, name: str) -> list[Curve]:
         """Return the very curve of a name, without the images of a drawn one."""

@@ -9,7 +9,7 @@ from pathlib import Path
 from PySide6.QtCore import QObject
 from PySide6.QtWidgets import QFileDialog, QMainWindow, QMessageBox
 
-from sketcher.board.window_port import Answer, Take
+from sketcher.board.window_port import Answer, Follow, Take
 from sketcher.desk.desktop_clipboard import fill, held, pointed_at
 from sketcher.desk.dialogs.choice_question import choose
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
@@ -64,10 +64,10 @@ class DeskHost(QObject):
 
     def ask_form(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str = "",
-        take: Take | None = None, long: Collection[str] = (),
+        take: Take | None = None, long: Collection[str] = (), follow: Follow | None = None,
     ) -> dict[str, str] | None:
         """Ask for several values; the form stays open while what they are for is refused."""
-        form = FormDialog(title, fields, caution, self.window, take, long)
+        form = FormDialog(title, fields, caution, self.window, take, long, follow)
         given = form.exec()
         values = form.values()
         form.deleteLater()

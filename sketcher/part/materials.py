@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from types import MappingProxyType
 
 from sketcher.part.value import Material
@@ -38,32 +37,26 @@ def density_of(name: str) -> float | None:
     return DENSITIES.get(plain)
 
 
-def with_own_density(before: Material, after: Material) -> tuple[Material, str]:
-    """Let the density follow a new name, and say what has to be known of it.
+def density_for(before: Material, name: str) -> float:
+    """Return the density that goes with a new name, in kg per cubic metre.
+
+    That of the name where it is known and the one before was the former material's; else it stays.
+    """
+    known, former = density_of(name), density_of(before.name)
+    return known if known is not None and former in (None, before.density) else before.density
+
+
+def odd_density(before: Material, after: Material) -> str:
+    """Return what has to be known of a density that stayed while the name changed; mostly nothing.
 
     Parameters
     ----------
-    before : Material
-        As it was.
-    after : Material
-        As it was typed.
-
-    Returns
-    -------
-    Material
-        With the density of its name, where that is known and the one typed is the former
-        material's.
-    str
-        A clause; empty where nothing is odd.
+    before, after : Material
+        As it was, and as it was typed.
     """
-    known = density_of(after.name)
+    known, former = density_of(after.name), density_of(before.name)
     if after.name == before.name or after.density != before.density or known == after.density:
-        return after, ""
-    former = density_of(before.name)
-    if known is not None and former in (None, before.density):
-        return (replace(after, density=known),
-                f"density {known:g} kg per cubic metre, a handbook value")
+        return ""
     whose = f"that of {before.name}" if former == before.density else "as it was"
-    if known is not None:
-        return after, f"density stays {after.density:g}, {whose}; {after.name} has {known:g}"
-    return after, f"density stays {after.density:g}, {whose}"
+    own = f"; {after.name} has {known:g}" if known is not None else ""
+    return f"density stays {after.density:g}, {whose}{own}"

@@ -7,6 +7,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 
 from sketcher.desk.panes.inspection_pane import CUTTING, FINDINGS, TITLES
+from sketcher.geometry.curves import Circle
+from sketcher.geometry.evaluate import point_at
 from sketcher.part.edits.remove_binding import remove_binding
 from sketcher.part.value import Binding, Part, frozen
 from tests.gui.driver import LEFT, Driver, wait_until
@@ -66,6 +68,8 @@ def test_a_hairline_web_stands_out_of_a_sound_part_by_itself(driver: Driver) -> 
     assert pane.tables["findings"].rows.entry(0).bad
     assert pane.tabs.tone(CUTTING) == "bad"
     assert not pane.worst.isVisible()  # it is seen
+    pane.refresh()
+    assert pane.tabs.tone(FINDINGS) == "plain"  # there are none
     pane.box.setCurrentIndex(JOINTS)
     driver.settle(5)
     assert pane.worst.isVisible()
@@ -185,15 +189,17 @@ def test_a_pressed_place_is_shown_with_what_is_around_and_escape_goes_back(drive
     before = sheet.camera
     press(driver, "findings", 0)  # the thin web
     x0, y0, x1, y1 = sheet.camera.window
-    assert x0 < 50.1 < x1
+    assert x0 < 40.1 < x1
     assert y0 < 20.0 < y1
     assert x1 - x0 >= 25.0  # a quarter of the part
-    assert x0 <= 20.0 <= x1 - 40.0  # both holes whole
+    assert x0 <= 20.0 <= x1 - 40.291  # both holes whole
     frame = view.loupe.frame()
     assert view.loupe.loupe is not None
     assert view.loupe.loupe.width == pytest.approx(3.2 * 0.291)  # the web fills a third of it
-    px, py = sheet.camera.to_screen((50.1, 20.0))
-    assert not frame.contains(px, py)
+    assert view.loupe.is_clear
+    for center in ((30.0, 20.0), (50.291, 20.0)):  # no part of either hole is under it
+        rim = [point_at(Circle(center, 10.0), k / 90) for k in range(90)]
+        assert not any(frame.contains(*sheet.camera.to_screen(at)) for at in rim)
     QTest.keyClick(view, Qt.Key.Key_Escape)
     assert sheet.camera is before
     assert view.loupe.loupe is None

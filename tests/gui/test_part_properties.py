@@ -85,8 +85,20 @@ def test_the_name_is_typed_over_and_what_changed_is_told(driver: Driver) -> None
         assert isinstance(thickness, QLineEdit)
         thickness.setText("6")
         material = form.edits["material"]
+        density = form.edits["density"]
         assert isinstance(material, QLineEdit)
-        material.setText("acrylic")
+        assert isinstance(density, QLineEdit)
+        material.clear()
+        for typed, found in (("steelish", "7850"), ("acrylic", "1190")):
+            material.setFocus()
+            material.selectAll()
+            QTest.keyClicks(material, typed)
+            assert density.text() == found  # seen before OK is pressed
+        density.setFocus()
+        density.selectAll()
+        QTest.keyClicks(density, "1180")
+        QTest.keyClicks(material, " sheet")
+        assert density.text() == "1180"  # somebody's own stays
         QTest.mouseClick(form.buttons.button(form.buttons.StandardButton.Ok), LEFT)
 
     vars(driver.window.host).pop("ask_form", None)
@@ -94,6 +106,6 @@ def test_the_name_is_typed_over_and_what_changed_is_told(driver: Driver) -> None
     driver.act("file.describe")
     driver.settle(5)
     part = driver.board.part
-    assert (part.name, part.material) == ("Hinge plate", Material("acrylic", 6.0, 1190.0))
+    assert (part.name, part.material) == ("Hinge plate", Material("acrylic sheet", 6.0, 1180.0))
     said = driver.window.said.toolTip()
-    assert said.startswith("Changed name, material, thickness; density 1190")
+    assert said == "Changed name, material, thickness, density"

@@ -77,10 +77,13 @@ class Anybody(AnsweringHost):
 
     def ask_form(
         self, title: str, fields: Any, caution: str = "", take: Any = None, long: Any = (),
+        follow: Any = None,
     ) -> dict[str, str] | None:
         if self.random.random() < 0.2:
             return None
         values = {name: self.random.choice((value, value, *TEXTS)) for name, _, value in fields}
+        if follow is not None:
+            values |= follow(values)
         if take is not None:
             take(values)
         return values

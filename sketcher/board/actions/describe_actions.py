@@ -9,6 +9,7 @@ from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 from sketcher.errors import EditError
 from sketcher.part.edits.describe import describe as described
+from sketcher.part.materials import density_for
 from sketcher.part.value import Material
 from sketcher.quantity.format import exact
 from sketcher.quantity.written import evaluate_written
@@ -33,12 +34,22 @@ def describe(board: Board, host: Host) -> None:
         if outcome.error is not None:
             raise outcome.error
 
+    shown = exact(part.material.density)
+
+    def follow(found: Mapping[str, str]) -> Mapping[str, str]:
+        """Let the density go with the name until somebody types one."""
+        nonlocal shown
+        if found["density"] != shown:
+            return {}
+        shown = exact(density_for(part.material, found["material"]))
+        return {"density": shown}
+
     host.ask_form("Part properties", (
         ("name", "Name", part.name), ("material", "Material", part.material.name),
         ("thickness", f"Thickness ({UNITS[part.unit]})", exact(part.material.thickness)),
-        ("density", "Density (kg per cubic metre)", exact(part.material.density)),
+        ("density", "Density (kg per cubic metre)", shown),
         ("notes", "Notes", as_shown),
-    ), NOTES_WORDS, take, long=("notes",))
+    ), NOTES_WORDS, take, long=("notes",), follow=follow)
 
 
 def notes_text(notes: Sequence[str]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 from collections.abc import Collection, Sequence
 
+from PySide6.QtCore import Slot
 from PySide6.QtWidgets import (
     QDialogButtonBox,
     QFormLayout,
@@ -15,7 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from sketcher.board.window_port import Take
+from sketcher.board.window_port import Follow, Take
 from sketcher.desk.dialogs.roomy import RoomyDialog, scrolled
 from sketcher.errors import SketcherError
 
@@ -26,17 +27,17 @@ LINES = 4
 class FormDialog(RoomyDialog):
     """Fields are ``(name, label, value)``; `caution` is shown below them where there is one.
 
-    Those named by `long` take several lines.
+    Those named by `long` take several lines; what `follow` makes of the values is filled in.
 
     The form closes once `take` has taken the values; why it refuses them is shown below them.
     """
 
     def __init__(
         self, title: str, fields: Sequence[tuple[str, str, str]], caution: str, parent: QWidget,
-        take: Take | None = None, long: Collection[str] = (),
+        take: Take | None = None, long: Collection[str] = (), follow: Follow | None = None,
     ) -> None:
         super().__init__(parent)
-        self.take = take
+        self.take, self.follow = take, follow
         self.setWindowTitle(title)
         outer = QVBoxLayout(self)
         body = QWidget(self)
@@ -46,6 +47,8 @@ class FormDialog(RoomyDialog):
         self.edits: dict[str, QLineEdit | QPlainTextEdit] = {}
         for name, label, value in fields:
             edit = self._lines(value) if name in long else QLineEdit(value, self)
+            if isinstance(edit, QLineEdit):
+                edit.textEdited.connect(self._follow)
             edit.setAccessibleName(label)
             self.edits[name] = edit
             form.addRow(label, edit)
@@ -79,6 +82,18 @@ class FormDialog(RoomyDialog):
         frame = edit.frameWidth() + round(edit.document().documentMargin())
         edit.setFixedHeight(LINES * edit.fontMetrics().lineSpacing() + 2 * frame)
         return edit
+
+    @Slot()
+    def _follow(self) -> None:
+        """Fill in what follows from what was typed."""
+        try:
+            made = self.follow(self.values()) if self.follow is not None else {}
+            for name, text in made.items():
+                edit = self.edits[name]
+                if isinstance(edit, QLineEdit) and edit.text() != text:
+                    edit.setText(text)
+        except Exception:  # noqa: BLE001 - a slot only tells
+            sys.excepthook(*sys.exc_info())
 
     def accept(self) -> None:
         """Hand the values over; stay open where they are refused."""

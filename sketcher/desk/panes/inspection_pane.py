@@ -205,7 +205,7 @@ class InspectionPane(QWidget):
         rows = found[FINDINGS].entries
         self._first = rows[0] if rows and rows[0].bad else None
         for number, section in enumerate(found):
-            self._show(number, with_cutting(section, self._short))
+            self._show(number, section)
         self.advice.look(self.box.currentIndex() == CUTTING)
         self._show_worst()
 
@@ -282,7 +282,7 @@ class InspectionPane(QWidget):
         self.worst.tell("" if entry is None or seen else entry.cells[-1].text, place)
 
     def _show(self, number: int, section: Section) -> None:
-        self.tables[section.name].show_section(section)
+        self.tables[section.name].show_section(with_cutting(section, self._short))
         self.tabs.say(number, section.heading, "bad" if section.is_bad else "plain")
 
     def pending(self, anew: bool = False) -> None:

@@ -46,3 +46,10 @@ def close_up(own: Box | None, at: XY | None, gap: float, whole: Box) -> Box:
         span, (x, y) = WHOLE * size, at
     half = 0.5 * max(span, least)
     return x - half, y - half, x + half, y + half
+
+
+def grown(frame: Box, times: float) -> Box:
+    """Return a frame with the same middle and so many times the size."""
+    x0, y0, x1, y1 = frame
+    dx, dy = 0.5 * (times - 1.0) * (x1 - x0), 0.5 * (times - 1.0) * (y1 - y0)
+    return x0 - dx, y0 - dy, x1 + dx, y1 + dy

@@ -112,13 +112,23 @@ class LoupeLayer(Layer):
 
     def frame(self) -> QRectF:
         """Return the corner of the sheet where least of what is spoken of is covered."""
+        return self._corner()[1]
+
+    @property
+    def is_clear(self) -> bool:
+        """Whether the loupe covers nothing of what is spoken of."""
+        return not self._corner()[0]
+
+    def _corner(self) -> tuple[int, QRectF]:
+        """Return the best corner, and how many places of what is spoken of it covers."""
         camera = self.sheet.camera
         right, low = camera.width - WIDE - MARGIN, camera.height - HIGH - MARGIN
         corners = [QRectF(x, y, WIDE, HIGH)
                    for x, y in ((right, MARGIN), (MARGIN, MARGIN), (right, low), (MARGIN, low))]
         at = [QPointF(x, y) for x, y in camera.all_to_screen(self.about)]
         around = QMarginsF(CLEAR, CLEAR, CLEAR, CLEAR)
-        return min(corners, key=lambda corner: sum(map((corner + around).contains, at)))
+        covered = [sum(map((corner + around).contains, at)) for corner in corners]
+        return min(zip(covered, corners, strict=True), key=lambda pair: pair[0])
 
     def draw(self, painter: QPainter) -> None:
         """Paint frame, curves and words."""

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from sketcher.part.edited import Edited
 from sketcher.part.file_text import check_writable
-from sketcher.part.materials import with_own_density
+from sketcher.part.materials import odd_density
 from sketcher.part.value import Material, Part
 
 ASPECTS = {"name": "material", "thickness": "thickness", "density": "density"}
@@ -29,7 +29,7 @@ def describe(
         One line.
     material : Material, optional
         Thickness in the part's unit and density in kg per cubic metre, both above zero. A density
-        that was the former material's goes with its name where that of the new name is known.
+        that stays while the name changes is pointed out.
     notes : sequence of str, optional
         Texts for the sheet.
 
@@ -44,7 +44,7 @@ def describe(
         changes["name"] = name
         words.append("name")
     if material is not None and material != part.material:
-        changes["material"], remark = with_own_density(part.material, material)
+        changes["material"], remark = material, odd_density(part.material, material)
         words += [word for field, word in ASPECTS.items()
                   if getattr(part.material, field) != getattr(material, field)]
     if notes is not None and tuple(notes) != part.notes:

@@ -14,7 +14,7 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.expressions import users_of, with_name
 from sketcher.part.file_text import read, write
 from sketcher.part.kinds import sides
-from sketcher.part.materials import density_of
+from sketcher.part.materials import density_for, density_of
 from sketcher.part.value import (
     Drawing,
     GridPattern,
@@ -259,29 +259,28 @@ def test_what_was_described_is_named_word_by_word() -> None:
 
 
 @pytest.mark.parametrize(("was", "typed", "density", "said"), [
-    (Material("mild steel", 3.0, 7850.0), "Acrylic", 1190.0, "density 1190 "),
-    (Material("mild steel", 3.0, 7850.0), "6061-T6 aluminum", 2700.0, "density 2700 "),
+    (Material("mild steel", 3.0, 7850.0), "Acrylic", 1190.0,
+     "density stays 7850, that of mild steel; Acrylic has 1190"),
+    (Material("mild steel", 3.0, 7850.0), "6061-T6 aluminum", 2700.0,
+     "density stays 7850, that of mild steel; 6061-T6 aluminum has 2700"),
     (Material("mild steel", 3.0, 7850.0), "Steel S235", 7850.0, ""),
     (Material("mild steel", 3.0, 7850.0), "unknownium", 7850.0,
      "density stays 7850, that of mild steel"),
     (Material("mild steel", 3.0, 7777.0), "brass", 7777.0,
      "density stays 7777, as it was; brass has 8440"),
-    (Material("unknownium", 3.0, 1234.0), "copper", 8940.0, "density 8940 "),
+    (Material("unknownium", 3.0, 1234.0), "copper", 8940.0,
+     "density stays 1234, as it was; copper has 8940"),
 ])
-def test_the_density_goes_with_the_name(
+def test_the_density_goes_with_the_name_or_is_pointed_out(
     was: Material, typed: str, density: float, said: str
 ) -> None:
+    assert density_for(was, typed) == density
     part = sample().having(material=was)
-    edited = EDITS["describe"](part, material=replace(was, name=typed))
-    assert edited.part.material == replace(was, name=typed, density=density)
-    assert edited.said.partition("; ")[2].startswith(said)
-    assert bool(edited.said.partition("; ")[2]) is bool(said)
-
-
-def test_a_density_that_was_typed_stays() -> None:
-    part = sample().having(material=Material("mild steel", 3.0, 7850.0))
-    typed = Material("acrylic", 3.0, 1180.0)
-    assert EDITS["describe"](part, material=typed).part.material == typed
+    kept = EDITS["describe"](part, material=replace(was, name=typed))
+    assert kept.said == f"changed material{'; ' if said else ''}{said}"
+    assert kept.part.material.density == was.density  # what was typed is what is kept
+    other = EDITS["describe"](part, material=replace(was, name=typed, density=1180.0))
+    assert other.said == "changed material, density"
 
 
 def test_densities_lie_where_a_standard_puts_them() -> None:
