@@ -84,6 +84,10 @@ class Board:
 
     def use(self, name: str) -> None:
         """Take another tool in hand; the same one again starts it afresh."""
+        self.take(self.tools[name])
+
+    def take(self, make: Callable[[Bench], Tool]) -> None:
+        """Take a tool in hand that is made once the one before is put down."""
         with self.bench.notices.held():
             self.typing.begin_anew()
             with self.tool.at_work():
@@ -91,7 +95,7 @@ class Board:
                 self.bench.gesture.restore()
             if self.bench.message.severity in ("note", "error"):
                 self.bench.say("")  # what the tool before missed or refused is over with it
-            self.tool, self.bench.hover = self.tools[name](self.bench), ()
+            self.tool, self.bench.hover = make(self.bench), ()
             self.tool.begin()
             if not self.tool.keeps_selection:
                 self.bench.select(())  # lit, it would look as if the tool were about to use it

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from sketcher.board.action_table import Action
-from sketcher.board.board import Board
+from sketcher.board.board import PICKING, Board
 from sketcher.board.files.clipboard import PIECE, carried, piece_of, step_to
 from sketcher.board.steps.bench import listed
+from sketcher.board.toolkit.pasted_piece import STEP, PastedPiece, merging
 from sketcher.board.window_port import Host
 from sketcher.inspect.words import plural
 from sketcher.part.edits.delete import delete
@@ -34,7 +35,7 @@ def cut_out(board: Board, host: Host) -> None:
 
 
 def paste_in(board: Board, host: Host) -> None:
-    """Put the clipboard's curves at the pointer, selected."""
+    """Put the clipboard's curves at the pointer, selected and in hand, to be placed."""
     bench = board.bench
     content = host.clipboard(PIECE)
     if content is None:
@@ -45,10 +46,14 @@ def paste_in(board: Board, host: Host) -> None:
         bench.say("The clipboard holds no curve and no point.")
         return
     step = step_to(bench.part, piece, host.paste_place())
+    board.use(PICKING)  # what another tool has begun is given up before the part changes
     before = bench.part
-    if bench.do("Paste", lambda part: paste(part, piece, step)).done:
-        fresh = [n for n in bench.part.curves if n not in before.curves]
-        bench.select(fresh or [n for n in bench.part.points if n not in before.points])
+    if bench.do(STEP, lambda part: paste(part, piece, step), merge=merging(before)).done:
+        curves = tuple(n for n in bench.part.curves if n not in before.curves)
+        made = curves or tuple(n for n in bench.part.points if n not in before.points)
+        bench.select(made)
+        if len(made) == len(piece.curves or piece.points):  # else loose points say nothing of which
+            board.take(lambda bench: PastedPiece(bench, before, piece, step, made))
 
 
 def has_geometry(board: Board) -> bool:
@@ -80,5 +85,6 @@ ACTIONS = (
     Action("edit.cut", "Cut", cut_out, "edit", ("Ctrl+X",),
            "Copies curves with the bindings among them and takes them away.", has_geometry),
     Action("edit.paste", "Paste", paste_in, "edit", ("Ctrl+V",),
-           "Puts what was copied or cut at the pointer, under names of its own."),
+           "Puts what was copied or cut at the pointer, under names of its own; then press or type "
+           "where it goes."),
 )
