@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 
 from sketcher.board.places.pending_bindings import Tie, Typed, read_typed, typed_tie
 from sketcher.board.places.zero import zero_point
@@ -127,9 +127,17 @@ def _holding(
 def _driving(bench: Bench, part: Part, kind: str, of: tuple[str, ...]) -> str | None:
     """Return the driving dimension of a kind between operands, where the part has one."""
     zero = zero_point(part, bench.zero)
-    meant = sorted(zero if end == "@zero" and zero is not None else end for end in of)
-    return next((name for name, binding in part.bindings.items()
-                 if binding.kind == kind and binding.drives and sorted(binding.of) == meant), None)
+    meant = _ends(part, (zero if end == "@zero" and zero is not None else end for end in of))
+    return next((name for name, binding in part.bindings.items() if binding.kind == kind
+                 and binding.drives and _ends(part, binding.of) == meant), None)
+
+
+def _ends(part: Part, of: Iterable[str]) -> list[str]:
+    """Return operands so that a line by itself and its two ends are the same."""
+    names = tuple(of)
+    if len(names) == 1 and names[0] in part.curves and part.curves[names[0]].kind == "line":
+        names = ends_of(part.curves[names[0]])
+    return sorted(names)
 
 
 def first_row(bench: Bench, names: Sequence[str]) -> str:

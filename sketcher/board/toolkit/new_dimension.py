@@ -72,11 +72,12 @@ class NewDimension:
         """
         binding = kinds.bind(part, self.kind, self.ids)
         amount = self.measured(part, binding)
-        drawn, name = self.added(part, exact(round(amount, 9)) if text is None else text)
+        full = exact(round(amount, 9))
+        drawn, name = self.added(part, full if text is None else text)
         if name in bench.solve(drawn).report.doubled:
             return Made(set_drives(drawn, name, False).part, name, True)
         plain = None if text is not None else as_written(bench, part, self.kind, amount)
-        if plain is not None:
+        if plain is not None and plain != full:
             tried, _ = self.added(part, plain)
             report = bench.solve(tried).report
             if report.converged and set(report.clashes) <= set(bench.report.clashes):

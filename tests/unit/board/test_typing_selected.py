@@ -107,3 +107,28 @@ def test_tab_walks_the_rows_of_a_selection_and_moves_on_without_any() -> None:
     hands.board.bench.select(())
     assert not typing.keeps_tab
     assert not hands.board.key("tab")
+
+
+def test_the_length_of_a_line_is_the_distance_of_its_ends() -> None:
+    draft = Draft(plate())
+    draft.bind("distance", ("p1", "p2"), "41")
+    board = Board(draft.done())
+    board.bench.select(("e1",))
+    assert board.typing.lit == "length"
+    assert board.typing.hold("length", "50")
+    assert sizes(board) == [("distance", "50")]
+    board.bench.select(("p1", "p2"))
+    assert board.typing.hold("distance", "60")
+    assert sizes(board) == [("distance", "60")]
+    assert board.report.clashes == ()
+
+
+def test_two_arcs_between_the_same_ends_have_radii_of_their_own() -> None:
+    draft = Draft(plate(radius_a1="8"))
+    arc = draft.curves["a1"]
+    draft.arc(*arc.ends, draft.point((68, 38)))  # the other quarter round
+    board = Board(draft.done())
+    board.bench.select(("a2",))
+    assert board.typing.hold("radius", "8")
+    assert [(b.of, b.value) for b in board.part.bindings.values()] == [
+        (("a1",), "8"), (("a2",), "8")]
