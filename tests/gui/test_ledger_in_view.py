@@ -6,8 +6,9 @@ from pathlib import Path
 from time import monotonic
 
 import pytest
-from PySide6.QtCore import QRect, Qt
+from PySide6.QtCore import QEvent, QPoint, QRect, Qt
 from PySide6.QtGui import QColor, QFont, QFontMetrics
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from sketcher.board.ledger.ledger_rows import LedgerRow
@@ -16,7 +17,7 @@ from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.set_drives import set_drives
 from sketcher.part.edits.set_value import set_value
 from tests.demo_parts import SOUND as DEMOS
-from tests.gui.driver import Driver, wait_until
+from tests.gui.driver import LEFT, Driver, wait_until
 
 ROLES = Qt.ItemDataRole
 MARGINS = 7
@@ -273,3 +274,37 @@ def test_a_sound_part_shows_what_was_measured_and_checked(strap: Driver) -> None
     wait_until(lambda: "finding" in pane.verdict.text())
     strap.settle(5)
     assert "Size" not in {table.rows.index(row, 0).data() for row in range(table.rows.rowCount())}
+
+
+def test_a_double_press_meets_the_row_that_was_pressed(strap: Driver) -> None:
+    strap.window.resize(1366, 768)
+    table, model = strap.window.ledger.table, strap.window.ledger.model
+    view = table.viewport()
+    for scrolled in (0, table.verticalScrollBar().maximum()):
+        for part_of in (0.2, 0.5, 0.9):
+            strap.board.bench.select(("p1", "p4"))  # many kinds fit
+            strap.settle(20)
+            table.verticalScrollBar().setValue(scrolled)
+            strap.settle(5)
+            at = QPoint(100, round(part_of * view.height()))
+            row = table.indexAt(at).row()
+            QTest.mouseMove(view, at)
+            QApplication.sendEvent(view, QEvent(QEvent.Type.Enter))
+            QTest.mouseClick(view, LEFT, Qt.KeyboardModifier.NoModifier, at)
+            strap.settle(20)
+            assert table.indexAt(at).row() == row, (scrolled, part_of, model.at(row))
+            QApplication.sendEvent(view, QEvent(QEvent.Type.Leave))
+    strap.board.bench.select(())
+    strap.settle(20)
+
+
+def test_what_can_be_bound_takes_no_more_room_than_it_needs(strap: Driver) -> None:
+    kinds = strap.window.ledger.kinds
+    QApplication.sendEvent(kinds.rows, QEvent(QEvent.Type.Leave))
+    low = kinds.height()
+    strap.board.bench.select(("p1", "p4"))
+    strap.settle(20)
+    assert kinds.height() > low
+    strap.board.bench.select(())
+    strap.settle(20)
+    assert kinds.height() == low

@@ -4,16 +4,9 @@ from __future__ import annotations
 
 from functools import partial
 
-from PySide6.QtCore import QObject, Qt, QTimer, Signal
+from PySide6.QtCore import QObject, Qt, Signal
 from PySide6.QtGui import QAction
-from PySide6.QtWidgets import (
-    QAbstractItemView,
-    QApplication,
-    QGridLayout,
-    QLabel,
-    QToolButton,
-    QWidget,
-)
+from PySide6.QtWidgets import QGridLayout, QLabel, QToolButton, QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_edits import FittingKind, fitting_kinds
@@ -32,6 +25,15 @@ def teaching(choice: FittingKind) -> str:
 class KindBar(QWidget):
     """Shows one button a kind.
 
+    Parameters
+    ----------
+    board : Board
+    look : Look
+    parent : QWidget
+    rows : QWidget
+        What stands above and would grow where fewer buttons are shown: not while the pointer is
+        over it, for a double press must meet one row.
+
     Signals
     -------
     asked(str)
@@ -40,8 +42,9 @@ class KindBar(QWidget):
 
     asked = Signal(str)
 
-    def __init__(self, board: Board, look: Look, parent: QWidget) -> None:
+    def __init__(self, board: Board, look: Look, parent: QWidget, rows: QWidget) -> None:
         super().__init__(parent)
+        self.rows = rows
         self.board = board
         self.look = look
         self.setAccessibleName("Kinds that fit the selection")
@@ -52,7 +55,6 @@ class KindBar(QWidget):
         self._hint.setObjectName("faint")
         self._grid.addWidget(self._hint, 0, 0, 1, COLUMNS)
         self.buttons: dict[str, QToolButton] = {}
-        self._waits = False
 
     def wear(self, look: Look) -> None:
         """Draw the signs in the colours of a look."""
@@ -61,16 +63,12 @@ class KindBar(QWidget):
             button.setIcon(sign_icon(kind, look.text))
 
     def refresh(self) -> None:
-        """Offer a button for each kind that fits the selection.
+        """Offer a button for each kind that fits the selection."""
+        high = self.height() if self.rows.underMouse() else 0
+        self._offer()
+        self.setMinimumHeight(high)
 
-        Rows that are being pressed stay where they are: a double press must meet one row.
-        """
-        if QApplication.mouseButtons() != Qt.MouseButton.NoButton and not self._waits \
-                and isinstance(QApplication.focusWidget(), QAbstractItemView):
-            self._waits = True
-            QTimer.singleShot(QApplication.doubleClickInterval(), self, self._catch_up)
-        if self._waits:
-            return
+    def _offer(self) -> None:
         fitting = {choice.kind: choice for choice in fitting_kinds(self.board.bench)}
         self._hint.setVisible(not fitting)
         if list(self.buttons) == list(fitting):
@@ -86,10 +84,6 @@ class KindBar(QWidget):
             button = self._button(choice)
             self._grid.addWidget(button, place // COLUMNS, place % COLUMNS)
             self.buttons[kind] = button
-
-    def _catch_up(self) -> None:
-        self._waits = False
-        self.refresh()
 
     def _button(self, choice: FittingKind) -> QToolButton:
         button = QToolButton(self)

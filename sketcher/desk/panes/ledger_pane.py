@@ -1,4 +1,4 @@
-"""The ledger pane: parameters above, what can be bound, every binding, and what would mend it."""
+"""The ledger pane: parameters above, every binding, what can be bound, and what would mend it."""
 
 from __future__ import annotations
 
@@ -59,11 +59,11 @@ class LedgerPane(QWidget):
         stack.addWidget(self.parameters)
         self.patterns = PatternTable(board, self)
         stack.addWidget(self.patterns)
-        self.kinds = KindBar(board, look, self)
-        self.kinds.asked.connect(self.bind)
-        stack.addWidget(self.kinds)
         stack.addLayout(self._finder())
         stack.addWidget(self._table(), 1)
+        self.kinds = KindBar(board, look, self, self.table.viewport())
+        self.kinds.asked.connect(self.bind)
+        stack.addWidget(self.kinds)  # below: however many there are, no row of the ledger moves
         self.reason = QLabel("", self)
         self.reason.setObjectName("reason")
         self.reason.setWordWrap(True)
