@@ -59,6 +59,19 @@ def open_half(part: Part, profile: Profile) -> OpenHalf | None:
 
     All that is open ends on one line, lies on one side of it and nowhere along it, and closed
     contours lie within its box as its holes do. Where the part has an axis, that is the line.
+
+    Parameters
+    ----------
+    part : Part
+        Lengths in its own unit.
+    profile : Profile
+        What its outline makes: the open ends and the curves in no loop are looked at.
+
+    Returns
+    -------
+    OpenHalf or None
+        With ids of the part, and `at`, shape (2,), in the part's unit. Nothing is raised: a part
+        whose open curves are odd in any other way is no half.
     """
     ends = _ends(part, profile)
     span = furthest_in_line(part, ends)

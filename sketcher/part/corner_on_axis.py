@@ -64,9 +64,15 @@ def corner_on_axis(
     name, axis : str
         A line or an arc that ends on the axis of one of the part's mirrors or would reach it.
     value : str or float
-        Expression or number, above zero.
+        Expression, or number in the part's unit, above zero.
     place : str
-        What the value is called.
+        What the value is called in an error: ``"leg"``, ``"radius"``.
+
+    Returns
+    -------
+    CornerOnAxis
+        A draft of the part in which the curve reaches the axis; the curve and its image as values,
+        places of shape (2,) and the size in the part's unit.
 
     Raises
     ------

@@ -32,7 +32,7 @@ def chamfer_on_axis(part: Part, name: str, axis: str, leg: str | float) -> Edite
     axis : str
         Id of the axis of one of the part's mirrors.
     leg : str or float
-        Expression or number, above zero.
+        Expression, or number in the part's unit, above zero.
 
     Returns
     -------
