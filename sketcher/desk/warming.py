@@ -19,7 +19,7 @@ MODULES = (
     "sketcher.drafting.center_marks", "sketcher.drafting.sheet",
     "sketcher.board.dimensions.kept_dimensions", "sketcher.inspect.profile",
     "sketcher.inspect.inspection", "sketcher.inspect.sketched", "sketcher.desk.errands",
-    "sketcher.inspect.cleanup", "shapely",
+    "sketcher.inspect.cleanup", "sketcher.inspect.advice_rows", "shapely",
     "PySide6.QtPrintSupport", "sketcher.exchange.pdf", "sketcher.board.files.drawing_settings",
     "sketcher.desk.dialogs.page_view", "sketcher.desk.dialogs.paper_form",
     "sketcher.desk.dialogs.drawing_desk",

@@ -15,6 +15,8 @@ from sketcher.interrupt import Stopped
 
 REST = 250
 """Milliseconds after an inspection: the next edit of a quick hand comes sooner."""
+QUICK = 0.02
+"""Seconds that it is tried in place, a frame or so: nobody waits for it, somebody may be typing."""
 MOST = 1000
 """Curves of the whole part past which the advice waits to be asked for: a thousand holes take
 half a second of the other process."""
@@ -71,9 +73,10 @@ class AdviceWatch(QObject):
         try:
             bench, inspection = self._board.bench, self._of
             if inspection is not None:
+                job = Job("Advice for cutters", cutting_told, (inspection,),
+                          min(bench.derived.quick, QUICK))
                 bench.worker.start(
-                    Job("Advice for cutters", cutting_told, (inspection,), bench.derived.quick),
-                    partial(self._take, inspection), partial(self._fail, inspection))
+                    job, partial(self._take, inspection), partial(self._fail, inspection))
         except Exception:  # noqa: BLE001 - a slot only tells
             sys.excepthook(*sys.exc_info())
 
