@@ -188,7 +188,7 @@ def test_the_finished_drawing_says_what_it_leaves_out(asking: Driver) -> None:
         desk.show()
         QTest.qWaitForWindowExposed(desk)
         assert desk.left_out.isVisible() is told
-        assert ("(60, 10)" in desk.left_out.text()) is told
+        assert (desk.left_out.text() == "Not drawn: 1 circle (Ø8 mm at (60, 10)).") is told
         assert desk.keep()  # it is told, and no reason to hold the desk open
         desk.close()
         desk.deleteLater()

@@ -8,6 +8,7 @@ from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 from sketcher.inspect.findings import Finding
 from sketcher.inspect.release import NEVER_CUT, left_out, release_cut
+from sketcher.inspect.undrawn import undrawn
 
 
 def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
@@ -27,13 +28,17 @@ def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
 
 def accepted_for_paper(board: Board, host: Host) -> frozenset[str] | None:
     """Return the codes of findings with which the sheet shall be made; None for not at all."""
-    return _asked(host, "The sheet", "The sheet shows the plate alone, without:",
-                  not_drawn(board), "Go on without them")
+    findings = left_out(board.bench.derived.inspection())
+    opening = "The sheet shows the plate alone, without:"
+    if any(finding.code == "half" for finding in findings):  # is drawn, and is no plate
+        opening = f"The sheet is made without {not_drawn(board)}:"
+    return _asked(host, "The sheet", opening, findings, "Go on without them")
 
 
-def not_drawn(board: Board) -> tuple[Finding, ...]:
-    """Return the findings that tell what the sheet leaves out."""
-    return left_out(board.bench.derived.inspection())
+def not_drawn(board: Board) -> str:
+    """Return what the sheet leaves out, by count, kind, size and place; empty for nothing."""
+    inspection = board.bench.derived.inspection()
+    return undrawn(inspection) if left_out(inspection) else ""
 
 
 def _asked(

@@ -35,7 +35,6 @@ from sketcher.desk.worker import ProcessWorker
 from sketcher.drafting.page import Page
 from sketcher.drafting.sheet import pages
 from sketcher.errors import SketcherError
-from sketcher.inspect.words import some
 from sketcher.interrupt import Stopped
 from sketcher.part.edited import Edited
 from sketcher.part.value import Part
@@ -69,8 +68,8 @@ class DrawingDesk(RoomyDialog):
         self.said = QLabel(self)
         self.said.setWordWrap(True)
         self.said.setAccessibleDescription("What was said last")
-        gone = [finding.where for finding in not_drawn(board)]
-        self.left_out = QLabel(f"Not drawn: {some(gone)}." if gone else "", self)
+        gone = not_drawn(board)
+        self.left_out = QLabel(f"Not drawn: {gone}." if gone else "", self)
         self.left_out.setWordWrap(True)
         self.left_out.setAccessibleDescription("What is not drawn")
         self.left_out.setVisible(bool(gone))

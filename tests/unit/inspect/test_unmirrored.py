@@ -6,9 +6,13 @@ import pytest
 
 from sketcher.board.board import all_tools
 from sketcher.errors import ExportError
+from sketcher.inspect.detached import without_detached
 from sketcher.inspect.findings import CODES, Finding
 from sketcher.inspect.release import left_out, release_sheet
+from sketcher.inspect.undrawn import undrawn
+from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
+from sketcher.part.whole import whole
 from tests.plates import codes, looked_at, plate
 
 POINTS = {"p1": (0.0, 0.0), "p2": (40.0, 0.0), "p3": (40.0, 60.0), "p4": (0.0, 60.0)}
@@ -103,6 +107,26 @@ def test_no_hole_is_left_off_the_sheet_unasked() -> None:
         release_sheet(inspection)
     release_sheet(inspection, {"half"})
     assert left_out(looked_at(plate(POINTS, LINES))) == ()  # no hole, nothing left out
+
+
+def test_what_the_sheet_of_a_half_leaves_out_is_told_by_count_and_kind() -> None:
+    part = half()
+    assert undrawn(looked_at(part)) == "1 circle (Ø8 mm at (25, 30))"
+    draft = Draft(part)
+    for x in (30.0, 45.0):
+        corners = [draft.point((x + dx, 10.0 + dy))
+                   for dx, dy in ((0.0, 0.0), (6.0, 0.0), (6.0, 8.0), (0.0, 8.0))]
+        for a, b in zip(corners, (*corners[1:], corners[0]), strict=True):
+            draft.line(a, b)
+    for x in (40.0, 60.0, 70.0):
+        draft.circle((x, 50.0), 2.0)
+    told = undrawn(looked_at(draft.done()))
+    assert told == ("4 circles (Ø8 mm at (25, 30), Ø4 mm at (40, 50), Ø4 mm at (60, 50) and 1 more)"
+                    " and 2 contours (6 x 8 mm at (33, 14), 6 x 8 mm at (48, 14))")
+    # It is what the sheet shows: outline pieces that are neither of these are drawn.
+    shown = {piece.id for piece in without_detached(whole(draft.done()))}
+    assert {c for c in draft.done().curves if c not in shown} == {
+        name for piece in looked_at(draft.done()).profile.detached for name in piece.ids}
 
 
 def test_the_code_is_known() -> None:
