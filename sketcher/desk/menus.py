@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from typing import TypeVar
 
-from PySide6.QtCore import QObject, Qt
+from PySide6.QtCore import QObject, Qt, Signal, Slot
 from PySide6.QtGui import QAction, QActionGroup, QKeySequence
 from PySide6.QtWidgets import QMenu, QMenuBar, QToolButton, QWidget
 
@@ -70,7 +70,15 @@ def is_letter(key: str) -> bool:
 
 
 class Commands(QObject):
-    """One `QAction` for each action of the board, found by name or by key."""
+    """One `QAction` for each action of the board, found by name or by key.
+
+    Signals
+    -------
+    hinted(str)
+        What the entry does that a menu is at; an empty text when it is closed.
+    """
+
+    hinted = Signal(str)
 
     def __init__(self, board: Board, host: Host, parent: QWidget) -> None:
         super().__init__(parent)
@@ -103,6 +111,16 @@ class Commands(QObject):
             made.setIconText(self.board.tools[name.split(".", 1)[1]].word())
         made.triggered.connect(partial(self.run, name))
         return made
+
+    @Slot(QAction)
+    def _hint(self, action: QAction) -> None:
+        """Tell what an entry of a menu does; a tip beside it would cover those below."""
+        known = self.actions.get(action.objectName())
+        self.hinted.emit("" if known is None else known.hint)
+
+    @Slot()
+    def _no_hint(self) -> None:
+        self.hinted.emit("")
 
     def run(self, name: str, checked: bool = False) -> bool:
         """Do an action by name; what goes wrong is told."""
@@ -139,7 +157,8 @@ class Commands(QObject):
             if not entries:
                 continue
             menu = QMenu(title, bar)
-            menu.setToolTipsVisible(True)
+            menu.hovered.connect(self._hint)
+            menu.aboutToHide.connect(self._no_hint)
             for name in entries:
                 if name == LINE:
                     menu.addSeparator()

@@ -139,6 +139,13 @@ def _digits(look: Look) -> str:
     #readout QToolButton:disabled {{ color: {look.idle}; }}
     #readout QToolButton:checked {{ color: {look.held}; border: 2px solid {look.held};
         background: transparent; padding: 5px 9px; }}
+    #readout_keys QToolButton:checked {{ background: {look.digits_ground};
+        border: 1px solid {look.digits_edge}; padding: 6px 10px; }}
+    #readout_keys QToolButton:checked:hover, #readout_keys QToolButton:checked:focus {{
+        border: 2px solid {look.held}; padding: 5px 9px; }}
+    #readout_keys[narrow="true"] QToolButton:checked {{ padding: 1px 7px; }}
+    #readout_keys[narrow="true"] QToolButton:checked:hover,
+    #readout_keys[narrow="true"] QToolButton:checked:focus {{ padding: 0 6px; }}
     #readout QLineEdit {{ background: {look.digits_ground}; color: {look.digits}; }}
     """
 

@@ -118,6 +118,7 @@ class MainWindow(QMainWindow):
         self.middle.divide(recalled(self.folder).sizes)
         self.menuBar().setAccessibleName("Menus")
         self.commands.fill(self.menuBar())
+        self.commands.hinted.connect(self._ask)
         recent = RecentMenu(self.filing, self.menuBar())
         hang(recent, "file.open", self.commands, self.menuBar())
         self._help()
@@ -198,11 +199,16 @@ class MainWindow(QMainWindow):
             if change.reason == "settings":
                 self._wear()
                 self._show_sides()
-        prompt = PROMPT if self.first.covers else self.board.prompt
-        self.prompt.setText(prompt)
-        self.prompt.setToolTip(prompt)
+        self._ask()
         if change.reason not in ("preview", "drag"):
             self.commands.refresh()
+
+    @Slot(str)
+    def _ask(self, hint: str = "") -> None:
+        """Say what comes next; while a menu is open, what its entry does."""
+        prompt = hint or (PROMPT if self.first.covers else self.board.prompt)
+        self.prompt.setText(prompt)
+        self.prompt.setToolTip(prompt)
 
     @Slot()
     def _settled(self) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtTest import QTest
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractItemView,
@@ -13,6 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from sketcher.part.edits.move import move
 from tests.gui.driver import Driver
 
 CONTROLS = (QAbstractButton, QAbstractItemView, QComboBox, QLineEdit)
@@ -225,3 +227,54 @@ def test_keyboard_alone_binds(driver: Driver) -> None:
     assert driver.board.report.freedoms == 0
     x, y = driver.board.part.points[driver.board.part.curves["e1"].ends[1]]
     assert (x, y) == pytest.approx((60 * 3**0.5 / 2, 30.0), abs=1e-9)
+
+
+def test_an_entry_of_a_menu_is_explained_in_the_status_line_and_covers_no_other(
+    driver: Driver,
+) -> None:
+    driver.new()
+    menu = next(action.menu() for action in driver.window.menuBar().actions()
+                if action.text() == "&File")
+    assert not menu.toolTipsVisible()
+    entry = driver.window.commands.made["file.open"]
+    menu.popup(driver.window.mapToGlobal(driver.window.rect().topLeft()))
+    while menu.activeAction() is not entry:
+        QTest.keyClick(menu, Qt.Key.Key_Down)
+    assert driver.window.prompt.text() == driver.window.commands.actions["file.open"].hint
+    menu.hide()
+    assert driver.window.prompt.text() == driver.board.prompt
+
+
+def test_why_a_value_was_refused_is_said_once(driver: Driver) -> None:
+    driver.new()
+    driver.tool("line")
+    driver.click(0, 0)
+    driver.typed("12 furlong")
+    prompt, said = driver.window.prompt.text(), driver.window.said.text()
+    assert "furlong" in said
+    assert "furlong" not in prompt
+    assert "Esc" in prompt
+
+
+def test_a_part_that_an_edit_takes_out_of_view_is_shown(driver: Driver) -> None:
+    driver.window.filing.open_demo("latch-plate.profile.json")
+    driver.settle(20)
+    part, camera = driver.board.part, driver.view.sheet.camera
+    driver.view.see(4.0 * camera.scale, part.points["p1"])
+    near = driver.view.sheet.camera
+    driver.board.bench.do("Move", lambda p: move(p, tuple(p.curves), (3.0, 0.0)))
+    driver.settle(20)
+    assert driver.view.sheet.camera == near  # part of it is still seen
+    driver.board.bench.do("Move", lambda p: move(p, tuple(p.curves), (900.0, 0.0)))
+    driver.settle(20)
+    assert driver.view.sheet.camera != near
+    x0, y0, x1, y1 = driver.view.sheet.camera.window
+    assert all(x0 < x < x1 and y0 < y < y1 for x, y in driver.board.part.points.values())
+
+
+def test_the_keyboards_pointer_goes_with_the_part(driver: Driver) -> None:
+    driver.new()
+    driver.key(Qt.Key.Key_Right)
+    assert driver.view.sheet.cursor is not None
+    driver.new()
+    assert driver.view.sheet.cursor is None

@@ -30,7 +30,7 @@ class Entry:
         """What the status line says while it is open."""
         label = LABELS.get(self.row, self.row)
         if self.error:
-            return f"{label}: {self.error}"
+            return f"{label}: type it anew, or Esc leaves it."  # why is said beside it
         if self.reading:
             return f"{label}: {self.reading}"
         return f"{label}: Enter takes it, Tab holds it and goes on to the next row, Esc leaves it."

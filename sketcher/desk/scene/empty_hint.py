@@ -13,8 +13,8 @@ from sketcher.desk.menus import TRAY
 
 FIRST = (TRAY[1], "axis", "layout line", "circle")
 """Tools that a part is begun with."""
-CLEAR = 24
-"""Pixels clear above the zero."""
+CLEAR = 56
+"""Pixels clear above the zero: its mark, and the word beside the pointer there."""
 SIDE = 6
 """Pixels left and right of the words on a narrow sheet."""
 

@@ -1,4 +1,4 @@
-"""A part that a mirror or a pattern has made larger than the view is shown whole."""
+"""A part that an edit has taken out of view is shown whole, and one that has outgrown it."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ from sketcher.desk.scene.scene_view import SceneView
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.part.value import Part
 
+MAY_LEAVE = ("edit", "undo", "redo")
 SLACK = 0.02
 """Share of the view by which a part may stand over its edge and still count as in it."""
 
@@ -31,17 +32,25 @@ class GrownPart(QObject):
 
     @Slot(object)
     def hear(self, change: Change) -> None:
-        """Fit the part where images that are new lie out of view."""
-        before, after = change.before, change.after
-        if change.reason != "edit" or (
-                after.mirrors == before.mirrors and after.patterns == before.patterns):
+        """Fit the part where images that are new, or all of it, lie out of view."""
+        if change.reason not in MAY_LEAVE:
             return
+        before, after = change.before, change.after
         try:
             was, now = around(before), self._view.sheet.around()
-            if was is not None and now is not None and self._holds(was) and not self._holds(now):
+            if was is None or now is None:
+                return
+            repeated = (after.mirrors, after.patterns) != (before.mirrors, before.patterns)
+            outgrown = repeated and self._holds(was) and not self._holds(now)
+            if outgrown or (self._meets(was) and not self._meets(now)):
                 self._view.fit()
         except Exception:  # noqa: BLE001 - a slot only tells
             sys.excepthook(*sys.exc_info())
+
+    def _meets(self, box: Box) -> bool:
+        """Tell whether any of a box lies in the view."""
+        x0, y0, x1, y1 = self._view.sheet.camera.window
+        return box[0] <= x1 and x0 <= box[2] and box[1] <= y1 and y0 <= box[3]
 
     def _holds(self, box: Box) -> bool:
         """Tell whether a box lies in the view."""

@@ -102,8 +102,10 @@ class SceneView(QGraphicsView):
     # What the window asks.
 
     @Slot(object)
-    def refresh(self, _: Change | None = None) -> None:
+    def refresh(self, change: Change | None = None) -> None:
         """Take over the board's state and repaint what differs."""
+        if change is not None and change.reason == "load":
+            self.sheet.cursor, self.sheet.went = None, ""  # it stood on the part before
         self.sheet.refresh()
         region = self.changes.region(self.loupe.loupe)
         if region is None:
