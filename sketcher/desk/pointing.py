@@ -27,6 +27,9 @@ if TYPE_CHECKING:
 ROOMIER = (1.2, 1.4, 1.7)
 """Times as much is shown where the loupe would cover what is spoken of."""
 
+PLAIN = 40.0
+"""Pixels from which a narrow place is seen without the loupe."""
+
 
 class Pointing(QObject):
     """Shows what a pane asks for on the sheet."""
@@ -90,9 +93,11 @@ class Pointing(QObject):
         measured = [end for i in ids if i in part.bindings for end in part.bindings[i].of]
         # A dimension is looked at whole, not in its middle.
         at = None if measured else entry.at
+        ids = list(entry.about) or ids
         self._lead_to(measured or ids, at, entry.gap)
         pair = self._pair(entry)
-        if pair is not None and at is not None:
+        seen = entry.leads and entry.gap * self.view.sheet.camera.scale > PLAIN
+        if pair is not None and at is not None and not seen:
             title, gap = entry.cells[0].text, self._open_gap(entry)
             self.view.loupe.put(look_at(pair, at, gap, title), pair)
             for times in (*ROOMIER, 1.0):  # long curves are under it in any view
@@ -127,7 +132,7 @@ class Pointing(QObject):
     def _pair(self, entry: SectionEntry) -> tuple[Curve, Curve] | None:
         """Return the two curves of a joint, images included."""
         by_id = {piece.id: piece.curve for piece in self.view.sheet.pieces}
-        found = [by_id[name] for name in entry.ids if name in by_id]
+        found = [by_id[name] for name in entry.about or entry.ids if name in by_id]
         return (found[0], found[1]) if len(found) == 2 else None
 
     def _open_gap(self, entry: SectionEntry) -> float:

@@ -82,6 +82,8 @@ class AdviceInShort:
         Where that is.
     found : float
         What was found there, in the part's unit.
+    places : int
+        How many there are to look at, whatever the processes.
     strong : bool
         No process can make it well: the least that any of them asks for is not there.
     """
@@ -90,6 +92,7 @@ class AdviceInShort:
     ids: tuple[str, ...] = ()
     at: XY | None = None
     found: float = 0.0
+    places: int = 0
     strong: bool = False
 
 
@@ -105,8 +108,8 @@ def advice_in_short(inspection: Inspection, rows: Sequence[AdviceRow]) -> Advice
     silent = inspection.unjudged
     if not rows:
         return AdviceInShort(silent or NOTHING)
-    places = plural(len({(row.advice.rule, row.wheres) for row in rows}), "place")
-    text, worst = f"{places} to look at", rows[0].advice
+    places = len({(row.advice.rule, row.wheres) for row in rows})
+    text, worst = f"{plural(places, 'place')} to look at", rows[0].advice
     strong = False
     if rows[0].serious:
         worst = min((row.advice for row in rows if row.serious), key=lambda one: one.found)
@@ -115,4 +118,4 @@ def advice_in_short(inspection: Inspection, rows: Sequence[AdviceRow]) -> Advice
         strong = minding >= set(inspection.processes)
         text += f": least {worst.rule} {length(worst.found, inspection.part.unit)}"
     return AdviceInShort(text + (f"; {silent}" if silent else ""), worst.ids, worst.at, worst.found,
-                         strong)
+                         places, strong)

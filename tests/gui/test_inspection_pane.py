@@ -67,6 +67,8 @@ def test_a_hairline_web_stands_out_of_a_sound_part_by_itself(driver: Driver) -> 
     assert rows(driver, "findings")[0] == ("Cutting", "1 place to look at: least web 0.291 mm")
     assert pane.tables["findings"].rows.entry(0).bad
     assert pane.tabs.tone(CUTTING) == "bad"
+    assert pane.tabs.words(CUTTING).split()[-1] == "1"  # a place, though laser and plasma mind it
+    assert len(rows(driver, "cutting")) == 2
     assert not pane.worst.isVisible()  # it is seen
     pane.refresh()
     assert pane.tabs.tone(FINDINGS) == "plain"  # there are none
@@ -131,6 +133,9 @@ def test_images_share_a_row_that_lights_both_of_them(driver: Driver) -> None:
     press(driver, "cutting", place)
     assert set(driver.view.sheet.lit) == {"h", "h'"}
     assert driver.board.bench.selection.ids == ("h",)
+    assert driver.view.loupe.loupe is None  # one hole and its image are no pair that meets
+    x0, _, x1, _ = driver.view.sheet.camera.window
+    assert 0.0 < x0 < 20.0 < x1  # the drawn one, near enough to see
 
 
 def test_an_image_alone_is_lit_where_it_lies(driver: Driver) -> None:

@@ -51,16 +51,17 @@ def cutting_told(inspection: Any) -> CuttingTold:
             ),
             row.ids, row.advice.at, row.advice.found, row.serious, row.advice.why,
             sentence(known[row.advice.rule].why), sentence(known[row.advice.rule].mend), leads=True,
+            about=row.advice.ids,
         )
         for row in found
     ]
-    count = len(rows)
+    short = advice_in_short(inspection, found)
     if silent:
         told = silent if inspection.advised else UNADVISED
         rows.append(SectionEntry((words("no advice"), words(told), words(""), words(""))))
-    note = "" if not silent else "not all judged" if count else "not judged"
-    short = advice_in_short(inspection, found)
+    note = "" if not silent else "not all judged" if found else "not judged"
+    section = Section(NAME, TITLE, COLUMNS, tuple(rows), wraps=True, count=short.places, note=note)
     return CuttingTold(
-        readable(Section(NAME, TITLE, COLUMNS, tuple(rows), wraps=True, count=count, note=note)),
+        readable(section),
         SectionEntry((words(TITLE), words(short.text)), short.ids, short.at, short.found,
                      short.strong, leads=True))

@@ -48,7 +48,8 @@ class SectionEntry:
     """A row: cells, the ids that it speaks of, a place to look at, and whether it is a finding.
 
     `why` and `mend` say why it matters and what mends it, each in sentences. With `leads` a press
-    goes to the place, as a press on a finding does.
+    goes to the place, as a press on a finding does; `about` are the ids at that very place, where
+    it is one of several.
     """
 
     cells: tuple[SectionCell, ...]
@@ -60,6 +61,7 @@ class SectionEntry:
     why: str = ""
     mend: str = ""
     leads: bool = False
+    about: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
