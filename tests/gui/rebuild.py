@@ -8,6 +8,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QLineEdit
 
+from sketcher.board.preview import Pointer
 from sketcher.desk.panes.ledger_model import FIELDS
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import point_at
@@ -138,13 +139,15 @@ class Rebuild:
             assert self.driver.board.part.parameters[name] == text
 
     def place_on(self, name: str) -> XY:
-        """A place on a curve that lies far from points and from other curves."""
+        """A place on a curve far from points and other curves, where no sign or text stands."""
         board = self.driver.board
         curve = curve_value(board.part, board.part.curves[name])
         reach = board.bench.settings["reach"] / self.driver.view.sheet.camera.scale
         best, room = point_at(curve, 0.37), -1.0
         for step in range(1, 40):
             at = point_at(curve, step / 40)
+            if self.driver.view.sheet.binding_at(Pointer(*at, reach)) is not None:
+                continue
             near = [hypot(at[0] - x, at[1] - y) for x, y in board.part.points.values()]
             picker = board.bench.derived.picker()
             others = [pick.distance for pick in picker.curves_near(at, 3 * reach)
