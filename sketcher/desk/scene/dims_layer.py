@@ -115,7 +115,15 @@ def room_of(font: str, words: str) -> tuple[float, float]:
 def draw_dim(
     painter: QPainter, sheet: SceneState, dim: DimLines, colour: str, chosen: bool
 ) -> None:
-    """Draw one dimension; a clashing one has dashed lines too, so that it tells without colour."""
+    """Draw one dimension, its words on top of its lines."""
+    draw_lines(painter, sheet, dim, colour, chosen)
+    draw_text(painter, sheet, dim, colour, chosen)
+
+
+def draw_lines(
+    painter: QPainter, sheet: SceneState, dim: DimLines, colour: str, chosen: bool
+) -> None:
+    """Draw all but the words; a clashing one is dashed too, so that it tells without colour."""
     line = line_of(sheet, dim, colour)
     dashes = [4.0, 3.0] if dim.state == "clashing" else []
     painter.setPen(pen_on(painter, line, 1.6 if chosen else THIN, dashes))
@@ -130,7 +138,6 @@ def draw_dim(
     painter.drawLines(straight)
     for arrow in dim.arrows:
         draw_arrow(painter, sheet, arrow, line)
-    draw_text(painter, sheet, dim, colour, chosen)
 
 
 class DimsLayer(Layer):
@@ -158,12 +165,14 @@ class DimsLayer(Layer):
                 self._draw_crowd(painter, dims)
             else:
                 self.picture.drop()
-                for dim in dims:
-                    if dim.binding not in lit:
-                        draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=False)
-        for dim in dims:
-            if dim.binding in lit:
-                draw_dim(painter, sheet, dim, colour_of(sheet, dim), chosen=True)
+                self._draw(painter, [dim for dim in dims if dim.binding not in lit], False)
+        self._draw(painter, [dim for dim in dims if dim.binding in lit], True)
+
+    def _draw(self, painter: QPainter, dims: list[DimLines], chosen: bool) -> None:
+        """Draw some dimensions: no line of one strikes the words of another through."""
+        for draw in (draw_lines, draw_text):
+            for dim in dims:
+                draw(painter, self.sheet, dim, colour_of(self.sheet, dim), chosen)
 
     def _draw_crowd(self, painter: QPainter, dims: tuple[DimLines, ...]) -> None:
         sheet = copy(self.sheet)  # the camera moves on while the picture is being painted
