@@ -311,7 +311,9 @@ def _freedoms(inspection: Any, told: Mapping[str, Any]) -> Section:
         )
         for p in told["loose"]
     )
-    return Section("freedoms", "Freedoms", ("What", "How"), rows, count=told["freedoms"])
+    return _told(inspection, Section("freedoms", "Freedoms", ("What", "How"), rows,
+                                     count=told["freedoms"]),
+                 "every point and radius follows from the bindings")
 
 
 def _doubled(inspection: Any, told: Mapping[str, Any]) -> Section:
@@ -325,7 +327,16 @@ def _doubled(inspection: Any, told: Mapping[str, Any]) -> Section:
             (name, *bindings[name].of))
         for name in told["doubled"]
     )
-    return Section("doubled", "Redundant", ("Binding", "Between"), rows)
+    return _told(inspection, Section("doubled", "Redundant", ("Binding", "Between"), rows),
+                 "no binding follows from the others")
+
+
+def _told(inspection: Any, section: Section, nothing: str) -> Section:
+    """Return a section that says so where a part that is begun has nothing of its kind."""
+    if section.entries or not inspection.part.curves:
+        return section
+    said = SectionEntry((words("none"), words(nothing)))
+    return replace(section, entries=(said,), wraps=True, count=section.count or 0)
 
 
 def _ways(directions: Sequence[Sequence[float]]) -> str:
@@ -390,7 +401,8 @@ def _symmetry(inspection: Any, told: Mapping[str, Any]) -> Section:
             text = f"{joint['state']}, {listed(between)}"
             rows.append(SectionEntry((words("joint across"), words(text)), tuple(between),
                               tuple(joint["at"]) if joint.get("at") else None))
-    return Section("symmetry", "Symmetry", ("What", "Value"), tuple(rows), counts=False)
+    return _told(inspection, Section("symmetry", "Symmetry", ("What", "Value"), tuple(rows),
+                                     counts=False), "nothing is mirrored")
 
 
 MAKERS: tuple[Callable[[Any, Mapping[str, Any]], Section], ...] = (

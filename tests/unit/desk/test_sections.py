@@ -42,11 +42,22 @@ def test_what_is_said_twice_is_no_freedom() -> None:
     doubled = add_binding(part, "diameter", binding.of, f"2*({binding.value})").part
     verdict, found = shown(doubled)
     assert inspected(doubled).sound
-    assert (counted(found["freedoms"]), len(found["freedoms"].entries)) == (0, 0)
+    assert counted(found["freedoms"]) == 0
+    assert found["freedoms"].entries[0].cells[0].text == "none"
     assert counted(found["doubled"]) == 1
     assert found["doubled"].entries[0].ids[1:] == binding.of
     assert verdict.startswith(plain)
     assert verdict != plain
+
+
+def test_a_section_with_nothing_in_it_says_so() -> None:
+    _, found = shown(load(DEMO / "shelf-bracket.profile.json"))
+    for name in ("freedoms", "doubled", "symmetry"):
+        (entry,) = found[name].entries
+        assert entry.cells[0].text == "none"
+        assert not entry.bad
+    _, found = shown(Part())
+    assert not any(found[name].entries for name in ("freedoms", "doubled", "symmetry"))
 
 
 def test_a_long_section_is_cut_short_and_counts_all() -> None:
