@@ -32,6 +32,11 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
         "no geometry was found that satisfies every binding",
         "What is shown is the last good geometry, not the one that the values ask for.",
         "Undo the last value, or drag the sketch nearer to what is meant and type it again."),
+    "unreached": Meaning(
+        "a value cannot be had with the other dimensions",
+        "What is shown is the last good geometry, not the one that the value asks for.",
+        "Compare the value, and those that stand against it, with the paper drawing; below the "
+        "inspection stand the ways out of it."),
     "doubtful": Meaning(
         "the sketch could as well mean another side; nobody has confirmed this one",
         "Two different plates satisfy the same dimensions, and only one of them is meant.",

@@ -248,7 +248,8 @@ def _findings(
     """Worst first: what cannot hold, what is not said, what is off, what does not close."""
     yield from verdict.solve_findings(part, report)
     yield from doubt_findings(part)
-    yield from verdict.dimension_findings(part, dimensions)
+    told = () if report.clashes else report.unreached
+    yield from verdict.dimension_findings(part, (row for row in dimensions if row.id not in told))
     yield from verdict.condition_findings(part, conditions)
     yield from verdict.touch_findings(part, touches)
     yield from verdict.joint_findings(part, joints, profile)

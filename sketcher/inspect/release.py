@@ -21,8 +21,8 @@ from sketcher.inspect.findings import CODES, Finding
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
-NEVER_CUT = frozenset({"empty", "clash", "unsolved", "gap", "overrun", "open", "half", "stray",
-                       "speck", "overlap", "crossing", "axis-crossing"})
+NEVER_CUT = frozenset({"empty", "clash", "unsolved", "unreached", "gap", "overrun", "open", "half",
+                       "stray", "speck", "overlap", "crossing", "axis-crossing"})
 """Codes of findings with which no cutter can make the part."""
 
 NOT_DRAWN = frozenset({"detached"})

@@ -15,8 +15,9 @@ from sketcher.inspect.profile import Profile
 from sketcher.inspect.symmetry import Symmetry
 from sketcher.inspect.touches import Touch
 from sketcher.inspect.unmirrored import open_half
+from sketcher.inspect.unreached import reach_of, reach_words
 from sketcher.inspect.words import amount, angle, bare_length, length, listed, plural, some, spot
-from sketcher.part.kinds import KINDS
+from sketcher.part.kinds import KINDS, measure, wanted
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import LoosePoint, SolveReport
 
@@ -27,18 +28,34 @@ BOTH = 2
 def solve_findings(part: Part, report: SolveReport) -> Iterator[Finding]:
     """Yield clashes, a solve that did not arrive, and what can still move."""
     for clash in report.clashes:
+        # Of a value out of range it is told how far the range goes.
+        reach = reach_of(part, report) if set(report.unreached) & set(clash) else None
         yield Finding(
             "clash", f"bindings {', '.join(clash)}", f"{len(clash)} bindings that cannot all hold",
             "bindings that agree", clash, None,
+            reach_words(part, report) if reach is not None and reach.text else
             f"{listed(clash)} cannot all hold; change a value, drop one, or make one a reference",
         )
-    if not report.converged and not report.clashes:
+    if not report.converged and not report.clashes and report.unreached:
+        yield _unreached(part, report)
+    elif not report.converged and not report.clashes:
         yield Finding(
             "unsolved", part.name, "bindings that do not hold", "every binding holds", (), None,
             "no geometry satisfies every binding; draw the sketch nearer to what is meant",
         )
     if report.freedoms:
         yield _loose(part, report)
+
+
+def _unreached(part: Part, report: SolveReport) -> Finding:
+    """One finding of all values that cannot be had."""
+    names = report.unreached
+    rows = [(part.bindings[name], KINDS[part.bindings[name].kind].quantity) for name in names]
+    found = listed(amount(measure(part, b), quantity, part.unit) for b, quantity in rows)
+    aim = listed(amount(wanted(part, b) or 0.0, quantity, part.unit) for b, quantity in rows)
+    of = tuple(dict.fromkeys(each for binding, _ in rows for each in binding.of))
+    return Finding("unreached", f"{listed(names)} ({' '.join(of)})", found, aim, (*names, *of),
+                   _of_binding(part, of), reach_words(part, report))
 
 
 def _loose(part: Part, report: SolveReport) -> Finding:

@@ -30,6 +30,7 @@ def judged(report: SolveReport, system: System, x: Floats) -> SolveReport:
     caught = frozenset(name for members in clashes for name in members)
     found = freedoms(system, x, report.converged, caught)
     states = dict(found.states)
+    caught |= frozenset(report.unreached)
     states.update(dict.fromkeys(caught_curves(system.part, caught), "clashing"))
     return replace(
         report, freedoms=found.count, loose=found.loose, doubled=found.doubled,

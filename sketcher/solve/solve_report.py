@@ -56,6 +56,9 @@ class SolveReport:
     turned : tuple of str
         Bindings that hold, but on the other side than they say: a level or plumb line that runs
         the other way, a point at the other of two crossings. The values leave no choice.
+    unreached : tuple of str
+        Where no solution is reached and nothing but these dimensions is off: those whose values
+        cannot be had from the geometry that stays.
     """
 
     converged: bool = True
@@ -68,6 +71,12 @@ class SolveReport:
     states: Mapping[str, State] = field(default_factory=frozen)
     vanishing: tuple[str, ...] = ()
     turned: tuple[str, ...] = ()
+    unreached: tuple[str, ...] = ()
+
+    @property
+    def troubled(self) -> frozenset[str]:
+        """Bindings that clash, or whose values cannot be had."""
+        return frozenset((*self.unreached, *(name for clash in self.clashes for name in clash)))
 
     @property
     def state(self) -> State:

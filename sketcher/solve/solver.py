@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
+import numpy as np
+
 from sketcher.errors import EditError
 from sketcher.geometry.bounds import extent
 from sketcher.part.value import Part, frozen
@@ -15,6 +17,10 @@ from sketcher.solve.search import search
 from sketcher.solve.solve_report import Solution, SolveReport
 from sketcher.solve.system import System
 
+STANDS = 10.0 * EXACT
+"""Rows below this part of the size hold in a part that was solved before and then left alone."""
+FEW_CHANGED = 6
+"""Dimensions that one parameter, or a person since the last solution, changes at most."""
 LOST = 0.05
 """A curve with less than this part of its extent left counts as vanishing."""
 
@@ -102,8 +108,24 @@ def concluded(system: System, found: NewtonOutcome, judge: bool = True) -> Solut
     report = SolveReport(
         converged, found.iterations, frozen(residuals),
         vanishing=() if converged else vanishing(system, found),
-        turned=system.unmet(found.x) if converged else ())
+        turned=system.unmet(found.x) if converged else (),
+        unreached=() if converged else unreached(system))
     return Solution(part, judged(report, system, found.x) if judge else report)
+
+
+def unreached(system: System) -> tuple[str, ...]:
+    """Dimensions that are off in a part where all else holds; none where there are too many.
+
+    Then somebody asked for other values of a part that held. A sketch that nobody has solved has
+    many dimensions off, or more than dimensions, and no single value is to blame.
+    """
+    off = np.abs(system.residual(system.x0)) > STANDS * system.size
+    if "clashing" in system.merged.values() or off[~system.row_valued].any():
+        return ()
+    found = {int(owner) for owner in system.row_binding[off]}
+    stand = {int(owner) for owner in system.row_binding[system.row_valued]} - found
+    few = len(found) == 1 or len(found) <= min(FEW_CHANGED, len(stand))
+    return tuple(system.binding_ids[owner] for owner in sorted(found)) if few else ()
 
 
 def vanishing(system: System, found: NewtonOutcome) -> tuple[str, ...]:

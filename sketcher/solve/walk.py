@@ -37,7 +37,7 @@ def walk(system: System, x: Array, first: float = 1.0) -> NewtonOutcome:
             break
         ahead = min(done + step, 1.0)
         values = end if ahead == 1.0 else begin + ahead * (end - begin)
-        found, drift = _advance(system, x, values)
+        found, drift = advance(system, x, values)
         count += found.iterations
         sound, unmet = system.kept(found.x)
         if found.converged and sound and unmet <= worst and drift <= 0.5:
@@ -51,7 +51,7 @@ def walk(system: System, x: Array, first: float = 1.0) -> NewtonOutcome:
     return NewtonOutcome(x, float(rows), done >= 1.0 and rows <= EXACT * system.size, count)
 
 
-def _advance(system: System, x: Array, values: Array) -> tuple[NewtonOutcome, float]:
+def advance(system: System, x: Array, values: Array) -> tuple[NewtonOutcome, float]:
     """Solve for `values` from `x`; also how far it ended from the prediction, relative to it."""
     rows = system.residual(x, values)
     step = Rows(system, x, values).step(rows)

@@ -65,7 +65,9 @@ def mend(board: Board, host: Host) -> None:
 def in_trouble(board: Board) -> tuple[str, ...]:
     """Return the bindings that clash, are redundant or are in doubt, each once."""
     clashing = (name for clash in board.report.clashes for name in reversed(clash))
-    return tuple(dict.fromkeys((*clashing, *board.report.doubled, *doubtful(board.part))))
+    report = board.report
+    return tuple(dict.fromkeys((*clashing, *report.unreached, *report.doubled,
+                                *doubtful(board.part))))
 
 
 def join_points(board: Board, host: Host) -> None:

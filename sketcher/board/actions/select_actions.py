@@ -24,7 +24,8 @@ def select_loose(board: Board, host: Host) -> None:
 
 def select_trouble(board: Board, host: Host) -> None:
     """Select every binding that clashes or is redundant."""
-    clashing = [name for clash in board.report.clashes for name in clash]
+    troubled = board.report.troubled
+    clashing = [name for name in board.part.bindings if name in troubled]
     board.bench.select((*clashing, *board.report.doubled))
     if not board.bench.selection:
         board.bench.say("No binding clashes, none is redundant.")

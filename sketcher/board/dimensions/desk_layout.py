@@ -138,7 +138,7 @@ def lines_of(part: Part, binding: Binding, px: float, size: float = USUAL_SIZE) 
 
 def states_of(part: Part, report: SolveReport) -> dict[str, str]:
     """Return the state of every binding that has a dimension."""
-    clashing = {name for clash in report.clashes for name in clash}
+    clashing = report.troubled
     return {name: "clashing" if name in clashing else
             "doubled" if name in report.doubled else "ok"
             for name, binding in part.bindings.items()

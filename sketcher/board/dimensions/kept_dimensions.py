@@ -215,7 +215,7 @@ def still_true(was: Shown, layout: DeskLayout, now: Shown) -> Iterator[DimLines]
     before, part = was.part, now.part
     alike = (before.parameters == part.parameters and before.unit == part.unit
              and replace(before.drawing, placed=part.drawing.placed) == part.drawing
-             and was.report.clashes == now.report.clashes
+             and was.report.troubled == now.report.troubled
              and was.report.doubled == now.report.doubled)
     for dim in layout.lines if alike else ():
         binding = part.bindings.get(dim.binding)

@@ -53,7 +53,7 @@ class Glyph:
 
 def glyphs(part: Part, report: SolveReport) -> tuple[Glyph, ...]:
     """Return the signs of every binding without a value, in the order of the ledger."""
-    clashing = {name for clash in report.clashes for name in clash}
+    clashing = report.troubled
     doubled = set(report.doubled)
     slots: dict[XY, int] = defaultdict(int)
     found = []

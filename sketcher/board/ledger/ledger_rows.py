@@ -55,9 +55,10 @@ class LedgerRow:
     tolerance : str
         ``+0.1 -0.2``, ``\N{PLUS-MINUS SIGN}0.1`` or empty.
     state : str
-        ``"ok"``; ``"doubled"``; ``"clashing"``; ``"doubtful"`` while the sketch could as well mean
-        its other side; ``"off"`` for a reference dimension that is not
-        what it says, or a binding that does not hold; ``"unreadable"`` for a bad expression.
+        ``"ok"``; ``"doubled"``; ``"clashing"``, also of a value that cannot be had;
+        ``"doubtful"`` while the sketch could as well mean its other side; ``"off"`` for a
+        reference dimension that is not what it says, or a binding that does not hold;
+        ``"unreadable"`` for a bad expression.
     partners : tuple of str
         Bindings that it clashes with.
     reason : str
@@ -119,17 +120,19 @@ def ledger_rows(bench: Bench) -> tuple[LedgerRow, ...]:
         for name in clash:
             others = tuple(other for other in clash if other != name)
             clashes[name] = tuple(dict.fromkeys((*clashes.get(name, ()), *others)))
+    unreached = frozenset(bench.report.unreached)
     doubled = frozenset(bench.report.doubled)
     size = part_size(bench.part)
     return tuple(
-        _row(bench, size, name, binding, clashes.get(name), name in doubled)
+        _row(bench, size, name, binding, clashes.get(name), name in doubled,
+             name in unreached)
         for name, binding in bench.part.bindings.items()
     )
 
 
 def _row(
     bench: Bench, size: float, name: str, binding: Binding, clash: tuple[str, ...] | None,
-    doubled: bool,
+    doubled: bool, unreached: bool,
 ) -> LedgerRow:
     part, quantity = bench.part, KINDS[binding.kind].quantity
     wanted = actual = residual = None
@@ -144,6 +147,8 @@ def _row(
     if clash is not None:
         state = "clashing"
         reason = f"cannot hold together with {listed(clash)}" if clash else "cannot hold at all"
+    elif unreached:
+        state, reason = "clashing", f"cannot be {binding.value} here"
     elif doubled:
         state, reason = "doubled", "redundant: it follows from the other bindings"
     elif state == "ok" and (doubt := doubt_reason(part, name)):

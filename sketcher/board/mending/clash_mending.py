@@ -1,24 +1,35 @@
-"""What would mend a clash, a binding that is said twice, or one that is in doubt."""
+"""What would mend a clash, a value that cannot be had, a binding said twice, or one in doubt."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from functools import partial
 from time import thread_time
+from types import MappingProxyType
 
 from sketcher.board.job import Job
 from sketcher.board.ledger.doubt_question import doubt_offers
 from sketcher.board.ledger.offer import Offer
+from sketcher.board.mending.measured_value import with_measured
 from sketcher.board.mending.mending_effect import effect_words, ghosts
+from sketcher.board.mending.value_ways import (
+    against,
+    held_open,
+    value_ways,
+    values_before,
+)
 from sketcher.board.steps.bench import Bench
 from sketcher.board.steps.solver_cache import Solver
 from sketcher.errors import SketcherError
+from sketcher.inspect.unreached import holds
 from sketcher.part.edits.remove_binding import remove_binding
 from sketcher.part.edits.set_drives import set_drives
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.solve.solve_report import Solution, SolveReport
 
+NOTHING: Mapping[str, str] = MappingProxyType({})
 PATIENCE = 1.0
 """Seconds that trying offers, or looking for partners, may take: it runs while a person waits."""
 
@@ -37,11 +48,12 @@ def offers(bench: Bench, name: str) -> tuple[Offer, ...]:
 def offering(bench: Bench, name: str) -> Job[tuple[Offer, ...]]:
     """Return the job of finding the offers."""
     return Job("What would mend it", found_offers,
-               (bench.part, bench.report, name, bench.solving.solver))
+               (bench.part, bench.report, name, bench.solving.solver, values_before(bench)))
 
 
 def found_offers(
-    part: Part, report: SolveReport, name: str, solver: Solver
+    part: Part, report: SolveReport, name: str, solver: Solver,
+    before: Mapping[str, str] = NOTHING,
 ) -> tuple[Offer, ...]:
     """Return the ways to mend what is wrong with a binding; of one in doubt, its two sides.
 
@@ -49,15 +61,36 @@ def found_offers(
     then bindings are dropped; among equals the newest binding first. Each is tried, told with what
     it would change, and left out when it does not mend, as long as that takes no more than
     `PATIENCE`; the rest stand on the clash being the smallest set, of which any member can go.
+    A value that cannot be had is first of all changed: `before` tells what was typed when it held.
     """
     clash = next((c for c in report.clashes if name in c), None)
+    values: list[Offer] = []
+    if set(report.unreached) & set(clash or (name,)):
+        values = list(value_ways(part, report, before))
     if clash is not None:
         involved = [n for n in reversed(list(part.bindings)) if n in clash]
+    elif name in report.unreached:
+        return _ways_of_a_value(part, report, values, name, solver)
     elif name in report.doubled:
         involved = [name]
     else:
         return doubt_offers(part, name)
-    return _tried(part, report, _ways(part, involved), clash, name, solver)
+    return _tried(part, report, [*values, *_ways(part, involved)], clash, name, solver)
+
+
+def _ways_of_a_value(
+    part: Part, report: SolveReport, values: list[Offer], name: str, solver: Solver
+) -> tuple[Offer, ...]:
+    """Return the ways out of a value that cannot be had; only what was found to mend."""
+    own = list(report.unreached)
+    ways = [*values, *_references(part, own), *_drops(part, own)]
+    found, until = _tried(part, report, ways, None, name, solver), thread_time() + PATIENCE
+    for offer in _drops(part, list(against(part, report))):
+        if thread_time() > until:
+            break
+        way = offer if holds(offer.edit(part)) else held_open(part, report, offer)
+        found += _tried(part, report, [way] if way is not None else [], None, name, solver)
+    return found
 
 
 def _ways(part: Part, names: list[str]) -> list[Offer]:
@@ -72,7 +105,8 @@ def _tried(
     found, until = [], thread_time() + PATIENCE
     for offer in ways:
         if thread_time() > until:
-            found.append(offer)
+            if name not in report.unreached:
+                found.append(offer)
             continue
         after = _mended(part, report, offer, clash, name, solver)
         if after is not None:
@@ -119,6 +153,8 @@ def _mended(
         after = solver(offer.edit(part))
     except SketcherError:
         return None
+    if clash is None and name in was.unreached:
+        return after if after.report.converged else None
     if clash is None:
         return after if name not in after.report.doubled else None
     still = any(set(clash) & set(other) and not _is_known(other, was, clash)
@@ -132,8 +168,16 @@ def _is_known(other: tuple[str, ...], report: SolveReport, clash: tuple[str, ...
 
 
 def take(bench: Bench, offer: Offer) -> bool:
-    """Do what an offer says."""
-    return bench.do(offer.step, offer.edit).done
+    """Do what an offer says; what no longer drives from now on says what it measures."""
+
+    def edit(part: Part) -> Part:
+        after = offer.edit(part)
+        drove, drives = (p.bindings.get(offer.binding) for p in (part, after))
+        if drove is None or drives is None or drives.drives or not drove.drives:
+            return after
+        return with_measured(bench, after, bench.try_out(after).part, offer.binding)
+
+    return bench.do(offer.step, edit).done
 
 
 def partners(bench: Bench, name: str) -> tuple[str, ...]:

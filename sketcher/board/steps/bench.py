@@ -366,6 +366,11 @@ def trouble(was: SolveReport, now: SolveReport) -> tuple[str, str]:
         whole = "all " if len(fresh[0]) > 1 else ""
         return (f"{listed(fresh[0])} cannot {whole}hold; the last good geometry stays. "
                 "Below the inspection stands what would mend it.", fresh[0][-1])
+    fresh_values = [name for name in now.unreached if name not in was.unreached]
+    if fresh_values:
+        verb = "its value" if len(fresh_values) == 1 else "their values"
+        return (f"{listed(fresh_values)} cannot have {verb} here; the last good geometry stays. "
+                "Below the inspection stands what would mend it.", fresh_values[0])
     if not now.converged and was.converged:
         return ("No solution was reached; the last good geometry stays. "
                 "Try a value nearer to the sketch.", "")

@@ -168,7 +168,8 @@ class LedgerPane(QWidget):
 
     def _show_clash(self) -> None:
         """Bring the rows of a clash into view that was not there before."""
-        clashes = self.board.report.clashes
+        report = self.board.report
+        clashes = (*report.clashes, *((name,) for name in report.unreached))
         fresh = [name for clash in clashes if clash not in self._clashes for name in clash]
         self._clashes = clashes
         if fresh:

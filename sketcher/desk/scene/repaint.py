@@ -86,7 +86,7 @@ class Repaint:
             board.bench.hover, board.bench.selection.ids, board.preview,
             board.bench.settings.changed(), board.bench.shown_unit, part.unit, part.bindings,
             part.parameters, part.patterns, part.mirrors, part.drawing, report.states,
-            report.loose, report.doubled, report.clashes, report.converged,
+            report.loose, report.doubled, report.troubled, report.converged,
             board.bench.derived.center_lines_at_hand() if sheet.shows("centers") else (),
         )
 
