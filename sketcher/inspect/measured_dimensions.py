@@ -102,6 +102,14 @@ def conditions_of(part: Part, tol: float) -> tuple[MeasuredCondition, ...]:
     return tuple(rows)
 
 
+def reference_differs(part: Part, name: str) -> bool:
+    """Tell whether a binding is a reference that does not agree with the part as far as printed."""
+    binding = part.bindings[name]
+    if binding.drives or binding.value is None:
+        return False
+    return not _row(part, name, binding, 0.0, {}, {}).within
+
+
 Given: TypeAlias = dict[str, tuple[float, tuple[float, float] | None]]
 """Wanted value and limits by binding."""
 

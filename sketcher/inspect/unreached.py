@@ -22,7 +22,7 @@ from sketcher.quantity.format import exact, fraction, length
 from sketcher.quantity.parameters import evaluate_all
 from sketcher.quantity.parse import names_in
 from sketcher.quantity.spelling import spelled
-from sketcher.solve.limit import FINE, Limit, limit_of
+from sketcher.solve.last_value import FINE, Limit, limit_of
 from sketcher.solve.newton import EXACT
 from sketcher.solve.search import search
 from sketcher.solve.solve_report import SolveReport

@@ -9,6 +9,7 @@ from sketcher.board.board import Board
 from sketcher.board.ledger.doubt_question import doubtful
 from sketcher.board.ledger.ledger_edits import drop, make, set_driving
 from sketcher.board.mending.clash_mending import offers, take
+from sketcher.board.mending.measured_value import differing
 from sketcher.board.toolkit.point_joining import joined
 from sketcher.board.window_port import Host
 from sketcher.part import kinds
@@ -63,11 +64,12 @@ def mend(board: Board, host: Host) -> None:
 
 
 def in_trouble(board: Board) -> tuple[str, ...]:
-    """Return the bindings that clash, are redundant or are in doubt, each once."""
+    """Return the bindings of which something is wrong that has a way out, each once."""
     clashing = (name for clash in board.report.clashes for name in reversed(clash))
     report = board.report
+    differ = (name for name in board.part.bindings if differing(board.bench, name))
     return tuple(dict.fromkeys((*clashing, *report.unreached, *report.doubled,
-                                *doubtful(board.part))))
+                                *doubtful(board.part), *differ)))
 
 
 def join_points(board: Board, host: Host) -> None:

@@ -11,7 +11,12 @@ from types import MappingProxyType
 from sketcher.board.job import Job
 from sketcher.board.ledger.doubt_question import doubt_offers
 from sketcher.board.ledger.offer import Offer
-from sketcher.board.mending.measured_value import with_measured
+from sketcher.board.mending.measured_value import (
+    differing,
+    measured_text,
+    reference_ways,
+    with_measured,
+)
 from sketcher.board.mending.mending_effect import effect_words, ghosts
 from sketcher.board.mending.value_ways import (
     against,
@@ -47,13 +52,16 @@ def offers(bench: Bench, name: str) -> tuple[Offer, ...]:
 
 def offering(bench: Bench, name: str) -> Job[tuple[Offer, ...]]:
     """Return the job of finding the offers."""
+    texts = values_before(bench)
+    if differing(bench, name):
+        texts[name] = measured_text(bench, bench.part, name)
     return Job("What would mend it", found_offers,
-               (bench.part, bench.report, name, bench.solving.solver, values_before(bench)))
+               (bench.part, bench.report, name, bench.solving.solver, texts))
 
 
 def found_offers(
     part: Part, report: SolveReport, name: str, solver: Solver,
-    before: Mapping[str, str] = NOTHING,
+    texts: Mapping[str, str] = NOTHING,
 ) -> tuple[Offer, ...]:
     """Return the ways to mend what is wrong with a binding; of one in doubt, its two sides.
 
@@ -61,18 +69,21 @@ def found_offers(
     then bindings are dropped; among equals the newest binding first. Each is tried, told with what
     it would change, and left out when it does not mend, as long as that takes no more than
     `PATIENCE`; the rest stand on the clash being the smallest set, of which any member can go.
-    A value that cannot be had is first of all changed: `before` tells what was typed when it held.
+    A value that cannot be had is first of all changed: `texts` tells what was typed when it held,
+    of a reference that differs what it measures.
     """
     clash = next((c for c in report.clashes if name in c), None)
     values: list[Offer] = []
     if set(report.unreached) & set(clash or (name,)):
-        values = list(value_ways(part, report, before))
+        values = list(value_ways(part, report, texts))
     if clash is not None:
         involved = [n for n in reversed(list(part.bindings)) if n in clash]
     elif name in report.unreached:
         return _ways_of_a_value(part, report, values, name, solver)
     elif name in report.doubled:
         involved = [name]
+    elif name in texts:
+        return reference_ways(part, name, texts[name], solver)
     else:
         return doubt_offers(part, name)
     return _tried(part, report, [*values, *_ways(part, involved)], clash, name, solver)

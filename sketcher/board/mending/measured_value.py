@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 from sketcher.board.ledger.offer import Offer
-from sketcher.board.steps.bench import Bench
+from sketcher.board.mending.mending_effect import effect_words, ghosts
+from sketcher.board.steps.bench import Bench, listed
+from sketcher.board.steps.solver_cache import Solver
 from sketcher.board.toolkit.new_dimension import as_written
+from sketcher.errors import SketcherError
+from sketcher.inspect.measured_dimensions import reference_differs
 from sketcher.part.edits.set_drives import set_drives
 from sketcher.part.edits.set_value import set_value
 from sketcher.part.kinds import measure
@@ -39,12 +43,40 @@ def measured_text(bench: Bench, solved: Part, name: str) -> str:
     return as_written(bench, solved, binding.kind, amount) or exact(amount)
 
 
-def reference_ways(bench: Bench, name: str) -> Iterator[Offer]:
-    """Yield the ways out of a reference dimension that is not what it says."""
-    text = measured_text(bench, bench.part, name)
-    yield Offer(f"Take the measured value, {text}", name, f"Set {name} to {text}",
-                partial(_with_text, name, text))
-    yield Offer(f"Make {name} drive", name, f"Make {name} drive", partial(_driving, name))
+def differing(bench: Bench, name: str) -> bool:
+    """Tell whether a binding is a reference that is not what it says."""
+    try:
+        return name in bench.part.bindings and reference_differs(bench.part, name)
+    except SketcherError:  # a value that cannot be read is told as such
+        return False
+
+
+def reference_ways(part: Part, name: str, text: str, solver: Solver) -> tuple[Offer, ...]:
+    """Return the ways out of a reference dimension that is not what it says.
+
+    Parameters
+    ----------
+    part : Part
+    name : str
+        Id of the reference.
+    text : str
+        What it measures, as it would be written.
+    solver : callable
+        Tells what would move if it drove; where it then clashes, with what.
+    """
+    take = Offer(f"Take the measured value, {text}", name, f"Set {name} to {text}",
+                 partial(_with_text, name, text), "nothing moves")
+    drive = Offer("Make it drive", name, f"Make {name} drive", partial(_driving, name))
+    after = solver(drive.edit(part))
+    clash = next((each for each in after.report.clashes if name in each), None)
+    if clash is not None:
+        others = [other for other in clash if other != name]
+        says = f"then it cannot hold together with {listed(others)}, one of which has to go"
+    elif not after.report.converged:
+        says = "then no solution is reached"
+    else:
+        says = effect_words(part, after, name)
+    return (take, replace(drive, says=says, ghosts=ghosts(part, after.part)))
 
 
 def _with_text(name: str, text: str, part: Part) -> Part:

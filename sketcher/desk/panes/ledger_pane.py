@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLa
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_edits import drop, make, reorder
 from sketcher.board.ledger.ledger_rows import find
+from sketcher.board.mending.measured_value import differing
 from sketcher.board.steps.notices import PART_REASONS, Change
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.kind_bar import KindBar
@@ -284,6 +285,8 @@ class LedgerPane(QWidget):
         rows = {row.id: row for row in self.model.rows}
         troubled = [row.id for row in rows.values()
                     if row.state in ("clashing", "doubled", "doubtful")]
+        troubled += [row.id for row in rows.values() if row.state == "off"
+                     and differing(self.board.bench, row.id)]
         name = next(iter([*(n for n in self.chosen() if n in troubled), *troubled]), "")
         self.mending.show_row(rows.get(name))
 

@@ -208,7 +208,8 @@ def test_a_clash_names_its_partners_and_offers_that_mend() -> None:
         assert not trial.report.clashes
     assert take(board.bench, found[0])
     assert not board.part.bindings[name].drives
-    assert row(board, name).state == "off"
+    assert board.part.bindings[name].value == "40"  # the wide side: it is measured from now on
+    assert row(board, name).state == "ok"
 
 
 def test_what_a_way_would_change_is_told_before_it_is_taken() -> None:

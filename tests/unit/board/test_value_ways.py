@@ -100,3 +100,37 @@ def test_a_reference_made_so_says_what_it_measures(shelf: Board) -> None:
     assert binding.value == ".75"
     codes = [finding.code for finding in shelf.bench.derived.inspection().findings]
     assert "reference-differs" not in codes
+
+
+def test_a_reference_that_differs_takes_what_is_measured(shelf: Board) -> None:
+    """The lower edge is 5 1/2 less the fillet's 1/2 long: 5; the reference says 4.9."""
+    board = Board(load(SHELF))
+    set_cell(board.bench, "b26", "value", "4.9")
+    codes = [finding.code for finding in board.bench.derived.inspection().findings]
+    assert codes == ["reference-differs"]
+    take_it, drive = offers(board.bench, "b26")
+    assert (take_it.label, drive.label) == ("Take the measured value, 5", "Make it drive")
+    assert "cannot hold together with" in drive.says
+    assert take(board.bench, take_it)
+    assert board.part.bindings["b26"].value == "5"
+    assert not board.part.bindings["b26"].drives
+    assert board.bench.derived.inspection().sound
+
+
+def test_a_reference_that_differs_drives_a_part_that_is_loose() -> None:
+    board = Board(frame({"p1": (0.0, 0.0), "p2": (50.0, 0.0)}, [("p1", "p2")],
+                        said("fixed", "p1"), said("level", "e1"),
+                        said("distance", "e1", value="40", drives=False)))
+    _, drive = offers(board.bench, "b3")
+    assert "moves 10 mm" in drive.says
+    assert drive.ghosts
+    take(board.bench, drive)
+    assert measure(board.part, board.part.bindings["b3"]) == pytest.approx(40.0)
+    assert board.report.converged
+
+
+def test_a_reference_rounded_as_it_is_printed_needs_nothing() -> None:
+    board = Board(frame({"p1": (0.0, 0.0), "p2": (34.641, 0.0)}, [("p1", "p2")],
+                        said("fixed", "p1"), said("level", "e1"),
+                        said("distance", "e1", value="34.6", drives=False)))
+    assert offers(board.bench, "b3") == ()

@@ -15,7 +15,7 @@ from sketcher.geometry.curves import Arc
 from sketcher.inspect.findings import CODES
 from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.release import NEVER_CUT
-from sketcher.part.value import ArcCurve, Part
+from sketcher.part.value import ArcCurve, Binding, Part
 from tests.plates import looked_at, plate, rectangle
 
 XY = tuple[float, float]
@@ -191,6 +191,8 @@ def spoiled() -> list[tuple[str, Inspection]]:
         ("empty", looked_at(Part())),
         ("clash", looked_at(plate(points, lines), converged=False, clashes=(("b1", "b2"),))),
         ("unsolved", looked_at(plate(points, lines), converged=False)),
+        ("unreached", looked_at(plate(points, lines, Binding("run", ("p1", "p2"), "50")),
+                                converged=False, unreached=("b1",))),
         ("gap", looked_at(half)),
         ("overrun", looked_at(past)),
         ("open", looked_at(plate({**points, "t": (60.0, 30.0)},

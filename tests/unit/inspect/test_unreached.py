@@ -23,7 +23,8 @@ SHELF = next(path for path in SOUND if "shelf" in path.name)
 def tray(unit: str, wide: str, high: str, radius: str, fillets: int = 1) -> Part:
     """A plate with one or both upper corners filleted; sizes as text."""
     w, h, r = 3.0, 2.0, 0.5
-    points = {"p1": (0.0, 0.0), "p2": (w, 0.0), "p3": (w, h - r), "p4": (w - r, h), "c1": (w - r, h - r)}
+    points = {"p1": (0.0, 0.0), "p2": (w, 0.0), "p3": (w, h - r), "p4": (w - r, h),
+              "c1": (w - r, h - r)}
     curves = [("p1", "p2"), ("p2", "p3"), ArcCurve(("p3", "p4"), "c1")]
     if fillets == 1:
         points |= {"p5": (0.0, h)}
