@@ -159,12 +159,16 @@ def same_outline(one: Part, other: Part, tolerance: float) -> bool:
     return all(there.holds(piece) for piece in first)
 
 
+LEAST_CELL = 1e-9
+"""Side of a cell in the part's unit: through less, a place of a part of no size has no number."""
+
+
 class _PieceFinder:
     """Finds pieces that cover the same places as another, through cells around their middles."""
 
     def __init__(self, tolerance: float) -> None:
         self._tolerance = tolerance
-        self._cell = 1e3 * tolerance or 1e-6
+        self._cell = max(1e3 * tolerance, LEAST_CELL)
         self._cells: dict[tuple[int, int], list[Piece]] = defaultdict(list)
 
     def add(self, piece: Piece) -> None:

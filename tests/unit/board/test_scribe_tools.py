@@ -109,12 +109,12 @@ def test_a_ladder_that_cannot_be_read_stays_open_and_says_why() -> None:
     hands.point((30.0, 9.0))
     hands.type("12, what\n")
     assert board.typing.entry is not None
-    assert "what" in board.prompt
+    assert "what" in board.bench.message.text
     for _ in range(4):
         board.key("backspace")
     hands.type("0\n")
     assert board.typing.entry.text == "12, 0"
-    assert "zero" in board.prompt
+    assert "zero" in board.bench.message.text
     assert board.part is before
     board.key("escape")
     board.key("escape")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import sys
+from dataclasses import replace
 from math import cos, radians, sin
 
 import pytest
@@ -187,3 +189,10 @@ def test_same_place() -> None:
     assert same_place(upper, Arc((0, 0), (-1, 0), (1, 0), False), 1e-9)
     assert not same_place(Circle((0, 0), 1.0), Circle((0, 0), 1.1), 1e-9)
     assert not same_place(Circle((0, 0), 1.0), full, 1e-9)
+
+
+def test_a_part_of_almost_no_size_has_a_reflection() -> None:
+    draft = Draft(Part())
+    line = draft.line((0.0, 1.0), (sys.float_info.min, 1.0))
+    part = replace(draft.done(), mirrors=(Mirror(line),))
+    assert ids(part) == [line]
