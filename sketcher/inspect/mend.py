@@ -45,6 +45,14 @@ class MendStep:
 
 
 @dataclass(frozen=True, slots=True)
+class MendWay:
+    """An edit that would mend something, and what it does, as a button says it."""
+
+    step: MendStep
+    offer: str
+
+
+@dataclass(frozen=True, slots=True)
 class Defect:
     """A place in the outline that wants cleaning up.
 
@@ -67,6 +75,8 @@ class Defect:
     sure : bool
         False where the edit takes something away that may have been meant; then it is done only
         when asked for by itself.
+    other : MendWay or None
+        Another way to mend it, where what was meant is not the same.
     """
 
     kind: str
@@ -77,6 +87,7 @@ class Defect:
     step: MendStep | None = None
     offer: str = ""
     sure: bool = True
+    other: MendWay | None = None
 
 
 @dataclass(frozen=True, slots=True)

@@ -21,8 +21,8 @@ class CleanUpTool(Tool):
 
     name = "clean up"
     label = "Clean up"
-    hint = ("Finds leftovers, doubled and overlapping pieces, bits without length and ends that "
-            "nearly meet, and shows what would mend each.")
+    hint = ("Finds leftovers, doubled and overlapping pieces, bits without length, ends that "
+            "nearly meet and strays, and shows what would mend each.")
     key = "Shift+U"
     group = "shape"
     lets_sheet_move = True  # its list takes room of the sheet
@@ -72,7 +72,8 @@ class CleanUpTool(Tool):
         head = f"{self.at + 1} of {len(self.defects)}: {defect.text}."
         if trouble:
             return f"{head} {trouble} Tab goes on."
-        return f"{head} {defect.offer}: Enter. Tab goes on, A mends all that are sure."
+        other = f" {defect.other.offer}: O." if defect.other is not None else ""
+        return f"{head} {defect.offer}: Enter.{other} Tab goes on, A mends all that are sure."
 
     def trouble(self) -> str:
         """Why the defect that is shown cannot be mended here; empty when it can."""
@@ -115,13 +116,15 @@ class CleanUpTool(Tool):
             self.choose(min(near)[1])
 
     def type_key(self, name: str) -> bool:
-        """Take Tab and Backspace (next, before), Enter (mends this one) and A (mends all)."""
+        """Take Tab and Backspace (next, before), Enter and O (mend this one), A (mends all)."""
         if name in ("tab", "backspace") and self.defects:
             self.choose(self.at + (1 if name == "tab" else -1))
         elif name == "enter" and self.stopped:
             self.refresh()
         elif name == "enter":
             self.mend()
+        elif name == "o" and self.defects:
+            self.mend_otherwise()
         elif name == "a":
             self.mend_all()
         else:
@@ -137,9 +140,17 @@ class CleanUpTool(Tool):
         if step is None:
             self.bench.say(f"{defect.text}: only you can tell what was meant.")
             return False
+        return self._mend_by(step, defect.offer)
+
+    def mend_otherwise(self) -> bool:
+        """Mend the defect that is shown in its other way; return whether the part changed."""
+        other = self.chosen.other if self.chosen is not None else None
+        return other is not None and self._mend_by(other.step, other.offer)
+
+    def _mend_by(self, step: MendStep, offer: str) -> bool:
         self._trial.ask_again()
         self._outcome(step)
-        done = self.bench.do(defect.offer, self._trial.committed)
+        done = self.bench.do(offer, self._trial.committed)
         self.refresh()
         return done.done
 

@@ -56,10 +56,12 @@ class CleanUpPane(QWidget):
         self.list.currentRowChanged.connect(self._choose)
         self.list.itemActivated.connect(self._activated)
         self.this = QPushButton("Mend this", self)
+        self.otherwise = QPushButton("", self)
         self.every = QPushButton("Mend all", self)
         self.every.setToolTip("Mends all that can be mended without a doubt, in one step.")
         self.close_key = QPushButton("Done", self)
         self.this.clicked.connect(self._mend)
+        self.otherwise.clicked.connect(self._mend_otherwise)
         self.every.clicked.connect(self._mend_all)
         self.close_key.clicked.connect(self._leave)
         self._arrange()
@@ -68,7 +70,7 @@ class CleanUpPane(QWidget):
     def _arrange(self) -> None:
         line = QHBoxLayout()
         line.addWidget(self.head, 1)
-        for button in (self.this, self.every, self.close_key):
+        for button in (self.this, self.otherwise, self.every, self.close_key):
             line.addWidget(button)
         stack = QVBoxLayout(self)
         stack.setContentsMargins(4, 2, 4, 2)
@@ -117,6 +119,9 @@ class CleanUpPane(QWidget):
         trouble = tool.trouble() if defect is not None else ""
         self.this.setEnabled(defect is not None and not trouble)
         self.every.setEnabled(any(d.sure and d.step is not None for d in tool.defects))
+        other = defect.other if defect is not None else None
+        self.otherwise.setVisible(other is not None)
+        self.otherwise.setText(other.offer if other is not None else "")
         self.this.setToolTip(trouble or (defect.offer if defect is not None else ""))
         text = tool.prompt if tool.looking or tool.stopped else "Nothing to clean up."
         if defect is not None:
@@ -146,6 +151,15 @@ class CleanUpPane(QWidget):
         tool = self.tool
         if tool is not None and self.this.isEnabled():
             tool.mend()
+            self.board.bench.select(())
+            self._fill(tool)
+            self._follow(tool)
+
+    @Slot()
+    def _mend_otherwise(self) -> None:
+        tool = self.tool
+        if tool is not None:
+            tool.mend_otherwise()
             self.board.bench.select(())
             self._fill(tool)
             self._follow(tool)

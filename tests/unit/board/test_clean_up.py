@@ -300,3 +300,20 @@ def test_a_dimension_of_the_gap_itself_goes_with_the_gap() -> None:
     assert len(hands.part.points) == 4
     report = default_solver(hands.part).report
     assert (report.state, report.clashes) == ("bound", ())
+
+
+def test_a_stray_is_deleted_or_made_layout() -> None:
+    draft = Draft(wing())
+    draft.line((20.0, 5.0), (40.0, 5.0), name="stray")
+    hands = Hands(draft.done())
+    before = hands.part
+    hands.use("clean up")
+    assert hands.board.prompt.startswith("1 of 1: stray is in no closed loop (20 mm).")
+    assert "Delete stray: Enter. Make stray layout: O." in hands.board.prompt
+    hands.board.key("o")
+    assert hands.part.curves["stray"].role == "layout"
+    assert hands.board.prompt.startswith("Nothing to clean up")
+    hands.board.bench.undo()
+    assert hands.part is before
+    hands.board.key("enter")
+    assert "stray" not in hands.part.curves

@@ -478,7 +478,8 @@ def test_steps_are_data() -> None:
 
 
 def test_every_mend_is_named_and_ordered() -> None:
-    assert list(mends()) == ["speck", "doubled", "overlap", "gap", "apart", "stub", "lone"]
+    assert list(mends()) == ["speck", "doubled", "overlap", "gap", "apart", "stub", "lone",
+                             "stray"]
     for name, mend in mends().items():
         assert name == mend.name
         assert mend.title
@@ -514,3 +515,40 @@ def test_a_millionth_of_the_size_is_a_leftover(size: float, speck: bool) -> None
     draft.line((0, 0), (100, 0))
     draft.line((50, 5), (50, 5 + size))
     assert [piece.id for piece in Survey(draft.done()).specks] == (["e2"] if speck else [])
+
+
+def with_strays(draft: Draft) -> Part:
+    """Two lines that hang together, 5 and 10 long, and one of 8 by itself, all inside."""
+    a, b, c = (draft.point(at) for at in ((35.0, 10.0), (40.0, 10.0), (40.0, 20.0)))
+    draft.line(a, b, name="s1")
+    draft.line(b, c, name="s2")
+    draft.line((45.0, 30.0), (53.0, 30.0), name="s3")
+    return draft.done()
+
+
+def test_outline_in_no_loop_is_a_leftover_with_two_ways_to_mend_it() -> None:
+    part = with_strays(tongue())
+    found = defects(part)
+    assert [(d.kind, d.ids) for d in found] == [("stray", ("s1", "s2")), ("stray", ("s3",))]
+    assert [d.size for d in found] == [pytest.approx(15.0), pytest.approx(8.0)]
+    assert not any(d.sure for d in found)  # it may have been meant
+    assert mend_all(part).part is part
+    for defect in found:
+        assert defect.step is not None
+        assert defect.other is not None
+        gone, kept = defect.step.apply(part).part, defect.other.step.apply(part).part
+        assert gone.curves.keys() == part.curves.keys() - set(defect.ids)
+        assert {kept.curves[name].role for name in defect.ids} == {"layout"}
+        assert not {d.ids for d in (*defects(gone), *defects(kept))} & {defect.ids}
+
+
+def test_where_no_outline_is_closed_yet_somebody_is_drawing() -> None:
+    draft = tongue()
+    draft.remove("e1")
+    assert [d for d in defects(with_strays(draft)) if d.kind == "stray"] == []
+
+
+def test_what_hangs_from_the_outline_is_told_once() -> None:
+    draft = tongue()
+    draft.line(line_of(draft, "e1")[1], (90.0, -20.0), name="hangs")
+    assert [(d.kind, d.ids) for d in defects(draft.done())] == [("stub", ("hangs",))]
