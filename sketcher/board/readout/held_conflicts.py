@@ -66,7 +66,7 @@ def follows_from(
         return False
     wanted = typed.amount
     if QUANTITIES.get(name) == "angle":
-        if not is_direction(typed):
+        if not (stage.turns or is_direction(typed)):
             now = to_level(now)
         return abs((now - wanted + 180.0) % 360.0 - 180.0) <= SAME
     if name in ("run", "rise") and not is_signed(typed):

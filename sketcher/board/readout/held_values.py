@@ -48,6 +48,11 @@ class Stage:
     freedoms: int = 2
     along: tuple[str, ...] = ("@from", "@")
 
+    @property
+    def turns(self) -> bool:
+        """True where a typed angle turns about a center; else it is that of a line to level."""
+        return not self.straight and self.along == ("@from", "@")
+
 
 def held_spot(stage: Stage, held: dict[str, Typed], at: XY) -> Spot | None:
     """Return the place nearest to the pointer that the held values allow; None without any.
@@ -81,7 +86,7 @@ def _aims(stage: Stage, held: dict[str, Typed], at: XY) -> list[XY]:
     (x, y), length = stage.origin, held.get("length", held.get("distance"))
     size = length.amount if length is not None else hypot(at[0] - x, at[1] - y) or 1.0
     return [(x + size * ux, y + size * uy)
-            for ux, uy in ways(held["angle"], (at[0] - x, at[1] - y))]
+            for ux, uy in ways(held["angle"], (at[0] - x, at[1] - y), turns=stage.turns)]
 
 
 def _is_ahead(stage: Stage, place: XY, aim: XY) -> bool:
@@ -169,10 +174,10 @@ def _angle(stage: Stage, typed: Typed, at: XY) -> Found | None:
     if stage.origin is None:
         return None
     x, y = stage.origin
-    ux, uy = ways(typed, (at[0] - x, at[1] - y))[0]
+    ux, uy = ways(typed, (at[0] - x, at[1] - y), turns=stage.turns)[0]
     forward = (at[0] - x) * ux + (at[1] - y) * uy
     if forward <= 0.0:
-        forward = hypot(at[0] - x, at[1] - y)
+        forward = hypot(at[0] - x, at[1] - y) or 1.0
     tie = typed_tie("angle", ("@curve",) if stage.straight else stage.along, typed)
     return Line(stage.origin, (x + ux, y + uy)), tie, (x + forward * ux, y + forward * uy)
 

@@ -3,8 +3,10 @@
 Paper says "55 degrees to level, run 14" and shows the way in the picture. So an angle typed without
 a sign, up to 90 degrees, leaves the four ways at that angle to level, and the pointer chooses the
 nearest that the other held value allows. A signed or larger one is a direction by itself, counted
-counter-clockwise from level. A run or rise is an amount that goes the way of the angle, or else to
-the side of the pointer, unless its own sign is typed.
+counter-clockwise from level; so is every angle of a place round a center (the end of a curved slot,
+of an arc, of a move), and any while the pointer still rests on the start and says nothing. A run or
+rise is an amount that goes the way of the angle, or else to the side of the pointer, unless its own
+sign is typed.
 """
 
 from __future__ import annotations
@@ -37,7 +39,7 @@ def to_level(angle: float) -> float:
     return min(turn, 180.0 - turn)
 
 
-def ways(typed: Typed, toward: XY, base: float = 0.0) -> list[XY]:
+def ways(typed: Typed, toward: XY, base: float = 0.0, turns: bool = False) -> list[XY]:
     """Return the unit directions that a typed angle allows, the nearest to the pointer first.
 
     Parameters
@@ -48,8 +50,10 @@ def ways(typed: Typed, toward: XY, base: float = 0.0) -> list[XY]:
         From the start to the pointer; zero leaves the angle counter-clockwise first.
     base : float
         Direction that the angle is counted from, in degrees; level when left out.
+    turns : bool
+        True where an angle is a turn about a center, and so always one direction.
     """
-    turn = typed.amount
-    turns = (turn,) if is_direction(typed) else (turn, 180.0 - turn, -turn, 180.0 + turn)
-    found = list(dict.fromkeys(unit(base + each) for each in turns))
+    turn, single = typed.amount, turns or is_direction(typed)
+    every = (turn,) if single else (turn, 180.0 - turn, -turn, 180.0 + turn)
+    found = list(dict.fromkeys(unit(base + each) for each in every))
     return sorted(found, key=lambda way: -(way[0] * toward[0] + way[1] * toward[1]))

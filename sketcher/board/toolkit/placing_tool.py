@@ -189,7 +189,7 @@ class PlacingTool(Tool):
             # To the right: what is typed without a sign goes right and up while nobody points.
             self.pointer = Pointer(*(self.zero if origin is None else (origin[0] + 1.0, origin[1])))
         assert self.pointer is not None
-        admitted = admit(self.stage(), self.held, row, typed, self.pointer.at)
+        admitted = admit(self.stage(), self.held, row, typed, self.meant)
         self.held = admitted.held
         self._fresh = True
         if admitted.notice:
@@ -224,13 +224,21 @@ class PlacingTool(Tool):
 
     # Looking.
 
+    @property
+    def meant(self) -> XY:
+        """Where the pointer is for what is typed: on the start while it has hardly left it."""
+        assert self.pointer is not None
+        origin = self.stage().origin
+        rests = origin is not None and dist(origin, self.pointer.at) <= self.pointer.reach
+        return origin if origin is not None and rests else self.pointer.at
+
     def look(self) -> None:
         """Find the place that the pointer means now."""
         if self.pointer is None:
             self.spot = None
             return
         keys = self.pointer.keys
-        held = held_spot(self.stage(), self.held, self.pointer.at)
+        held = held_spot(self.stage(), self.held, self.meant)
         if held is None and "shift" in keys and self._direction is not None:
             held = self._on_direction(self._direction)
         if held is not None and held.locus is None:

@@ -222,7 +222,7 @@ class LineAtAngleTool(PlacingTool):
         """Return a place on the way that is meant: the pointer's, unless a typed sign outweighs."""
         assert self._start is not None
         assert self.pointer is not None
-        (x, y), at = self._start.at, self.pointer.at
+        (x, y), at = self._start.at, self.meant
         if "angle" in self.held:
             allowed = ways(self.held["angle"], (at[0] - x, at[1] - y), self._base_turn())
             run, rise = self.held.get("run"), self.held.get("rise")

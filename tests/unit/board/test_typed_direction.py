@@ -6,7 +6,7 @@ trigonometry alone (tan 55 = rise / run), without the program's own geometry.
 
 from __future__ import annotations
 
-from math import cos, dist, radians, sin, tan
+from math import atan2, cos, degrees, dist, hypot, radians, sin, tan
 
 import pytest
 
@@ -87,8 +87,10 @@ def test_the_pointer_chooses_the_way_of_a_typed_angle(
     tool: str, row: str, quadrant: XY, order: str
 ) -> None:
     (sx, sy), (dx, dy) = quadrant, ENDS[row]
-    wanted = (START[0] + sx * dx, START[1] + sy * dy)
     hands = begun(tool, (sx * 9.0, sy * 8.0))
+    if tool in ("move", "copy"):  # a direction to go in: 55 is counter-clockwise from level
+        sx = sy = 1
+    wanted = (START[0] + sx * dx, START[1] + sy * dy)
     before = hands.board.part
     first, then = (("angle", "55"), (row, "14"))[:: 1 if order == "angle first" else -1]
     into(hands, *first)
@@ -186,3 +188,32 @@ def test_an_angle_that_follows_is_told_whichever_way_it_goes() -> None:
     assert "Angle 60 follows from Run 14 and Length 28" in board.bench.message.text
     board.move(Pointer(START[0] - 9.0, START[1] + 8.0, 0.5))
     assert board.tool.spot.at == pytest.approx((START[0] - 14.0, START[1] + 28 * sin(radians(60))))
+
+
+@pytest.mark.parametrize("tool", ["line", "outline", "layout line", "axis", "line at angle"])
+@pytest.mark.parametrize("off", [(-0.3, 0.3), (-0.3, -0.3), (0.0, 0.0)])
+def test_a_pointer_that_rests_on_the_start_chooses_nothing(tool: str, off: XY) -> None:
+    hands = begun(tool, off)
+    into(hands, "angle", "55")
+    hands.type("\t")
+    into(hands, "length", "14\n")
+    dx, dy = ENDS["length"]
+    assert landed(hands.board) == pytest.approx((START[0] + dx, START[1] + dy), abs=1e-9)
+
+
+@pytest.mark.parametrize("off", [(-0.3, 0.3), *((9.0 * sx, 8.0 * sy) for sx, sy in QUADRANTS)])
+def test_the_ends_of_a_curved_slot_stand_at_their_directions(off: XY) -> None:
+    # The 60 and 120 degrees of a drawing are counted round the center, wherever the pointer is.
+    hands = BoardHands(Board(), 0.5)
+    hands.board.use("curved slot")
+    hands.click((0.0, 0.0))
+    hands.point(off)
+    hands.type("30\t60\n")
+    hands.type("120\n")
+    hands.type("6\n")
+    part, centers = hands.board.part, set()
+    for x, y in part.points.values():
+        if abs(hypot(x, y) - 30.0) < 1e-9:
+            centers.add(round(degrees(atan2(y, x)), 9))
+    assert centers == {60.0, 120.0}
+    assert (hands.board.report.state, hands.board.report.freedoms) == ("bound", 0)
