@@ -153,6 +153,7 @@ class MainWindow(QMainWindow):
         self.view.edit_asked.connect(self.pointing.edit)
         self.inspection.pointed.connect(self.view.light)
         self.inspection.asked.connect(self.pointing.show_entry)
+        self.inspection.asked.connect(self.ledger.mending.show_finding)
         self.inspection.judged.connect(self._title)
         self.inspection.save.clicked.connect(self._save_report)
         self.ledger.pointed.connect(self.view.light)

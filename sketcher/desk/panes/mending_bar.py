@@ -1,4 +1,4 @@
-"""What would mend a clash, a redundant binding or one in doubt: a sentence, a button a way.
+"""What would mend a binding in trouble or a finding about outline: a sentence, a button a way.
 
 The bar stands in a place of its own, away from the rows that lead to it, and comes up no sooner
 than a double press can be over: the second press of one must not mend anything.
@@ -27,7 +27,9 @@ from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_rows import LedgerRow
 from sketcher.board.ledger.offer import Offer
 from sketcher.board.mending.clash_mending import offering, partnering, take
+from sketcher.board.mending.finding_ways import MENDED, finding_job
 from sketcher.board.preview import Ghost
+from sketcher.desk.panes.sections import SectionEntry
 from sketcher.desk.panes.wrapped_button import WrappedButton
 from sketcher.part.value import Part
 
@@ -58,6 +60,8 @@ class MendingBar(QWidget):
         self.board = board
         self.setAccessibleName("What would mend it")
         self._shown: tuple[Part, str] | None = None
+        self._finding: tuple[Part, tuple[str, ...]] | None = None
+        self._speaks_of: tuple[str, ...] = ()
         self._asked = 0.0
         self.buttons: list[QPushButton] = []
         self._ghosts: dict[QObject, tuple[Ghost, ...]] = {}
@@ -99,9 +103,7 @@ class MendingBar(QWidget):
     def enterEvent(self, event: QEnterEvent) -> None:
         """Point at what the bar speaks of."""
         super().enterEvent(event)
-        name = self._shown[1] if self._shown is not None else ""
-        binding = self.board.part.bindings.get(name)
-        self.pointed.emit((name, *binding.of) if binding is not None else ())
+        self.pointed.emit(self._speaks_of)
 
     def leaveEvent(self, event: QEvent) -> None:
         """Point at nothing."""
@@ -110,30 +112,57 @@ class MendingBar(QWidget):
 
     def show_row(self, row: LedgerRow | None) -> None:
         """Show what would mend a row; None hides the bar."""
+        if self._finding is not None and self._finding[0] is self.board.part \
+                and self._finding[1] == self.board.bench.selection.ids:
+            return  # the finding that was pressed is still looked at
         name = row.id if row is not None else ""
-        if self._shown is not None and self._shown[0] is self.board.part \
-                and self._shown[1] == name:
+        asked = self._asks(name)
+        if asked is not None and row is not None:
+            binding = self.board.part.bindings[name]
+            self._speaks_of = (name, *binding.of)
+            doubled = name if row.state == "doubled" else ""
+            self.board.bench.worker.start(
+                offering(self.board.bench, name),
+                partial(self._offer, asked, f"{name} {row.reason}.", doubled))
+
+    @Slot(object)
+    def show_finding(self, entry: SectionEntry) -> None:
+        """Show what would mend a row of the findings that was pressed, if it is about outline."""
+        code = entry.cells[0].text
+        if not entry.bad or code not in MENDED:
+            self._finding = None
             return
-        self._shown, self._asked = (self.board.part, name), monotonic()
+        self._finding = (self.board.part, self.board.bench.selection.ids)
+        asked = self._asks(f"{code} {' '.join(entry.ids)}")
+        if asked is not None:
+            self._speaks_of = entry.ids
+            self.board.bench.worker.start(
+                finding_job(self.board.bench, code, entry.ids),
+                partial(self._offer, asked, f"{entry.cells[-1].text}.", ""))
+
+    def _asks(self, name: str) -> tuple[Part, str] | None:
+        """Empty the bar for what is asked now; None where that is what it shows."""
+        part = self.board.part
+        if self._shown is not None and self._shown[0] is part and self._shown[1] == name:
+            return None
+        self._shown, self._asked = (part, name), monotonic()
         self._empty()
         self._late.stop()
         if not self.isHidden():
             self.hide()
             self.came.emit(False)
-        if row is not None:
-            self.board.bench.worker.start(offering(self.board.bench, name),
-                                    partial(self._offer, self._shown, row))
+        return self._shown
 
     def _offer(
-        self, asked: tuple[Part, str], row: LedgerRow, ways: tuple[Offer, ...]
+        self, asked: tuple[Part, str], words: str, doubled: str, ways: tuple[Offer, ...]
     ) -> None:
         """Show the ways that were found, where they are still asked for."""
         if asked is not self._shown or asked[0] is not self.board.part or not ways:
             return
-        self.words = f"{row.id} {row.reason}."
+        self.words = words
         self.label.setText(self.words)
-        if row.state == "doubled":
-            self._add(f"Which others say what {row.id} says?", partial(self._find, row.id))
+        if doubled:
+            self._add(f"Which others say what {doubled} says?", partial(self._find, doubled))
         self._add_ways(ways)
         self._come_up()
 
@@ -179,7 +208,7 @@ class MendingBar(QWidget):
             self._stack.removeWidget(button)
             button.hide()
             button.deleteLater()
-        self.buttons, self.words = [], ""
+        self.buttons, self.words, self._speaks_of = [], "", ()
         self._ghosts.clear()
         self.tried.emit(())
 

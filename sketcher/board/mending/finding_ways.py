@@ -1,0 +1,101 @@
+"""Ways out of a finding that is about outline: what is too much goes, or becomes layout."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import partial
+
+from sketcher.board.job import Job
+from sketcher.board.ledger.offer import Offer
+from sketcher.board.steps.bench import Bench, listed
+from sketcher.board.steps.solver_cache import Solver
+from sketcher.board.toolkit.trial import ghosts
+from sketcher.errors import SketcherError
+from sketcher.inspect.cleanup import defects
+from sketcher.inspect.inspection import inspect_part
+from sketcher.inspect.mend import MendStep
+from sketcher.inspect.words import plural
+from sketcher.part.edits.delete import delete
+from sketcher.part.edits.set_role import set_role
+from sketcher.part.image_id import read_image_id
+from sketcher.part.value import Part
+from sketcher.part.whole import whole
+from sketcher.solve.solve_report import SolveReport
+
+MENDED = frozenset({"stray", "overlap", "speck", "detached"})
+"""Codes of findings that have such ways."""
+TOGETHER = frozenset({"stray", "detached", "speck"})
+"""Codes of findings of which all curves go; of those that overlap one stays."""
+
+
+def finding_job(bench: Bench, code: str, ids: Sequence[str]) -> Job[tuple[Offer, ...]]:
+    """Return the job of finding the ways out of a finding of the part on the bench."""
+    return Job("What would mend it", finding_offers,
+               (bench.part, bench.report, code, tuple(ids), bench.solving.solver))
+
+
+def finding_offers(
+    part: Part, report: SolveReport, code: str, ids: tuple[str, ...], solver: Solver
+) -> tuple[Offer, ...]:
+    """Return the ways out of a finding, each tried: with it the finding goes and no other comes.
+
+    What leaves the fewest findings comes first.
+
+    Parameters
+    ----------
+    part : Part
+    report : SolveReport
+        What the solver said of it.
+    code : str
+        Of the finding.
+    ids : tuple of str
+        Curves that it names, images among them.
+    solver : callable
+    """
+    drawn = tuple(dict.fromkeys(name for name in (read_image_id(i).source for i in ids)
+                                if name in part.curves))
+    if code not in MENDED or not drawn:
+        return ()
+    before = inspect_part(part, report).findings
+    codes = {finding.code for finding in before}
+    found = []
+    for offer in _ways(part, code, drawn):
+        try:
+            after = solver(offer.edit(part))
+            left = inspect_part(after.part, after.report).findings
+        except SketcherError:
+            continue
+        if any(f.code == code and f.ids == ids for f in left) or len(left) >= len(before) \
+                or not {finding.code for finding in left} <= codes:
+            continue
+        says = f"{plural(len(left), 'finding')} left" if left else "the part is sound"
+        shown = ghosts(whole(part), after.part)
+        found.append((len(left), replace(offer, says=says, ghosts=shown)))
+    return tuple(offer for _, offer in sorted(found, key=lambda each: each[0]))
+
+
+def _ways(part: Part, code: str, names: tuple[str, ...]) -> Iterator[Offer]:
+    told: set[str] = set()
+    for defect in defects(part):  # what the clean-up would do keeps the most
+        if defect.kind == code and set(defect.ids) == set(names) and defect.step is not None:
+            told.add(defect.offer)
+            yield Offer(defect.offer, names[0], defect.offer, partial(_mended, defect.step))
+    groups = [names] if code in TOGETHER else [(name,) for name in names]
+    for role in ("", "layout"):
+        for group in groups:
+            label = f"Make {listed(group)} layout" if role else f"Delete {listed(group)}"
+            if label not in told:
+                yield Offer(label, group[0], label, partial(_layout if role else _without, group))
+
+
+def _mended(step: MendStep, part: Part) -> Part:
+    return step.apply(part).part
+
+
+def _without(names: tuple[str, ...], part: Part) -> Part:
+    return delete(part, *names).part
+
+
+def _layout(names: tuple[str, ...], part: Part) -> Part:
+    return set_role(part, names, "layout").part

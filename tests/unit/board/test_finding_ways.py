@@ -1,0 +1,86 @@
+"""Findings about outline: each way that is offered takes the finding away and brings no other."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from sketcher.board.board import Board
+from sketcher.board.ledger.offer import Offer
+from sketcher.board.mending.clash_mending import take
+from sketcher.board.mending.finding_ways import MENDED, finding_job
+from sketcher.inspect.findings import Finding
+from sketcher.part.edits.draft import Draft
+from sketcher.part.value import Part
+from tests.shaped import wing
+
+
+def stray() -> Part:
+    draft = Draft(wing())
+    draft.line((20.0, 5.0), (40.0, 5.0), name="odd")
+    return draft.done()
+
+
+def overlap() -> Part:
+    draft = Draft(wing())
+    draft.line((0.0, 0.0), (60.0, 0.0), name="odd")
+    return draft.done()
+
+
+def speck() -> Part:
+    draft = Draft(wing())
+    ends = [draft.point((30.0, 5.0)) for _ in range(2)]
+    draft.line(ends[0], ends[1], name="odd")
+    return draft.done()
+
+
+def detached() -> Part:
+    draft = Draft(wing())
+    draft.circle((200.0, 100.0), 4.0, name="odd")
+    return draft.done()
+
+
+CASES: dict[str, tuple[Callable[[], Part], set[str]]] = {
+    "stray": (stray, {"Delete odd", "Make odd layout"}),
+    "overlap": (overlap, {"Delete odd", "Make odd layout"}),
+    "speck": (speck, {"Delete odd"}),
+    "detached": (detached, {"Delete odd", "Make odd layout"}),
+}
+
+
+def ways(board: Board, code: str) -> tuple[Finding, tuple[Offer, ...]]:
+    found = [f for f in board.bench.derived.inspection().findings if f.code == code]
+    return found[0], finding_job(board.bench, code, found[0].ids).run()
+
+
+def test_every_code_is_tried() -> None:
+    assert CASES.keys() == MENDED
+
+
+@pytest.mark.parametrize("code", CASES)
+def test_the_ways_out_of_a_finding(code: str) -> None:
+    made, labels = CASES[code]
+    board = Board(made())
+    finding, offers = ways(board, code)
+    assert labels <= {offer.label for offer in offers}
+    before = [f.code for f in board.bench.derived.inspection().findings]
+    for offer in offers:
+        trial = Board(board.part)
+        assert take(trial.bench, offer)
+        left = trial.bench.derived.inspection().findings
+        assert len(left) < len(before), offer.label
+        assert (code, finding.ids) not in [(f.code, f.ids) for f in left]
+        told = "the part is sound" if not left else f"{len(left)} finding"
+        assert offer.says.startswith(told)
+    shown = next(offer for offer in offers if offer.label == "Delete odd").ghosts
+    assert {ghost.mood for ghost in shown} == {"leaves"}
+
+
+def test_the_outline_itself_is_not_offered_to_go() -> None:
+    """Of two lines in one place that with the neighbours stays: without it nothing is closed."""
+    board = Board(stray())
+    closed = {name for name in board.part.curves if name != "odd"}
+    _, offers = ways(board, "stray")
+    assert not any(f"Delete {name}" == offer.label for name in closed for offer in offers)
+    assert finding_job(board.bench, "gap", ("odd",)).run() == ()
