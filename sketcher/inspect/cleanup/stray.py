@@ -15,14 +15,14 @@ from sketcher.part.whole import middle
 def find(survey: Survey) -> Iterator[Defect]:
     """Yield what hangs together and is in no loop; nothing while no outline is closed yet.
 
-    Somebody is still drawing then. What another mend tells of is left to that.
+    Somebody is still drawing then. What another mend would cure is left to that.
     """
     loops = find_loops([(piece.id, piece.curve) for piece in survey.pieces], survey.tol)
     # A lone circle is more often a hole drawn first than the whole outside.
     if not loops.strays or not any(len(loop.curves) > 1 or loop.depth for loop in loops.loops):
         return
     told = {name for each in (doubled, overlap, gap, stub) for defect in each.find(survey)
-            for name in defect.ids}
+            if defect.step is not None for name in defect.ids}
     waiting = [k for k, piece in enumerate(survey.pieces)
                if piece.drawn and piece.id in loops.strays and piece.id not in told]
     while waiting:

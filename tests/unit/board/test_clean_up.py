@@ -317,3 +317,18 @@ def test_a_stray_is_deleted_or_made_layout() -> None:
     assert hands.part is before
     hands.board.key("enter")
     assert "stray" not in hands.part.curves
+
+
+def test_a_stray_that_only_comes_near_something_can_still_go() -> None:
+    """It ends near an image of a pattern, which no edit can join to it."""
+    draft = Draft(wing())
+    draft.line((20.0, 5.0), (38.0, 7.9), name="near")  # the hole there begins at 8
+    hands = Hands(draft.done())
+    hands.use("clean up")
+    tool = hands.board.tool
+    found = tool.defects  # type: ignore[attr-defined]
+    assert [(d.kind, d.step is None) for d in found] == [("gap", True), ("stray", False)]
+    tool.choose(1)  # type: ignore[attr-defined]
+    hands.board.key("o")
+    assert hands.part.curves["near"].role == "layout"
+    assert tool.defects == ()  # type: ignore[attr-defined]
