@@ -76,9 +76,12 @@ class Commands(QObject):
     -------
     hinted(str)
         What the entry does that a menu is at; an empty text when it is closed.
+    taken(QAction)
+        A tool was taken up, by whatever button, entry or key: the next thing is done on the sheet.
     """
 
     hinted = Signal(str)
+    taken = Signal(QAction)
 
     def __init__(self, board: Board, host: Host, parent: QWidget) -> None:
         super().__init__(parent)
@@ -88,6 +91,7 @@ class Commands(QObject):
         self.made: dict[str, QAction] = {}
         self._letters: dict[str, QAction] = {}
         self._tools = QActionGroup(self)
+        self._tools.triggered.connect(self.taken)
         self._covered = False
         for name, action in self.actions.items():
             self.made[name] = self._make(name, action)

@@ -91,8 +91,10 @@ class Pointing(QObject):
     def _go_to(self, entry: SectionEntry, ids: list[str]) -> None:
         part = self.board.part
         measured = [end for i in ids if i in part.bindings for end in part.bindings[i].of]
-        # A dimension is looked at whole, not in its middle.
-        at = None if measured else entry.at
+        # A dimension is looked at whole, not in its middle; so is what lies between points.
+        places = [part.points.get(i) for i in ids]
+        between = len(places) > 1 and None not in places and entry.at not in places
+        at = None if measured or between else entry.at
         ids = list(entry.about) or ids
         self._lead_to(measured or ids, at, entry.gap)
         pair = self._pair(entry)

@@ -145,7 +145,9 @@ class MainWindow(QMainWindow):
                      self.inspection.hear):
             self.bridge.changed.connect(hear)
         self.cleanup.asked.connect(self.pointing.show_defect)
-        self.cleanup.left.connect(self.focus_sheet)
+        for done in (self.cleanup.left, self.ledger.left, self.ledger.mending.pressed,
+                     self.commands.taken):
+            done.connect(self.focus_sheet)
         self.bridge.settled.connect(self._settled)
         self.keeper.failed.connect(self._say)
         self.worker.handing.connect(self.keeper.before)

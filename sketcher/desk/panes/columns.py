@@ -76,9 +76,9 @@ class ShortTable(QTableView):
         self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Stretch)
         self.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._typing = TypingDelegate(try_text, self)
-        self._typing.refused.connect(self.refused)
-        self.setItemDelegate(self._typing)
+        self.typing = TypingDelegate(try_text, self)
+        self.typing.refused.connect(self.refused)
+        self.setItemDelegate(self.typing)
         model.modelReset.connect(self._fit)
         self._fit()
 

@@ -5,9 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from PySide6.QtCore import QItemSelectionModel, QModelIndex, QTimer, Signal, Slot
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QApplication,
+    QComboBox,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QVBoxLayout,
+    QWidget,
+)
 
-from sketcher.board.board import Board
+from sketcher.board.board import PICKING, Board
 from sketcher.board.ledger.ledger_edits import drop, make, reorder
 from sketcher.board.ledger.ledger_rows import find
 from sketcher.board.mending.measured_value import differing
@@ -38,10 +46,13 @@ class LedgerPane(QWidget):
         Ids that a row under the pointer speaks of.
     asked(str)
         A binding whose row was chosen.
+    left()
+        A value was taken while a tool is in hand: what is typed next is meant for that.
     """
 
     pointed = Signal(object)
     asked = Signal(str)
+    left = Signal()
 
     def __init__(self, board: Board, look: Look, parent: QWidget) -> None:
         super().__init__(parent)
@@ -75,6 +86,8 @@ class LedgerPane(QWidget):
         self.mending.pointed.connect(self.pointed)
         self.parameters.refused.connect(self._refused)
         self.patterns.refused.connect(self._refused)
+        for typing in (self.typing, self.parameters.typing, self.patterns.typing):
+            typing.entered.connect(self._entered)
 
     # Building.
 
@@ -289,6 +302,13 @@ class LedgerPane(QWidget):
                      and differing(self.board.bench, row.id)]
         name = next(iter([*(n for n in self.chosen() if n in troubled), *troubled]), "")
         self.mending.show_row(rows.get(name))
+
+    @Slot()
+    def _entered(self) -> None:
+        """Leave the keyboard to a tool in hand, unless the next field is open already."""
+        typed = isinstance(QApplication.focusWidget(), QLineEdit)
+        if self.board.tool.name != PICKING and not typed:
+            self.left.emit()
 
     def leaveEvent(self, event: object) -> None:
         """Put the lights out."""

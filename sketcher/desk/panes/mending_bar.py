@@ -49,11 +49,14 @@ class MendingBar(QWidget):
         It came up with something to offer, or went.
     tried(object)
         Curves as they would lie if the way under the pointer, or with the keyboard, were taken.
+    pressed()
+        A button was pressed: what comes next comes on the sheet.
     """
 
     pointed = Signal(object)
     came = Signal(bool)
     tried = Signal(object)
+    pressed = Signal()
 
     def __init__(self, board: Board, parent: QWidget) -> None:
         super().__init__(parent)
@@ -198,6 +201,7 @@ class MendingBar(QWidget):
     def _add(self, label: str, slot: Callable[[bool], None]) -> QPushButton:
         button = WrappedButton(label, self._ways)
         button.clicked.connect(slot)
+        button.clicked.connect(self.pressed)
         button.installEventFilter(self)
         self._stack.addWidget(button)
         self.buttons.append(button)

@@ -117,7 +117,7 @@ class ParameterTable(ShortTable):
     def __init__(self, board: Board, parent: QWidget) -> None:
         self.rows = ParameterModel(board, parent)
         super().__init__(self.rows, self.rows.try_text, "Parameters", SHOWN_ROWS, parent)
-        self._typing.entered.connect(self._go_on)
+        self.typing.entered.connect(self._go_on)
 
     @Slot()
     def _go_on(self) -> None:

@@ -13,6 +13,7 @@ from PySide6.QtCore import (
     Qt,
     QTimer,
     Signal,
+    Slot,
 )
 from PySide6.QtGui import QKeyEvent
 from PySide6.QtWidgets import (
@@ -25,6 +26,10 @@ from PySide6.QtWidgets import (
 from shiboken6 import isValid
 
 Index = QModelIndex | QPersistentModelIndex
+
+
+AROUND = 14
+"""Pixels of a field beside its text: frame, padding, the margins of Qt and the cursor."""
 
 
 class TypingDelegate(QStyledItemDelegate):
@@ -54,8 +59,23 @@ class TypingDelegate(QStyledItemDelegate):
         field.setFrame(False)
         title = index.model().headerData(index.column(), Qt.Orientation.Horizontal)
         field.setAccessibleName(str(title))
+        field.textChanged.connect(self._widen)
         self._index = index
         return field
+
+    def updateEditorGeometry(
+        self, editor: QWidget, option: QStyleOptionViewItem, index: Index
+    ) -> None:
+        """Put the field over its cell, and over those beside it where its text needs more."""
+        super().updateEditorGeometry(editor, option, index)
+        if isinstance(editor, QLineEdit):
+            widen(editor)
+
+    @Slot()
+    def _widen(self) -> None:
+        field = self.sender()
+        if isinstance(field, QLineEdit):
+            widen(field)
 
     def setModelData(self, editor: QWidget, model: object, index: Index) -> None:
         """Take the text when the field closes by leaving it; a refused one changes nothing.
@@ -101,3 +121,14 @@ class TypingDelegate(QStyledItemDelegate):
         self.refused.emit("")
         self.entered.emit()
         return True
+
+
+def widen(field: QLineEdit) -> None:
+    """Make a field as wide as its text, to the right while there is room, then to the left."""
+    ground, own = field.parentWidget(), field.geometry()
+    room = ground.width() if ground is not None else own.width()
+    wide = field.fontMetrics().horizontalAdvance(field.text()) + AROUND
+    if wide > own.width():
+        own.setWidth(min(wide, max(room, own.width())))
+        own.moveLeft(max(0, min(own.left(), room - own.width())))
+        field.setGeometry(own)
