@@ -13,7 +13,7 @@ from math import ceil, floor
 
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import extent
-from sketcher.inspect.words import listed
+from sketcher.inspect.words import listed, some
 from sketcher.part.kinds import KINDS, measure, wanted
 from sketcher.part.printed import DECIMAL, in_fractions
 from sketcher.part.value import Part
@@ -32,6 +32,8 @@ PARTS_OF_INCH = 64
 """The finest fraction that inch drawings use (common practice, no source)."""
 LEAST_PLACES, MOST_PLACES = 2, 4
 """Decimals of a limit: as many as the wanted value has, within these."""
+MOST_TOLD = 4
+"""Bindings that are named as standing against a value; of more their number is told."""
 INWARD = 3
 """Rounded values that are tried, each one step further inward than the one before."""
 SAME = 1e-6
@@ -294,12 +296,12 @@ def reach_words(part: Part, report: SolveReport) -> str:
     said = f"{name} cannot be {asked.typed(part)} here"
     if reach is None or not reach.text:
         return said
-    beside = f" with {listed(dimensions_of(part, reach))}" if reach.against else ""
+    beside = beside_words(part, reach)
     return f"{said}: at {'most' if reach.most else 'least'} {reach.text} holds{beside}"
 
 
-def dimensions_of(part: Part, reach: Reach) -> tuple[str, ...]:
-    """Return the dimensions that stand against a value, or where there are none the relations."""
-    found = tuple(name for name in reach.against
-                  if KINDS[part.bindings[name].kind].quantity is not None)
-    return found or reach.against
+def beside_words(part: Part, reach: Reach) -> str:
+    """Return what stands against a value, with a word before it: dimensions, or else relations."""
+    found = [name for name in reach.against
+             if KINDS[part.bindings[name].kind].quantity is not None] or reach.against
+    return f" with {some(found, MOST_TOLD)}" if found else ""

@@ -8,10 +8,10 @@ from functools import partial
 from math import dist
 
 from sketcher.board.ledger.offer import Offer
-from sketcher.board.steps.bench import Bench, listed
+from sketcher.board.steps.bench import Bench
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import extent
-from sketcher.inspect.unreached import Missed, Reach, dimensions_of, missed, reach_of, solution_of
+from sketcher.inspect.unreached import Missed, Reach, beside_words, missed, reach_of, solution_of
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.edits.set_parameter import set_parameter
 from sketcher.part.edits.set_value import set_value
@@ -83,9 +83,8 @@ def value_ways(part: Part, report: SolveReport, before: Mapping[str, str]) -> It
 
 
 def _most_words(part: Part, reach: Reach, name: str) -> str:
-    beside = f" with {listed(dimensions_of(part, reach))}" if reach.against else ""
     return (f"Set {name} to {reach.text}{reach.missed.sign}, "
-            f"the {'most' if reach.most else 'least'} that holds{beside}")
+            f"the {'most' if reach.most else 'least'} that holds{beside_words(part, reach)}")
 
 
 def _set(found: Missed, name: str, text: str, label: str) -> Offer:

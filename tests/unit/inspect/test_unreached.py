@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from math import asin, atan, degrees
 
@@ -15,7 +16,7 @@ from sketcher.part.value import ArcCurve, Part
 from sketcher.quantity.parse import evaluate
 from sketcher.solve.solve_report import Solution
 from tests.demo_parts import SOUND
-from tests.specimens import frame, said
+from tests.specimens import frame, said, strip
 
 SHELF = next(path for path in SOUND if "shelf" in path.name)
 
@@ -181,3 +182,16 @@ def test_a_value_that_can_be_had_is_not_unreached() -> None:
     report = asked(FILLET_MM, named(FILLET_MM, "radius", "5"), "39").report
     assert report.converged
     assert report.unreached == ()
+
+
+def test_of_many_that_stand_against_a_value_the_first_are_named() -> None:
+    """A wave of 61 curves over a fixed run: one line gives way until nothing is left of it."""
+    wave, exact = strip(61)
+    run = said("run", "p0", "p61", value=repr(exact["p61"][0] - exact["p0"][0]))
+    rest = {name: b for name, b in wave.bindings.items() if name != "l20"}
+    solution = asked(wave.having(bindings={**rest, "all": run}), "r19", "60")
+    found = reach_of(solution.part, solution.report)
+    assert found is not None
+    assert len(found.against) > 20
+    assert re.search(r" holds with (\w+, ){3}\w+ and \d+ more$",
+                     reach_words(solution.part, solution.report))
