@@ -7,12 +7,14 @@ from dataclasses import replace
 from functools import cache
 from math import dist
 
+from sketcher.board.places.pending_bindings import Tie
 from sketcher.board.places.picking import Picker
 from sketcher.board.places.point_place import Around, Spot
 from sketcher.board.places.snap_base import Snap
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.meet import meet
 from sketcher.geometry.project import nearest
+from sketcher.part.value import LineCurve
 from sketcher.registry import collect
 
 SAME = 1e-9
@@ -67,6 +69,21 @@ def sharing_point(spot: Spot, picker: Picker, start: str | None) -> Spot:
         return spot
     return replace(spot, at=found[0].at, point=found[0].id, shape="end",
                    word=f"{spot.word}: {found[0].id}")
+
+
+def bound_on_axis(spot: Spot, picker: Picker) -> Spot:
+    """Return a typed place with the axis that it lies on, so that it stays there."""
+    if spot.point is not None:
+        return spot
+    reach = SAME * max(1.0, *map(abs, spot.at))
+    for name, curve in picker.part.curves.items():
+        if curve.role != "axis" or not isinstance(curve, LineCurve):
+            continue
+        line = Line(*(picker.part.points[end] for end in curve.ends))
+        if nearest(line, spot.at, bounded=False).distance <= reach:
+            return replace(spot, ties=(*spot.ties, Tie("on", ("@", name))),
+                           word=f"{spot.word}, on the axis {name}")
+    return spot
 
 
 def free(at: XY) -> Spot:

@@ -11,7 +11,7 @@ from typing import ClassVar
 from sketcher.board.places.line_ups import is_lined_up, line_ups_shown
 from sketcher.board.places.pending_bindings import Tie, Typed, read_typed
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_choice import free, sharing_point, snapped
+from sketcher.board.places.snap_choice import bound_on_axis, free, sharing_point, snapped
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.held_conflicts import admit, listed
 from sketcher.board.readout.held_values import QUANTITIES, Stage, held_spot
@@ -238,19 +238,26 @@ class PlacingTool(Tool):
             self.spot = None
             return
         keys = self.pointer.keys
+        unsnapped = "ctrl" in keys or not self.bench.settings["snaps"]
         held = held_spot(self.stage(), self.held, self.meant)
         if held is None and "shift" in keys and self._direction is not None:
             held = self._on_direction(self._direction)
         if held is not None and held.locus is None:
             self.spot = held if self.stage().freedoms < 2 or held.word.startswith(NO_PLACE) \
-                else sharing_point(held, self.bench.derived.picker(), self.start()[1])
-        elif "ctrl" in keys or not self.bench.settings["snaps"]:
+                else self._shared(held, unsnapped)
+        elif unsnapped:
             self.spot = held or free(self.pointer.at)
         else:
             self.spot = self.aim(self.around(), held)
             self._remember(self.spot)
         if "shift" not in keys:
             self._direction = self.spot if self.spot and self.spot.locus is not None else None
+
+    def _shared(self, held: Spot, unsnapped: bool) -> Spot:
+        """Return a typed place with the point or the axis that it lies on."""
+        picker = self.bench.derived.picker()
+        spot = sharing_point(held, picker, self.start()[1])
+        return spot if unsnapped else bound_on_axis(spot, picker)
 
     def around(self) -> Around:
         """Return what the snaps may look at."""

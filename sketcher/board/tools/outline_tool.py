@@ -251,7 +251,7 @@ class OutlineTool(JoiningTool):
             sketch.ties(ties, last, names)
             smooth = way == "tangent arc" or (about is not None and leaves_along(heading, piece))
             if smooth and before is not None and isinstance(piece, Arc):
-                sketch.tie("tangent", before, made["curve"])
+                sketch.tie("tangent", before, made["curve"], own=True)
             made["start"], made["end"] = first, last
 
         if not self.draw(f"Draw {'line' if isinstance(piece, Line) else 'arc'}", build):
