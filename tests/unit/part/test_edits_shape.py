@@ -410,6 +410,25 @@ def test_cut_back_of_round_curves() -> None:
         EDITS["cut_back"](part, "a", (20, 18), edges=["h"])
 
 
+def test_ends_of_the_arc_that_a_circle_becomes_are_not_bound_on_it_as_well() -> None:
+    draft = Draft(Part())
+    draft.circle((0, 0), 10.0, name="h")
+    line = draft.line((-20, 4), (20, 4), name="l")
+    draft.bind("fixed", ("p1",))
+    draft.bind("radius", ("h",), "10")
+    draft.bind("level", (line,))
+    draft.bind("offset", (line, "p1"), "4")
+    part = draft.done()
+    for name, at in (("l", (-15, 4)), ("l", (15, 4)), ("h", (0, -10))):
+        part = EDITS["cut_back"](part, name, at).part
+    value = half(part)
+    side = float(sympy.sqrt(84))
+    assert value["l"] == Line((-side, 4), (side, 4))
+    assert set(part.curves["h"].points[:2]) == set(part.curves["l"].points)
+    assert not [b for b in part.bindings.values() if b.kind == "on"]
+    assert solve(part).report.doubled == ()
+
+
 def test_cut_out_of_an_arc_keeps_one_radius() -> None:
     draft = Draft(Part())
     draft.arc((10, 0), (-10, 0), (0, 0), "ccw", name="a")
