@@ -54,9 +54,11 @@ class EdgeTool(ShapeTool):
 
     def press(self, pointer: Pointer) -> None:
         """Make the edit, or say that nothing is there."""
-        super().press(pointer)
         if self.curve_at(pointer) is None:
+            self.pointer = pointer
             self.bench.say(self.nothing(pointer, "press a curve"))
+        else:
+            super().press(pointer)
 
     def make(self, merge: str | None = None) -> bool:
         """Make the edit; the edges stay for the next one."""

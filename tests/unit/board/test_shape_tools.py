@@ -304,6 +304,9 @@ def test_cut_back_and_extend_by_pressing_the_span() -> None:
     moods = [ghost.mood for ghost in hands.board.preview.curves]
     assert moods == ["leaves", "new"]
     hands.press(5, -3)
+    # Nothing is left under the pointer, and that is no trouble to tell.
+    message = hands.board.bench.message
+    assert (message.severity, message.text.lower()) == ("done", "cut post back")
     assert half(hands.part)["post"] == Line((5, 0), (5, 8))
     hands.use("extend")
     hands.press(0.5, 9)
