@@ -54,7 +54,7 @@ class MirrorReport:
             said.append("No edge ends on the axis: the halves do not join.")
         if found.on_axis:
             said.append(f"{listed(found.on_axis)} lie{'s' if len(found.on_axis) == 1 else ''} on "
-                        "the axis and stay single.")
+                        f"the axis and stay{'s' if len(found.on_axis) == 1 else ''} single.")
         if found.crossing:
             said.append(f"{listed(found.crossing)} cross"
                         f"{'es' if len(found.crossing) == 1 else ''} the axis: the image would "

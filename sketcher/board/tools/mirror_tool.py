@@ -216,7 +216,7 @@ class MirrorTool(StrokeTool):
         if self.bench.do(f"Mirror about {axis}", lambda _: mirrored(
                 reaching_open_ends(base, axis, solve), axis, curves)):
             self.finished = True
-            self.bench.select((axis,))
+            self.bench.select(())  # the next tool would take the axis for its first operand
             if report is not None:
                 self.remark(" ".join(report.lines()))
 

@@ -56,6 +56,8 @@ def test_a_chosen_line_previews_reports_and_mirrors() -> None:
     assert board.part.mirrors == (Mirror("s1"),)
     assert board.part.curves["s1"].role == "axis"
     assert board.tool.name == "pick"
+    assert not board.bench.selection.ids  # the next tool would take the axis along
+    assert "h2 lies on the axis and stays single." in board.bench.message.text
 
 
 def test_an_axis_can_be_drawn_for_it() -> None:
