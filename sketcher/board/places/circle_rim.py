@@ -17,14 +17,23 @@ LEAST = 1e-6  # of the reach: a smaller circle is no circle
 def rim_spot(around: Around, center: XY) -> Spot:
     """Return a place on the rim: through an end, touching a curve, as large as another, or free.
 
-    The ties name the new circle as ``@curve``.
+    The ties name the new circle as ``@curve``. Nothing is proposed for a circle that would be
+    smaller than the reach: that is the hand which has not left the center yet.
     """
+    pointer = around.pointer
+    if dist(pointer.at, center) < pointer.reach:
+        return free(pointer.at)
+    found = _proposed(around, center)
+    return free(pointer.at) if found is None or dist(found.at, center) < pointer.reach else found
+
+
+def _proposed(around: Around, center: XY) -> Spot | None:
     pointer = around.pointer
     point = around.picker.nearest_point(pointer.at, pointer.reach)
     if point is not None and dist(point.at, center) > LEAST * pointer.reach:
         return Spot(point.at, f"through {point.id}", (Tie("on", (point.id, "@curve")),), None,
                     "end")
-    return _touching(around, center) or _equal(around, center) or free(pointer.at)
+    return _touching(around, center) or _equal(around, center)
 
 
 def _touching(around: Around, center: XY) -> Spot | None:

@@ -77,11 +77,38 @@ def test_a_circle_touches_a_line_and_another_runs_through_an_end() -> None:
     board.move(Pointer(30.5, 9.2, 3.0))
     assert board.tool.spot is not None
     assert board.tool.spot.word == "tangent to e1"
+    board.move(Pointer(25.5, 30, 3.0))
+    assert board.tool.spot.word == ""
     board.press(Pointer(30.5, 9.2, 3.0))
     assert kinds(board) == ["fixed", "tangent"]
     click(board, (80, 30), (60, 17))
     assert kinds(board) == ["fixed", "on", "tangent"]
     assert board.report.converged
+
+
+def test_a_circle_on_an_axis_proposes_nothing_until_the_pointer_has_left_its_center() -> None:
+    board = board_with("axis")
+    click(board, (0, -40), (0, 40))
+    board.use("circle")
+    click(board, (0.2, 10))
+    for place in ((0.2, 10), (2.0, 10), (0.3, 12.9)):
+        board.move(Pointer(*place, 3.0))
+        assert board.tool.spot is not None
+        assert (board.tool.spot.word, board.tool.spot.ties) == ("", ())
+    board.move(Pointer(0.3, 39, 3.0))
+    assert board.tool.spot.word == "through p2"
+
+
+def test_a_circle_whose_rim_would_be_within_the_reach_of_its_center_touches_nothing() -> None:
+    board = board_with("line")
+    click(board, (0, 0), (60, 0))
+    board.use("circle")
+    center = Pointer(30, 2, 0.5)
+    board.move(center)
+    board.press(center)
+    board.move(Pointer(30, -2, 3.0))  # the line is within reach, 2 from the center
+    assert board.tool.spot is not None
+    assert board.tool.spot.word == ""
 
 
 def test_an_arc_about_a_center_follows_the_pointer_round() -> None:
