@@ -26,7 +26,7 @@ class CurvedSlotTool(StagedTool):
     key = "K"
     prompts = (
         hint,
-        "Press the center of one end, or type the radius of the path.",
+        "Press the center of one end, or type its distance from there.",
         "Go round to the center of the other end.",
         "Press a place on the edge, or type the width of the slot or the radius of its ends.",
     )

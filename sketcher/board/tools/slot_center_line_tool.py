@@ -25,7 +25,7 @@ from sketcher.quantity.format import exact
 
 PROMPTS = (
     "Press the center of the slot's center line.",
-    "Press the center of the first end, or type the radius and the angle there.",
+    "Press the center of the first end, or type its distance and angle from there.",
     "Go round to the center of the other end, or type its angle.",
     "Press a place on the edge, or type the width of the slot or the radius of its ends.",
 )

@@ -55,6 +55,16 @@ def test_a_curved_slot_by_values_alone_is_bound(size: str) -> None:
     assert area == pytest.approx(radians(60) / 2 * (45**2 - 35**2) + 3.141592653589793 * 25)
 
 
+def test_prompts_name_the_row_that_is_typed_into() -> None:
+    for tool in ("curved slot", "slot center line"):
+        board = Board()
+        board.use(tool)
+        press(board, (0.0, 0.0))
+        assert board.tool.rows()[0].label == "Distance"
+        assert "distance" in board.prompt
+        assert "radius" not in board.prompt
+
+
 def holes(*places: tuple[float, float]) -> Board:
     """Two fixed holes and a fixed point, and the tool in hand."""
     draft = Draft(Part())
