@@ -58,29 +58,22 @@ def snapped(around: Around, held: Spot | None = None) -> Spot:
     return _crossing(around, loci) or (loci[0] if loci else free(around.pointer.at))
 
 
-def sharing_point(spot: Spot, picker: Picker, start: str | None) -> Spot:
-    """Return a typed place with the point that stands there already, as a snap would give it.
+def incident(spot: Spot, picker: Picker, start: str | None, axes: bool = True) -> Spot:
+    """Return a typed place with the point or the axis that it lies on, as a snap would give it.
 
-    `start` is the point where the piece begins; it cannot end there.
+    `start` is the point where the piece begins; it cannot end there. `axes` tells whether an axis
+    counts: what ends on it stays on it.
     """
     reach = SAME * max(1.0, *map(abs, spot.at))
     found = [pick for pick in picker.points_near(spot.at, reach) if pick.id != start]
-    if not found:
-        return spot
-    return replace(spot, at=found[0].at, point=found[0].id, shape="end",
-                   word=f"{spot.word}: {found[0].id}")
-
-
-def bound_on_axis(spot: Spot, picker: Picker) -> Spot:
-    """Return a typed place with the axis that it lies on, so that it stays there."""
-    if spot.point is not None:
-        return spot
-    reach = SAME * max(1.0, *map(abs, spot.at))
-    for name, curve in picker.part.curves.items():
-        if curve.role != "axis" or not isinstance(curve, LineCurve):
-            continue
-        line = Line(*(picker.part.points[end] for end in curve.ends))
-        if nearest(line, spot.at, bounded=False).distance <= reach:
+    if found:
+        return replace(spot, at=found[0].at, point=found[0].id, shape="end",
+                       word=f"{spot.word}: {found[0].id}")
+    points = picker.part.points
+    for name, curve in picker.part.curves.items() if axes else ():
+        if curve.role == "axis" and isinstance(curve, LineCurve) and nearest(
+                Line(*(points[end] for end in curve.ends)), spot.at, bounded=False
+        ).distance <= reach:
             return replace(spot, ties=(*spot.ties, Tie("on", ("@", name))),
                            word=f"{spot.word}, on the axis {name}")
     return spot

@@ -11,7 +11,7 @@ from typing import ClassVar
 from sketcher.board.places.line_ups import is_lined_up, line_ups_shown
 from sketcher.board.places.pending_bindings import Tie, Typed, read_typed
 from sketcher.board.places.point_place import Around, Spot
-from sketcher.board.places.snap_choice import bound_on_axis, free, sharing_point, snapped
+from sketcher.board.places.snap_choice import free, incident, snapped
 from sketcher.board.preview import Ghost, Pointer, Preview
 from sketcher.board.readout.held_conflicts import admit, listed
 from sketcher.board.readout.held_values import QUANTITIES, Stage, held_spot
@@ -24,6 +24,7 @@ from sketcher.board.toolkit.drawing_words import follows, freedoms_told
 from sketcher.board.toolkit.tool_base import Tool
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.project import nearest
 from sketcher.part.value import Part, Role
 
 REMEMBERED = 4
@@ -244,7 +245,7 @@ class PlacingTool(Tool):
             held = self._on_direction(self._direction)
         if held is not None and held.locus is None:
             self.spot = held if self.stage().freedoms < 2 or held.word.startswith(NO_PLACE) \
-                else self._shared(held, unsnapped)
+                else incident(held, self.bench.derived.picker(), self.start()[1], not unsnapped)
         elif unsnapped:
             self.spot = held or free(self.pointer.at)
         else:
@@ -252,12 +253,6 @@ class PlacingTool(Tool):
             self._remember(self.spot)
         if "shift" not in keys:
             self._direction = self.spot if self.spot and self.spot.locus is not None else None
-
-    def _shared(self, held: Spot, unsnapped: bool) -> Spot:
-        """Return a typed place with the point or the axis that it lies on."""
-        picker = self.bench.derived.picker()
-        spot = sharing_point(held, picker, self.start()[1])
-        return spot if unsnapped else bound_on_axis(spot, picker)
 
     def around(self) -> Around:
         """Return what the snaps may look at."""
@@ -271,8 +266,6 @@ class PlacingTool(Tool):
         )
 
     def _on_direction(self, held: Spot) -> Spot:
-        from sketcher.geometry.project import nearest
-
         assert self.pointer is not None
         assert held.locus is not None
         return replace(held, at=nearest(held.locus, self.pointer.at, bounded=False).point)
