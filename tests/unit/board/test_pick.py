@@ -47,6 +47,27 @@ def test_a_point_outranks_a_curve_and_an_image_means_its_source() -> None:
     assert board.bench.selection.ids == ()
 
 
+@pytest.mark.parametrize(("away", "name"), [
+    ((0.0, 0.0), "h1"), ((0.3, 0.9), "h1"), ((-0.6, -0.3), "h1"), ((0.0, 7.0), "s1"),
+    ((0.0, -1.5), "s1"),
+])
+def test_where_layout_crosses_an_edge_the_edge_is_meant(
+    away: tuple[float, float], name: str
+) -> None:
+    draft = Draft(Part())
+    draft.circle((0.0, 0.0), 30.0, "layout", name="s1")
+    draft.circle((30.0, 0.0), 5.0)  # h1, on it
+    board = Board(draft.done())
+    # Where two circles of radius 30 and 5 cross, 30 between their centers: x = 30 - 25/60.
+    x = 30.0 - 25.0 / 60.0
+    y = (900.0 - x * x) ** 0.5
+    at = Pointer(x + away[0], y + away[1], 2.5)
+    board.move(at)
+    assert board.bench.hover == (name,)
+    board.press(at)
+    assert board.bench.selection.ids == (name,)
+
+
 def test_shift_adds_and_takes_out_again() -> None:
     board = Board(plate())
     press(board, 12, 0.4)
