@@ -15,7 +15,7 @@ from sketcher.errors import SketcherError
 from sketcher.part.edited import Edited
 from sketcher.part.instances import places
 from sketcher.part.spacings import seat, text_of, whole_number
-from sketcher.part.value import GridPattern, Pattern
+from sketcher.part.value import CircleCurve, GridPattern, Pattern
 
 MOST_MARKED = 400
 """Curves of a preview up to which each instance of the pattern has a mark."""
@@ -81,13 +81,26 @@ class PatternTool(ShapeTool):
             found.append(each)
         return tuple(found)
 
+    def meant(self, pointer: Pointer | None) -> str | None:
+        """Return the curve that a press would choose: of a hole also by its center."""
+        if pointer is None:
+            return None
+        part, picker = self.bench.part, self.bench.derived.picker()
+        for point in picker.points_near(pointer.at, pointer.reach):
+            holes = [(curve.radius, name) for name, curve in part.curves.items()
+                     if isinstance(curve, CircleCurve) and curve.center == point.id
+                     and curve.role == "outline"]
+            if holes:
+                return min(holes)[1]
+        found = self.curve_at(pointer)
+        return None if found is None else found[0]
+
     def choose(self, pointer: Pointer) -> None:
         """Choose the curve under the pointer, or let it go."""
-        found = self.curve_at(pointer)
-        if found is None:
+        name = self.meant(pointer)
+        if name is None:
             self.bench.say(self.nothing(pointer, "press the curves to repeat, then Enter"))
             return
-        name = found[0]
         self.curves = tuple(n for n in self.curves if n != name) if name in self.curves \
             else (*self.curves, name)
 
@@ -111,6 +124,9 @@ class PatternTool(ShapeTool):
     def preview(self) -> Preview:
         """The instances, with a mark where each one stands."""
         shown = super().preview
+        if not self.ready:
+            over = self.meant(self.pointer)
+            return shown if over is None else shown + Preview(lit=(over,))
         found = self.outcome()
         if found is None or isinstance(found, SketcherError) or not found.made:
             return shown

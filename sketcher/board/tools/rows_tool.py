@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from math import dist
 from types import MappingProxyType
 
 from sketcher.board.preview import Pointer
@@ -52,7 +53,8 @@ class RowsTool(PatternTool):
         if not self.ready or not self.curves:
             return None
         typed = self.typed
-        if self.pointer is None and "step" not in typed and "row step" not in typed:
+        if "step" not in typed and "row step" not in typed and (
+                self.pointer is None or self._rests(self.pointer)):
             return None
         along, up = (typed[n].text if n in typed else exact(value)
                      for n, value in zip(("step", "row step"), self._steps(), strict=True))
@@ -74,6 +76,11 @@ class RowsTool(PatternTool):
         else:
             self.pointer = pointer
             self.choose(pointer)
+
+    def _rests(self, pointer: Pointer) -> bool:
+        """Tell whether the pointer is still on what is repeated: it shows no step yet."""
+        part = self.bench.part
+        return dist(pointer.at, seat(part, part.curves[self.curves[0]])) <= pointer.reach
 
     def _steps(self) -> XY:
         """Return the steps to the pointer, rounded as the readout shows them."""

@@ -196,12 +196,65 @@ def test_holes_around_a_point() -> None:
     hands.press(32, 10)
     hands.board.key("enter")
     hands.move(40, 15)
-    assert "around p6" in hands.board.prompt
+    assert hands.board.prompt.startswith("Press the center of the bolt circle.")
     hands.press(40, 15)
+    assert "around p6, the center" in hands.board.prompt
+    assert "Enter makes it" in hands.board.prompt
     hands.type("4", "places")
     hands.board.key("enter")
     assert hands.part.patterns == {"r1": PolarPattern(("h1",), "p6", 4, "360")}
     assert places(hands.part, "h1") == [(30, 10), (35, 25), (45, 5), (50, 20)]
+
+
+@pytest.mark.parametrize("at", [(30.2, 10.0), (32.0, 10.0)])
+def test_a_hole_is_never_set_around_its_own_center(at: tuple[float, float]) -> None:
+    hands = Hands(wing(mirrored=False, repeated=False))
+    hands.use("bolt circle")
+    hands.move(*at)
+    assert "h1" in hands.board.preview.lit
+    hands.press(*at)  # at its center, or at its edge
+    hands.board.key("enter")
+    hands.move(30.1, 10.1)
+    assert hands.board.prompt.startswith("Press the center of the bolt circle.")
+    assert not hands.board.preview.curves
+    hands.press(30.1, 10.1)
+    hands.board.key("enter")
+    assert not hands.part.patterns
+    hands.move(40, 15)
+    hands.board.key("enter")  # takes the center that the pointer is on
+    assert "around p6, the center" in hands.board.prompt
+    assert not hands.part.patterns
+    hands.board.key("enter")
+    assert hands.part.patterns == {"r1": PolarPattern(("h1",), "p6", 6, "360")}
+
+
+def test_a_center_that_was_selected_with_its_own_hole_is_not_taken() -> None:
+    hands = Hands(wing(mirrored=False, repeated=False))
+    (center,) = hands.part.curves["h1"].points
+    hands.use("bolt circle", "h1", center)
+    assert hands.board.prompt.startswith("Press the center of the bolt circle.")
+
+
+def test_curves_about_the_center_go_round_it_unless_they_are_circles() -> None:
+    hands = Hands(wing(mirrored=False, repeated=False))
+    hands.use("bolt circle", "a1")
+    hands.press(40, 15)  # the center of the arc: a curved slot goes round the center of its path
+    hands.board.key("enter")
+    assert hands.part.patterns["r1"].center == "p6"
+
+
+def test_rows_show_no_step_while_the_pointer_is_on_the_hole() -> None:
+    hands = Hands(wing(repeated=False))
+    hands.use("rows")
+    hands.press(30.1, 10.2)  # its center chooses the hole
+    hands.board.key("enter")
+    hands.move(30.4, 10.3)
+    assert hands.board.prompt.startswith("Press where the next hole would be")
+    hands.board.key("enter")
+    hands.press(30.4, 10.3)
+    assert not hands.part.patterns
+    hands.press(38, 10)
+    assert hands.part.patterns["g1"] == GridPattern(("h1",), ("8", "0"), (2, 1))
 
 
 def test_a_hole_circle_over_a_part_of_the_turn_against_sympy() -> None:
