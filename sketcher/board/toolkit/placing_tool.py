@@ -242,7 +242,7 @@ class PlacingTool(Tool):
         unsnapped = "ctrl" in keys or not self.bench.settings["snaps"]
         held = held_spot(self.stage(), self.held, self.meant)
         if held is None and "shift" in keys and self._direction is not None:
-            held = self._on_direction(self._direction)
+            held = _on_direction(self._direction, self.pointer)
         if held is not None and held.locus is None:
             self.spot = held if self.stage().freedoms < 2 or held.word.startswith(NO_PLACE) \
                 else incident(held, self.bench.derived.picker(), self.start()[1], not unsnapped)
@@ -264,11 +264,6 @@ class PlacingTool(Tool):
             self.stage().straight, name, heading, tuple(self._touched), self.bench.zero,
             radians(self.bench.settings["snap_direction"]),
         )
-
-    def _on_direction(self, held: Spot) -> Spot:
-        assert self.pointer is not None
-        assert held.locus is not None
-        return replace(held, at=nearest(held.locus, self.pointer.at, bounded=False).point)
 
     def _remember(self, spot: Spot) -> None:
         names = [spot.point] if spot.point else []
@@ -340,3 +335,9 @@ class PlacingTool(Tool):
         """Tell whether two places are one to the eye."""
         reach = self.pointer.reach if self.pointer is not None else 1.0
         return dist(a, b) <= 1e-6 * reach
+
+
+def _on_direction(held: Spot, pointer: Pointer) -> Spot:
+    """Return the place along a direction, held by key, that is nearest to the pointer."""
+    assert held.locus is not None
+    return replace(held, at=nearest(held.locus, pointer.at, bounded=False).point)
