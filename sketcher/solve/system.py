@@ -39,6 +39,11 @@ class Placement:
     rows: Array
 
 
+GRAIN = 1e-6
+"""Least size as a share of the largest coordinate. Rounding is 1e-16 of a coordinate, and what is
+reached is 1e-9 of the size: of anything smaller it would be less than rounding."""
+
+
 class System:
     """All driving bindings of a part as equations in the reduced unknowns.
 
@@ -70,7 +75,8 @@ class System:
     column : int array
         Column of each raw slot; -1 where it is constant.
     size : float
-        Diagonal of the part as it stands, the largest length that is wanted, or what was given.
+        Diagonal of the part as it stands, the largest length that is wanted, or what was given;
+        not less than coordinates can tell so far from zero.
     """
 
     def __init__(self, part: Part, size: float = 0.0) -> None:
@@ -81,7 +87,8 @@ class System:
         self.binding_ids = tuple(assembly.owners)
         self.first_binding = assembly.first_binding
         self.blocks, self.wishes, self.open = assembly.blocks, assembly.wishes, assembly.open
-        self.size = max(part_size(part), self._largest_length(), size)
+        self.size = max(part_size(part), self._largest_length(), size, GRAIN * max(
+            (max(abs(x), abs(y)) for x, y in part.points.values()), default=0.0))
         self.reduction, self.merged = reduce(
             raw, assembly.held, assembly.joined, 1e-9 * self.size)
         self.column = self.reduction.column

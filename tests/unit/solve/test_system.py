@@ -10,6 +10,7 @@ import pytest
 
 from sketcher.errors import EditError, QuantityError
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Part, frozen
+from sketcher.solve import solve
 from sketcher.solve.system import System
 from tests.refusals import refused
 from tests.specimens import frame, said, strip
@@ -184,3 +185,15 @@ def test_each_corner_is_put_at_its_own_nearer_crossing() -> None:
     found = system.to_part(system.nearer(system.x0, drawn)).points
     assert [found[f"k{k}"] for k in range(3)] == [
         pytest.approx((4.0, 0.0)), pytest.approx((96.0, 0.0)), pytest.approx((204.0, 0.0))]
+
+
+def test_what_is_smaller_than_coordinates_can_tell_is_not_called_clashing() -> None:
+    # 1e-9 at 29.1: the places of the ends are rounded to 3.6e-15, 4e-6 of the radius.
+    part = Part(
+        points=frozen({"p1": (29.1, 0.0), "p2": (29.1 + 1e-9, 0.0), "p3": (29.1 - 1e-9, 0.0)}),
+        curves=frozen({"a1": ArcCurve(("p2", "p3"), "p1", "cw", "outline")}),
+        bindings=frozen({"b1": Binding("level", ("p1", "p2")), "b2": Binding("level", ("p1", "p3")),
+                         "b3": Binding("radius", ("a1",), "1e-9")}),
+    )
+    report = solve(part).report
+    assert (report.state, report.freedoms, report.clashes) == ("loose", 2, ())
