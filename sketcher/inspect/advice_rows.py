@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from sketcher.geometry.curves import XY
+from sketcher.inspect.necks import ALIKE
 from sketcher.inspect.rules import rules
 from sketcher.inspect.stock import Advice
 from sketcher.inspect.words import length, plural, some
@@ -15,8 +16,6 @@ from sketcher.part.image_id import read_image_id
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
-ALIKE = 9
-"""Digits in which what was found at images agrees: they are computed one by one."""
 NOTHING = "nothing to mind"
 
 

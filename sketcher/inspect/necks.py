@@ -23,6 +23,7 @@ from sketcher.geometry.winding import Rises
 from sketcher.inspect.clearance import Narrow, narrowest
 from sketcher.inspect.facing import facing
 from sketcher.inspect.profile import Contour
+from sketcher.part.image_id import read_image_id
 from sketcher.progress import counted
 
 SQUARE = 0.02
@@ -30,6 +31,10 @@ SQUARE = 0.02
 
 WINDING = 3.0
 """Walking round the edge has to be this many times longer than straight across for a neck."""
+
+
+ALIKE = 9
+"""Digits in which images of one neck agree: they are computed one by one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -93,7 +98,13 @@ def find_necks(
              (edges[i].contour, edges[j].contour), (edges[i].place, edges[j].place))
         for k, (place, i, j) in enumerate(found) if free[k]
     ]
-    return tuple(_distinct(sorted(necks, key=lambda neck: neck.place.width), contours))
+    return tuple(_distinct(sorted(necks, key=_rank), contours))
+
+
+def _rank(neck: Neck) -> tuple[float, int]:
+    """Return what necks are sorted by: of equally wide ones the drawn one stands for its images."""
+    images = sum(not read_image_id(name).drawn for name in neck.ids)
+    return float(f"{neck.place.width:.{ALIKE}g}"), images
 
 
 def _candidates(

@@ -16,7 +16,17 @@ from sketcher.inspect.symmetry import Symmetry
 from sketcher.inspect.touches import Touch
 from sketcher.inspect.unmirrored import open_half
 from sketcher.inspect.unreached import reach_of, reach_words
-from sketcher.inspect.words import amount, angle, bare_length, length, listed, plural, some, spot
+from sketcher.inspect.words import (
+    amount,
+    angle,
+    bare_amount,
+    bare_length,
+    length,
+    listed,
+    plural,
+    some,
+    spot,
+)
 from sketcher.part.kinds import KINDS, measure, wanted
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import LoosePoint, SolveReport
@@ -60,13 +70,15 @@ def _unreached(part: Part, report: SolveReport) -> Finding:
 
 def _loose(part: Part, report: SolveReport) -> Finding:
     points = tuple(loose.point for loose in report.loose)
-    shown = listed([*points[:5], f"{len(points) - 5} more"]) if len(points) > 6 else listed(points)
+    # Short, so that a line of a narrow pane has all of it; the freedoms' section names the others.
+    rest = len(points) - 1
+    shown = listed([*points[:1], f"{rest} more"]) if rest > 2 else listed(points)
     at = next((_place(part, loose) for loose in report.loose), None)
     ways = plural(report.freedoms, "freedom")
     return Finding(
         "loose", f"points {', '.join(points[:6])}" if points else part.name, ways, "0 freedoms",
         points, at,
-        f"{ways} left: {shown or 'something'} can still move; a dimension or a binding is missing",
+        f"{ways} left: {shown or 'something'} can move",
     )
 
 
@@ -85,13 +97,15 @@ def dimension_findings(part: Part, rows: Iterable[MeasuredDimension]) -> Iterato
 
 def _dimension(part: Part, row: MeasuredDimension) -> Finding:
     found, aim = (amount(v, row.quantity, part.unit) for v in (row.actual, row.wanted))
-    off = amount(row.residual, row.quantity, part.unit)
+    instead = f"{bare_amount(row.actual, row.quantity, part.unit)} instead of {aim}"
+    if found == aim:  # in as many digits as are printed
+        instead += f", {amount(row.residual, row.quantity, part.unit)} off"
     name = f"{row.id}, the {row.kind} of {listed(row.of)},"
     if not row.drives:
         code = "reference-differs"
-        text = f"{name} is printed as {aim}, but is {found} ({off} off)"
+        text = f"{name} is printed as {aim}, but is {found}"
     elif abs(row.residual) > row.slack:
-        code, text = "off-dimension", f"{name} should be {aim} and is {found} ({off} off)"
+        code, text = "off-dimension", f"{name} is {instead}"
     else:
         assert row.limits is not None
         low, high = (amount(v, row.quantity, part.unit) for v in row.limits)

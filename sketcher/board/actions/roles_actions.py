@@ -29,7 +29,7 @@ ACTIONS = (
     Action("shape.outline", "Make outline", _making("outline"), "shape", ("Alt+1",),
            "Makes the selected curves an edge of the part.", has_curves),
     Action("shape.layout", "Make layout lines", _making("layout"), "shape", ("Alt+2",),
-           "Makes the selected curves scribed helpers that are never cut or printed.", has_curves),
+           "Makes the selected curves scribed helpers that are never cut.", has_curves),
     Action("shape.axis", "Make axis", _making("axis"), "shape", ("Alt+3",),
            "Makes the selected lines axes.", has_lines),
 )

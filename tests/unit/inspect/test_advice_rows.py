@@ -59,3 +59,23 @@ def test_what_is_not_judged_is_told_in_place_of_a_better_list() -> None:
     opened = whole.having(curves={k: c for k, c in whole.curves.items() if k != "pe4"})
     assert looked_at(opened).unjudged == "not judged where the outline is open"
     assert looked_at(whole).unjudged == ""
+
+
+def test_a_narrow_place_of_a_slot_across_the_axis_is_named_by_what_is_drawn() -> None:
+    """Half of the slot and half of the edge are drawn on the left, so that the image comes first."""
+    points = {"p1": (0.0, 0.0), "p2": (40.0, 0.0), "p3": (40.0, 30.0), "p4": (0.0, 30.0),
+              "q1": (0.0, 2.0), "q2": (20.0, 2.0), "q3": (20.0, 6.0), "q4": (0.0, 6.0),
+              "a": (0.0, -5.0), "b": (0.0, 45.0)}
+    for side in (1.0, -1.0):
+        drawn = {name: (side * x, y) for name, (x, y) in points.items()}
+        part = plate(drawn, {"e1": ("p1", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "p4"),
+                             "h1": ("q1", "q2"), "h2": ("q2", "q3"), "h3": ("q3", "q4"),
+                             "ax": ("a", "b")}, roles={"ax": "axis"}, axis="ax", thickness=6.0)
+        rows = [row for row in advice_rows(looked_at(part).cutting)
+                if row.advice.rule == "hole to edge"]
+        assert rows
+        for row in rows:
+            assert "'" not in row.where
+            assert not any("'" in name for name in row.ids)
+            assert row.advice.at is not None
+            assert side * row.advice.at[0] >= 0.0  # where that is drawn

@@ -76,7 +76,8 @@ def test_many_loose_points_are_counted(count: int) -> None:
     named = set(re.findall(r"\bq\d+\b", found.text))
     rest = [int(n) for n in re.findall(r"\b(\d+) more\b", found.text)]
     assert len(named) + sum(rest) == count
-    assert len(named) <= 6
+    assert len(named) <= 3
+    assert len(found.text) <= 45  # a line of the narrow pane
     assert re.findall(r"\d+", found.found) == [str(2 * count)]
 
 
@@ -97,8 +98,10 @@ def test_dimensions_that_are_off() -> None:
     ]
     numbers = [re.findall(r"-?[\d.]+", f"{f.found} | {f.wanted}") for f in inspection.findings]
     assert numbers == [["40", "41"], ["6", "6.5"], ["20", "20.4"], ["40", "40.05"]]
-    for finding, off in zip(inspection.findings, ("-1", "-0.5", "-0.4", "-0.05"), strict=True):
-        assert off in re.findall(r"-?\d[\d.]*", finding.text)
+    for finding, both in zip(inspection.findings, numbers, strict=True):
+        assert finding.text.endswith(
+            f" {both[0]} instead of {both[1]} mm" if finding.code == "off-dimension" else
+            f" as {both[1]} mm, but is {both[0]} mm")
 
 
 def test_a_value_that_holds_may_be_outside_its_limits() -> None:
@@ -211,5 +214,5 @@ def test_a_wrong_dimension_is_named_with_what_it_measures() -> None:
     part = box(bindings=(Binding("run", ("p1", "p2"), "41"),
                          Binding("run", ("p4", "p3"), "39", drives=False)))
     texts = {f.ids[0]: f.text for f in looked_at(part).findings if f.ids[0] in ("b1", "b2")}
-    assert texts["b1"].startswith("b1, the run of p1 and p2, should be 41 mm and is 40 mm")
+    assert texts["b1"].startswith("b1, the run of p1 and p2, is 40 instead of 41 mm")
     assert texts["b2"].startswith("b2, the run of p4 and p3, is printed as 39 mm, but is 40 mm")
