@@ -88,3 +88,13 @@ def looked_at(part: Part, **report: Any) -> Inspection:
 def codes(inspection: Inspection) -> list[str]:
     """Codes of all findings."""
     return [finding.code for finding in inspection.findings]
+
+
+def left_the_axis() -> Part:
+    """Return a half of 30 by 40 with nothing that holds its ends along the edges."""
+    points, lines = rectangle(33.0, 40.0, at=(-3.0, 0.0))
+    lines = {name: row for name, row in lines.items() if name != "pe4"}
+    return plate({**points, "a": (0.0, -5.0), "b": (0.0, 45.0)}, {**lines, "ax": ("a", "b")},
+                 *(Binding("fixed", (name,)) for name in ("a", "b", "p2", "p3")),
+                 Binding("level", ("pe1",)), Binding("level", ("pe3",)),
+                 roles={"ax": "axis"}, axis="ax")

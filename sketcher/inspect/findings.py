@@ -116,6 +116,11 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
         "hole or a slot, that is missing.",
         "Correct the dimension that puts it there, move it back onto the plate, or make it "
         "layout."),
+    "off-axis": Meaning(
+        "an end of the mirrored half does not lie on the axis",
+        "The half and its reflection meet on the axis alone: an end past it crosses its own image, "
+        "one short of it leaves the outline open.",
+        "Bind the end to the axis (On), or correct the dimension that keeps it away from there."),
     "axis-crossing": Meaning(
         "a curve crosses the symmetry axis, so it crosses its own reflection",
         "The reflection lies over the half, and the same place would be cut twice.",

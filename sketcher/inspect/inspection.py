@@ -56,6 +56,7 @@ from sketcher.inspect.measured_dimensions import (
     conditions_of,
     dimensions_of,
 )
+from sketcher.inspect.off_axis import OffAxis, off_axes, unexplained
 from sketcher.inspect.profile import Profile, profile_of
 from sketcher.inspect.rules import check_all
 from sketcher.inspect.stock import PROCESSES, Advice, Process, Stock
@@ -232,7 +233,8 @@ def inspect_part(
     tell(0.9)
     symmetries = symmetries_of(part, pieces, joints, tol)
     findings = tuple(_findings(
-        part, report, dimensions, conditions, joints, touches, profile, symmetries
+        part, report, dimensions, conditions, joints, touches, profile, symmetries,
+        off_axes(part, profile, tol, size),
     ))
     return Inspection(
         part, report, tol, dimensions, conditions, joints, touches, profile, symmetries, findings,
@@ -244,14 +246,21 @@ def _findings(
     part: Part, report: SolveReport, dimensions: tuple[MeasuredDimension, ...],
     conditions: tuple[MeasuredCondition, ...], joints: tuple[Joint, ...],
     touches: tuple[Touch, ...], profile: Profile, symmetries: tuple[Symmetry, ...],
+    off: tuple[OffAxis, ...],
 ) -> Iterator[Finding]:
-    """Worst first: what cannot hold, what is not said, what is off, what does not close."""
-    yield from verdict.solve_findings(part, report)
+    """Worst first: what cannot hold, what is not said, what is off, what does not close.
+
+    Ends that have left the axis come before what is not said, which is often where they lie.
+    """
+    solved = list(verdict.solve_findings(part, report))
+    yield from (finding for finding in solved if finding.code != "loose")
+    yield from (each.finding(part.unit) for each in off)
+    yield from (finding for finding in solved if finding.code == "loose")
     yield from doubt_findings(part)
     told = () if report.clashes else report.unreached
     yield from verdict.dimension_findings(part, (row for row in dimensions if row.id not in told))
     yield from verdict.condition_findings(part, conditions)
     yield from verdict.touch_findings(part, touches)
-    yield from verdict.joint_findings(part, joints, profile)
-    yield from verdict.profile_findings(part, profile, joints, symmetries)
-    yield from verdict.symmetry_findings(part, symmetries)
+    yield from unexplained((*verdict.joint_findings(part, joints, profile),
+                            *verdict.profile_findings(part, profile, joints, symmetries),
+                            *verdict.symmetry_findings(part, symmetries)), off)

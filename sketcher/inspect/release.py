@@ -22,7 +22,7 @@ if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
 NEVER_CUT = frozenset({"empty", "clash", "unsolved", "unreached", "gap", "overrun", "open", "half",
-                       "stray", "speck", "overlap", "crossing", "axis-crossing"})
+                       "stray", "speck", "overlap", "crossing", "axis-crossing", "off-axis"})
 """Codes of findings with which no cutter can make the part."""
 
 NOT_DRAWN = frozenset({"detached"})

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QApplication
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
 from tests.gui.driver import LEFT, Driver, wait_until
+from tests.plates import left_the_axis
 from tests.shaped import wing
 
 
@@ -73,3 +74,20 @@ def test_the_ways_go_when_something_else_is_looked_at(driver: Driver) -> None:
     assert not bar.isVisible()
     press(driver, "stray")
     wait_until(bar.isVisible, 8.0)
+
+
+@pytest.mark.e2e
+def test_ends_that_have_left_the_axis_are_bound_to_it_again(driver: Driver) -> None:
+    """Two level edges that end on the axis: unbound there, they are made 3 mm too long."""
+    driver.board.load(left_the_axis())
+    pane, bar = driver.window.inspection, driver.window.ledger.mending
+    wait_until(lambda: "2 findings" in pane.verdict.text(), 8.0)
+    entries = pane.tables["findings"].rows.section.entries
+    assert [entry.cells[0].text for entry in entries] == ["off-axis", "loose"]
+    press(driver, "off-axis")
+    wait_until(bar.isVisible, 8.0)
+    assert bar.words == "p1 and p4 lie 3 mm past the axis ax."
+    assert [button.text() for button in bar.buttons] == ["Bind p1 and p4 to ax: the part is sound"]
+    QTest.mouseClick(bar.buttons[0], LEFT)
+    wait_until(lambda: pane.verdict.text() == "Sound", 8.0)
+    assert QApplication.focusWidget() is driver.view

@@ -84,7 +84,7 @@ ACTIONS = (
     _switch("centers", "Center lines", "show_centers", ("Alt+C",),
             "Shows the center lines that the finished drawing will have."),
     _switch("layout", "Layout lines", "show_layout", ("Alt+L",),
-            "Shows scribed layout. Shown or not it is never cut, and only pitch circles are printed."),
+            "Shows scribed layout. It is never cut; of it pitch circles alone are printed."),
     _switch("motion", "Motion arrows", "show_motion", ("Alt+M",),
             "Shows how loose points can move."),
     _switch("ledger", "Ledger", "show_ledger", ("F7",), "Shows the list of bindings at the left."),

@@ -16,6 +16,7 @@ from sketcher.inspect.cleanup import defects
 from sketcher.inspect.inspection import inspect_part
 from sketcher.inspect.mend import MendStep
 from sketcher.inspect.words import plural
+from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.delete import delete
 from sketcher.part.edits.set_role import set_role
 from sketcher.part.image_id import read_image_id
@@ -23,7 +24,7 @@ from sketcher.part.value import Part
 from sketcher.part.whole import whole
 from sketcher.solve.solve_report import SolveReport
 
-MENDED = frozenset({"stray", "overlap", "speck", "detached"})
+MENDED = frozenset({"stray", "overlap", "speck", "detached", "off-axis"})
 """Codes of findings that have such ways."""
 TOGETHER = frozenset({"stray", "detached", "speck"})
 """Codes of findings of which all curves go; of those that overlap one stays."""
@@ -60,7 +61,7 @@ def finding_offers(
     before = inspect_part(part, report).findings
     codes = {finding.code for finding in before}
     found = []
-    for offer in _ways(part, code, drawn):
+    for offer in _bound(ids) if code == "off-axis" else _ways(part, code, drawn):
         try:
             after = solver(offer.edit(part))
             left = inspect_part(after.part, after.report).findings
@@ -87,6 +88,19 @@ def _ways(part: Part, code: str, names: tuple[str, ...]) -> Iterator[Offer]:
             label = f"Make {listed(group)} layout" if role else f"Delete {listed(group)}"
             if label not in told:
                 yield Offer(label, group[0], label, partial(_layout if role else _without, group))
+
+
+def _bound(ids: tuple[str, ...]) -> Iterator[Offer]:
+    """Offer to hold the ends of a half on its axis, which is named behind them."""
+    *points, axis = ids
+    label = f"Bind {listed(points)} to {axis}"
+    yield Offer(label, axis, label, partial(_on, tuple(points), axis))
+
+
+def _on(points: tuple[str, ...], axis: str, part: Part) -> Part:
+    for point in points:
+        part = add_binding(part, "on", (point, axis)).part
+    return part
 
 
 def _mended(step: MendStep, part: Part) -> Part:

@@ -187,6 +187,9 @@ def spoiled() -> list[tuple[str, Inspection]]:
                  {**open_lines, "last": ("p4", "q")})
     over = plate({**points, "x1": (3.0, -5.0), "x2": (3.0, 25.0)}, {**lines, "ax": ("x1", "x2")},
                  axis="ax", roles={"ax": "axis"})
+    axis = {"x1": (0.0, -5.0), "x2": (0.0, 25.0)}
+    long = plate({**points, **axis, "p1": (-3.0, 0.0)}, {**open_lines, "ax": ("x1", "x2")},
+                 axis="ax", roles={"ax": "axis"})
     return [
         ("empty", looked_at(Part())),
         ("clash", looked_at(plate(points, lines), converged=False, clashes=(("b1", "b2"),))),
@@ -203,6 +206,7 @@ def spoiled() -> list[tuple[str, Inspection]]:
         ("overlap", looked_at(plate(points, {**lines, "again": ("p1", "p2")}))),
         ("crossing", looked_at(plate(c, {**lines, "h": ("c", 4.0)}))),
         ("axis-crossing", looked_at(over)),
+        ("off-axis", looked_at(long)),
     ]
 
 

@@ -62,7 +62,7 @@ def test_what_is_not_judged_is_told_in_place_of_a_better_list() -> None:
 
 
 def test_a_narrow_place_of_a_slot_across_the_axis_is_named_by_what_is_drawn() -> None:
-    """Half of the slot and half of the edge are drawn on the left, so that the image comes first."""
+    """Drawn on either side of the axis: what lies on the left is looked at first."""
     points = {"p1": (0.0, 0.0), "p2": (40.0, 0.0), "p3": (40.0, 30.0), "p4": (0.0, 30.0),
               "q1": (0.0, 2.0), "q2": (20.0, 2.0), "q3": (20.0, 6.0), "q4": (0.0, 6.0),
               "a": (0.0, -5.0), "b": (0.0, 45.0)}

@@ -82,13 +82,16 @@ def test_a_half_closed_along_the_axis_has_a_stray() -> None:
     assert inspection.profile.area == pytest.approx(400.0)
 
 
-def test_a_half_that_stops_short_of_its_axis_leaves_a_gap() -> None:
+def test_an_end_that_stops_short_of_its_axis_is_told_with_how_far() -> None:
     points = {"p1": (0.02, 0.0), "p2": (20.0, 0.0), "p3": (20.0, 10.0), "p4": (0.0, 10.0),
               "x1": (0.0, -5.0), "x2": (0.0, 25.0)}
     curves = {"e1": ("p1", "p2"), "e2": ("p2", "p3"), "e3": ("p3", "p4"), "ax": ("x1", "x2")}
     inspection = looked_at(plate(points, curves, axis="ax", roles={"ax": "axis"}))
-    gap = inspection.findings[0]
-    assert (gap.code, gap.ids, gap.found) == ("gap", ("e1", "e1'"), "0.04 mm")
+    (short,) = inspection.findings
+    assert (short.code, short.ids) == ("off-axis", ("p1", "ax"))
+    assert short.found == "0.02 mm short of it"
+    gap = next(joint for joint in inspection.joints if joint.state == "gap")
+    assert (gap.between, gap.gap) == (("e1", "e1'"), pytest.approx(0.04))
 
 
 def test_one_sided_curves() -> None:
