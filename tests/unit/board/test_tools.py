@@ -88,14 +88,15 @@ def test_a_circle_touches_a_line_and_another_runs_through_an_end() -> None:
 
 def test_a_circle_on_an_axis_proposes_nothing_until_the_pointer_has_left_its_center() -> None:
     board = board_with("axis")
-    click(board, (0, -40), (0, 40))
+    click(board, (0, 0), (13, 41))  # so that its foot from a center on it is not quite the center
     board.use("circle")
-    click(board, (0.2, 10))
-    for place in ((0.2, 10), (2.0, 10), (0.3, 12.9)):
+    x = 10 * 13 / 41
+    click(board, (x + 0.2, 10))
+    for place in ((x + 0.2, 10), (x + 2.0, 10), (x + 0.3, 12.5)):
         board.move(Pointer(*place, 3.0))
         assert board.tool.spot is not None
         assert (board.tool.spot.word, board.tool.spot.ties) == ("", ())
-    board.move(Pointer(0.3, 39, 3.0))
+    board.move(Pointer(13.3, 40, 3.0))
     assert board.tool.spot.word == "through p2"
 
 
