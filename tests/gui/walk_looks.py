@@ -47,7 +47,7 @@ def places(driver: Driver, tools: tuple[str, ...] | None = None) -> Iterator[tup
     for number in range(box.count()):
         box.setCurrentIndex(number)
         driver.settle(60)
-        yield f"section {box.itemText(number).split()[0]}", window
+        yield f"section {box.itemText(number).split()[0].strip(',')}", window
     box.setCurrentIndex(0)
     board.bench.select(("e1", "e2"))
     driver.settle(50)
