@@ -16,6 +16,7 @@ from sketcher.board.dimensions.desk_layout import USUAL_SIZE, DeskLayout, lay_ou
 from sketcher.board.dimensions.dimension_lines import DimLines, are_few
 from sketcher.board.dimensions.following import Extent, Following
 from sketcher.board.dimensions.shown_center_lines import CenterLine
+from sketcher.board.dimensions.unread import unread
 from sketcher.board.job import QUICK as QUICK_JOB
 from sketcher.board.job import AtOnce, Job, Worker
 from sketcher.drafting.layout.choose import FRAME, FULL, QUICK, REST, Effort
@@ -98,8 +99,11 @@ class KeptDimensions:
         return self._following.at(shown.part, extent)
 
     def badly(self, shown: Shown) -> tuple[str, ...]:
-        """Return the ids of the dimensions that found no room, as far as that is known."""
-        return self._known[1].badly if self._is_known(shown) and self._known else ()
+        """Return the ids of the dimensions that found no room to be read in, as far as known."""
+        if self._known is None or not self._is_known(shown):
+            return ()
+        layout = self._known[1]
+        return unread(layout.badly, layout.lines, shown.px, shown.size, shown.within)
 
     def know(
         self, shown: Shown, worker: Worker, told: Callable[[], None],
