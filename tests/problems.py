@@ -21,7 +21,7 @@ Stage = Callable[[str], None]
 def clamp_plate(hands: BindingHands, stage: Stage) -> None:
     """Half of a clamp plate of 14 curves, and its mirror.
 
-    Base 40, edge 20, slope at 135 degrees with a run of 10, a plumb edge up to the big round of
+    Base 40, edge 20, slope at 45 degrees with a run of 10, a plumb edge up to the big round of
     radius 40, which is 62 high on the axis and has its center there; corners rounded with 6 and 5,
     the shoulder inside the big round with 8; a hole of diameter 9 at 22, 36; a window 12 by 14,
     10 above the base, its corners rounded with 3.
@@ -33,7 +33,7 @@ def clamp_plate(hands: BindingHands, stage: Stage) -> None:
     hands.point((40.2, 20.0))
     hands.type("20\n")
     hands.point((30.5, 30.0))
-    hands.type("\t135\t10\n")
+    hands.type("\t45\t10\n")
     hands.click((30.0, 46.0))
     hands.press("space")
     hands.press("space")

@@ -17,6 +17,7 @@ from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.board.dimensions.kept_dimensions import KeptDimensions, Shown, measures_alike
 from sketcher.board.job import AtOnce, Worker
 from sketcher.board.steps.notices import PART_REASONS, Change
+from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.meet import meet
 from sketcher.part.edits.draft import Draft
@@ -109,10 +110,26 @@ class Watch:
             self.board, others, self.px)
 
     def _outgrown(self, was: XY, now: XY) -> bool:
-        """Tell whether the part has grown past a row, and this has gone straight out before it."""
+        """Tell whether the part has grown past a row, and this has gone straight out before it.
+
+        A row is one line for all that stands in it: that the part is narrower there, and would
+        leave room, makes no difference.
+        """
+        assert self.last is not None
+        if min(abs(now[0] - was[0]), abs(now[1] - was[1])) >= 2.0 * self.px:
+            return False
         way = Line(was, now)
-        return min(abs(now[0] - was[0]), abs(now[1] - was[1])) < 2.0 * self.px and any(
+        return (not within(was, self.last[0]) and within(was, self.board.part)) or any(
             meet(way, piece.curve) for piece in whole(self.board.part) if piece.role == "outline")
+
+
+def within(at: XY, part: Part) -> bool:
+    """Tell whether a place lies in the box round the outline of the whole part."""
+    outline = [piece.curve for piece in whole(part) if piece.role == "outline"]
+    if not outline:
+        return False
+    x0, y0, x1, y1 = bounds_of(outline)
+    return x0 <= at[0] <= x1 and y0 <= at[1] <= y1
 
 
 @pytest.mark.parametrize("reach", [1.2, 1.0, 0.8])
