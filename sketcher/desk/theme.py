@@ -13,11 +13,15 @@ FAMILY = "Source Sans Pro"
 
 
 def load_font() -> str:
-    """Load the program's own font and return its family; the system's where it is missing."""
+    """Load the program's own font and return its family; the system's where it is missing.
+
+    The very files of the printed page: of two files of a family the last one loaded is drawn,
+    so the words of the desk would change their weight once a page was seen.
+    """
     import font_source_sans_pro as package
 
     for face in FACES:
-        QFontDatabase.addApplicationFont(package.font_files_otf[face])
+        QFontDatabase.addApplicationFont(package.font_files_ttf[face])
     return FAMILY if FAMILY in QFontDatabase.families() else QFont().family()
 
 
