@@ -246,3 +246,13 @@ def test_a_page_without_the_words_does_not_stay(driver: Driver) -> None:
     wait_until(page.search.hasFocus)
     assert page.search.selectedText() == "keys"
     page.close()
+
+
+def test_layout_is_said_to_be_printed_where_it_is_a_pitch_circle() -> None:
+    """See `drafting/features.py`: a layout circle with three holes on it is a center line."""
+    said = " ".join((FOLDER / "draw.md").read_text("utf-8").split())
+    assert "pitch circle" in said
+    about = [said, *(action.hint for name, action in all_actions().items()
+                     if name in ("shape.layout", "view.layout"))]
+    assert len(about) == 3
+    assert not any("never cut or printed" in words for words in about)
