@@ -109,8 +109,23 @@ class _Search:
                 # Of a chain through half the part a trial without one member takes as long as the
                 # whole solve, and there are hundreds; that the rest is independent is known.
                 plain = len(grown) == len(members) > LONG
-                found.append(tuple(grown) if plain else self.reduced(grown))
+                found.append(tuple(grown) if plain else self._smallest(grown))
         return [members for members in dict.fromkeys(found) if members]
+
+    def _smallest(self, members: list[str]) -> tuple[str, ...]:
+        """Return the smallest clash in a set, grown again where many starts find a solution of it.
+
+        Two sides of a frame of different lengths hold with its plumb edges once the far side may
+        slope; few starts from where it is level never see that, for there the slope changes
+        nothing to first order.
+        """
+        found = self.reduced(members)
+        while members and not found:
+            grown = self.grown(members)
+            if len(grown) <= len(members):
+                return ()
+            members, found = grown, self.reduced(grown)
+        return found
 
     def grown(self, members: list[str]) -> list[str]:
         """Add what a solution of the members alone breaks, until there is none; else empty.

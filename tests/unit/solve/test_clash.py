@@ -263,3 +263,22 @@ def test_what_clashes_is_told_of_its_curves() -> None:
     report = solve(triangles(1)).report
     assert dict(report.states) == dict.fromkeys(("e1", "e2", "e3"), "clashing")
     assert report.clashes == (("b1", "b2", "b3"),)
+
+
+@pytest.mark.parametrize(("value", "members"), [
+    # Longer than 80 between plumb edges 80 apart: only a slope could help, which b3 forbids.
+    ("81", ("b2", "b3", "b4", "b6", "b7")),
+    # Shorter: then e1, 80 long, would have to slope, which b1 forbids.
+    ("79", ("b1", "b2", "b4", "b6", "b7")),
+])
+def test_two_sides_of_a_frame_that_differ_are_named_with_what_keeps_them_apart(
+    value: str, members: tuple[str, ...]
+) -> None:
+    part = frame(
+        {"p": (0.0, 0.0), "q": (80.0, 0.0), "r": (80.0, 50.0), "s": (0.0, 50.0)},
+        (("p", "q"), ("q", "r"), ("r", "s"), ("s", "p")),
+        said("level", "e1"), said("plumb", "e2"), said("level", "e3"), said("plumb", "e4"),
+        said("fixed", "p"), said("distance", "e1", value="80"), said("distance", "e3", value=value))
+    report = solve(part).report
+    assert report.clashes == (members,)
+    assert report.doubled == ()
