@@ -15,6 +15,10 @@ from sketcher.part.edits.set_drives import set_drives
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import angle, exact, length
+from sketcher.solve.solve_report import SolveReport
+
+SAME = 1e-9
+"""Share of a value within which two dimensions say the same."""
 
 
 class Made(NamedTuple):
@@ -74,7 +78,8 @@ class NewDimension:
         amount = self.measured(part, binding)
         full = exact(round(amount, 9))
         drawn, name = self.added(part, full if text is None else text)
-        if name in bench.solve(drawn).report.doubled:
+        follows = bench.solve(drawn).report
+        if name in follows.doubled and holds(follows, name, amount):
             return Made(set_drives(drawn, name, False).part, name, True)
         plain = None if text is not None else as_written(bench, part, self.kind, amount)
         if plain is not None and plain != full:
@@ -83,6 +88,11 @@ class NewDimension:
             if report.converged and set(report.clashes) <= set(bench.report.clashes):
                 drawn = tried
         return Made(drawn, name, False)
+
+
+def holds(report: SolveReport, name: str, amount: float) -> bool:
+    """Tell whether a dimension that adds nothing says what the others say: else it clashes."""
+    return abs(report.residuals[name]) <= SAME * max(1.0, abs(amount))
 
 
 def as_written(bench: Bench, part: Part, kind: str, amount: float) -> str | None:

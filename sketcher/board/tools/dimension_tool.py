@@ -15,6 +15,7 @@ from sketcher.board.toolkit.whole_size import WholeSize, across_axis, point_imag
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
 from sketcher.part import kinds
+from sketcher.part.curve_questions import center_of
 from sketcher.part.edited import Edited
 from sketcher.part.image_id import read_image_id
 from sketcher.part.kinds import KINDS
@@ -181,7 +182,7 @@ class DimensionTool(Tool):
             return self._take_own_image(name, pick)
         if pick.source in self._ids:
             return False
-        ids = (*self._ids, pick.source)
+        ids = self._by_centers((*self._ids, pick.source), pick)
         if not self._fitting(ids):
             if self._ids:
                 self.bench.say(f"No dimension fits {' and '.join(ids)}.")
@@ -195,6 +196,14 @@ class DimensionTool(Tool):
         self._pressed = (*self._pressed, pick.id)
         self._take(ids)
         return True
+
+    def _by_centers(self, ids: tuple[str, ...], pick: Pick) -> tuple[str, ...]:
+        """Return what is meant, with rounds that fit nothing as their centers: paper does so."""
+        drawn = pick.id == pick.source and set(self._pressed) <= set(self._ids)
+        if not drawn or self._fitting(ids):
+            return ids
+        curves = self.bench.part.curves
+        return tuple((center_of(curves[name]) or name) if name in curves else name for name in ids)
 
     def _take_own_image(self, name: str, pick: Pick) -> bool:
         """Take the size between a curve and its reflection, or say why there is none."""

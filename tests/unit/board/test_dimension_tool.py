@@ -177,3 +177,29 @@ def test_rises_of_a_mirrored_half_stand_on_its_own_side() -> None:
     draft.set_mirrors((Mirror("x1"),))
     (rise,) = lay_out_on_desk(draft.done(), SolveReport(), 0.1).lines
     assert rise.anchor[0] > 10.0
+
+
+def test_a_hole_and_an_edge_are_measured_by_the_center() -> None:
+    for places in (((20, 14), (11, 0.2)), ((11, 0.2), (20, 14))):
+        board = dimensioning(*places, (-12, 10))  # the hole of 6 about (20, 20), the edge on y = 0
+        (binding,) = board.part.bindings.values()
+        assert (binding.kind, binding.value) == ("offset", "20")
+        assert set(binding.of) == {"e1", board.part.curves["h1"].center}
+
+
+def test_a_typed_value_that_contradicts_is_no_reference_but_a_clash() -> None:
+    draft = Draft(Part())
+    corners = [draft.point(at) for at in ((0, 0), (80, 0), (80, 50), (0, 50))]
+    sides = [draft.line(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True)]
+    for side, kind in zip(sides, ("level", "plumb", "level", "plumb"), strict=True):
+        draft.bind(kind, (side,))
+    draft.bind("fixed", (corners[0],))
+    draft.bind("distance", (sides[0],), "80")
+    board = Board(draft.done())
+    board.use("dimension")
+    press(board, 30, 50)
+    assert board.typing.hold("distance", "81")
+    press(board, 30, 62)
+    (name,) = board.part.bindings.keys() - draft.bindings.keys()
+    assert board.part.bindings[name].drives
+    assert [name in clash for clash in board.report.clashes] == [True]

@@ -71,6 +71,13 @@ def press(board: Board, at: XY) -> None:
     board.release(Pointer(*at, REACH))
 
 
+def plate_and_line() -> Part:
+    """The bound plate, and above it a line that nothing binds."""
+    draft = Draft(plate())
+    draft.line((10, 60), (70, 60))
+    return draft.done()
+
+
 def plate() -> Part:
     """A bound plate, 80 by 50, with a hole."""
     draft = Draft(Part())
@@ -107,7 +114,7 @@ CASES = (
     Case("line at angle", STROKE),
     Case("offset ladder", ((40, 0),), plate),
     Case("tangent circle", ((40, 0), (80, 25)), plate),
-    Case("dimension", ((2, 50), (20, 25)), plate),
+    Case("dimension", ((30, 60), (33, 36)), plate_and_line),
     Case("fillet", ((80, 50),), plate),
     Case("chamfer", ((80, 50),), plate),
     Case("rows", (), plate, ("h1",)),
