@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QApplication
 
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Part
+from tests.demo_parts import TO_MEND
 from tests.gui.driver import LEFT, Driver, wait_until
 from tests.plates import left_the_axis
 from tests.shaped import wing
@@ -91,3 +92,13 @@ def test_ends_that_have_left_the_axis_are_bound_to_it_again(driver: Driver) -> N
     QTest.mouseClick(bar.buttons[0], LEFT)
     wait_until(lambda: pane.verdict.text() == "Sound", 8.0)
     assert QApplication.focusWidget() is driver.view
+
+
+def test_the_ways_are_those_of_the_finding_that_was_pressed(driver: Driver) -> None:
+    driver.window.filing.open_demo(TO_MEND[0].name)
+    pane, bar = driver.window.inspection, driver.window.ledger.mending
+    wait_until(lambda: pane.tables["findings"].order.rowCount() == 6)
+    for code, words in (("reference-differs", "measured value"), ("near-tangent", "tangent"),
+                        ("gap", "together"), ("stray", "e5")):
+        press(driver, code)
+        wait_until(lambda words=words: bar.isVisible() and words in bar.buttons[0].text())

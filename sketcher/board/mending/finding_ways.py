@@ -1,4 +1,4 @@
-"""Ways out of a finding that is about outline: what is too much goes, or becomes layout."""
+"""Ways out of a finding about outline: what is too much goes or becomes layout, ends are joined."""
 
 from __future__ import annotations
 
@@ -18,13 +18,16 @@ from sketcher.inspect.mend import MendStep
 from sketcher.inspect.words import plural
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.delete import delete
+from sketcher.part.edits.remove_binding import remove_binding
 from sketcher.part.edits.set_role import set_role
 from sketcher.part.image_id import read_image_id
 from sketcher.part.value import Part
 from sketcher.part.whole import whole
 from sketcher.solve.solve_report import SolveReport
 
-MENDED = frozenset({"stray", "overlap", "speck", "detached", "off-axis"})
+JOINED = frozenset({"gap", "overrun"})
+"""Codes of findings about ends that nearly meet: the clean-up knows how to join them."""
+MENDED = JOINED | {"stray", "overlap", "speck", "detached", "off-axis", "near-tangent"}
 """Codes of findings that have such ways."""
 TOGETHER = frozenset({"stray", "detached", "speck"})
 """Codes of findings of which all curves go; of those that overlap one stays."""
@@ -61,7 +64,7 @@ def finding_offers(
     before = inspect_part(part, report).findings
     codes = {finding.code for finding in before}
     found = []
-    for offer in _bound(ids) if code == "off-axis" else _ways(part, code, drawn):
+    for offer in _offers(part, code, ids, drawn, solver):
         try:
             after = solver(offer.edit(part))
             left = inspect_part(after.part, after.report).findings
@@ -74,6 +77,22 @@ def finding_offers(
         shown = ghosts(whole(part), after.part)
         found.append((len(left), replace(offer, says=says, ghosts=shown)))
     return tuple(offer for _, offer in sorted(found, key=lambda each: each[0]))
+
+
+def _offers(
+    part: Part, code: str, ids: tuple[str, ...], drawn: tuple[str, ...], solver: Solver
+) -> Iterator[Offer]:
+    """Offer what may mend a finding of a code, untried."""
+    if code == "off-axis":
+        yield from _bound(ids)
+    elif code == "near-tangent":
+        yield from _made_tangent(part, drawn, solver)
+    elif code in JOINED:
+        for defect in defects(part):
+            if defect.kind == "gap" and set(defect.ids) <= set(drawn) and defect.step is not None:
+                yield Offer(defect.offer, drawn[0], defect.offer, partial(_mended, defect.step))
+    else:
+        yield from _ways(part, code, drawn)
 
 
 def _ways(part: Part, code: str, names: tuple[str, ...]) -> Iterator[Offer]:
@@ -101,6 +120,26 @@ def _on(points: tuple[str, ...], axis: str, part: Part) -> Part:
     for point in points:
         part = add_binding(part, "on", (point, axis)).part
     return part
+
+
+def _made_tangent(part: Part, names: tuple[str, ...], solver: Solver) -> Iterator[Offer]:
+    """Offer to bind two curves tangent; where a dimension forbids it, without that dimension."""
+    if len(names) != 2:
+        return
+    label = f"Bind {listed(names)} tangent"
+    yield Offer(label, names[0], label, partial(_tangent, names, ""))
+    clashes = solver(_tangent(names, "", part)).report.clashes
+    forbid = dict.fromkeys(name for clash in clashes for name in clash)
+    for name in forbid:
+        if name in part.bindings and part.bindings[name].value is not None:
+            without = f"{label} and drop {name}"
+            yield Offer(without, name, without, partial(_tangent, names, name))
+
+
+def _tangent(names: tuple[str, ...], without: str, part: Part) -> Part:
+    if without:
+        part = remove_binding(part, without).part
+    return add_binding(part, "tangent", names).part
 
 
 def _mended(step: MendStep, part: Part) -> Part:

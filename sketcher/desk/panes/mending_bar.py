@@ -130,14 +130,17 @@ class MendingBar(QWidget):
 
     @Slot(object)
     def show_finding(self, entry: SectionEntry) -> None:
-        """Show what would mend a row of the findings that was pressed, if it is about outline."""
-        code = entry.cells[0].text
-        if not entry.bad or code not in MENDED:
+        """Show what would mend a row of the findings that was pressed, and no other's ways.
+
+        What is about a binding is mended as its row of the ledger is.
+        """
+        code, bindings = entry.cells[0].text, self.board.part.bindings
+        if not entry.bad or (code not in MENDED and not bindings.keys().isdisjoint(entry.ids)):
             self._finding = None
             return
         self._finding = (self.board.part, self.board.bench.selection.ids)
         asked = self._asks(f"{code} {' '.join(entry.ids)}")
-        if asked is not None:
+        if asked is not None and code in MENDED:
             self._speaks_of = entry.ids
             self.board.bench.worker.start(
                 finding_job(self.board.bench, code, entry.ids),
