@@ -16,6 +16,7 @@ from sketcher.desk.file_drop import FileDrop
 from sketcher.desk.first_use import PROMPT, FirstUse
 from sketcher.desk.keeper import Keeper
 from sketcher.desk.looks import LOOKS, Look
+from sketcher.desk.menu_escape import MenuEscape
 from sketcher.desk.menus import Commands
 from sketcher.desk.pane_keys import PaneKeys
 from sketcher.desk.pane_split import PaneSplit, one_above_other, side_by_side
@@ -122,6 +123,7 @@ class MainWindow(QMainWindow):
         recent = RecentMenu(self.filing, self.menuBar())
         hang(recent, "file.open", self.commands, self.menuBar())
         self._help()
+        MenuEscape(self.menuBar())
         for name in READOUT_KEYS:
             if name in self.commands.made:
                 self.readout.add_key(self.commands.button(name, self.readout))

@@ -15,7 +15,7 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.part.edits.move import move
-from tests.gui.driver import Driver
+from tests.gui.driver import Driver, wait_until
 
 CONTROLS = (QAbstractButton, QAbstractItemView, QComboBox, QLineEdit)
 
@@ -278,3 +278,17 @@ def test_the_keyboards_pointer_goes_with_the_part(driver: Driver) -> None:
     assert driver.view.sheet.cursor is not None
     driver.new()
     assert driver.view.sheet.cursor is None
+
+
+def test_one_escape_out_of_a_menu_goes_back_to_the_sheet(driver: Driver) -> None:
+    driver.new()
+    bar = driver.window.menuBar()
+    view = next(action for action in bar.actions() if action.text() == "&View")
+    driver.view.setFocus()
+    QTest.keyClick(driver.window, Qt.Key.Key_V, Qt.KeyboardModifier.AltModifier)
+    wait_until(lambda: view.menu().isVisible())
+    QTest.keyClick(view.menu(), Qt.Key.Key_Escape)
+    wait_until(lambda: not view.menu().isVisible())
+    driver.settle(50)
+    assert bar.activeAction() is None
+    assert driver.window.focusWidget() is driver.view

@@ -10,7 +10,7 @@ from sketcher.board.places.pending_bindings import Typed, factor
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import QUANTITIES, Stage
 from sketcher.board.readout.row import Row, unit_sign
-from sketcher.board.readout.selected_dimension import name_to_binding
+from sketcher.board.readout.selected_dimension import driven_angle, name_to_binding
 from sketcher.board.steps.bench import Bench
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
@@ -115,6 +115,9 @@ def of_items(bench: Bench, ids: tuple[str, ...], takes: bool) -> tuple[Row, ...]
     part, zero = bench.part, bench.zero.place(bench.part)
     if len(ids) == 1:
         values = one_item(part, ids[0], zero)
+        said = driven_angle(bench, part, ids)
+        if said is not None:  # as the drawing says it, not the direction that the line has
+            values["angle"] = said
     elif len(ids) == 2:
         values = two_items(part, ids[0], ids[1])
     elif ids:

@@ -12,7 +12,7 @@ from sketcher.board.steps.refusals import begun
 from sketcher.part.curve_questions import center_of, ends_of
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.kinds import KINDS
+from sketcher.part.kinds import KINDS, measure
 from sketcher.part.value import Part
 
 TWINS = {"radius": "diameter", "diameter": "radius"}
@@ -130,6 +130,13 @@ def _driving(bench: Bench, part: Part, kind: str, of: tuple[str, ...]) -> str | 
     meant = _ends(part, (zero if end == "@zero" and zero is not None else end for end in of))
     return next((name for name, binding in part.bindings.items() if binding.kind == kind
                  and binding.drives and _ends(part, binding.of) == meant), None)
+
+
+def driven_angle(bench: Bench, part: Part, ids: tuple[str, ...]) -> float | None:
+    """Return the angle that drives a selected line, in degrees as the drawing says it, or None."""
+    found = name_to_binding(part, ids, "angle") if len(ids) == 1 else None
+    name = None if found is None else _driving(bench, part, *found)
+    return None if name is None else measure(part, part.bindings[name])
 
 
 def _ends(part: Part, of: Iterable[str]) -> list[str]:

@@ -23,7 +23,8 @@ def pixel(bench: Bench, pointer: Pointer) -> float:
 def dimension_at(bench: Bench, pointer: Pointer, text_only: bool = False) -> str | None:
     """Return the id of the binding whose dimension or sign is under the pointer, or None.
 
-    With `text_only` only the text of a dimension and the sign count, not the dimension's lines.
+    With `text_only` only the text of a dimension and a sign count, not the dimension's lines; nor
+    a sign that the pointer itself has called up, for what is below it is meant.
     """
     px = pixel(bench, pointer)
     if bench.settings["show_dimensions"]:
@@ -35,9 +36,13 @@ def dimension_at(bench: Bench, pointer: Pointer, text_only: bool = False) -> str
             for dim in reversed(dims):
                 if on_lines(dim, pointer.at, 0.5 * pointer.reach):
                     return dim.binding
-    chosen = None if bench.settings["show_bindings"] \
-        else frozenset((*bench.selection.ids, *bench.hover))
+    selected = frozenset(bench.selection.ids)
+    chosen = None if bench.settings["show_bindings"] else selected | frozenset(bench.hover)
+    before = None if chosen is None or not text_only \
+        else {glyph.binding for glyph in bench.derived.signs(selected)}
     for glyph in reversed(bench.derived.signs_with_room(chosen, px)):
+        if before is not None and glyph.binding not in before:
+            continue
         if dist(glyph.place(px), pointer.at) <= 0.5 * SIGN * px:
             return glyph.binding
     return None

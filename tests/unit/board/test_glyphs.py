@@ -52,6 +52,18 @@ def test_the_pointer_finds_only_signs_that_are_shown() -> None:
     assert dimension_at(board.bench, at) == glyph.binding
 
 
+def test_a_sign_that_the_pointer_calls_up_does_not_take_the_press() -> None:
+    board = Board(corner())
+    reach = 0.1 * board.bench.settings["reach"]
+    glyph = board.bench.derived.glyphs()[0]
+    at = Pointer(*glyph.place(0.1), reach)
+    board.bench.hover = ("e1",)
+    assert dimension_at(board.bench, at) == glyph.binding  # it is shown, and what lies nowhere else
+    assert dimension_at(board.bench, at, text_only=True) is None  # but a curve below it comes first
+    board.bench.select(("e1",))
+    assert dimension_at(board.bench, at, text_only=True) == glyph.binding
+
+
 def crossing() -> Part:
     """Four lines from one corner with a sign each, in one row of two."""
     draft = Draft(Part())

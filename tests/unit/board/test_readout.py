@@ -341,3 +341,13 @@ def test_a_typed_x_changes_the_dimension_that_holds_it() -> None:
     assert [b.value for b in board.part.bindings.values() if b.kind == "run"] == ["8"]
     assert board.part.points[center] == pytest.approx((8.0, 5.0))
     assert not board.report.clashes
+
+
+def test_a_bound_angle_reads_as_the_drawing_says_it() -> None:
+    draft = Draft(Part())
+    draft.line((0, 0), (-10, 10))  # drawn at 135 degrees
+    draft.bind("angle", ("e1",), "45")
+    board = Board(draft.done())
+    board.bench.select(("e1",))
+    rows = {row.name: row.value for row in board.typing.rows()}
+    assert rows["angle"] == pytest.approx(45.0)
