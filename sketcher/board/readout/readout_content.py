@@ -10,11 +10,17 @@ from sketcher.board.places.pending_bindings import Typed, factor
 from sketcher.board.preview import Pointer
 from sketcher.board.readout.held_values import QUANTITIES, Stage
 from sketcher.board.readout.row import Row, unit_sign
-from sketcher.board.readout.selected_dimension import driven_angle, name_to_binding
+from sketcher.board.readout.selected_dimension import (
+    driven_angle,
+    lone_dimension,
+    name_to_binding,
+)
 from sketcher.board.steps.bench import Bench
+from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
 from sketcher.geometry.project import distance
+from sketcher.part.kinds import KINDS, measure
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
 from sketcher.quantity.format import angle as angle_text
@@ -102,12 +108,26 @@ def rows_at(bench: Bench, pointer: Pointer | None) -> tuple[Row, ...]:
     """
     zero = bench.zero.place(bench.part)
     ids = bench.selection.geometry(bench.part)
+    dimension = lone_dimension(bench)
+    if dimension is not None:
+        return (of_dimension(bench, dimension),)
     if not ids:
         hover = tuple(n for n in bench.hover if n in bench.part.points or n in bench.part.curves)
         x, y = (None, None) if pointer is None else (pointer.x - zero[0], pointer.y - zero[1])
         place = (row(bench, "x", x), row(bench, "y", y))
         return place + tuple(r for r in of_items(bench, hover[:1], False) if r.name not in "xy")
     return of_items(bench, ids, True)
+
+
+def of_dimension(bench: Bench, name: str) -> Row:
+    """Return the row of a selected dimension; into one that drives another value can be typed."""
+    binding = bench.part.bindings[name]
+    try:
+        value = measure(bench.part, binding)
+    except SketcherError:  # what it measures has shrunk to nothing
+        value = None
+    quantity = KINDS[binding.kind].quantity
+    return row(bench, binding.kind, value, None, binding.drives, quantity)
 
 
 def of_items(bench: Bench, ids: tuple[str, ...], takes: bool) -> tuple[Row, ...]:

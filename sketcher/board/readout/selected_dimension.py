@@ -12,6 +12,7 @@ from sketcher.board.steps.refusals import begun
 from sketcher.part.curve_questions import center_of, ends_of
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
+from sketcher.part.edits.set_value import set_value
 from sketcher.part.kinds import KINDS, measure
 from sketcher.part.value import Part
 
@@ -76,6 +77,9 @@ def hold_selected(bench: Bench, name: str, text: str) -> bool:
         When the text cannot be understood, or the dimension is refused.
     """
     part, ids = bench.part, bench.selection.geometry(bench.part)
+    dimension = lone_dimension(bench)
+    if dimension is not None and part.bindings[dimension].kind == name:
+        return _set(bench, dimension, text)
     found = name_to_binding(part, ids, name)
     if found is None:
         return False
@@ -83,6 +87,26 @@ def hold_selected(bench: Bench, name: str, text: str) -> bool:
     typed = read_typed(text, quantity, part, bench.shown_unit, bench.derived.values())
     outcome = bench.do(begun(_said(name, typed_tie(*found, typed), typed), part),
                        _holding(bench, *found, typed), tells=False)
+    if outcome.error is not None:
+        raise outcome.error
+    return True
+
+
+def lone_dimension(bench: Bench) -> str | None:
+    """Return the dimension that is selected, where nothing else is."""
+    bindings, ids = bench.part.bindings, bench.selection.ids
+    if len(ids) != 1 or ids[0] not in bindings:
+        return None
+    return ids[0] if KINDS[bindings[ids[0]].kind].quantity is not None else None
+
+
+def _set(bench: Bench, name: str, text: str) -> bool:
+    """Give a dimension a typed value."""
+    part = bench.part
+    quantity = KINDS[part.bindings[name].kind].quantity or "length"
+    typed = read_typed(text, quantity, part, bench.shown_unit, bench.derived.values())
+    outcome = bench.do(f"Value of {name}", lambda part: set_value(part, name, typed.text),
+                       tells=False)
     if outcome.error is not None:
         raise outcome.error
     return True

@@ -351,3 +351,23 @@ def test_a_bound_angle_reads_as_the_drawing_says_it() -> None:
     board.bench.select(("e1",))
     rows = {row.name: row.value for row in board.typing.rows()}
     assert rows["angle"] == pytest.approx(45.0)
+
+
+@pytest.mark.parametrize(("kind", "said", "typed"), [
+    ("distance", "40", "42.5"), ("angle", "30", "35")])
+def test_digits_change_the_dimension_that_is_selected(kind: str, said: str, typed: str) -> None:
+    draft = Draft(Part())
+    draft.line((0, 0), (34.64, 20))
+    draft.bind("fixed", ("p1",))
+    draft.bind(kind, ("e1",), said)
+    board = Board(draft.done())
+    board.bench.select(("b2",))
+    (row,) = board.typing.rows()
+    assert (row.name, board.typing.lit) == (kind, kind)
+    for letter in typed:
+        assert board.typing.type_text(letter)
+    assert board.key("enter")
+    assert board.part.bindings["b2"].value == typed
+    assert board.bench.selection.ids == ("b2",)
+    (row,) = board.typing.rows()
+    assert row.value == pytest.approx(float(typed), abs=1e-6)
