@@ -9,7 +9,7 @@ from PySide6.QtTest import QTest
 from sketcher.desk.panes.inspection_pane import CUTTING, FINDINGS, TITLES
 from sketcher.geometry.curves import Circle
 from sketcher.geometry.evaluate import point_at
-from sketcher.part.edits.remove_binding import remove_binding
+from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.value import Binding, Part, frozen
 from tests.gui.driver import LEFT, Driver, wait_until
 from tests.plates import plate, rectangle
@@ -94,7 +94,8 @@ def test_findings_behind_a_closed_section_are_seen_and_opened(driver: Driver) ->
     driver.settle(5)
     assert not pane.worst.isVisible()
     assert pane.tabs.tone(FINDINGS) == "plain"
-    driver.board.bench.do("Drop", lambda part: remove_binding(part, "b16", "b30"))
+    driver.board.bench.do(
+        "Bind", lambda part: add_binding(part, "distance", ("p1", "p4"), "80"))
     wait_until(lambda: pane.worst.isVisible())
     assert pane.tabs.tone(FINDINGS) == "bad"
     first = rows(driver, "findings")[0][1]

@@ -13,7 +13,6 @@ from sketcher.board.steps.solver_cache import Solver
 from sketcher.board.toolkit.trial import ghosts
 from sketcher.errors import SketcherError
 from sketcher.inspect.cleanup import defects
-from sketcher.inspect.inspection import inspect_part
 from sketcher.inspect.mend import MendStep
 from sketcher.inspect.words import plural
 from sketcher.part.edits.add_binding import add_binding
@@ -57,6 +56,8 @@ def finding_offers(
         Curves that it names, images among them.
     solver : callable
     """
+    from sketcher.inspect.inspection import inspect_part  # an empty desk does without it
+
     drawn = tuple(dict.fromkeys(name for name in (read_image_id(i).source for i in ids)
                                 if name in part.curves))
     if code not in MENDED or not drawn:
