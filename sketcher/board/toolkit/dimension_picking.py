@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, dist, sin
 
 from sketcher.board.dimensions.dimension_lines import DimLines
+from sketcher.board.dimensions.sign_places import told
 from sketcher.board.dimensions.sign_room import SIGN
 from sketcher.board.preview import Pointer
 from sketcher.board.steps.bench import Bench
@@ -38,13 +39,11 @@ def dimension_at(bench: Bench, pointer: Pointer, text_only: bool = False) -> str
                     return dim.binding
     selected = frozenset(bench.selection.ids)
     chosen = None if bench.settings["show_bindings"] else selected | frozenset(bench.hover)
-    before = None if chosen is None or not text_only \
-        else {glyph.binding for glyph in bench.derived.signs(selected)}
     for glyph in reversed(bench.derived.signs_with_room(chosen, px)):
-        if before is not None and glyph.binding not in before:
-            continue
         if dist(glyph.place(px), pointer.at) <= 0.5 * SIGN * px:
-            return glyph.binding
+            called_up = chosen is not None and not told(bench.part, glyph, selected)
+            if not (text_only and called_up):
+                return glyph.binding
     return None
 
 
