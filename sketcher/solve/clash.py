@@ -120,7 +120,7 @@ class _Search:
         nothing to first order.
         """
         found = self.reduced(members)
-        while members and not found:
+        while not found:
             grown = self.grown(members)
             if len(grown) <= len(members):
                 return ()
