@@ -62,6 +62,17 @@ def bounds_of(curves: Iterable[Curve]) -> Box:
     return (x0, y0, x1, y1)
 
 
+def boxes_meet(a: Box, b: Box) -> bool:
+    """Tell whether two boxes have a place in common, their edges included."""
+    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
+
+
+def box_within(box: Box, around: Box) -> bool:
+    """Tell whether a box lies in another, edges on edges included."""
+    return (around[0] <= box[0] and around[1] <= box[1]
+            and box[2] <= around[2] and box[3] <= around[3])
+
+
 def size_of(curves: Iterable[Curve]) -> float:
     """Return the longer side of the box around all curves; 0 when there is none."""
     curves = tuple(curves)

@@ -13,7 +13,7 @@ from functools import cached_property
 from math import hypot
 
 from sketcher.geometry.arrangement import OUTSIDE, Arrangement, Boundary
-from sketcher.geometry.bounds import Box, bounds_of
+from sketcher.geometry.bounds import Box, bounds_of, box_within
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.regions import box_of, is_island, place_in, width_of
 from sketcher.part.value import Part
@@ -73,9 +73,7 @@ class Arranged:
         What lies as an island in another region is left out: it is a hole there. So is what lies
         in an island of outline alone, though layout lines may cut it.
         """
-        x0, y0, x1, y1 = box
-        found = [face for face, (a, b, c, d) in self._boxes.items()
-                 if x0 <= a and y0 <= b and c <= x1 and d <= y1]
+        found = [face for face, own in self._boxes.items() if box_within(own, box)]
         places = {face: place_in(self.arrangement, face) for face in found
                   if not is_island(self.arrangement, face) and not self.is_hole(face)}
         return {face: at for face, at in places.items() if at is not None}

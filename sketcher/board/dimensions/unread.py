@@ -13,7 +13,7 @@ from math import cos, sin
 from sketcher.board.dimensions.desk_layout import HEIGHT
 from sketcher.board.dimensions.dimension_lines import DimLines
 from sketcher.drafting.lettering import em, text_width
-from sketcher.geometry.bounds import Box, bounds_of
+from sketcher.geometry.bounds import Box, bounds_of, box_within, boxes_meet
 from sketcher.geometry.curves import XY, Line
 from sketcher.geometry.evaluate import start_of
 from sketcher.geometry.meet import meet
@@ -86,12 +86,11 @@ class _Shown:
 
     def lies_in(self, window: Box) -> bool:
         """Tell whether all of the text is within a window."""
-        x0, y0, x1, y1 = self.frame
-        return window[0] <= x0 and window[1] <= y0 and x1 <= window[2] and y1 <= window[3]
+        return box_within(self.frame, window)
 
     def is_covered_by(self, other: _Shown) -> bool:
         """Tell whether text or lines of another dimension go over this text."""
-        if not overlap(self.frame, other.box):
+        if not boxes_meet(self.frame, other.box):
             return False
         return other._holds(self.dim.anchor) or any(
             self._holds(start_of(curve)) or any(meet(edge, curve) for edge in self.edges)
@@ -99,7 +98,7 @@ class _Shown:
 
     def crosses(self, other: _Shown) -> bool:
         """Tell whether dimension line or leader cross those of another dimension."""
-        return overlap(self.box, other.box) and any(
+        return boxes_meet(self.box, other.box) and any(
             found.kind == "crossing" for one in self.dim.curves for two in other.dim.curves
             for found in meet(one, two))
 
@@ -107,8 +106,3 @@ class _Shown:
         dx, dy = at[0] - self.dim.anchor[0], at[1] - self.dim.anchor[1]
         c, s = cos(self.dim.turn), sin(self.dim.turn)
         return abs(c * dx + s * dy) <= self.half[0] and abs(c * dy - s * dx) <= self.half[1]
-
-
-def overlap(a: Box, b: Box) -> bool:
-    """Tell whether two boxes have a place in common."""
-    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]

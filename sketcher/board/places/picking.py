@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Literal, TypeAlias
 import numpy as np
 
 from sketcher.board.places.moving_pieces import Pieces
-from sketcher.geometry.bounds import bounds
+from sketcher.geometry.bounds import bounds, box_within, boxes_meet
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
@@ -203,13 +203,9 @@ def _picks(pieces: list[Piece], foot: Floats, gaps: Floats, t: Floats, reach: fl
 
 
 def _box_takes(curve: Curve, box: tuple[float, float, float, float], touching: bool) -> bool:
-    x0, y0, x1, y1 = box
-    left, low, right, high = bounds(curve)
-    if x0 <= left and right <= x1 and y0 <= low and high <= y1:
-        return True
-    if not touching or right < x0 or left > x1 or high < y0 or low > y1:
-        return False
-    return touches_box(curve, box)
+    own = bounds(curve)
+    return box_within(own, box) or (
+        touching and boxes_meet(own, box) and touches_box(curve, box))
 
 
 def touches_box(curve: Curve, box: tuple[float, float, float, float]) -> bool:

@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from math import floor, isfinite, log10
 
+from sketcher.geometry.bounds import boxes_meet
 from sketcher.geometry.curves import XY
 
 # Past this a double in part units no longer tells two neighbouring pixels apart.
@@ -83,8 +84,7 @@ class Camera:
 
     def meets(self, box: tuple[float, float, float, float]) -> bool:
         """Tell whether anything of a box ``x0, y0, x1, y1`` is in view."""
-        x0, y0, x1, y1 = self.window
-        return box[0] <= x1 and box[2] >= x0 and box[1] <= y1 and box[3] >= y0
+        return boxes_meet(box, self.window)
 
     @property
     def window(self) -> tuple[float, float, float, float]:

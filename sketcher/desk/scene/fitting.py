@@ -9,7 +9,7 @@ from sketcher.board.dimensions.dimension_lines import DimLines, are_few
 from sketcher.board.dimensions.sign_room import words_box
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.scene_state import SceneState, boxes_of, frame_of
-from sketcher.geometry.bounds import bounds
+from sketcher.geometry.bounds import bounds, box_within
 from sketcher.geometry.curves import XY, Curve
 from sketcher.part.value import Part
 
@@ -98,13 +98,8 @@ def _laid_out_in(sheet: SceneState, camera: Camera) -> int:
 
 
 def _outside(sheet: SceneState, camera: Camera, dims: Iterable[DimLines]) -> int:
-    return sum(not _is_in(camera, box)
+    return sum(not box_within(box, camera.window)
                for box in text_boxes(dims, sheet.px_in(camera), _size(sheet)))
-
-
-def _is_in(camera: Camera, box: Frame) -> bool:
-    x0, y0, x1, y1 = camera.window
-    return x0 <= box[0] and y0 <= box[1] and box[2] <= x1 and box[3] <= y1
 
 
 def text_boxes(dims: Iterable[DimLines], px: float, size: float) -> Iterator[Frame]:

@@ -8,8 +8,9 @@ from PySide6.QtCore import QObject, Slot
 
 from sketcher.board.places.moving_pieces import Pieces
 from sketcher.board.steps.notices import Change
+from sketcher.desk.scene.close_up import grown
 from sketcher.desk.scene.scene_view import SceneView
-from sketcher.geometry.bounds import Box, bounds_of
+from sketcher.geometry.bounds import Box, bounds_of, box_within
 from sketcher.part.value import Part
 
 MAY_LEAVE = ("edit", "undo", "redo")
@@ -37,27 +38,24 @@ class GrownPart(QObject):
             return
         before, after = change.before, change.after
         try:
-            was, now = around(before), self._view.sheet.around()
-            if was is None or now is None:
+            camera, now = self._view.sheet.camera, self._view.sheet.around()
+            if now is None:
                 return
+            out, over = not camera.meets(now), not box_within(now, with_slack(camera.window))
             repeated = (after.mirrors, after.patterns) != (before.mirrors, before.patterns)
-            outgrown = repeated and self._holds(was) and not self._holds(now)
-            if outgrown or (self._meets(was) and not self._meets(now)):
+            if not (out or (over and repeated)):
+                return  # most edits: then nobody has to know where the part was before
+            was = around(before)
+            if was is not None and ((out and camera.meets(was)) or (
+                    over and repeated and box_within(was, with_slack(camera.window)))):
                 self._view.fit()
         except Exception:  # noqa: BLE001 - a slot only tells
             sys.excepthook(*sys.exc_info())
 
-    def _meets(self, box: Box) -> bool:
-        """Tell whether any of a box lies in the view."""
-        x0, y0, x1, y1 = self._view.sheet.camera.window
-        return box[0] <= x1 and x0 <= box[2] and box[1] <= y1 and y0 <= box[3]
 
-    def _holds(self, box: Box) -> bool:
-        """Tell whether a box lies in the view."""
-        x0, y0, x1, y1 = self._view.sheet.camera.window
-        dx, dy = SLACK * (x1 - x0), SLACK * (y1 - y0)
-        return (x0 - dx <= box[0] and y0 - dy <= box[1]
-                and box[2] <= x1 + dx and box[3] <= y1 + dy)
+def with_slack(window: Box) -> Box:
+    """Return what still counts as in view."""
+    return grown(window, 1.0 + 2.0 * SLACK)
 
 
 def around(part: Part) -> Box | None:
