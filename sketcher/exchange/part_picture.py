@@ -32,7 +32,7 @@ def picture_of(data: bytes, width: float, height: float) -> str:
     from sketcher.drafting.page import Page
     from sketcher.drafting.paper_view import MM_PER
     from sketcher.drafting.primitives import items_box, shifted
-    from sketcher.drafting.sheet import contents_of
+    from sketcher.drafting.view_contents import contents_of
     from sketcher.exchange.svg import svg_text
     from sketcher.geometry.bounds import bounds_of
     from sketcher.inspect.sketched import solve_sketch

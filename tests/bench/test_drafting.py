@@ -10,7 +10,7 @@ from sketcher.drafting.dimensioning import Dimensioning
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.layout.choose import FRAME, FULL, QUICK
 from sketcher.drafting.layout.lay_out import lay_out
-from sketcher.drafting.sheet import contents_of
+from sketcher.drafting.view_contents import contents_of
 from sketcher.part.value import Binding, CircleCurve, LineCurve, Part, frozen
 
 

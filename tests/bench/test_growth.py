@@ -13,7 +13,7 @@ from time import process_time
 import pytest
 
 from sketcher.drafting.features import shown_pieces
-from sketcher.drafting.sheet import contents_of
+from sketcher.drafting.view_contents import contents_of
 from sketcher.geometry.arrangement import Arrangement
 from sketcher.part.value import GridPattern, Part, frozen
 from sketcher.part.whole import whole

@@ -92,8 +92,8 @@ def center_lines(part: Part) -> tuple[CenterLine, ...]:
     is not far enough for any, gives an empty tuple.
     """
     from sketcher.drafting.center_marks import center_marks
+    from sketcher.drafting.paper_choice import likely_scale
     from sketcher.drafting.paper_view import MM_PER, View
-    from sketcher.drafting.sheet import likely_scale
 
     try:
         view = View(likely_scale(part) * MM_PER[part.unit])

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
-from sketcher.drafting.sheet import scale_value
+from sketcher.drafting.paper_scale import scale_value
 from sketcher.drafting.sheet_frame import FIELDS, sheets
 from sketcher.errors import EditError, QuantityError
 from sketcher.part.edited import Edited

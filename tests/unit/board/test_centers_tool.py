@@ -17,7 +17,8 @@ from sketcher.board.dimensions.shown_center_lines import (
     switch,
 )
 from sketcher.board.preview import Pointer
-from sketcher.drafting.sheet import likely_scale, pages
+from sketcher.drafting.paper_choice import likely_scale
+from sketcher.drafting.sheet import pages
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped
 from sketcher.part import store

@@ -8,7 +8,7 @@ import pytest
 
 from sketcher.drafting.dimension_text import wording
 from sketcher.drafting.features import shown_pieces
-from sketcher.drafting.sheet import contents_of
+from sketcher.drafting.view_contents import contents_of
 from sketcher.part.value import (
     Binding,
     CircleCurve,

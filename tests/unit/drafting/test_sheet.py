@@ -6,8 +6,9 @@ from dataclasses import replace
 
 import pytest
 
+from sketcher.drafting.paper_scale import scale_text, scale_value
 from sketcher.drafting.primitives import Text
-from sketcher.drafting.sheet import pages, scale_text, scale_value
+from sketcher.drafting.sheet import pages
 from sketcher.drafting.sheet_frame import sheets
 from sketcher.errors import FileError
 from sketcher.exchange.sheet_file import write_sheet

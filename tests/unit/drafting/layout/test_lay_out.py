@@ -14,7 +14,8 @@ from sketcher.drafting.layout.choose import FRAME, FULL, QUICK
 from sketcher.drafting.layout.lay_out import lay_out
 from sketcher.drafting.layout.length_places import ACROSS
 from sketcher.drafting.measured import MeasuredLength, MeasuredRound
-from sketcher.drafting.sheet import contents_of, pages
+from sketcher.drafting.sheet import pages
+from sketcher.drafting.view_contents import contents_of
 from sketcher.part.edits.draft import Draft
 from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, frozen
 from tests.hole_plates import plate

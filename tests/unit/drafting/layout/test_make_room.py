@@ -12,7 +12,8 @@ from sketcher.drafting.layout.choose import FULL, QUICK, Effort
 from sketcher.drafting.layout.lay_out import lay_out
 from sketcher.drafting.layout.length_places import ROW
 from sketcher.drafting.measured import MeasuredLength
-from sketcher.drafting.sheet import contents_of, pages
+from sketcher.drafting.sheet import pages
+from sketcher.drafting.view_contents import contents_of
 from tests.dimension_checker import faults, of_page
 from tests.hole_plates import plate
 

@@ -10,7 +10,7 @@ from sketcher.drafting.layout.all_places import places_of
 from sketcher.drafting.layout.ink import ELBOW, EXTENSION, KINDS, LEADER
 from sketcher.drafting.layout.leader_places import LeaderPlaces
 from sketcher.drafting.layout.shapes import ink_of
-from sketcher.drafting.sheet import contents_of
+from sketcher.drafting.view_contents import contents_of
 from sketcher.part import store
 from sketcher.shipped import shipped
 from sketcher.solve import solve
