@@ -17,7 +17,7 @@ from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.primitives import Item, Stroke, Text, line, polyline
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Circle
-from sketcher.part.limits import general
+from sketcher.part.general_tolerances import general
 from sketcher.part.value import Part
 from sketcher.quantity.format import length
 from sketcher.quantity.units import UNIT_NAMES

@@ -1,77 +1,19 @@
-"""Tolerances: the drawing's general ones, limits of a dimension, and how a chain adds up.
-
-`Drawing.tolerance` is one of ``""`` (the unit's usual: ISO 2768-m in mm, places in inches),
-``"none"``, ``"ISO 2768-f"`` (f, m, c or v), or title block places such as
-``".XX 0.01, .XXX 0.005, fraction 1/64, angle 0.5"``.
-"""
+"""Limits of a dimension by its own tolerance or the general one, and how a chain adds up."""
 
 from __future__ import annotations
 
-import re
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass
-from fractions import Fraction
-from functools import cache
-from math import inf, isfinite, sqrt
-from typing import Any
+from math import isfinite, sqrt
 
 from sketcher.errors import QuantityError
+from sketcher.part.general_tolerances import General, general, standard_table
 from sketcher.part.kind_base import Feature
 from sketcher.part.kinds import KINDS
 from sketcher.part.printed import nominal, printed
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value
 from sketcher.quantity.units import convert
-from sketcher.shipped import shipped
-
-ISO = re.compile(r"^\s*(?:ISO\s*)?2768\s*-\s*([fmcv])\s*$", re.IGNORECASE)
-ENTRY = re.compile(r"^\s*(\.X{1,4}|fraction|angle)\s+(\S+)\s*$", re.IGNORECASE)
-
-
-@dataclass(frozen=True, slots=True)
-class General:
-    """The tolerance that holds for every dimension without its own.
-
-    `grade` is an ISO 2768-1 class or None; `places` maps a number of decimals, and `other` the
-    words ``fraction`` and ``angle``, to plus and minus in inches and degrees.
-    """
-
-    grade: str | None
-    places: Mapping[int, float]
-    other: Mapping[str, float]
-
-    @property
-    def note(self) -> str:
-        """What the title block says."""
-        if self.grade:
-            return f"ISO 2768-{self.grade}"
-        entries = [f".{'X' * count} ±{_bare(t)}" for count, t in sorted(self.places.items())]
-        if "fraction" in self.other:
-            entries.append(f"fractions ±{Fraction(self.other['fraction']).limit_denominator(128)}")
-        if "angle" in self.other:
-            entries.append(f"angles ±{self.other['angle']:g}°")
-        return ", ".join(entries) or "as given at each dimension"
-
-
-def general(part: Part) -> General:
-    """Return the general tolerance of a part's drawing.
-
-    Raises
-    ------
-    QuantityError
-        When `Drawing.tolerance` is none of the forms above.
-    """
-    text = part.drawing.tolerance.strip()
-    if text.lower() == "none":
-        return General(None, {}, {})
-    if not text:
-        if part.unit == "mm":
-            return General("m", {}, {})
-        table = _table("inch_places.toml")
-        places = {int(count): float(t) for count, t in table["places"].items()}
-        return General(None, places, table["other"])
-    found = ISO.match(text)
-    return General(found[1].lower(), {}, {}) if found else _entries(text)
 
 
 def deviation(nominal_size: float, grade: str, feature: Feature = "linear") -> float | None:
@@ -86,7 +28,7 @@ def deviation(nominal_size: float, grade: str, feature: Feature = "linear") -> f
     feature : {"linear", "radius", "angle"}
         Tables 1, 2 (external radii and chamfer heights) and 3 (degrees).
     """
-    table = _table("iso2768.toml")[feature]
+    table = standard_table("iso2768.toml")[feature]
     if nominal_size < table["from"]:
         return None
     for bound, value in zip(table["up_to"], table[grade], strict=True):
@@ -171,33 +113,6 @@ def stack(part: Part, chain: Iterable[tuple[str, int]]) -> Stack:
     return Stack(size, (middle - total, middle + total), (middle - likely, middle + likely))
 
 
-@cache
-def _table(name: str) -> Mapping[str, Any]:
-    import tomllib  # its patterns are compiled as it is loaded
-
-    return tomllib.loads(shipped("resources", f"standards/{name}").read_text(encoding="utf-8"))
-
-
-def _entries(text: str) -> General:
-    places: dict[int, float] = {}
-    other: dict[str, float] = {}
-    for entry in text.split(","):
-        found = ENTRY.match(entry)
-        try:
-            amount = float(Fraction(found[2])) if found else -inf
-        except (ValueError, ZeroDivisionError):
-            amount = -inf
-        if found is None or not 0.0 < amount < inf:
-            raise QuantityError("drawing.tolerance", f"{entry.strip()!r} is no general tolerance",
-                                "write 'ISO 2768-m', '.XX 0.01, .XXX 0.005, angle 0.5' or 'none'")
-        word = found[1].lower()
-        if word.startswith("."):
-            places[len(word) - 1] = amount
-        else:
-            other[word] = amount
-    return General(None, places, other)
-
-
 def _by_class(part: Part, binding: Binding, grade: str) -> float | None:
     feature = KINDS[binding.kind].feature
     if feature == "angle":
@@ -211,15 +126,10 @@ def _by_places(part: Part, binding: Binding, rules: General) -> float | None:
     if KINDS[binding.kind].quantity == "angle":
         return rules.other.get("angle")
     places = printed(part, binding).places
-    found = rules.other.get("fraction") if places is None else rules.places.get(places)
-    return found if found is None or part.unit == "in" else convert(found, "in", part.unit)
+    return rules.other.get("fraction") if places is None else rules.places.get(places)
 
 
 def _shorter_side(part: Part, binding: Binding) -> float:
     """Length of the shorter of an angle's lines, in mm."""
     lengths = [curve_value(part, part.curves[name]).length for name in binding.of]
     return convert(min(lengths), part.unit, "mm")
-
-
-def _bare(amount: float) -> str:
-    return f"{amount:g}".removeprefix("0")

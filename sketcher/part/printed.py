@@ -6,6 +6,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from sketcher.part.general_tolerances import general
 from sketcher.part.kinds import KINDS, measure, wanted
 from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import angle, fraction, length
@@ -36,12 +37,18 @@ def nominal(part: Part, binding: Binding) -> float:
 
 
 def printed(part: Part, binding: Binding, factor: float = 1.0) -> Number:
-    """Return a dimension's number, times `factor`, as the paper prints it."""
+    """Return a dimension's number, times `factor`, as the paper prints it.
+
+    A fraction needs a tolerance of fractions: beside a decimal one it is written as a decimal
+    (common practice, no source).
+    """
     value = abs(nominal(part, binding)) * factor
     if KINDS[binding.kind].quantity == "angle":
         text = angle(value, 2)
         return Number(text, _decimals(text.rstrip("°")))
     typed = spelled(binding.value or "")
+    if binding.tolerance is not None or not general(part).fractions:
+        return length_number(value, part.unit, "" if FRACTION.match(typed) else typed)
     if part.unit == "in" and not DECIMAL.match(typed) and in_fractions(part):
         typed = "1/2"  # a fraction of what it is worth, where it is one
     return length_number(value, part.unit, typed)

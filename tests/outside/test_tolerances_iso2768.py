@@ -11,7 +11,9 @@ from math import inf, sqrt
 import pytest
 
 from sketcher.errors import QuantityError
-from sketcher.part.limits import deviation, deviations_of, general, limits, stack
+from sketcher.part.general_tolerances import general
+from sketcher.part.limits import deviation, deviations_of, limits, stack
+from sketcher.part.printed import printed
 from sketcher.part.value import Binding, Drawing, LineCurve, Part, frozen
 
 LINEAR_BOUNDS = [0.5, 3, 6, 30, 120, 400, 1000, 2000, 4000]
@@ -51,11 +53,13 @@ def test_outside_the_table_there_is_no_general_tolerance() -> None:
     assert deviation(0.4, "f", "radius") is None
 
 
-def plate(unit: str = "mm", tolerance: str = "", **bindings: Binding) -> Part:
+def plate(
+    unit: str = "mm", tolerance: str = "", practice: str = "ISO", **bindings: Binding
+) -> Part:
     points = {"p1": (0.0, 0.0), "p2": (30.0, 0.0), "p3": (30.0, 8.0)}
     curves = {"e1": LineCurve(("p1", "p2")), "e2": LineCurve(("p2", "p3"))}
     return Part(unit=unit, points=frozen(points), curves=frozen(curves),
-                bindings=frozen(bindings), drawing=Drawing(tolerance=tolerance))
+                bindings=frozen(bindings), drawing=Drawing(practice, tolerance=tolerance))
 
 
 def test_limits_take_the_own_tolerance_before_the_general_one() -> None:
@@ -87,7 +91,8 @@ def test_an_inch_part_takes_the_class_by_its_size_in_millimetres() -> None:
 )
 def test_inch_places_by_the_printed_decimals(typed, spread) -> None:
     """Title block places: common practice, no source. 1.5 is printed 1.50."""
-    found = deviations_of(plate("in"), Binding("run", ("p1", "p2"), typed))
+    part = plate("in", practice="ASME")
+    found = deviations_of(part, Binding("run", ("p1", "p2"), typed))
     assert found == pytest.approx((spread, -spread))
 
 
@@ -99,6 +104,37 @@ def test_places_of_the_drawing_replace_the_usual_ones() -> None:
     assert limits(part, Binding("run", ("p1", "p2"), "1.500")) is None
     assert general(part).note == ".XX ±.03, fractions ±1/32, angles ±1°"
     assert general(plate()).note == "ISO 2768-m"
+
+
+@pytest.mark.parametrize(
+    ("practice", "unit", "note"),
+    [("ISO", "mm", "ISO 2768-m"), ("ISO", "in", "ISO 2768-m"),
+     ("ASME", "mm", "X ±0.5, X.X ±0.2, X.XX ±0.1, X.XXX ±0.05, angles ±0.5°"),
+     ("ASME", "in", ".X ±.1, .XX ±.01, .XXX ±.005, .XXXX ±.0005, fractions ±1/64, angles ±0.5°")],
+)
+def test_each_standard_has_general_tolerances_of_its_own(practice, unit, note) -> None:
+    """A class of the ISO standard, a block by decimals by ASME (common practice, no source)."""
+    assert general(plate(unit, practice=practice)).note == note
+
+
+@pytest.mark.parametrize(("typed", "spread"), [("30", 0.5), ("30.0", 0.5), ("12.5", 0.2),
+                                               ("12.25", 0.1), ("12.125", 0.05)])
+def test_places_of_a_metric_block_are_in_millimetres(typed, spread) -> None:
+    found = deviations_of(plate(practice="ASME"), Binding("run", ("p1", "p2"), typed))
+    assert found == pytest.approx((spread, -spread))
+    own = plate(tolerance="X 0.4, X.X 0.3, .XX 0.15")
+    assert deviations_of(own, Binding("run", ("p1", "p2"), "12.25"))[0] == 0.15
+    assert general(own).note == "X ±0.4, X.X ±0.3, X.XX ±0.15"
+
+
+def test_a_fraction_is_printed_only_where_fractions_have_a_tolerance() -> None:
+    """Beside a tolerance by decimals it is a decimal (common practice, no source)."""
+    typed = Binding("run", ("p1", "p2"), "1 1/2")
+    assert printed(plate("in", practice="ASME"), typed).text == "1 1/2"
+    assert printed(plate("in", ".XX 0.03, .XXX 0.01", practice="ASME"), typed).text == "1.50"
+    assert printed(plate("in"), typed).text == "1 1/2"  # a class does not go by decimals
+    own = Binding("run", ("p1", "p2"), "1 1/2", tolerance=(0.005, -0.005))
+    assert printed(plate("in", practice="ASME"), own).text == "1.50"
 
 
 @pytest.mark.parametrize("text", ["ISO 2768-x", ".XXXXX 1", ".XX", ".XX -1", ".XX 1/0", "fine"])

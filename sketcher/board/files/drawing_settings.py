@@ -11,7 +11,7 @@ from sketcher.drafting.sheet_frame import FIELDS, sheets
 from sketcher.errors import EditError, QuantityError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
-from sketcher.part.limits import general
+from sketcher.part.general_tolerances import general
 from sketcher.part.value import Drawing, Part
 from sketcher.quantity.format import length
 from sketcher.quantity.units import convert
@@ -57,7 +57,7 @@ def paper_table() -> tuple[PaperSetting, ...]:
                      (("center", "center line"), ("phantom", "phantom line"))),
         PaperSetting("tolerance", "open choice", "General tolerances",
                      "Hold for every dimension without its own; .XX 0.01, angle 0.5 can be typed.",
-                     (("", "by the part's unit"), ("ISO 2768-f", "ISO 2768-f, fine"),
+                     (("", "by the standard"), ("ISO 2768-f", "ISO 2768-f, fine"),
                       ("ISO 2768-m", "ISO 2768-m, medium"), ("ISO 2768-c", "ISO 2768-c, coarse"),
                       ("ISO 2768-v", "ISO 2768-v, very coarse"), ("none", "none"))),
         PaperSetting("dimensions", "switch", "Dimensions", "Off leaves them out, for an exercise."),
