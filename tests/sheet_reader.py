@@ -258,7 +258,7 @@ def dxf_entity(document, entity, ink: Ink, factor: float) -> None:
         whole = arc(kind, center, factor * entity.dxf.radius, low, high)
     elif entity.dxftype() == "TEXT":
         at = entity.dxf.align_point if entity.dxf.halign else entity.dxf.insert
-        ink.lettering.append(Lettering(entity.dxf.text, ((at.x * factor, at.y * factor),)))
+        ink.lettering.append(Lettering(entity.plain_text(), ((at.x * factor, at.y * factor),)))
         return
     else:
         return

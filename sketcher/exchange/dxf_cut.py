@@ -14,13 +14,13 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import dataclass
 from math import degrees, pi
 from pathlib import Path
 from typing import Any
 
+from sketcher.exchange.dxf_bytes import dxf_bytes, new_document
 from sketcher.geometry.arcs import bulge
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import reversed_curve, split
@@ -84,10 +84,7 @@ def write_cut(
         When the file cannot be written.
     """
     contours = cut_order(inspection, despite)
-    stream = io.StringIO()
-    document = cut_document(contours, inspection.part.unit, pieces)
-    document.write(stream)
-    put(path, stream.getvalue().encode(document.output_encoding, "dxfreplace"))
+    put(path, dxf_bytes(cut_document(contours, inspection.part.unit, pieces)))
     holes = sum(contour.hole for contour in contours)
     length = sum(contour.perimeter for contour in contours)
     return CutFile(holes, len(contours) - holes, length)
@@ -107,10 +104,7 @@ def cut_order(inspection: Inspection, despite: Collection[str] = ()) -> tuple[Co
 
 def cut_document(contours: Iterable[Contour], unit: str, pieces: bool = False) -> Any:
     """Return the drawing in memory, as an ezdxf document of version R2000."""
-    import ezdxf
-    from ezdxf import units
-
-    document = ezdxf.new("R2000", units=units.IN if unit == "in" else units.MM)
+    document = new_document("R2000", unit)
     for layer in (INSIDE, OUTSIDE):
         document.layers.add(layer, color=7)
     space = document.modelspace()

@@ -1,14 +1,14 @@
 """The sheet as a DXF drawing: the part in its own unit at true size, everything else around it.
 
-Layers and line types by line class, widths as line weights, true arcs, DIMENSION entities whose
-pictures are the very strokes of the sheet. A fitted pattern is the layer's line type with a
-scale of its own (code 48), so that it begins and ends with a long dash as well; an unbroken dash
-is a continuous line on the same layer.
+The view has layers and line types by line class, widths as line weights, true arcs, DIMENSION
+entities whose pictures are the very strokes of the sheet and whose number is what they measure.
+Frame, title block, notes and tables have layers of their own, so that hiding them leaves the part.
+A fitted pattern is the layer's line type with a scale of its own (code 48), so that it begins and
+ends with a long dash as well; an unbroken dash is a continuous line on the same layer.
 """
 
 from __future__ import annotations
 
-import io
 import os
 from typing import Any
 
@@ -18,6 +18,8 @@ from sketcher.drafting.page import Page
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Fill, Item, Stroke, Text
 from sketcher.errors import SketcherError
+from sketcher.exchange.dxf_bytes import dxf_bytes, new_document
+from sketcher.exchange.dxf_wording import dxf_text, spoken
 from sketcher.geometry.curves import XY, Circle, Line
 from sketcher.part.atomic import Put, write_bytes
 
@@ -26,6 +28,10 @@ FONT = "SourceSansPro-Regular.ttf"
 BLACK = 7
 ALIGN = {"left": "LEFT", "center": "CENTER", "right": "RIGHT"}
 LETTERING_LAYER = "LETTERING"
+SHEET_LAYERS = {"sheet:frame": "FRAME", "sheet:title": "TITLE", "sheet:notes": "NOTES"}
+"""Layers of what is around the view, by source; what else a sheet has is on `TABLE_LAYER`."""
+
+TABLE_LAYER = "TABLE"
 
 
 def write_dxf_sheet(
@@ -38,10 +44,7 @@ def write_dxf_sheet(
     FileError
         When the file cannot be written.
     """
-    document = dxf_document(page)
-    stream = io.StringIO()
-    document.write(stream)
-    put(path, stream.getvalue().encode(document.output_encoding, "dxfreplace"))
+    put(path, dxf_bytes(dxf_document(page)))
 
 
 def dxf_document(page: Page) -> Any:
@@ -52,15 +55,13 @@ def dxf_document(page: Page) -> Any:
     SketcherError
         For a page without a view of the part.
     """
-    import ezdxf
-    from ezdxf import units
-
     if page.view is None:
         raise SketcherError("page", f"{page.name} shows no part", "write the drawing page")
-    document = ezdxf.new("R2010", units=units.MM if page.unit == "mm" else units.IN)
+    document = new_document("R2010", page.unit)
     document.header["$LTSCALE"] = 1.0
     document.header["$LWDISPLAY"] = 1
     size = 1.0 / page.view.factor  # the part's unit for a millimetre on paper
+    _extents(document, page.view.back((0.0, 0.0)), page.view.back(page.size))
     _tables(document, page, size)
     sheet = _Writer(document, page.view, size, line_classes(page.practice))
     for item in page.items:
@@ -75,6 +76,25 @@ def layer_of(line: str) -> str:
     return line.upper()
 
 
+def _place_of(source: str, line: str) -> str:
+    """Return the layer of an item: of its line class in the view, else of the block it is in."""
+    if not source.startswith("sheet:"):
+        return layer_of(line)
+    return SHEET_LAYERS.get(source, TABLE_LAYER)
+
+
+def _extents(document: Any, low: XY, high: XY) -> None:
+    """Tell how far the drawing reaches, and open it with the whole sheet in view."""
+    space = document.modelspace()
+    space.reset_extents((*low, 0.0), (*high, 0.0))
+    space.reset_limits(low, high)
+    for name, corner in (("$EXTMIN", low), ("$EXTMAX", high)):
+        document.header[name] = (*corner, 0.0)
+    document.header["$LIMMIN"], document.header["$LIMMAX"] = low, high
+    middle = (0.5 * (low[0] + high[0]), 0.5 * (low[1] + high[1]))
+    document.set_modelspace_vport(1.05 * (high[1] - low[1]), middle)
+
+
 def _tables(document: Any, page: Page, size: float) -> None:
     """Layers, line types, lettering and dimension style."""
     for name, kind in line_classes(page.practice).items():
@@ -87,13 +107,16 @@ def _tables(document: Any, page: Page, size: float) -> None:
         layer = document.layers.add(layer_of(name), color=BLACK, linetype=linetype,
                                     lineweight=round(100 * kind.width))
         layer.description = kind.title
-    document.layers.add(LETTERING_LAYER, color=BLACK, lineweight=18)
+    for name in (LETTERING_LAYER, *SHEET_LAYERS.values(), TABLE_LAYER):
+        if name not in document.layers:
+            document.layers.add(name, color=BLACK, lineweight=18)
     document.styles.add(STYLE, font=FONT)
     style = document.dimstyles.add(DIMENSION_STYLE)
     height = next((i.height for d in page.dimensions for i in d.items if isinstance(i, Text)), 3.5)
     style.dxf.dimtxsty = STYLE
     style.dxf.dimscale = size
     style.dxf.dimtxt = height
+    style.dxf.dimdsep = ord(".")
     style.dxf.dimasz = height
     style.dxf.dimexo, style.dxf.dimexe = 1.5, 2.0
     style.dxf.dimtad = 1 if page.practice == "ISO" else 0
@@ -120,8 +143,10 @@ class _Writer:
             self._text(layout, item)
 
     def _stroke(self, layout: Any, stroke: Stroke) -> None:
-        attributes: dict[str, Any] = {"layer": layer_of(stroke.line)}
         kind = self._classes[stroke.line]
+        attributes: dict[str, Any] = {"layer": _place_of(stroke.source, stroke.line)}
+        if attributes["layer"] != layer_of(stroke.line):
+            attributes["lineweight"] = round(100 * kind.width)
         if kind.elements:
             if stroke.fit is not None and stroke.fit.count:
                 nominal = stroke.fit.count * sum(kind.elements) + kind.elements[0]
@@ -143,20 +168,28 @@ class _Writer:
     def _text(self, layout: Any, item: Text) -> None:
         from ezdxf.enums import TextEntityAlignment
 
-        text = layout.add_text(item.text, height=item.height * self._size, rotation=item.angle,
-                               dxfattribs={"layer": LETTERING_LAYER, "style": STYLE})
+        layer = _place_of(item.source, LETTERING_LAYER)
+        text = layout.add_text(dxf_text(item.text), height=item.height * self._size,
+                               rotation=item.angle, dxfattribs={"layer": layer, "style": STYLE})
         text.set_placement(self._view.back(item.at),
                            align=TextEntityAlignment[ALIGN[item.anchor]])
 
     def dimension(self, drawn: Drawn) -> None:
         """Add a DIMENSION entity and draw its picture from the sheet's own strokes."""
-        entity = self._entity(drawn)
+        added = self._entity(drawn)
+        entity = added.dimension
         picture = self._document.blocks.new_anonymous_block(type_char="D")
         for item in drawn.items:
             self.draw(picture, item)
         entity.dxf.geometry = picture.name
         entity.dxf.text_midpoint = self._view.back(drawn.place)
-        entity.dxf.text = drawn.text
+        said = spoken(drawn.text, drawn.form, entity.get_measurement())
+        if said is None:
+            entity.dxf.text = dxf_text(drawn.text)
+        else:
+            entity.dxf.text = said.text
+            added.update(said.variables)
+            added.commit()
         entity.dxf.dimtype |= 128  # the lettering stands where it was put
         entity.dxf.layer = layer_of("dimension")
 
@@ -177,9 +210,8 @@ class _Writer:
             vertex, one, other, base = points
             added = model.add_angular_dim_3p(base=base, center=vertex, p1=one, p2=other,
                                              dimstyle=DIMENSION_STYLE)
-        entity = added.dimension
-        entity.dxf.actual_measurement = entity.get_measurement()
-        return entity
+        added.dimension.dxf.actual_measurement = added.dimension.get_measurement()
+        return added
 
 
 def _degrees(angle: float) -> float:
