@@ -117,6 +117,8 @@ def read_svg(path: Path) -> Ink:
     width, height = (float(root.get(k).removesuffix("mm")) for k in ("width", "height"))
     ink = Ink(size=(width, height))
     for element in root.iter(f"{SVG}path"):
+        if element.get("data-class") is None:
+            continue  # a letter's outline
         pattern = [float(v) for v in (element.get("stroke-dasharray") or "").split()]
         for piece in svg_pieces(element.get("d"), element.get("data-class"), height):
             source = element.get("data-source")

@@ -1,5 +1,8 @@
 """The sheet as SVG: pure text, true size in mm, one element an item of the display list.
 
+Lettering is drawn by the outlines of its letters, so that it looks the same without the font; the
+words lie over them unseen, to be found, read out and copied.
+
 Every element carries its line class and the id of what it belongs to (``data-class``,
 ``data-source``), so that a script or an instructor's viewer can tell a center line from an edge.
 """
@@ -14,6 +17,7 @@ from sketcher.drafting.lettering import FAMILY, em
 from sketcher.drafting.line_classes import line_class
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Fill, Item, Stroke, Text
+from sketcher.exchange.glyphs import laid, units_per_em
 from sketcher.exchange.outputs import MADE_HERE
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
@@ -28,9 +32,11 @@ def svg_text(page: Page) -> str:
     size = f'width="{_n(width)}mm" height="{_n(height)}mm" viewBox="0 0 {_n(width)} {_n(height)}"'
     lines = [
         '<?xml version="1.0" encoding="UTF-8"?>',
-        f'<svg xmlns="http://www.w3.org/2000/svg" version="1.1" {size}>',
+        '<svg xmlns="http://www.w3.org/2000/svg" xmlns:xlink="http://www.w3.org/1999/xlink" '
+        f'version="1.1" {size}>',
         f"<title>{escape(page.title)}</title>",
         f"<metadata>{MADE_HERE}</metadata>",
+        *_glyphs(page),
         f'<rect width="{_n(width)}" height="{_n(height)}" fill="#ffffff"/>',
         '<g fill="none" stroke="#000000" stroke-linecap="butt" stroke-linejoin="round">',
     ]
@@ -88,14 +94,33 @@ def _fill(item: Fill, page: Page) -> str:
     return f'<polygon points="{points}" data-source={quoteattr(item.source)}/>'
 
 
+def _glyphs(page: Page) -> Iterator[str]:
+    """Give the outline of every letter on the page once."""
+    found = {one.name: one.outline for item in page.all_items() if isinstance(item, Text)
+             for one, _ in laid(item.text, item.bold) or ()}
+    yield "<defs>"
+    for name, outline in sorted(found.items()):
+        yield f'<path id="{name}" d="{outline}"/>'
+    yield "</defs>"
+
+
 def _text(item: Text, page: Page) -> str:
-    turn = ""
     x, y = item.at[0], page.size[1] - item.at[1]
-    if item.angle:
-        turn = f' transform="rotate({_n(-item.angle)} {_n(x)} {_n(y)})"'
+    turn = f" rotate({_n(-item.angle)})" if item.angle else ""
+    letters = laid(item.text, item.bold)
+    drawn, unseen = "", ""
+    if letters:
+        scale = em(item.height) / units_per_em(item.bold)
+        wide = scale * (letters[-1][1] + letters[-1][0].advance)
+        start = {"left": 0.0, "center": -0.5, "right": -1.0}[item.anchor] * wide
+        uses = "".join(f'<use xlink:href="#{one.name}" x="{_n(at)}"/>' for one, at in letters)
+        drawn = (f'<g transform="translate({_n(x)} {_n(y)}){turn} translate({_n(start)} 0) '
+                 f'scale({scale:.7f} {-scale:.7f})" aria-hidden="true">{uses}</g>\n')
+        unseen = ' fill-opacity="0"'
+    turned = f' transform="rotate({_n(-item.angle)} {_n(x)} {_n(y)})"' if item.angle else ""
     weight = ' font-weight="600"' if item.bold else ""
     # textLength holds the width that the layout reckoned with, whatever font a viewer has.
-    return (f'<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(em(item.height))}" '
+    return (f'{drawn}<text x="{_n(x)}" y="{_n(y)}" font-size="{_n(em(item.height))}" '
             f'text-anchor="{ANCHORS[item.anchor]}" textLength="{_n(item.width)}" '
-            f'lengthAdjust="spacingAndGlyphs"{weight}{turn} data-source={quoteattr(item.source)}>'
-            f"{escape(item.text)}</text>")
+            f'lengthAdjust="spacingAndGlyphs"{weight}{turned}{unseen} '
+            f"data-source={quoteattr(item.source)}>{escape(item.text)}</text>")

@@ -161,7 +161,7 @@ def test_dxf_audits_clean_and_has_real_dimensions(name: str, practice: str, tmp_
     assert len(entities) == len(dimensions)
     for entity, dimension in zip(entities, dimensions, strict=True):
         binding = part.bindings.get(dimension.id)
-        assert entity.dxf.text == dimension.text
+        assert "<>" in entity.dxf.text
         if binding is None or dimension.form == "angle":
             continue
         from sketcher.part.kinds import wanted
@@ -184,15 +184,9 @@ def test_gdal_reads_the_outline_at_true_size(name: str, practice: str, tmp_path)
     layers = fields[list(meta["fields"]).index("Layer")]
     shapes = [shapely.from_wkb(g) for g, layer in zip(geometry, layers, strict=True)
               if layer == "VISIBLE"]
-    # The title block has two visible lines of its own, outside the part.
-    from sketcher.geometry.bounds import bounds_of
-
     outline = [p.curve for p in whole(part) if p.role == "outline"]
-    x0, y0, x1, y1 = bounds_of(outline)
-    inside = [s for s in shapes if shapely.box(x0 - 1e-3, y0 - 1e-3, x1 + 1e-3, y1 + 1e-3)
-              .contains(s)]
     # Chords of 0.1 degree are short by 1.3e-7 of their arc.
-    assert sum(s.length for s in inside) == pytest.approx(sum(c.length for c in outline), rel=1e-6)
+    assert sum(s.length for s in shapes) == pytest.approx(sum(c.length for c in outline), rel=1e-6)
 
 
 # In seven of the 300 plates a dimension is walled in when it is placed after the others. They stand

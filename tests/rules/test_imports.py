@@ -25,6 +25,7 @@ THIRD_PARTIES = {
     "scipy": ("solve/",),
     "shapely": ("geometry/", "inspect/", "drafting/"),
     "ezdxf": ("exchange/",),
+    "fontTools": ("exchange/",),
     "PySide6": ("desk/", "exchange/pdf.py"),
     "shiboken6": ("desk/",),
     "numpy": ("geometry/", "part/", "solve/", "inspect/", "drafting/", "exchange/", "marking/",
