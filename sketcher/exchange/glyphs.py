@@ -15,7 +15,7 @@ FACES = {False: "SourceSansPro", True: "SourceSansProSemibold"}
 
 
 @dataclass(frozen=True, slots=True)
-class Glyph:
+class LetterOutline:
     """A letter: a name for it, its outline as SVG path data, y up, and advance, in font units."""
 
     name: str
@@ -30,7 +30,7 @@ def units_per_em(bold: bool = False) -> float:
 
 
 @cache
-def glyph(letter: str, bold: bool = False) -> Glyph | None:
+def glyph(letter: str, bold: bool = False) -> LetterOutline | None:
     """Return a letter's outline; None where the font has none."""
     from fontTools.pens.svgPathPen import SVGPathPen
 
@@ -41,11 +41,11 @@ def glyph(letter: str, bold: bool = False) -> Glyph | None:
     shapes = face.getGlyphSet()
     pen = SVGPathPen(shapes)
     shapes[name].draw(pen)
-    return Glyph(f"{'b' if bold else 'g'}{ord(letter):x}", pen.getCommands(),
+    return LetterOutline(f"{'b' if bold else 'g'}{ord(letter):x}", pen.getCommands(),
                  float(shapes[name].width))
 
 
-def laid(text: str, bold: bool = False) -> tuple[tuple[Glyph, float], ...] | None:
+def laid(text: str, bold: bool = False) -> tuple[tuple[LetterOutline, float], ...] | None:
     """Return the letters of a line with their places along it, in font units, without kerning.
 
     None where the font lacks a letter.
@@ -60,7 +60,7 @@ def laid(text: str, bold: bool = False) -> tuple[tuple[Glyph, float], ...] | Non
     return tuple(places)
 
 
-def _letters(text: str, bold: bool) -> Iterator[Glyph]:
+def _letters(text: str, bold: bool) -> Iterator[LetterOutline]:
     for letter in text:
         one = glyph(letter, bold)
         if one is None:
