@@ -34,6 +34,8 @@ class Page:
         For the file's own description.
     sheet : str
         Name of the paper's size.
+    author : str
+        Who drew it, for the file's own description.
     crowded : tuple of str
         Ids of the dimensions that found no room: they stand on or across something.
     """
@@ -48,6 +50,7 @@ class Page:
     title: str = ""
     sheet: str = field(default="")
     crowded: tuple[str, ...] = ()
+    author: str = ""
 
     @property
     def caution(self) -> str:

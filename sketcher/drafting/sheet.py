@@ -117,4 +117,4 @@ def _page(
     dimensions: tuple[Drawn, ...] = (), view: View | None = None,
 ) -> Page:
     return Page(name, sheet.size, part.drawing.practice, tuple(items), dimensions, view, part.unit,
-                f"{part.name}: {name}", sheet.name)
+                f"{part.name}: {name}", sheet.name, author=part.drawing.fields.get("drawn by", ""))

@@ -37,6 +37,7 @@ from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Fill, Item, Stroke, Text
 from sketcher.errors import FileError
 from sketcher.exchange.outputs import MADE_HERE
+from sketcher.exchange.pdf_bookmarks import with_bookmarks
 from sketcher.geometry.cubic import cubics
 from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.part.atomic import Put, write_bytes
@@ -80,6 +81,7 @@ def pdf_bytes(pages: Sequence[Page], creator: str = MADE_HERE) -> bytes:
     writer.setResolution(round(MM_PER_INCH * UNITS_PER_MM))
     writer.setTitle(pages[0].title)
     writer.setCreator(creator)
+    writer.setAuthor(pages[0].author)
     _set_page(writer, pages[0])
     painter = QPainter(writer)
     try:
@@ -93,7 +95,7 @@ def pdf_bytes(pages: Sequence[Page], creator: str = MADE_HERE) -> bytes:
             painter.restore()
     finally:
         painter.end()
-    return bytes(buffer.data().data())
+    return with_bookmarks(bytes(buffer.data().data()), [page.title for page in pages])
 
 
 def write_pdf(
