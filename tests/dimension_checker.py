@@ -274,6 +274,9 @@ def in_the_air(stroke: Seen, drawing: Drawing) -> bool:
             if near and (crossed(probe, wall.pieces).any()
                          or distance(wall.pieces, end + 0.5 * reach * out) < 0.55 * reach):
                 return False
+        # A lost corner: two thin lines that carry its edges on cross there.
+        if sum(distance(s.pieces, end) < 0.1 for s in drawing.of("extension")) > 2:
+            return False
     return True
 
 

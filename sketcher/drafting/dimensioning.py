@@ -10,7 +10,7 @@ from sketcher.drafting.layout.choose import FULL, Effort
 from sketcher.drafting.layout.lay_out import Layout, lay_out
 from sketcher.drafting.layout.paper_ground import Ground, plus_marks
 from sketcher.drafting.layout.shapes import boxes_of
-from sketcher.drafting.measured import Measured, measured
+from sketcher.drafting.measured import Measured, MeasuredLength, measured
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Item, Stroke, Text
 from sketcher.drafting.sizes import Sizes
@@ -54,7 +54,15 @@ def dimensioning_of(
                     plus_marks(s.curve for m in marks for s in m.strokes),
                     boxes=boxes_of(i for i in labels if isinstance(i, Text)))
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
-    return Dimensioning(measured(part, view), ground, sizes, dragged)
+    wanted = measured(part, view)
+    return Dimensioning(wanted, ground.measured_from(places_measured(wanted)), sizes, dragged)
+
+
+def places_measured(wanted: Iterable[Measured]) -> Iterable[Sequence[XY]]:
+    """Give the places at which lengths may begin and end."""
+    for one in wanted:
+        if isinstance(one, MeasuredLength) and not one.inline:
+            yield from (one.first, one.second)
 
 
 def whole_lines(marks: Iterable[CenterMark]) -> Iterable[Curve]:

@@ -120,8 +120,8 @@ def _side(
     """Return the extension line along one side, where the drawn line does not reach the arc."""
     near, far = span
     tip = (vertex[0] + far * ray[0], vertex[1] + far * ray[1])
-    reach = runouts.past(tip, ray, radius - far)
-    begin, end = far + reach + sizes.gap, radius + sizes.past
+    begin = far + runouts.begins(tip, ray, radius - far, sizes.gap)
+    end = radius + sizes.past
     if near > radius:
         begin, end = max(0.0, radius - sizes.past), near - sizes.gap
     if end - begin > 0.3:

@@ -8,7 +8,7 @@ from math import atan2, degrees
 from sketcher.drafting.drawn_dimension import Drawn, Form
 from sketcher.drafting.layout.runouts import Runouts
 from sketcher.drafting.measured import MeasuredLength
-from sketcher.drafting.primitives import Item, arrowhead, line
+from sketcher.drafting.primitives import Item, Stroke, arrowhead, line
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY
 
@@ -113,10 +113,13 @@ def _extension(
     s, at = frame.of(start)
     sign = 1.0 if v > at else -1.0
     way = (sign * frame.n[0], sign * frame.n[1])
-    begin = at + sign * (runouts.past(start, way, abs(v - at)) + sizes.gap)
-    if sign * (v - begin) < 0.3:
-        return []
-    return [line(frame.at(s, begin), frame.at(s, v + sign * sizes.past), "extension", source)]
+    begin = at + sign * runouts.begins(start, way, abs(v - at), sizes.gap)
+    items: list[Item] = [Stroke(curve, "extension", source)
+                         for curve in runouts.corners.strokes(start)]
+    if sign * (v - begin) >= 0.3:
+        items.append(line(frame.at(s, begin), frame.at(s, v + sign * sizes.past), "extension",
+                          source))
+    return items
 
 
 def _dimension_line(

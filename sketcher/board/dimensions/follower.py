@@ -14,12 +14,44 @@ from sketcher.drafting.layout.dimension_places import Place
 from sketcher.drafting.layout.length_places import ROW
 from sketcher.drafting.layout.paper_ground import Ground
 from sketcher.drafting.layout.runouts import Runouts
+from sketcher.drafting.layout.sharp_corners import SharpCorners
 from sketcher.drafting.measured import Measured, MeasuredLength
 from sketcher.drafting.sizes import Sizes
-from sketcher.geometry.curves import XY
+from sketcher.geometry.curves import XY, Arc, Line
+from sketcher.geometry.evaluate import moved
 
 LEVEL = 1.0 - 1e-9
 """Cosine of the angle below which two directions are one."""
+
+
+class Corners(SharpCorners):
+    """The lost corners of one dimension: asked for once, then moved along with their place.
+
+    Parameters
+    ----------
+    ground : SharpCorners
+        Knows them for the part as it was laid out.
+    """
+
+    def __init__(self, ground: SharpCorners) -> None:
+        super().__init__((), np.zeros((0, 4)))
+        self._ground: SharpCorners | None = ground
+        self._found: list[tuple[XY, tuple[Line | Arc, ...]]] = []
+        self._asked = 0
+
+    def again(self) -> None:
+        """Tell what was found from the first on."""
+        self._ground, self._asked = None, 0
+
+    def strokes(self, at: XY) -> tuple[Line | Arc, ...]:
+        """Return the thin lines at a lost corner; see `SharpCorners.strokes`."""
+        if self._ground is not None:
+            self._found.append((at, self._ground.strokes(at)))
+        self._asked += 1
+        if self._asked > len(self._found):
+            return ()
+        (x, y), some = self._found[self._asked - 1]
+        return tuple(moved(one, at[0] - x, at[1] - y) for one in some)
 
 
 class Starts(Runouts):
@@ -33,6 +65,7 @@ class Starts(Runouts):
 
     def __init__(self, ground: Runouts) -> None:
         super().__init__((), np.zeros((0, 4)))
+        self.corners: Corners = Corners(ground.corners)
         self._ground: Runouts | None = ground
         self._found: list[float] = []
         self._asked = 0
@@ -40,14 +73,15 @@ class Starts(Runouts):
     def again(self) -> None:
         """Tell what was found from the first on."""
         self._ground, self._asked = None, 0
+        self.corners.again()
 
-    def past(self, at: XY, way: XY, upto: float) -> float:
-        """Return how far from `at` an extension line begins; see `Runouts.past`."""
+    def begins(self, at: XY, way: XY, upto: float, gap: float) -> float:
+        """Return how far from `at` an extension line begins; see `Runouts.begins`."""
         if self._ground is not None:
-            self._found.append(self._ground.past(at, way, upto))
+            self._found.append(self._ground.begins(at, way, upto, gap))
             return self._found[-1]
         self._asked += 1
-        return self._found[self._asked - 1] if self._asked <= len(self._found) else 0.0
+        return self._found[self._asked - 1] if self._asked <= len(self._found) else gap
 
 
 @dataclass(frozen=True)

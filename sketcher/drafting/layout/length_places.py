@@ -273,8 +273,10 @@ class LengthPlaces(Places):
 
     @property
     def most(self) -> int:
-        """Two extension lines, and a dimension line in two halves with two tails."""
-        return 6
+        """Two extension lines with two edges each to a lost corner, the dimension line in four."""
+        lost = any(self.ground.runouts.corners.strokes(at)
+                   for at in (*self.one.first, *self.one.second) if not self.one.inline)
+        return 10 if lost else 6
 
     def take(self, rows: TakenRows, place: Place) -> None:
         """Note the row that it stands in."""

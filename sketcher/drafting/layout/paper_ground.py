@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import numpy as np
 
 from sketcher.drafting.layout.ink import (
     CENTER,
+    EXTENSION,
     FAINT,
     HARD,
     HOLE,
@@ -22,6 +23,7 @@ from sketcher.drafting.layout.ink import (
     pieces_of,
 )
 from sketcher.drafting.layout.runouts import Runouts
+from sketcher.drafting.layout.sharp_corners import crosses
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.evaluate import end_of, start_of
@@ -48,6 +50,8 @@ class Ground:
         Lettering that is there: middle, direction, half width and half height.
     within : tuple of float, optional
         Lower and upper corner of what is seen, where lettering is not to be cut off.
+    corners : sequence of Curve
+        Thin lines that carry edges on to where they would cross.
     """
 
     outline: Sequence[Curve]
@@ -56,6 +60,12 @@ class Ground:
     faint: Sequence[Curve] = ()
     boxes: Array | None = None
     within: Box | None = None
+    corners: Sequence[Curve] = ()
+
+    def measured_from(self, places: Iterable[Sequence[XY]]) -> Ground:
+        """Return the ground with the lost corners drawn that are among places measured from."""
+        found = crosses(self.runouts.corners, places)
+        return replace(self, corners=found) if found else self
 
     def costs(self, batch: Batch) -> Array:
         """Return what each place of a batch costs on the ground, shape (places,)."""
@@ -75,7 +85,7 @@ class Ground:
         """Where extension lines begin."""
         centers = pieces_of((c, CENTER) for c in self.centers)[0]
         return Runouts((c for c in (*self.outline, *self.centers) if isinstance(c, Line)),
-                       np.concatenate((self.edges, centers)))
+                       np.concatenate((self.edges, centers)), self.outline)
 
     @cached_property
     def ink(self) -> Ink:
@@ -84,6 +94,7 @@ class Ground:
         kinds = [(c, HOLE if hole else OUTLINE)
                  for c, hole in zip(self.outline, inside, strict=True)]
         kinds += [(c, CENTER) for c in self.centers] + [(c, FAINT) for c in self.faint]
+        kinds += [(c, EXTENSION) for c in self.corners]
         whole = [(c, k) for c, k in kinds if isinstance(c, Circle) and k != FAINT]
         pieces, of = pieces_of(k for k in kinds if not isinstance(k[0], Circle) or k[1] == FAINT)
         rows = [(*c.center, c.radius) for c, _ in whole if isinstance(c, Circle)]

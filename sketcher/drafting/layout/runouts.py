@@ -1,7 +1,8 @@
 """Where an extension line may begin: behind the edges and center lines that lie in its way.
 
 What runs on a center line is carried by it, and what lies on an edge would hide it. So an extension
-line begins behind the last line on its own way, and is not drawn where one reaches far enough.
+line begins behind the last line on its own way, and is not drawn where one reaches far enough. From
+a sharp corner that is lost it begins where its edges are drawn to cross.
 """
 
 from __future__ import annotations
@@ -11,11 +12,8 @@ from collections.abc import Iterable
 import numpy as np
 
 from sketcher.drafting.layout.ink import Array
-from sketcher.geometry.curves import XY, Line
-
-IN_LINE = 0.02  # mm on paper: a tenth of the thinnest line, as for center lines on one line
-THERE = 0.3  # mm: what is nearer to a place than half a thick line is at the place
-MOST_AIR = 60.0  # mm: a fillet that is larger hides what its edges would meet at
+from sketcher.drafting.layout.sharp_corners import IN_LINE, MOST_AIR, THERE, SharpCorners, near
+from sketcher.geometry.curves import XY, Curve, Line
 
 
 class Runouts:
@@ -26,15 +24,22 @@ class Runouts:
     lines : iterable of Line
     pieces : float (n, 4)
         All that an extension line may begin at, arcs in straight pieces.
+    outline : iterable of Curve
+        Edges, whose lost corners are drawn.
     """
 
-    def __init__(self, lines: Iterable[Line], pieces: Array) -> None:
+    def __init__(
+        self, lines: Iterable[Line], pieces: Array, outline: Iterable[Curve] = ()
+    ) -> None:
+        self.corners = SharpCorners(outline, pieces)
         self._lines = np.array([(*line.start, *line.end) for line in lines], float).reshape(-1, 4)
         self._pieces = pieces
         self._known: dict[tuple[XY, XY], tuple[Array, Array]] = {}
 
-    def past(self, at: XY, way: XY, upto: float) -> float:
-        """Return how far from `at`, in direction `way`, the last line reaches that begins before.
+    def begins(self, at: XY, way: XY, upto: float, gap: float) -> float:
+        """Return how far from `at`, in direction `way`, an extension line begins.
+
+        A gap behind the last line that begins before `upto`, or at the lost corner itself.
 
         Parameters
         ----------
@@ -43,16 +48,20 @@ class Runouts:
             Unit direction.
         upto : float
             Distance in mm; lines that begin further on do not count.
+        gap : float
+            Clear space in mm.
         """
-        return float(self.all_past(at, way, np.array([upto]))[0])
+        return float(self.all_begin(at, way, np.array([upto]), gap)[0])
 
-    def all_past(self, at: XY, way: XY, upto: Array) -> Array:
+    def all_begin(self, at: XY, way: XY, upto: Array, gap: float) -> Array:
         """Return the same for many distances."""
         key = (at, way)
         if key not in self._known:
             self._known[key] = self._in_line(at, way)
         begin, reach = self._known[key]
-        return reach[np.searchsorted(begin, upto)]
+        found: Array = reach[np.searchsorted(begin, upto)]
+        lost = bool(self.corners.strokes(at))
+        return np.where((found <= 0.0) & lost, 0.0, found + gap)
 
     def _in_line(self, at: XY, way: XY) -> tuple[Array, Array]:
         """Return where lines in the way begin, rising, and how far the first k reach."""
@@ -77,12 +86,3 @@ class Runouts:
             return 0.0
         return float(high[some].max())
 
-
-def near(pieces: Array, at: XY) -> float:
-    """Return the distance of a place from straight pieces; infinite without any."""
-    way = pieces[:, 2:] - pieces[:, :2]
-    offset = np.array(at) - pieces[:, :2]
-    size = np.maximum((way * way).sum(axis=1), 1e-18)
-    t = np.clip((offset * way).sum(axis=1) / size, 0.0, 1.0)
-    away = offset - t[:, None] * way
-    return float(np.sqrt((away * away).sum(axis=1)).min(initial=np.inf))

@@ -30,7 +30,7 @@ from sketcher.drafting.layout.runouts import Runouts
 from sketcher.drafting.measured import MeasuredLength, MeasuredRound
 from sketcher.drafting.primitives import Stroke, Text
 from sketcher.drafting.sizes import Sizes
-from sketcher.geometry.curves import Line
+from sketcher.geometry.curves import XY, Line
 
 LEAST = 0.3  # an extension line shorter than this is not drawn
 MOST_CHORDS = 60
@@ -55,10 +55,10 @@ def lengths(
     flat, there = np.empty((6, count, 4)), np.ones((6, count), bool)
     reach = np.zeros(count)
     for k, side in enumerate((one.first, one.second)):
-        along, at, past = _starts(side, v, frame, runouts)
+        along, at, away = _starts(side, v, frame, runouts, sizes.gap)
         sign = np.where(v > at, 1.0, -1.0)
-        begin = at + sign * (past + sizes.gap)
-        reach += np.maximum(0.0, np.abs(v - at) - np.maximum(past, 0.0))
+        begin = at + sign * away
+        reach += np.maximum(0.0, np.abs(v - at) - np.maximum(away, 0.0))
         there[k] = sign * (v - begin) >= LEAST
         flat[k, :, 0] = flat[k, :, 2] = along
         flat[k, :, 1], flat[k, :, 3] = begin, v + sign * sizes.past
@@ -98,20 +98,20 @@ def lengths(
 
 
 def _starts(
-    side: Sequence[tuple[float, float]], v: Array, frame: Frame, runouts: Runouts
+    side: Sequence[XY], v: Array, frame: Frame, runouts: Runouts, gap: float
 ) -> tuple[Array, Array, Array]:
-    """Return for each place where its extension line starts, and how far others carry it."""
+    """Return for each place what its extension line starts from, and how far from there."""
     at = np.array([frame.of(p) for p in side])
     nearest = np.abs(at[:, 1] - v[:, None]).argmin(axis=1)
     along, start = at[nearest].T
-    past = np.zeros(len(v))
+    away = np.zeros(len(v))
     for k, point in enumerate(side):
         for sign in (1.0, -1.0):
             some = ((nearest == k) & ((v > start) == (sign > 0.0))).nonzero()[0]
             if len(some):
                 way = (sign * frame.n[0], sign * frame.n[1])
-                past[some] = runouts.all_past(point, way, np.abs(v[some] - at[k, 1]))
-    return along, start, past
+                away[some] = runouts.all_begin(point, way, np.abs(v[some] - at[k, 1]), gap)
+    return along, start, away
 
 
 def _turned(at: Array, frame: Frame) -> Array:

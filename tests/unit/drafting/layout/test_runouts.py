@@ -9,11 +9,12 @@ from sketcher.drafting.layout.runouts import Runouts
 from sketcher.geometry.curves import XY, Line
 
 DOWN = (0.0, -1.0)
+GAP = 1.5
 
 
 def past(lines: list[Line], at: XY, upto: float, way: XY = DOWN) -> float:
     pieces = np.array([(*line.start, *line.end) for line in lines], float).reshape(-1, 4)
-    return Runouts(lines, pieces).past(at, way, upto)
+    return Runouts(lines, pieces).begins(at, way, upto, GAP) - GAP
 
 
 def test_behind_every_line_in_the_way() -> None:

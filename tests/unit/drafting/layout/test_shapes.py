@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
@@ -10,6 +12,7 @@ from sketcher.drafting.layout.all_places import places_of
 from sketcher.drafting.layout.ink import ELBOW, EXTENSION, KINDS, LEADER
 from sketcher.drafting.layout.leader_places import LeaderPlaces
 from sketcher.drafting.layout.shapes import ink_of
+from sketcher.drafting.primitives import Stroke
 from sketcher.drafting.view_contents import contents_of
 from sketcher.part import store
 from sketcher.shipped import shipped
@@ -27,8 +30,6 @@ def lengths(batch, place: int) -> np.ndarray:
 @pytest.mark.parametrize("practice", ["ISO", "ASME"])
 @pytest.mark.parametrize("name", ["gate-strap", "shift-arm", "shelf-bracket"])
 def test_judged_as_drawn(name: str, practice: str) -> None:
-    from dataclasses import replace
-
     part = solve(store.load(shipped("demo_parts", f"{name}.profile.json"))).part
     part = part.having(drawing=replace(part.drawing, practice=practice))
     asked = contents_of(part, shown_pieces(part), 1.0, 3.5).dimensioning
@@ -39,6 +40,10 @@ def test_judged_as_drawn(name: str, practice: str) -> None:
         assert options is not None
         for k in range(0, len(options.own), 3):
             drawn = one.draw(options.place(k))
+            # Lost corners are part of the ground: there whatever place is taken.
+            drawn = replace(drawn, items=tuple(
+                i for i in drawn.items
+                if not isinstance(i, Stroke) or i.curve not in asked.ground.corners))
             said = ink_of([drawn], [asked.sizes.lettering(one.one.wording)])
             assert said.boxes[0] == pytest.approx(options.batch.boxes[k], abs=1e-6)
             judged, real = lengths(options.batch, k), lengths(said, 0)

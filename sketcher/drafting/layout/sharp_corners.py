@@ -1,0 +1,127 @@
+"""Sharp corners that a fillet or chamfer has taken: where their edges would meet, drawn thin.
+
+A dimension to such a corner says nothing unless the corner is on the drawing: thin lines carry both
+edges on to where they cross and a little beyond, and the extension line begins there (ISO 129-1,
+from memory: projection lines cross at the theoretical point; ASME Y14.5M-1994, 1.7.2: extension
+lines from the surfaces pass through it).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import atan2, cos, hypot, pi, sin, tau
+
+import numpy as np
+
+from sketcher.drafting.layout.ink import Array
+from sketcher.geometry.curves import XY, Arc, Curve, Line
+
+IN_LINE = 0.02  # mm on paper: a tenth of the thinnest line, as for center lines on one line
+THERE = 0.3  # mm: what is nearer to a place than half a thick line is at the place
+MOST_AIR = 60.0  # mm: a fillet that is larger hides what its edges would meet at
+LEAST_AIR = 0.8  # mm: a corner that is broken by less is seen as a corner
+BEYOND, GAP, SHARE = 2.0, 1.0, 0.3
+"""Millimetres that the thin lines run beyond the corner, and that they keep from the outline: of a
+small corner no more than a share of its edge."""
+LEAST_TURN = 0.02  # sine: edges that turn less hardly cross anywhere
+
+
+class SharpCorners:
+    """The lost corners of one drawing.
+
+    Parameters
+    ----------
+    outline : iterable of Curve
+    pieces : float (n, 4)
+        Outline and center lines in straight pieces: what is on one of them is no lost corner.
+    """
+
+    def __init__(self, outline: Iterable[Curve], pieces: Array) -> None:
+        curves = list(outline)
+        self._lines = np.array([(*c.start, *c.end) for c in curves if isinstance(c, Line)],
+                               float).reshape(-1, 4)
+        self._arcs = [c for c in curves if isinstance(c, Arc)]
+        self._pieces = pieces
+        self._known: dict[XY, tuple[Line | Arc, ...]] = {}
+
+    def strokes(self, at: XY) -> tuple[Line | Arc, ...]:
+        """Return the two thin lines that cross at a place, or none where there is no lost corner.
+
+        Parameters
+        ----------
+        at : XY
+            In mm on paper.
+        """
+        if at not in self._known:
+            self._known[at] = self._crossing(at)
+        return self._known[at]
+
+    def _crossing(self, at: XY) -> tuple[Line | Arc, ...]:
+        if near(self._pieces, at) < THERE:
+            return ()
+        found: list[tuple[float, XY, Line | Arc]] = [*self._straight(at), *self._round(at)]
+        found.sort(key=lambda item: item[0])
+        for k, (_, (ux, uy), one) in enumerate(found):
+            for _, (vx, vy), other in found[k + 1:]:
+                if abs(ux * vy - uy * vx) > LEAST_TURN:
+                    return (one, other)
+        return ()
+
+    def _straight(self, at: XY) -> Iterable[tuple[float, XY, Line]]:
+        """Give of each edge that leads to a place: how far it is, its direction, what is drawn."""
+        if not len(self._lines):
+            return
+        ends = self._lines.reshape(-1, 2, 2)
+        way = ends[:, 1] - ends[:, 0]
+        size = np.hypot(way[:, 0], way[:, 1])
+        way = way / np.maximum(size, 1e-9)[:, None]
+        offset = np.array(at) - ends[:, 0]
+        along = (offset * way).sum(axis=1)
+        off = np.abs(offset[:, 0] * way[:, 1] - offset[:, 1] * way[:, 0])
+        air = np.where(along > 0.0, along - size, -along)
+        some = (off < IN_LINE) & (air > LEAST_AIR) & (air < MOST_AIR) & (size > IN_LINE)
+        for k in some.nonzero()[0].tolist():
+            sign = 1.0 if along[k] > 0.0 else -1.0
+            u = (sign * float(way[k, 0]), sign * float(way[k, 1]))
+            away = float(air[k])
+            begin = away - min(GAP, SHARE * away)
+            yield away, u, Line((at[0] - begin * u[0], at[1] - begin * u[1]),
+                                (at[0] + BEYOND * u[0], at[1] + BEYOND * u[1]))
+
+    def _round(self, at: XY) -> Iterable[tuple[float, XY, Arc]]:
+        for arc in self._arcs:
+            (cx, cy), r = arc.center, arc.radius
+            if abs(hypot(at[0] - cx, at[1] - cy) - r) > IN_LINE:
+                continue
+            turn = atan2(at[1] - cy, at[0] - cx)
+            first, last = sorted((arc.start_angle, arc.start_angle + arc.sweep))
+            ahead, behind = (turn - last) % tau, (first - turn) % tau
+            away = r * min(ahead, behind)
+            if not LEAST_AIR < away < min(MOST_AIR, 0.5 * pi * r):
+                continue
+            sign = 1.0 if ahead < behind else -1.0
+            begin = turn - sign * (away - min(GAP, SHARE * away)) / r
+            end = turn + sign * BEYOND / r
+            low, high = min(begin, end), max(begin, end)
+            yield away, (-sin(turn), cos(turn)), Arc(
+                (cx, cy), (cx + r * cos(low), cy + r * sin(low)),
+                (cx + r * cos(high), cy + r * sin(high)))
+
+
+def near(pieces: Array, at: XY) -> float:
+    """Return the distance of a place from straight pieces; infinite without any."""
+    way = pieces[:, 2:] - pieces[:, :2]
+    offset = np.array(at) - pieces[:, :2]
+    size = np.maximum((way * way).sum(axis=1), 1e-18)
+    t = np.clip((offset * way).sum(axis=1) / size, 0.0, 1.0)
+    away = offset - t[:, None] * way
+    return float(np.sqrt((away * away).sum(axis=1)).min(initial=np.inf))
+
+
+def crosses(corners: SharpCorners, places: Iterable[Sequence[XY]]) -> list[Curve]:
+    """Return all thin lines at places that may be measured from, each once."""
+    found: dict[Curve, None] = {}
+    for side in places:
+        for at in side:
+            found |= dict.fromkeys(corners.strokes(at))
+    return list(found)
