@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from sketcher.drafting.center_marks import CenterMark
 from sketcher.drafting.layout.choose import FULL, Effort
+from sketcher.drafting.layout.drawn_once import drawn_once
 from sketcher.drafting.layout.lay_out import Layout, lay_out
 from sketcher.drafting.layout.paper_ground import Ground, plus_marks
 from sketcher.drafting.layout.shapes import boxes_of
@@ -28,8 +29,9 @@ class Dimensioning:
     dragged: Mapping[str, XY]
 
     def laid_out(self, effort: Effort = FULL) -> Layout:
-        """Return the layout."""
-        return lay_out(self.wanted, self.ground, self.sizes, effort, self.dragged)
+        """Return the layout; lines that dimensions share are there once."""
+        found = lay_out(self.wanted, self.ground, self.sizes, effort, self.dragged)
+        return replace(found, drawn=drawn_once(found.drawn))
 
 
 def dimensioning_of(
