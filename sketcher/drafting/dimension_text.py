@@ -109,6 +109,12 @@ def wording(
     return replace(said, tail=note)
 
 
+def in_parentheses(said: Wording) -> Wording:
+    """Return the wording of a reference dimension: in parentheses, without deviations."""
+    main = said.main.partition(" ±")[0]
+    return Wording(f"({main})", tail=said.tail)
+
+
 def times(count: int, practice: Practice) -> str:
     """Return ``4x `` or ``4X ``, or nothing for one."""
     if count < 2:
@@ -119,7 +125,7 @@ def times(count: int, practice: Practice) -> str:
 def repeated(
     part: Part, step: float, count: int, typed: str, quantity: str = "length"
 ) -> Wording:
-    """Return the wording of equal steps: ``3x 30 (90)``, or the step alone."""
+    """Return the wording of equal steps: ``3x 30 (=90)``, or the step alone."""
     total = step * count
     if quantity == "angle":
         one, all_of = angle_text(step, 2), angle_text(total, 2)
@@ -128,7 +134,7 @@ def repeated(
         all_of = length_number(abs(total), part.unit, typed).text
     if count < 2:
         return Wording(one)
-    return Wording(f"{times(count, part.drawing.practice)}{one} ({all_of})")
+    return Wording(f"{times(count, part.drawing.practice)}{one} (={all_of})")
 
 
 def _with_deviations(

@@ -52,7 +52,7 @@ def draw_angle(
     at = [(x + radius * cos(a), y + radius * sin(a))
           for a in (start, start + sweep, start + 0.5 * sweep)]
     return Drawn(measured.id, "angle", (wedge.vertex, *at), 0.0, measured.wording.plain, middle,
-                 tuple(items))
+                 tuple(items), measured.stands_for)
 
 
 def wedge_at(measured: MeasuredAngle, place: XY, sizes: Sizes) -> tuple[Wedge, float]:

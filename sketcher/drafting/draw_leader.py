@@ -46,7 +46,8 @@ def draw_leader(measured: MeasuredRound, leader: Leader, sizes: Sizes) -> Drawn:
         *measured.wording.texts(middle, (1.0, 0.0), sizes.height, source),
     ]
     return Drawn(measured.id, "diameter" if measured.diameter else "radius",
-                 (curve.center, tip), 0.0, measured.wording.plain, middle, tuple(items))
+                 (curve.center, tip), 0.0, measured.wording.plain, middle, tuple(items),
+                 measured.stands_for)
 
 
 def leader_at(measured: MeasuredRound, place: XY, sizes: Sizes) -> Leader:

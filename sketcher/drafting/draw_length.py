@@ -94,7 +94,8 @@ def draw_length(
     ends = tuple(min(side, key=lambda p: abs(frame.of(p)[1] - stand.v))
                  for side in (measured.first, measured.second))
     return Drawn(measured.id, form, (*ends, frame.at(space.low, stand.v)),
-                 degrees(atan2(u[1], u[0])), measured.wording.plain, middle, (*items, *texts))
+                 degrees(atan2(u[1], u[0])), measured.wording.plain, middle, (*items, *texts),
+                 measured.stands_for)
 
 
 def _lettering(

@@ -33,6 +33,8 @@ class Drawn:
         Middle of the lettering; what a person drags.
     items : tuple of Item
         What is drawn.
+    stands_for : tuple of str
+        Every binding that it says, its own among them.
     """
 
     id: str
@@ -42,3 +44,4 @@ class Drawn:
     text: str
     place: XY
     items: tuple[Item, ...]
+    stands_for: tuple[str, ...] = ()

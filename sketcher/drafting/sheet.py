@@ -106,10 +106,10 @@ def _drawing_page(
 
 
 def _moved(drawn: Drawn, dx: float, dy: float) -> Drawn:
-    return Drawn(
-        drawn.id, drawn.form, tuple((x + dx, y + dy) for x, y in drawn.points), drawn.angle,
-        drawn.text, (drawn.place[0] + dx, drawn.place[1] + dy),
-        tuple(shifted(item, dx, dy) for item in drawn.items))
+    return replace(
+        drawn, points=tuple((x + dx, y + dy) for x, y in drawn.points),
+        place=(drawn.place[0] + dx, drawn.place[1] + dy),
+        items=tuple(shifted(item, dx, dy) for item in drawn.items))
 
 
 def _page(

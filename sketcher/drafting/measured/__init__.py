@@ -1,0 +1,100 @@
+"""What each dimension of the part measures and says, on the sheet.
+
+`measured(part, view)` returns everything that the sheet dimensions, each said once, in values of
+`paper_measures`: where it is taken, on paper, its wording, and the bindings that it stands for.
+`binding_reader` reads lengths and angles, `round_sizes` radii and diameters, `pattern_steps` the
+steps of patterns; `said_once` merges what says the same. The screen, which shows every binding,
+uses the same parts.
+
+Nothing here knows where on the paper a dimension comes to stand; that is `layout`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+from sketcher.drafting.measured.binding_reader import BindingReader, across, points_of
+from sketcher.drafting.measured.paper_measures import (
+    Measured,
+    MeasuredAngle,
+    MeasuredLength,
+    MeasuredRound,
+    Wedge,
+)
+from sketcher.drafting.measured.pattern_steps import steps_of
+from sketcher.drafting.measured.round_sizes import RoundSizes
+from sketcher.drafting.measured.said_once import Once
+from sketcher.drafting.measured.wedges import against_level, between_lines, opening, upright
+from sketcher.drafting.paper_view import View
+from sketcher.drafting.traced import Traced
+from sketcher.inspect.detached import without_detached
+from sketcher.part.dimension_form import DimensionForm, Radial
+from sketcher.part.kinds import KINDS
+from sketcher.part.part_size import part_size
+from sketcher.part.value import Binding, Part
+from sketcher.part.whole import Piece, whole
+
+__all__ = ["Measured", "MeasuredAngle", "MeasuredLength", "MeasuredRound", "Wedge", "across",
+           "against_level", "between_lines", "measured", "not_shown", "opening", "steps_of",
+           "upright"]
+
+NEAR = 1e-6
+"""Share of the part's size within which two places are one."""
+
+_last: tuple[Mapping[str, Binding], Mapping[str, object], frozenset[str]] | None = None
+
+
+def measured(part: Part, view: View) -> tuple[Measured, ...]:
+    """Return everything that the sheet dimensions: bindings with a value, then pattern steps.
+
+    What says where something detached lies, or how large it is, is not drawn, nor is the thing.
+    """
+    pieces = without_detached(whole(part))
+    gone = not_shown(part, pieces)
+    shown = _shown(part, gone)
+    forms: dict[str, tuple[Binding, DimensionForm | None]] = {
+        name: (b, KINDS[b.kind].dimension(part, b.of)) for name, b in shown.items()}
+    sizes = RoundSizes(part, view, pieces, {name: (b, form) for name, (b, form) in forms.items()
+                                            if isinstance(form, Radial)})
+    reader = BindingReader(part, view, pieces)
+    found: list[Measured] = []
+    for name, (binding, form) in forms.items():
+        found += sizes.of(name) if isinstance(form, Radial) else reader.read(name, binding, form)
+    for name, pattern in part.patterns.items():
+        if gone.isdisjoint(pattern.curves):
+            found += steps_of(part, view, name)
+    return Once(part, NEAR * part_size(part) * view.factor, _spare(part)).of(found)
+
+
+def _shown(part: Part, gone: frozenset[str]) -> dict[str, Binding]:
+    """Return the bindings with a value as the sheet shows them."""
+    traced, found = Traced(part), dict[str, Binding]()
+    for name, binding in part.bindings.items():
+        if KINDS[binding.kind].quantity is not None and gone.isdisjoint(binding.of):
+            shown = traced.shown(binding)
+            if shown is not None:
+                found[name] = shown
+    return found
+
+
+def not_shown(part: Part, pieces: Sequence[Piece]) -> frozenset[str]:
+    """Return the drawn curves that are not among the pieces, and the points that only they have."""
+    there = {piece.id for piece in pieces}
+    gone = {name for name in part.curves if name not in there}
+    kept = points_of(part, part.curves.keys() - gone)
+    return frozenset(gone | (points_of(part, gone) - kept))
+
+
+def _spare(part: Part) -> frozenset[str]:
+    """Return the bindings that follow from all others; asked once for all scales of a sheet."""
+    from sketcher.solve.freedom import freedoms
+    from sketcher.solve.system import System
+
+    global _last
+    last = _last  # another thread may put its own part there
+    if last is not None and last[0] is part.bindings and last[1] is part.points:
+        return last[2]
+    system = System(part)
+    found = frozenset(freedoms(system, system.x0).doubled)
+    _last = (part.bindings, part.points, found)
+    return found

@@ -1,0 +1,124 @@
+"""Nothing is said twice: the same levels give one dimension, what is spare is in parentheses.
+
+A size or place is dimensioned once; what closes a chain is a reference dimension, in parentheses
+(ASME Y14.5M-1994, 1.4 and 1.7; ISO 129-1; both from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Sequence
+from dataclasses import dataclass, replace
+
+from sketcher.drafting.dimension_text import in_parentheses
+from sketcher.drafting.measured.paper_measures import (
+    Measured,
+    MeasuredAngle,
+    MeasuredLength,
+    MeasuredRound,
+)
+from sketcher.geometry.curves import XY
+from sketcher.part.value import Part
+
+PARALLEL = 1e-9
+"""Sine below which two directions are one."""
+
+
+@dataclass(frozen=True, slots=True)
+class Once:
+    """What decides which of several that say the same is printed.
+
+    Parameters
+    ----------
+    part : Part
+    near : float
+        Distance in mm on paper within which two places are one.
+    spare : collection of str
+        Bindings that follow from all others.
+    """
+
+    part: Part
+    near: float
+    spare: Collection[str]
+
+    def of(self, found: Sequence[Measured]) -> tuple[Measured, ...]:
+        """Return each dimension once, in the order of the first that says it."""
+        groups: list[list[Measured]] = []
+        for one in found:
+            for group in groups:
+                if self._says_the_same(group[0], one) and self._may_stand_for(group, one):
+                    group.append(one)
+                    break
+            else:
+                groups.append([one])
+        return tuple(self._one_of(group) for group in groups)
+
+    def _says_the_same(self, one: Measured, other: Measured) -> bool:
+        if isinstance(one, MeasuredLength) and isinstance(other, MeasuredLength):
+            return self._levels_agree(one, other)
+        if isinstance(one, MeasuredRound) and isinstance(other, MeasuredRound):
+            return (one.diameter == other.diameter and one.wording == other.wording
+                    and type(one.curve) is type(other.curve)
+                    and _apart(one.curve.center, other.curve.center) < self.near
+                    and abs(one.curve.radius - other.curve.radius) < self.near)
+        return (isinstance(one, MeasuredAngle) and isinstance(other, MeasuredAngle)
+                and one.options == other.options)
+
+    def _levels_agree(self, one: MeasuredLength, other: MeasuredLength) -> bool:
+        """Tell whether two lengths run between the same two levels."""
+        (ux, uy), (vx, vy) = one.direction, other.direction
+        if abs(ux * vy - uy * vx) > PARALLEL:
+            return False
+        if one.inline or other.inline:
+            return one.first == other.first and one.second == other.second
+        return all(abs(a - b) < self.near for a, b in zip(
+            _levels(one, one.direction), _levels(other, one.direction), strict=True))
+
+    def _may_stand_for(self, group: Sequence[Measured], one: Measured) -> bool:
+        """Tell whether no requirement is lost: two tolerances that differ are both printed."""
+        bounds = {b for each in (*group, one) if (b := self._tolerance(each)) is not None}
+        return len(bounds) < 2
+
+    def _tolerance(self, one: Measured) -> tuple[float, float] | None:
+        binding = self.part.bindings.get(one.id)
+        return None if binding is None or not binding.drives else binding.tolerance
+
+    def _one_of(self, group: Sequence[Measured]) -> Measured:
+        """Return the one that speaks for all, with the places of all."""
+        speaker = min(group, key=self._rank)
+        names = tuple(dict.fromkeys(name for one in group for name in one.stands_for or (one.id,)))
+        if self._drives(speaker) and names and set(names) <= set(self.spare):
+            speaker = replace(speaker, wording=in_parentheses(speaker.wording))
+        if isinstance(speaker, MeasuredLength) and not speaker.inline:
+            first, second = list(speaker.first), list(speaker.second)
+            for one in group:
+                if isinstance(one, MeasuredLength):
+                    for mine, its in self._by_level(speaker, one, first, second):
+                        mine += [at for at in its if at not in mine]
+            return replace(speaker, first=tuple(first), second=tuple(second), stands_for=names)
+        return replace(speaker, stands_for=names)
+
+    def _by_level(
+        self, speaker: MeasuredLength, one: MeasuredLength, first: list[XY], second: list[XY]
+    ) -> tuple[tuple[list[XY], tuple[XY, ...]], tuple[list[XY], tuple[XY, ...]]]:
+        """Pair the sides of two lengths that lie on the same level."""
+        x, y = speaker.direction
+        level = first[0][0] * x + first[0][1] * y
+        same = abs(one.first[0][0] * x + one.first[0][1] * y - level) < self.near
+        return ((first, one.first), (second, one.second)) if same else (
+            (first, one.second), (second, one.first))
+
+    def _rank(self, one: Measured) -> tuple[bool, bool, bool]:
+        return (not self._drives(one), self._tolerance(one) is None,
+                one.id not in self.part.drawing.placed)
+
+    def _drives(self, one: Measured) -> bool:
+        binding = self.part.bindings.get(one.id)
+        return binding is None or binding.drives
+
+
+def _levels(one: MeasuredLength, way: XY) -> list[float]:
+    return sorted(side[0][0] * way[0] + side[0][1] * way[1] for side in (one.first, one.second))
+
+
+def _apart(one: XY, other: XY) -> float:
+    return max(abs(one[0] - other[0]), abs(one[1] - other[1]))
