@@ -1,0 +1,73 @@
+"""The part itself against its outline on paper: scale and place are found from the box."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from sketcher.geometry.curves import Circle, Line
+from sketcher.geometry.evaluate import point_at
+from sketcher.part.value import Part
+from sketcher.part.whole import whole
+from tests.sheet_marks.deductions import Fault, fault
+from tests.sheet_marks.plane import distances, pieces
+from tests.sheet_marks.written_sheet import WrittenSheet
+
+MM = {"mm": 1.0, "in": 25.4}
+TRUE = 0.02  # mm on paper
+SMALL = 1.5  # mm: a feature that prints smaller cannot be read
+
+
+def corners(part: Part) -> np.ndarray:
+    """Places on the whole outline: ends of lines, 41 on an arc, four on a circle; shape (n, 2)."""
+    found: list[Sequence[float]] = []
+    for piece in whole(part):
+        if piece.role != "outline":
+            continue
+        curve = piece.curve
+        if isinstance(curve, Circle):
+            (x, y), r = curve.center, curve.radius
+            found += [(x + r, y), (x - r, y), (x, y + r), (x, y - r)]
+        elif isinstance(curve, Line):
+            found += [curve.start, curve.end]
+        else:
+            found += [point_at(curve, t) for t in np.linspace(0.0, 1.0, 41)]
+    return np.array(found, float)
+
+
+def factor_of(sheet: WrittenSheet, part: Part) -> float:
+    """Millimetres on paper for one unit of the part: a least-squares fit of the boxes."""
+    told = sheet.scale[1]
+    if not math.isnan(told):
+        return told * MM[part.unit]
+    edges = np.concatenate([s.at for s in sheet.outline])
+    true = corners(part)
+    return float(np.ptp(edges, axis=0).max() / np.ptp(true, axis=0).max())
+
+
+def judge(sheet: WrittenSheet, part: Part, factor: float) -> Iterator[Fault]:
+    """Every place of the part's outline is on an edge of the view, or in a view of its own."""
+    rows, _ = pieces(sheet.outline)
+    true = factor * corners(part)
+    ends = np.concatenate([s.at for s in sheet.outline])
+    lows = np.array([ends.min(axis=0), ends.max(axis=0)])
+    box = np.array([true.min(axis=0), true.max(axis=0)])
+    shift = 0.5 * (lows - box).sum(axis=0)
+    wrong = [p for p in true + shift if distances(rows, p).min() > TRUE + 0.01]
+    if wrong:
+        yield fault("outline-false", wrong[0], f"{len(wrong)} of {len(true)} places of the part "
+                                               "are not on the drawn outline")
+
+
+def too_small(sheet: WrittenSheet) -> Iterator[Fault]:
+    """Holes and edges that print smaller than can be read."""
+    told: set[str] = set()
+    for s in sheet.outline:
+        size = 2.0 * s.whole.radius if s.whole.center is not None else s.whole.length
+        if size < SMALL:
+            key = f"{s.source.rstrip('0123456789#')}{size:.2f}"
+            if key not in told:
+                told.add(key)
+                yield fault("too-small", s.at[0], f"{s.source} prints {size:.2f} mm large")
