@@ -27,6 +27,7 @@ from sketcher.drafting.clearing import (
     shrink,
 )
 from sketcher.drafting.dashing import strokes
+from sketcher.drafting.detail_tracks import ended_at
 from sketcher.drafting.features import Center, Features, Path, Pitch, components, find
 from sketcher.drafting.line_classes import LineClass, line_class
 from sketcher.drafting.paper_view import View
@@ -63,7 +64,8 @@ class CenterMark:
 
 
 def center_marks(
-    part: Part, view: View | None = None, pieces: Iterable[Piece] | None = None
+    part: Part, view: View | None = None, pieces: Iterable[Piece] | None = None,
+    within: Circle | None = None,
 ) -> tuple[CenterMark, ...]:
     """Return the center lines of the part as drawn, in mm on paper.
 
@@ -76,6 +78,8 @@ def center_marks(
         Place and scale on the paper; 1:1 at the origin by default.
     pieces : iterable of Piece, optional
         The pieces to draw, where the caller has them.
+    within : Circle, optional
+        Boundary of a detail on paper; center lines end at it.
     """
     view = view or View()
     features = find(part, view, pieces)
@@ -83,6 +87,8 @@ def center_marks(
     settings = part.drawing.centers
     drawn = [t for t in tracks if not settings.get(t.id, {}).get("off", False)]
     _adjust(drawn, settings)
+    if within is not None:
+        drawn = ended_at(drawn, within)
     hubs = hubs_of(drawn)
     boxes = np.array([bounds(t.curve()) for t in drawn], float).reshape(len(drawn), 4)
     spots = np.array([hub.at for hub in hubs], float).reshape(len(hubs), 2)

@@ -36,7 +36,8 @@ class Dimensioning:
 
 def dimensioning_of(
     part: Part, view: View, outline: Sequence[Stroke], marks: Sequence[CenterMark],
-    labels: Iterable[Item], sizes: Sizes,
+    labels: Iterable[Item], sizes: Sizes, beside: Sequence[Curve] = (),
+    wanted: Sequence[Measured] | None = None,
 ) -> Dimensioning:
     """Return what the sheet of a part wants laid out, in mm on paper.
 
@@ -51,12 +52,16 @@ def dimensioning_of(
         Lettering that is there already.
     sizes : Sizes
         Lettering and spacings.
+    beside : sequence of Curve
+        Other lines of the view: rings of details, break lines.
+    wanted : sequence of Measured, optional
+        What is to be laid out; everything that the part has without it.
     """
     ground = Ground([stroke.curve for stroke in outline], list(whole_lines(marks)),
                     plus_marks(s.curve for m in marks for s in m.strokes),
-                    boxes=boxes_of(i for i in labels if isinstance(i, Text)))
+                    boxes=boxes_of(i for i in labels if isinstance(i, Text)), beside=beside)
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
-    wanted = measured(part, view)
+    wanted = measured(part, view) if wanted is None else wanted
     return Dimensioning(wanted, ground.measured_from(places_measured(wanted)), sizes, dragged)
 
 

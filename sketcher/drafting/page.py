@@ -8,6 +8,31 @@ from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Item
+from sketcher.geometry.curves import XY
+
+
+@dataclass(frozen=True, slots=True)
+class DetailOnPage:
+    """A detail view as it lies on a page.
+
+    Parameters
+    ----------
+    letter : str
+    view : View
+        Its place and scale on the page.
+    center : XY
+        Middle of what it shows, in the part's unit.
+    radius : float
+        In the part's unit.
+    dimensions : tuple of str
+        Ids of the dimensions that stand on it.
+    """
+
+    letter: str
+    view: View
+    center: XY
+    radius: float
+    dimensions: tuple[str, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,6 +63,8 @@ class Page:
         Who drew it, for the file's own description.
     crowded : tuple of str
         Ids of the dimensions that found no room: they stand on or across something.
+    details : tuple of DetailOnPage
+        Details of the part; their items and dimensions are among those of the page.
     """
 
     name: str
@@ -51,6 +78,11 @@ class Page:
     sheet: str = field(default="")
     crowded: tuple[str, ...] = ()
     author: str = ""
+    details: tuple[DetailOnPage, ...] = ()
+
+    def view_of(self, dimension: str) -> View | None:
+        """Return the view on which a dimension stands, by its id."""
+        return next((d.view for d in self.details if dimension in d.dimensions), self.view)
 
     @property
     def caution(self) -> str:

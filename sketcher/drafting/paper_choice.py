@@ -12,7 +12,8 @@ from sketcher.drafting.paper_view import MM_PER
 from sketcher.drafting.sheet_frame import Sheet, sheet_named, sheets
 from sketcher.drafting.sheet_notes import NOTE_HEIGHT, notes_above, notes_of
 from sketcher.drafting.sheet_tables import draw_table
-from sketcher.drafting.view_contents import Contents, contents_of, with_dimensions
+from sketcher.drafting.view_contents import Contents, contents_of
+from sketcher.drafting.views.arranged_views import arranged
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import bounds_of
 from sketcher.part.value import Part
@@ -62,7 +63,7 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
     factor, sheet = best
     tried = known[factor, sheet.height]
     with stage(0.6, 1.0):
-        settled = with_dimensions(tried.view, tried.items, tried.dimensioning, FULL)
+        settled = tried.laid_out(FULL)
     if not fits(settled, free_area(part, sheet, pieces)):
         settled = tried
     if settled.badly and wanted.sheet == wanted.scale == "auto":
@@ -88,8 +89,7 @@ def _roomier(
                 tried[key] = contents_of(part, pieces, *key, effort=QUICK)
             if not fits(tried[key], free_area(part, sheet, pieces)):
                 continue
-            bare = tried[key]
-            full = with_dimensions(bare.view, bare.items, bare.dimensioning, FULL)
+            full = tried[key].laid_out(FULL)
             if fits(full, free_area(part, sheet, pieces)) and len(full.badly) < len(found[2].badly):
                 return sheet, factor, full
             break
@@ -148,6 +148,5 @@ def free_area(
 
 
 def fits(contents: Contents, area: tuple[float, float, float, float]) -> bool:
-    """Tell whether a view fits into a box."""
-    x0, y0, x1, y1 = contents.box
-    return x1 - x0 <= area[2] - area[0] and y1 - y0 <= area[3] - area[1]
+    """Tell whether all views fit into a box."""
+    return arranged(contents, area) is not None

@@ -39,3 +39,9 @@ def scales() -> Mapping[str, Any]:
     """Return the standard scales of each practice, paper by part, the largest first."""
     text = shipped("resources", "standards/scales.toml").read_text(encoding="utf-8")
     return tomllib.loads(text)
+
+
+def detail_scales(practice: str) -> tuple[float, ...]:
+    """Return the standard scales that a detail may have, the largest first."""
+    every = {*scales()[practice], *scales()["detail"]}
+    return tuple(sorted(map(float, every), reverse=True))

@@ -9,7 +9,7 @@ from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.further_pages import page_kinds
 from sketcher.drafting.holes import hole_table
-from sketcher.drafting.page import Page
+from sketcher.drafting.page import DetailOnPage, Page
 from sketcher.drafting.page_kind import Asked
 from sketcher.drafting.paper_choice import chosen, free_area
 from sketcher.drafting.paper_scale import scale_text
@@ -19,6 +19,7 @@ from sketcher.drafting.sheet_frame import Sheet, draw_frame, draw_title_block, s
 from sketcher.drafting.sheet_notes import NOTE_HEIGHT, notes_above, notes_of
 from sketcher.drafting.sheet_tables import draw_table
 from sketcher.drafting.view_contents import Contents
+from sketcher.drafting.views.arranged_views import moves_in
 from sketcher.errors import SketcherError
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
@@ -85,10 +86,17 @@ def _drawing_page(
     part: Part, pieces: tuple[Piece, ...], sheet: Sheet, scale: str, contents: Contents, count: int
 ) -> Page:
     area = free_area(part, sheet, pieces)
-    x0, y0, x1, y1 = contents.box
-    dx = 0.5 * (area[0] + area[2] - x0 - x1)
-    dy = 0.5 * (area[1] + area[3] - y0 - y1)
+    (dx, dy), *moves = moves_in(contents, area)
     items: list[Item] = [shifted(item, dx, dy) for item in contents.items]
+    moved = [_moved(d, dx, dy) for d in contents.dimensions]
+    details = []
+    for detail, (x, y) in zip(contents.details, moves, strict=True):
+        items += [shifted(item, x, y) for item in (*detail.drawn.items, *detail.caption())]
+        own = [_moved(d, x, y) for d in detail.drawn.dimensions]
+        details.append(DetailOnPage(detail.ring.letter, detail.drawn.view.shifted(x, y),
+                                    detail.ring.center, detail.ring.radius,
+                                    tuple(d.id for d in own)))
+        moved += own
     items += draw_frame(sheet)
     items += draw_title_block(part, sheet, scale, 1, count, "drawing")
     notes, height = notes_of(part, sheet)
@@ -100,9 +108,8 @@ def _drawing_page(
         drawn, _ = draw_table(table, (sheet.inner[2] - wide, sheet.inner[3]), NOTE_HEIGHT,
                               "sheet:holes")
         items += drawn
-    moved = tuple(_moved(d, dx, dy) for d in contents.dimensions)
-    page = _page(part, sheet, "drawing", items, moved, contents.view.shifted(dx, dy))
-    return replace(page, crowded=contents.badly)
+    page = _page(part, sheet, "drawing", items, tuple(moved), contents.view.shifted(dx, dy))
+    return replace(page, crowded=contents.badly, details=tuple(details))
 
 
 def _moved(drawn: Drawn, dx: float, dy: float) -> Drawn:

@@ -1,8 +1,10 @@
-"""A view with its center lines and dimensions, wherever on the paper it comes to lie."""
+"""All views of a drawing: the part, whole or broken, and its details."""
 
 from __future__ import annotations
 
+from collections.abc import Collection, Sequence
 from dataclasses import dataclass
+from itertools import chain
 
 from sketcher.drafting.center_marks import center_marks, symmetry_signs
 from sketcher.drafting.dimensioning import Dimensioning, dimensioning_of, whole_lines
@@ -10,9 +12,15 @@ from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.holes import hole_labels
 from sketcher.drafting.layout.choose import FULL, Effort
 from sketcher.drafting.layout.paper_ground import Ground
-from sketcher.drafting.paper_view import MM_PER, View
-from sketcher.drafting.primitives import Item, Stroke, Text, items_box
+from sketcher.drafting.measured import Measured, measured
+from sketcher.drafting.paper_view import MM_PER, Cut, View
+from sketcher.drafting.primitives import Item, Stroke, Text, item_box
 from sketcher.drafting.sizes import Sizes
+from sketcher.drafting.views.broken_view import break_lines, broken
+from sketcher.drafting.views.detail_rings import SMALL, DetailRing, rings_of
+from sketcher.drafting.views.detail_views import DetailView, detail_of, ring_marks, tiny_in
+from sketcher.drafting.views.one_view import OneView
+from sketcher.geometry.bounds import Box
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 from sketcher.progress import stage
@@ -20,45 +28,113 @@ from sketcher.progress import stage
 
 @dataclass(frozen=True, slots=True)
 class Contents:
-    """A view with everything on it, around the origin of its own."""
+    """The part with everything on it and its details, each around an origin of its own.
 
-    view: View
-    items: tuple[Item, ...]
-    dimensions: tuple[Drawn, ...]
-    box: tuple[float, float, float, float]
-    dimensioning: Dimensioning | None
-    badly: tuple[str, ...] = ()
+    Parameters
+    ----------
+    main : OneView
+    details : tuple of DetailView
+        From left to right as their rings stand.
+    """
+
+    main: OneView
+    details: tuple[DetailView, ...] = ()
+
+    @property
+    def view(self) -> View:
+        """Where the part lies."""
+        return self.main.view
+
+    @property
+    def items(self) -> tuple[Item, ...]:
+        """What stands on the part but its dimensions."""
+        return self.main.items
+
+    @property
+    def dimensioning(self) -> Dimensioning | None:
+        """What of the part is to be laid out."""
+        return self.main.dimensioning
+
+    @property
+    def dimensions(self) -> tuple[Drawn, ...]:
+        """The dimensions that stand on the part."""
+        return self.main.dimensions
+
+    @property
+    def box(self) -> Box:
+        """Box around the part with its dimensions."""
+        return self.main.box
+
+    @property
+    def badly(self) -> tuple[str, ...]:
+        """Ids of dimensions that found no room, here or in a detail."""
+        return (*self.main.badly, *chain.from_iterable(d.drawn.badly for d in self.details))
+
+    def laid_out(self, effort: Effort = FULL) -> Contents:
+        """Return it with all dimensions laid out."""
+        return Contents(self.main.laid_out(effort),
+                        tuple(detail.laid_out(effort) for detail in self.details))
 
 
 def contents_of(
-    part: Part, pieces: tuple[Piece, ...], factor: float, height: float, effort: Effort = FULL
+    part: Part, pieces: tuple[Piece, ...], factor: float, height: float, effort: Effort = FULL,
+    cuts: tuple[Cut, ...] = (), crowded: Collection[str] = (),
 ) -> Contents:
-    """Draw the view with its center lines and dimensions at a scale, wherever it comes to lie."""
-    view = View(factor * MM_PER[part.unit])
-    outline = [Stroke(view.curve(p.curve), "visible", f"curve:{p.id}")
-               for p in pieces if p.role == "outline"]
+    """Draw the view with its center lines and dimensions at a scale, wherever it comes to lie.
+
+    Parameters
+    ----------
+    part : Part
+    pieces : tuple of Piece
+        What the sheet shows.
+    factor : float
+        The scale, paper by part.
+    height : float
+        Of the dimensions' lettering, in mm.
+    effort : Effort
+    cuts : tuple of Cut
+        Stretches that are left out.
+    crowded : collection of str
+        Dimensions for which a detail is to make room.
+    """
+    view = View(factor * MM_PER[part.unit], cuts=cuts)
+    wanted = measured(part, view) if part.drawing.dimensions else ()
+    rings = rings_of(part, view, pieces, wanted, crowded)
+    details: list[DetailView] = []
+    for ring in rings:
+        gone = frozenset(chain.from_iterable(d.moved for d in details))
+        details.append(detail_of(part, pieces, ring, height, gone))
+    moved = frozenset(chain.from_iterable(d.moved for d in details))
+    main = _main(part, view, pieces, rings, height, [m for m in wanted if m.id not in moved])
+    with stage(0.5, 1.0):
+        return Contents(main, tuple(details)).laid_out(effort)
+
+
+def _main(
+    part: Part, view: View, pieces: tuple[Piece, ...], rings: Sequence[DetailRing], height: float,
+    wanted: Sequence[Measured],
+) -> OneView:
+    """Draw the part, with the rings of its details, and say what is to be dimensioned."""
+    whole = [Stroke(view.curve(p.curve), "visible", f"curve:{p.id}")
+             for p in pieces if p.role == "outline"]
+    outline = [cut for stroke in whole for cut in broken(stroke, view)]
+    tiny = tiny_in(rings, pieces, view, SMALL)
     with stage(0.0, 0.5):
-        marks = center_marks(part, view, pieces)
+        marks = center_marks(part, view, [p for p in pieces if p.id not in tiny])
     centers: list[Item] = [stroke for mark in marks for stroke in mark.strokes]
     centers += symmetry_signs(part, marks)
     labels: list[Text] = []
     if part.drawing.hole_table:
         bare = Ground([s.curve for s in outline], list(whole_lines(marks)))
         labels = hole_labels(part, view, pieces, height, bare)
-    wanted = None
+    beside = break_lines(whole, view)
+    for ring in rings:
+        stroke, letter = ring_marks(ring, view, outline, height, [item_box(t) for t in labels])
+        beside.append(stroke)
+        labels.append(letter)
+    asked = None
     if part.drawing.dimensions and outline:
         sizes = Sizes(part.drawing.practice, height)
-        wanted = dimensioning_of(part, view, outline, marks, labels, sizes)
-    with stage(0.5, 1.0):
-        return with_dimensions(view, (*outline, *centers, *labels), wanted, effort)
-
-
-def with_dimensions(
-    view: View, items: tuple[Item, ...], wanted: Dimensioning | None, effort: Effort
-) -> Contents:
-    """Lay the dimensions out around what is drawn."""
-    layout = None if wanted is None else wanted.laid_out(effort)
-    dimensions = () if layout is None else layout.drawn
-    every = [*items, *(item for d in dimensions for item in d.items)]
-    return Contents(view, items, dimensions, items_box(every), wanted,
-                    () if layout is None else layout.badly)
+        asked = dimensioning_of(part, view, whole, marks, labels, sizes,
+                                [stroke.curve for stroke in beside], wanted)
+    return OneView(view, (*outline, *centers, *beside, *labels), asked)

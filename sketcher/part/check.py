@@ -423,9 +423,11 @@ def _points_by_id(node: JsonNode) -> Mapping[str, tuple[float, float]]:
     return frozen({key: entry.point() for key, entry in node.entries()})
 
 
-def _settings(node: JsonNode) -> Mapping[str, Mapping[str, Any]]:
+def _settings(
+    node: JsonNode, known: Mapping[str, Callable[[JsonNode], Any]]
+) -> Mapping[str, Mapping[str, Any]]:
     return frozen({
-        mark: frozen({key: CENTER[key](item) for key, item in entry.fields(CENTER).items()})
+        mark: frozen({key: known[key](item) for key, item in entry.fields(known).items()})
         for mark, entry in node.entries()
     })
 
@@ -434,6 +436,11 @@ CENTER: dict[str, Callable[[JsonNode], Any]] = {
     "off": JsonNode.flag, "start": JsonNode.number, "end": JsonNode.number,
 }
 """What can be changed about one center line: switched off, an end longer or shorter by mm."""
+DETAIL: dict[str, Callable[[JsonNode], Any]] = {
+    "off": JsonNode.flag, "scale": JsonNode.text,
+    "side": lambda node: node.choice(("right", "left", "above", "below")),
+}
+"""What can be changed about the detail of one curve: switched off, its scale, where it stands."""
 
 
 DRAWING: dict[str, Callable[[JsonNode], Any]] = {
@@ -450,7 +457,9 @@ DRAWING: dict[str, Callable[[JsonNode], Any]] = {
     "order_page": JsonNode.flag,
     "fields": _texts,
     "placed": _points_by_id,
-    "centers": _settings,
+    "centers": lambda node: _settings(node, CENTER),
+    "details": lambda node: _settings(node, DETAIL),
+    "breaks": lambda node: node.choice(("auto", "off")),
 }
 """How each field of `Drawing` is read; a new field needs an entry here and nothing else."""
 

@@ -182,6 +182,8 @@ class Drawing:
     `fields` are title block entries by name; `placed` holds the places of dimension texts that a
     person has dragged (binding id to a point in the part's unit); `centers` holds what a person
     changed about single center lines (mark id to settings). `overhang` is in mm on paper.
+    `details` holds what a person changed about detail views (curve id to settings: off, another
+    scale, the side of the view on which it stands); `breaks` off draws a long part whole.
     `dimensions` off leaves them away (an exercise sheet); `hole_table` adds a table of holes,
     `inspection_page` and `order_page` further pages.
     """
@@ -200,6 +202,8 @@ class Drawing:
     fields: Mapping[str, str] = field(default_factory=frozen)
     placed: Mapping[str, XY] = field(default_factory=frozen)
     centers: Mapping[str, Mapping[str, Any]] = field(default_factory=frozen)
+    details: Mapping[str, Mapping[str, Any]] = field(default_factory=frozen)
+    breaks: Literal["auto", "off"] = "auto"
 
 
 @dataclass(frozen=True, slots=True)

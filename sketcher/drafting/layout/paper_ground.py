@@ -52,6 +52,8 @@ class Ground:
         Lower and upper corner of what is seen, where lettering is not to be cut off.
     corners : sequence of Curve
         Thin lines that carry edges on to where they would cross.
+    beside : sequence of Curve
+        Other lines of the view: rings of details, break lines.
     """
 
     outline: Sequence[Curve]
@@ -61,6 +63,7 @@ class Ground:
     boxes: Array | None = None
     within: Box | None = None
     corners: Sequence[Curve] = ()
+    beside: Sequence[Curve] = ()
 
     def measured_from(self, places: Iterable[Sequence[XY]]) -> Ground:
         """Return the ground with the lost corners drawn that are among places measured from."""
@@ -93,7 +96,8 @@ class Ground:
         inside = holes(self.outline)
         kinds = [(c, HOLE if hole else OUTLINE)
                  for c, hole in zip(self.outline, inside, strict=True)]
-        kinds += [(c, CENTER) for c in self.centers] + [(c, FAINT) for c in self.faint]
+        kinds += [(c, CENTER) for c in (*self.centers, *self.beside)]
+        kinds += [(c, FAINT) for c in self.faint]
         kinds += [(c, EXTENSION) for c in self.corners]
         whole = [(c, k) for c, k in kinds if isinstance(c, Circle) and k != FAINT]
         pieces, of = pieces_of(k for k in kinds if not isinstance(k[0], Circle) or k[1] == FAINT)

@@ -12,7 +12,7 @@ from sketcher.drafting.line_classes import MOST_REPEATS, fit, line_class, line_c
 from sketcher.errors import SketcherError
 
 CLASSES = {"visible", "hidden", "center", "phantom", "dimension", "extension", "leader", "section",
-           "symmetry", "frame"}
+           "symmetry", "frame", "detail", "break"}
 # ISO 128-20 in multiples of d = 0.25 mm: 24 d, 3 d, 0.5 d as quoted to DIN EN ISO 128-20.
 ISO_CENTER = (6.0, 0.75, 0.125, 0.75)
 

@@ -1,0 +1,225 @@
+"""Detail views: a place of the part at a larger scale, with the dimensions that belong to it.
+
+The outline ends at a narrow boundary where it is cut through; the ring on the part and the detail
+carry the same letter, and the detail its scale (ISO 128-3, ASME Y14.3; from memory).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, replace
+from itertools import pairwise
+from math import atan2, cos, dist, pi, sin, tau
+
+from sketcher.drafting.center_marks import center_marks
+from sketcher.drafting.dimensioning import dimensioning_of
+from sketcher.drafting.layout.choose import Effort
+from sketcher.drafting.paper_scale import scale_text
+from sketcher.drafting.paper_view import MM_PER, View
+from sketcher.drafting.primitives import Item, Stroke, Text, circle_arc
+from sketcher.drafting.sizes import Sizes
+from sketcher.drafting.views.detail_measures import Inside
+from sketcher.drafting.views.detail_rings import DetailRing
+from sketcher.drafting.views.one_view import OneView
+from sketcher.geometry.bounds import Box, boxes_meet
+from sketcher.geometry.bounds import bounds as box_of
+from sketcher.geometry.curves import XY, Circle, Curve
+from sketcher.geometry.evaluate import piece as part_of
+from sketcher.geometry.evaluate import point_at
+from sketcher.geometry.meet import meet
+from sketcher.geometry.winding import Rises
+from sketcher.part.value import Part
+from sketcher.part.whole import Piece
+
+LETTERING = 1.4
+"""Height of a detail's letter by that of its dimensions: the next of the series of ISO 3098-1."""
+CLEAR = 1.5  # mm between a ring and its letter
+CAPTION = 5.0  # mm between a detail and what it is called, a guess
+LEAST = 0.05  # mm: what is cut off shorter is not drawn
+
+
+@dataclass(frozen=True, slots=True)
+class DetailView:
+    """A detail with its dimensions.
+
+    Parameters
+    ----------
+    ring : DetailRing
+    drawn : OneView
+        Without its caption.
+    height : float
+        Of the dimensions' lettering in mm.
+    practice : str
+    """
+
+    ring: DetailRing
+    drawn: OneView
+    height: float
+    practice: str
+
+    @property
+    def moved(self) -> frozenset[str]:
+        """Ids of the dimensions that it shows."""
+        wanted = self.drawn.dimensioning
+        return frozenset() if wanted is None else frozenset(m.id for m in wanted.wanted)
+
+    def caption(self) -> list[Text]:
+        """Return its letter and scale: above it by ISO, below it by ASME."""
+        x0, y0, x1, y1 = self.drawn.box
+        size, middle = LETTERING * self.height, 0.5 * (x0 + x1)
+        scale, name = scale_text(self.ring.scale), f"detail:{self.ring.letter}"
+        if self.practice == "ISO":
+            at = (middle, y1 + CAPTION)
+            return [Text(f"{self.ring.letter} ({scale})", at, size, name, "center")]
+        return [Text(said, (middle, y0 - CAPTION - size * (1.0 + 1.6 * k)), size, name, "center")
+                for k, said in enumerate((f"DETAIL {self.ring.letter}", f"SCALE {scale}"))]
+
+    def laid_out(self, effort: Effort) -> DetailView:
+        """Return it with its dimensions laid out."""
+        return replace(self, drawn=self.drawn.laid_out(effort))
+
+
+def detail_of(
+    part: Part, pieces: Sequence[Piece], ring: DetailRing, height: float, gone: frozenset[str]
+) -> DetailView:
+    """Draw a detail.
+
+    Parameters
+    ----------
+    part : Part
+    pieces : sequence of Piece
+        What the sheet shows.
+    ring : DetailRing
+    height : float
+        Of the dimensions' lettering, in mm.
+    gone : frozenset of str
+        Ids of dimensions that another detail shows.
+    """
+    view = View(ring.scale * MM_PER[part.unit])
+    circle = ring.circle(view)
+    window = box_of(circle)
+    near = [p for p in pieces if p.role == "outline"
+            and boxes_meet(box_of(view.curve(p.curve)), window)]
+    seen = [Piece(p.image, cut, p.role) for p in near
+            for cut in clipped(p.curve, Circle(ring.center, ring.radius))]
+    outline = [Stroke(view.curve(p.curve), "visible", f"curve:{p.id}") for p in seen]
+    marks = center_marks(part, view, seen, circle)
+    edge = boundary(circle, [view.curve(p.curve) for p in near],
+                    [view.curve(p.curve) for p in pieces if p.role == "outline"], ring.letter)
+    items: list[Item] = [*outline, *(stroke for mark in marks for stroke in mark.strokes), *edge]
+    wanted = None
+    if part.drawing.dimensions:
+        inside = Inside(circle, [s.curve for s in outline])
+        sizes = Sizes(part.drawing.practice, height)
+        wanted = dimensioning_of(part, view, outline, marks, (), sizes, [s.curve for s in edge])
+        wanted = replace(wanted, dragged={}, wanted=tuple(
+            found for one in wanted.wanted if one.id not in gone
+            if (found := inside.fitted(one)) is not None))
+    return DetailView(ring, OneView(view, tuple(items), wanted), height, part.drawing.practice)
+
+
+def clipped(curve: Curve, circle: Circle) -> Iterator[Curve]:
+    """Give the pieces of a curve within a circle; a curve wholly inside as it is."""
+    stops = sorted({0.0, 1.0, *(m.a for m in meet(curve, circle))})
+    spans: list[tuple[float, float]] = []
+    for low, high in pairwise(stops):
+        if dist(point_at(curve, 0.5 * (low + high)), circle.center) < circle.radius:
+            if spans and spans[-1][1] == low:
+                low = spans.pop()[0]
+            spans.append((low, high))
+    for low, high in spans:
+        if (low, high) == (0.0, 1.0):
+            yield curve
+        elif (high - low) * curve.length > 1e-6 * circle.radius:
+            yield part_of(curve, low, high)
+
+
+def boundary(
+    circle: Circle, near: Iterable[Curve], outline: Sequence[Curve], letter: str
+) -> list[Stroke]:
+    """Return the arcs of a circle that run through the plate, where the view of it is cut off."""
+    (cx, cy), name = circle.center, f"detail:{letter}"
+    rises = Rises(outline)
+
+    def within(angle: float) -> bool:
+        at = (cx + circle.radius * cos(angle), cy + circle.radius * sin(angle))
+        return len(rises.crossed(at)) % 2 == 1
+
+    angles = sorted({atan2(m.point[1] - cy, m.point[0] - cx) % tau
+                     for curve in near for m in meet(curve, circle)})
+    if not angles:
+        return [Stroke(circle, "detail", name)] if within(0.0) else []
+    return [Stroke(circle_arc(circle.center, circle.radius, start, end), "detail", name)
+            for start, end in pairwise([*angles, angles[0] + tau])
+            if (end - start) * circle.radius > LEAST and within(0.5 * (start + end))]
+
+
+def ring_marks(
+    ring: DetailRing, view: View, outline: Sequence[Stroke], height: float, taken: Sequence[Box]
+) -> tuple[Stroke, Text]:
+    """Return the ring on the part with its letter, where that stands clear of the outline.
+
+    Parameters
+    ----------
+    ring : DetailRing
+    view : View
+    outline : sequence of Stroke
+    height : float
+        Of the dimensions' lettering, in mm.
+    taken : sequence of Box
+        Where there is lettering already.
+    """
+    circle, size = ring.circle(view), LETTERING * height
+    name = f"detail:{ring.letter}"
+    best: tuple[float, Text] | None = None
+    for number in (1, 3, 5, 7, 0, 4, 2, 6):
+        angle = 0.25 * pi * number
+        text = _beside(ring.letter, circle, angle, size, name)
+        box = _box(text)
+        cost = sum(_length_in(stroke.curve, box) for stroke in outline)
+        cost += 100.0 * sum(boxes_meet(box, other) for other in taken)
+        if best is None or cost < best[0] - 1e-9:
+            best = (cost, text)
+    assert best is not None
+    return Stroke(circle, "detail", name), best[1]
+
+
+def _beside(letter: str, circle: Circle, angle: float, size: float, name: str) -> Text:
+    """Return a letter just outside a circle."""
+    text = Text(letter, (0.0, 0.0), size, name, "center")
+    half = 0.5 * text.width
+    away = circle.radius + CLEAR + abs(cos(angle)) * half + abs(sin(angle)) * 0.5 * size
+    x, y = (circle.center[0] + away * cos(angle), circle.center[1] + away * sin(angle))
+    return replace(text, at=(x, y - 0.5 * size))
+
+
+def _box(text: Text) -> Box:
+    (x0, y0), _, (x1, y1), _ = text.box(CLEAR)
+    return (x0, y0, x1, y1)
+
+
+def _length_in(curve: Curve, box: Box) -> float:
+    from sketcher.geometry.clip import visible
+
+    return sum(cut.length for cut in visible(curve, box))
+
+
+def tiny_in(
+    rings: Iterable[DetailRing], pieces: Sequence[Piece], view: View, small: float
+) -> frozenset[str]:
+    """Return the pieces that a ring holds and that print too small for a center line there."""
+    from sketcher.drafting.views.detail_rings import size_on_paper
+
+    found = set()
+    for ring in rings:
+        for piece in pieces:
+            if size_on_paper(piece, view) < small and _holds(ring, piece.curve):
+                found.add(piece.id)
+    return frozenset(found)
+
+
+def _holds(ring: DetailRing, curve: Curve) -> bool:
+    x0, y0, x1, y1 = box_of(curve)
+    far: XY = (max(abs(x0 - ring.center[0]), abs(x1 - ring.center[0])),
+               max(abs(y0 - ring.center[1]), abs(y1 - ring.center[1])))
+    return dist(far, (0.0, 0.0)) <= ring.radius
