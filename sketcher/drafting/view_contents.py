@@ -118,7 +118,7 @@ def _main(
     whole = [Stroke(view.curve(p.curve), "visible", f"curve:{p.id}")
              for p in pieces if p.role == "outline"]
     outline = [cut for stroke in whole for cut in broken(stroke, view)]
-    tiny = tiny_in(rings, pieces, view, SMALL)
+    tiny = tiny_in(rings, pieces, view, wanted, SMALL)
     with stage(0.0, 0.5):
         marks = center_marks(part, view, [p for p in pieces if p.id not in tiny])
     centers: list[Item] = [stroke for mark in marks for stroke in mark.strokes]

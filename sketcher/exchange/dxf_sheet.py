@@ -4,12 +4,14 @@ The view has layers and line types by line class, widths as line weights, true a
 entities whose pictures are the very strokes of the sheet and whose number is what they measure.
 Frame, title block, notes and tables have layers of their own, so that hiding them leaves the part.
 A fitted pattern is the layer's line type with a scale of its own (code 48), so that it begins and
-ends with a long dash as well; an unbroken dash is a continuous line on the same layer.
+ends with a long dash as well; an unbroken dash is a continuous line on the same layer. Details and
+what lies beyond a break stand as on the sheet: their dimensions have a factor (DIMLFAC).
 """
 
 from __future__ import annotations
 
 import os
+from math import cos, dist, radians, sin
 from typing import Any
 
 from sketcher.drafting.drawn_dimension import Drawn
@@ -32,6 +34,7 @@ SHEET_LAYERS = {"sheet:frame": "FRAME", "sheet:title": "TITLE", "sheet:notes": "
 """Layers of what is around the view, by source; what else a sheet has is on `TABLE_LAYER`."""
 
 TABLE_LAYER = "TABLE"
+SAME = 1e-9  # a factor nearer to 1 than this is 1
 
 
 def write_dxf_sheet(
@@ -60,15 +63,29 @@ def dxf_document(page: Page) -> Any:
     document = new_document("R2010", page.unit)
     document.header["$LTSCALE"] = 1.0
     document.header["$LWDISPLAY"] = 1
-    size = 1.0 / page.view.factor  # the part's unit for a millimetre on paper
-    _extents(document, page.view.back((0.0, 0.0)), page.view.back(page.size))
+    flat = page.view.whole()
+    size = 1.0 / flat.factor  # the part's unit for a millimetre on paper
+    _extents(document, flat.back((0.0, 0.0)), flat.back(page.size))
     _tables(document, page, size)
-    sheet = _Writer(document, page.view, size, line_classes(page.practice))
+    sheet = _Writer(document, flat, size, line_classes(page.practice))
     for item in page.items:
         sheet.draw(document.modelspace(), item)
     for drawn in page.dimensions:
-        sheet.dimension(drawn)
+        sheet.dimension(drawn, _grown(drawn, page))
     return document
+
+
+def _grown(drawn: Drawn, page: Page) -> float:
+    """Return what a dimension measures on the part by what it measures in the drawing."""
+    view = page.view_of(drawn.id)
+    if view is None or page.view is None or drawn.form == "angle":
+        return 1.0
+    turn = radians(drawn.angle)
+    on_paper, on_part = (
+        abs((b[0] - a[0]) * cos(turn) + (b[1] - a[1]) * sin(turn))
+        if drawn.form == "linear" else dist(a, b)
+        for a, b in (drawn.points[:2], tuple(map(view.back, drawn.points[:2]))))
+    return on_part * page.view.factor / on_paper if on_paper else 1.0
 
 
 def layer_of(line: str) -> str:
@@ -174,8 +191,15 @@ class _Writer:
         text.set_placement(self._view.back(item.at),
                            align=TextEntityAlignment[ALIGN[item.anchor]])
 
-    def dimension(self, drawn: Drawn) -> None:
-        """Add a DIMENSION entity and draw its picture from the sheet's own strokes."""
+    def dimension(self, drawn: Drawn, grown: float = 1.0) -> None:
+        """Add a DIMENSION entity and draw its picture from the sheet's own strokes.
+
+        Parameters
+        ----------
+        drawn : Drawn
+        grown : float
+            What it measures on the part by what it measures here.
+        """
         added = self._entity(drawn)
         entity = added.dimension
         picture = self._document.blocks.new_anonymous_block(type_char="D")
@@ -183,7 +207,12 @@ class _Writer:
             self.draw(picture, item)
         entity.dxf.geometry = picture.name
         entity.dxf.text_midpoint = self._view.back(drawn.place)
-        said = spoken(drawn.text, drawn.form, entity.get_measurement())
+        measures = grown * entity.get_measurement()
+        said = spoken(drawn.text, drawn.form, measures)
+        if abs(grown - 1.0) > SAME:
+            entity.dxf.actual_measurement = measures
+            added.update({"dimlfac": grown})
+            added.commit()
         if said is None:
             entity.dxf.text = dxf_text(drawn.text)
         else:

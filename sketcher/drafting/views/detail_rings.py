@@ -26,6 +26,7 @@ SMALL = 1.5
 LEGIBLE = 2.0  # what the smallest of a detail prints at least, in mm
 ROUNDED = 0.5  # radius of a rounded corner that is still seen beside its leader, in mm
 NEAR = 8.0  # what is nearer to each other than this shares a detail, in mm
+FROM_EDGE = 15.0  # an edge nearer than this is shown with what is measured from it, in mm
 AIR, SHARE = 1.5, 0.2  # around what a ring holds: in mm, and of its radius
 LARGEST = 120.0  # diameter of a detail, in mm
 SAME = 0.01  # a length shorter than this is none
@@ -91,10 +92,10 @@ def rings_of(
     off = {name for name, entry in settings.items() if entry.get("off")}
     seeds = [*_small(outline, view, off), *_asked(outline, view, settings),
              *_narrow(outline, view, measures, frozenset(crowded))]
-    own = view.factor / MM_PER[part.unit]
+    own, scales = view.factor / MM_PER[part.unit], detail_scales(part.drawing.practice)
     found = []
-    for some in _clusters(seeds, NEAR, own, detail_scales(part.drawing.practice)):
-        ring = _ring(some, view, own, part)
+    for some in _clusters(seeds, NEAR, own, scales):
+        ring = _ring(_with_edges(some, measures, own, scales), view, own, part)
         if ring is not None:
             found.append(ring)
     found.sort(key=lambda ring: ring.center)
@@ -201,6 +202,26 @@ def _clusters(
             yield from _clusters(group, 0.5 * near, own, scales)
         else:
             yield group
+
+
+def _with_edges(
+    group: Sequence[Seed], measures: Sequence[Measured], own: float, scales: Sequence[float]
+) -> list[Seed]:
+    """Return a group with the edges near it that it is measured from, as far as there is room."""
+    found, scale = list(group), _scale(group, own, scales) / own
+    box = _around([b for b, _, _ in group])
+    for one in measures:
+        if not isinstance(one, MeasuredLength):
+            continue
+        (ux, uy), size = one.direction, min(seed[1] for seed in group)
+        for own_side, other in ((one.first, one.second), (one.second, one.first)):
+            for x, y in (at for at in own_side if _apart((*at, *at), box) < SAME):
+                away = (other[0][0] - x) * ux + (other[0][1] - y) * uy
+                foot = (x + away * ux, y + away * uy)
+                grown = _around([*(b for b, _, _ in found), (*foot, *foot)])
+                if abs(away) < FROM_EDGE and 2.0 * _radius(grown) * scale <= LARGEST:
+                    found.append(((*foot, *foot), size, frozenset()))
+    return found
 
 
 def _ring(group: Sequence[Seed], view: View, own: float, part: Part) -> DetailRing | None:

@@ -14,6 +14,7 @@ from math import atan2, cos, dist, pi, sin, tau
 from sketcher.drafting.center_marks import center_marks
 from sketcher.drafting.dimensioning import dimensioning_of
 from sketcher.drafting.layout.choose import Effort
+from sketcher.drafting.measured import Measured, MeasuredLength
 from sketcher.drafting.paper_scale import scale_text
 from sketcher.drafting.paper_view import MM_PER, View
 from sketcher.drafting.primitives import Item, Stroke, Text, circle_arc
@@ -23,7 +24,7 @@ from sketcher.drafting.views.detail_rings import DetailRing
 from sketcher.drafting.views.one_view import OneView
 from sketcher.geometry.bounds import Box, boxes_meet
 from sketcher.geometry.bounds import bounds as box_of
-from sketcher.geometry.curves import XY, Circle, Curve
+from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.evaluate import piece as part_of
 from sketcher.geometry.evaluate import point_at
 from sketcher.geometry.meet import meet
@@ -205,17 +206,29 @@ def _length_in(curve: Curve, box: Box) -> float:
 
 
 def tiny_in(
-    rings: Iterable[DetailRing], pieces: Sequence[Piece], view: View, small: float
+    rings: Iterable[DetailRing], pieces: Sequence[Piece], view: View, wanted: Sequence[Measured],
+    small: float,
 ) -> frozenset[str]:
-    """Return the pieces that a ring holds and that print too small for a center line there."""
+    """Return the pieces that a ring holds and that print too small for a center line there.
+
+    Those whose center a dimension of this view starts from keep theirs.
+    """
     from sketcher.drafting.views.detail_rings import size_on_paper
 
     found = set()
     for ring in rings:
         for piece in pieces:
-            if size_on_paper(piece, view) < small and _holds(ring, piece.curve):
+            if (size_on_paper(piece, view) < small and _holds(ring, piece.curve)
+                    and not _is_measured(view.curve(piece.curve), wanted)):
                 found.add(piece.id)
     return frozenset(found)
+
+
+def _is_measured(curve: Curve, wanted: Sequence[Measured]) -> bool:
+    """Tell whether a dimension starts from the center of a round."""
+    return not isinstance(curve, Line) and any(
+        dist(curve.center, at) < LEAST for one in wanted if isinstance(one, MeasuredLength)
+        for at in (*one.first, *one.second))
 
 
 def _holds(ring: DetailRing, curve: Curve) -> bool:

@@ -1,0 +1,161 @@
+"""Written detail views read back by pdfplumber, an XML parser and ezdxf: size, letters, numbers.
+
+The plate has a corner with features of a few tenths of a millimetre; its sizes are invented.
+"""
+
+from __future__ import annotations
+
+import math
+from functools import cache
+
+import pdfplumber
+import pytest
+
+from sketcher.drafting.sheet import pages
+from sketcher.exchange.sheet_file import WRITERS
+from sketcher.part.atomic import write_bytes
+from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, frozen
+from sketcher.solve import solve
+from tests.sheet_reader import read_pdf, read_svg
+
+MM = 25.4 / 72.0
+HOLES = ((112.0, 71.0, 0.4), (114.4, 71.0, 0.4), (20.0, 20.0, 5.0))  # x, y, radius
+
+
+def plate(practice: str = "ISO", **drawing) -> Part:
+    corners = ((0.0, 0.0), (120.0, 0.0), (120.0, 75.0), (0.0, 75.0))
+    points = {f"p{k}": at for k, at in enumerate(corners, 1)}
+    curves = {f"e{k}": LineCurve((f"p{k}", f"p{k % 4 + 1}")) for k in range(1, 5)}
+    bindings = {"f": Binding("fixed", ("p1",)), "w": Binding("run", ("p1", "p2"), "120"),
+                "t": Binding("rise", ("p1", "p4"), "75")}
+    bindings |= {f"d{k}": Binding("level" if k % 2 else "plumb", (f"e{k}",)) for k in range(1, 5)}
+    for k, (x, y, r) in enumerate(HOLES, 1):
+        points[f"k{k}"], curves[f"h{k}"] = (x, y), CircleCurve(f"k{k}", r)
+        corner = "p1" if k == 3 else "p3"
+        cx, cy = points[corner]
+        bindings |= {f"x{k}": Binding("run", (f"k{k}", corner), f"{abs(cx - x):.6g}"),
+                     f"y{k}": Binding("rise", (f"k{k}", corner), f"{abs(cy - y):.6g}"),
+                     f"s{k}": Binding("diameter", (f"h{k}",), f"{2 * r:.6g}")}
+    part = Part(name="Corner plate", points=frozen(points), curves=frozen(curves),
+                bindings=frozen(bindings), drawing=Drawing(practice=practice, **drawing))
+    return solve(part).part
+
+
+@cache
+def page(practice: str = "ISO"):
+    return pages(plate(practice))[0]
+
+
+def written(practice: str, path):
+    WRITERS[path.suffix]([page(practice)], path, write_bytes)
+    return path
+
+
+def lettering(path) -> list[str]:
+    """Words of a PDF, a line each, as pdfplumber finds them."""
+    with pdfplumber.open(path) as document:
+        return [line["text"] for line in document.pages[0].extract_text_lines()]
+
+
+def test_what_would_print_as_a_dot_is_shown_in_one_detail() -> None:
+    """Two holes of 0.8 mm at 1:1 or 2:1 print under 1.5 mm or a hair above: one detail for both."""
+    (detail,) = page().details
+    assert detail.letter == "A"
+    for x, y, r in HOLES[:2]:
+        assert math.dist((x, y), detail.center) + r < detail.radius
+    assert math.dist(HOLES[2][:2], detail.center) > detail.radius
+
+
+@pytest.mark.parametrize("practice", ["ISO", "ASME"])
+def test_strokes_of_the_detail_are_the_part_at_its_scale(practice: str, tmp_path) -> None:
+    written(practice, tmp_path / "s.pdf")
+    ink = read_pdf(tmp_path / "s.pdf")
+    (detail,) = page(practice).details
+    shift = ink.size[1] - page(practice).size[1]
+    scale = detail.view.factor
+    assert scale * 0.8 >= 2.0  # the smallest prints legibly
+    rounds = [d for d in ink.of("wide") if d.center is not None]
+    for x, y, r in HOLES[:2]:
+        cx, cy = detail.view.point((x, y))
+        assert any(math.dist(d.center, (cx, cy + shift)) < 0.02
+                   and d.radius == pytest.approx(scale * r, abs=0.01) for d in rounds)
+    # Two edges meet at the corner and end at the boundary, which is as wide as the ring by scale.
+    mx, my = detail.view.point(detail.center)
+    reach = scale * detail.radius
+    inside = [d for d in ink.of("wide") if d.center is None
+              and math.dist(_middle(d), (mx, my + shift)) < reach]
+    assert len(inside) == 2
+    far = [max(math.dist(end, (mx, my + shift)) for end in (d.start, d.end)) for d in inside]
+    assert far == pytest.approx([reach, reach], abs=0.02)
+    corner = detail.view.point((120.0, 75.0))
+    for edge in inside:
+        assert min(math.dist(end, (corner[0], corner[1] + shift))
+                   for end in (edge.start, edge.end)) < 0.02
+
+
+def _middle(dash) -> tuple[float, float]:
+    return (0.5 * (dash.start[0] + dash.end[0]), 0.5 * (dash.start[1] + dash.end[1]))
+
+
+def test_ring_and_detail_carry_one_letter_and_the_scale(tmp_path) -> None:
+    said = lettering(written("ISO", tmp_path / "iso.pdf"))
+    (detail,) = page("ISO").details
+    assert f"A ({detail.view.factor:g}:1)" in said
+    assert sum(text == "A" or text.startswith("A (") for text in said) == 2
+    said = lettering(written("ASME", tmp_path / "asme.pdf"))
+    (detail,) = page("ASME").details
+    assert {"DETAIL A", f"SCALE {detail.view.factor:g}:1"} <= set(said)
+
+
+@pytest.mark.parametrize("practice", ["ISO", "ASME"])
+def test_each_dimension_is_printed_once_in_all_views(practice: str, tmp_path) -> None:
+    read = read_svg(written(practice, tmp_path / "s.svg"))
+    said = [t.source for t in read.lettering if t.source.startswith("dimension:")]
+    wanted = {f"dimension:{name}" for name, b in plate(practice).bindings.items() if b.value}
+    assert sorted(said) == sorted(wanted)
+
+
+@pytest.mark.parametrize("practice", ["ISO", "ASME"])
+def test_no_view_lies_on_another(practice: str) -> None:
+    """Everything of the detail is apart from everything else by at least 5 mm."""
+    one = page(practice)
+    (detail,) = one.details
+    mx, my = detail.view.point(detail.center)
+    reach = detail.view.factor * detail.radius
+    for item in one.items:
+        if item.source.startswith("curve:") and hasattr(item, "curve"):
+            ends = getattr(item.curve, "center", None) or item.curve.start
+            apart = math.dist(ends, (mx, my))
+            assert apart <= reach + 0.01 or apart > reach + 5.0, item.source
+
+
+def test_dimensions_of_the_detail_measure_the_part_in_the_dxf_drawing(tmp_path) -> None:
+    """ezdxf measures with the factor that the entity carries (DIMLFAC)."""
+    import ezdxf
+
+    document = ezdxf.readfile(written("ISO", tmp_path / "s.dxf"))
+    (detail,) = page("ISO").details
+    own = page("ISO").view.factor / detail.view.factor
+    measured = []
+    for entity in document.modelspace().query("DIMENSION"):
+        factor = entity.override().get("dimlfac", 1.0)
+        measured.append((round(entity.get_measurement() * factor, 6), round(factor, 9)))
+    for value in (0.8, 8.0, 5.6, 4.0):  # in the detail
+        assert (value, round(own, 9)) in measured
+    for value in (120.0, 75.0, 20.0, 10.0):
+        assert (value, 1.0) in measured
+    layers = {e.dxf.layer for e in document.modelspace() if e.dxftype() in ("CIRCLE", "ARC")}
+    assert "DETAIL" in layers
+
+
+def test_a_person_can_do_without_a_detail_or_ask_for_another_scale() -> None:
+    off = frozen({"h1": frozen({"off": True}), "h2": frozen({"off": True})})
+    assert pages(plate(details=off))[0].details == ()
+    large = frozen({"h1": frozen({"scale": "20:1", "side": "left"})})
+    one = pages(plate(details=large))[0]
+    (detail,) = one.details
+    assert detail.view.factor == 20.0
+    right = max(max(c.start[0], c.end[0]) for c in (
+        i.curve for i in one.items if i.source.startswith("detail:") and hasattr(i, "curve"))
+        if hasattr(c, "start"))
+    assert right < one.view.point((0.0, 0.0))[0]
