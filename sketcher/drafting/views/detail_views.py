@@ -14,7 +14,7 @@ from math import atan2, cos, dist, pi, sin, tau
 from sketcher.drafting.center_marks import center_marks
 from sketcher.drafting.dimensioning import dimensioning_of
 from sketcher.drafting.layout.choose import Effort
-from sketcher.drafting.measured import Measured, MeasuredLength
+from sketcher.drafting.measured import Measured, MeasuredLength, measured
 from sketcher.drafting.paper_scale import scale_text
 from sketcher.drafting.paper_view import MM_PER, View
 from sketcher.drafting.primitives import Item, Stroke, Text, circle_arc
@@ -112,10 +112,12 @@ def detail_of(
     if part.drawing.dimensions:
         inside = Inside(circle, [s.curve for s in outline])
         sizes = Sizes(part.drawing.practice, height)
-        wanted = dimensioning_of(part, view, outline, marks, (), sizes, [s.curve for s in edge])
-        wanted = replace(wanted, dragged={}, wanted=tuple(
-            found for one in wanted.wanted if one.id not in gone
-            if (found := inside.fitted(one)) is not None))
+        shown = [found for one in measured(part, view) if one.id not in gone
+                 if (found := inside.fitted(one)) is not None]
+        wanted = dimensioning_of(part, view, outline, marks, (), sizes, [s.curve for s in edge],
+                                 shown)
+        # What a person has put somewhere stands there beside the part, not beside the detail.
+        wanted = replace(wanted, dragged={})
     return DetailView(ring, OneView(view, tuple(items), wanted), height, part.drawing.practice)
 
 
