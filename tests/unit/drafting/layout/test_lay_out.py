@@ -95,14 +95,17 @@ def test_lengths_from_one_corner_are_nested_in_rows() -> None:
 
 
 def crowd() -> Part:
-    """Sixteen holes of 1 mm, two apart, each with a size of its own: no room on a small sheet."""
-    points = {"p1": (0.0, 0.0), "p2": (12.0, 0.0), "p3": (12.0, 12.0), "p4": (0.0, 12.0)}
+    """Sixteen holes of 2 mm, four apart, each with a size of its own: no room on a small sheet.
+
+    At 1:1 they print just too large for a detail view.
+    """
+    points = {"p1": (0.0, 0.0), "p2": (24.0, 0.0), "p3": (24.0, 24.0), "p4": (0.0, 24.0)}
     curves = {f"e{k}": LineCurve((f"p{k}", f"p{k % 4 + 1}")) for k in range(1, 5)}
     bindings = {}
     for k in range(16):
-        points[f"k{k}"] = (3.0 + 2.0 * (k % 4), 3.0 + 2.0 * (k // 4))
-        curves[f"h{k}"] = CircleCurve(f"k{k}", 0.5)
-        bindings[f"d{k}"] = Binding("diameter", (f"h{k}",), "1", tolerance=(0.01, -0.01))
+        points[f"k{k}"] = (6.0 + 4.0 * (k % 4), 6.0 + 4.0 * (k // 4))
+        curves[f"h{k}"] = CircleCurve(f"k{k}", 1.0)
+        bindings[f"d{k}"] = Binding("diameter", (f"h{k}",), "2", tolerance=(0.01, -0.01))
         bindings[f"s{k}"] = Binding("distance", ("p1", f"k{k}"), repr(3.0 + k))
     return Part(points=frozen(points), curves=frozen(curves), bindings=frozen(bindings))
 
