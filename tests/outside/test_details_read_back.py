@@ -111,7 +111,9 @@ def test_ring_and_detail_carry_one_letter_and_the_scale(tmp_path) -> None:
 def test_each_dimension_is_printed_once_in_all_views(practice: str, tmp_path) -> None:
     read = read_svg(written(practice, tmp_path / "s.svg"))
     said = [t.source for t in read.lettering if t.source.startswith("dimension:")]
-    wanted = {f"dimension:{name}" for name, b in plate(practice).bindings.items() if b.value}
+    # The second small hole has the size and the height of the first: said once for both.
+    wanted = {f"dimension:{name}" for name, b in plate(practice).bindings.items()
+              if b.value and name not in ("s2", "y2")}
     assert sorted(said) == sorted(wanted)
 
 

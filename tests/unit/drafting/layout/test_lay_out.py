@@ -121,7 +121,7 @@ def test_what_finds_no_room_is_told_by_name() -> None:
 
 
 def test_a_sheet_chosen_by_itself_is_larger_where_that_makes_room() -> None:
-    small = pages(crowd().having(drawing=Drawing(scale="10:1", sheet="A2")))[0]
+    small = pages(crowd().having(drawing=Drawing(scale="5:1", sheet="A2")))[0]
     chosen = pages(crowd())[0]
     assert len(chosen.crowded) <= len(small.crowded)
 
