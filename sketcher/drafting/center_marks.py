@@ -10,13 +10,14 @@ common practice, no source.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import asin, atan2, cos, dist, pi, sin, tau
-from typing import Any
 
 import numpy as np
 
+from sketcher.drafting.center_ends import EndGoals, lengthen, run_on, settle_by_rule
+from sketcher.drafting.center_rows import Bars, merged, overlapping_merged
 from sketcher.drafting.clearing import (
     Outlines,
     blocked,
@@ -28,14 +29,15 @@ from sketcher.drafting.clearing import (
 )
 from sketcher.drafting.dashing import strokes
 from sketcher.drafting.detail_tracks import ended_at
-from sketcher.drafting.features import Center, Features, Path, Pitch, components, find
+from sketcher.drafting.features import Center, Features, Path, Pitch, find
 from sketcher.drafting.line_classes import LineClass, line_class
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Stroke, line
-from sketcher.drafting.tracks import Hub, Node, Round, Straight, Track, hubs_of, merged, straight
+from sketcher.drafting.tracks import Hub, Node, Round, Straight, Track, hubs_of, straight
 from sketcher.geometry.bounds import bounds
-from sketcher.geometry.curves import XY, Arc, Circle, Line
+from sketcher.geometry.curves import XY, Circle, Line
 from sketcher.geometry.meet import meet
+from sketcher.part.center_rules import end_rules
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
@@ -53,7 +55,7 @@ class CenterMark:
     """One center line on paper.
 
     `id` names it in `Drawing.centers`; `start` and `end` are its ends, where a person can pull it;
-    `closed` is a pitch circle, which has none.
+    `closed` is a pitch circle, which has none; `names` are the ids of all lines that it is made of.
     """
 
     id: str
@@ -61,6 +63,7 @@ class CenterMark:
     start: XY
     end: XY
     closed: bool = False
+    names: tuple[str, ...] = ()
 
 
 def center_marks(
@@ -72,8 +75,8 @@ def center_marks(
     Parameters
     ----------
     part : Part
-        `part.drawing` gives practice, overhang, style of the axis and the changes by hand: a map
-        from mark id to ``{"off": True}`` or ``{"start": mm, "end": mm}``, added to its ends.
+        `part.drawing` gives practice, overhang, style of the axis and the changes by hand
+        (`part.center_rules`).
     view : View, optional
         Place and scale on the paper; 1:1 at the origin by default.
     pieces : iterable of Piece, optional
@@ -83,10 +86,9 @@ def center_marks(
     """
     view = view or View()
     features = find(part, view, pieces)
-    tracks = tracks_of(part, features)
     settings = part.drawing.centers
-    drawn = [t for t in tracks if not settings.get(t.id, {}).get("off", False)]
-    _adjust(drawn, settings)
+    drawn = [t for t in tracks_of(part, features)
+             if not settings.get(t.id, {}).get("off", False)]
     if within is not None:
         drawn = ended_at(drawn, within)
     hubs = hubs_of(drawn)
@@ -101,12 +103,28 @@ def center_marks(
 
 
 def tracks_of(part: Part, features: Features) -> list[Track]:
-    """Return the settled extents of all center lines, before any change by hand."""
-    overhang = part.drawing.overhang or OVERHANG[part.unit]
-    gap = GAP[part.drawing.practice]
+    """Return the settled extents of all center lines, those that are switched off among them."""
+    overhang, gap = overhang_of(part), GAP[part.drawing.practice]
+    rules = {name: end_rules(entry) for name, entry in part.drawing.centers.items()}
+    goals = EndGoals(_bars(part, features), dict(features.axes), overhang)
+    tracks, hubs = single_tracks(part, features)
+    joined = merged(tracks, goals.bars, rules)
+    for track in joined:
+        settle_by_rule(track, rules, goals)
+    run_on(joined, hubs, goals)
+    joined = overlapping_merged(joined)
+    run_past(joined, Outlines(goals.bars.curves, features.small), overhang)
+    give_way(joined, gap)
+    for track in joined:
+        lengthen(track, rules)
+    return overlapping_merged(joined)
+
+
+def single_tracks(part: Part, features: Features) -> tuple[list[Track], list[Hub]]:
+    """Return the tracks of all features, each by itself, and the centers on them."""
+    overhang, gap = overhang_of(part), GAP[part.drawing.practice]
     hubs = [_hub(center, gap, overhang) for center in features.centers]
     shrink(hubs, gap)
-    outer = [p.curve for p in features.outline if p.id in features.outer]
     tracks = _axis_tracks(part, features, overhang)
     for pitch in features.pitches:
         tracks.append(_pitch_track(pitch, features.centers, hubs, overhang))
@@ -115,10 +133,18 @@ def tracks_of(part: Part, features: Features) -> list[Track]:
     for center, hub in zip(features.centers, hubs, strict=True):
         tracks += _cross(center, hub, overhang)
     _strike(tracks, hubs)
-    joined = merged(tracks, outer)
-    run_past(joined, _outlines(features), overhang)
-    give_way(joined, gap)
-    return joined
+    return tracks, hubs
+
+
+def overhang_of(part: Part) -> float:
+    """Return by how much a center line runs past an outline, in mm on paper."""
+    return part.drawing.overhang or OVERHANG[part.unit]
+
+
+def _bars(part: Part, features: Features) -> Bars:
+    ties = [frozenset(b.of) for b in part.bindings.values()
+            if b.value is None and len(b.of) > 1 and all(n in part.points for n in b.of)]
+    return Bars([(p.id, p.curve) for p in features.outline], features.outer, features.small, ties)
 
 
 def symmetry_signs(part: Part, marks: Iterable[CenterMark]) -> list[Stroke]:
@@ -144,11 +170,13 @@ def symmetry_signs(part: Part, marks: Iterable[CenterMark]) -> list[Stroke]:
 def _hub(center: Center, gap: float, overhang: float) -> Hub:
     """Return plus and gap of a center; at a small hole both shrink, so that its arms stay long."""
     radius = center.least_radius
-    if radius == 0.0:
-        return Hub(center.at, PLUS, gap)
-    plus = min(PLUS, max(LEAST_PLUS, 0.8 * radius - gap))
-    room = radius + overhang - plus - LEAST_ARM
-    return Hub(center.at, plus, min(gap, max(GAP["ISO"], room)))
+    names = frozenset((center.id, *(name for name, _ in center.rounds)))
+    hub = Hub(center.at, PLUS, gap, radius, names, frozenset(center.points), center.loop)
+    if radius:
+        hub.plus = min(PLUS, max(LEAST_PLUS, 0.8 * radius - gap))
+        room = radius + overhang - hub.plus - LEAST_ARM
+        hub.gap = min(gap, max(GAP["ISO"], room))
+    return hub
 
 
 def _cross(center: Center, hub: Hub, overhang: float) -> list[Track]:
@@ -158,7 +186,8 @@ def _cross(center: Center, hub: Hub, overhang: float) -> list[Track]:
         angle = atan2(center.at[1] - about[1], center.at[0] - about[0])
         return [_arm_pair(f"{center.id}/radial", center, hub, angle, overhang, joins=False)]
     words = ("level", "plumb") if center.turn == 0.0 else ("along", "across")
-    return [_arm_pair(f"{center.id}/{word}", center, hub, center.turn + turn, overhang)
+    return [_arm_pair(f"{center.id}/{word}", center, hub, center.turn + turn, overhang,
+                      joins=center.slot is None or abs(sin(center.turn + turn - center.slot)) < 0.5)
             for word, turn in zip(words, (0.0, 0.5 * pi), strict=True)]
 
 
@@ -257,33 +286,6 @@ def _strike(tracks: Iterable[Track], hubs: Sequence[Hub]) -> None:
         track.nodes.sort(key=lambda n: n.s)
 
 
-def _outlines(features: Features) -> Outlines:
-    small = frozenset(piece.id for group in components(features.outline) if _is_hole_or_slot(group)
-                      for piece in group)
-    return Outlines([(p.id, p.curve) for p in features.outline], small)
-
-
-def _is_hole_or_slot(group: Sequence[Piece]) -> bool:
-    ends = [p for p in group if isinstance(p.curve, Circle)
-            or (isinstance(p.curve, Arc) and abs(abs(p.curve.sweep) - pi) < 0.01)]
-    return len(ends) == len(group) or (len(group) == 4 and len(ends) >= 2)
-
-
-def _adjust(tracks: Iterable[Track], settings: Mapping[str, Mapping[str, Any]]) -> None:
-    """Apply what a person pulled: longer is positive; an end stays at least at its plus."""
-    for track in tracks:
-        changed = settings.get(track.id)
-        if not changed or track.closed:
-            continue
-        low, high = track.low - float(changed.get("start", 0)), track.high + float(
-            changed.get("end", 0))
-        if track.nodes:
-            first, last = track.nodes[0], track.nodes[-1]
-            low, high = min(low, first.s - first.hub.plus), max(high, last.s + last.hub.plus)
-        if low < high:
-            track.low, track.high = low, high
-
-
 def _mark(
     part: Part, track: Track, hubs: Sequence[Hub], crossed: Sequence[float]
 ) -> CenterMark:
@@ -291,5 +293,6 @@ def _mark(
     source = f"center:{track.id}"
     drawn = strokes(track, kind, blocked(track, hubs), crossed, source)
     return CenterMark(track.id, tuple(drawn), track.carrier.at(track.low),
-                      track.carrier.at(track.high), track.closed)
+                      track.carrier.at(track.high), track.closed,
+                      tuple(dict.fromkeys((track.id, *(name for name, _, _ in track.members)))))
 

@@ -57,7 +57,8 @@ class Outlines:
 def run_past(tracks: Iterable[Track], outlines: Outlines, overhang: float) -> None:
     """Settle each end against the outlines."""
     ends = [end for track in tracks if not (track.closed or track.full or not track.nodes)
-            for end in (_End(track, 1), _End(track, -1)) if end.runs_on]
+            for end in (_End(track, 1), _End(track, -1))
+            if end.sign not in track.fixed and end.runs_on]
     curves = [end.probe() for end in ends] + [curve for _, curve in outlines.curves]
     crossed: list[list[tuple[float, str]]] = [[] for _ in ends]
     for met in meetings_between(CurveTable(curves), len(ends), tolerance(curves)):
@@ -136,7 +137,7 @@ def give_way(tracks: Sequence[Track], gap: float) -> None:
         track = tracks[k]
         if track.closed or track.full or not track.nodes:
             continue
-        for sign in (1, -1):
+        for sign in {1, -1} - track.fixed:
             _shorten(track, sign, near[k], reach, gap)
             reach.update(k)
     # What an end gave way to may itself have given way since: take back what is free again.

@@ -5,7 +5,7 @@ Everything here is on paper, in mm.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from math import atan2, cos, degrees, dist, pi, sin, tau
 from typing import TypeAlias
@@ -20,7 +20,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.project import in_sweep
 from sketcher.inspect.detached import without_detached
 from sketcher.part.image_id import ImageId, marks
-from sketcher.part.value import ArcCurve, GridPattern, LineCurve, Part, PolarPattern
+from sketcher.part.value import ArcCurve, CircleCurve, GridPattern, LineCurve, Part, PolarPattern
 from sketcher.part.whole import Piece, whole
 from sketcher.quantity.parameters import evaluate_all
 from sketcher.quantity.parse import evaluate
@@ -31,6 +31,9 @@ SAME = 0.02
 SLANT = 0.03
 """An arc that ends within this angle, in radians, of a line through its center is not crossed by
 it, unless it reaches as far on the other side: a tick is even."""
+
+HALF = pi - 0.01
+"""From here on, in radians, an arc has a center mark of its own, and its lines run past it."""
 
 Away: TypeAlias = tuple[int, bool]
 """How far an image is from the drawn curve, as `ImageId.away` tells."""
@@ -43,8 +46,9 @@ class Center:
     """A place that gets a mark.
 
     `rounds` are the circles and arcs about it, `turn` the angle of its first line in radians;
-    a `polar` center has its pattern's center instead of a second line; `away` is how far the
-    curve that names it is from a drawn one.
+    a `polar` center has its pattern's center instead of a second line; `slot` is the direction, in
+    radians, of the straight slot that it is an end of, and `loop` its outline; `points` are the
+    drawn points that it stands on; `away` is how far the curve that names it is from a drawn one.
     """
 
     id: str
@@ -53,13 +57,35 @@ class Center:
     turn: float = 0.0
     polar: XY | None = None
     path: XY | None = None
+    slot: float | None = None
+    loop: frozenset[str] = frozenset()
+    points: set[str] = field(default_factory=set)
     away: Away = DRAWN
 
     def reach(self, angle: float) -> float:
-        """Return the greatest radius about the center that lies in a direction; 0 for none."""
-        return max((r.radius for _, r in self.rounds if covers(r, self.at, angle, -SLANT)
-                    or (covers(r, self.at, angle) and covers(r, self.at, angle + pi))),
+        """Return the greatest radius about the center that a line in a direction runs past.
+
+        0 for none. A round of less than half a turn is passed only where it lies on both sides: a
+        line then runs past the hole in it both ways, and not once past the hole, once the round.
+        """
+        return max((radius for radius, arcs in self.by_radius().items() if self._met(arcs, angle)),
                    default=0.0)
+
+    def by_radius(self) -> dict[float, list[Arc | Circle]]:
+        """Return the rounds that have one radius together: an arc may be drawn in pieces."""
+        found: dict[float, list[Arc | Circle]] = {}
+        for _, curve in self.rounds:
+            same = next((r for r in found if abs(r - curve.radius) < SAME), curve.radius)
+            found.setdefault(same, []).append(curve)
+        return found
+
+    def _met(self, arcs: Sequence[Arc | Circle], angle: float) -> bool:
+        if all(any(covers(arc, self.at, way) for arc in arcs) for way in (angle, angle + pi)):
+            return True
+        if swept(arcs) <= HALF:
+            return False
+        seam = sum(covers(arc, self.at, angle) for arc in arcs) > 1  # drawn in two pieces
+        return seam or any(covers(arc, self.at, angle, -SLANT) for arc in arcs)
 
     @property
     def least_radius(self) -> float:
@@ -95,14 +121,23 @@ class Pitch:
 
 @dataclass(slots=True)
 class Features:
-    """Everything that center lines are drawn for, with the outline it lies in."""
+    """Everything that center lines are drawn for, with the outline it lies in.
+
+    `outer` are the ids of the outermost contour, `small` those of holes and slots.
+    """
 
     outline: list[Piece]
     outer: frozenset[str]
+    small: frozenset[str]
     centers: list[Center]
     paths: list[Path]
     pitches: list[Pitch]
     axes: list[tuple[str, Line]]
+
+
+def swept(rounds: Iterable[Arc | Circle]) -> float:
+    """Return the angle that pieces of one circle sweep together, in radians."""
+    return sum(tau if isinstance(curve, Circle) else abs(curve.sweep) for curve in rounds)
 
 
 def covers(curve: Arc | Circle, center: XY, angle: float, beyond: float = 1e-4) -> bool:
@@ -140,7 +175,8 @@ def find(part: Part, view: View, pieces: Iterable[Piece] | None = None) -> Featu
     shown = shown_pieces(part) if pieces is None else pieces
     placed = [Piece(p.image, view.curve(p.curve), p.role) for p in shown]
     outline = [p for p in placed if p.role == "outline"]
-    paths, bodies = _paths(outline)
+    loops = components(outline)
+    paths, bodies = _paths(loops)
     centers = _centers(part, outline, bodies, view)
     for path in paths:
         _add_place(centers, f"{path.id}/center", path.center, path.away)
@@ -148,12 +184,15 @@ def find(part: Part, view: View, pieces: Iterable[Piece] | None = None) -> Featu
     axes = [(name, view.curve(_line(part, curve))) for name, curve in part.curves.items()
             if isinstance(curve, LineCurve) and curve.role == "axis"]
     lines = [(name, line) for name, line in axes if isinstance(line, Line)]
-    _orient(part, centers, outline, lines)
+    _orient(part, centers, outline, lines, _slot_ends(loops))
     for path in paths:
         for center in centers:
             if abs(dist(center.at, path.center) - path.radius) < SAME and _is_end(center, path):
                 center.path = path.center
-    return Features(outline, _outer(outline), centers, paths, pitches, lines)
+    outer = _outer(loops)
+    small = frozenset(piece.id for loop in loops if _is_hole_or_slot(loop)
+                      for piece in loop if piece.id not in outer)
+    return Features(outline, outer, small, centers, paths, pitches, lines)
 
 
 def _line(part: Part, curve: LineCurve) -> Line:
@@ -188,14 +227,23 @@ def _centers(part: Part, outline: Sequence[Piece], bodies: set[str], view: View)
                                                      for _, c in center.rounds):
                 center.id, center.away = piece.id, piece.image.away
             center.rounds.append((piece.id, curve))
-        if (isinstance(curve, Circle) or abs(curve.sweep) > pi - 0.01
-                or piece.source in located):
+            drawn = part.curves.get(piece.source)
+            if piece.image.drawn and isinstance(drawn, ArcCurve | CircleCurve):
+                center.points.add(drawn.center)
+        if isinstance(curve, Circle) or piece.source in located:
             worthy.add(number)
-    kept = [center for number, center in enumerate(found) if number in worthy]
+    kept = [center for number, center in enumerate(found)
+            if number in worthy or _is_worthy(center)]
     for name, pattern in part.patterns.items():
         if isinstance(pattern, PolarPattern):
             _add_place(kept, f"{name}/center", view.point(part.points[pattern.center]))
     return kept
+
+
+def _is_worthy(center: Center) -> bool:
+    """Tell whether the arcs about a center mark it by themselves: half a turn, or concentric."""
+    radii = center.by_radius()
+    return len(radii) > 1 or any(swept(arcs) > HALF for arcs in radii.values())
 
 
 def _cell(at: XY) -> tuple[int, int]:
@@ -237,10 +285,23 @@ def components(pieces: Sequence[Piece]) -> list[list[Piece]]:
     return list(groups.values())
 
 
-def _outer(outline: Sequence[Piece]) -> frozenset[str]:
+def _is_hole_or_slot(loop: Sequence[Piece]) -> bool:
+    ends = [p for p in loop if isinstance(p.curve, Circle)
+            or (isinstance(p.curve, Arc) and abs(abs(p.curve.sweep) - pi) < 0.01)]
+    return len(ends) == len(loop) or (len(loop) == 4 and len(ends) >= 2)
+
+
+def _slot_ends(loops: Iterable[Sequence[Piece]]) -> dict[str, frozenset[str]]:
+    """Ids of the round ends of straight slots, each with the ids of its slot's outline."""
+    return {p.id: frozenset(q.id for q in loop) for loop in loops if len(loop) == 4
+            and sum(isinstance(p.curve, Line) for p in loop) == 2
+            for p in loop if isinstance(p.curve, Arc)}
+
+
+def _outer(loops: Iterable[Sequence[Piece]]) -> frozenset[str]:
     """Ids of the pieces of the outermost contour."""
     best: tuple[float, frozenset[str]] = (-1.0, frozenset())
-    for group in components(outline):
+    for group in loops:
         x0, y0, x1, y1 = bounds_of(p.curve for p in group)
         area = (x1 - x0) * (y1 - y0)
         if area > best[0]:
@@ -248,11 +309,11 @@ def _outer(outline: Sequence[Piece]) -> frozenset[str]:
     return best[1]
 
 
-def _paths(outline: Sequence[Piece]) -> tuple[list[Path], set[str]]:
+def _paths(loops: Iterable[Sequence[Piece]]) -> tuple[list[Path], set[str]]:
     """Find curved slots: two concentric arcs and two round ends between them."""
     found: list[Path] = []
     bodies: set[str] = set()
-    for group in components(outline):
+    for group in loops:
         arcs = [(p, p.curve) for p in group if isinstance(p.curve, Arc)]
         if len(group) != 4 or len(arcs) != 4:
             continue
@@ -350,7 +411,7 @@ def _mark_polar(pitches: Sequence[Pitch], centers: Sequence[Center]) -> None:
 
 def _orient(
     part: Part, centers: Sequence[Center], outline: Sequence[Piece],
-    axes: Sequence[tuple[str, Line]],
+    axes: Sequence[tuple[str, Line]], slots: Mapping[str, frozenset[str]],
 ) -> None:
     """Turn each mark along what it belongs to: an axis, its slot, its grid."""
     images = {piece.id: piece.image for piece in outline}
@@ -363,6 +424,9 @@ def _orient(
             elif isinstance(curve, Arc) and abs(abs(curve.sweep) - pi) < 0.01:
                 (x0, y0), (x1, y1) = curve.start, curve.end
                 center.turn = _acute(atan2(y1 - y0, x1 - x0))
+                if name in slots:
+                    center.loop = slots[name]
+                    center.slot = atan2(y1 - y0, x1 - x0) + 0.5 * pi
         for _, axis in axes:
             dx, dy = axis.direction
             x, y = center.at[0] - axis.start[0], center.at[1] - axis.start[1]

@@ -1,21 +1,16 @@
 """Tracks: the ways that center lines run along, straight or round, with the centers on them.
 
-A track knows no dashes yet. Tracks on one straight line become one track, so that two center lines
-never lie on top of each other.
+A track knows no dashes yet.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from math import atan2, cos, hypot, pi, sin, tau
 from typing import TypeAlias
 
-import numpy as np
-
-from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.geometry.meet import meet
 
 SAME = 0.02  # mm on paper
 
@@ -81,11 +76,20 @@ Carrier: TypeAlias = Straight | Round
 
 @dataclass(slots=True)
 class Hub:
-    """A center on paper: half the length of its plus, and the gap around it, in mm."""
+    """A center on paper: half the length of its plus, and the gap around it, in mm.
+
+    `names` are the ids of the center and of its rounds, `size` the smallest radius about it, 0 for
+    none; `points` the drawn points that it stands on, `loop` the outline of the
+    slot that it is an end of.
+    """
 
     at: XY
     plus: float
     gap: float
+    size: float = 0.0
+    names: frozenset[str] = frozenset()
+    points: frozenset[str] = frozenset()
+    loop: frozenset[str] = frozenset()
 
     @property
     def zone(self) -> float:
@@ -109,7 +113,10 @@ class Track:
     `rank` decides whose name a merged track keeps and who gives way (greater is stronger), among
     equals `away`, which is how far its image is from the drawn curve. `full` runs through the
     whole part and never gives way; `joins` lets it be joined to others on the same line across free
-    material; `own` holds the outlines that its ends are measured from.
+    material; `own` holds the outlines that its ends are measured from; an end in `fixed` (1 for the
+    upper one, -1) stands where it is; `members` are the ids of what was merged into it, each with
+    its own lower and upper end; a `row` is joined across free material,
+    a `boxed` one is a side of a rectangle and then no row.
     """
 
     id: str
@@ -124,6 +131,36 @@ class Track:
     line: str = "center"
     own: set[str] = field(default_factory=set)
     away: tuple[int, bool] = (0, False)
+    fixed: set[int] = field(default_factory=set)
+    members: list[tuple[str, float, float]] = field(init=False)
+    row: bool = False
+    boxed: bool = False
+
+    def __post_init__(self) -> None:
+        self.members = [(self.id, self.low, self.high)]
+
+    def end(self, sign: int) -> float:
+        """Return `s` of the upper end for 1, of the lower one for -1."""
+        return self.high if sign > 0 else self.low
+
+    def set_end(self, sign: int, s: float) -> None:
+        """Move the upper end for 1, the lower one for -1."""
+        if sign > 0:
+            self.high = s
+        else:
+            self.low = s
+
+    def last(self, sign: int) -> Node:
+        """Return the outermost node at an end."""
+        return self.nodes[-1 if sign > 0 else 0]
+
+    def member(self, sign: int) -> str:
+        """Return the id of the line that reaches farthest at an end; its own id where it does."""
+        best = max((sign * (high if sign > 0 else low) for _, low, high in self.members),
+                   default=0.0)
+        names = [name for name, low, high in self.members
+                 if sign * (high if sign > 0 else low) > best - SAME]
+        return self.id if self.id in names or not names else names[0]
 
     def curve(self) -> Curve:
         """Return the whole extent."""
@@ -150,96 +187,6 @@ def straight(at: XY, angle: float) -> Straight:
     if abs(dy) < 1e-12:
         dx, dy = 1.0, 0.0
     return Straight(at, (dx, dy))
-
-
-def merged(tracks: Sequence[Track], outer: Sequence[Curve]) -> list[Track]:
-    """Make one track of all that lie on one line and overlap, or may be joined inside the part.
-
-    Parameters
-    ----------
-    tracks : sequence of Track
-    outer : sequence of Curve
-        The outermost contour; a joining piece does not cross it.
-    """
-    done: list[Track] = [t for t in tracks if isinstance(t.carrier, Round)]
-    boxed = [(curve, bounds(curve)) for curve in outer]
-    for group in _in_line([t for t in tracks if isinstance(t.carrier, Straight)]):
-        done += _joined(group, boxed)
-    order = {id(t): n for n, t in enumerate(tracks)}
-    return sorted(done, key=lambda t: order.get(id(t), len(order)))
-
-
-def _in_line(tracks: Sequence[Track]) -> list[list[Track]]:
-    """Put together straight tracks that lie on one line with the first of their group."""
-    groups: list[list[Track]] = []
-    firsts = np.zeros((len(tracks), 4))  # origin and direction of the first of each group
-    for track in tracks:
-        assert isinstance(track.carrier, Straight)
-        (x, y), (bx, by) = track.carrier.origin, track.carrier.direction
-        x0, y0, ax, ay = firsts[:len(groups)].T
-        cross = np.abs(ax * by - ay * bx)
-        off = np.abs(ax * (y - y0) - ay * (x - x0))
-        far = max(abs(track.low), abs(track.high))
-        homes = np.flatnonzero((cross <= 1e-4) & (off <= SAME) & (cross * far < SAME))
-        if len(homes):
-            groups[homes[0]].append(track)
-        else:
-            firsts[len(groups)] = (x, y, bx, by)
-            groups.append([track])
-    return groups
-
-
-def _joined(group: Sequence[Track], outer: Sequence[tuple[Curve, Box]]) -> list[Track]:
-    first = max(group, key=lambda t: t.rank)
-    moved = sorted((_moved(t, first) for t in group), key=lambda t: t.low)
-    found: list[Track] = []
-    for track in moved:
-        last = found[-1] if found else None
-        if last is not None and (track.low < last.high + 2.0 or _joins(last, track, outer)):
-            _take(last, track)
-        else:
-            found.append(track)
-    return found
-
-
-def _moved(track: Track, home: Track) -> Track:
-    """Return the track on the carrier of another one that lies on the same line."""
-    if track is home or not isinstance(home.carrier, Straight):
-        return track
-    carrier = home.carrier
-    ends = [carrier.where(track.carrier.at(s))[0] for s in (track.low, track.high)]
-    flipped = ends[0] > ends[1]
-    nodes = [Node(carrier.where(n.hub.at)[0], n.hub, n.reach[::-1] if flipped else n.reach)
-             for n in track.nodes]
-    track.carrier, track.low, track.high, track.nodes = carrier, min(ends), max(ends), nodes
-    return track
-
-
-def _joins(a: Track, b: Track, outer: Sequence[tuple[Curve, Box]]) -> bool:
-    if not (a.joins and b.joins and a.nodes and b.nodes):
-        return False
-    between = a.carrier.curve(a.nodes[-1].s, b.nodes[0].s)
-    x0, y0, x1, y1 = bounds(between)
-    return not any(
-        p <= x1 and r >= x0 and q <= y1 and s >= y0 and meet(between, curve)
-        for curve, (p, q, r, s) in outer)
-
-
-def _take(track: Track, other: Track) -> None:
-    """Let a track take another one in; the stronger one's name and line stay."""
-    if (-other.rank, other.away) < (-track.rank, track.away):
-        track.id, track.line, track.rank = other.id, other.line, other.rank
-        track.away = other.away
-    track.low, track.high = min(track.low, other.low), max(track.high, other.high)
-    track.own |= other.own
-    track.joins, track.full = track.joins and other.joins, track.full or other.full
-    for node in other.nodes:
-        same = next((n for n in track.nodes if abs(n.s - node.s) < SAME), None)
-        if same is None:
-            track.nodes.append(node)
-        else:
-            same.reach = (max(same.reach[0], node.reach[0]), max(same.reach[1], node.reach[1]))
-    track.nodes.sort(key=lambda n: n.s)
 
 
 def hubs_of(tracks: Iterable[Track]) -> list[Hub]:

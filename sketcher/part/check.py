@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Container, Iterable, Iterator, Mapping
 from typing import Any, cast
 
-from sketcher.errors import FileError, QuantityError
+from sketcher.errors import EditError, FileError, QuantityError
+from sketcher.part.center_rules import read_rule
 from sketcher.part.node import JsonNode, Pairs
 from sketcher.part.value import (
     USUAL_MATERIAL,
@@ -432,10 +433,19 @@ def _settings(
     })
 
 
+def _end_rule(node: JsonNode) -> str | float:
+    if not isinstance(node.value, str):
+        return node.number()
+    try:
+        return read_rule(node.text()).stored
+    except EditError as error:
+        node.fail(error.problem, error.remedy)
+
+
 CENTER: dict[str, Callable[[JsonNode], Any]] = {
-    "off": JsonNode.flag, "start": JsonNode.number, "end": JsonNode.number,
+    "off": JsonNode.flag, "start": _end_rule, "end": _end_rule,
 }
-"""What can be changed about one center line: switched off, an end longer or shorter by mm."""
+"""What can be changed about one center line: switched off, what an end belongs to."""
 DETAIL: dict[str, Callable[[JsonNode], Any]] = {
     "off": JsonNode.flag, "scale": JsonNode.text,
     "side": lambda node: node.choice(("right", "left", "above", "below")),

@@ -80,4 +80,4 @@ def read_image_id(name: str) -> ImageId:
     """
     plain = name.rstrip("'")
     source, _, number = plain.partition("#")
-    return ImageId(source, len(name) - len(plain), int(number or 0))
+    return ImageId(source, len(name) - len(plain), int(number) if number.isdecimal() else 0)

@@ -9,6 +9,7 @@ from typing import Any
 
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
+from sketcher.part.center_rules import without_lines_of
 from sketcher.part.doubts import living
 from sketcher.part.draft_tables import DraftTables, placed
 from sketcher.part.value import (
@@ -269,11 +270,19 @@ class Draft(DraftTables):
         if not self._gone.keys().isdisjoint(drawing.placed):
             # A binding that gets the id later must not find the text of another.
             kept = {name: at for name, at in drawing.placed.items() if name not in self._gone}
-            changes["drawing"] = replace(drawing, placed=frozen(kept))
+            drawing = replace(drawing, placed=frozen(kept))
+        drawing = without_lines_of(drawing, self._is_gone)
+        if drawing is not self._part.drawing:
+            changes["drawing"] = drawing
         doubts = living(self._part.doubts, self.points, self.curves, self.bindings)
         if doubts != self._part.doubts:
             changes["doubts"] = doubts
         return self._part.having(**changes) if changes else self._part
+
+    def _is_gone(self, name: str) -> bool:
+        """Tell whether a curve or pattern of the part is there no longer."""
+        was = name in self._part.curves or name in self._part.patterns
+        return was and name not in self.curves and name not in self.patterns
 
     def _end(self, end: str | XY) -> str:
         return end if isinstance(end, str) else self.point(end)

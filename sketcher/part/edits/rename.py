@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from sketcher.errors import EditError
+from sketcher.part.center_rules import with_names
 from sketcher.part.doubts import renamed
 from sketcher.part.edited import Edited
 from sketcher.part.node import ID
@@ -41,9 +42,12 @@ def rename(part: Part, old: str, new: str) -> Edited:
     }
     if old in part.points or old in part.curves:
         changes |= _references(part, old, name, changes)
-    if old in part.drawing.placed:
-        placed = {name(key): at for key, at in part.drawing.placed.items()}
-        changes["drawing"] = replace(part.drawing, placed=frozen(placed))
+    drawing = with_names(part.drawing, name)
+    if old in drawing.placed:
+        placed = {name(key): at for key, at in drawing.placed.items()}
+        drawing = replace(drawing, placed=frozen(placed))
+    if drawing is not part.drawing:
+        changes["drawing"] = drawing
     if part.doubts:
         changes["doubts"] = tuple(renamed(doubt, name) for doubt in part.doubts)
     return Edited(part.having(**changes), f"{old} is now {new}", made=(new,))

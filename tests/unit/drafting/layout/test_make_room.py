@@ -55,7 +55,7 @@ def test_no_line_runs_through_a_hole_that_the_other_side_of_the_part_would_spare
             found.over_plus) == (0, 0, 0, 0)
 
 
-@pytest.mark.parametrize("seed", [1024, 1033, 1045])
+@pytest.mark.parametrize("seed", [1003, 1033, 1045])
 def test_no_row_is_left_empty_where_something_has_moved_away(seed: int) -> None:
     wanted = asked(seed)
     places = wanted.laid_out().places
