@@ -14,7 +14,7 @@ from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.primitives import Text
 from sketcher.geometry.curves import XY
 from sketcher.part.kinds import KINDS
-from sketcher.part.printed import Number, length_number, printed
+from sketcher.part.printed import Number, angle_number, in_minutes, length_number, printed
 from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import angle as angle_text
 from sketcher.quantity.format import length
@@ -128,7 +128,7 @@ def repeated(
     """Return the wording of equal steps: ``3x 30 (=90)``, or the step alone."""
     total = step * count
     if quantity == "angle":
-        one, all_of = angle_text(step, 2), angle_text(total, 2)
+        one, all_of = (angle_number(part, size, typed).text for size in (step, total))
     else:
         one = length_number(abs(step), part.unit, typed).text
         all_of = length_number(abs(total), part.unit, typed).text
@@ -146,6 +146,8 @@ def _with_deviations(
 
     def amount(value: float) -> str:
         if is_angle:
+            if in_minutes(part, binding.value or "", binding.tolerance):
+                return angle_text(abs(value), 0, dms=True)
             return angle_text(abs(value), 3)
         if part.unit == "in":
             places = max(number.places or 0, _places(upper), _places(lower))
@@ -168,6 +170,6 @@ def _places(value: float) -> int:
 
 
 def _signed(value: float, text: str) -> str:
-    if value == 0.0 and not text.strip("0."):
-        return text if text == "0" else f"+{text}"
+    if value == 0.0:  # in mm and in degrees a plain nought (ASME Y14.5M-1994, 2.3.1)
+        return text if text in ("0", "0°") else f"+{text}"
     return f"{'+' if value > 0 else '-'}{text}"

@@ -44,6 +44,10 @@ class Traced:
                  if value.length and curve.length and same_carrier(value, curve, self._tol)]
         return max(found, key=lambda name: self._outline[name].length, default=None)
 
+    def is_traced(self, name: str) -> bool:
+        """Tell whether outline lies on a layout curve."""
+        return name in self._on
+
     def shown(self, binding: Binding) -> Binding | None:
         """Return a dimension as the sheet shows it, None for one that only ends a layout line."""
         if KINDS[binding.kind].extent:

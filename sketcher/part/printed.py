@@ -14,6 +14,7 @@ from sketcher.quantity.spelling import spelled
 
 FRACTION = re.compile(r"^\s*(?:\d+[ -])?\(?\d+\s*/\s*\d+\)?\s*$")
 DECIMAL = re.compile(r"^\s*\d*\.(\d+)\s*$")
+MINUTE_SIGNS = "'′’:"  # as the parser reads them
 MM_PLACES, LEAST_INCH_PLACES, MOST_INCH_PLACES = 3, 2, 4
 
 _last: tuple[Mapping[str, Binding], bool] | None = None  # asked once for each dimension of a part
@@ -44,14 +45,42 @@ def printed(part: Part, binding: Binding, factor: float = 1.0) -> Number:
     """
     value = abs(nominal(part, binding)) * factor
     if KINDS[binding.kind].quantity == "angle":
-        text = angle(value, 2)
-        return Number(text, _decimals(text.rstrip("°")))
+        return angle_number(part, value, binding.value or "", binding.tolerance)
     typed = spelled(binding.value or "")
     if binding.tolerance is not None or not general(part).fractions:
         return length_number(value, part.unit, "" if FRACTION.match(typed) else typed)
     if part.unit == "in" and not DECIMAL.match(typed) and in_fractions(part):
         typed = "1/2"  # a fraction of what it is worth, where it is one
     return length_number(value, part.unit, typed)
+
+
+def angle_number(
+    part: Part, value: float, typed: str = "", tolerance: tuple[float, float] | None = None
+) -> Number:
+    """Return an angle in degrees as printed: with minutes where its tolerance is in minutes.
+
+    ISO 2768-1 gives its tolerances of angles in degrees and minutes; number and tolerance are in
+    the same form (ASME Y14.5M-1994, 1.5.4 and 2.3; ISO 129-1, from memory). What is no whole
+    minute stays decimal.
+    """
+    if _is_whole(60.0 * value) and in_minutes(part, typed, tolerance):
+        return Number(angle(value, 0, dms=True), 0)
+    text = angle(value, 2)
+    return Number(text, _decimals(text.rstrip("°")))
+
+
+def in_minutes(part: Part, typed: str, tolerance: tuple[float, float] | None) -> bool:
+    """Tell whether an angle and its deviations are to be read in degrees and minutes."""
+    if any(sign in typed for sign in MINUTE_SIGNS):
+        return True
+    if tolerance is None:
+        return general(part).grade is not None
+    return all(_is_whole(60.0 * amount) for amount in tolerance) and (
+        general(part).grade is not None or not all(_is_whole(100.0 * a) for a in tolerance))
+
+
+def _is_whole(value: float) -> bool:
+    return abs(value - round(value)) < 1e-6
 
 
 def in_fractions(part: Part) -> bool:

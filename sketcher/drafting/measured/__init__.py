@@ -14,6 +14,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from sketcher.drafting.measured.binding_reader import BindingReader, across, points_of
+from sketcher.drafting.measured.chamfer_callouts import ChamferCallouts, chamfers_among
+from sketcher.drafting.measured.layout_sides import LayoutSides
 from sketcher.drafting.measured.paper_measures import (
     Measured,
     MeasuredAngle,
@@ -51,9 +53,8 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     """
     pieces = without_detached(whole(part))
     gone = not_shown(part, pieces)
-    shown = _shown(part, gone)
-    forms: dict[str, tuple[Binding, DimensionForm | None]] = {
-        name: (b, KINDS[b.kind].dimension(part, b.of)) for name, b in shown.items()}
+    forms = _forms(part, gone)
+    near = NEAR * part_size(part)
     sizes = RoundSizes(part, view, pieces, {name: (b, form) for name, (b, form) in forms.items()
                                             if isinstance(form, Radial)})
     reader = BindingReader(part, view, pieces)
@@ -63,17 +64,25 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     for name, pattern in part.patterns.items():
         if gone.isdisjoint(pattern.curves):
             found += steps_of(part, view, name)
-    return Once(part, NEAR * part_size(part) * view.factor, _spare(part)).of(found)
+    near_on_paper = near * view.factor
+    chamfers = ChamferCallouts(part, view, chamfers_among(pieces, near), near_on_paper)
+    return Once(part, near_on_paper, _spare(part)).of(chamfers.merged(found))
 
 
-def _shown(part: Part, gone: frozenset[str]) -> dict[str, Binding]:
-    """Return the bindings with a value as the sheet shows them."""
-    traced, found = Traced(part), dict[str, Binding]()
+def _forms(
+    part: Part, gone: frozenset[str]
+) -> dict[str, tuple[Binding, DimensionForm | None]]:
+    """Return the bindings with a value as the sheet shows them, each with its form."""
+    traced = Traced(part)
+    sides = LayoutSides(part, traced)
+    found: dict[str, tuple[Binding, DimensionForm | None]] = {}
     for name, binding in part.bindings.items():
-        if KINDS[binding.kind].quantity is not None and gone.isdisjoint(binding.of):
-            shown = traced.shown(binding)
-            if shown is not None:
-                found[name] = shown
+        kind = KINDS[binding.kind]
+        if kind.quantity is None or not gone.isdisjoint(binding.of) or sides.is_idle(binding):
+            continue
+        shown = traced.shown(binding)
+        if shown is not None:
+            found[name] = (shown, sides.seated(kind.dimension(part, shown.of)))
     return found
 
 

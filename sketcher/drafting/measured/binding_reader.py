@@ -18,6 +18,7 @@ from sketcher.drafting.paper_view import View
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.part.curve_questions import center_of
 from sketcher.part.dimension_form import Angular, DimensionForm, Linear, unknown_form
+from sketcher.part.kinds import KINDS
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.printed import nominal
 from sketcher.part.value import ArcCurve, Binding, Part, PolarPattern
@@ -44,7 +45,7 @@ class BindingReader:
         self.curves = {name: curve_value(part, curve) for name, curve in part.curves.items()}
         halved = part.drawing.show_half or not any(piece.image.mirrors for piece in pieces)
         self.mirrors = () if halved else tuple(
-            (reflector(part, mirror), points_of(part, taken(part, mirror)))
+            (reflector(part, mirror), _reflected(part, taken(part, mirror)))
             for mirror in part.mirrors)
 
     def read(self, name: str, binding: Binding, form: DimensionForm | None) -> Iterator[Measured]:
@@ -185,6 +186,18 @@ def across(
 def points_of(part: Part, curves: Iterable[str]) -> frozenset[str]:
     """Return every point that some of the part's curves name."""
     return frozenset(point for name in curves for point in part.curves[name].points)
+
+
+def _reflected(part: Part, curves: frozenset[str]) -> frozenset[str]:
+    """Return the points of reflected curves, and the sharp corners that these have lost."""
+    mine = points_of(part, curves)
+    others = points_of(part, part.curves.keys() - curves)
+    on: dict[str, set[str]] = {}
+    for binding in part.bindings.values():
+        if KINDS[binding.kind].incident and binding.of[0] not in others:
+            on.setdefault(binding.of[0], set()).add(binding.of[1])
+    outline = {name for name, curve in part.curves.items() if curve.role == "outline"}
+    return mine | {point for point, of in on.items() if of & outline and of & outline <= curves}
 
 
 def _at_radius(arc: Arc, radius: float) -> Arc:

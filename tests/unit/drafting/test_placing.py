@@ -52,7 +52,15 @@ WIDTH = Binding("run", ("p1", "p2"), "60")
         # 1.8.1 and 1.8.2: the sign before the number.
         ("ISO", "mm", Binding("diameter", ("h1",), "6"), "Ø6"),
         ("ISO", "mm", Binding("radius", ("h1",), "3"), "R3"),
-        ("ISO", "mm", Binding("angle", ("e1",), "22.5"), "22.5°"),
+        ("ISO", "mm", Binding("angle", ("e1",), "22.5"), "22°30'"),
+        # 1.5.4: degrees and minutes, or decimals of a degree, as the tolerance is given.
+        ("ASME", "mm", Binding("angle", ("e1",), "22.5"), "22.5°"),
+        ("ASME", "mm", Binding("angle", ("e1",), "19°40'"), "19°40'"),
+        ("ISO", "mm", Binding("angle", ("e1",), "22.51"), "22.51°"),
+        ("ISO", "mm", Binding("angle", ("e1",), "30", tolerance=(1 / 3, -1 / 3)), "30° ±0°20'"),
+        ("ASME", "mm", Binding("angle", ("e1",), "30", tolerance=(1 / 3, -1 / 3)), "30° ±0°20'"),
+        ("ASME", "mm", Binding("angle", ("e1",), "30", tolerance=(0.5, -0.5)), "30° ±0.5°"),
+        ("ISO", "mm", Binding("angle", ("e1",), "30", tolerance=(0.5, 0.0)), "30° +0°30'/0°"),
         # Reference dimensions in parentheses.
         ("ISO", "mm", Binding("run", ("p1", "p2"), "60", drives=False), "(60)"),
         ("ISO", "mm", Binding("run", ("p1", "p2"), "60", tolerance=(0.1, -0.1)), "60 ±0.1"),
