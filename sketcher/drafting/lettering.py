@@ -5,6 +5,7 @@ The height of lettering is that of its capitals (ISO 3098-1); the font is Source
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping
 from functools import cache, lru_cache
@@ -13,6 +14,8 @@ from typing import Any
 from sketcher.shipped import shipped
 
 FAMILY = "Source Sans Pro"
+MILLIMETRES = re.compile(r"(?<=\d)MM\b|(?<=\d )MM\b")
+CUT = "…"  # where a text is cut
 STRAY_ADVANCE = 0.6  # of the em, for a character that the table lacks
 
 
@@ -56,6 +59,11 @@ def shortened(text: str, height: float, width: float) -> str:
     """Return the text, cut with an ellipsis where it is wider than `width` mm."""
     if text_width(text, height) <= width:
         return text
-    while text and text_width(text + "…", height) > width:
+    while text and text_width(text + CUT, height) > width:
         text = text[:-1]
-    return text.rstrip() + "…"
+    return text.rstrip() + CUT
+
+
+def lettered(text: str, capitals: bool) -> str:
+    """Return a text as it is lettered; of capitals the sign mm behind a number is none."""
+    return MILLIMETRES.sub("mm", text.upper()) if capitals else text

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 
+from sketcher.drafting.lettering import lettered
+from sketcher.drafting.paper_sizes import Sheet
 from sketcher.drafting.primitives import Item
-from sketcher.drafting.sheet_frame import Sheet
 from sketcher.part.value import Part
 
-HEIGHT, HEADING = 2.5, 5.0
-"""Lettering of a body and of its heading, in mm: series of ISO 3098-1."""
 EDGE = 6.0
 """Room left within the frame and between heading and body, in mm: common practice, no source."""
 
@@ -24,7 +23,8 @@ class Asked:
     part : Part
         The solved part.
     sheet : Sheet
-        Paper with frame and title block; a body keeps within `sheet.inner`, above `sheet.block`.
+        Paper with frame and title block; a body keeps within `sheet.inner`, above `sheet.block`,
+        in lettering of `sheet.height`, its heading of `sheet.large`.
     measured : mapping of str to float or None
         Measured values by binding id, in the part's unit or in degrees.
     """
@@ -32,6 +32,10 @@ class Asked:
     part: Part
     sheet: Sheet
     measured: Mapping[str, float] | None = None
+
+    def said(self, text: str) -> str:
+        """Return a text as the sheet letters it."""
+        return lettered(text, self.sheet.capitals)
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,16 +2,25 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
+from itertools import groupby
 
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.holes import hole_table
 from sketcher.drafting.layout.choose import FULL, QUICK
 from sketcher.drafting.paper_scale import scale_value, scales
+from sketcher.drafting.paper_sizes import (
+    Sheet,
+    checked_lettering,
+    sheet_named,
+    sheet_names,
+    sheets,
+)
 from sketcher.drafting.paper_view import MM_PER
-from sketcher.drafting.sheet_frame import Sheet, sheet_named, sheets
-from sketcher.drafting.sheet_notes import NOTE_HEIGHT, notes_above, notes_of
+from sketcher.drafting.sheet_notes import notes_above, notes_of
 from sketcher.drafting.sheet_tables import draw_table
+from sketcher.drafting.title_block import with_block
 from sketcher.drafting.view_contents import Contents, contents_of
 from sketcher.drafting.views.arranged_views import arranged
 from sketcher.errors import SketcherError
@@ -21,15 +30,57 @@ from sketcher.part.whole import Piece
 from sketcher.progress import stage
 
 SHARE = 0.75  # of the free area that a part takes beside its dimensions, a guess
+HANDY = 3  # sizes of paper that are taken by themselves: up to A2 and C
 ROOM = 6.0  # clear space between view and frame, in mm
 LARGEST_ENLARGED = 150.0  # a part is enlarged up to this size on paper, in mm
+
+
+def sheets_for(part: Part) -> list[Sheet]:
+    """Return the sheets that a drawing may be put on, smallest first, with its title block.
+
+    Raises
+    ------
+    SketcherError
+        For a sheet that the standard has not, and for lettering out of its range.
+    """
+    wanted = part.drawing
+    names = (sheet_names(wanted.practice) if wanted.sheet == "auto"
+             else [sheet_named(wanted.sheet, wanted.practice).name])
+    return [with_block(part, _lettered(part, name)) for name in names]
+
+
+def _handy(some: Sequence[Sheet]) -> list[Sheet]:
+    """Return the sheets that lie on a desk: a part at full size is not put on larger ones."""
+    return [sheet for same in by_size(some)[:HANDY] for sheet in same]
+
+
+def further_sheets(part: Part) -> list[list[Sheet]]:
+    """Return the sheets for pages behind the drawing, the smallest first, those as large together.
+
+    Upright ones come first: pages of text stand.
+    """
+    every = [with_block(part, _lettered(part, name), further=True)
+             for name in sheet_names(part.drawing.practice)]
+    return [sorted(same, key=lambda sheet: sheet.size[0]) for same in by_size(every)]
+
+
+def by_size(some: Iterable[Sheet]) -> list[list[Sheet]]:
+    """Return sheets, smallest first, those of one size together."""
+    return [list(same) for _, same in groupby(some, key=lambda sheet: sheet.format)]
+
+
+def _lettered(part: Part, name: str) -> Sheet:
+    """Return a sheet with the height of lettering that the drawing wants."""
+    height = part.drawing.lettering
+    if height is None:
+        return sheets()[name]
+    return replace(sheets()[name], height=checked_lettering(height))
 
 
 def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Contents]:
     """Choose sheet and scale: the smallest sheet that holds the part at full size, or the best."""
     wanted = part.drawing
-    some = ([s for s in sheets().values() if s.practice == wanted.practice]
-            if wanted.sheet == "auto" else [sheet_named(wanted.sheet)])
+    some = sheets_for(part)
     x0, y0, x1, y1 = bounds_of(p.curve for p in pieces if p.role == "outline")
     unit = MM_PER[part.unit]
     width, height = (x1 - x0) * unit, (y1 - y0) * unit
@@ -38,7 +89,7 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
     full = [f for f in _factors(part, max(width, height)) if f >= 1.0]
     reduced = [f for f in _factors(part, max(width, height)) if f < 1.0]
     for factors in (full, reduced):
-        for sheet in some:
+        for sheet in _handy(some):
             area = free_area(part, sheet, pieces)
             for factor in factors:
                 if width * factor > area[2] - area[0] or height * factor > area[3] - area[1]:
@@ -110,9 +161,7 @@ def likely_scale(part: Part, pieces: tuple[Piece, ...] | None = None) -> float:
     x0, y0, x1, y1 = bounds_of(outline)
     unit = MM_PER[part.unit]
     width, height = (x1 - x0) * unit, (y1 - y0) * unit
-    wanted = part.drawing
-    some = ([s for s in sheets().values() if s.practice == wanted.practice]
-            if wanted.sheet == "auto" else [sheet_named(wanted.sheet)])
+    some = sheets_for(part)
     every = sorted(_factors(part, max(width, height)), reverse=True)
     for factors in ([f for f in every if f >= 1.0], [f for f in every if f < 1.0]):
         for sheet in some:
@@ -142,7 +191,8 @@ def free_area(
     if notes_above(sheet):
         bottom = sheet.block[3] + notes_of(part, sheet)[1]
     if part.drawing.hole_table:
-        _, (wide, _) = draw_table(hole_table(part, pieces), (0.0, 0.0), NOTE_HEIGHT, "")
+        table = hole_table(part, pieces).lettered(sheet.capitals)
+        _, (wide, _) = draw_table(table, (0.0, 0.0), sheet.height, "")
         right -= wide + ROOM
     return (left + ROOM, bottom + ROOM, right - ROOM, top - ROOM)
 

@@ -9,15 +9,18 @@ from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.further_pages import page_kinds
 from sketcher.drafting.holes import hole_table
+from sketcher.drafting.lettering import CUT
 from sketcher.drafting.page import DetailOnPage, Page
-from sketcher.drafting.page_kind import Asked
-from sketcher.drafting.paper_choice import chosen, free_area
+from sketcher.drafting.page_kind import Asked, PageKind
+from sketcher.drafting.paper_choice import chosen, free_area, further_sheets
 from sketcher.drafting.paper_scale import scale_text
+from sketcher.drafting.paper_sizes import Sheet
 from sketcher.drafting.paper_view import View
-from sketcher.drafting.primitives import Item, shifted
-from sketcher.drafting.sheet_frame import Sheet, draw_frame, draw_title_block, sheets
-from sketcher.drafting.sheet_notes import NOTE_HEIGHT, notes_above, notes_of
+from sketcher.drafting.primitives import Item, Text, shifted
+from sketcher.drafting.sheet_frame import draw_frame
+from sketcher.drafting.sheet_notes import notes_above, notes_of
 from sketcher.drafting.sheet_tables import draw_table
+from sketcher.drafting.title_block import Facts, draw_title_block
 from sketcher.drafting.view_contents import Contents
 from sketcher.drafting.views.arranged_views import moves_in
 from sketcher.errors import SketcherError
@@ -45,13 +48,13 @@ def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page
         raise SketcherError("curves", "there is no outline to draw", "draw the part first")
     sheet, factor, contents = chosen(part, pieces)
     scale = scale_text(factor)
-    asked = Asked(part, sheet, measured)
-    bodies = [(kind.name, body) for kind in page_kinds().values() if kind.wanted(part)
-              for body in kind.bodies(asked)]
+    bodies = [(kind.name, page_sheet, body)
+              for kind in page_kinds().values() if kind.wanted(part)
+              for page_sheet, body in _bodies(kind, part, measured)]
     count = 1 + len(bodies)
     first = _drawing_page(part, pieces, sheet, scale, contents, count)
-    return (first, *(_further(part, sheet, name, scale, (number, count), body)
-                     for number, (name, body) in enumerate(bodies, 2)))
+    return (first, *(_further(part, page_sheet, name, (number, count), body)
+                     for number, (name, page_sheet, body) in enumerate(bodies, 2)))
 
 
 def pages_alone(
@@ -68,18 +71,38 @@ def pages_alone(
     measured : mapping of str to float, optional
         Measured values by binding id, in the part's unit or in degrees.
     """
-    sheet = next(s for s in sheets().values() if s.practice == part.drawing.practice)
-    bodies = tuple(page_kinds()[name].bodies(Asked(part, sheet, measured)))
-    return tuple(_further(part, sheet, name, "", (number, len(bodies)), body)
-                 for number, body in enumerate(bodies, 1))
+    bodies = _bodies(page_kinds()[name], part, measured)
+    return tuple(_further(part, sheet, name, (number, len(bodies)), body)
+                 for number, (sheet, body) in enumerate(bodies, 1))
+
+
+def _bodies(
+    kind: PageKind, part: Part, measured: Mapping[str, float] | None
+) -> list[tuple[Sheet, list[Item]]]:
+    """Return the bodies of a kind of page, each on the smallest sheet on which no text is cut.
+
+    Of sheets as large the one that takes fewer of them, upright rather than lying.
+    """
+    best: tuple[int, list[tuple[Sheet, list[Item]]]] | None = None
+    for same in further_sheets(part):
+        for sheet in same:
+            bodies = [(sheet, body) for body in kind.bodies(Asked(part, sheet, measured))]
+            cut = sum(isinstance(item, Text) and item.text.endswith(CUT)
+                      for _, body in bodies for item in body)
+            if best is None or (cut, len(bodies)) < (best[0], len(best[1])):
+                best = (cut, bodies)
+        if best is not None and not best[0]:
+            break
+    return best[1] if best is not None else []
 
 
 def _further(
-    part: Part, sheet: Sheet, name: str, scale: str, of: tuple[int, int], body: list[Item]
+    part: Part, sheet: Sheet, name: str, of: tuple[int, int], body: list[Item]
 ) -> Page:
     """Put frame and title block around the body of a page; `of` is its number and their count."""
+    facts = Facts("", *of, name.capitalize())
     return _page(part, sheet, name, [*draw_frame(sheet), *body,
-                                     *draw_title_block(part, sheet, scale, *of, name)])
+                                     *draw_title_block(part, sheet, facts, further=True)])
 
 
 def _drawing_page(
@@ -98,14 +121,14 @@ def _drawing_page(
                                     tuple(d.id for d in own)))
         moved += own
     items += draw_frame(sheet)
-    items += draw_title_block(part, sheet, scale, 1, count, "drawing")
+    items += draw_title_block(part, sheet, Facts(scale, 1, count, "Drawing"))
     notes, height = notes_of(part, sheet)
     top = (sheet.block[3] + height if notes_above(sheet) else sheet.inner[1] + height)
     items += [shifted(item, sheet.inner[0], top) for item in notes]
     if part.drawing.hole_table:
-        table = hole_table(part, pieces)
-        wide = sum(table.widths(NOTE_HEIGHT))
-        drawn, _ = draw_table(table, (sheet.inner[2] - wide, sheet.inner[3]), NOTE_HEIGHT,
+        table = hole_table(part, pieces).lettered(sheet.capitals)
+        wide = sum(table.widths(sheet.height))
+        drawn, _ = draw_table(table, (sheet.inner[2] - wide, sheet.inner[3]), sheet.height,
                               "sheet:holes")
         items += drawn
     page = _page(part, sheet, "drawing", items, tuple(moved), contents.view.shifted(dx, dy))

@@ -1,164 +1,125 @@
-"""The sheet around the drawing: frame, centring marks, title block, projection sign.
+"""The frame of the sheet with its zones: letters and numbers by which a place is named.
 
-Data fields after ISO 7200:2004 and common inch practice; the block is 180 mm wide so that it fits
-an upright A4 inside its margins (from memory).
+ISO 5457:1999 (from memory): fields of 50 mm from the centring marks, what is left over in those at
+the corners; letters from the top, numbers from the left, without I and O; a border of 5 mm outside
+the frame; an A4 has them at the top and at the right alone. ASME Y14.1 (from memory): numbers from
+the right, letters from the bottom, in the margin.
 """
 
 from __future__ import annotations
 
-import tomllib
-from collections.abc import Mapping
-from dataclasses import dataclass
-from functools import cache
-from types import MappingProxyType
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+from string import ascii_uppercase
 
-from sketcher.drafting.lettering import shortened, text_width
-from sketcher.drafting.line_classes import Practice
-from sketcher.drafting.primitives import Item, Stroke, Text, line, polyline
-from sketcher.errors import SketcherError
-from sketcher.geometry.curves import XY, Circle
-from sketcher.part.general_tolerances import general
-from sketcher.part.value import Part
-from sketcher.quantity.format import length
-from sketcher.quantity.units import UNIT_NAMES
-from sketcher.shipped import shipped
+from sketcher.drafting.paper_sizes import Sheet
+from sketcher.drafting.primitives import Item, Text, line, polyline
+from sketcher.geometry.bounds import Box
 
-FIELDS = ("drawn by", "date", "checked by", "number", "revision", "owner")
-"""Entries of `Drawing.fields` that the title block shows."""
-
-BLOCK_WIDTH, ROW = 180.0, 9.0
-LABEL = 1.8
-SOURCE = "sheet:title"
-
-
-@dataclass(frozen=True, slots=True)
-class Sheet:
-    """A sheet: size and margins (left, bottom, right, top) in mm, height of lettering in mm."""
-
-    name: str
-    practice: Practice
-    size: tuple[float, float]
-    margins: tuple[float, float, float, float]
-    height: float
-
-    @property
-    def inner(self) -> tuple[float, float, float, float]:
-        """Frame: left, bottom, right, top in mm."""
-        left, bottom, right, top = self.margins
-        return (left, bottom, self.size[0] - right, self.size[1] - top)
-
-    @property
-    def block(self) -> tuple[float, float, float, float]:
-        """Box of the title block, in the lower right corner."""
-        _, bottom, right, _ = self.inner
-        left = max(self.inner[0], right - BLOCK_WIDTH)
-        return (left, bottom, right, bottom + 4 * ROW)
-
-
-@cache
-def sheets() -> Mapping[str, Sheet]:
-    """Return all sheets by name, smallest first."""
-    text = shipped("resources", "frames/sheets.toml").read_text(encoding="utf-8")
-    return MappingProxyType({
-        name: Sheet(name, entry["practice"], tuple(entry["size"]), tuple(entry["margins"]),
-                    entry["height"])
-        for name, entry in tomllib.loads(text).items()
-    })
-
-
-def sheet_named(name: str) -> Sheet:
-    """Return a sheet by its name.
-
-    Raises
-    ------
-    SketcherError
-        For a name that there is not.
-    """
-    found = sheets().get(name)
-    if found is None:
-        raise SketcherError("drawing.sheet", f"there is no sheet {name!r}",
-                            f"choose auto or one of {', '.join(sheets())}")
-    return found
+FIELD = 50.0
+BORDER = 5.0
+"""Width of the border of an ISO sheet, and the length of its centring marks, in mm."""
+TICK = 6.0
+"""Length of the strokes between the zones of an ASME sheet, in mm (common practice, no source)."""
+LETTERS = [letter for letter in ascii_uppercase if letter not in "IO"]
+SOURCE = "sheet:frame"
 
 
 def draw_frame(sheet: Sheet) -> list[Item]:
-    """Return the frame, and on ISO sheets the centring marks (ISO 5457:1999, from memory)."""
+    """Return the frame with its zones, and on ISO sheets the centring marks."""
+    items: list[Item] = [*_box(sheet.inner, "frame")]
+    if sheet.practice == "ISO":
+        items += _iso_zones(sheet)
+        items += _centring_marks(sheet)
+    else:
+        items += _asme_zones(sheet)
+    return items
+
+
+def zone_edges(sheet: Sheet) -> tuple[list[float], list[float]]:
+    """Return where the fields begin and end: across from the left, up from the bottom, in mm."""
     left, bottom, right, top = sheet.inner
-    corners = [(left, bottom), (right, bottom), (right, top), (left, top), (left, bottom)]
-    items: list[Item] = [*polyline(corners, "frame", "sheet:frame")]
     if sheet.practice == "ISO":
         width, height = sheet.size
-        middle_x, middle_y = 0.5 * width, 0.5 * height
-        marks = [((middle_x, bottom), (middle_x, bottom - 5.0)),
-                 ((middle_x, top), (middle_x, top + 5.0)),
-                 ((left, middle_y), (left - 5.0, middle_y)),
-                 ((right, middle_y), (right + 5.0, middle_y))]
-        items += [line(a, b, "frame", "sheet:frame") for a, b in marks]
-    return items
+        return _fields(left, right, width), _fields(bottom, top, height)
+    across, up = sheet.zones
+    return ([left + k * (right - left) / across for k in range(across + 1)] if across else [],
+            [bottom + k * (top - bottom) / up for k in range(up + 1)] if up else [])
 
 
-def draw_title_block(
-    part: Part, sheet: Sheet, scale: str, page: int, pages: int, what: str
-) -> list[Item]:
-    """Return the title block of one page."""
-    left, bottom, right, top = sheet.block
-    items: list[Item] = [line((left, top), (right, top), "visible", SOURCE),
-                         line((left, bottom), (left, top), "visible", SOURCE)]
-    for number, row in enumerate(_rows(part, sheet, scale, page, pages, what)):
-        y = bottom + number * ROW
-        if number:
-            items.append(line((left, y), (right, y), "section", SOURCE))
-        x, unit = left, (right - left) / BLOCK_WIDTH
-        for title, value, width in row:
-            if x > left:
-                items.append(line((x, y), (x, y + ROW), "section", SOURCE))
-            items += _cell(title, value, (x, y), width * unit, number == 0 and x == left)
-            x += width * unit
-    return items
+def _fields(low: float, high: float, size: float) -> list[float]:
+    """Edges of fields of 50 mm from the middle of the sheet on; those at the ends take the rest."""
+    half = round(0.5 * size / FIELD)
+    inside = [0.5 * size + k * FIELD for k in range(1 - half, half)]
+    return [low, *inside, high]
 
 
-def _cell(title: str, value: str, at: XY, width: float, large: bool) -> list[Item]:
-    x, y = at
-    items: list[Item] = [Text(title, (x + 1.2, y + ROW - LABEL - 1.0), LABEL, SOURCE)]
-    if title == "Projection":
-        return items + _projection((x + 0.5 * width + 4.0, y + 0.4 * ROW), value)
-    height = 3.5 if large else 2.5
-    while height > 1.8 and text_width(value, height) > width - 2.4:
-        height -= 0.1
-    if value:
-        items.append(Text(shortened(value, height, width - 2.4), (x + 1.2, y + 1.6), height,
-                          SOURCE, bold=large))
-    return items
+def _iso_zones(sheet: Sheet) -> Iterator[Item]:
+    left, bottom, right, top = sheet.inner
+    a4 = sheet.format == "A4"
+    outer = (left if a4 else left - BORDER, bottom if a4 else bottom - BORDER,
+             right + BORDER, top + BORDER)
+    if a4:
+        corners = [(outer[0], outer[3]), (outer[2], outer[3]), (outer[2], outer[1])]
+        yield from polyline([(left, top), *corners, (right, bottom)], "section", SOURCE)
+    else:
+        yield from _box(outer, "section")
+    across, up = zone_edges(sheet)
+    high = 0.5 * (BORDER - sheet_letter(sheet))
+    for at, depth in ((top, BORDER), *(() if a4 else ((bottom, -BORDER),))):
+        base = at + high if depth > 0.0 else at - BORDER + high
+        yield from _ticks([(x, at) for x in across[1:-1]], (0.0, depth))
+        for k, x in enumerate(_middles(across), 1):
+            yield _letter(sheet, str(k), x, base)
+    for at, depth in ((right, BORDER), *(() if a4 else ((left, -BORDER),))):
+        middle = at + 0.5 * depth
+        yield from _ticks([(at, y) for y in up[1:-1]], (depth, 0.0))
+        for letter, y in zip(LETTERS, reversed(_middles(up)), strict=False):
+            yield _letter(sheet, letter, middle, y - 0.5 * sheet_letter(sheet))
 
 
-def _rows(
-    part: Part, sheet: Sheet, scale: str, page: int, pages: int, what: str
-) -> list[list[tuple[str, str, float]]]:
-    """Rows from below: (title, value, width in parts of 180)."""
-    fields = part.drawing.fields
-    unit = UNIT_NAMES[part.unit]
-    note = f"Dimensions in {unit}; general tolerances {general(part).note}"
-    thickness = f"{length(part.material.thickness, part.unit)} {part.unit}"
-    angle = "first" if sheet.practice == "ISO" else "third"
-    return [
-        [("Part", part.name, 76), ("Shows", what, 40), ("Number", fields.get("number", ""), 36),
-         ("Page", f"{page} of {pages}", 16), ("Rev.", fields.get("revision", ""), 12)],
-        [("Drawn by", fields.get("drawn by", ""), 42), ("Date", fields.get("date", ""), 28),
-         ("Checked by", fields.get("checked by", ""), 40), ("Scale", scale, 22),
-         ("Sheet", sheet.name, 16), ("Projection", angle, 32)],
-        [("Material", part.material.name, 70), ("Thickness", thickness, 40),
-         ("Owner", fields.get("owner", ""), 70)],
-        [("Unless otherwise specified", note, 180)],
-    ]
+def _asme_zones(sheet: Sheet) -> Iterator[Item]:
+    left, bottom, right, top = sheet.inner
+    across, up = zone_edges(sheet)
+    tall = sheet_letter(sheet)
+    for at, depth in ((top, TICK), (bottom, -TICK)):
+        yield from _ticks([(x, at) for x in across[1:-1]], (0.0, depth))
+        for k, x in enumerate(reversed(_middles(across)), 1):
+            yield _letter(sheet, str(k), x, at + 0.5 * depth - 0.5 * tall)
+    for at, depth in ((right, TICK), (left, -TICK)):
+        yield from _ticks([(at, y) for y in up[1:-1]], (depth, 0.0))
+        for letter, y in zip(LETTERS, _middles(up), strict=False):
+            yield _letter(sheet, letter, at + 0.5 * depth, y - 0.5 * tall)
 
 
-def _projection(middle: XY, angle: str) -> list[Item]:
-    """Return the sign of first or third angle projection: a cut cone and its small end."""
-    x, y = middle
-    big, small = 2.2, 1.1
-    cone_x, rings_x = (x - 4.0, x + 4.0) if angle == "first" else (x + 4.0, x - 4.0)
-    corners = [(cone_x - 3.0, y - small), (cone_x + 3.0, y - big), (cone_x + 3.0, y + big),
-               (cone_x - 3.0, y + small), (cone_x - 3.0, y - small)]
-    items: list[Item] = [*polyline(corners, "section", SOURCE)]
-    items += [Stroke(Circle((rings_x, y), r), "section", SOURCE) for r in (small, big)]
-    return items
+def sheet_letter(sheet: Sheet) -> float:
+    """Return the height of the letters of zones in mm: it stays within the border."""
+    return min(sheet.height, 3.5)
+
+
+def _letter(sheet: Sheet, text: str, x: float, base: float) -> Text:
+    return Text(text, (x, base), sheet_letter(sheet), SOURCE, "center")
+
+
+def _ticks(places: Sequence[tuple[float, float]], way: tuple[float, float]) -> Iterator[Item]:
+    for x, y in places:
+        yield line((x, y), (x + way[0], y + way[1]), "section", SOURCE)
+
+
+def _middles(edges: Sequence[float]) -> list[float]:
+    return [0.5 * (a + b) for a, b in pairwise(edges)]
+
+
+def _box(box: Box, kind: str) -> list[Item]:
+    left, bottom, right, top = box
+    return [*polyline([(left, bottom), (right, bottom), (right, top), (left, top), (left, bottom)],
+                      kind, SOURCE)]
+
+
+def _centring_marks(sheet: Sheet) -> Iterator[Item]:
+    """Marks at the middles of the sheet, outside the frame so that they cross no lettering."""
+    left, bottom, right, top = sheet.inner
+    x, y = 0.5 * sheet.size[0], 0.5 * sheet.size[1]
+    for a, b in (((x, bottom), (x, bottom - BORDER)), ((x, top), (x, top + BORDER)),
+                 ((left, y), (left - BORDER, y)), ((right, y), (right + BORDER, y))):
+        yield line(a, b, "frame", SOURCE)

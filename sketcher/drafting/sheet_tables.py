@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from sketcher.drafting.lettering import shortened, text_width, wrapped
+from sketcher.drafting.lettering import lettered, shortened, text_width, wrapped
 from sketcher.drafting.primitives import Item, Text, line
 from sketcher.geometry.curves import XY
 
+USUAL = 2.5  # mm, height of lettering
 PAD = 1.5  # mm beside lettering
+LINE = 1.5  # from line to line of a text: half a height of space (ASME Y14.2-2008, 4.5)
 LEAD = 2.2  # height of a row by that of the lettering
 
 
@@ -21,11 +23,25 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
     most: tuple[float, ...]
 
+    def lettered(self, capitals: bool) -> Table:
+        """Return the table as it is lettered."""
+        def said(row: tuple[str, ...]) -> tuple[str, ...]:
+            return tuple(lettered(cell, capitals) for cell in row)
+
+        return Table(said(self.titles), tuple(map(said, self.rows)), self.most)
+
     def widths(self, height: float) -> list[float]:
-        """Return the width of each column in mm: what its lettering needs, up to its most."""
-        columns = zip(*(self.titles, *self.rows), strict=True)
-        return [min(most, max(text_width(cell, height) for cell in column) + 2 * PAD)
-                for column, most in zip(columns, self.most, strict=True)]
+        """Return the width of each column in mm: what its lettering needs, up to its most.
+
+        A title is never cut; the most is for lettering of `USUAL`.
+        """
+        columns = zip(*self.rows, strict=True) if self.rows else ((),) * len(self.titles)
+        found = []
+        for title, column, most in zip(self.titles, columns, self.most, strict=True):
+            widest = max((text_width(cell, height) for cell in column), default=0.0) + 2 * PAD
+            found.append(max(text_width(title, height) + 2 * PAD,
+                             min(most * height / USUAL, widest)))
+        return found
 
 
 def draw_table(
@@ -65,7 +81,7 @@ def draw_paragraphs(
     numbered: bool = False,
 ) -> tuple[list[Item], float]:
     """Draw wrapped paragraphs below a corner; return the items and the height that they take."""
-    (x, y), step = corner, 1.6 * height
+    (x, y), step = corner, LINE * height
     items: list[Item] = []
     at = y
     for number, paragraph in enumerate(paragraphs, 1):

@@ -224,11 +224,26 @@ def _unique(tables: Mapping[str, Iterable[str]]) -> None:
 def _material(node: JsonNode, unit: Unit) -> Material:
     found = node.fields(("name", "thickness", "density"))
     default = USUAL_MATERIAL[unit]
+    thickness, written = default.thickness, ""
+    if "thickness" in found:
+        thickness, written = _thickness(found["thickness"], unit)
     return Material(
         found["name"].text() if "name" in found else default.name,
-        found["thickness"].number(above=0.0) if "thickness" in found else default.thickness,
+        thickness,
         found["density"].number(above=0.0) if "density" in found else default.density,
+        written,
     )
+
+
+def _thickness(node: JsonNode, unit: Unit) -> tuple[float, str]:
+    """Return a thickness and how it is written: a fraction is a text."""
+    if not isinstance(node.value, str):
+        return node.number(above=0.0), ""
+    written = node.text()
+    amount = evaluate(written, "length", unit, {}, node.place)
+    if amount <= 0.0:
+        node.fail(f"{written} is too small", "give more than 0")
+    return amount, written
 
 
 def _parameters(node: JsonNode) -> dict[str, str]:
@@ -457,6 +472,7 @@ DRAWING: dict[str, Callable[[JsonNode], Any]] = {
     "practice": lambda node: node.choice(("ISO", "ASME")),
     "sheet": JsonNode.text,
     "scale": JsonNode.text,
+    "lettering": lambda node: None if node.value is None else node.number(above=0.0),
     "overhang": lambda node: None if node.value is None else node.number(),
     "axis_style": lambda node: node.choice(("center", "phantom")),
     "show_half": JsonNode.flag,

@@ -8,8 +8,8 @@ read (`sketcher.part.check`); the first defect is one `FileError` with the path 
 ``format``, ``version``
     ``"part-profile"`` and ``1``; both needed.
 ``name``, ``unit``, ``material``
-    Text; ``"mm"`` or ``"in"`` (needed); `name`, `thickness` in the unit, `density` in kg/m3 (left
-    out: mild steel, 3 mm or 1/8 in).
+    Text; ``"mm"`` or ``"in"`` (needed); `name`, `thickness` in the unit (a fraction as a
+    text), `density` in kg/m3 (left out: mild steel, 3 mm or 1/8 in).
 ``parameters``
     Name to expression (text).
 ``points``
@@ -64,6 +64,7 @@ from sketcher.part.value import (
     Doubt,
     Drawing,
     LineCurve,
+    Material,
     Mirror,
     Part,
     PartCurve,
@@ -112,7 +113,7 @@ def write(part: Part) -> str:
         f'"version": {VERSION}',
         f'"name": {_json(part.name)}',
         f'"unit": {_json(part.unit)}',
-        f'"material": {_json(_fields(part.material))}',
+        f'"material": {_json(_material(part.material))}',
         _table("parameters", part.parameters),
         _table("points", {name: list(xy) for name, xy in part.points.items()}),
         _table("curves", {name: _curve(curve) for name, curve in part.curves.items()}),
@@ -173,6 +174,12 @@ def _table(name: str, entries: Mapping[str, Any]) -> str:
 
 def _fields(value: Any) -> dict[str, Any]:
     return {field.name: getattr(value, field.name) for field in fields(value)}
+
+
+def _material(material: Material) -> dict[str, Any]:
+    entry = _fields(material)
+    written = entry.pop("written")
+    return entry | ({"thickness": written} if written else {})
 
 
 def _curve(curve: PartCurve) -> dict[str, Any]:

@@ -113,6 +113,17 @@ def length_number(value: float, unit: str, typed: str = "") -> Number:
     return Number(length(value, "in", places), places)
 
 
+def thickness_text(part: Part) -> str:
+    """Return the plate's thickness as the paper prints it: the stock's, not one to be measured.
+
+    "Stock" sets it apart from dimensions that the general tolerances hold for (ASME Y14.5M-1994,
+    1.4(a): reference, maximum, minimum and stock dimensions have none; from memory).
+    """
+    text = length_number(part.material.thickness, part.unit, spelled(part.material.written)).text
+    unit = " mm" if part.unit == "mm" else " in" if part.drawing.practice == "ISO" else ""
+    return f"{text}{unit} stock"
+
+
 def _decimals(text: str) -> int:
     return len(text.partition(".")[2])
 

@@ -159,11 +159,15 @@ Pattern: TypeAlias = GridPattern | PolarPattern
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """Plate: thickness in the part's unit, density in kg per cubic metre."""
+    """Plate: thickness in the part's unit, density in kg per cubic metre.
+
+    `written` is the thickness as a fraction that was typed, or empty where it was a number.
+    """
 
     name: str
     thickness: float
     density: float = 7850.0
+    written: str = ""
 
 
 USUAL_MATERIAL: Mapping[Unit, Material] = frozen({
@@ -181,9 +185,10 @@ class Drawing:
 
     `fields` are title block entries by name; `placed` holds the places of dimension texts that a
     person has dragged (binding id to a point in the part's unit); `centers` holds what a person
-    changed about single center lines (mark id to settings). `overhang` is in mm on paper.
-    `details` holds what a person changed about detail views (curve id to settings: off, another
-    scale, the side of the view on which it stands); `breaks` off draws a long part whole.
+    changed about single center lines (mark id to settings). `overhang` and `lettering` (its height)
+    are in mm on paper, None by the standard. `details` holds what a person changed about detail
+    views (curve id to settings: off, another scale, the side of the view on which it stands);
+    `breaks` off draws a long part whole.
     `dimensions` off leaves them away (an exercise sheet); `hole_table` adds a table of holes,
     `inspection_page` and `order_page` further pages.
     """
@@ -191,6 +196,7 @@ class Drawing:
     practice: Literal["ISO", "ASME"] = "ISO"
     sheet: str = "auto"
     scale: str = "auto"
+    lettering: float | None = None
     overhang: float | None = None
     axis_style: Literal["center", "phantom"] = "center"
     show_half: bool = False

@@ -10,8 +10,10 @@ from sketcher.board.window_port import Host
 from sketcher.errors import EditError
 from sketcher.part.edits.describe import describe as described
 from sketcher.part.materials import density_for
+from sketcher.part.printed import FRACTION
 from sketcher.part.value import Material
 from sketcher.quantity.format import exact
+from sketcher.quantity.spelling import spelled
 from sketcher.quantity.written import evaluate_written
 
 INDENT = "  "
@@ -46,7 +48,8 @@ def describe(board: Board, host: Host) -> None:
 
     host.ask_form("Part properties", (
         ("name", "Name", part.name), ("material", "Material", part.material.name),
-        ("thickness", f"Thickness ({UNITS[part.unit]})", exact(part.material.thickness)),
+        ("thickness", f"Thickness ({UNITS[part.unit]})",
+         part.material.written or exact(part.material.thickness)),
         ("density", "Density (kg per cubic metre)", shown),
         ("notes", "Notes", as_shown),
     ), NOTES_WORDS, take, long=("notes",), follow=follow)
@@ -82,7 +85,9 @@ def material_of(board: Board, found: Mapping[str, str]) -> Material:
     for name, amount in (("thickness", thickness), ("density", density)):
         if amount <= 0.0:
             raise EditError(f"material.{name}", "is not above zero", "type a positive number")
-    return Material(found["material"].strip(), thickness, density)
+    typed = found["thickness"].strip()
+    written = typed if FRACTION.match(spelled(typed)) else ""
+    return Material(found["material"].strip(), thickness, density, written)
 
 
 ACTIONS = (

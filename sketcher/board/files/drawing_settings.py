@@ -6,8 +6,9 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
-from sketcher.drafting.paper_scale import scale_value
-from sketcher.drafting.sheet_frame import FIELDS, sheets
+from sketcher.drafting.paper_scale import scale_text, scale_value, scales
+from sketcher.drafting.paper_sizes import checked_lettering, sheet_names
+from sketcher.drafting.title_block import FIELDS
 from sketcher.errors import EditError, QuantityError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
@@ -36,18 +37,21 @@ class PaperSetting:
     choices: tuple[tuple[str, str], ...] = ()
 
 
-def paper_table() -> tuple[PaperSetting, ...]:
-    """Return the table, in the order of the form."""
-    every = tuple((s.name, f"{s.name} ({s.practice})") for s in sheets().values())
-    scales = ("10:1", "5:1", "4:1", "2:1", "1:1", "1:2", "1:4", "1:5", "1:8", "1:10", "1:20")
+def paper_table(practice: str = "ISO") -> tuple[PaperSetting, ...]:
+    """Return the table, in the order of the form, with sheets and scales of a standard."""
+    papers = tuple((name, name) for name in sheet_names(practice))
+    factors = tuple(scale_text(factor) for factor in scales()[practice])
     return (
         PaperSetting("practice", "choice", "Standard", "Whose line classes, forms and sheets hold.",
                      (("ISO", "ISO"), ("ASME", "ASME Y14"))),
-        PaperSetting("sheet", "choice", "Sheet", "By fit takes the smallest that holds the part.",
-                     (("auto", "by fit"), *every)),
+        PaperSetting("sheet", "choice", "Paper", "By fit takes the smallest that holds it well.",
+                     (("auto", "by fit"), *papers)),
         PaperSetting("scale", "open choice", "Scale",
                      "By fit takes a standard scale; type paper to part, as 1:2.",
-                     (("auto", "by fit"), *((s, s) for s in scales))),
+                     (("auto", "by fit"), *((s, s) for s in factors))),
+        PaperSetting("lettering", "length", "Height of lettering",
+                     "Of capitals on paper, 3 mm (0.12 in) or more; left empty it is the "
+                     "standard's."),
         PaperSetting("show_half", "switch", "Half view with symmetry signs",
                      "Draws the half up to its axis instead of the whole part."),
         PaperSetting("overhang", "length", "Center line overhang",
@@ -93,7 +97,7 @@ def set_paper(part: Part, values: Mapping[str, Any]) -> Edited:
     Raises
     ------
     SketcherError
-        For a scale, an overhang or a general tolerance that cannot be read.
+        For a scale, a length on paper or a general tolerance that cannot be read.
     """
     known = {setting.name: setting for setting in paper_table()}
     changes: dict[str, Any] = {}
@@ -105,7 +109,7 @@ def set_paper(part: Part, values: Mapping[str, Any]) -> Edited:
         if name.startswith(FIELD):
             entries[name.removeprefix(FIELD)] = str(value).strip()
         elif known[name].kind == "length":
-            changes[name] = _overhang(part, str(value))
+            changes[name] = _on_paper(part, name, str(value))
         else:
             changes[name] = value if isinstance(value, bool) else str(value).strip()
     changes["fields"] = {k: v for k, v in entries.items() if v}
@@ -113,10 +117,13 @@ def set_paper(part: Part, values: Mapping[str, Any]) -> Edited:
     return set_drawing(part, **changes)
 
 
-def _overhang(part: Part, text: str) -> float | None:
+def _on_paper(part: Part, name: str, text: str) -> float | None:
+    """Return a length on paper in mm, as the setting of a name may be."""
     if not text.strip():
         return None
     size = convert(evaluate_written(text, "length", part.unit, {}), part.unit, "mm")
+    if name == "lettering":
+        return checked_lettering(size)
     if not 0.0 < size <= MOST_OVERHANG:
         raise QuantityError("drawing.overhang", f"{text.strip()} is no overhang",
                             f"write a length on paper, up to {MOST_OVERHANG:g} mm")
@@ -130,7 +137,7 @@ def _check(part: Part, changes: dict[str, Any]) -> None:
         scale_value(scale)
     name = changes.get("sheet", part.drawing.sheet)
     practice = changes.get("practice", part.drawing.practice)
-    if name != "auto" and (name not in sheets() or sheets()[name].practice != practice):
+    if name not in ("auto", *sheet_names(practice)):
         changes["sheet"] = "auto"
     if "tolerance" in changes:
         general(part.having(drawing=Drawing(tolerance=changes["tolerance"])))

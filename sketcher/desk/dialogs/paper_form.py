@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWid
 
 from sketcher.board.files.drawing_settings import PaperSetting, paper_table
 
+BY_STANDARD = ("sheet", "scale")
 Field = tuple[QWidget, Callable[[], Any]]
 
 
@@ -32,7 +33,7 @@ class PaperForm(QWidget):
         self._readers: dict[str, Callable[[], Any]] = {}
         makers = {"choice": self._choice, "open choice": self._choice, "switch": self._switch,
                   "length": self._text, "text": self._text}
-        for setting in paper_table():
+        for setting in paper_table(values["practice"]):
             field, read = makers[setting.kind](setting, values[setting.name])
             field.setToolTip(setting.help)
             field.setAccessibleName(setting.label)
@@ -42,6 +43,9 @@ class PaperForm(QWidget):
                 form.addRow(field)  # its words stand beside the box
             else:
                 form.addRow(setting.label, field)
+        practice = self.fields["practice"]
+        assert isinstance(practice, QComboBox)
+        practice.activated.connect(self._restock)
 
     def values(self) -> dict[str, Any]:
         """Return what the form holds, by name."""
@@ -81,11 +85,27 @@ class PaperForm(QWidget):
         box.activated.connect(self._changed)
 
         def read() -> str:
-            known = {words: one for one, words in setting.choices}
             text = box.currentText()
-            return known.get(text, text)
+            at = box.findText(text)
+            return str(box.itemData(at)) if at >= 0 else text
 
         return box, read
+
+    @Slot()
+    def _restock(self, *_: object) -> None:
+        """Offer the sheets and scales of the standard that is chosen; what it has not is by fit."""
+        practice = self._readers["practice"]()
+        for setting in paper_table(practice):
+            box, held = self.fields[setting.name], self._readers[setting.name]()
+            if setting.name not in BY_STANDARD or not isinstance(box, QComboBox):
+                continue
+            box.clear()
+            for one, words in setting.choices:
+                box.addItem(words, one)
+            at = box.findData(held)
+            box.setCurrentIndex(max(at, 0))
+            if at < 0 and box.isEditable():
+                box.setEditText(held)
 
     @Slot()
     def _changed(self, *_: object) -> None:

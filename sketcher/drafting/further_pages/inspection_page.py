@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from sketcher.drafting.page_kind import EDGE, HEADING, HEIGHT, Asked, PageKind
+from sketcher.drafting.page_kind import EDGE, Asked, PageKind
 from sketcher.drafting.primitives import Item, Text
 from sketcher.drafting.record import COLUMNS, cells, record
 from sketcher.drafting.sheet_tables import Table, draw_table, rows_that_fit
@@ -15,25 +15,27 @@ BLANK = 24.0  # room to write a measured value
 def tables(asked: Asked) -> list[list[Item]]:
     """Return the body of each page."""
     part, sheet = asked.part, asked.sheet
+    height, large = sheet.height, sheet.large
     rows = [cells(part, row) for row in record(part, asked.measured)]
     left, _, right, top = sheet.inner
-    per_page = rows_that_fit(top - sheet.block[3] - 4.0 * EDGE - HEADING, HEIGHT)
-    widths = Table(COLUMNS, tuple(rows), MOST).widths(HEIGHT)
+    per_page = rows_that_fit(top - sheet.block[3] - 4.0 * EDGE - large, height)
+    whole = Table(COLUMNS, tuple(rows), MOST).lettered(sheet.capitals)
+    widths = whole.widths(height)
     widths[6] = max(widths[6], BLANK)
     shrink = min(1.0, (right - left - 2.0 * EDGE) / sum(widths))
     widths = [width * shrink for width in widths]
     unit = UNIT_NAMES[part.unit]
     bodies = []
     for start in range(0, max(len(rows), 1), per_page):
-        table = Table(COLUMNS, tuple(rows[start:start + per_page]), MOST)
-        items, (_, tall) = draw_table(table, (left + EDGE, top - 2.0 * EDGE - HEADING), HEIGHT,
+        table = Table(whole.titles, whole.rows[start:start + per_page], MOST)
+        items, (_, tall) = draw_table(table, (left + EDGE, top - 2.0 * EDGE - large), height,
                                       "sheet:inspection", widths)
-        bottom = top - 2.0 * EDGE - HEADING - tall - EDGE
+        bottom = top - 2.0 * EDGE - large - tall - EDGE
         items += [
-            Text("Inspection record", (left + EDGE, top - EDGE - HEADING), HEADING,
+            Text(asked.said("Inspection record"), (left + EDGE, top - EDGE - large), large,
                  "sheet:inspection"),
-            Text(f"Lengths in {unit}, angles in degrees. Measured by:", (left + EDGE, bottom),
-                 HEIGHT, "sheet:inspection"),
+            Text(asked.said(f"Lengths in {unit}, angles in degrees. Measured by:"),
+                 (left + EDGE, bottom), height, "sheet:inspection"),
         ]
         bodies.append(items)
     return bodies

@@ -18,7 +18,7 @@ from sketcher.board.files.drawing_settings import (
 )
 from sketcher.board.preview import Pointer
 from sketcher.drafting.sheet import pages
-from sketcher.drafting.sheet_frame import FIELDS
+from sketcher.drafting.title_block import FIELDS
 from sketcher.errors import SketcherError
 from sketcher.part import store
 from sketcher.part.file_text import read, write
@@ -45,7 +45,7 @@ def test_values_that_nobody_touched_change_nothing() -> None:
 
 def test_every_choice_can_be_kept_in_a_file() -> None:
     part = plate(4)
-    for setting in paper_table():
+    for setting in (*paper_table("ISO"), *paper_table("ASME")):
         for value, _ in setting.choices:
             done = set_paper(part, {setting.name: value}).part
             assert read(write(done).encode()) == done

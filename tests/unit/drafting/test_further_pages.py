@@ -10,9 +10,10 @@ import pytest
 import sketcher.drafting.further_pages as folder
 from sketcher.drafting import sheet as sheet_module
 from sketcher.drafting.page_kind import Asked, PageKind
+from sketcher.drafting.paper_sizes import sheet_named
 from sketcher.drafting.primitives import Text, items_box
 from sketcher.drafting.sheet import pages, pages_alone
-from sketcher.drafting.sheet_frame import sheet_named
+from sketcher.drafting.title_block import with_block
 from sketcher.part.store import load
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_parts"
@@ -37,7 +38,7 @@ def test_a_kind_is_drawn_within_its_sheet_and_says_its_name(name: str) -> None:
         assert 0.0 <= y0 < y1 <= page.size[1]
         said = {item.text for item in page.items if isinstance(item, Text)}
         assert f"{number} of {len(made)}" in said
-    sheet = sheet_named(made[0].sheet)
+    sheet = with_block(part, sheet_named(made[0].sheet), further=True)
     bodies = list(folder.page_kinds()[name].bodies(Asked(part, sheet)))
     for body in bodies:
         x0, y0, x1, y1 = items_box(body)

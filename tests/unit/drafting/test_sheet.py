@@ -7,9 +7,9 @@ from dataclasses import replace
 import pytest
 
 from sketcher.drafting.paper_scale import scale_text, scale_value
+from sketcher.drafting.paper_sizes import sheets
 from sketcher.drafting.primitives import Text
 from sketcher.drafting.sheet import pages
-from sketcher.drafting.sheet_frame import sheets
 from sketcher.errors import FileError
 from sketcher.exchange.sheet_file import write_sheet
 from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, frozen
@@ -92,8 +92,8 @@ def texts(page) -> list[str]:
 def test_the_title_block_says_what_it_has_to() -> None:
     fields = frozen({"drawn by": "A. Student", "date": "2026-03-02", "number": "17"})
     said = texts(pages(plate(100, 60, fields=fields))[0])
-    for wanted in ("Plate", "mild steel", "3 mm", "1:1", "A4", "A. Student", "2026-03-02", "17",
-                   "1 of 1"):
+    for wanted in ("Plate", "mild steel", "3 mm stock", "1:1", "A4", "A. Student", "2026-03-02",
+                   "17", "1 of 1"):
         assert wanted in said
     assert any("ISO 2768-m" in text and "millimetres" in text for text in said)
     assert any("licensed engineer" in text for text in said)
