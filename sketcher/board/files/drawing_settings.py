@@ -54,6 +54,8 @@ def paper_table(practice: str = "ISO") -> tuple[PaperSetting, ...]:
                      "standard's."),
         PaperSetting("show_half", "switch", "Half view with symmetry signs",
                      "Draws the half up to its axis instead of the whole part."),
+        PaperSetting("breaks", "choice", "Long parts", "Broken, they leave a plain stretch out.",
+                     (("auto", "broken by fit"), ("off", "whole"))),
         PaperSetting("overhang", "length", "Center line overhang",
                      "How far they run past the outline on paper; left empty it is 3 mm, or 1/8 in "
                      "on an inch part."),

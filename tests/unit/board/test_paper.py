@@ -27,7 +27,7 @@ from sketcher.shipped import shipped
 from sketcher.solve import solve
 from tests.hole_plates import plate
 
-BY_HAND = {"fields", "placed", "centers"}
+BY_HAND = {"fields", "placed", "centers", "details"}
 
 
 def test_the_table_reaches_every_field_of_the_drawing() -> None:
