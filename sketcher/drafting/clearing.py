@@ -36,7 +36,7 @@ from sketcher.progress import counted
 NEAR = 0.8  # an end closer than this to an outline goes past it
 SHORT_OF = 1.0  # room before a neighbour's outline
 TAIL = 1.2  # least visible piece behind a crossing
-LEAST_DASH = 0.8
+LEAST_DASH = 1.6  # an end of less looks like a stray dot
 BESIDE = 1.5  # lines closer than this run along each other
 SLENDER = radians(15)  # crossings sharper than this count as running along
 STEP = 0.25
