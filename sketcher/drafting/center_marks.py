@@ -106,7 +106,7 @@ def tracks_of(part: Part, features: Features) -> list[Track]:
     """Return the settled extents of all center lines, those that are switched off among them."""
     overhang, gap = overhang_of(part), GAP[part.drawing.practice]
     rules = {name: end_rules(entry) for name, entry in part.drawing.centers.items()}
-    goals = EndGoals(_bars(part, features), dict(features.axes), overhang)
+    goals = goals_of(part, features)
     tracks, hubs = single_tracks(part, features)
     joined = merged(tracks, goals.bars, rules)
     for track in joined:
@@ -141,10 +141,12 @@ def overhang_of(part: Part) -> float:
     return part.drawing.overhang or OVERHANG[part.unit]
 
 
-def _bars(part: Part, features: Features) -> Bars:
+def goals_of(part: Part, features: Features) -> EndGoals:
+    """Return what the ends of center lines can go to."""
     ties = [frozenset(b.of) for b in part.bindings.values()
             if b.value is None and len(b.of) > 1 and all(n in part.points for n in b.of)]
-    return Bars([(p.id, p.curve) for p in features.outline], features.outer, features.small, ties)
+    bars = Bars([(p.id, p.curve) for p in features.outline], features.outer, features.small, ties)
+    return EndGoals(bars, dict(features.axes), overhang_of(part))
 
 
 def symmetry_signs(part: Part, marks: Iterable[CenterMark]) -> list[Stroke]:

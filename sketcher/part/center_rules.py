@@ -20,7 +20,7 @@ a number
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Any, Literal, TypeAlias
 
@@ -95,10 +95,23 @@ def end_rules(settings: Mapping[str, Any]) -> dict[str, EndRule]:
     return {side: read_rule(settings[side]) for side in SIDES if side in settings}
 
 
-def line_of(name: str) -> tuple[str, str]:
-    """Return the id of the feature and the word that a line's id is made of."""
-    of, _, word = name.rpartition("/")
-    return of, word
+def without_rule(drawing: Drawing, names: Iterable[str], side: str) -> Drawing:
+    """Return the drawing without what was said of one end of lines; the same one for nothing."""
+    kept = dict(drawing.centers)
+    for name in names:
+        if side in kept.get(name, ()):
+            kept[name] = frozen({key: v for key, v in kept[name].items() if key != side})
+            if not kept[name]:
+                del kept[name]
+    if kept == dict(drawing.centers):
+        return drawing
+    return replace(drawing, centers=frozen(kept))
+
+
+def with_rule(drawing: Drawing, name: str, side: str, rule: EndRule) -> Drawing:
+    """Return the drawing with a rule for one end of a line."""
+    entry = {**drawing.centers.get(name, {}), side: rule.stored}
+    return replace(drawing, centers=frozen({**drawing.centers, name: frozen(entry)}))
 
 
 def without_lines_of(drawing: Drawing, gone: Callable[[str], bool]) -> Drawing:

@@ -185,10 +185,10 @@ class Drawing:
 
     `fields` are title block entries by name; `placed` holds the places of dimension texts that a
     person has dragged (binding id to a point in the part's unit); `centers` holds what a person
-    changed about single center lines (mark id to settings). `overhang` and `lettering` (its height)
-    are in mm on paper, None by the standard. `details` holds what a person changed about detail
-    views (curve id to settings: off, another scale, the side of the view on which it stands);
-    `breaks` off draws a long part whole.
+    changed about single center lines (line id to settings, `part.center_rules`). `overhang` and
+    `lettering` (its height) are in mm on paper, None by the standard. `details` holds what a person
+    changed about detail views (curve id to settings: off, another scale, the side of the view
+    on which it stands); `breaks` off draws a long part whole.
     `dimensions` off leaves them away (an exercise sheet); `hole_table` adds a table of holes,
     `inspection_page` and `order_page` further pages.
     """

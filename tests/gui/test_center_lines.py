@@ -46,22 +46,22 @@ def test_they_are_drawn_by_themselves_and_can_be_hidden(driver: Driver) -> None:
 
 
 def test_an_end_is_pulled_with_the_mouse(driver: Driver) -> None:
-    line = opened(driver)
+    opened(driver)
+    line, stop = next((n, stop) for n in center_lines(driver.board.part, pulls=True)
+                      for stop in n.stops.get("end", ())
+                      if stop.rule is not None and stop.rule.goal == "outline")
     driver.window.commands.run("tool.centers")
-    (x0, y0), (x1, y1) = line.start, line.end
-    size = dist(line.start, line.end)
-    to = (x1 + 6.0 * (x1 - x0) / size, y1 + 6.0 * (y1 - y0) / size)
+    (x1, y1), to = line.end, stop.at
     port = driver.view.viewport()
     driver.move(x1, y1)
     QTest.mousePress(port, LEFT, NONE, driver.pixel(x1, y1))
     driver.move(*to)
     driver.settle(5)
-    assert "mm on paper" in driver.window.prompt.text()
+    assert "past the outline" in driver.window.prompt.text()
     QTest.mouseRelease(port, LEFT, NONE, driver.pixel(*to))
     driver.settle(5)
     after = next(n for n in center_lines(driver.board.part) if n.id == line.id)
-    a_pixel = 1.5 / driver.view.sheet.camera.scale
-    assert abs(dist(after.start, after.end) - size - 6.0) < a_pixel + 0.1
-    assert "end" in driver.board.part.drawing.centers[line.id]
+    assert dist(after.end, to) < 1e-6
+    assert driver.board.part.drawing.centers[stop.line]["end"] == "outline"
     driver.board.bench.undo()
     assert not driver.board.part.drawing.centers

@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-from math import atan2, dist, pi, tau
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from math import dist
 from typing import TYPE_CHECKING, Any
 
 from sketcher.errors import SketcherError
-from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.evaluate import end_of, scaled, start_of
 from sketcher.geometry.project import nearest
+from sketcher.part.center_rules import SIDES, EndRule, with_rule, without_rule
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
 from sketcher.part.image_id import read_image_id
@@ -18,12 +20,12 @@ from sketcher.part.value import ArcCurve, CircleCurve, Part, frozen
 
 if TYPE_CHECKING:
     from sketcher.drafting.center_marks import CenterMark
+    from sketcher.drafting.center_stops import CenterStop
     from sketcher.drafting.paper_view import View
 
 MOST = 100  # round curves; with more, the lines would cost more than the part itself
 LIVE = 40  # curves; with more, the lines wait until the part stands still
 AXIS = "/axis"  # ends the id of a line on a drawn axis
-STEP = 0.1  # mm on paper that an end is pulled by
 WORDS = {
     "level": "level center line of {}", "plumb": "plumb center line of {}",
     "along": "center line along {}", "across": "center line across {}",
@@ -34,11 +36,26 @@ WORDS = {
 
 
 @dataclass(frozen=True, slots=True)
+class Stop:
+    """Where an end of a center line can be pulled to, in the part's unit.
+
+    `line` is the id that the rule is kept with; no rule for the end as it is by itself.
+    """
+
+    at: XY
+    line: str
+    rule: EndRule | None
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class CenterLine:
     """One center line.
 
     `dashes` are its inked pieces, `strokes` the runs that they lie on, `off` whether a person has
-    switched it off, `factor` how many mm on paper one unit of the part is.
+    switched it off, `factor` how many mm on paper one unit of the part is, `names` the ids of all
+    lines that it is made of, `stops` what ``start`` and ``end`` can be pulled to, where that was
+    asked for.
     """
 
     id: str
@@ -49,6 +66,8 @@ class CenterLine:
     closed: bool
     off: bool
     factor: float
+    names: tuple[str, ...] = ()
+    stops: Mapping[str, tuple[Stop, ...]] = field(default_factory=dict)
 
     @property
     def is_axis(self) -> bool:
@@ -69,29 +88,25 @@ class CenterLine:
         """Return how far a place is from the line, gaps counted as line."""
         return min((nearest(s, at).distance for s in self.strokes), default=float("inf"))
 
-    def pulled(self, end: str, grip: XY, at: XY) -> float:
-        """Return by how many mm on paper an end gets longer when it is pulled from grip to place.
-
-        A line is pulled along itself, an arc along its circle.
-        """
-        arc = next((s for s in self.strokes if isinstance(s, Arc | Circle)), None)
-        sign = 1.0 if end == "end" else -1.0
-        if arc is not None:
-            turn = (atan2(at[1] - arc.center[1], at[0] - arc.center[0])
-                    - atan2(grip[1] - arc.center[1], grip[0] - arc.center[0]))
-            turn = (turn + pi) % tau - pi
-            return sign * turn * arc.radius * self.factor
-        ux, uy = Line(self.start, self.end).direction
-        return sign * ((at[0] - grip[0]) * ux + (at[1] - grip[1]) * uy) * self.factor
+    def stop(self, end: str, at: XY) -> Stop | None:
+        """Return the stop of an end that is nearest to a place; None where none is known."""
+        return min(self.stops.get(end, ()), key=lambda stop: dist(stop.at, at), default=None)
 
 
-def center_lines(part: Part) -> tuple[CenterLine, ...]:
+def center_lines(part: Part, pulls: bool = False) -> tuple[CenterLine, ...]:
     """Return all center lines, those that are switched off among them.
 
     They stand as at the scale that the sheet will most likely have. A part that has none, or that
     is not far enough for any, gives an empty tuple.
+
+    Parameters
+    ----------
+    part : Part
+    pulls : bool
+        Whether to find what their ends can be pulled to.
     """
     from sketcher.drafting.center_marks import center_marks
+    from sketcher.drafting.center_stops import center_stops
     from sketcher.drafting.paper_choice import likely_scale
     from sketcher.drafting.paper_view import MM_PER, View
 
@@ -103,9 +118,10 @@ def center_lines(part: Part) -> tuple[CenterLine, ...]:
         if off:
             bare = part.having(drawing=replace(part.drawing, centers=frozen()))
             hidden = tuple(m for m in center_marks(bare, view) if m.id in off)
+        stops = center_stops(part, view) if pulls else {}
     except (SketcherError, ArithmeticError):
         return ()
-    return (*(_line(m, view, False) for m in shown), *(_line(m, view, True) for m in hidden))
+    return tuple(_line(mark, view, mark.id in off, stops) for mark in (*shown, *hidden))
 
 
 def is_busy(part: Part) -> bool:
@@ -119,12 +135,17 @@ def is_live(part: Part) -> bool:
     return len(part.curves) * copies(part) <= LIVE
 
 
-def _line(mark: CenterMark, view: View, off: bool) -> CenterLine:
+def _line(
+    mark: CenterMark, view: View, off: bool,
+    stops: Mapping[tuple[str, str], tuple[CenterStop, ...]],
+) -> CenterLine:
     back, factor = view.back, view.factor
     strokes = tuple(scaled(s.curve, 1.0 / factor) for s in mark.strokes)
     dashes = tuple(scaled(d, 1.0 / factor) for s in mark.strokes for d in s.dashes())
+    pulls = {end: tuple(Stop(back(s.at), s.line, s.rule, s.words) for s in stops[mark.id, end])
+             for end in SIDES if (mark.id, end) in stops}
     return CenterLine(mark.id, dashes, strokes, back(mark.start), back(mark.end), mark.closed, off,
-                      factor)
+                      factor, mark.names, pulls)
 
 
 def marked_places(lines: tuple[CenterLine, ...]) -> tuple[XY, ...]:
@@ -157,19 +178,28 @@ def switch(part: Part, name: str) -> Edited:
     return Edited(done, f"switched the {called(name)} {said}")
 
 
-def pull(part: Part, name: str, end: str, longer: float) -> Edited:
-    """Make one end of a center line longer, or with a negative amount shorter, in mm on paper."""
-    changed = dict(part.drawing.centers.get(name, {}))
-    amount = STEP * round((float(changed.pop(end, 0.0)) + longer) / STEP)
-    amount = round(amount, 6)
-    if amount:
-        changed[end] = amount
-    return Edited(_with(part, name, changed), f"{called(name)}: {amount:+g} mm on paper")
+def pull(part: Part, line: CenterLine, end: str, stop: Stop) -> Edited:
+    """Let one end of a center line belong to what a stop stands for."""
+    drawing = without_rule(part.drawing, line.names, end)
+    if stop.rule is not None:
+        drawing = with_rule(drawing, stop.line, end, stop.rule)
+    done = set_drawing(part, centers=drawing.centers).part
+    return Edited(done, f"{line.words}: {stop.words}")
 
 
-def as_computed(part: Part, name: str) -> Edited:
-    """Take back what a person changed about one center line."""
-    return Edited(_with(part, name, {}), f"the {called(name)} is as computed")
+def as_computed(part: Part, line: CenterLine) -> Edited:
+    """Take back what a person changed about one center line, whatever its pieces are called."""
+    centers = {name: v for name, v in part.drawing.centers.items() if not _is_of(line, name)}
+    return Edited(set_drawing(part, centers=centers).part, f"the {line.words} is as computed")
+
+
+def is_changed(part: Part, line: CenterLine) -> bool:
+    """Tell whether a person changed anything about a center line."""
+    return any(_is_of(line, name) for name in part.drawing.centers)
+
+
+def _is_of(line: CenterLine, name: str) -> bool:
+    return name == line.id or name in line.names
 
 
 def _with(part: Part, name: str, changed: dict[str, Any]) -> Part:
@@ -197,5 +227,5 @@ def end_at(
     return (lines[best[1]], best[2]) if best[0] <= reach else None
 
 
-__all__ = ["CenterLine", "as_computed", "center_lines", "end_at", "is_busy", "is_live", "line_at",
-           "marked_places", "pull", "switch"]
+__all__ = ["CenterLine", "Stop", "as_computed", "center_lines", "end_at", "is_busy", "is_changed",
+           "is_live", "line_at", "marked_places", "pull", "switch"]

@@ -10,6 +10,7 @@ from sketcher.board.dimensions.shown_center_lines import (
     as_computed,
     center_lines,
     end_at,
+    is_changed,
     line_at,
     pull,
     switch,
@@ -18,15 +19,14 @@ from sketcher.board.job import Job
 from sketcher.board.preview import Ghost, Mark, Pointer, Preview, Word
 from sketcher.board.steps.bench import Bench
 from sketcher.board.toolkit.tool_base import Tool
-from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
 
 BEGINS = 0.5  # reaches that the pointer must travel before a press becomes a pull
 
 
 def lines_to_pull(part: Part) -> tuple[CenterLine, ...]:
-    """Return all center lines: a job apart from the one that paints them, so both are done."""
-    return center_lines(part)
+    """Return all center lines with what their ends can be pulled to."""
+    return center_lines(part, pulls=True)
 
 
 class CentersTool(Tool):
@@ -34,9 +34,10 @@ class CentersTool(Tool):
 
     name = "centers"
     label = "Center lines"
-    hint = ("Pull an end of a center line to make it longer or shorter; press a line to switch it "
-            "off or on. Backspace over a line takes your changes back.")
-    ask = "Pull an end of a center line, or press a line to switch it off or on."
+    hint = ("Pull an end of a center line to another hole or slot, past an axis, past the outline, "
+            "or back to its center; press a line to switch it off or on. The end keeps to what you "
+            "pull it to. Backspace over a line takes your changes back.")
+    ask = "Pull an end of a center line to what it belongs to, or press a line to switch it."
     key = "Shift+A"
     group = "draw"
 
@@ -122,6 +123,9 @@ class CentersTool(Tool):
                            for d in line.dashes]
             if not (line.off or line.closed):
                 marks += [Mark(at, "handle") for at in (line.start, line.end)]
+        if self._grip is not None:
+            grip, end = self._grip
+            marks += [Mark(stop.at, "free") for stop in grip.stops.get(end, ())]
         if pointed is not None and self._here is not None:
             told = self._trial[1] if self._trial is not None else (
                 f"{pointed.words}{' (off)' if pointed.off else ''}")
@@ -147,7 +151,11 @@ class CentersTool(Tool):
             return
         if self._trial is None and dist(pointer.at, self._pressed.at) <= BEGINS * pointer.reach:
             return
-        self._trial = self._pull(self.bench.part, self._pressed.at, pointer.at)
+        line, end = self._grip
+        stop = line.stop(end, pointer.at)
+        if stop is not None:
+            done = pull(self.bench.part, line, end, stop)
+            self._trial = (done.part, done.said)
 
     def release(self, pointer: Pointer) -> None:
         """Keep the pull; a press without a motion switches the line."""
@@ -176,9 +184,9 @@ class CentersTool(Tool):
             return True
         pointed = self.pointed()
         if name == "backspace" and pointed is not None:
-            line = pointed.id
-            if line in self.bench.part.drawing.centers:
-                self.bench.do(f"Reset the {pointed.words}", lambda part: as_computed(part, line))
+            if is_changed(self.bench.part, pointed):
+                self.bench.do(f"Reset the {pointed.words}",
+                              lambda part: as_computed(part, pointed))
             else:
                 self.bench.say(f"The {pointed.words} is as computed.")
             return True
@@ -194,12 +202,6 @@ class CentersTool(Tool):
 
     def _stop(self) -> None:
         self._pressed = self._grip = self._trial = None
-
-    def _pull(self, part: Part, grip: XY, at: XY) -> tuple[Part, str]:
-        assert self._grip is not None
-        line, end = self._grip
-        done = pull(part, line.id, end, line.pulled(end, grip, at))
-        return done.part, done.said
 
 
 TOOL = CentersTool

@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, dist, radians, sin
 
 import pytest
+from shapely import LineString
 
 from sketcher.board.board import Board
 from sketcher.board.dimensions.shown_center_lines import (
@@ -20,9 +21,12 @@ from sketcher.board.preview import Pointer
 from sketcher.drafting.paper_choice import likely_scale
 from sketcher.drafting.sheet import pages
 from sketcher.errors import SketcherError
+from sketcher.geometry.curves import Circle
+from sketcher.geometry.evaluate import point_at
 from sketcher.interrupt import Stopped
 from sketcher.part import store
-from sketcher.part.value import CircleCurve, Part, frozen
+from sketcher.part.value import CircleCurve, Drawing, LineCurve, Part, frozen
+from sketcher.part.whole import whole
 from sketcher.shipped import shipped
 from sketcher.solve import solve
 from tests.later import Later
@@ -67,49 +71,95 @@ def test_they_stand_on_the_part_as_on_the_sheet(name: str) -> None:
         sum(d.length for d in drawn), rel=1e-9)
 
 
-def test_pulling_an_end_makes_the_line_longer_on_the_sheet_too() -> None:
+def test_an_end_is_pulled_past_the_outline_on_the_sheet_too_and_stays_there() -> None:
     board = board_with("gate-strap")
     before = line(board, "h1/level")
     x, y = before.end
-    pull(board, (x, y), (x + 4.0, y + 1.0))
+    pull(board, (x, y), (x + 8.0, y + 1.0))
     after = line(board, "h1/level")
-    assert dist(after.end, before.end) == pytest.approx(4.0, abs=0.05)
+    assert dict(board.part.drawing.centers["h1/level"]) == {"end": "outline"}
     assert after.start == pytest.approx(before.start, abs=1e-9)
-    assert dict(board.part.drawing.centers["h1/level"]) == {"end": 4.0}
-    ends = [max(i.curve.end[0], i.curve.start[0]) for i in pages(board.part)[0].items
+    # The outline stands where an axis-level ray from the hole's center first meets it.
+    edge = edge_beyond(board.part, (0.5 * (after.start[0] + after.end[0]), y))
+    assert after.end[0] == pytest.approx(edge + 3.0 / after.factor, abs=1e-6)
+    page = pages(board.part)[0]
+    ends = [max(i.curve.end[0], i.curve.start[0]) for i in page.items
             if getattr(i, "source", "") == "center:h1/level"]
-    view = pages(board.part)[0].view
-    assert max(ends) == pytest.approx(view.point((x + 4.0, y))[0], abs=0.05)
+    assert max(ends) == pytest.approx(page.view.point((edge, y))[0] + 3.0, abs=1e-6)
     board.bench.undo()
     assert line(board, "h1/level").end == before.end
 
 
-def test_pulling_twice_adds_up_and_pulling_back_leaves_no_trace() -> None:
+def edge_beyond(part: Part, at) -> float:
+    """Where a level ray to the right first meets an outline that is no circle, by shapely."""
+    ray = LineString([at, (at[0] + 1e4, at[1])])
+    met = [ray.intersection(LineString([point_at(p.curve, k / 4000) for k in range(4001)]))
+           for p in whole(part) if p.role == "outline" and not isinstance(p.curve, Circle)]
+    return min(point.x for point in met if not point.is_empty)
+
+
+def test_pulling_back_leaves_no_trace() -> None:
     board = board_with("gate-strap")
     start = line(board, "h1/level").start
-    for _ in range(2):
-        x, y = line(board, "h1/level").start
-        pull(board, (x, y), (x - 2.0, y))
-    assert dict(board.part.drawing.centers["h1/level"]) == {"start": 4.0}
-    x, y = line(board, "h1/level").start
-    pull(board, (x, y), (x + 4.0, y))
+    x, y = start
+    pull(board, (x, y), (x - 8.0, y))
+    assert dict(board.part.drawing.centers["h1/level"]) == {"start": "outline"}
+    pull(board, line(board, "h1/level").start, (x, y))
     assert line(board, "h1/level").start == pytest.approx(start, abs=1e-9)
     assert not board.part.drawing.centers
 
 
-def test_the_path_of_a_curved_slot_is_pulled_along_its_circle() -> None:
+def test_a_row_is_parted_and_joined_again_by_pulling() -> None:
+    """Pulled to a hole within its row the line ends there, and the others have their own."""
+    board = Board(row(40, 80, 120))
+    board.use("centers")
+    before = line(board, "h1/level")
+    assert {n.id for n in center_lines(board.part)} == {"h1/level", "h1/plumb", "h2/plumb",
+                                                        "h3/plumb"}
+    pull(board, before.end, (80 + 8.0, 50))
+    assert dict(board.part.drawing.centers["h2/level"]) == {"end": "to h2"}
+    assert line(board, "h1/level").end == pytest.approx((80 + 4 + 3, 50))
+    assert line(board, "h3/level").start == pytest.approx((120 - 4 - 3, 50))
+    pull(board, line(board, "h1/level").end, (120, 50))
+    assert line(board, "h1/level").end == pytest.approx(before.end)
+
+
+def test_a_hole_that_is_far_off_is_joined_by_pulling_to_it_and_stays_joined() -> None:
+    board = Board(row(30, 280, radii=(0.4, 6)))
+    board.use("centers")
+    assert line(board, "h2/level").start == pytest.approx((280 - 9, 50))
+    pull(board, line(board, "h1/level").end, (281, 50))
+    assert dict(board.part.drawing.centers["h1/level"]) == {"end": "to h2"}
+    assert line(board, "h1/level").end == pytest.approx((289, 50))
+    wider = board.part.having(curves={**board.part.curves, "h2": CircleCurve("k2", 10.0)})
+    (found,) = [n for n in center_lines(wider) if n.id == "h1/level"]
+    assert found.end == pytest.approx((293, 50))
+
+
+def row(*xs: float, radii: tuple[float, ...] = ()) -> Part:
+    points = {"p1": (0.0, 0.0), "p2": (400.0, 0.0), "p3": (400.0, 100.0), "p4": (0.0, 100.0)}
+    curves: dict = {f"e{k}": LineCurve((f"p{k}", f"p{k % 4 + 1}")) for k in range(1, 5)}
+    for k, x in enumerate(xs, 1):
+        points[f"k{k}"] = (x, 50.0)
+        curves[f"h{k}"] = CircleCurve(f"k{k}", radii[k - 1] if radii else 4.0)
+    return Part(points=frozen(points), curves=frozen(curves),
+                drawing=Drawing(sheet="A2", scale="1:1"))
+
+
+def test_the_path_of_a_curved_slot_is_pulled_back_to_its_center() -> None:
     board = board_with("shift-arm")
     name = next(n.id for n in center_lines(board.part) if n.id.endswith("/path"))
     before = line(board, name)
     arc = next(s for s in before.strokes if hasattr(s, "radius"))
     (cx, cy), (x, y) = arc.center, before.end
-    turn = radians(3.0)
+    turn = radians(-9.0)
     to = (cx + (x - cx) * cos(turn) - (y - cy) * sin(turn),
           cy + (x - cx) * sin(turn) + (y - cy) * cos(turn))
     pull(board, (x, y), to)
-    change = board.part.drawing.centers[name]["end"]
-    assert change == pytest.approx(turn * arc.radius * before.factor, abs=0.06)
-    assert dist(line(board, name).end, to) < 0.1
+    assert dict(board.part.drawing.centers[name]) == {"end": "center"}
+    plus = [p for p in marked_places(center_lines(board.part)) if dist(p, to) < 8.0]
+    assert min(dist(line(board, name).end, p) for p in plus) == pytest.approx(
+        1.5 / before.factor, abs=0.01)
 
 
 def test_a_press_switches_a_line_off_and_on_again() -> None:
@@ -131,14 +181,14 @@ def test_a_press_switches_a_line_off_and_on_again() -> None:
 def test_backspace_takes_back_one_line_and_escape_a_pull() -> None:
     board = board_with("gate-strap")
     x, y = line(board, "h1/level").end
-    pull(board, (x, y), (x + 3.0, y))
-    board.move(Pointer(x + 3.0, y, REACH))
+    pull(board, (x, y), (x + 8.0, y))
+    board.move(Pointer(*line(board, "h1/level").end, REACH))
     assert board.key("backspace")
     assert not board.part.drawing.centers
     part = board.part
     board.press(Pointer(x, y, REACH))
     board.move(Pointer(x + 9.0, y, REACH))
-    assert "mm on paper" in board.prompt
+    assert "past the outline" in board.prompt
     assert board.key("escape")
     board.release(Pointer(x + 9.0, y, REACH))
     assert board.part is part
@@ -233,8 +283,8 @@ def test_lines_are_called_by_words_and_not_by_their_ids() -> None:
     assert called("r1/pitch'") == "pitch circle about r1'"
     board = board_with("gate-strap")
     x, y = line(board, "h1/level").end
-    pull(board, (x, y), (x + 4.0, y))
+    pull(board, (x, y), (x + 8.0, y))
     assert board.bench.history.undo_name == "Pull the level center line of h1"
-    board.move(Pointer(x + 4.0, y, REACH))
+    board.move(Pointer(*line(board, "h1/level").end, REACH))
     board.key("backspace")
     assert board.bench.history.undo_name == "Reset the level center line of h1"
