@@ -23,6 +23,7 @@ from sketcher.drafting.sheet_tables import draw_table
 from sketcher.drafting.title_block import with_block
 from sketcher.drafting.view_contents import Contents, contents_of
 from sketcher.drafting.views.arranged_views import arranged
+from sketcher.drafting.views.broken_view import breaks_of
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import bounds_of
 from sketcher.part.value import Part
@@ -31,6 +32,7 @@ from sketcher.progress import stage
 
 SHARE = 0.75  # of the free area that a part takes beside its dimensions, a guess
 HANDY = 3  # sizes of paper that are taken by themselves: up to A2 and C
+STEPS_WON = 2  # standard scales by which a long part has to grow to be broken
 ROOM = 6.0  # clear space between view and frame, in mm
 LARGEST_ENLARGED = 150.0  # a part is enlarged up to this size on paper, in mm
 
@@ -108,6 +110,9 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
         if best is not None:
             break
     if best is None:
+        broken = _broken(part, pieces, some, None)
+        if broken is not None:
+            return broken
         said = "at any standard scale" if wanted.scale == "auto" else f"at {wanted.scale}"
         raise SketcherError("drawing", f"the part does not fit on the sheet {said}",
                             "choose a larger sheet or a smaller scale")
@@ -117,9 +122,44 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
         settled = tried.laid_out(FULL)
     if not fits(settled, free_area(part, sheet, pieces)):
         settled = tried
+    smaller = some[:some.index(sheet) + 1]
+    broken = _broken(part, pieces, smaller, factor) if wanted.scale == "auto" else None
+    if broken is not None:
+        return broken
     if settled.badly and wanted.sheet == wanted.scale == "auto":
         return _roomier(part, pieces, some, (sheet, factor, settled))
     return sheet, factor, settled
+
+
+def _broken(
+    part: Part, pieces: tuple[Piece, ...], some: Sequence[Sheet], whole: float | None
+) -> tuple[Sheet, float, Contents] | None:
+    """Return the drawing of a long part with breaks, if that makes it much larger.
+
+    It is put on the smallest sheet that holds it broken, at the largest scale there; `whole` is the
+    scale of the part in one piece, None where no sheet holds that.
+    """
+    breaks = breaks_of(part, pieces)
+    if breaks is None:
+        return None
+    unit, larger = MM_PER[part.unit], [*_factors(part, 0.0)]
+    if whole is not None:
+        larger = [f for f in larger if f > whole][:-STEPS_WON + 1]
+    tried: dict[tuple[float, float], Contents] = {}
+    for sheet in some:
+        area = free_area(part, sheet, pieces)
+        for factor in larger:
+            wide, high = breaks.size(factor * unit)
+            if ((factor > 1.0 and max(wide, high) > LARGEST_ENLARGED)
+                    or wide > area[2] - area[0] or high > area[3] - area[1]):
+                continue
+            cuts, key = breaks.cuts(factor * unit), (factor, sheet.height)
+            if cuts and key not in tried:
+                tried[key] = contents_of(part, pieces, *key, effort=QUICK, cuts=cuts)
+            if cuts and fits(tried[key], area):
+                full = tried[key].laid_out(FULL)
+                return sheet, factor, full if fits(full, area) else tried[key]
+    return None
 
 
 def _roomier(

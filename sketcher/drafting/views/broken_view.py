@@ -8,13 +8,15 @@ and dimension lines run on unbroken.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
 
-from sketcher.drafting.measured import Measured, MeasuredAngle, MeasuredLength
+from sketcher.drafting.measured import Measured, MeasuredAngle, MeasuredLength, measured
 from sketcher.drafting.paper_view import Cut, View
 from sketcher.drafting.primitives import Stroke, polyline
 from sketcher.geometry.bounds import bounds, bounds_of
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.evaluate import end_of, start_of
+from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
 GAP = 3.0  # mm on paper between the two break lines: common practice, no source
@@ -25,6 +27,34 @@ PAST, ZIG, HALF = 3.0, 4.0, 1.2
 mm: common practice, no source."""
 LEAST_ASPECT = 4.0  # of a long part: length by width
 LEVEL = 1e-9  # sine up to which a line runs along
+
+
+@dataclass(frozen=True, slots=True)
+class Breaks:
+    """What is asked of a long part to know where it can be broken at any scale."""
+
+    pieces: Sequence[Piece]
+    points: Sequence[XY]
+    measures: Sequence[Measured]
+
+    def cuts(self, factor: float) -> tuple[Cut, ...]:
+        """Return the stretches left out, `factor` mm on paper for one unit of the part."""
+        return cuts_of(self.pieces, self.points, self.measures, factor)
+
+    def size(self, factor: float) -> XY:
+        """Return width and height on paper of what is left, in mm; whole where nothing is cut."""
+        view = View(factor, cuts=self.cuts(factor))
+        box = bounds_of(p.curve for p in self.pieces if p.role == "outline")
+        (x0, y0), (x1, y1) = view.point(box[:2]), view.point(box[2:])
+        return (x1 - x0, y1 - y0)
+
+
+def breaks_of(part: Part, pieces: Sequence[Piece]) -> Breaks | None:
+    """Return how a part can be broken; None where it is not long, or shall not be."""
+    if part.drawing.breaks == "off" or not is_long(pieces):
+        return None
+    used = {name for curve in part.curves.values() for name in curve.points}
+    return Breaks(pieces, [part.points[name] for name in used], measured(part, View()))
 
 
 def is_long(pieces: Iterable[Piece]) -> bool:

@@ -10,31 +10,39 @@ import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import dist, hypot, pi
-from typing import TypeAlias
 
 from sketcher.drafting.features import components
-from sketcher.drafting.measured import Measured, MeasuredAngle, MeasuredLength
+from sketcher.drafting.measured import Measured, MeasuredLength, MeasuredRound
 from sketcher.drafting.paper_scale import detail_scales, scale_value
 from sketcher.drafting.paper_view import MM_PER, View
-from sketcher.geometry.bounds import Box, bounds
+from sketcher.geometry.bounds import Box, bounds, boxes_meet
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
 SMALL = 1.5
 """What prints smaller is shown in a detail: three times the width of an outline."""
+CROWDED = 15.0  # largest of what is shown again for the sake of its dimensions, in mm
+JOINS = 3.0  # what prints smaller than this joins a detail that is near, in mm
 LEGIBLE = 2.0  # what the smallest of a detail prints at least, in mm
 ROUNDED = 0.5  # radius of a rounded corner that is still seen beside its leader, in mm
-NEAR = 8.0  # what is nearer to each other than this shares a detail, in mm
+NEAR = 14.0  # what is nearer to each other than this shares a detail, in mm
 FROM_EDGE = 15.0  # an edge nearer than this is shown with what is measured from it, in mm
 AIR, SHARE = 1.5, 0.2  # around what a ring holds: in mm, and of its radius
-LARGEST = 120.0  # diameter of a detail, in mm
+LARGEST, LEAST = 120.0, 24.0  # diameter of a detail, in mm
 SAME = 0.01  # a length shorter than this is none
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"
 SIDES = ("right", "left", "above", "below")
 
-Seed: TypeAlias = tuple[Box, float, frozenset[str]]
-"""Something small: its box, its size, and the pieces that it consists of."""
+
+@dataclass(frozen=True, slots=True)
+class Seed:
+    """Something small: its box, its size, the pieces of it; whether it asks for a detail alone."""
+
+    box: Box
+    size: float
+    members: frozenset[str] = frozenset()
+    asks: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -90,15 +98,13 @@ def rings_of(
     outline = [p for p in pieces if p.role == "outline"]
     settings = part.drawing.details
     off = {name for name, entry in settings.items() if entry.get("off")}
-    seeds = [*_small(outline, view, off), *_asked(outline, view, settings),
-             *_narrow(outline, view, measures, frozenset(crowded))]
+    apart = [_box(p, view) for p in outline if p.drawn and p.source in off]
+    seeds = [seed for seed in (*_small(outline, view), *_asked(outline, view, settings),
+                               *_narrow(measures, frozenset(crowded)))
+             if not any(boxes_meet(seed.box, box) for box in apart)]
     own, scales = view.factor / MM_PER[part.unit], detail_scales(part.drawing.practice)
-    found = []
-    for some in _clusters(seeds, NEAR, own, scales):
-        ring = _ring(_with_edges(some, measures, own, scales), view, own, part)
-        if ring is not None:
-            found.append(ring)
-    found.sort(key=lambda ring: ring.center)
+    found = sorted((_ring(_with_edges(some, measures, own, scales), view, own, part)
+                    for some in _clusters(seeds, NEAR, own, scales)), key=lambda ring: ring.center)
     return tuple(DetailRing(_letter(k), r.center, r.radius, r.scale, r.members, r.side)
                  for k, r in enumerate(found))
 
@@ -114,19 +120,20 @@ def size_on_paper(piece: Piece, view: View) -> float:
     return view.factor * min(2.0 * curve.radius, hypot(x1 - x0, y1 - y0))
 
 
-def _small(outline: Sequence[Piece], view: View, off: set[str]) -> Iterator[Seed]:
+def _small(outline: Sequence[Piece], view: View) -> Iterator[Seed]:
     """Give what prints too small, of images only what belongs to the drawn one."""
     sizes = {p.id: size_on_paper(p, view) for p in outline}
-    if all(size >= SMALL for size in sizes.values()):
+    if all(size >= JOINS for size in sizes.values()):
         return
     for group in components(outline):
         for piece in group:
-            if not piece.drawn or sizes[piece.id] >= SMALL or piece.source in off:
+            if not piece.drawn or sizes[piece.id] >= JOINS:
                 continue
             if _is_rounding(piece, group, sizes, view):
                 continue
             box = _neighbours(piece, outline, view)
-            yield box, sizes[piece.id], frozenset({piece.id})
+            size = sizes[piece.id]
+            yield Seed(box, size, frozenset({piece.id}), size < SMALL)
 
 
 def _is_rounding(
@@ -160,45 +167,44 @@ def _asked(
 ) -> Iterator[Seed]:
     for piece in outline:
         entry = settings.get(piece.source, {}) if piece.drawn else {}
-        if "scale" in entry and not entry.get("off"):
-            yield _box(piece, view), size_on_paper(piece, view), frozenset({piece.id})
+        if "scale" in entry:
+            yield Seed(_box(piece, view), size_on_paper(piece, view), frozenset({piece.id}))
 
 
-def _narrow(
-    outline: Sequence[Piece], view: View, measures: Sequence[Measured], crowded: frozenset[str]
-) -> Iterator[Seed]:
+def _narrow(measures: Sequence[Measured], crowded: frozenset[str]) -> Iterator[Seed]:
     """Give lengths that print too short, and what stands around dimensions without room."""
     for one in measures:
         if isinstance(one, MeasuredLength):
             ux, uy = one.direction
             a, b = min(itertools.product(one.first, one.second), key=lambda pair: dist(*pair))
             size = abs((b[0] - a[0]) * ux + (b[1] - a[1]) * uy)
-            if SAME < size < SMALL or (one.id in crowded and dist(a, b) < LARGEST / 8.0):
-                yield _around([(*a, *a), (*b, *b)]), size, frozenset()
-        elif one.id in crowded and not isinstance(one, MeasuredAngle):
-            box = bounds(one.curve)
-            if hypot(box[2] - box[0], box[3] - box[1]) < LARGEST / 8.0:
-                yield box, box[2] - box[0], frozenset()
-
+            box = _around([(*a, *a), (*b, *b)])
+        elif isinstance(one, MeasuredRound):
+            size, box = JOINS, bounds(one.curve)
+        else:
+            continue
+        if one.id in crowded and hypot(box[2] - box[0], box[3] - box[1]) < CROWDED:
+            yield Seed(box, max(size, LEGIBLE))
+        elif SAME < size < JOINS:
+            yield Seed(box, size, asks=size < SMALL)
 
 
 def _clusters(
     seeds: Sequence[Seed], near: float, own: float, scales: Sequence[float]
 ) -> Iterator[list[Seed]]:
     """Give the seeds in groups that share a detail; a group that would be too large is parted."""
-    rest = list(seeds)
-    while rest:
+    rest = sorted(seeds, key=lambda seed: seed.asks)
+    while rest and rest[-1].asks:
         group = [rest.pop()]
         grown = True
         while grown:
-            grown = False
-            around = _around([box for box, _, _ in group])
-            for seed in [s for s in rest if _apart(around, s[0]) < near]:
-                rest.remove(seed)
-                group.append(seed)
-                grown = True
-        wide = 2.0 * _radius(_around([box for box, _, _ in group]))
-        if near > 0.5 and len(group) > 1 and wide * _scale(group, own, scales) / own > LARGEST:
+            around = _around([seed.box for seed in group])
+            more = [seed for seed in rest if _apart(around, seed.box) < near]
+            group += more
+            rest = [seed for seed in rest if seed not in more]
+            grown = bool(more)
+        wide = 2.0 * _radius(_around([seed.box for seed in group])) / own
+        if near > 0.5 and len(group) > 1 and wide * _scale(group, own, scales) > LARGEST:
             yield from _clusters(group, 0.5 * near, own, scales)
         else:
             yield group
@@ -209,38 +215,37 @@ def _with_edges(
 ) -> list[Seed]:
     """Return a group with the edges near it that it is measured from, as far as there is room."""
     found, scale = list(group), _scale(group, own, scales) / own
-    box = _around([b for b, _, _ in group])
+    box = _around([seed.box for seed in group])
     for one in measures:
         if not isinstance(one, MeasuredLength):
             continue
-        (ux, uy), size = one.direction, min(seed[1] for seed in group)
+        ux, uy = one.direction
         for own_side, other in ((one.first, one.second), (one.second, one.first)):
             for x, y in (at for at in own_side if _apart((*at, *at), box) < SAME):
                 away = (other[0][0] - x) * ux + (other[0][1] - y) * uy
                 foot = (x + away * ux, y + away * uy)
-                grown = _around([*(b for b, _, _ in found), (*foot, *foot)])
+                grown = _around([*(seed.box for seed in found), (*foot, *foot)])
                 if abs(away) < FROM_EDGE and 2.0 * _radius(grown) * scale <= LARGEST:
-                    found.append(((*foot, *foot), size, frozenset()))
+                    found.append(Seed((*foot, *foot), JOINS, asks=False))
     return found
 
 
-def _ring(group: Sequence[Seed], view: View, own: float, part: Part) -> DetailRing | None:
-    box = _around([box for box, _, _ in group])
-    members = frozenset(itertools.chain.from_iterable(names for _, _, names in group))
+def _ring(group: Sequence[Seed], view: View, own: float, part: Part) -> DetailRing:
+    box = _around([seed.box for seed in group])
+    members = frozenset(itertools.chain.from_iterable(seed.members for seed in group))
     entries = [part.drawing.details[name] for name in sorted(members)
                if name in part.drawing.details]
-    if any(entry.get("off") for entry in entries):
-        return None
-    scale = _scale(group, own, detail_scales(part.drawing.practice))
-    asked = next((entry["scale"] for entry in entries if "scale" in entry), None)
     side = next((entry["side"] for entry in entries if "side" in entry), "")
-    return DetailRing("", view.back(_middle(box)), _radius(box) / view.factor,
-                      scale if asked is None else scale_value(asked), members, side)
+    asked = next((entry["scale"] for entry in entries if "scale" in entry), None)
+    scale = (_scale(group, own, detail_scales(part.drawing.practice)) if asked is None
+             else scale_value(asked))
+    radius = max(_radius(box), 0.5 * LEAST * own / scale)
+    return DetailRing("", view.back(_middle(box)), radius / view.factor, scale, members, side)
 
 
 def _scale(group: Sequence[Seed], own: float, scales: Sequence[float]) -> float:
     """Return the smallest standard scale above that of the view at which all can be read."""
-    least = max(min(size for _, size, _ in group), 1e-3)
+    least = max(min(seed.size for seed in group), 1e-3)
     return next((s for s in sorted(scales) if s > 1.01 * own and s * least >= LEGIBLE * own),
                 max(scales))
 
