@@ -17,6 +17,7 @@ from sketcher.drafting.paper_view import MM_PER, Cut, View
 from sketcher.drafting.primitives import Item, Stroke, Text, item_box
 from sketcher.drafting.sizes import Sizes
 from sketcher.drafting.views.broken_view import break_lines, broken
+from sketcher.drafting.views.detail_measures import left_over
 from sketcher.drafting.views.detail_rings import SMALL, DetailRing, rings_of
 from sketcher.drafting.views.detail_views import DetailView, detail_of, ring_marks, tiny_in
 from sketcher.drafting.views.one_view import OneView
@@ -103,9 +104,9 @@ def contents_of(
     details: list[DetailView] = []
     for ring in rings:
         gone = frozenset(chain.from_iterable(d.moved for d in details))
-        details.append(detail_of(part, pieces, ring, height, gone))
+        details.append(detail_of(part, pieces, ring, height, ring.scale / factor, gone))
     moved = frozenset(chain.from_iterable(d.moved for d in details))
-    main = _main(part, view, pieces, rings, height, [m for m in wanted if m.id not in moved])
+    main = _main(part, view, pieces, rings, height, left_over(wanted, moved, rings, view))
     with stage(0.5, 1.0):
         return Contents(main, tuple(details)).laid_out(effort)
 

@@ -7,9 +7,13 @@ from dataclasses import replace
 from math import dist
 
 from sketcher.drafting.measured import Measured, MeasuredAngle, MeasuredLength, MeasuredRound, Wedge
+from sketcher.drafting.paper_view import View
+from sketcher.drafting.views.detail_rings import JOINS, DetailRing
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import end_of, midpoint, start_of
+from sketcher.part.value import Part
 
+AS_ONE = 1e-6  # share of a ring by which a place on it is inside
 LEVEL = 0.01  # mm on paper by which places may leave a level
 
 
@@ -21,10 +25,12 @@ class Inside:
     circle : Circle
     outline : sequence of Curve
         As it is drawn: cut off at the circle.
+    grown : float
+        Its scale by that of the whole view.
     """
 
-    def __init__(self, circle: Circle, outline: Sequence[Curve]) -> None:
-        self.circle, self.outline = circle, outline
+    def __init__(self, circle: Circle, outline: Sequence[Curve], grown: float) -> None:
+        self.circle, self.outline, self.grown = circle, outline, grown
 
     def holds(self, at: XY) -> bool:
         """Tell whether a place lies within the circle and not on it."""
@@ -39,7 +45,10 @@ class Inside:
         return self._angle(one)
 
     def _round(self, one: MeasuredRound) -> MeasuredRound | None:
-        some = tuple(c for c in (one.curve, *one.images) if self._whole(c))
+        every = (one.curve, *one.images)
+        some = tuple(c for c in every if self._whole(c))
+        if len(some) < len(every) and 2.0 * one.curve.radius >= JOINS * self.grown:
+            return None  # others of the size are seen as well on the whole view
         return replace(one, curve=some[0], images=some[1:]) if some else None
 
     def _whole(self, curve: Arc | Circle) -> bool:
@@ -95,3 +104,67 @@ class Inside:
         return any(
             far > LEVEL and self.holds((wedge.vertex[0] + far * x, wedge.vertex[1] + far * y))
             for (x, y), (_, far) in zip(wedge.rays, wedge.spans, strict=True))
+
+
+def names_of(one: Measured) -> tuple[str, ...]:
+    """Return the bindings that a dimension stands for."""
+    return one.stands_for or (one.id,)
+
+
+def said_inside(part: Part, ring: DetailRing, one: Measured) -> tuple[str, ...]:
+    """Return which of the bindings that a dimension stands for measure something in a ring.
+
+    One that names nothing inside measures a feature elsewhere that is as large, or as high.
+    """
+    names = names_of(one)
+    if not isinstance(one, MeasuredLength) or len(names) == 1:
+        return names
+    return tuple(name for name in names if _is_inside(part, ring, name)) or names
+
+
+def _is_inside(part: Part, ring: DetailRing, name: str) -> bool:
+    if name not in part.bindings:
+        return True
+    points = [p for of in part.bindings[name].of
+              for p in (part.curves[of].points if of in part.curves else (of,))]
+    return any(dist(part.points[p], ring.center) < ring.radius * (1.0 - AS_ONE)
+               for p in points if p in part.points)
+
+
+def for_some(one: Measured, names: Sequence[str]) -> Measured:
+    """Return a dimension as it stands for some of its bindings."""
+    return replace(one, id=one.id if one.id in names else names[0],
+                   stands_for=tuple(names) if one.stands_for else ())
+
+
+def left_over(
+    wanted: Sequence[Measured], gone: frozenset[str], rings: Sequence[DetailRing], view: View
+) -> list[Measured]:
+    """Return what the whole view still says when details say some of the bindings.
+
+    Parameters
+    ----------
+    wanted : sequence of Measured
+        Everything, on the whole view.
+    gone : frozenset of str
+        Bindings that details say.
+    rings : sequence of DetailRing
+    view : View
+        The whole view.
+    """
+    found = []
+    circles = [ring.circle(view) for ring in rings]
+    for one in wanted:
+        names = [name for name in names_of(one) if name not in gone]
+        if not names:
+            continue
+        if len(names) < len(names_of(one)) and isinstance(one, MeasuredLength):
+            one = replace(one, first=_outside(one.first, circles),
+                          second=_outside(one.second, circles))
+        found.append(for_some(one, names))
+    return found
+
+
+def _outside(places: tuple[XY, ...], circles: Sequence[Circle]) -> tuple[XY, ...]:
+    return tuple(at for at in places
+                 if all(dist(at, c.center) >= c.radius for c in circles)) or places

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
+from itertools import chain, pairwise
 from math import atan2, cos, dist, pi, sin, tau
 
 from sketcher.drafting.center_marks import center_marks
@@ -19,7 +19,7 @@ from sketcher.drafting.paper_scale import scale_text
 from sketcher.drafting.paper_view import MM_PER, View
 from sketcher.drafting.primitives import Item, Stroke, Text, circle_arc
 from sketcher.drafting.sizes import Sizes
-from sketcher.drafting.views.detail_measures import Inside
+from sketcher.drafting.views.detail_measures import Inside, for_some, names_of, said_inside
 from sketcher.drafting.views.detail_rings import DetailRing
 from sketcher.drafting.views.one_view import OneView
 from sketcher.geometry.bounds import Box, boxes_meet
@@ -60,9 +60,10 @@ class DetailView:
 
     @property
     def moved(self) -> frozenset[str]:
-        """Ids of the dimensions that it shows."""
+        """Ids of the bindings that its dimensions stand for."""
         wanted = self.drawn.dimensioning
-        return frozenset() if wanted is None else frozenset(m.id for m in wanted.wanted)
+        return frozenset(() if wanted is None else
+                         chain.from_iterable(map(names_of, wanted.wanted)))
 
     def caption(self) -> list[Text]:
         """Return its letter and scale: above it by ISO, below it by ASME."""
@@ -81,7 +82,8 @@ class DetailView:
 
 
 def detail_of(
-    part: Part, pieces: Sequence[Piece], ring: DetailRing, height: float, gone: frozenset[str]
+    part: Part, pieces: Sequence[Piece], ring: DetailRing, height: float, grown: float,
+    gone: frozenset[str],
 ) -> DetailView:
     """Draw a detail.
 
@@ -93,8 +95,10 @@ def detail_of(
     ring : DetailRing
     height : float
         Of the dimensions' lettering, in mm.
+    grown : float
+        Scale of the detail by that of the whole view.
     gone : frozenset of str
-        Ids of dimensions that another detail shows.
+        Bindings that another detail says.
     """
     view = View(ring.scale * MM_PER[part.unit])
     circle = ring.circle(view)
@@ -104,16 +108,20 @@ def detail_of(
     seen = [Piece(p.image, cut, p.role) for p in near
             for cut in clipped(p.curve, Circle(ring.center, ring.radius))]
     outline = [Stroke(view.curve(p.curve), "visible", f"curve:{p.id}") for p in seen]
-    marks = center_marks(part, view, seen, circle)
+    # A round that the boundary cuts off has no center line.
+    cut = {p.id for p in near if not isinstance(p.curve, Line)} - {
+        p.id for p in near if _holds(ring, p.curve)}
+    marks = center_marks(part, view, [p for p in seen if p.id not in cut], circle)
     edge = boundary(circle, [view.curve(p.curve) for p in near],
                     [view.curve(p.curve) for p in pieces if p.role == "outline"], ring.letter)
     items: list[Item] = [*outline, *(stroke for mark in marks for stroke in mark.strokes), *edge]
     wanted = None
     if part.drawing.dimensions:
-        inside = Inside(circle, [s.curve for s in outline])
+        inside = Inside(circle, [s.curve for s in outline], grown)
         sizes = Sizes(part.drawing.practice, height)
-        shown = [found for one in measured(part, view) if one.id not in gone
-                 if (found := inside.fitted(one)) is not None]
+        shown = [for_some(found, names) for one in measured(part, view)
+                 if (names := [n for n in said_inside(part, ring, one) if n not in gone])
+                 and (found := inside.fitted(one)) is not None]
         wanted = dimensioning_of(part, view, outline, marks, (), sizes, [s.curve for s in edge],
                                  shown)
         # What a person has put somewhere stands there beside the part, not beside the detail.
