@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 from collections.abc import Collection, Iterable, Iterator
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -31,8 +32,10 @@ has no length, is drawn twice or crosses, and bindings that do not hold. An outl
 inside a hole ('detached') is never cut nor drawn; with --despite detached the plate alone is
 exported, on the sheet too. Nothing is exported when a part is refused.
 
---sheet exports the finished drawing with center lines, dimensions, frame and title block, by the
-standard and on the paper that the part's file names; the ending chooses PDF, SVG, PNG or DXF.
+--sheet exports the finished drawing with center lines, dimensions, frame and title block; the
+ending chooses PDF, SVG, PNG or DXF. Standard, paper, scale, lettering, table of holes and further
+pages are those that the part's file names. The options below say otherwise for this run, for the
+record too: by the standard go the general tolerances, the limits of what is measured.
 
 --record exports the inspection record, a table of all dimensions with their limits and a column for
 what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
@@ -54,6 +57,18 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--cut", metavar="OUT.dxf", help="the cutting DXF to export")
     parser.add_argument("--sheet", metavar="OUT",
                         help="the drawing to export: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
+    drawing = parser.add_argument_group("the drawing, for this run")
+    drawing.add_argument("--standard", type=str.upper, choices=("ISO", "ASME"),
+                         help="by which the sheet is drawn: iso or asme")
+    drawing.add_argument("--paper", metavar="NAME",
+                         help="auto, an ISO sheet (A4, 'A4 lying', A3, ... A0) or an ASME one (A, "
+                              "'A upright', B, ... E)")
+    drawing.add_argument("--scale", metavar="SCALE",
+                         help="auto, or paper to part: 1:1, 1:2, 5:1")
+    drawing.add_argument("--lettering", metavar="MM", type=float,
+                         help="height of all lettering on paper, 3 mm (0.12 in) or more")
+    for name, words in PAGES.items():
+        drawing.add_argument(f"--{name}", action=argparse.BooleanOptionalAction, help=words)
     parser.add_argument("--record", metavar="OUT",
                         help="the inspection record to export: OUT.csv or OUT.pdf")
     parser.add_argument("--measured", metavar="IN.csv",
@@ -67,6 +82,15 @@ def _options(parser: argparse.ArgumentParser) -> None:
                         help="replace what is there, even a part or another kind of file")
 
 
+PAGES = {"hole-table": "a table of holes on the sheet, or none",
+         "record-page": "a further page with the inspection record, or none",
+         "order-page": "a further page with the construction order, or none"}
+SETTINGS = {"standard": "practice", "paper": "sheet", "scale": "scale", "lettering": "lettering",
+            "hole_table": "hole_table", "record_page": "inspection_page",
+            "order_page": "order_page"}
+"""Options by what they set of a `Drawing`."""
+
+
 def _export(args: argparse.Namespace) -> int:
     from sketcher.inspect.inspection import inspect_part
     from sketcher.inspect.release import named_codes
@@ -74,6 +98,7 @@ def _export(args: argparse.Namespace) -> int:
     outputs = _planned(args)
     despite = named_codes(args.despite)
     solution = solved(args.file)
+    solution = replace(solution, part=drawn_as(solution.part, args))
     measured = _measured(solution.part, args)
     with progress("inspecting"):
         inspection = inspect_part(solution.part, solution.report)
@@ -99,11 +124,47 @@ def _planned(args: argparse.Namespace) -> Outputs:
                         "add --cut OUT.dxf, --sheet OUT.pdf or --record OUT.csv")
     if args.measured is not None and args.record is None and args.sheet is None:
         raise EditError("--measured", "has nothing to go into", "add --record OUT.csv")
+    given = [option for option in SETTINGS if getattr(args, option) is not None]
+    if given and args.sheet is None and args.record is None:
+        raise EditError(f"--{given[0].replace('_', '-')}", "is about a drawing, and none is asked",
+                        "add --sheet OUT.pdf")
     outputs = Outputs((args.file,), args.force)
     for option, name, form in wanted:
         if name is not None:
             outputs.add(option, name, form)
     return outputs
+
+
+def drawn_as(part: Part, args: argparse.Namespace) -> Part:
+    """Return the part with the drawing that the options ask for.
+
+    A sheet that the file names goes back to fit where another standard is asked for.
+
+    Raises
+    ------
+    SketcherError
+        For a sheet, a scale or a height of lettering that there is not.
+    """
+    from sketcher.drafting.paper_scale import scale_value
+    from sketcher.drafting.paper_sizes import checked_lettering, sheet_named, sheet_names
+
+    changes = {field: getattr(args, option) for option, field in SETTINGS.items()
+               if getattr(args, option) is not None}
+    if not changes:
+        return part
+    for field in ("sheet", "scale"):
+        if str(changes.get(field, "")).lower() == "auto":
+            changes[field] = "auto"
+    practice = changes.get("practice", part.drawing.practice)
+    if changes.get("sheet", "auto") != "auto":
+        changes["sheet"] = sheet_named(changes["sheet"], practice, "--paper").name
+    elif part.drawing.sheet not in ("auto", *sheet_names(practice)):
+        changes["sheet"] = "auto"
+    if changes.get("scale", "auto") != "auto":
+        scale_value(changes["scale"], "--scale")
+    if "lettering" in changes:
+        checked_lettering(changes["lettering"], "--lettering")
+    return part.having(drawing=replace(part.drawing, **changes))
 
 
 def _measured(part: Part, args: argparse.Namespace) -> dict[str, float] | None:

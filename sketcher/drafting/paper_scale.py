@@ -16,7 +16,7 @@ def scale_text(factor: float) -> str:
     return f"{factor:g}:1" if factor >= 1.0 else f"1:{1.0 / factor:g}"
 
 
-def scale_value(text: str) -> float:
+def scale_value(text: str, place: str = "drawing.scale") -> float:
     """Return the factor of a scale such as ``1:2``.
 
     Raises
@@ -30,7 +30,7 @@ def scale_value(text: str) -> float:
     except (ValueError, ZeroDivisionError):
         factor = 0.0
     if not 1e-4 <= factor <= 1e4:
-        raise SketcherError("drawing.scale", f"{text!r} is no scale", "write auto, 1:2 or 5:1")
+        raise SketcherError(place, f"{text!r} is no scale", "write auto, 1:2 or 5:1")
     return factor
 
 

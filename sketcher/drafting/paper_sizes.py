@@ -99,8 +99,10 @@ def sheet_names(practice: str) -> tuple[str, ...]:
     return tuple(name for name, sheet in sheets().items() if sheet.practice == practice)
 
 
-def sheet_named(name: str, practice: str | None = None) -> Sheet:
-    """Return a sheet by its name.
+def sheet_named(
+    name: str, practice: str | None = None, place: str = "drawing.sheet"
+) -> Sheet:
+    """Return a sheet by its name, however that is capitalized.
 
     Raises
     ------
@@ -108,14 +110,15 @@ def sheet_named(name: str, practice: str | None = None) -> Sheet:
         For a name that there is not, or not in the standard that is given.
     """
     known = sheet_names(practice) if practice else tuple(sheets())
-    if name not in known:
+    found = next((one for one in known if one.lower() == name.strip().lower()), None)
+    if found is None:
         of = f" in {practice}" if practice else ""
-        raise SketcherError("drawing.sheet", f"there is no sheet {name!r}{of}",
+        raise SketcherError(place, f"there is no sheet {name!r}{of}",
                             f"choose auto or one of {', '.join(known)}")
-    return sheets()[name]
+    return sheets()[found]
 
 
-def checked_lettering(height: float) -> float:
+def checked_lettering(height: float, place: str = "drawing.lettering") -> float:
     """Return a height of lettering in mm.
 
     Raises
@@ -125,6 +128,6 @@ def checked_lettering(height: float) -> float:
     """
     # Hundredths of a millimetre: .12 in is 3.048 mm, and 3 mm in inches is .1181.
     if not LEAST_LETTERING - 0.01 <= height <= MOST_LETTERING + 0.01:
-        raise SketcherError("drawing.lettering", f"lettering of {height:g} mm is not drawn",
+        raise SketcherError(place, f"lettering of {height:g} mm is not drawn",
                             f"take {LEAST_LETTERING:g} to {MOST_LETTERING:g} mm")
     return height

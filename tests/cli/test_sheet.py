@@ -6,6 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
 BRACKET = Path(__file__).resolve().parents[2] / "demo_parts" / "shelf-bracket.profile.json"
@@ -39,3 +40,62 @@ def test_nothing_to_write_or_an_unknown_form_is_one_line(args: tuple[str, ...]) 
     assert done.returncode == 2
     assert len(done.stderr.splitlines()) == 1
     assert "Traceback" not in done.stderr
+
+
+def text_of(path: Path) -> str:
+    with pdfplumber.open(path) as document:
+        return "\n".join(page.extract_text() for page in document.pages)
+
+
+def test_options_say_how_it_is_drawn_for_this_run_only(tmp_path: Path) -> None:
+    """Sizes of ASME Y14.1 and ISO 216; the part's own file says nothing of its drawing."""
+    before = BRACKET.read_bytes()
+    done = export(BRACKET, "--sheet", tmp_path / "a.pdf", "--standard", "asme", "--paper", "c",
+                  "--scale", "1:2", "--lettering", "4", "--hole-table", "--record-page",
+                  "--order-page")
+    assert done.returncode == 0, done.stderr
+    assert BRACKET.read_bytes() == before
+    with pdfplumber.open(tmp_path / "a.pdf") as document:
+        first, *further = document.pages
+        assert sorted((first.width / 72, first.height / 72)) == pytest.approx([17, 22], abs=0.01)
+        assert len(further) >= 2
+        assert "ASME Y14.5" in first.extract_text()
+        assert "1:2" in first.extract_text()
+        assert {"HOLE", "CONSTRUCTION", "INSPECTION"} <= set(text_of(tmp_path / "a.pdf").split())
+        digits = [c for c in first.chars if c["text"] == "5"]
+        assert max(c["size"] for c in digits) / 72 * 25.4 * 0.66 == pytest.approx(4.0, abs=0.02)
+
+
+def test_a_record_goes_by_the_standard_that_is_asked_for(tmp_path: Path) -> None:
+    """5 1/2 in: 1/64 by the block of ASME; 0.5 mm by ISO 2768-m, over 120 up to 400 mm."""
+    lower = {}
+    for name in ("iso", "asme"):
+        done = export(BRACKET, "--record", tmp_path / f"{name}.csv", "--standard", name)
+        assert done.returncode == 0, done.stderr
+        text = (tmp_path / f"{name}.csv").read_text(encoding="utf-8-sig")
+        row = next(line for line in text.splitlines() if "5 1/2" in line)
+        lower[name] = [float(cell) for cell in row.split(",") if cell.startswith("5.4")]
+    assert lower["asme"][0] == pytest.approx(5.5 - 1 / 64, abs=1e-4)
+    assert lower["iso"][0] == pytest.approx(5.5 - 0.5 / 25.4, abs=1e-4)
+
+
+@pytest.mark.parametrize(("options", "named"), [
+    (("--standard", "din"), "--standard"), (("--paper", "A9"), "--paper"),
+    (("--standard", "asme", "--paper", "A3"), "--paper"), (("--scale", "half"), "--scale"),
+    (("--scale", "0:1"), "--scale"), (("--lettering", "2.5"), "--lettering"),
+    (("--lettering", "tall"), "--lettering"), (("--lettering", "nan"), "--lettering"),
+])
+def test_an_option_that_means_nothing_is_one_line(
+    options: tuple[str, ...], named: str, tmp_path: Path
+) -> None:
+    done = export(BRACKET, "--sheet", tmp_path / "a.pdf", *options)
+    assert done.returncode == 2
+    assert len(done.stderr.splitlines()) == 1
+    assert named in done.stderr
+    assert not list(tmp_path.iterdir())
+
+
+def test_options_of_a_drawing_need_one(tmp_path: Path) -> None:
+    done = export(BRACKET, "--cut", tmp_path / "a.dxf", "--no-hole-table")
+    assert done.returncode == 2
+    assert "--hole-table" in done.stderr
