@@ -240,7 +240,10 @@ def _thickness(node: JsonNode, unit: Unit) -> tuple[float, str]:
     if not isinstance(node.value, str):
         return node.number(above=0.0), ""
     written = node.text()
-    amount = evaluate(written, "length", unit, {}, node.place)
+    try:
+        amount = evaluate(written, "length", unit, {})
+    except QuantityError as error:
+        node.fail(error.problem, error.remedy or "write a length such as 1/4")
     if amount <= 0.0:
         node.fail(f"{written} is too small", "give more than 0")
     return amount, written
@@ -454,7 +457,7 @@ def _end_rule(node: JsonNode) -> str | float:
     try:
         return read_rule(node.text()).stored
     except EditError as error:
-        node.fail(error.problem, error.remedy)
+        node.fail(error.problem, error.remedy or "write a length such as 1/4")
 
 
 CENTER: dict[str, Callable[[JsonNode], Any]] = {

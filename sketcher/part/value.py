@@ -242,6 +242,11 @@ class Part:
         return replace(self, **changes)
 
 
+def begun(unit: Unit) -> Part:
+    """Return an empty part; one in inches begins with an ASME drawing, on an inch sheet."""
+    return Part(unit=unit, drawing=Drawing("ASME" if unit == "in" else "ISO"))
+
+
 def circle_radii(part: Part) -> dict[str, float]:
     """Return the radius of every circle by id, in the part's unit."""
     return {n: c.radius for n, c in part.curves.items() if isinstance(c, CircleCurve)}

@@ -9,7 +9,7 @@ from sketcher.board.steps.bench import Bench
 from sketcher.board.window_port import Host
 from sketcher.part.edits.describe import describe
 from sketcher.part.store import SUFFIX, open_file, save
-from sketcher.part.value import Part, Unit
+from sketcher.part.value import Part, Unit, begun
 from sketcher.quantity.units import UNIT_NAMES
 
 
@@ -27,7 +27,7 @@ def may_leave(board: Board, host: Host) -> bool:
 def new_part(board: Board, host: Host, unit: Unit) -> None:
     """Begin an empty part in a unit."""
     if may_leave(board, host):
-        board.load(Part(unit=unit))
+        board.load(begun(unit))
         board.bench.say(f"A new part in {UNIT_NAMES[unit]}.", "done")
 
 

@@ -29,7 +29,7 @@ from sketcher.part.check import check_changes
 from sketcher.part.edited import Edited
 from sketcher.part.file_text import MAX_BYTES
 from sketcher.part.history import History
-from sketcher.part.value import Part, Unit
+from sketcher.part.value import Part, Unit, begun
 from sketcher.solve.solve_report import Solution, SolveReport
 
 Edit = Callable[[Part], Part | Edited]
@@ -55,7 +55,7 @@ class Bench:
         solver: Solver = default_solver,
     ) -> None:
         self.settings = settings or Settings()
-        self.part = part if part is not None else Part(unit=self.settings["unit"])
+        self.part = part if part is not None else begun(self.settings["unit"])
         self.report = SolveReport()
         self.worker: Worker = AtOnce()
         self.notices = Notices(lambda: (self.part, self.report))

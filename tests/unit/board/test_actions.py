@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -232,6 +233,16 @@ def test_describing_a_part_leaves_the_thickness_that_was_not_touched(thickness: 
     board = Board(plate().having(material=Material("brass", thickness)))
     assert perform("file.describe", board, AnsweringHost(form={"name": "Lid"}))
     assert board.part.material.thickness == thickness
+
+
+def test_a_thickness_typed_as_a_fraction_is_kept_so() -> None:
+    board, host = Board(Part()), AnsweringHost(form={"thickness": "1/4"})
+    assert perform("file.new_in", board, host)
+    assert board.part.drawing.practice == "ASME"
+    assert perform("file.describe", board, host)
+    assert board.part.material == replace(Part(unit="in").material, thickness=0.25, written="1/4")
+    assert perform("file.describe", board, AnsweringHost(form={"thickness": ".1875"}))
+    assert (board.part.material.thickness, board.part.material.written) == (0.1875, "")
 
 
 def test_bindings_by_action_and_what_drives() -> None:

@@ -12,7 +12,16 @@ from sketcher.errors import FileError
 from sketcher.part.check import DRAWING
 from sketcher.part.edits.draft import Draft
 from sketcher.part.file_text import number, read, write
-from sketcher.part.value import Drawing, GridPattern, Mirror, Part, PolarPattern, Unit, frozen
+from sketcher.part.value import (
+    Drawing,
+    GridPattern,
+    Mirror,
+    Part,
+    PolarPattern,
+    Unit,
+    begun,
+    frozen,
+)
 from tests.refusals import refused
 
 
@@ -114,3 +123,23 @@ def test_a_part_of_which_nothing_is_said_is_thin_plate_in_either_unit(
         thickness = read(json.dumps(entries | said)).material.thickness
         assert 2.5 <= thickness * millimetres <= 4.0
         assert thickness == Part(unit=unit).material.thickness
+
+
+def test_a_thickness_stays_written_as_it_was() -> None:
+    """A fraction is a text; it is worth what it says, and anything else is refused."""
+    entries = {"format": "part-profile", "version": 1, "unit": "in"}
+    part = read(json.dumps(entries | {"material": {"thickness": "3/16"}}))
+    assert (part.material.thickness, part.material.written) == (0.1875, "3/16")
+    assert read(write(part)) == part
+    assert '"thickness": "3/16"' in write(part)
+    assert read(json.dumps(entries | {"material": {"thickness": 0.1875}})).material.written == ""
+    for wrong in ("0", "-1/4", "thin", "1/4 deg"):
+        with refused("material.thickness"):
+            read(json.dumps(entries | {"material": {"thickness": wrong}}))
+
+
+def test_a_new_part_in_inches_begins_with_asme_and_an_old_file_stays_as_it_is() -> None:
+    assert (begun("in").drawing.practice, begun("mm").drawing.practice) == ("ASME", "ISO")
+    assert read(write(begun("in"))) == begun("in")
+    old = {"format": "part-profile", "version": 1, "unit": "in"}
+    assert read(json.dumps(old)).drawing.practice == "ISO"
