@@ -106,6 +106,7 @@ def solved(
 def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[str, str]]:
     """Sort NAME=VALUE into parameters and dimensions."""
     from sketcher.part.check import check_written
+    from sketcher.part.kinds import KINDS
 
     parameters: dict[str, str] = {}
     values: dict[str, str] = {}
@@ -117,10 +118,11 @@ def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[s
             raise EditError(f"--set {change}", f"'{name}' is set twice", "say it once")
         if name in part.parameters:
             parameters[name] = value
-        elif name in part.bindings and part.bindings[name].value is not None:
+        elif name in part.bindings and KINDS[part.bindings[name].kind].quantity is not None:
             values[name] = value
         else:
-            dimensions = (name for name, b in part.bindings.items() if b.value is not None)
+            dimensions = (name for name, b in part.bindings.items()
+                          if KINDS[b.kind].quantity is not None)
             known = [*part.parameters, *dimensions]
             raise EditError(f"--set {change}", f"no parameter or dimension named '{name}'",
                             f"there are {', '.join(known) or 'none'}")

@@ -19,6 +19,7 @@ from sketcher.desk.scene.scene_state import boxes_of, frame_of
 from sketcher.desk.scene.scene_view import SceneView
 from sketcher.geometry.curves import XY, Curve
 from sketcher.part.image_id import read_image_id
+from sketcher.part.kinds import KINDS
 
 if TYPE_CHECKING:
     from sketcher.inspect.mend import Defect
@@ -46,6 +47,8 @@ class Pointing(QObject):
         """Open the field of a dimension where it stands."""
         binding = self.board.part.bindings.get(name)
         value = binding.value if binding is not None else spacing_text(self.board.bench, name)
+        if value is None and binding is not None and KINDS[binding.kind].quantity is not None:
+            value = ""  # it follows
         if value is None:
             return
         self._editing = name

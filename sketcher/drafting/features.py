@@ -269,7 +269,7 @@ def _add_place(centers: list[Center], name: str, at: XY, away: Away = DRAWN) -> 
 
 def _located(part: Part) -> set[str]:
     """Arcs whose center a dimension locates."""
-    points = {name for b in part.bindings.values() if b.value is not None
+    points = {name for b in part.bindings.values() if b.value is not None or b.follows
               for name in b.of if name in part.points}
     return {name for name, curve in part.curves.items()
             if isinstance(curve, ArcCurve) and curve.center in points}

@@ -1,7 +1,7 @@
 """What each dimension should be, what it is, and whether that is within its limits.
 
 A reference value agrees as far as it is printed: half of its last decimal; of whole numbers and
-expressions half of `LAST_PLACE`.
+expressions half of `LAST_PLACE`. One without a value follows the part and always agrees.
 """
 
 from __future__ import annotations
@@ -32,9 +32,9 @@ _DECIMAL = re.compile(r"\s*[+-]?\d*\.(\d+)\s*\Z")
 class MeasuredDimension:
     """One row of the dimension table; lengths in the part's unit, angles in degrees.
 
-    `limits` holds the lower and the upper limit, by the dimension's own tolerance or the drawing's
-    general one, or None where neither gives any;
-    `own_limits` tells which. `slack` is the agreement that was asked for where it has none.
+    What follows has what it measures for its wanted value. `limits` holds the lower and the upper
+    limit, by the dimension's own tolerance or the drawing's general one, or None where neither
+    gives any; `own_limits` tells which. `slack` is the agreement that was asked for where it has none.
     """
 
     id: str
@@ -88,7 +88,7 @@ def dimensions_of(part: Part, tol: float) -> tuple[MeasuredDimension, ...]:
     return tuple(
         _row(part, name, binding, tol, shapes, given)
         for name, binding in part.bindings.items()
-        if binding.value is not None
+        if KINDS[binding.kind].quantity is not None
     )
 
 
@@ -96,7 +96,7 @@ def conditions_of(part: Part, tol: float) -> tuple[MeasuredCondition, ...]:
     """Return one row for each binding without a value, in the order of the ledger."""
     rows = []
     for name, binding in part.bindings.items():
-        if binding.value is None:
+        if KINDS[binding.kind].quantity is None:
             off = residual(part, binding)
             rows.append(MeasuredCondition(name, binding.kind, binding.of, off, abs(off) <= tol))
     return tuple(rows)
@@ -136,12 +136,14 @@ def _row(
     check()
     quantity = KINDS[binding.kind].quantity
     actual = measure(part, binding)
-    # General limits of an angle depend on the lengths of its sides, so they are not kept.
-    if name not in given or quantity == "angle":
-        aim = wanted(part, binding)
-        assert aim is not None
-        given[name] = (aim, _limits(part, binding, aim))
-    aim, allowed = given[name]
+    if binding.follows:
+        aim, allowed = actual, None
+    else:
+        # General limits of an angle depend on the lengths of its sides, so they are not kept.
+        if name not in given or quantity == "angle":
+            aim = wanted(part, binding) or 0.0
+            given[name] = (aim, _limits(part, binding, aim))
+        aim, allowed = given[name]
     off = actual - aim
     slack = _slack(part, binding, quantity, tol, shapes)
     if allowed:

@@ -314,12 +314,13 @@ def _binding(node: JsonNode, part: Part) -> Binding:
     value = found["value"].text() if "value" in found else None
     if KINDS[kind].quantity is None and value is not None:
         found["value"].fail(f"'{kind}' takes no value", "leave the value out")
-    if KINDS[kind].quantity is not None and value is None:
+    drives = found["drives"].flag() if "drives" in found else True
+    if KINDS[kind].quantity is not None and value is None and drives:
         node.at("value", None).fail("missing", "give the value that the paper prints")
     binding = Binding(
         kind, of, value,
         found["side"].text() if "side" in found else None,
-        found["drives"].flag() if "drives" in found else True,
+        drives,
         _tolerance(found["tolerance"]) if "tolerance" in found else None,
     )
     if binding.side is not None:

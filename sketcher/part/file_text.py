@@ -21,9 +21,9 @@ read (`sketcher.part.check`); the first defect is one `FileError` with the path 
     or ``axis``.
 ``bindings``
     Id to ``{"kind", "of": [ids]}`` and, where it has them, ``"value"`` (expression as typed,
-    positive), ``"side"``, ``"drives": false`` (a reference dimension) and ``"tolerance": [upper,
-    lower]``. The order is that of the ledger. A side that is left out is searched when the part is
-    first solved.
+    positive), ``"side"``, ``"drives": false`` (a reference dimension; without a value it follows:
+    it says what it measures) and ``"tolerance": [upper, lower]``. The order is that of the ledger.
+    A side that is left out is searched when the part is first solved.
 ``doubts``
     List of ``{"sides": {binding: other side}, "points": {id: [x, y]}, "radii": {id: r}}``: other
     parts that the sketch could mean, nobody has said which. Left out when there are none.

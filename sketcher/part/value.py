@@ -85,11 +85,12 @@ class Binding:
     of : tuple of str
         Ids of points and curves, in the order that the kind wants.
     value : str or None
-        Expression as typed, positive as the paper prints it; None for kinds without a value.
+        Expression as typed, positive as the paper prints it; None for kinds without a value, and
+        for a reference dimension that follows: it says what it measures.
     side : str or None
         Which side, sector or sense is meant, in the kind's own words; None where there is none.
     drives : bool
-        False makes it a reference dimension: checked, never solved.
+        False makes it a reference dimension: checked where it has a value, never solved.
     tolerance : tuple of float or None
         Upper and lower deviation in the part's unit or in degrees.
     """
@@ -100,6 +101,11 @@ class Binding:
     side: str | None = None
     drives: bool = True
     tolerance: tuple[float, float] | None = None
+
+    @property
+    def follows(self) -> bool:
+        """Whether it is a reference dimension that says what it measures."""
+        return not self.drives and self.value is None
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,6 +9,7 @@ import numpy as np
 
 from sketcher.errors import EditError
 from sketcher.geometry.bounds import extent
+from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part, frozen
 from sketcher.part.whole import half
 from sketcher.solve.freedom_verdict import judged
@@ -89,7 +90,7 @@ def changed_values(part: Part, parameters: Mapping[str, str], values: Mapping[st
             raise EditError(f"parameters.{name}", "no such parameter",
                             f"use one of {', '.join(part.parameters) or 'none: there are none'}")
     for name in values:
-        if name not in part.bindings or part.bindings[name].value is None:
+        if name not in part.bindings or KINDS[part.bindings[name].kind].quantity is None:
             raise EditError(f"bindings.{name}", "no dimension of this name")
     return part.having(
         parameters={**part.parameters, **parameters},

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from sketcher.board.ledger.ledger_rows import FOLLOWS
 from sketcher.board.steps.bench import Bench, Edit
 from sketcher.errors import SketcherError
 from sketcher.part import kinds
@@ -56,8 +57,12 @@ def set_cell(bench: Bench, row: str, field: str, text: str) -> str:
     if field == "id":
         return tried(bench, f"Rename {row}", lambda part: rename(part, row, text))
     if field == "value":
-        if not text:
+        binding = bench.part.bindings.get(row)
+        drives = binding is None or binding.drives
+        if not text and drives:
             return "a dimension needs a value; type the one that the paper prints"
+        if not drives and text in ("", FOLLOWS):
+            return tried(bench, f"Let {row} follow", lambda part: set_value(part, row, ""))
         if "." in row:
             return tried(bench, f"Set {row} to {text}", lambda part: set_spacing(part, row, text))
         return tried(bench, f"Set {row} to {text}", lambda part: set_value(part, row, text))

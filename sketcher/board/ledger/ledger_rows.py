@@ -24,6 +24,8 @@ ROUNDED = 1e-12
 Field: TypeAlias = Literal["id", "kind", "of", "value", "actual", "residual", "drives",
                            "tolerance", "state"]
 NOUNS = {"line": "line", "arc": "arc", "circle": "circle"}
+FOLLOWS = "measured"
+"""Stands for the value of a reference dimension that says what it measures."""
 REACHED = 1e-9
 """Share of the wanted value (of 1 for small ones) within which a dimension counts as reached."""
 
@@ -45,7 +47,7 @@ class LedgerRow:
     quantity : str or None
         ``"length"``, ``"angle"`` or None for a kind without a value.
     value : str
-        Expression as typed; empty for a kind without a value.
+        Expression as typed; `FOLLOWS`, or empty for a kind without a value.
     wanted, actual, residual : float or None
         In the part's unit or degrees; the residual of a kind without a value is a length.
     actual_text, residual_text : str
@@ -135,12 +137,13 @@ def _row(
     doubled: bool, unreached: bool,
 ) -> LedgerRow:
     part, quantity = bench.part, KINDS[binding.kind].quantity
+    follows = binding.follows and quantity is not None
     wanted = actual = residual = None
     state: RowState = "ok"
     reason = ""
     try:
         actual = kinds.measure(part, binding)
-        wanted = kinds.wanted(part, binding)
+        wanted = actual if follows else kinds.wanted(part, binding)
         residual = actual - (wanted or 0.0)
     except SketcherError as error:
         state, reason = "unreadable", str(error)
@@ -160,8 +163,8 @@ def _row(
     shape = quantity or "length"
     return LedgerRow(
         name, binding.kind, binding.of, ", ".join(in_words(part, n) for n in binding.of),
-        KINDS[binding.kind].phrase(binding.of), quantity, binding.value or "", wanted, actual,
-        residual,
+        KINDS[binding.kind].phrase(binding.of), quantity,
+        FOLLOWS if follows else binding.value or "", wanted, actual, residual,
         "" if actual is None or quantity is None else shown(bench, shape, actual),
         "" if residual is None else residual_text(residual), binding.drives,
         tolerance_text(binding, part.unit), state, clash or (), reason,

@@ -15,7 +15,6 @@ from sketcher.board.mending.measured_value import (
     differing,
     measured_text,
     reference_ways,
-    with_measured,
 )
 from sketcher.board.mending.mending_effect import effect_words, ghosts
 from sketcher.board.mending.value_ways import (
@@ -30,6 +29,7 @@ from sketcher.errors import SketcherError
 from sketcher.inspect.unreached import holds
 from sketcher.part.edits.remove_binding import remove_binding
 from sketcher.part.edits.set_drives import set_drives
+from sketcher.part.edits.set_value import set_value
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.solve.solve_report import Solution, SolveReport
@@ -186,7 +186,7 @@ def take(bench: Bench, offer: Offer) -> bool:
         drove, drives = (p.bindings.get(offer.binding) for p in (part, after))
         if drove is None or drives is None or drives.drives or not drove.drives:
             return after
-        return with_measured(bench, after, bench.try_out(after).part, offer.binding)
+        return set_value(after, offer.binding, "").part
 
     return bench.do(offer.step, edit).done
 

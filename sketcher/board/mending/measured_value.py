@@ -19,23 +19,6 @@ from sketcher.part.value import Part
 from sketcher.quantity.format import exact
 
 
-def with_measured(bench: Bench, part: Part, solved: Part, name: str) -> Part:
-    """Return a part in which a reference says what it measures, with the decimals in use.
-
-    Parameters
-    ----------
-    bench : Bench
-        Its settings tell the decimals.
-    part : Part
-        The part, solved or not: the value of a reference drives nothing.
-    solved : Part
-        The same part solved, for that is where it is measured.
-    name : str
-        Id of the reference dimension.
-    """
-    return set_value(part, name, measured_text(bench, solved, name)).part
-
-
 def measured_text(bench: Bench, solved: Part, name: str) -> str:
     """Return what a dimension measures, as a person would write it here."""
     binding = solved.bindings[name]
@@ -64,8 +47,8 @@ def reference_ways(part: Part, name: str, text: str, solver: Solver) -> tuple[Of
     solver : callable
         Tells what would move if it drove; where it then clashes, with what.
     """
-    take = Offer(f"Take the measured value, {text}", name, f"Set {name} to {text}",
-                 partial(_with_text, name, text), "nothing moves")
+    take = Offer(f"Take the measured value, {text}", name, f"Let {name} follow",
+                 partial(_following, name), "nothing moves, and from now on it follows the part")
     drive = Offer("Make it drive", name, f"Make {name} drive", partial(_driving, name))
     after = solver(drive.edit(part))
     clash = next((each for each in after.report.clashes if name in each), None)
@@ -79,8 +62,8 @@ def reference_ways(part: Part, name: str, text: str, solver: Solver) -> tuple[Of
     return (take, replace(drive, says=says, ghosts=ghosts(part, after.part)))
 
 
-def _with_text(name: str, text: str, part: Part) -> Part:
-    return set_value(part, name, text).part
+def _following(name: str, part: Part) -> Part:
+    return set_value(part, name, "").part
 
 
 def _driving(name: str, part: Part) -> Part:

@@ -13,6 +13,7 @@ from sketcher.errors import SketcherError
 from sketcher.geometry.curves import Line
 from sketcher.geometry.project import distance, parameter_at
 from sketcher.part.edits.draft import Draft
+from sketcher.part.kinds import KINDS
 from sketcher.part.open_half import IN_LINE, open_ends
 from sketcher.part.splice import put_end
 from sketcher.part.value import LineCurve, Part
@@ -45,7 +46,8 @@ def reaching_open_ends(
     if draft.curves[axis] == curve:
         return part
     known = set(was.doubled)
-    marks = {name for name, binding in draft.bindings.items() if binding.value is None}
+    marks = {name for name, binding in draft.bindings.items()
+             if KINDS[binding.kind].quantity is None}
     own = {name for name in marks if axis in draft.bindings[name].of}
 
     def superfluous(_: Part, solution: Solution) -> set[str]:

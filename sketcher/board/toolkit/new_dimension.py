@@ -12,6 +12,7 @@ from sketcher.part import kinds
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.set_drawing import set_drawing
 from sketcher.part.edits.set_drives import set_drives
+from sketcher.part.edits.set_value import set_value
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import angle, exact, length
@@ -71,8 +72,9 @@ class NewDimension:
     def made(self, bench: Bench, part: Part, text: str | None) -> Made:
         """Return the part with the dimension; without a text it says what it measures.
 
-        What follows from the other dimensions is worth printing but must not drive. What drives
-        takes a number that a person would write, unless the part has no solution with it.
+        What is implied by the other dimensions is worth printing but must not drive: it says what
+        it measures, or what was typed. What drives takes a number that a person would write, unless
+        the part has no solution with it.
         """
         binding = kinds.bind(part, self.kind, self.ids)
         amount = self.measured(part, binding)
@@ -80,7 +82,8 @@ class NewDimension:
         drawn, name = self.added(part, full if text is None else text)
         follows = bench.solve(drawn).report
         if name in follows.doubled and holds(follows, name, amount):
-            return Made(set_drives(drawn, name, False).part, name, True)
+            reference = set_drives(drawn, name, False).part
+            return Made(reference if text else set_value(reference, name, "").part, name, True)
         plain = None if text is not None else as_written(bench, part, self.kind, amount)
         if plain is not None and plain != full:
             tried, _ = self.added(part, plain)

@@ -9,7 +9,13 @@ from PySide6.QtGui import QColor, QFont, QIcon
 
 from sketcher.board.board import Board
 from sketcher.board.ledger.ledger_edits import set_cell, set_driving
-from sketcher.board.ledger.ledger_rows import LedgerRow, filtered, ledger_rows, parted
+from sketcher.board.ledger.ledger_rows import (
+    FOLLOWS,
+    LedgerRow,
+    filtered,
+    ledger_rows,
+    parted,
+)
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.signs import sign_icon
 
@@ -18,10 +24,12 @@ NOWHERE = QModelIndex()
 COLUMNS = (
     ("id", "Name", "Name of the binding; double-click to change it."),
     ("of", "Binding", "What it says, with the sign that the sheet has for it."),
-    ("value", "Value", "Value as typed: a number, a fraction, an expression with parameters."),
+    ("value", "Value", "Value as typed: a number, a fraction, an expression with parameters. "
+     "A reference whose value is taken away says what it measures."),
     ("actual", "Actual", "What is measured now."),
     ("residual", "Residual", "Actual minus wanted."),
-    ("drives", "Drives", "On: it drives the half. Off: a reference, only checked."),
+    ("drives", "Drives", "On: it drives the half. Off: a reference, checked against its value, or "
+     "following where it has none."),
     ("tolerance", "Tol.", "Its own tolerance, such as +0.1 -0.2 or 0.1 for both."),
 )
 FIELDS = tuple(column[0] for column in COLUMNS)
@@ -160,7 +168,10 @@ class LedgerModel(QAbstractTableModel):
 
     def _words(self, row: LedgerRow, field: str) -> str:
         if field == "drives":
-            return "drives the half" if row.drives else "reference: only checked"
+            if row.drives:
+                return "drives the half"
+            return ("reference: says what it measures" if row.value == FOLLOWS
+                    else "reference: only checked")
         text = f"{row.label}: {row.of}" if field == "of" else self.text(row, field) or ""
         return f"{text}: {row.reason}" if row.reason else text
 

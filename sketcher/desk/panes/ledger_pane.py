@@ -28,6 +28,7 @@ from sketcher.desk.panes.mending_bar import MendingBar
 from sketcher.desk.panes.parameter_table import ParameterTable
 from sketcher.desk.panes.pattern_table import PatternTable
 from sketcher.desk.panes.typing_delegate import TypingDelegate
+from sketcher.part.kinds import KINDS
 
 MOVES_ON = PART_REASONS - {"drag"} | {"selection", "tool", "saved", "exported"}
 """What is done next, so that nobody is kept by what was refused before."""
@@ -227,7 +228,7 @@ class LedgerPane(QWidget):
             return
         name = made[-1]
         self.table.selectRow(row)
-        if self.board.part.bindings[name].value is not None:
+        if KINDS[self.board.part.bindings[name].kind].quantity is not None:
             index = self.model.index(row, FIELDS.index("value"))
             self.table.setCurrentIndex(index)
             self.table.setFocus()

@@ -58,7 +58,7 @@ def bind(
     value : str or None
         Expression; for a dimension without one the measured value is taken.
     drives : bool
-        False makes a reference dimension.
+        False makes a reference dimension, one that follows where it has no value.
 
     Raises
     ------
@@ -84,7 +84,7 @@ def bind(
         if amount < 0.0:
             raise EditError(kind, f"of {' and '.join(of)} measures {amount:g} here",
                             "give the value that it should have, positive")
-        return Binding(kind, of, exact(round(amount, 9)), side, drives)
+        return Binding(kind, of, exact(round(amount, 9)) if drives else None, side, drives)
     binding = Binding(kind, of, value, None, drives)
     amount = _wanted(part, kind, binding)
     return Binding(kind, of, value, known.settle(part, of, amount), drives)
@@ -117,7 +117,7 @@ def _wanted(part: Part, name: str, binding: Binding) -> float:
 
 
 def wanted(part: Part, binding: Binding) -> float | None:
-    """Value of a dimension in the part's unit or in degrees; None for a kind without one.
+    """Value of a dimension in the part's unit or in degrees; None where it names none.
 
     Raises
     ------
@@ -125,7 +125,7 @@ def wanted(part: Part, binding: Binding) -> float | None:
         When its expression cannot be evaluated.
     """
     quantity = KINDS[binding.kind].quantity
-    if quantity is None:
+    if quantity is None or binding.value is None:
         return None
     return evaluator(part)(" ".join((binding.kind, *binding.of)), binding, quantity)
 
@@ -158,7 +158,9 @@ def _shown(kind: Kind, amount: float) -> float:
 
 
 def residual(part: Part, binding: Binding) -> float:
-    """Actual minus wanted, in the part's unit or in degrees."""
+    """Actual minus wanted, in the part's unit or in degrees; 0 for a reference that follows."""
+    if binding.follows and KINDS[binding.kind].quantity is not None:
+        return 0.0
     return measure(part, binding) - (wanted(part, binding) or 0.0)
 
 
@@ -175,8 +177,8 @@ def settle_sides(part: Part) -> Part:
         if tuple(map(types.get, given.of)) not in kind.accepted:
             binding = in_order(part, given)
         if binding.side is None and kind.has_sides and kind.sided(part, binding.of):
-            target = _wanted(part, name, binding) if kind.quantity else None
-            side = kind.settle(part, binding.of, target)
+            asks = kind.quantity is not None and binding.value is not None
+            side = kind.settle(part, binding.of, _wanted(part, name, binding) if asks else None)
             binding = binding if side is None else replace(binding, side=side)
         if binding is not given:
             found[name] = binding

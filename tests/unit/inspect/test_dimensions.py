@@ -17,7 +17,7 @@ def row(binding: Binding, width: float = 40.0, **fields: object) -> object:
     return looked_at(plate(points, lines, binding, **fields))
 
 
-def run(value: str, drives: bool = True, tolerance: tuple[float, float] | None = None) -> Binding:
+def run(value: str | None, drives: bool = True, tolerance: tuple[float, float] | None = None) -> Binding:
     return Binding("run", ("p1", "p2"), value, drives=drives, tolerance=tolerance)
 
 
@@ -70,6 +70,14 @@ def test_a_reference_agrees_as_far_as_it_is_printed(value: str, width: float, wi
 def test_a_reference_with_its_own_limits() -> None:
     inspection = row(run("35", drives=False, tolerance=(0.5, -0.5)), width=35.4)
     assert inspection.dimensions[0].limits == (34.5, 35.5)  # type: ignore[attr-defined]
+    assert codes(inspection) == []  # type: ignore[arg-type]
+
+
+@pytest.mark.parametrize("width", [35.0, 34.641, 7.0])
+def test_a_reference_without_a_value_follows(width: float) -> None:
+    inspection = row(run(None, drives=False), width=width)
+    (found,) = inspection.dimensions  # type: ignore[attr-defined]
+    assert (found.actual, found.wanted, found.within) == (width, width, True)
     assert codes(inspection) == []  # type: ignore[arg-type]
 
 

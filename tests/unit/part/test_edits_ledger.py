@@ -13,7 +13,7 @@ from sketcher.part.edits import EDITS
 from sketcher.part.edits.draft import Draft
 from sketcher.part.expressions import users_of, with_name
 from sketcher.part.file_text import read, write
-from sketcher.part.kinds import sides
+from sketcher.part.kinds import measure, sides
 from sketcher.part.materials import density_for, density_of
 from sketcher.part.value import (
     Drawing,
@@ -132,6 +132,20 @@ def test_set_drives() -> None:
     for name in ("b2", "zz"):
         with refused(name, EditError):
             EDITS["set_drives"](part, name, False)
+
+
+def test_a_reference_follows_or_has_a_value() -> None:
+    reference = EDITS["set_drives"](sample(), "b1", False).part
+    follows = EDITS["set_value"](reference, "b1", " ")
+    assert follows.part.bindings["b1"].follows
+    assert follows.said == "b1: span became what it measures"
+    typed = EDITS["set_value"](follows.part, "b1", "12").part
+    assert (typed.bindings["b1"].value, typed.bindings["b1"].drives) == ("12", False)
+    drives = EDITS["set_drives"](follows.part, "b1", True).part.bindings["b1"]
+    assert drives.drives
+    assert float(drives.value) == pytest.approx(abs(measure(sample(), sample().bindings["b1"])))
+    with refused("b1", EditError):
+        EDITS["set_value"](sample(), "b1", "")
 
 
 def test_set_tolerance() -> None:

@@ -35,13 +35,14 @@ def rich_part() -> Part:
     hole = draft.circle((1.0, 1.0), 0.21875, "layout")
     draft.bind("level", [edge])
     draft.bind("radius", [arc], "1/2", drives=False)
+    draft.bind("distance", [edge], drives=False)  # one that follows
     draft.bind("run", draft.curves[edge].points, "1 7/8", "right", tolerance=(0.01, -0.0))
     draft.pattern(GridPattern((hole,), ("1 1/2", "1"), (4, 2), "15"))
     draft.pattern(PolarPattern((hole, arc), draft.curves[hole].points[0], 6, "90"))
     draft.set_mirrors([Mirror(axis), Mirror(cross, (edge, arc))])
     drawing = Drawing(
         practice="ASME", overhang=0.125, show_half=True,
-        fields=frozen({"drawn by": "N. N."}), placed=frozen({"b2": (1.5, -2.0)}),
+        fields=frozen({"drawn by": "N. N."}), placed=frozen({"b3": (1.5, -2.0)}),
         centers=frozen({"h1/level": frozen({"off": True, "start": 0.5, "end": -1.25})}),
     )
     return draft.done().having(parameters={"wall": "8"}, drawing=drawing)
