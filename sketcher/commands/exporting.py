@@ -25,12 +25,14 @@ header. No center lines, no text, no layout lines. Contours are polylines whose 
 bulges; --pieces exports single lines and arcs for controllers that want those. Sizes are nominal:
 nothing is offset for the kerf, which the cutter's own program does, once.
 
-A part with findings is not cut. --despite CODE accepts those of a code ('loose', 'near-tangent', as
-'sketcher inspect' tells them), several with commas or by saying it again; every finding has to be
-accepted. What no cutter can make is refused all the same: open ends, gaps, overruns, strays, what
-has no length, is drawn twice or crosses, and bindings that do not hold. An outline off the plate or
-inside a hole ('detached') is never cut nor drawn; with --despite detached the plate alone is
-exported, on the sheet too. Nothing is exported when a part is refused.
+A part with findings is neither cut nor drawn. --despite CODE accepts those of a code ('loose',
+'near-tangent', as 'sketcher inspect' tells them), several with commas or by saying it again; every
+finding has to be accepted. What no cutter can make is never cut all the same: open ends, gaps,
+overruns, strays, what has no length, is drawn twice or crosses, and bindings that do not hold. A
+sheet made despite findings is stamped across with their codes, and prints what the part measures
+wherever it does not have a value; a reference that differs ('reference-differs') alone needs no
+stamp. An outline off the plate or inside a hole ('detached') is left out of both. Nothing is
+exported when a part is refused.
 
 --sheet exports the finished drawing with center lines, dimensions, frame and title block; the
 ending chooses PDF, SVG, PNG or DXF. Standard, paper, scale, lettering, table of holes and further
@@ -186,23 +188,24 @@ def _paper(
     from sketcher.drafting.record import FAIL, record
     from sketcher.exchange.record_file import write_record
     from sketcher.exchange.sheet_file import write_sheet
-    from sketcher.inspect.release import left_out, release_sheet
+    from sketcher.inspect.release import release_sheet, stamp_codes
 
-    part = inspection.part
+    part, stamp = inspection.part, stamp_codes(inspection)
     if args.sheet:
         release_sheet(inspection, despite)
         if not args.cut:
-            told += _minded(left_out(inspection))
-    if not inspection.report.converged:
+            told += _minded(inspection.findings)
+    if args.record and not inspection.report.converged:
         raise ExportError(part.name, "the bindings cannot all hold",
                           "see which with 'sketcher inspect'")
     if args.sheet:
         with progress("drawing"):
-            sheet = write_sheet(part, args.sheet, measured, outputs.put)
+            sheet = write_sheet(part, args.sheet, measured, stamp, outputs.put)
         told += [f"wrote {file}" for file in sheet.files]
         told += [f"  mind: {sheet.caution}"] if sheet.caution else []
+        told += [f"  mind: stamped: {', '.join(stamp)}"] if stamp else []
     if args.record:
-        write_record(part, args.record, measured, outputs.put)
+        write_record(part, args.record, measured, stamp, outputs.put)
         told.append(f"wrote {args.record}")
     failed = [row.id for row in record(part, measured) if row.verdict == FAIL]
     told += [f"{name}: outside its limits" for name in failed]

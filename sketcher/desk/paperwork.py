@@ -22,8 +22,11 @@ def paperwork(board: Board, commands: Commands, parent: QWidget) -> dict[str, Ca
     def printing() -> None:
         from sketcher.desk.dialogs.printing import preview_print
         from sketcher.drafting.sheet import pages
+        from sketcher.inspect.release import stamp_codes
 
-        made = board.bench.worker.finish(Job("Drawing the sheet", pages, (board.part,), 0.0))
+        stamp = stamp_codes(board.bench.derived.inspection())
+        made = board.bench.worker.finish(
+            Job("Drawing the sheet", pages, (board.part, None, stamp), 0.0))
         preview_print(made, parent)
 
     def record() -> None:

@@ -19,6 +19,9 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import moved, piece
 from sketcher.geometry.vectors import normalized
 
+FAINT_INK = "#d9d9d9"
+"""Of what is printed behind the drawing and must not hide it."""
+
 Anchor: TypeAlias = Literal["left", "center", "right"]
 
 
@@ -49,7 +52,10 @@ class Fill:
 
 @dataclass(frozen=True, slots=True)
 class Text:
-    """One line of lettering: `at` is on the base line at the `anchor`, `angle` in degrees."""
+    """One line of lettering: `at` is on the base line at the `anchor`, `angle` in degrees.
+
+    What is `faint` is printed grey behind everything else.
+    """
 
     text: str
     at: XY
@@ -58,6 +64,7 @@ class Text:
     anchor: Anchor = "left"
     angle: float = 0.0
     bold: bool = False
+    faint: bool = False
 
     @property
     def width(self) -> float:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from sketcher.drafting.as_measured import as_measured
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.further_pages import page_kinds
@@ -20,6 +21,7 @@ from sketcher.drafting.primitives import Item, Text, shifted
 from sketcher.drafting.sheet_frame import draw_frame
 from sketcher.drafting.sheet_notes import notes_above, notes_of
 from sketcher.drafting.sheet_tables import draw_table
+from sketcher.drafting.stamp import draw_stamp
 from sketcher.drafting.title_block import Facts, draw_title_block
 from sketcher.drafting.view_contents import Contents
 from sketcher.drafting.views.arranged_views import moves_in
@@ -28,8 +30,12 @@ from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
 
-def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page, ...]:
+def pages(
+    part: Part, measured: Mapping[str, float] | None = None, stamp: Sequence[str] = ()
+) -> tuple[Page, ...]:
     """Return the pages of the finished drawing of a solved part: of the plate alone.
+
+    What the part does not have is not printed: such a dimension says what it measures.
 
     Parameters
     ----------
@@ -37,12 +43,15 @@ def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page
         With its `drawing` settings.
     measured : mapping of str to float, optional
         Measured values by binding id, for the inspection page.
+    stamp : sequence of str
+        Codes of the findings for which every page is stamped.
 
     Raises
     ------
     SketcherError
         For an unknown sheet or scale, a part without outline, or one that does not fit.
     """
+    part = as_measured(part)
     pieces = shown_pieces(part, alone=True)
     if not any(piece.role == "outline" for piece in pieces):
         raise SketcherError("curves", "there is no outline to draw", "draw the part first")
@@ -53,12 +62,14 @@ def pages(part: Part, measured: Mapping[str, float] | None = None) -> tuple[Page
               for page_sheet, body in _bodies(kind, part, measured)]
     count = 1 + len(bodies)
     first = _drawing_page(part, pieces, sheet, scale, contents, count)
-    return (first, *(_further(part, page_sheet, name, (number, count), body)
-                     for number, (name, page_sheet, body) in enumerate(bodies, 2)))
+    further = (_stamped(_further(part, page_sheet, name, (number, count), body), page_sheet, stamp)
+               for number, (name, page_sheet, body) in enumerate(bodies, 2))
+    return (_stamped(first, sheet, stamp), *further)
 
 
 def pages_alone(
-    name: str, part: Part, measured: Mapping[str, float] | None = None
+    name: str, part: Part, measured: Mapping[str, float] | None = None,
+    stamp: Sequence[str] = (),
 ) -> tuple[Page, ...]:
     """Return the pages of one kind without the drawing, on the smallest sheet of the practice.
 
@@ -70,10 +81,17 @@ def pages_alone(
         The solved part.
     measured : mapping of str to float, optional
         Measured values by binding id, in the part's unit or in degrees.
+    stamp : sequence of str
+        Codes of the findings for which every page is stamped.
     """
+    part = as_measured(part)
     bodies = _bodies(page_kinds()[name], part, measured)
-    return tuple(_further(part, sheet, name, (number, len(bodies)), body)
+    return tuple(_stamped(_further(part, sheet, name, (number, len(bodies)), body), sheet, stamp)
                  for number, (sheet, body) in enumerate(bodies, 1))
+
+
+def _stamped(page: Page, sheet: Sheet, codes: Sequence[str]) -> Page:
+    return replace(page, items=(*draw_stamp(sheet, codes), *page.items)) if codes else page
 
 
 def _bodies(

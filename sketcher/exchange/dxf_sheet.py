@@ -18,7 +18,7 @@ from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.line_classes import LineClass, line_classes
 from sketcher.drafting.page import Page
 from sketcher.drafting.paper_view import View
-from sketcher.drafting.primitives import Fill, Item, Stroke, Text
+from sketcher.drafting.primitives import FAINT_INK, Fill, Item, Stroke, Text
 from sketcher.errors import SketcherError
 from sketcher.exchange.dxf_bytes import dxf_bytes, new_document
 from sketcher.exchange.dxf_wording import dxf_text, spoken
@@ -30,7 +30,8 @@ FONT = "SourceSansPro-Regular.ttf"
 BLACK = 7
 ALIGN = {"left": "LEFT", "center": "CENTER", "right": "RIGHT"}
 LETTERING_LAYER = "LETTERING"
-SHEET_LAYERS = {"sheet:frame": "FRAME", "sheet:title": "TITLE", "sheet:notes": "NOTES"}
+SHEET_LAYERS = {"sheet:frame": "FRAME", "sheet:title": "TITLE", "sheet:notes": "NOTES",
+                "sheet:stamp": "STAMP"}
 """Layers of what is around the view, by source; what else a sheet has is on `TABLE_LAYER`."""
 
 TABLE_LAYER = "TABLE"
@@ -188,6 +189,8 @@ class _Writer:
         layer = _place_of(item.source, LETTERING_LAYER)
         text = layout.add_text(dxf_text(item.text), height=item.height * self._size,
                                rotation=item.angle, dxfattribs={"layer": layer, "style": STYLE})
+        if item.faint:
+            text.dxf.true_color = int(FAINT_INK[1:], 16)
         text.set_placement(self._view.back(item.at),
                            align=TextEntityAlignment[ALIGN[item.anchor]])
 

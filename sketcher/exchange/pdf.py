@@ -34,7 +34,7 @@ from PySide6.QtGui import (
 from sketcher.drafting.lettering import em
 from sketcher.drafting.line_classes import line_class
 from sketcher.drafting.page import Page
-from sketcher.drafting.primitives import Fill, Item, Stroke, Text
+from sketcher.drafting.primitives import FAINT_INK, Fill, Item, Stroke, Text
 from sketcher.errors import FileError
 from sketcher.exchange.outputs import MADE_HERE
 from sketcher.exchange.pdf_bookmarks import with_bookmarks
@@ -225,6 +225,6 @@ def _paint_text(painter: QPainter, item: Text) -> None:
     size = em(item.height) / FONT_PIXELS
     painter.scale(size, -size)
     painter.setFont(font)
-    painter.setPen(QColor(INK))
+    painter.setPen(QColor(FAINT_INK if item.faint else INK))
     painter.drawText(QPointF(0.0, 0.0), item.text)
     painter.restore()

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import os
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from pathlib import Path
 
 from sketcher.drafting.record import COLUMNS, FAIL, RecordRow, cells, record
@@ -19,7 +19,7 @@ SUFFIXES = (".csv", ".pdf")
 
 def write_record(
     part: Part, path: str | os.PathLike[str], measured: Mapping[str, float] | None = None,
-    put: Put = write_bytes,
+    stamp: Sequence[str] = (), put: Put = write_bytes,
 ) -> list[str]:
     """Write the inspection record of a solved part.
 
@@ -31,6 +31,8 @@ def write_record(
         ``.csv`` or ``.pdf``.
     measured : mapping of str to float, optional
         Measured values by binding id, in the part's unit or in degrees.
+    stamp : sequence of str
+        Codes of the findings for which the pages are stamped, see `inspect.release`.
     put : callable
         Takes path and content; left out, the file is written in one step.
 
@@ -52,7 +54,7 @@ def write_record(
         from sketcher.drafting.sheet import pages_alone
         from sketcher.exchange.pdf import write_pdf
 
-        write_pdf(pages_alone("inspection", part, measured), path, put, RECORD_MADE_HERE)
+        write_pdf(pages_alone("inspection", part, measured, stamp), path, put, RECORD_MADE_HERE)
     else:
         raise FileError(str(path), f"no record is written as {suffix or 'this'!r}",
                         f"end the name with {' or '.join(SUFFIXES)}")

@@ -27,7 +27,7 @@ class WrittenSheet:
 
 def write_sheet(
     part: Part, path: str | os.PathLike[str], measured: Mapping[str, float] | None = None,
-    put: Put = write_bytes,
+    stamp: Sequence[str] = (), put: Put = write_bytes,
 ) -> WrittenSheet:
     """Write the sheet of a solved part as PDF, SVG, PNG or DXF.
 
@@ -40,6 +40,8 @@ def write_sheet(
         it as ``NAME-2.svg``. ``.dxf`` holds the first page, in the part's unit at its true size.
     measured : mapping of str to float, optional
         Measured values by binding id for the inspection page.
+    stamp : sequence of str
+        Codes of the findings for which the sheet is stamped, see `inspect.release`.
     put : callable
         Takes path and content; left out, each file is written in one step.
 
@@ -62,7 +64,7 @@ def write_sheet(
                         f"end the name with one of {', '.join(WRITERS)}")
     if not target.parent.is_dir():
         raise FileError(str(target), "the folder does not exist", "choose another folder")
-    drawn = pages(part, measured)
+    drawn = pages(part, measured, stamp)
     return WrittenSheet(tuple(writer(drawn, target, put)), drawn[0].caution)
 
 

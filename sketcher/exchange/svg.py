@@ -16,12 +16,13 @@ from xml.sax.saxutils import escape, quoteattr
 from sketcher.drafting.lettering import FAMILY, em
 from sketcher.drafting.line_classes import line_class
 from sketcher.drafting.page import Page
-from sketcher.drafting.primitives import Fill, Item, Stroke, Text
+from sketcher.drafting.primitives import FAINT_INK, Fill, Item, Stroke, Text
 from sketcher.exchange.glyphs import laid, units_per_em
 from sketcher.exchange.outputs import MADE_HERE
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint
 
+INK = "#000000"
 SOLID = ("visible", "frame")
 ANCHORS = {"left": "start", "center": "middle", "right": "end"}
 
@@ -38,16 +39,25 @@ def svg_text(page: Page) -> str:
         f"<metadata>{MADE_HERE}</metadata>",
         *_glyphs(page),
         f'<rect width="{_n(width)}" height="{_n(height)}" fill="#ffffff"/>',
-        '<g fill="none" stroke="#000000" stroke-linecap="butt" stroke-linejoin="round">',
     ]
     items = page.all_items()
+    lines += _lettering([i for i in items if isinstance(i, Text) and i.faint], page, FAINT_INK)
+    lines.append(
+        '<g fill="none" stroke="#000000" stroke-linecap="butt" stroke-linejoin="round">')
     lines += [e for item in items for e in _stroke(item, page) if isinstance(item, Stroke)]
     lines.append('</g>\n<g fill="#000000" stroke="none">')
     lines += [_fill(item, page) for item in items if isinstance(item, Fill)]
-    lines.append(f'</g>\n<g fill="#000000" font-family="{FAMILY}, Source Sans 3, sans-serif" '
-                 'xml:space="preserve">')
-    lines += [_text(item, page) for item in items if isinstance(item, Text)]
-    return "\n".join([*lines, "</g>", "</svg>", ""])
+    lines.append("</g>")
+    lines += _lettering([i for i in items if isinstance(i, Text) and not i.faint], page, INK)
+    return "\n".join([*lines, "</svg>", ""])
+
+
+def _lettering(texts: list[Text], page: Page, ink: str) -> Iterator[str]:
+    if texts:
+        yield (f'<g fill="{ink}" font-family="{FAMILY}, Source Sans 3, sans-serif" '
+               'xml:space="preserve">')
+        yield from (_text(item, page) for item in texts)
+        yield "</g>"
 
 
 def _n(value: float) -> str:

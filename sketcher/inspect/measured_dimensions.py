@@ -34,7 +34,8 @@ class MeasuredDimension:
 
     What follows has what it measures for its wanted value. `limits` holds the lower and the upper
     limit, by the dimension's own tolerance or the drawing's general one, or None where neither
-    gives any; `own_limits` tells which. `slack` is the agreement that was asked for where it has none.
+    gives any; `own_limits` tells which. `slack` is the agreement that was asked for where it has
+    none.
     """
 
     id: str

@@ -1,7 +1,8 @@
 """What may leave with findings: none by itself, some by their name, some never.
 
-A part with a finding is cut only when somebody who knows of it says so by its code. What no cutter
-can make stays refused however it is named. What lies detached is left out where it is named.
+A part with a finding is cut or drawn only when somebody who knows of it says so by its code. What
+no cutter can make stays refused however it is named; a sheet of it is stamped across, with the
+codes, so that nobody takes it for a drawing. What lies detached is left out where it is named.
 
 So a loose part, or a fold (a horn of no width; some shapes have one), can be cut by somebody who
 knows of it: with ``--despite`` on the command line, after a question that tells the findings in the
@@ -25,8 +26,14 @@ NEVER_CUT = frozenset({"empty", "clash", "unsolved", "unreached", "gap", "overru
                        "stray", "speck", "overlap", "crossing", "axis-crossing", "off-axis"})
 """Codes of findings with which no cutter can make the part."""
 
+NEVER_DRAWN = frozenset({"empty"})
+"""Codes of findings with which there is nothing to draw."""
+
 NOT_DRAWN = frozenset({"detached"})
-"""Codes of findings that have to be named before the sheet is made without what they tell of."""
+"""Codes of findings that tell of something which the sheet leaves out."""
+
+NOT_STAMPED = frozenset({"reference-differs"})
+"""Codes of findings with which the sheet is true: a reference that differs prints as measured."""
 
 
 def named_codes(given: Iterable[str]) -> frozenset[str]:
@@ -70,14 +77,24 @@ def release_cut(inspection: Inspection, despite: Collection[str] = ()) -> None:
     """
     kept = keeps_from_cutting(inspection, despite)
     if kept:
-        raise _refusal(inspection.part.name, "not cut", kept)
+        raise _refusal(inspection.part.name, "cut", kept, NEVER_CUT, "")
 
 
 def release_sheet(inspection: Inspection, despite: Collection[str] = ()) -> None:
-    """Let a part go on paper, or raise `ExportError`: what lies detached would not be drawn."""
-    kept = [finding for finding in left_out(inspection) if finding.code not in despite]
+    """Let a part go on paper, or raise `ExportError` with every code that is not named."""
+    kept = [finding for finding in inspection.findings
+            if finding.code in NEVER_DRAWN or finding.code not in despite]
     if kept:
-        raise _refusal(inspection.part.name, "not drawn", kept, frozenset())
+        stamped = any(finding.code not in NOT_STAMPED for finding in kept)
+        raise _refusal(inspection.part.name, "drawn", kept, NEVER_DRAWN,
+                       "and the sheet is stamped with it" if stamped else
+                       "and the sheet prints what the part measures")
+
+
+def stamp_codes(inspection: Inspection) -> tuple[str, ...]:
+    """Return the codes for which the sheet of a part is stamped; none for a part that is sound."""
+    return tuple(dict.fromkeys(finding.code for finding in inspection.findings
+                               if finding.code not in NOT_STAMPED))
 
 
 def left_out(inspection: Inspection) -> tuple[Finding, ...]:
@@ -90,15 +107,17 @@ def left_out(inspection: Inspection) -> tuple[Finding, ...]:
 
 
 def _refusal(
-    name: str, what: str, findings: Sequence[Finding], refused: frozenset[str] = NEVER_CUT
+    name: str, done: str, findings: Sequence[Finding], refused: frozenset[str], then: str
 ) -> ExportError:
     codes = list(dict.fromkeys(finding.code for finding in findings))
     never = [_named(code, findings) for code in codes if code in refused]
     if never:
-        return ExportError(name, f"cannot be cut: {' | '.join(never)}", "mend it and export again")
+        return ExportError(name, f"cannot be {done}: {' | '.join(never)}",
+                           "mend it and export again")
     told = " | ".join(_told(code, findings) for code in codes)
-    return ExportError(name, f"{what}: {told}",
-                       f"mend it, or name what is accepted: --despite {','.join(codes)}")
+    accepted = f"name what is accepted{', ' if then else ''}{then}"
+    return ExportError(name, f"not {done}: {told}",
+                       f"mend it, or {accepted}: --despite {','.join(codes)}")
 
 
 def _told(code: str, findings: Sequence[Finding]) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 import ezdxf
+import pdfplumber
 import pytest
 
 from sketcher.part.store import load, save
@@ -14,6 +15,8 @@ from tests.demo_parts import SOUND
 from tests.plates import bound, plate
 
 __all__ = ["loose"]
+
+STRAP = BRACKET.with_name("gate-strap.profile.json")
 
 
 @pytest.fixture
@@ -106,7 +109,46 @@ def test_the_sheet_is_refused_and_named_drawn_without_it(astray: Path, tmp_path:
     done = run("export", astray, "--sheet", tmp_path / "x.svg", "--despite", "detached")
     assert (done.returncode, done.stderr) == (0, "")
     assert "mind: detached" in done.stdout
-    assert (tmp_path / "x.svg").exists()
+    assert "mind: stamped: detached" in done.stdout
+    assert ">detached<" in (tmp_path / "x.svg").read_text()
+
+
+def test_a_loose_part_is_drawn_only_when_named_and_stamped(loose: Path, tmp_path: Path) -> None:
+    done = run("export", loose, "--sheet", tmp_path / "x.pdf")
+    assert (done.returncode, done.stdout) == (1, "")
+    assert one_line(done).endswith("--despite loose")
+    assert not (tmp_path / "x.pdf").exists()
+    done = run("export", loose, "--sheet", tmp_path / "x.pdf", "--despite", "loose")
+    assert (done.returncode, done.stderr) == (0, "")
+    with pdfplumber.open(tmp_path / "x.pdf") as document:
+        page = document.pages[0]
+        stamp = [c for c in page.chars if c["non_stroking_color"] not in ((0,), (0, 0, 0))]
+        assert "".join("".join(c["text"] for c in stamp).split()) == "NOTTOBEMADEloose"
+        assert page.chars.index(stamp[0]) == 0  # behind all other lettering
+        across = max(c["x1"] for c in stamp) - min(c["x0"] for c in stamp)
+        assert across > 0.4 * float(page.width)
+
+
+def test_a_number_that_the_part_has_not_is_never_printed(tmp_path: Path) -> None:
+    text = STRAP.read_text()
+    typed = text.replace('["p1", "p8"], "drives"', '["p1", "p8"], "value": "122", "drives"')
+    assert typed != text
+    (tmp_path / "typed.profile.json").write_text(typed)
+    sheet = tmp_path / "x.pdf"
+    for name, despite in (("typed", ("--despite", "reference-differs")), ("follows", ())):
+        part = tmp_path / f"{name}.profile.json" if despite else STRAP
+        made = tmp_path / f"{name}-8.profile.json"
+        assert run("solve", part, "--set", "wall=8", "--out", made).returncode <= 1
+        done = run("export", made, "--sheet", sheet)
+        assert done.returncode == (1 if despite else 0)
+        if despite:
+            assert "reference-differs: b37" in one_line(done)
+            assert run("export", made, "--sheet", sheet, *despite, "--force").returncode == 0
+        with pdfplumber.open(sheet) as document:
+            said = "".join(c["text"] for c in document.pages[0].chars)
+        assert "(118)" in said
+        assert "(122)" not in said
+        assert "NOTTOBEMADE" not in "".join(said.split())
 
 
 def test_help_lists_what_may_be_named() -> None:

@@ -164,10 +164,10 @@ def test_dxf_audits_clean_and_has_real_dimensions(name: str, practice: str, tmp_
         assert "<>" in entity.dxf.text
         if binding is None or dimension.form == "angle":
             continue
-        from sketcher.part.kinds import wanted
+        from sketcher.part.printed import nominal
 
         # What the entity measures in the file is the value, or twice it across the axis.
-        value = wanted(part, binding)
+        value = nominal(part, binding)
         assert min(abs(entity.get_measurement() - k * value) for k in (1, 2)) < 1e-6, dimension.id
 
 

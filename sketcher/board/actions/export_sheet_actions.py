@@ -20,7 +20,8 @@ def export_sheet(board: Board, host: Host) -> None:
     from sketcher.exchange.outputs import DRAWING
     from sketcher.exchange.sheet_file import write_sheet
 
-    if accepted_for_paper(board, host) is None:
+    stamp = accepted_for_paper(board, host)
+    if stamp is None:
         board.bench.say("No sheet exported.")
         return
     how = host.ask_choice("Export the sheet", "Export the drawing as", tuple(FORMS))
@@ -33,9 +34,12 @@ def export_sheet(board: Board, host: Host) -> None:
     outputs = planned(board.bench, host, "Export the sheet", path, DRAWING)
     if outputs is None:
         return
-    sheet = export(board.bench.worker, outputs, "Drawing the sheet", write_sheet, board.part, path)
+    sheet = export(board.bench.worker, outputs, "Drawing the sheet", write_sheet, board.part, path,
+                   None, stamp)
     board.bench.notices.add("exported")
     written = f"{', '.join(file.name for file in sheet.files)} exported"
+    if stamp:
+        written = f"{written}, stamped {', '.join(stamp)}"
     if sheet.caution:
         board.bench.say(f"{written}, but there is {sheet.caution}.", "note")
     else:

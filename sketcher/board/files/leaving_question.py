@@ -7,7 +7,14 @@ from collections.abc import Sequence
 from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 from sketcher.inspect.findings import Finding
-from sketcher.inspect.release import NEVER_CUT, left_out, release_cut
+from sketcher.inspect.release import (
+    NEVER_CUT,
+    NEVER_DRAWN,
+    left_out,
+    release_cut,
+    release_sheet,
+    stamp_codes,
+)
 from sketcher.inspect.undrawn import undrawn
 
 
@@ -26,13 +33,24 @@ def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
     return _asked(host, "Export for cutting", opening, inspection.findings, "Cut it all the same")
 
 
-def accepted_for_paper(board: Board, host: Host) -> frozenset[str] | None:
-    """Return the codes of findings with which the sheet shall be made; None for not at all."""
-    findings = left_out(board.bench.derived.inspection())
-    opening = "The sheet shows the plate alone, without:"
-    if any(finding.code == "half" for finding in findings):  # is drawn, and is no plate
-        opening = f"The sheet is made without {not_drawn(board)}:"
-    return _asked(host, "The sheet", opening, findings, "Go on without them")
+def accepted_for_paper(board: Board, host: Host) -> tuple[str, ...] | None:
+    """Return the codes for which the sheet shall be stamped; None for no sheet at all.
+
+    Raises
+    ------
+    ExportError
+        When there is nothing to draw; nothing is asked then.
+    """
+    inspection = board.bench.derived.inspection()
+    codes = frozenset(finding.code for finding in inspection.findings)
+    release_sheet(inspection, codes - NEVER_DRAWN)
+    stamp, gone = stamp_codes(inspection), not_drawn(board)
+    opening = ("This part is not sound. Its sheet is stamped across with these findings:" if stamp
+               else "The sheet prints what the part measures, not what these say:")
+    if gone:
+        opening = f"{opening[:-1]}, and shows nothing of {gone}:"
+    accepted = _asked(host, "The sheet", opening, inspection.findings, "Make it all the same")
+    return None if accepted is None else stamp
 
 
 def not_drawn(board: Board) -> str:

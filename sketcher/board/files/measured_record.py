@@ -6,6 +6,7 @@ That is ``NAME.record.csv`` beside ``NAME.profile.json``, with the columns of
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from pathlib import Path
 
 from sketcher.board.files.export_job import export
@@ -17,6 +18,7 @@ from sketcher.exchange.measured_file import read_measured
 from sketcher.exchange.outputs import FILLED_RECORD, Form, Outputs
 from sketcher.exchange.outputs import RECORD as EMPTY_RECORD
 from sketcher.exchange.record_file import write_record
+from sketcher.inspect.release import stamp_codes
 from sketcher.part.kinds import KINDS
 from sketcher.part.store import SUFFIX
 from sketcher.part.value import Part
@@ -43,10 +45,14 @@ class Recording:
         The solved part.
     measured : dict, optional
         What is known already, by binding id.
+    stamp : sequence of str
+        Codes of the findings for which its pages are stamped.
     """
 
-    def __init__(self, part: Part, measured: dict[str, float] | None = None) -> None:
-        self.part = part
+    def __init__(
+        self, part: Part, measured: dict[str, float] | None = None, stamp: Sequence[str] = ()
+    ) -> None:
+        self.part, self.stamp = part, stamp
         self.measured = dict(measured or {})
         self.known: dict[Path, str | None] = {}  # fingerprints of files that were read or written
         self._saved = dict(self.measured)
@@ -94,10 +100,11 @@ class Recording:
     ) -> None:
         """Write the record as CSV or PDF, into outputs if some are planned; a CSV keeps values."""
         if outputs is None:
-            write_record(self.part, path, self.measured)
+            write_record(self.part, path, self.measured, self.stamp)
         else:
             export(worker or AtOnce(), outputs, "Writing the record", write_record,
-                   self.part, path, self.measured, quick=QUICK if path.suffix == ".csv" else 0.0)
+                   self.part, path, self.measured, self.stamp,
+                   quick=QUICK if path.suffix == ".csv" else 0.0)
         if path.suffix.lower() == ".csv":
             self._saved = dict(self.measured)
             self.known[path] = fingerprint(path)
@@ -111,11 +118,11 @@ def opened_record(bench: Bench) -> Recording:
     FileError
         When there is such a file and it cannot be read.
     """
-    path = record_path(bench)
+    path, stamp = record_path(bench), stamp_codes(bench.derived.inspection())
     if path is None or not path.exists():
-        return Recording(bench.part)
+        return Recording(bench.part, None, stamp)
     version = fingerprint(path)  # before it is read: a change in between is then noticed
-    recording = Recording(bench.part, read_measured(bench.part, path))
+    recording = Recording(bench.part, read_measured(bench.part, path), stamp)
     recording.known[path] = version
     return recording
 

@@ -35,6 +35,7 @@ from sketcher.desk.worker import ProcessWorker
 from sketcher.drafting.page import Page
 from sketcher.drafting.sheet import pages
 from sketcher.errors import SketcherError
+from sketcher.inspect.release import stamp_codes
 from sketcher.interrupt import Stopped
 from sketcher.part.edited import Edited
 from sketcher.part.value import Part
@@ -68,6 +69,7 @@ class DrawingDesk(RoomyDialog):
         self.said = QLabel(self)
         self.said.setWordWrap(True)
         self.said.setAccessibleDescription("What was said last")
+        self._stamp = stamp_codes(board.bench.derived.inspection())
         gone = not_drawn(board)
         self.left_out = QLabel(f"Not drawn: {gone}." if gone else "", self)
         self.left_out.setWordWrap(True)
@@ -147,8 +149,9 @@ class DrawingDesk(RoomyDialog):
         if not self.read() or self._drawing is self.part:
             return
         part = self._drawing = self.part
-        self.board.bench.worker.start(Job("Drawing the sheet", pages, (part,), 0.0),
-                                partial(self._drawn, part), partial(self._not_drawn, part))
+        job = Job("Drawing the sheet", pages, (part, None, self._stamp), 0.0)
+        self.board.bench.worker.start(job, partial(self._drawn, part),
+                                      partial(self._not_drawn, part))
 
     def read(self) -> bool:
         """Take what the form holds; return whether it could be read, and tell why not."""

@@ -89,10 +89,11 @@ def test_a_sheet_that_would_leave_something_out_asks(tmp_path: Path) -> None:
     perform("file.export_sheet", board, host)
     told = asked(host)
     assert told is not None
-    assert [line.partition(":")[0] for line in told] == ["detached"]
+    assert {line.partition(":")[0] for line in told} == {"detached", "loose"}
     assert list(tmp_path.iterdir()) == []
     perform("file.export_sheet", board, AnsweringHost(path=tmp_path / "x.svg", choice=1))
-    assert (tmp_path / "x.svg").exists()
+    assert ">NOT TO BE MADE<" in (tmp_path / "x.svg").read_text()
+    assert "stamped" in board.bench.message.text
 
 
 def test_printing_asks_the_same() -> None:
@@ -105,7 +106,16 @@ def test_printing_asks_the_same() -> None:
     assert ("show_dialog", "print") in host.calls
 
 
-def test_a_loose_part_goes_on_paper_without_a_question(tmp_path: Path) -> None:
+@pytest.mark.parametrize("part", [loose(), with_stray()])
+def test_no_part_with_findings_goes_on_paper_unasked(part: Part, tmp_path: Path) -> None:
     host = AnsweringHost(path=tmp_path / "x.svg", choice=1, sure=False)
-    assert perform("file.export_sheet", board_of(loose()), host)
+    perform("file.export_sheet", board_of(part), host)
+    assert asked(host)
+    assert list(tmp_path.iterdir()) == []
+
+
+def test_a_sound_part_goes_on_paper_without_a_question(tmp_path: Path) -> None:
+    host = AnsweringHost(path=tmp_path / "x.svg", choice=1, sure=False)
+    assert perform("file.export_sheet", board_of(bound()), host)
     assert asked(host) is None
+    assert "NOT TO BE MADE" not in (tmp_path / "x.svg").read_text()

@@ -17,7 +17,9 @@ def row(binding: Binding, width: float = 40.0, **fields: object) -> object:
     return looked_at(plate(points, lines, binding, **fields))
 
 
-def run(value: str | None, drives: bool = True, tolerance: tuple[float, float] | None = None) -> Binding:
+def run(
+    value: str | None, drives: bool = True, tolerance: tuple[float, float] | None = None
+) -> Binding:
     return Binding("run", ("p1", "p2"), value, drives=drives, tolerance=tolerance)
 
 

@@ -13,8 +13,9 @@ from sketcher.inspect.release import (
     named_codes,
     release_cut,
     release_sheet,
+    stamp_codes,
 )
-from sketcher.part.value import Part
+from sketcher.part.value import Binding, Part
 from tests.plates import looked_at, plate, rectangle
 
 
@@ -81,10 +82,34 @@ def test_an_outline_that_crosses_is_refused_in_one_plain_sentence() -> None:
     assert caught.value.problem.endswith("), away from their ends (crossing, and 1 more)")
 
 
-def test_the_sheet_minds_what_it_would_not_show(detached_and_loose: Inspection) -> None:
-    for despite in ((), ("loose",)):
-        with pytest.raises(ExportError):
+def test_the_sheet_minds_every_finding(detached_and_loose: Inspection) -> None:
+    for despite in ((), ("loose",), ("detached",)):
+        with pytest.raises(ExportError) as caught:
             release_sheet(detached_and_loose, despite)
-    release_sheet(detached_and_loose, ("detached",))
+        assert "stamped" in caught.value.remedy
+    release_sheet(detached_and_loose, ("detached", "loose"))
+    assert stamp_codes(detached_and_loose) == ("loose", "detached")
     points, lines = rectangle(40.0, 20.0)
-    release_sheet(looked_at(plate(points, lines), freedoms=2))
+    release_sheet(looked_at(plate(points, lines)))
+    assert stamp_codes(looked_at(plate(points, lines))) == ()
+
+
+def test_what_no_cutter_can_make_is_drawn_where_it_is_named() -> None:
+    unsolved = looked_at(part(), converged=False)
+    with pytest.raises(ExportError, match="not drawn: unsolved: "):
+        release_sheet(unsolved)
+    release_sheet(unsolved, CODES)
+    empty = looked_at(Part())
+    with pytest.raises(ExportError, match="cannot be drawn: "):
+        release_sheet(empty, CODES)
+
+
+def test_a_reference_that_differs_needs_a_name_and_no_stamp() -> None:
+    points, lines = rectangle(40.0, 20.0)
+    found = looked_at(plate(points, lines, Binding("distance", ("pe1",), "41", drives=False)))
+    with pytest.raises(ExportError) as caught:
+        release_sheet(found)
+    assert caught.value.remedy.endswith(
+        "and the sheet prints what the part measures: --despite reference-differs")
+    release_sheet(found, {"reference-differs"})
+    assert stamp_codes(found) == ()
