@@ -32,8 +32,8 @@ def strokes(
         Source id of the strokes.
     """
     found = [Stroke(track.carrier.curve(n.s - n.hub.plus, n.s + n.hub.plus), line.name, source)
-             for n in track.nodes if not _inside(n.s, n.hub.plus, blocked)]
-    zones = [(n.s - n.hub.zone, n.s + n.hub.zone) for n in track.nodes]
+             for n in track.nodes if not n.hub.solid and not _inside(n.s, n.hub.plus, blocked)]
+    zones = [(n.s - n.hub.zone, n.s + n.hub.zone) for n in track.nodes if not n.hub.solid]
     for start, end in _free(track, sorted([*zones, *blocked])):
         if end - start >= LEAST_DASH:
             inner = [s - start for s in crossings if start < s < end]

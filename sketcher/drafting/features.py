@@ -5,118 +5,34 @@ Everything here is on paper, in mm.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass
 from math import atan2, cos, degrees, dist, pi, sin, tau
-from typing import TypeAlias
 
 import numpy as np
 
+from sketcher.drafting.center_places import (
+    DRAWN,
+    HALF,
+    SAME,
+    Away,
+    Center,
+    Path,
+    Pitch,
+    swept,
+)
 from sketcher.drafting.paper_view import View
+from sketcher.drafting.pitch_circles import pitches_of
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.chain import nodes
 from sketcher.geometry.cluster import components as connected
 from sketcher.geometry.curves import XY, Arc, Circle, Line
-from sketcher.geometry.project import in_sweep
 from sketcher.inspect.detached import without_detached
-from sketcher.part.image_id import ImageId, marks
+from sketcher.part.image_id import ImageId
 from sketcher.part.value import ArcCurve, CircleCurve, GridPattern, LineCurve, Part, PolarPattern
 from sketcher.part.whole import Piece, whole
 from sketcher.quantity.parameters import evaluate_all
 from sketcher.quantity.parse import evaluate
-
-SAME = 0.02
-"""Places closer than this on paper, in mm, are one: a tenth of the thinnest line."""
-
-SLANT = 0.03
-"""An arc that ends within this angle, in radians, of a line through its center is not crossed by
-it, unless it reaches as far on the other side: a tick is even."""
-
-HALF = pi - 0.01
-"""From here on, in radians, an arc has a center mark of its own, and its lines run past it."""
-
-Away: TypeAlias = tuple[int, bool]
-"""How far an image is from the drawn curve, as `ImageId.away` tells."""
-
-DRAWN: Away = (0, False)
-
-
-@dataclass(slots=True)
-class Center:
-    """A place that gets a mark.
-
-    `rounds` are the circles and arcs about it, `turn` the angle of its first line in radians;
-    a `polar` center has its pattern's center instead of a second line; `slot` is the direction, in
-    radians, of the straight slot that it is an end of, and `loop` its outline; `points` are the
-    drawn points that it stands on; `away` is how far the curve that names it is from a drawn one.
-    """
-
-    id: str
-    at: XY
-    rounds: list[tuple[str, Arc | Circle]] = field(default_factory=list)
-    turn: float = 0.0
-    polar: XY | None = None
-    path: XY | None = None
-    slot: float | None = None
-    loop: frozenset[str] = frozenset()
-    points: set[str] = field(default_factory=set)
-    away: Away = DRAWN
-
-    def reach(self, angle: float) -> float:
-        """Return the greatest radius about the center that a line in a direction runs past.
-
-        0 for none. A round of less than half a turn is passed only where it lies on both sides: a
-        line then runs past the hole in it both ways, and not once past the hole, once the round.
-        """
-        return max((radius for radius, arcs in self.by_radius().items() if self._met(arcs, angle)),
-                   default=0.0)
-
-    def by_radius(self) -> dict[float, list[Arc | Circle]]:
-        """Return the rounds that have one radius together: an arc may be drawn in pieces."""
-        found: dict[float, list[Arc | Circle]] = {}
-        for _, curve in self.rounds:
-            same = next((r for r in found if abs(r - curve.radius) < SAME), curve.radius)
-            found.setdefault(same, []).append(curve)
-        return found
-
-    def _met(self, arcs: Sequence[Arc | Circle], angle: float) -> bool:
-        if all(any(covers(arc, self.at, way) for arc in arcs) for way in (angle, angle + pi)):
-            return True
-        if swept(arcs) <= HALF:
-            return False
-        seam = sum(covers(arc, self.at, angle) for arc in arcs) > 1  # drawn in two pieces
-        return seam or any(covers(arc, self.at, angle, -SLANT) for arc in arcs)
-
-    @property
-    def least_radius(self) -> float:
-        """Smallest radius about the center; 0 where there is none."""
-        return min((r.radius for _, r in self.rounds), default=0.0)
-
-
-@dataclass(frozen=True, slots=True)
-class Path:
-    """The middle of a curved slot: an arc about `center` between two slot ends, and its reach."""
-
-    id: str
-    center: XY
-    radius: float
-    start: float
-    end: float
-    reach: float
-    away: Away
-
-
-@dataclass(frozen=True, slots=True)
-class Pitch:
-    """The circle on which the holes of a polar pattern sit; `closed` for a full turn."""
-
-    id: str
-    center: XY
-    radius: float
-    holes: tuple[XY, ...]
-    closed: bool
-    reach: float
-    away: Away
 
 
 @dataclass(slots=True)
@@ -133,19 +49,6 @@ class Features:
     paths: list[Path]
     pitches: list[Pitch]
     axes: list[tuple[str, Line]]
-
-
-def swept(rounds: Iterable[Arc | Circle]) -> float:
-    """Return the angle that pieces of one circle sweep together, in radians."""
-    return sum(tau if isinstance(curve, Circle) else abs(curve.sweep) for curve in rounds)
-
-
-def covers(curve: Arc | Circle, center: XY, angle: float, beyond: float = 1e-4) -> bool:
-    """Tell whether a circle or arc is met by the ray from its center, `beyond` radians past it."""
-    if isinstance(curve, Circle):
-        return True
-    at = (center[0] + curve.radius * cos(angle), center[1] + curve.radius * sin(angle))
-    return in_sweep(curve, at, beyond * curve.radius)
 
 
 def shown_pieces(part: Part, alone: bool = False) -> tuple[Piece, ...]:
@@ -180,7 +83,7 @@ def find(part: Part, view: View, pieces: Iterable[Piece] | None = None) -> Featu
     centers = _centers(part, outline, bodies, view)
     for path in paths:
         _add_place(centers, f"{path.id}/center", path.center, path.away)
-    pitches = _pitches(part, placed, centers, view)
+    pitches = pitches_of(part, placed, centers, view)
     axes = [(name, view.curve(_line(part, curve))) for name, curve in part.curves.items()
             if isinstance(curve, LineCurve) and curve.role == "axis"]
     lines = [(name, line) for name, line in axes if isinstance(line, Line)]
@@ -341,72 +244,6 @@ def _path(named: ImageId, body: Arc, radius: float, half: float, caps: Sequence[
     last = angles[1] if first == angles[0] else angles[0]
     return Path(named.name, body.center, radius, first, first + (last - first) % tau, half,
                 named.away)
-
-
-def _pitches(
-    part: Part, placed: Sequence[Piece], centers: Sequence[Center], view: View
-) -> list[Pitch]:
-    found: list[Pitch] = []
-    for name, pattern in part.patterns.items():
-        if not isinstance(pattern, PolarPattern):
-            continue
-        span = evaluate(pattern.span, "angle", part.unit, evaluate_all(part.parameters, part.unit))
-        groups: dict[tuple[int, int], list[Piece]] = {}
-        abouts: dict[int, XY] = {}
-        for piece in placed:
-            if piece.source in pattern.curves and isinstance(piece.curve, Circle):
-                about = piece.image.mirrors
-                if about not in abouts:
-                    abouts[about] = view.point(_image_center(part, pattern, about))
-                radius = dist(piece.curve.center, abouts[about])
-                if radius > SAME:
-                    groups.setdefault((about, round(radius / SAME)), []).append(piece)
-        for (about, _), holes in groups.items():
-            found.append(_pitch(f"{name}/pitch{marks(about)}", holes, abouts[about],
-                                abs(span) >= 360.0, (about, False)))
-    for piece in placed:
-        if piece.role == "layout" and isinstance(piece.curve, Circle):
-            found += _laid_out(piece, piece.curve, centers)
-    _mark_polar(found, centers)
-    return found
-
-
-def _image_center(part: Part, pattern: PolarPattern, mirrors: int) -> XY:
-    """Center of a pattern's reflection: about each axis that the bits of `mirrors` name."""
-    from sketcher.part.mirror import reflector
-
-    at = part.points[pattern.center]
-    for number, mirror in enumerate(part.mirrors):
-        if mirrors >> number & 1:
-            at = reflector(part, mirror).point(at)
-    return at
-
-
-def _pitch(
-    name: str, holes: Sequence[Piece], center: XY, closed: bool, away: Away
-) -> Pitch:
-    circles = [piece.curve for piece in holes if isinstance(piece.curve, Circle)]
-    places = tuple(circle.center for circle in circles)
-    return Pitch(name, center, dist(places[0], center), places, closed,
-                 max(circle.radius for circle in circles), away)
-
-
-def _laid_out(piece: Piece, circle: Circle, centers: Sequence[Center]) -> Iterator[Pitch]:
-    """A layout circle with three or more holes on it is their pitch circle."""
-    on = [c for c in centers if c.rounds and abs(dist(c.at, circle.center) - circle.radius)
-          < SAME]
-    if len(on) >= 3:
-        yield Pitch(f"{piece.id}/pitch", circle.center, circle.radius,
-                    tuple(c.at for c in on), True, max(c.least_radius for c in on),
-                    piece.image.away)
-
-
-def _mark_polar(pitches: Sequence[Pitch], centers: Sequence[Center]) -> None:
-    for pitch in pitches:
-        for at in pitch.holes:
-            for center in centers:
-                if dist(center.at, at) < SAME:
-                    center.polar = pitch.center
 
 
 def _orient(

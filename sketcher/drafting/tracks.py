@@ -80,7 +80,7 @@ class Hub:
 
     `names` are the ids of the center and of its rounds, `size` the smallest radius about it, 0 for
     none; `points` the drawn points that it stands on, `loop` the outline of the
-    slot that it is an end of.
+    slot that it is an end of. At a `solid` one two unbroken lines cross: it is too small for gaps.
     """
 
     at: XY
@@ -90,11 +90,12 @@ class Hub:
     names: frozenset[str] = frozenset()
     points: frozenset[str] = frozenset()
     loop: frozenset[str] = frozenset()
+    solid: bool = False
 
     @property
     def zone(self) -> float:
         """Radius within which no other line runs."""
-        return self.plus + self.gap
+        return 0.0 if self.solid else self.plus + self.gap
 
 
 @dataclass(slots=True)

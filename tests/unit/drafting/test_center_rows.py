@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import pairwise
-from math import cos, dist, pi, sin
+from math import cos, dist, pi, sin, tau
 
 import pytest
 
@@ -219,6 +219,31 @@ def test_a_pattern_on_a_circle_that_is_laid_out_has_one_pitch_circle() -> None:
                patterns=frozen({"n1": PolarPattern(("h1",), "c0", 6)}))
     found = [m for m in center_marks(part) if "pitch" in m.id]
     assert len(found) == 1
+
+
+@pytest.mark.parametrize(("count", "turn", "wanted"), [(6, 0.0, 1), (3, 0.2, 1), (4, 0.0, 0),
+                                                       (5, 0.01, 1)])
+def test_holes_that_stand_evenly_about_a_hole_have_a_pitch_circle(
+    count: int, turn: float, wanted: int
+) -> None:
+    """Without a pattern or a layout circle; four may as well be a square."""
+    ring = [(60 + 25 * cos(turn + k * tau / count), 50 + 25 * sin(turn + k * tau / count), 3)
+            for k in range(count)]
+    found = marks(box(120, 100, [(60, 50, 9), *ring]))
+    assert sum("pitch" in name for name in found) == wanted
+    assert sum("radial" in name for name in found) == wanted * count
+    moved = [(60, 50, 9), *ring[1:], (ring[0][0] + 0.5, *ring[0][1:])]
+    assert not any("pitch" in name for name in marks(box(120, 100, moved)))
+
+
+@pytest.mark.parametrize("practice", ["ISO", "ASME"])
+def test_a_small_hole_has_an_unbroken_cross(practice: str) -> None:
+    for radius, dashes in ((1.45, 1), (1.55, 3)):
+        part = box(120, 80, [(40, 30, radius)])
+        part = part.having(drawing=replace(part.drawing, practice=practice))
+        for mark in marks(part).values():
+            assert len([d for s in mark.strokes for d in s.dashes()]) == dashes
+            assert dist(mark.start, mark.end) == pytest.approx(2 * (radius + OVERHANG))
 
 
 # What a person said.

@@ -241,7 +241,7 @@ def test_what_is_told_at_once_is_what_a_closer_look_tells(
     for k in range(40):
         x, y = rng.uniform(5.0, 115.0), rng.uniform(5.0, 75.0)
         more, holes = hole(x * cos(turn) - y * sin(turn), x * sin(turn) + y * cos(turn),
-                           rng.uniform(0.5, 4.0), f"h{k}")
+                           rng.uniform(1.6, 4.0), f"h{k}")
         points |= more
         curves |= holes
     crowded = part(points, curves)
