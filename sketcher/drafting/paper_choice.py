@@ -137,9 +137,10 @@ def _broken(
     """Return the drawing of a long part with breaks, if that makes it much larger.
 
     It is put on the smallest sheet that holds it broken, at the largest scale there; `whole` is the
-    scale of the part in one piece, None where no sheet holds that.
+    scale of the part in one piece, None where no sheet holds that. A part that is not reduced is
+    not broken.
     """
-    breaks = breaks_of(part, pieces)
+    breaks = breaks_of(part, pieces) if whole is None or whole < 1.0 else None
     if breaks is None:
         return None
     unit, larger = MM_PER[part.unit], [*_factors(part, 0.0)]

@@ -17,6 +17,7 @@ from sketcher.drafting.paper_view import MM_PER, Cut, View
 from sketcher.drafting.primitives import Item, Stroke, Text, item_box
 from sketcher.drafting.sizes import Sizes
 from sketcher.drafting.views.broken_view import break_lines, broken
+from sketcher.drafting.views.dense_patterns import simplified
 from sketcher.drafting.views.detail_measures import left_over
 from sketcher.drafting.views.detail_rings import SMALL, DetailRing, rings_of
 from sketcher.drafting.views.detail_views import DetailView, detail_of, ring_marks, tiny_in
@@ -116,6 +117,8 @@ def _main(
     wanted: Sequence[Measured],
 ) -> OneView:
     """Draw the part, with the rings of its details, and say what is to be dimensioned."""
+    dense, fields = simplified(part, pieces, view, frozenset().union(*(r.members for r in rings)))
+    pieces = tuple(p for p in pieces if p.id not in dense)
     whole = [Stroke(view.curve(p.curve), "visible", f"curve:{p.id}")
              for p in pieces if p.role == "outline"]
     outline = [cut for stroke in whole for cut in broken(stroke, view)]
@@ -128,7 +131,7 @@ def _main(
     if part.drawing.hole_table:
         bare = Ground([s.curve for s in outline], list(whole_lines(marks)))
         labels = hole_labels(part, view, pieces, height, bare)
-    beside = break_lines(whole, view)
+    beside = [*break_lines(whole, view), *fields]
     for ring in rings:
         stroke, letter = ring_marks(ring, view, outline, height, [item_box(t) for t in labels])
         beside.append(stroke)

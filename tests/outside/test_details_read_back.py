@@ -14,7 +14,15 @@ import pytest
 from sketcher.drafting.sheet import pages
 from sketcher.exchange.sheet_file import WRITERS
 from sketcher.part.atomic import write_bytes
-from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, frozen
+from sketcher.part.value import (
+    Binding,
+    CircleCurve,
+    Drawing,
+    GridPattern,
+    LineCurve,
+    Part,
+    frozen,
+)
 from sketcher.solve import solve
 from tests.sheet_reader import read_pdf, read_svg
 
@@ -97,16 +105,15 @@ def _middle(dash) -> tuple[float, float]:
     return (0.5 * (dash.start[0] + dash.end[0]), 0.5 * (dash.start[1] + dash.end[1]))
 
 
-def test_ring_and_detail_carry_one_letter_and_the_scale(tmp_path) -> None:
-    said = lettering(written("ISO", tmp_path / "iso.pdf"))
-    (detail,) = page("ISO").details
-    assert f"A ({detail.view.factor:g}:1)" in said
-    named = [t.text for t in read_svg(written("ISO", tmp_path / "iso.svg")).lettering
-             if t.source == "detail:A"]
-    assert sorted(named) == ["A", f"A ({detail.view.factor:g}:1)"]
-    said = lettering(written("ASME", tmp_path / "asme.pdf"))
-    (detail,) = page("ASME").details
-    assert {"DETAIL A", f"SCALE {detail.view.factor:g}:1"} <= set(said)
+@pytest.mark.parametrize(("practice", "wanted"), [
+    ("ISO", ["A", "A (5:1)"]), ("ASME", ["A", "DETAIL A", "SCALE 4:1"])])
+def test_ring_and_detail_carry_one_letter_and_the_scale(practice, wanted, tmp_path) -> None:
+    (detail,) = page(practice).details
+    assert f"{detail.view.factor:g}:1" in wanted[-1]
+    read = read_svg(written(practice, tmp_path / "s.svg"))
+    assert sorted(t.text for t in read.lettering if t.source == "detail:A") == wanted
+    said = " ".join(lettering(written(practice, tmp_path / "s.pdf")))
+    assert all(text in said for text in wanted)
 
 
 @pytest.mark.parametrize("practice", ["ISO", "ASME"])
@@ -163,3 +170,43 @@ def test_a_person_can_do_without_a_detail_or_ask_for_another_scale() -> None:
         i.curve for i in one.items if i.source.startswith("detail:") and hasattr(i, "curve"))
         if hasattr(c, "start"))
     assert right < one.view.point((0.0, 0.0))[0]
+
+
+def sieve(size: float) -> Part:
+    """The plate with a grid of 12 by 9 holes in its middle instead of the two small holes."""
+    part = plate()
+    gone = {"h1", "h2", "k1", "k2"}
+    points = {k: v for k, v in part.points.items() if k not in gone} | {"q": (50.0, 30.0)}
+    curves = {k: v for k, v in part.curves.items() if k not in gone}
+    curves["g"] = CircleCurve("q", size / 2)
+    bindings = {k: b for k, b in part.bindings.items() if gone.isdisjoint(b.of)}
+    bindings |= {"gx": Binding("run", ("p1", "q"), "50"), "gy": Binding("rise", ("p1", "q"), "30"),
+                 "gd": Binding("diameter", ("g",), f"{size:g}")}
+    patterns = {"sieve": GridPattern(("g",), ("2.5", "2.5"), (12, 9))}
+    return solve(part.having(points=points, curves=curves, bindings=bindings,
+                             patterns=patterns)).part
+
+
+def test_a_field_of_tiny_holes_is_its_corners_and_a_detail(tmp_path) -> None:
+    """Of 12 x 9 holes the view has four, a line around them, and the detail some as they are."""
+    one = pages(sieve(0.6))[0]
+    path = tmp_path / "s.pdf"
+    WRITERS[".pdf"]([one], path, write_bytes)
+    (detail,) = one.details
+    rounds = [d for d in read_pdf(path).of("wide") if d.center is not None]
+    radius = 0.3 * one.view.factor
+    tiny = sorted(d.center for d in rounds if d.radius == pytest.approx(radius, abs=0.01))
+    assert len(tiny) == 4
+    assert tiny[-1][0] - tiny[0][0] == pytest.approx(11 * 2.5 * one.view.factor, abs=0.02)
+    large = 0.3 * detail.view.factor
+    assert sum(d.radius == pytest.approx(large, abs=0.01) for d in rounds) >= 4
+    said = {d.text for d in one.dimensions}
+    assert "108x Ø0.6" in said
+    assert any(text.startswith("11x 2.5") for text in said)
+
+
+def test_a_field_of_holes_that_can_be_seen_is_drawn_in_full() -> None:
+    one = pages(sieve(2.0))[0]
+    assert one.details == ()
+    circles = [i for i in one.items if i.source.startswith("curve:g")]
+    assert len(circles) == 108

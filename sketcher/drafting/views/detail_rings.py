@@ -28,7 +28,8 @@ LEGIBLE = 2.0  # what the smallest of a detail prints at least, in mm
 ROUNDED = 0.5  # radius of a rounded corner that is still seen beside its leader, in mm
 NEAR = 14.0  # what is nearer to each other than this shares a detail, in mm
 FROM_EDGE = 10.0  # an edge nearer than this is shown with what is measured from it, in mm
-AIR, SHARE = 1.5, 0.2  # around what a ring holds: in mm, and of its radius
+AIR, SHARE = 8.0, 0.2  # around what a detail holds: in mm of the detail, and of its radius
+LEAST_RING = 0.7  # smallest radius of a ring on the part, in mm
 LARGEST, LEAST = 120.0, 24.0  # diameter of a detail, in mm
 SAME = 0.01  # a length shorter than this is none
 LETTERS = "ABCDEFGHJKLMNPRSTUVWXYZ"
@@ -203,8 +204,9 @@ def _clusters(
             group += more
             rest = [seed for seed in rest if seed not in more]
             grown = bool(more)
-        wide = 2.0 * _radius(_around([seed.box for seed in group])) / own
-        if near > 0.5 and len(group) > 1 and wide * _scale(group, own, scales) > LARGEST:
+        scale = _scale(group, own, scales) / own
+        wide = 2.0 * scale * _radius(_around([seed.box for seed in group]), scale)
+        if near > 0.5 and len(group) > 1 and wide > LARGEST:
             yield from _clusters(group, 0.5 * near, own, scales)
         else:
             yield group
@@ -225,7 +227,7 @@ def _with_edges(
                 away = (other[0][0] - x) * ux + (other[0][1] - y) * uy
                 foot = (x + away * ux, y + away * uy)
                 grown = _around([*(seed.box for seed in found), (*foot, *foot)])
-                if abs(away) < FROM_EDGE and 2.0 * _radius(grown) * scale <= LARGEST:
+                if abs(away) < FROM_EDGE and 2.0 * scale * _radius(grown, scale) <= LARGEST:
                     found.append(Seed((*foot, *foot), JOINS, asks=False))
     return found
 
@@ -239,8 +241,8 @@ def _ring(group: Sequence[Seed], view: View, own: float, part: Part) -> DetailRi
     asked = next((entry["scale"] for entry in entries if "scale" in entry), None)
     scale = (_scale(group, own, detail_scales(part.drawing.practice)) if asked is None
              else scale_value(asked))
-    radius = max(_radius(box), 0.5 * LEAST * own / scale)
-    return DetailRing("", view.back(_middle(box)), radius / view.factor, scale, members, side)
+    return DetailRing("", view.back(_middle(box)), _radius(box, scale / own) / view.factor, scale,
+                      members, side)
 
 
 def _scale(group: Sequence[Seed], own: float, scales: Sequence[float]) -> float:
@@ -268,9 +270,10 @@ def _middle(box: Box) -> XY:
     return (0.5 * (box[0] + box[2]), 0.5 * (box[1] + box[3]))
 
 
-def _radius(box: Box) -> float:
+def _radius(box: Box, grown: float) -> float:
+    """Return the radius of a ring about a box; its detail is larger by a factor."""
     half = 0.5 * hypot(box[2] - box[0], box[3] - box[1])
-    return half * (1.0 + SHARE) + AIR
+    return max(half * (1.0 + SHARE) + AIR / grown, 0.5 * LEAST / grown, LEAST_RING)
 
 
 def _apart(a: Box, b: Box) -> float:
