@@ -138,6 +138,9 @@ def _one_circle(paper: OnPaper) -> None:
 def _row(paper: OnPaper, number: int, line: Line) -> None:
     """Bind the centers on one center line."""
     on = paper.on_line(number)
+    hub = paper.hub_of(number)
+    if hub is not None:  # a tick through a hole of a ring points to its center
+        on = [*on, hub]
     if looks_level(line) or looks_plumb(line):
         for one, other in pairwise(on):
             paper.redrawn.bind("level" if looks_level(line) else "plumb", one, other)

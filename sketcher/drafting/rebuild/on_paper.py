@@ -68,14 +68,14 @@ class OnPaper:
     def line_of(self, mark: int) -> str:
         """Return a straight center line as a layout line; its open ends say nothing."""
         if mark not in self._lines:
-            self._lines[mark] = self._laid(self.marks.lines[mark], self.on_line(mark))
+            self._lines[mark] = self._laid(mark, self.on_line(mark))
         return self._lines[mark]
 
-    def _laid(self, line: Line, on: list[str]) -> str:
-        redrawn = self.redrawn
+    def _laid(self, mark: int, on: list[str]) -> str:
+        redrawn, line = self.redrawn, self.marks.lines[mark]
         if len(on) >= 2:
             return redrawn.line(on[0], on[-1])
-        hub = self._hub(line, on[0]) if on else None
+        hub = self.hub_of(mark)
         if hub is not None:
             return redrawn.line(hub, on[0])
         on = on or [self._end(line)]
@@ -93,9 +93,12 @@ class OnPaper:
             redrawn.bind("distance", on[0], end, value=dist(start, at))
         return name
 
-    def _hub(self, line: Line, center: str) -> str | None:
+    def hub_of(self, mark: int) -> str | None:
         """Return the center of the ring whose radius a tick through one of its holes is."""
-        at = self.centers[center]
+        line, on = self.marks.lines[mark], self.on_line(mark)
+        if len(on) != 1:
+            return None
+        at = self.centers[on[0]]
         for ring in self.marks.rings:
             if abs(dist(at, ring.center) - ring.radius) < self.tol and (
                     off_line(line, ring.center) < self.tol):

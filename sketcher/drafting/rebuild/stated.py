@@ -42,10 +42,14 @@ class Stated:
             if dim.form in ("radius", "diameter"):
                 round_ = self.places.round_at(dim.points[1], dim.points[0])
                 self._sized.update(() if round_ is None else (round_,))
-        for dim in driving:
-            problem = self._bind(dim)
-            if problem:
-                self.unread.append((dim, problem))
+        # Holes on a circle first: what their callout does not hold is left to the others.
+        left = sorted(driving, key=lambda dim: not dim.said.spaced)
+        while left:
+            problems = [(dim, problem) for dim in left if (problem := self._bind(dim))]
+            if len(problems) == len(left):
+                self.unread = problems
+                return
+            left = [dim for dim, _ in problems]
 
     def _bind(self, dim: ShownDimension) -> str:
         """Bind one dimension; return what is wrong with it, or nothing."""
@@ -221,10 +225,11 @@ class Stated:
             if said.value is not None:
                 redrawn.bind(kind, ring, value=said.value, said_by=dim.id)
             return ""
-        alike = self._alike(name, said.count)
+        alike = self._alike(name, said.count, said.spaced)
         if alike is None:
             return (f"holds at {said.count}, but {self._places(name)} are drawn of that size"
                     if said.count > 1 else "does not say at how many places it holds")
+        self._sized.update(alike)
         for other in alike:
             redrawn.bind("equal", name, other)
         if said.value is not None:
@@ -248,7 +253,7 @@ class Stated:
     def _places(self, name: str) -> int:
         return len({center for _, center in self._candidates(name)})
 
-    def _alike(self, name: str, count: int) -> list[str] | None:
+    def _alike(self, name: str, count: int, spaced: bool) -> list[str] | None:
         """Return the other rounds for which a size with a count holds; None for a wrong count."""
         every = self._candidates(name)
         mine = dict(every)[name]
@@ -257,10 +262,16 @@ class Stated:
         free = [(o, c) for o, c in every if o == name or o not in self._sized]
         alike = [(o, c) for o, c in free if self._sort(o) == self._sort(name)]
         near = [(o, c) for o, c in alike if self._contour(o) == self._contour(name)]
-        for some in (alike, near, free, every):
+        ring = [(o, c) for o, c in alike if self._on_one_ring(c, mine)]
+        for some in (ring, alike, near, free, every)[0 if spaced else 1:]:
             if len({center for _, center in some}) == count:
                 return [other for other, _ in some if other != name]
         return None
+
+    def _on_one_ring(self, one: str, other: str) -> bool:
+        """Tell whether two centers sit on one round center line."""
+        return any(all(abs(dist(self.paper.centers[c], ring.center) - ring.radius) < self.paper.tol
+                       for c in (one, other)) for ring in self.paper.marks.rings)
 
     def _sort(self, name: str) -> str:
         """Hole, rounded end, or corner."""

@@ -12,6 +12,7 @@ from math import dist
 from sketcher.drafting.rebuild.drawn_outline import heading, turned_from
 from sketcher.drafting.rebuild.on_paper import OnPaper
 from sketcher.geometry.curves import XY, Line
+from sketcher.geometry.meet import meet
 
 
 def bind_bevel(
@@ -23,7 +24,7 @@ def bind_bevel(
     ----------
     paper : OnPaper
     ends : tuple of (x, y)
-        Both ends of the chamfer of which the leg is dimensioned.
+        Between which its leg is dimensioned: its ends, or one and the sharp corner.
     bevel : float
         In degrees.
     count : int
@@ -37,8 +38,8 @@ def bind_bevel(
         What is wrong with it; empty where nothing is.
     """
     chamfers = dict(_chamfers(paper))
-    mine = next((k for k, line in chamfers.items() if all(
-        min(dist(end, at) for at in (line.start, line.end)) < paper.tol for end in ends)), None)
+    mine = next((k for k in chamfers if all(
+        min(dist(end, at) for at in _places(paper, k)) < paper.tol for end in ends)), None)
     if mine is None:
         return "stands at no chamfer that is drawn"
     alike = [k for k, line in chamfers.items()
@@ -62,6 +63,14 @@ def _chamfers(paper: OnPaper) -> Iterator[tuple[int, Line]]:
                 k is not None and isinstance(paper.outline.curves[k].curve, Line)
                 for k in _beside(paper, number)):
             yield number, drawn.curve
+
+
+def _places(paper: OnPaper, number: int) -> list[XY]:
+    """Both ends of a chamfer, and the sharp corner that it took."""
+    line = paper.outline.curves[number].curve
+    assert isinstance(line, Line)
+    one, other = (paper.outline.curves[k or 0].curve for k in _beside(paper, number))
+    return [line.start, line.end, *(m.point for m in meet(one, other, bounded=False))]
 
 
 def _beside(paper: OnPaper, number: int) -> list[int | None]:
