@@ -62,14 +62,16 @@ def dimensioning_of(
                     boxes=boxes_of(i for i in labels if isinstance(i, Text)), beside=beside)
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
     wanted = measured(part, view) if wanted is None else wanted
-    return Dimensioning(wanted, ground.measured_from(places_measured(wanted)), sizes, dragged)
+    return Dimensioning(wanted, ground.measured_from(ends_of(wanted)), sizes, dragged)
 
 
-def places_measured(wanted: Iterable[Measured]) -> Iterable[Sequence[XY]]:
-    """Give the places at which lengths may begin and end."""
+def ends_of(wanted: Iterable[Measured]) -> Iterable[tuple[XY, XY]]:
+    """Give the places at which lengths may begin and end, with the ways of extension lines."""
     for one in wanted:
         if isinstance(one, MeasuredLength) and not one.inline:
-            yield from (one.first, one.second)
+            x, y = one.direction
+            for at in (*one.first, *one.second):
+                yield from ((at, (-y, x)), (at, (y, -x)))
 
 
 def whole_lines(marks: Iterable[CenterMark]) -> Iterable[Curve]:

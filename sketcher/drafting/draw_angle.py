@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import atan2, cos, dist, pi, sin, tau
 
 from sketcher.drafting.drawn_dimension import Drawn
@@ -12,19 +12,36 @@ from sketcher.drafting.primitives import Item, Stroke, arrowhead, circle_arc, li
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY
 
+ROOM_BETWEEN, ARROWS_OUTSIDE = 9.8, 1.5
+"""mm of arc from which the arrowheads of usual size stand between the sides, and what it costs that
+they do not."""
 RADII = (10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0, 92.0)
 
 
-def wedges(measured: MeasuredAngle) -> Iterator[tuple[float, Wedge, float]]:
-    """Return places for an angle: own cost, wedge, and radius of the dimension arc."""
-    for number, wedge in enumerate(measured.options):
+def wedges(options: Sequence[Wedge]) -> Iterator[tuple[float, int, float]]:
+    """Return places for an angle: own cost, number of the wedge, and radius of its arc."""
+    for number, wedge in enumerate(options):
         far = max(span[1] for span in wedge.spans)
         near = max(span[0] for span in wedge.spans)
         beside = (0.55 * far, 0.75 * far, far + 8.0, far + 15.0, near + 8.0, near + 15.0,
-                  near + 24.0, 0.5 * (near + far), near - 8.0)
-        for radius in (*RADII, *(r for r in beside if r > RADII[0])):
+                  near + 24.0, 0.5 * (near + far), near - 8.0, near - 15.0)
+        for radius in sorted({*RADII, *(r for r in beside if r > RADII[0])}):
             beyond = sum(max(0.0, radius - span[1], span[0] - radius) for span in wedge.spans)
-            yield 0.6 * number + 0.03 * radius + 0.05 * beyond, wedge, radius
+            small = 0.0 if radius * _sector(wedge)[1] >= ROOM_BETWEEN else ARROWS_OUTSIDE
+            yield 0.6 * number + 0.03 * radius + 0.05 * beyond + small, number, radius
+
+
+def opposite(wedge: Wedge, runouts: Runouts) -> Wedge:
+    """Return the vertical angle of one to level, beyond the end of the line that is drawn there.
+
+    A center line carries the side on past the outline: the angle stands out there, clear of the
+    part, in place of a level line from the middle of it.
+    """
+    (level, ray), (x, y) = wedge.rays, wedge.vertex
+    way = (-ray[0], -ray[1])
+    reach = runouts.reach(wedge.vertex, way)
+    return Wedge((x + reach * way[0], y + reach * way[1]), ((-level[0], -level[1]), way),
+                 ((0.0, 0.0), (0.0, 0.0)))
 
 
 def draw_angle(
@@ -55,7 +72,9 @@ def draw_angle(
                  tuple(items), measured.stands_for)
 
 
-def wedge_at(measured: MeasuredAngle, place: XY, sizes: Sizes) -> tuple[Wedge, float]:
+def wedge_at(
+    measured: MeasuredAngle, options: Sequence[Wedge], place: XY, sizes: Sizes
+) -> tuple[Wedge, float]:
     """Return the wedge and radius that bring the lettering nearest to a place."""
     def off(wedge: Wedge) -> float:
         start, sweep = _sector(wedge)
@@ -63,7 +82,7 @@ def wedge_at(measured: MeasuredAngle, place: XY, sizes: Sizes) -> tuple[Wedge, f
         turn = (angle - start - 0.5 * sweep + pi) % tau - pi
         return abs(turn)
 
-    wedge = min(measured.options, key=off)
+    wedge = min(options, key=off)
     away = dist(place, wedge.vertex)
     start, sweep = _sector(wedge)
     push = _push(measured, start + 0.5 * sweep, sizes) if sizes.practice == "ISO" else 0.0
@@ -120,10 +139,14 @@ def _side(
     """Return the extension line along one side, where the drawn line does not reach the arc."""
     near, far = span
     tip = (vertex[0] + far * ray[0], vertex[1] + far * ray[1])
-    begin = far + runouts.begins(tip, ray, radius - far, sizes.gap)
+    # Beyond the vertex a side is carried on from its edge, across the vertex.
+    begin = far + runouts.begins(tip, ray, radius - far, sizes.gap, carried=far == 0.0)
     end = radius + sizes.past
     if near > radius:
-        begin, end = max(0.0, radius - sizes.past), near - sizes.gap
+        tip = (vertex[0] + near * ray[0], vertex[1] + near * ray[1])
+        back = (-ray[0], -ray[1])
+        begin = max(0.0, radius - sizes.past)
+        end = near - runouts.begins(tip, back, near - radius, sizes.gap)
     if end - begin > 0.3:
         yield line((vertex[0] + begin * ray[0], vertex[1] + begin * ray[1]),
                    (vertex[0] + end * ray[0], vertex[1] + end * ray[1]), "extension", source)

@@ -12,6 +12,9 @@ from sketcher.drafting.primitives import Item, Stroke, arrowhead, line
 from sketcher.drafting.sizes import Sizes
 from sketcher.geometry.curves import XY
 
+BETWEEN = 2.5
+"""Arrowheads that a length must be long for both to stand between its ends."""
+
 
 @dataclass(frozen=True, slots=True)
 class Frame:
@@ -63,7 +66,7 @@ def room(measured: MeasuredLength, sizes: Sizes, frame: Frame) -> Between:
     arrow = sizes.arrow[0]
     if sizes.practice == "ISO":
         half = 0.5 * width + 0.5
-        return Between(ends[0], ends[1], half, apart >= 2.6 * arrow, apart >= 2.0 * half)
+        return Between(ends[0], ends[1], half, apart >= BETWEEN * arrow, apart >= 2.0 * half)
     tall = sizes.lettering(measured.wording)[1]
     cos_, sin_ = abs(frame.u[0]), abs(frame.u[1])
     half = min((0.5 * width + 1.0) / cos_ if cos_ > 1e-6 else 1e9,
@@ -81,7 +84,7 @@ def draw_length(
     s = stand.s
     if s is None:
         s = 0.5 * (space.low + space.high) if space.text_inside else (
-            space.high + sizes.arrow[0] + 2.0 + space.half)
+            space.high + sizes.tail + space.half)
     inside = space.low + space.half - 1e-6 <= s <= space.high - space.half + 1e-6
     items: list[Item] = []
     for side in (measured.first, measured.second):
@@ -114,9 +117,10 @@ def _extension(
     s, at = frame.of(start)
     sign = 1.0 if v > at else -1.0
     way = (sign * frame.n[0], sign * frame.n[1])
-    begin = at + sign * runouts.begins(start, way, abs(v - at), sizes.gap)
+    away = runouts.begins(start, way, abs(v - at), sizes.gap)
+    begin = at + sign * away
     items: list[Item] = [Stroke(curve, "extension", source)
-                         for curve in runouts.corners.strokes(start)]
+                         for curve in (runouts.corners.strokes(start) if away == 0.0 else ())]
     if sign * (v - begin) >= 0.3:
         items.append(line(frame.at(s, begin), frame.at(s, v + sign * sizes.past), "extension",
                           source))
@@ -129,7 +133,7 @@ def _dimension_line(
     length, width = sizes.arrow
     items: list[Item] = []
     arrows_inside = space.arrows_inside
-    if sizes.practice == "ASME" and space.high - space.low >= 3.0 * length and not inside:
+    if sizes.practice == "ASME" and space.high - space.low >= BETWEEN * length and not inside:
         arrows_inside = True  # with the lettering outside there is room between
     low, high = frame.at(space.low, v), frame.at(space.high, v)
     towards = -1.0 if arrows_inside else 1.0
@@ -137,7 +141,7 @@ def _dimension_line(
     items.append(arrowhead(low, (towards * u[0], towards * u[1]), source, length, width))
     items.append(arrowhead(high, (-towards * u[0], -towards * u[1]), source, length, width))
     spans = [(space.low, space.high)]
-    tail = 0.0 if arrows_inside else length + 2.0
+    tail = 0.0 if arrows_inside else sizes.tail
     left, right = space.low - tail, space.high + tail
     if not inside and s > space.high:
         right = s + space.half if sizes.practice == "ISO" else max(right, s - space.half)

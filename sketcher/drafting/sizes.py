@@ -41,6 +41,14 @@ class Sizes:
         """Length and width of an arrowhead."""
         return (self.height, self.height / 3.0)
 
+    @property
+    def tail(self) -> float:
+        """How far a dimension line runs on behind arrowheads that stand outside.
+
+        So little that in a hole of 12 mm the tail leaves the plus uncovered.
+        """
+        return self.height + 1.2
+
     gap: float = 1.5
     past: float = 2.0
     first_row: float = 10.0

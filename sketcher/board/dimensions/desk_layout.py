@@ -15,7 +15,7 @@ from sketcher.board.dimensions.desk_measures import measured_as_bound, said, spa
 from sketcher.board.dimensions.dimension_lines import MARKS, Arrow, DimLines
 from sketcher.board.dimensions.shown_center_lines import CenterLine
 from sketcher.drafting.dimension_text import Wording
-from sketcher.drafting.dimensioning import places_measured, whole_line
+from sketcher.drafting.dimensioning import ends_of, whole_line
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.all_places import places_of
 from sketcher.drafting.layout.choose import FULL, Effort
@@ -117,7 +117,7 @@ def lay_out_on_desk(
     if not wanted:  # nothing to stand clear of the part, so the part need not be looked at
         return DeskLayout((), {}, (), True)
     dragged = {name: view.point(at) for name, at in part.drawing.placed.items()}
-    ground = ground_of(part, view, centers).measured_from(places_measured(wanted))
+    ground = ground_of(part, view, centers).measured_from(ends_of(wanted))
     if within is not None:
         x0, y0, x1, y1 = within
         ground = replace(ground, within=(*view.point((x0, y0)), *view.point((x1, y1))))

@@ -75,13 +75,21 @@ class Starts(Runouts):
         self._ground, self._asked = None, 0
         self.corners.again()
 
-    def begins(self, at: XY, way: XY, upto: float, gap: float) -> float:
+    def begins(self, at: XY, way: XY, upto: float, gap: float, carried: bool = False) -> float:
         """Return how far from `at` an extension line begins; see `Runouts.begins`."""
-        if self._ground is not None:
-            self._found.append(self._ground.begins(at, way, upto, gap))
-            return self._found[-1]
+        return self._told(None if self._ground is None
+                          else self._ground.begins(at, way, upto, gap, carried), gap)
+
+    def reach(self, at: XY, way: XY) -> float:
+        """Return how far the line on which a place lies runs on; see `Runouts.reach`."""
+        return self._told(None if self._ground is None else self._ground.reach(at, way), 0.0)
+
+    def _told(self, now: float | None, usual: float) -> float:
+        if now is not None:
+            self._found.append(now)
+            return now
         self._asked += 1
-        return self._found[self._asked - 1] if self._asked <= len(self._found) else gap
+        return self._found[self._asked - 1] if self._asked <= len(self._found) else usual
 
 
 @dataclass(frozen=True)

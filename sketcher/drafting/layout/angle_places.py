@@ -7,12 +7,12 @@ from functools import cached_property
 
 import numpy as np
 
-from sketcher.drafting.draw_angle import draw_angle, wedge_at, wedges
+from sketcher.drafting.draw_angle import draw_angle, opposite, wedge_at, wedges
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.dimension_places import Place, Places
 from sketcher.drafting.layout.ink import NEVER, Array, Batch
 from sketcher.drafting.layout.shapes import MOST_CHORDS, ink_of, on_itself
-from sketcher.drafting.measured import MeasuredAngle
+from sketcher.drafting.measured import MeasuredAngle, Wedge
 from sketcher.geometry.curves import XY
 
 
@@ -24,11 +24,15 @@ class AnglePlaces(Places):
     one: MeasuredAngle = field(kw_only=True)
 
     @cached_property
+    def wedges(self) -> tuple[Wedge, ...]:
+        """The wedges of the two sides, then the opposite ones of those that slide."""
+        runouts = self.ground.runouts
+        return (*self.one.options,
+                *(opposite(wedge, runouts) for wedge in self.one.options if wedge.slides))
+
+    @cached_property
     def _usual(self) -> tuple[Array, Array]:
-        numbers = {id(wedge): k for k, wedge in enumerate(self.one.options)}
-        found = sorted((cost, numbers[id(wedge)], radius) for cost, wedge, radius
-                       in wedges(self.one))
-        rows = np.array(found).reshape(-1, 3)
+        rows = np.array(sorted(wedges(self.wedges))).reshape(-1, 3)
         return rows[:, 1:], rows[:, 0]
 
     def of_stage(self, number: int) -> Array | None:
@@ -53,12 +57,12 @@ class AnglePlaces(Places):
 
     def draw(self, place: Place) -> Drawn:
         """Draw the angle at a place."""
-        wedge = self.one.options[min(int(place[0]), len(self.one.options) - 1)]
+        wedge = self.wedges[min(int(place[0]), len(self.wedges) - 1)]
         return draw_angle(self.one, wedge, place[1], self.sizes, self.ground.runouts)
 
     def draw_at(self, at: XY) -> Drawn:
         """Draw it with the middle of its lettering near a place on paper."""
-        return draw_angle(self.one, *wedge_at(self.one, at, self.sizes), self.sizes,
+        return draw_angle(self.one, *wedge_at(self.one, self.wedges, at, self.sizes), self.sizes,
                           self.ground.runouts)
 
     @property

@@ -238,6 +238,7 @@ class Chooser:
             return
         room = Room(self)
         self._make_room(room, DEAR)
+        self._into_rows(room)
         # Rows that have come free leave gaps.
         for one in sorted(self.at, key=lambda k: self.at[k].bare):
             if one not in self.fixed | self.held and self.places[one].could_come_in(
@@ -258,8 +259,17 @@ class Chooser:
                 dear = self.cost(one) - self.at[one].bare > least
                 if dear or (turn == 0 and least < HARD):  # or a nearer row is free
                     room.make(one, min(turn, deepest))
+            if turn == 1 and least < HARD:
+                self._into_rows(room)
             if turn >= deepest and self.total > before - LEAST_GAIN:
                 break
+
+    def _into_rows(self, room: Room) -> None:
+        """Let those that stand within the part go into rows beside it."""
+        for one in sorted(self.at, key=lambda k: self.places[k].size):
+            if (one not in self.fixed | self.held and not self.spent
+                    and self.places[one].stands_within(self.at[one].place)):
+                room.into_rows(one)
 
     @property
     def is_settled(self) -> bool:

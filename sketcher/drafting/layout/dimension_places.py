@@ -44,6 +44,10 @@ class TakenRows:
         """Let a dimension take a stretch of a row."""
         self._taken.setdefault(ladder, {})[owner] = (row, low, high)
 
+    def on(self, ladder: tuple[float, float]) -> list[int]:
+        """Return the dimensions in the rows of one side."""
+        return list(self._taken.get(ladder, {}))
+
     def leave(self, owner: int) -> None:
         """Take a dimension out."""
         for ladder in self._taken.values():
@@ -123,6 +127,20 @@ class Places(ABC):
         `cost` is that of `options`, `least` of the cheapest place that is known.
         """
         return None
+
+    @property
+    def ladders(self) -> tuple[tuple[float, float], ...]:
+        """The sides of the part in whose rows it may stand."""
+        return ()
+
+    @property
+    def size(self) -> float:
+        """How long it is, in mm: the shorter stands nearer to the part."""
+        return 0.0
+
+    def stands_within(self, place: Place) -> bool:
+        """Tell whether a place is within the part, though rows outside it are to be had."""
+        return False
 
     def could_come_in(self, rows: TakenRows, place: Place) -> bool:
         """Tell whether a nearer row is free."""

@@ -50,7 +50,7 @@ for _new, _there, _cost in (
     (EXTENSION, ELBOW, 200.0),
     (LEADER, OUTLINE, 2.0), (LEADER, HOLE, 18.0), (LEADER, CENTER, 0.5), (LEADER, FAINT, 0.2),
     (LEADER, LEADER, HARD), (LEADER, ELBOW, HARD),
-    (ELBOW, OUTLINE, 6.0), (ELBOW, HOLE, 20.0), (ELBOW, CENTER, 2.0), (ELBOW, FAINT, 0.5),
+    (ELBOW, OUTLINE, 30.0), (ELBOW, HOLE, 30.0), (ELBOW, CENTER, 4.0), (ELBOW, FAINT, 0.5),
     (ELBOW, ELBOW, HARD),
 ):
     CROSS[_new, _there] = CROSS[_there, _new] = _cost
@@ -78,8 +78,11 @@ SLANTED, FOLLOWING, FOLLOWS = 0.25, 3.0, 8.0
 REACH = NEAREST.max(axis=1)  # by kind, how far a line looks for others beside it
 REACH[LEADER] = FOLLOWING
 MARGIN = 0.8  # clear space around lettering
+ROOMY = 1.0  # likewise where one looks for what may come near it
+APART_IN_LINE = 2.0
+"""mm between two letterings that stand side by side: with less they are read as one."""
 SAGITTA = 0.05  # mm by which a chord may leave its arc: a fifth of a thin line
-PASSING = 0.25  # mm: a line nearer to a hole than this grazes it, which is no better than through
+PASSING = 0.8  # mm: a line nearer to a hole than this grazes it, which is no better than through
 CALL = 20_000  # pairs of pieces that take as long as what every call does besides
 FAINT_TEXT = 3.0
 """Lettering over a construction line of the screen: it is read through such a line, yet stands
@@ -145,7 +148,7 @@ class Batch:
     @cached_property
     def roomy(self) -> Corners:
         """Level boxes around the lettering with its clear space."""
-        return around(self.boxes, MARGIN)
+        return around(self.boxes, ROOMY)
 
     @property
     def count(self) -> int:
@@ -215,7 +218,7 @@ class Ink:
         self.circles, self.circle_kinds = circles, circle_kinds
         self.count = count
         self.looked = 0
-        self._around, self._roomy = around_pieces(pieces), around(boxes, MARGIN)
+        self._around, self._roomy = around_pieces(pieces), around(boxes, ROOMY)
         middle, reach = circles.T[:2], circles.T[2] + PASSING
         self._rounded = middle - reach, middle + reach
 
@@ -274,7 +277,7 @@ class Ink:
                 self._add(total, batch.place[i[on]], self.box_owners[j[on]], NEVER)
             i, j = self._near(batch.roomy, self._roomy)
             if len(i):
-                on = overlap(batch.boxes[i], self.boxes[j], MARGIN)
+                on = overlap(batch.boxes[i], self.boxes[j], MARGIN, APART_IN_LINE)
                 self._add(total, i[on], self.box_owners[j[on]], NEVER)
 
     def _rounds(self, batch: Batch, total: Array) -> None:
@@ -291,7 +294,8 @@ class Ink:
             away = np.hypot(px - t * wx, py - t * wy)
             off = np.abs(px * wy - py * wx) / np.sqrt(size)
             far = np.maximum(np.hypot(px, py), np.hypot(px - wx, py - wy))
-            into = (there == HOLE) & (away < r + PASSING) & (off > 0.02)
+            # Across its own hole a diameter is measured; an extension line never begins within.
+            into = (there == HOLE) & (away < r + PASSING) & ((off > 0.02) | (kind == EXTENSION))
             over = (there == PLUS) & (away < r)
             across = (there != HOLE) & (there != PLUS) & (away < r) & (far > r)
             cost = np.where(into, 2.0 * CROSS[kind, HOLE], 0.0)
@@ -379,7 +383,7 @@ class Standing(Ink):
         self.boxes[owner] = box
         for kept, new in zip(self._around, around_pieces(self.pieces[first:end]), strict=True):
             kept[:, first:end] = new
-        for kept, new in zip(self._roomy, around(box[None], MARGIN), strict=True):
+        for kept, new in zip(self._roomy, around(box[None], ROOMY), strict=True):
             kept[:, owner:owner + 1] = new
 
 
@@ -398,19 +402,22 @@ def cut(boxes: Array, pieces: Array, margin: float) -> Ints:
     return (low < high).nonzero()[0]
 
 
-def overlap(ones: Array, others: Array, apart: float) -> Ints:
-    """Return the pairs of boxes that are not `apart` (separating axes of both)."""
+def overlap(ones: Array, others: Array, apart: float, in_line: float) -> Ints:
+    """Return the pairs of boxes that are not apart (separating axes of both).
+
+    `apart` is the clear space across the way of reading, `in_line` along it.
+    """
     meet = np.ones(len(ones), bool)
     dx, dy = others[:, 0] - ones[:, 0], others[:, 1] - ones[:, 1]
     c = np.abs(ones[:, 2] * others[:, 2] + ones[:, 3] * others[:, 3])
     s = np.abs(ones[:, 2] * others[:, 3] - ones[:, 3] * others[:, 2])
-    for ux, uy, own, other in (
-        (ones[:, 2], ones[:, 3], ones[:, 4], others[:, 4] * c + others[:, 5] * s),
-        (-ones[:, 3], ones[:, 2], ones[:, 5], others[:, 4] * s + others[:, 5] * c),
-        (others[:, 2], others[:, 3], others[:, 4], ones[:, 4] * c + ones[:, 5] * s),
-        (-others[:, 3], others[:, 2], others[:, 5], ones[:, 4] * s + ones[:, 5] * c),
+    for ux, uy, own, other, room in (
+        (ones[:, 2], ones[:, 3], ones[:, 4], others[:, 4] * c + others[:, 5] * s, in_line),
+        (-ones[:, 3], ones[:, 2], ones[:, 5], others[:, 4] * s + others[:, 5] * c, apart),
+        (others[:, 2], others[:, 3], others[:, 4], ones[:, 4] * c + ones[:, 5] * s, in_line),
+        (-others[:, 3], others[:, 2], others[:, 5], ones[:, 4] * s + ones[:, 5] * c, apart),
     ):
-        meet &= np.abs(dx * ux + dy * uy) < own + other + apart
+        meet &= np.abs(dx * ux + dy * uy) < own + other + room
     return meet.nonzero()[0]
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
-from math import radians
+from math import radians, tau
 
 import numpy as np
 
@@ -17,20 +17,27 @@ from sketcher.drafting.measured import MeasuredRound
 from sketcher.geometry.curves import XY, Arc
 
 LENGTHS = (7.0, 10.0, 14.0, 19.0, 25.0, 32.0, 40.0, 50.0, 62.0, 76.0)
-CIRCLE_ANGLES = tuple(radians(a) for a in (
-    45, 135, 315, 225, 60, 120, 30, 150, 300, 240, 330, 210, 50, 130, 20, 70, 110, 160, 200, 340,
-    250, 290))
+SLOPED = (45, 135, 315, 225, 60, 120, 30, 150, 300, 240, 330, 210, 52.5, 127.5, 37.5, 142.5)
+"""Degrees, the usual first: 45 degrees, up to the right."""
+STEEP = (20, 70, 110, 160, 200, 340, 250, 290)
+CIRCLE_ANGLES = tuple(radians(a) for a in (*SLOPED, *STEEP))
 SPARE_ANGLES = tuple(radians(7.5 * k) for k in range(48))
 SPARE_LENGTHS, SPARE = (4.5, 8.5, 12.0, 16.5, 22.0, 28.0, 36.0, 45.0, 56.0, 70.0, 90.0, 110.0), 9.0
 SPARE_COST = dict.fromkeys(SPARE_LENGTHS, SPARE)
 ARC_PLACES = (0.5, 0.38, 0.62, 0.25, 0.75, 0.12, 0.88)
 SPARE_ARC_PLACES = (0.05, 0.18, 0.3, 0.44, 0.56, 0.7, 0.82, 0.95)
+NEAR_END = 0.05  # share of an arc at its ends at which no leader points: there it is not seen whose
 FIRST, SECOND = 30, 150
 """Places of a leader in its first and second stage, of 220 usual ones about a circle: on 10 plates
 84 of 108 leaders stand at one of the first."""
 IMAGE_COST, INWARD_COST = 0.5, 0.3
-USUAL = {at: 0.08 * k for along in (CIRCLE_ANGLES, ARC_PLACES) for k, at in enumerate(along)}
-"""What the slopes cost, in the order of their list: 45 degrees, up to the right, first."""
+LEAST_SLOPE, MOST_SLOPE = 29.5, 60.5
+"""Degrees from level within which leaders slope (30, 45 or 60 by the course notes)."""
+OFF_SLOPE, PER_DEGREE = 3.0, 0.12
+"""What it costs to slope otherwise, and each degree of it: nearly level or plumb a leader is taken
+for a line of the part; yet that is better than a leader over an extension line."""
+PER_TURN, PER_QUADRANT = 0.012, 0.08
+"""What slopes within cost: each degree from 45, and to the left and downwards."""
 
 
 @dataclass
@@ -65,7 +72,8 @@ class LeaderPlaces(Places):
     def _usual(self) -> tuple[Array, Array]:
         rows = []
         for number, curve in enumerate((self.one.curve, *self.one.images)):
-            along = ARC_PLACES if isinstance(curve, Arc) else CIRCLE_ANGLES
+            along = (ARC_PLACES + _shares(curve) if isinstance(curve, Arc)
+                     else CIRCLE_ANGLES)
             hollow = not self.one.diameter and isinstance(curve, Arc)
             for at in along:
                 for length in LENGTHS:
@@ -97,13 +105,9 @@ class LeaderPlaces(Places):
         return turn
 
     def _own(self, places: Array) -> Array:
-        image, at, length, inward = places.T
-        turn = self._angles(places)
-        flat = np.minimum(np.abs(np.cos(turn)), np.abs(np.sin(turn)))
-        # Leaders are sloped: what is nearly level or plumb is taken for a line of the part.
-        cost = 0.12 * length + np.where(flat > 0.25, 0.0, 3.0 * (1.0 - 4.0 * flat))
+        image, _, length, inward = places.T
+        cost = 0.12 * length + slope_cost(self._angles(places) + np.pi * inward)
         cost += np.where(image > 0, IMAGE_COST + 0.2 * (image - 1), 0.0) + INWARD_COST * inward
-        cost += np.array([USUAL.get(a, 1.0) for a in at.tolist()])
         cost += np.array([SPARE_COST.get(x, 0.0) for x in length.tolist()])
         return np.asarray(cost)
 
@@ -129,3 +133,24 @@ class LeaderPlaces(Places):
     def most(self) -> int:
         """The sloped part and the shoulder."""
         return 2
+
+
+def slope_cost(turn: Array) -> Array:
+    """Return what leaders in directions (radians) cost by their slope."""
+    across, up = np.cos(turn), np.sin(turn)
+    slope = np.degrees(np.arctan2(np.abs(up), np.abs(across)))
+    off = np.maximum(np.maximum(LEAST_SLOPE - slope, slope - MOST_SLOPE), 0.0)
+    quadrant = np.where(across < -1e-9, 1.0, 0.0) + np.where(up < -1e-9, 2.0, 0.0)
+    return np.asarray(PER_QUADRANT * quadrant + PER_TURN * np.abs(slope - 45.0)
+                      + np.where(off > 0.0, OFF_SLOPE + PER_DEGREE * off, 0.0))
+
+
+def _shares(arc: Arc) -> tuple[float, ...]:
+    """Return where along an arc its radius slopes as leaders do."""
+    found = []
+    for degrees_ in SLOPED:
+        turn = radians(degrees_) - arc.start_angle
+        share = (turn % tau if arc.sweep > 0.0 else -(-turn % tau)) / arc.sweep
+        if NEAR_END <= share <= 1.0 - NEAR_END:
+            found.append(share)
+    return tuple(found)

@@ -27,7 +27,7 @@ ROW_COST, FAR_ROW, ROWS = 0.35, 5.0, 18
 ROWS_OF = ((0, 9), (9, ROWS), (ROWS, 40))
 """Rows by the stage in which they are looked at."""
 LINE_COST = 0.035  # a millimetre of extension line: ten of them are as dear as a row
-NEAR_COST, STEP_COST = 1.0, 6.0
+NEAR_COST, STEP_COST = 1.0, 14.0
 """Between the arms of a part one looks for a dimension before the rows outside only if those are
 far; within the part it may be taken for outline."""
 SLOT_COST, OUTSIDE_COST = 0.4, 1.5
@@ -59,7 +59,7 @@ class LengthPlaces(Places):
     def space(self) -> tuple[float, float, float, float, bool]:
         """Low and high end, and how far the dimension line reaches with tails, lettering inside."""
         space = room(self.one, self.sizes, self.frame)
-        tail = 0.0 if space.arrows_inside else self.sizes.arrow[0] + 2.0
+        tail = 0.0 if space.arrows_inside else self.sizes.tail
         return (space.low, space.high, space.half, tail, space.text_inside)
 
     @cached_property
@@ -238,7 +238,7 @@ class LengthPlaces(Places):
         outside = 0.3 + (OUTSIDE_COST if self.space[4] else 0.0)
         slot = np.where(mode == WITHIN, SLOT_COST * np.abs(more), outside + 0.1 * more)
         low, high, half, _, _ = self.space
-        away = 2.0 * half + self.sizes.arrow[0] + 2.5 + more
+        away = 2.0 * half + self.sizes.tail + 0.5 + more
         for end, one, other in ((OVER, high, high + away), (UNDER, low - away, low)):
             walled = (np.searchsorted(self.ends, other - 0.05)
                       - np.searchsorted(self.ends, one + 0.05))
@@ -249,7 +249,7 @@ class LengthPlaces(Places):
         """Return where along the measure the middle of the lettering stands."""
         low, high, half, _, _ = self.space
         arrow = self.sizes.arrow[0]
-        away = arrow + 2.5 + half + more
+        away = self.sizes.tail + 0.5 + half + more
         free = max(0.0, 0.5 * (high - low) - half - arrow - 1.0)
         return np.where(mode == OVER, high + away, np.where(
             mode == UNDER, low - away, 0.5 * (low + high) + more * free))
@@ -274,8 +274,8 @@ class LengthPlaces(Places):
     @property
     def most(self) -> int:
         """Two extension lines with two edges each to a lost corner, the dimension line in four."""
-        lost = any(self.ground.runouts.corners.strokes(at)
-                   for at in (*self.one.first, *self.one.second) if not self.one.inline)
+        lost = not self.one.inline and any(
+            self.ground.runouts.corners.strokes(at) for at in (*self.one.first, *self.one.second))
         return 10 if lost else 6
 
     def take(self, rows: TakenRows, place: Place) -> None:
@@ -284,6 +284,20 @@ class LengthPlaces(Places):
         if not self.one.inline and place[0] == ROW:
             low, high, _, tail, _ = self.space
             rows.take(self.ladder(place[1]), self.number, int(place[2]), low - tail, high + tail)
+
+    @property
+    def ladders(self) -> tuple[tuple[float, float], ...]:
+        """Both sides of the part; none for what stands straight across."""
+        return () if self.one.inline else (self.ladder(-1.0), self.ladder(1.0))
+
+    @property
+    def size(self) -> float:
+        """Length on paper."""
+        return self.space[1] - self.space[0]
+
+    def stands_within(self, place: Place) -> bool:
+        """Tell whether it stands in a step or between its ends."""
+        return not self.one.inline and (place[0] == MIDDLE or place[0] >= STEP)
 
     def could_come_in(self, rows: TakenRows, place: Place) -> bool:
         """Tell whether a nearer row of its side is free."""

@@ -69,6 +69,36 @@ class Room:
             self._failed[one] = (self._ticks, deep, self._involved)
         return False
 
+    def into_rows(self, one: int) -> bool:
+        """Let one that stands within the part go into a row beside it, if all come out cheaper.
+
+        The rows of one side are filled anew, the shorter lengths first: where each row holds
+        something, no chain of a few moves would shift all of them outwards.
+        """
+        return any(self._refilled(one, ladder) for ladder in self.chooser.places[one].ladders)
+
+    def _refilled(self, one: int, ladder: tuple[float, float]) -> bool:
+        chooser = self.chooser
+        before, state = chooser.total, chooser.state()
+        stay = chooser.fixed | chooser.held
+        group = {one, *(k for k in chooser.rows.on(ladder) if k not in stay)}
+        # Leaders and angles turn elsewhere more easily than lengths do.
+        rest = {k: there.place for k, there in chooser.at.items()
+                if k not in group and k not in stay and not chooser.places[k].ladders}
+        for k in (*group, *rest):
+            chooser.leave(k)
+        for k in sorted(group, key=lambda k: (chooser.places[k].size, k)):
+            chooser.put(k, chooser.best(k))
+        chooser.keep(rest)
+        for k in rest:
+            if any(chooser.pair[k, j] >= IN_THE_WAY for j in group):
+                chooser.leave(k)
+                chooser.put(k, chooser.best(k))
+        if chooser.total < before - LEAST_GAIN:
+            return True
+        chooser.restore(state)
+        return False
+
     def _place(self, one: int, limit: float, deep: int, held: frozenset[int]) -> bool:
         """Put one that does not stand so that all together cost less than a limit.
 

@@ -23,7 +23,6 @@ from sketcher.drafting.layout.ink import (
     pieces_of,
 )
 from sketcher.drafting.layout.runouts import Runouts
-from sketcher.drafting.layout.sharp_corners import crosses
 from sketcher.geometry.bounds import Box, bounds
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.evaluate import end_of, start_of
@@ -65,10 +64,19 @@ class Ground:
     corners: Sequence[Curve] = ()
     beside: Sequence[Curve] = ()
 
-    def measured_from(self, places: Iterable[Sequence[XY]]) -> Ground:
-        """Return the ground with the lost corners drawn that are among places measured from."""
-        found = crosses(self.runouts.corners, places)
-        return replace(self, corners=found) if found else self
+    def measured_from(self, ends: Iterable[tuple[XY, XY]]) -> Ground:
+        """Return the ground with the lost corners drawn from which lengths are measured.
+
+        Parameters
+        ----------
+        ends : iterable of (XY, XY)
+            Places, and the directions of extension lines from there.
+        """
+        found: dict[Curve, None] = {}
+        for at, way in ends:
+            if self.runouts.begins(at, way, 0.0, 1.0) == 0.0:
+                found |= dict.fromkeys(self.runouts.corners.strokes(at))
+        return replace(self, corners=tuple(found)) if found else self
 
     def costs(self, batch: Batch) -> Array:
         """Return what each place of a batch costs on the ground, shape (places,)."""
@@ -88,7 +96,7 @@ class Ground:
         """Where extension lines begin."""
         centers = pieces_of((c, CENTER) for c in self.centers)[0]
         return Runouts((c for c in (*self.outline, *self.centers) if isinstance(c, Line)),
-                       np.concatenate((self.edges, centers)), self.outline)
+                       self.edges, centers, self.outline)
 
     @cached_property
     def ink(self) -> Ink:

@@ -10,7 +10,7 @@ from math import cos, radians, sin
 
 import numpy as np
 
-from sketcher.drafting.draw_length import Frame, room
+from sketcher.drafting.draw_length import BETWEEN, Frame, room
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.ink import (
     DIMENSION,
@@ -35,6 +35,9 @@ from sketcher.geometry.curves import XY, Line
 LEAST = 0.3  # an extension line shorter than this is not drawn
 MOST_CHORDS = 60
 """Of one arc: enough for half a turn of 140 mm; those of an arc of 2 m leave it by 0.7 mm."""
+ELBOW_ROOM = 1.5
+"""mm that a shoulder is judged longer than it is drawn, at its elbow: one that stands on a line, or
+just beside it, is read as part of it."""
 OF_LINE = {"dimension": DIMENSION, "extension": EXTENSION, "leader": LEADER}
 
 
@@ -65,8 +68,9 @@ def lengths(
     arrow = sizes.arrow[0]
     inside = (space.low + space.half - 1e-6 <= s) & (s <= space.high - space.half + 1e-6)
     apart = space.high - space.low
-    within = space.arrows_inside | ((sizes.practice == "ASME") & (apart >= 3.0 * arrow) & ~inside)
-    tail = np.where(within, 0.0, arrow + 2.0)
+    asme = sizes.practice == "ASME"
+    within = space.arrows_inside | (asme & (apart >= BETWEEN * arrow) & ~inside)
+    tail = np.where(within, 0.0, sizes.tail)
     left, right = space.low - tail, space.high + tail
     over, under = ~inside & (s > space.high), ~inside & (s < space.low)
     breaks = inside & (sizes.practice == "ASME")
@@ -150,7 +154,9 @@ def leaders(
     boxes[:, 2:] = (1.0, 0.0, 0.5 * wide, 0.5 * tall)
     # Only the tip may touch another line: a shoulder that ends on one is read as part of it.
     tip += (sign * np.minimum(SHRINK, 0.4 * length))[:, None] * e
-    pieces = np.concatenate((np.hstack((tip, knee)), np.hstack((knee, end))))
+    elbow = knee.copy()
+    elbow[:, 0] -= side * ELBOW_ROOM
+    pieces = np.concatenate((np.hstack((tip, knee)), np.hstack((elbow, end))))
     numbers = np.arange(count)
     return Batch(pieces, np.repeat((LEADER, ELBOW), count), np.concatenate((numbers, numbers)),
                  boxes, True)
@@ -174,6 +180,8 @@ def ink_of(drawn: Sequence[Drawn], sizes: Sequence[tuple[float, float]]) -> Batc
             if kind == LEADER and number > 0:
                 kind = ELBOW
             found = chords(item.curve, MOST_CHORDS)
+            if kind == ELBOW:
+                found = [_from_elbow(*found[0])]
             rows += found
             kinds += [kind] * len(found)
             place += [k] * len(found)
@@ -184,6 +192,12 @@ def ink_of(drawn: Sequence[Drawn], sizes: Sequence[tuple[float, float]]) -> Batc
     pieces, inner = np.array(rows, float).reshape(-1, 4), np.array(whole, bool)
     return Batch(np.where(inner[:, None], pieces, drawn_in(pieces)), np.array(kinds, np.intp),
                  np.array(place, np.intp), boxes, True)
+
+
+def _from_elbow(x0: float, y0: float, x1: float, y1: float) -> tuple[float, float, float, float]:
+    """Return a shoulder as it is judged; the 0.3 mm that are drawn in are its tip's."""
+    side = 1.0 if x1 > x0 else -1.0
+    return (x0 - side * (ELBOW_ROOM + SHRINK), y0, x1 + side * SHRINK, y1)
 
 
 def on_itself(batch: Batch) -> Bools:

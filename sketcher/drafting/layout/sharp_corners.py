@@ -8,7 +8,7 @@ lines from the surfaces pass through it).
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable
 from math import atan2, cos, hypot, pi, sin, tau
 
 import numpy as np
@@ -21,8 +21,11 @@ THERE = 0.3  # mm: what is nearer to a place than half a thick line is at the pl
 MOST_AIR = 60.0  # mm: a fillet that is larger hides what its edges would meet at
 LEAST_AIR = 0.8  # mm: a corner that is broken by less is seen as a corner
 BEYOND, GAP, SHARE = 2.0, 1.0, 0.3
-"""Millimetres that the thin lines run beyond the corner, and that they keep from the outline: of a
-small corner no more than a share of its edge."""
+"""Millimetres that the thin lines run beyond the corner, and that they keep from the end of their
+edge: of a small corner no more than a share of it."""
+CLEAR, OF_CORNER, STEP, MOST_STEPS = 0.9, 0.7, 0.25, 80
+"""mm from the middle of an edge from which a thin line is seen to begin apart from it; the share of
+it where a flat corner is no further away; and how it is looked for."""
 LEAST_TURN = 0.02  # sine: edges that turn less hardly cross anywhere
 
 
@@ -32,16 +35,21 @@ class SharpCorners:
     Parameters
     ----------
     outline : iterable of Curve
-    pieces : float (n, 4)
-        Outline and center lines in straight pieces: what is on one of them is no lost corner.
+    edges : float (n, 4)
+        The same in straight pieces.
+    centers : float (n, 4), optional
+        Center lines in straight pieces: what is on one of them is no lost corner either.
     """
 
-    def __init__(self, outline: Iterable[Curve], pieces: Array) -> None:
+    def __init__(
+        self, outline: Iterable[Curve], edges: Array, centers: Array | None = None
+    ) -> None:
         curves = list(outline)
         self._lines = np.array([(*c.start, *c.end) for c in curves if isinstance(c, Line)],
                                float).reshape(-1, 4)
         self._arcs = [c for c in curves if isinstance(c, Arc)]
-        self._pieces = pieces
+        self._edges = edges
+        self._pieces = edges if centers is None else np.concatenate((edges, centers))
         self._known: dict[XY, tuple[Line | Arc, ...]] = {}
 
     def strokes(self, at: XY) -> tuple[Line | Arc, ...]:
@@ -84,7 +92,9 @@ class SharpCorners:
             sign = 1.0 if along[k] > 0.0 else -1.0
             u = (sign * float(way[k, 0]), sign * float(way[k, 1]))
             away = float(air[k])
-            begin = away - min(GAP, SHARE * away)
+            end = (at[0] - away * u[0], at[1] - away * u[1])
+            clear = min(CLEAR, OF_CORNER * near(self._edges, at))
+            begin = away - clear_start(self._edges, end, u, min(GAP, SHARE * away), clear)
             yield away, u, Line((at[0] - begin * u[0], at[1] - begin * u[1]),
                                 (at[0] + BEYOND * u[0], at[1] + BEYOND * u[1]))
 
@@ -118,10 +128,25 @@ def near(pieces: Array, at: XY) -> float:
     return float(np.sqrt((away * away).sum(axis=1)).min(initial=np.inf))
 
 
-def crosses(corners: SharpCorners, places: Iterable[Sequence[XY]]) -> list[Curve]:
-    """Return all thin lines at places that may be measured from, each once."""
-    found: dict[Curve, None] = {}
-    for side in places:
-        for at in side:
-            found |= dict.fromkeys(corners.strokes(at))
-    return list(found)
+def clear_start(edges: Array, at: XY, way: XY, first: float, clear: float = CLEAR) -> float:
+    """Return how far from a place a thin line begins so that it is seen apart from all edges.
+
+    What runs on from an edge lies close beside the fillet there, and what touches a round beside
+    the round: a gap along the line alone would not be seen.
+
+    Parameters
+    ----------
+    edges : float (n, 4)
+    at, way : XY
+        The place, and the unit direction.
+    first : float
+        Distance in mm from which a start is looked for; taken where none further on is clear.
+    clear : float
+        Distance from the middle of an edge.
+    """
+    for k in range(MOST_STEPS):
+        s = first + k * STEP
+        if near(edges, (at[0] + s * way[0], at[1] + s * way[1])) >= clear:
+            return s
+    return first
+

@@ -49,11 +49,15 @@ class MeasuredAngle:
 
 @dataclass(frozen=True, slots=True)
 class Wedge:
-    """A vertex and two unit rays; `spans` are the pieces of each ray that a drawn line covers."""
+    """A vertex and two unit rays; `spans` are the pieces of each ray that a drawn line covers.
+
+    Where it `slides` the angle is one to level: any place along the second ray may be its vertex.
+    """
 
     vertex: XY
     rays: tuple[XY, XY]
     spans: tuple[tuple[float, float], tuple[float, float]]
+    slides: bool = False
 
 
 Measured: TypeAlias = MeasuredLength | MeasuredRound | MeasuredAngle

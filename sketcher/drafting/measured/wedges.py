@@ -31,7 +31,7 @@ def against_level(line: Line, drawn: bool) -> Iterator[Wedge]:
         ray = Line(start, end)
         for level in ((1.0, 0.0), (-1.0, 0.0)):
             covered = (0.0 if drawn else ray.length, ray.length)
-            yield Wedge(start, (level, ray.direction), ((0.0, 0.0), covered))
+            yield Wedge(start, (level, ray.direction), ((0.0, 0.0), covered), slides=True)
 
 
 def between_lines(one: Line, other: Line) -> Iterator[Wedge]:

@@ -65,7 +65,7 @@ def test_lettering_on_lines_and_on_lettering_as_shapely_says() -> None:
           if polygon(boxes[k], MARGIN).intersects(shapely.LineString(pieces[k].reshape(2, 2)))}
     assert set(cut(boxes, pieces, MARGIN).tolist()) == on
     meet = {k for k in range(300) if polygon(boxes[k], 0.0).intersects(polygon(others[k], 0.0))}
-    assert set(overlap(boxes, others, 0.0).tolist()) == meet
+    assert set(overlap(boxes, others, 0.0, 0.0).tolist()) == meet
     assert 30 < len(on) < 270
     assert 20 < len(meet) < 280
 
@@ -104,7 +104,7 @@ def test_lines_side_by_side_crowd_each_other_only_where_they_share_a_stretch() -
     assert standing.costs(one(DIMENSION, 30, 0, 60, 0))[0, 0] == 0.0  # a chain in one row
 
 
-def test_a_line_through_a_hole_is_dear_and_one_through_its_middle_is_carried() -> None:
+def test_a_line_through_a_hole_is_dear_but_for_the_diameter_that_is_measured() -> None:
     ground = Ground([Line((-50, -50), (50, -50)), Line((50, -50), (50, 50)),
                      Line((50, 50), (-50, 50)), Line((-50, 50), (-50, -50)),
                      Circle((0, 0), 5.0)])
@@ -112,7 +112,9 @@ def test_a_line_through_a_hole_is_dear_and_one_through_its_middle_is_carried() -
     through = ground.ink.costs(one(EXTENSION, -20, 3, 20, 3))[0, 0]
     assert through == pytest.approx(2.0 * CROSS[EXTENSION, HOLE])
     assert ground.ink.costs(one(EXTENSION, -20, 6, 20, 6))[0, 0] == 0.0
-    assert ground.ink.costs(one(EXTENSION, -20, 0, 20, 0))[0, 0] == 0.0
+    assert ground.ink.costs(one(EXTENSION, -20, 5.5, 20, 5.5))[0, 0] == through  # grazes it
+    assert ground.ink.costs(one(EXTENSION, -20, 0, 20, 0))[0, 0] == through
+    assert ground.ink.costs(one(DIMENSION, -5, 0, 5, 0))[0, 0] == 0.0
     out = ground.ink.costs(one(EXTENSION, -60, 20, 0, 20))[0, 0]
     assert out == pytest.approx(CROSS[EXTENSION, OUTLINE])
 

@@ -10,10 +10,11 @@ from sketcher.drafting.dimensioning import Dimensioning
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.layout.choose import FULL, QUICK, Effort
 from sketcher.drafting.layout.lay_out import lay_out
-from sketcher.drafting.layout.length_places import ROW
+from sketcher.drafting.layout.length_places import ROW, STEP
 from sketcher.drafting.measured import MeasuredLength
 from sketcher.drafting.sheet import pages
 from sketcher.drafting.view_contents import contents_of
+from sketcher.part.value import Binding, LineCurve, Part, frozen
 from tests.dimension_checker import faults, of_page
 from tests.hole_plates import plate
 
@@ -25,7 +26,7 @@ def asked(seed: int) -> Dimensioning:
     return found
 
 
-@pytest.mark.parametrize(("seed", "rounds", "won"), [(1000, 2, 1000.0), (1045, 3, 10.0)],
+@pytest.mark.parametrize(("seed", "rounds", "won"), [(1012, 2, 500.0), (1015, 3, 50.0)],
                          ids=["one moves", "what moves lets another move"])
 def test_a_chain_of_moves_finds_what_fewer_moves_do_not(
     seed: int, rounds: int, won: float
@@ -33,6 +34,27 @@ def test_a_chain_of_moves_finds_what_fewer_moves_do_not(
     wanted = asked(seed)
     fewer = wanted.laid_out(Effort(rounds - 1, FULL.most))
     assert wanted.laid_out(Effort(rounds, FULL.most)).cost < fewer.cost - won
+
+
+def test_what_could_stand_outside_goes_there_and_all_others_a_row_further_out() -> None:
+    """Six lengths from one corner: the shortest begins within the part, the rows are full."""
+    points = {"p1": (0.0, 0.0), "p2": (200.0, 0.0), "p3": (200.0, 40.0), "p4": (0.0, 40.0)}
+    curves = {f"e{k}": LineCurve((f"p{k}", f"p{k % 4 + 1}")) for k in range(1, 5)}
+    points |= {f"q{k}": (30.0 * k, 0.0) for k in range(1, 7)}
+    bindings = {f"b{k}": Binding("run", ("p1", f"q{k}"), str(30 * k)) for k in range(1, 7)}
+    part = Part(points=frozen(points), curves=frozen(curves), bindings=frozen(bindings))
+    wanted = contents_of(part, shown_pieces(part), 1.0, 3.5, QUICK).dimensioning
+    assert wanted is not None
+    kept = {f"b{k}": (ROW, -1.0, k - 2.0, 0.0, 0.0) for k in range(2, 7)}
+    kept["b1"] = (STEP, 1.0, 0.0, 0.0, 0.0)
+    places = lay_out(wanted.wanted, wanted.ground, wanted.sizes, FULL, kept=kept).places
+    assert places["b1"][:3] == (ROW, -1.0, 0.0)
+    sides = defaultdict(list)
+    for k in range(1, 7):
+        where, side, row = places[f"b{k}"][:3]
+        assert where == ROW
+        sides[side].append(row)
+    assert all(rows == [float(k) for k in range(len(rows))] for rows in sides.values())
 
 
 @pytest.mark.parametrize("seed", [1000, 1033, 1045])

@@ -26,7 +26,8 @@ def test_behind_every_line_in_the_way() -> None:
 
 def test_what_is_beside_or_behind_does_not_count() -> None:
     beside, behind = Line((0.1, 0), (0.1, -10)), Line((0, 5), (0, 0))
-    assert past([beside, behind], (0.0, 0.0), 40.0) == 0.0
+    nothing = np.zeros((0, 4))
+    assert Runouts([beside, behind], nothing).begins((0.0, 0.0), DOWN, 40.0, GAP) == GAP
 
 
 def test_from_a_rounded_corner_it_begins_at_the_end_of_its_edge() -> None:
