@@ -37,7 +37,9 @@ exported when a part is refused.
 --sheet exports the finished drawing with center lines, dimensions, frame and title block; the
 ending chooses PDF, SVG, PNG or DXF. Standard, paper, scale, lettering, table of holes and further
 pages are those that the part's file names. The options below say otherwise for this run, for the
-record too: by the standard go the general tolerances, the limits of what is measured.
+record too: by the standard go the general tolerances, the limits of what is measured. With several
+FILEs --sheet OUT.pdf holds the drawings of all of them, with a bookmark for each page; a part that
+is refused keeps all from being written.
 
 --record exports the inspection record, a table of all dimensions with their limits and a column for
 what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
@@ -55,7 +57,8 @@ read or replaced."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
+    parser.add_argument("files", metavar="FILE", nargs="+",
+                        help="a part, NAME.profile.json; several for one PDF of all their drawings")
     parser.add_argument("--cut", metavar="OUT.dxf", help="the cutting DXF to export")
     parser.add_argument("--sheet", metavar="OUT",
                         help="the drawing to export: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
@@ -99,7 +102,9 @@ def _export(args: argparse.Namespace) -> int:
 
     outputs = _planned(args)
     despite = named_codes(args.despite)
-    solution = solved(args.file)
+    if len(args.files) > 1:
+        return _several(args, despite, outputs)
+    solution = solved(args.files[0])
     solution = replace(solution, part=drawn_as(solution.part, args))
     measured = _measured(solution.part, args)
     with progress("inspecting"):
@@ -130,11 +135,51 @@ def _planned(args: argparse.Namespace) -> Outputs:
     if given and args.sheet is None and args.record is None:
         raise EditError(f"--{given[0].replace('_', '-')}", "is about a drawing, and none is asked",
                         "add --sheet OUT.pdf")
-    outputs = Outputs((args.file,), args.force)
+    if len(args.files) > 1:
+        _refuse_for_several(args)
+    outputs = Outputs(tuple(args.files), args.force)
     for option, name, form in wanted:
         if name is not None:
             outputs.add(option, name, form)
     return outputs
+
+
+def _refuse_for_several(args: argparse.Namespace) -> None:
+    """Tell the option that is about one part alone."""
+    for option in ("cut", "record", "measured", "pieces"):
+        if getattr(args, option):
+            raise EditError(f"--{option}", "is for one part at a time",
+                            "export the parts one by one")
+
+
+def _several(args: argparse.Namespace, despite: Collection[str], outputs: Outputs) -> int:
+    """Draw several parts into one PDF; a part that is refused keeps all of it from being written.
+
+    A sheet that lacks one of its parts would look whole.
+    """
+    from sketcher.drafting.sheet import pages
+    from sketcher.exchange.sheet_file import write_sheets
+    from sketcher.inspect.inspection import inspect_part
+    from sketcher.inspect.release import release_sheet, stamp_codes
+
+    drawings, told = [], []
+    for file in args.files:
+        solution = solved(file)
+        part = drawn_as(solution.part, args)
+        inspection = inspect_part(part, solution.report)
+        release_sheet(inspection, despite)
+        told += [f"{part.name}:{line}" for line in _minded(inspection.findings)]
+        stamp = stamp_codes(inspection)
+        with progress(f"drawing {part.name}"):
+            drawings.append(pages(part, None, stamp))
+        told += [f"{part.name}:  mind: stamped: {', '.join(stamp)}"] if stamp else []
+    sheet = write_sheets(drawings, args.sheet, outputs.put)
+    outputs.write()
+    for line in (*(f"wrote {file}" for file in sheet.files), *told):
+        print(line)
+    if sheet.caution:
+        print(f"  mind: {sheet.caution}")
+    return DONE
 
 
 def drawn_as(part: Part, args: argparse.Namespace) -> Part:

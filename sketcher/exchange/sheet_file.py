@@ -57,6 +57,33 @@ def write_sheet(
     SketcherError
         When the part does not fit on the sheet.
     """
+    writer, target = _writer(path)
+    drawn = pages(part, measured, stamp)
+    return WrittenSheet(tuple(writer(drawn, target, put)), drawn[0].caution)
+
+
+def write_sheets(
+    drawings: Sequence[Sequence[Page]], path: str | os.PathLike[str], put: Put = write_bytes
+) -> WrittenSheet:
+    """Write the pages of several parts, in their order, into one PDF.
+
+    Raises
+    ------
+    FileError
+        When the file is no PDF, or cannot be written.
+    """
+    writer, target = _writer(path)
+    if writer is not _pdf:
+        raise FileError(str(target), "holds the drawing of one part",
+                        "name a .pdf for the drawings of several")
+    drawn = [page for pages_of_one in drawings for page in pages_of_one]
+    cautions = [f"{pages_of_one[0].title}: {pages_of_one[0].caution}"
+                for pages_of_one in drawings if pages_of_one[0].caution]
+    return WrittenSheet(tuple(writer(drawn, target, put)), "; ".join(cautions))
+
+
+def _writer(path: str | os.PathLike[str]) -> tuple[Writer, Path]:
+    """Return what writes a file by its suffix, and the file's path."""
     target = Path(path)
     writer = WRITERS.get(target.suffix.lower())
     if writer is None:
@@ -64,8 +91,7 @@ def write_sheet(
                         f"end the name with one of {', '.join(WRITERS)}")
     if not target.parent.is_dir():
         raise FileError(str(target), "the folder does not exist", "choose another folder")
-    drawn = pages(part, measured, stamp)
-    return WrittenSheet(tuple(writer(drawn, target, put)), drawn[0].caution)
+    return writer, target
 
 
 def numbered(path: Path, number: int) -> Path:
