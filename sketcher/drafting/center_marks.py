@@ -16,10 +16,12 @@ from math import asin, atan2, cos, dist, pi, sin, tau
 
 import numpy as np
 
+from sketcher.drafting.center_cover import covered
 from sketcher.drafting.center_ends import EndGoals, lengthen, run_on, settle_by_rule
 from sketcher.drafting.center_places import Center, Path, Pitch
 from sketcher.drafting.center_rows import Bars, merged, overlapping_merged
 from sketcher.drafting.clearing import (
+    LEAST_PLUS,
     Outlines,
     blocked,
     crossings,
@@ -43,14 +45,16 @@ from sketcher.part.value import Part
 from sketcher.part.whole import Piece
 
 OVERHANG = {"mm": 3.0, "in": 3.175}
-PLUS, LEAST_PLUS = 1.5, 0.6  # half of a short dash of 3 mm, and of the shortest, in mm
+PLUS = 1.5  # half of a short dash of 3 mm
 SOLID = 1.5
 """Radius of a hole on paper, in mm, below which its two lines are unbroken: common practice, no
 source, as is where small begins. With the shortest plus and its gap a hole just larger is still
 crossed by an arm on each side."""
 LEAST_ARM = 3.1  # just above the short dash of the pattern
+NEAR_EDGE = 6.0  # mm on paper: an axis drawn nearly to the edge is meant to run through
 BARE_ARM = 3.0  # arm of a center that has no outline in that direction
 GAP = {"ISO": 0.75, "ASME": 1.5}
+END_GAP = 0.8  # mm between an end and another line that it gives way to, by either practice
 AXIS, PITCH, PATH, MARK = 3, 2, 1, 0
 SIGN_LENGTH, SIGN_APART = {"ISO": 4.0, "ASME": 6.0}, {"ISO": 1.0, "ASME": 1.5}
 
@@ -91,8 +95,9 @@ def center_marks(
     """
     view = view or View()
     features = find(part, view, pieces)
+    goals = goals_of(part, features)
     settings = part.drawing.centers
-    drawn = [t for t in tracks_of(part, features)
+    drawn = [t for t in tracks_of(part, features, goals)
              if not settings.get(t.id, {}).get("off", False)]
     if within is not None:
         drawn = ended_at(drawn, within)
@@ -101,17 +106,19 @@ def center_marks(
     spots = np.array([hub.at for hub in hubs], float).reshape(len(hubs), 2)
     widest = max((hub.zone for hub in hubs), default=0.0)
     entered = near_by(boxes, np.concatenate((spots, spots), axis=1), 2.0 * widest)
-    return tuple(
-        _mark(part, track, [hubs[k] for k in near], crossed)
+    marks = (
+        _mark(part, track, sorted((*blocked(track, [hubs[k] for k in near]),
+                                   *covered(track, goals.bars))), crossed)
         for track, near, crossed in zip(drawn, entered, crossings(drawn), strict=True)
     )
+    return tuple(mark for mark in marks if mark.strokes)
 
 
-def tracks_of(part: Part, features: Features) -> list[Track]:
+def tracks_of(part: Part, features: Features, goals: EndGoals | None = None) -> list[Track]:
     """Return the settled extents of all center lines, those that are switched off among them."""
-    overhang, gap = overhang_of(part), GAP[part.drawing.practice]
+    overhang = overhang_of(part)
     rules = {name: end_rules(entry) for name, entry in part.drawing.centers.items()}
-    goals = goals_of(part, features)
+    goals = goals or goals_of(part, features)
     tracks, hubs = single_tracks(part, features)
     joined = merged(tracks, goals.bars, rules)
     for track in joined:
@@ -119,7 +126,7 @@ def tracks_of(part: Part, features: Features) -> list[Track]:
     run_on(joined, hubs, goals)
     joined = overlapping_merged(joined)
     run_past(joined, Outlines(goals.bars.curves, features.small), overhang)
-    give_way(joined, gap)
+    give_way(joined, END_GAP)
     for track in joined:
         lengthen(track, rules)
     return overlapping_merged(joined)
@@ -180,7 +187,7 @@ def _hub(center: Center, gap: float, overhang: float) -> Hub:
     names = frozenset((center.id, *(name for name, _ in center.rounds)))
     hub = Hub(center.at, PLUS, gap, radius, names, frozenset(center.points), center.loop)
     if radius:
-        hub.solid = radius < SOLID
+        hub.arm = radius + overhang if radius < SOLID else 0.0
         hub.plus = min(PLUS, max(LEAST_PLUS, 0.8 * radius - gap))
         room = radius + overhang - hub.plus - LEAST_ARM
         hub.gap = min(gap, max(GAP["ISO"], room))
@@ -218,11 +225,16 @@ def _axis_tracks(part: Part, features: Features, overhang: float) -> list[Track]
     mirrors = {mirror.axis for mirror in part.mirrors}
     for name, axis in features.axes:
         carrier = straight(axis.start, atan2(axis.direction[1], axis.direction[0]))
-        ends = [carrier.where(p)[0] for p in (axis.start, axis.end)]
-        places = ends if name not in mirrors else [
-            carrier.where(m.point)[0] for piece in features.outline
-            for m in meet(axis, piece.curve, bounded=(False, True))] or ends
-        track = Track(f"{name}/axis", carrier, min(places) - overhang, max(places) + overhang,
+        ends = sorted(carrier.where(p)[0] for p in (axis.start, axis.end))
+        crossed = [carrier.where(m.point)[0] for piece in features.outline
+                   for m in meet(axis, piece.curve, bounded=(False, True))]
+        if crossed:
+            low, high = min(crossed), max(crossed)
+            if name in mirrors or ends[0] < low or abs(ends[0] - low) < NEAR_EDGE:
+                ends[0] = low
+            if name in mirrors or ends[1] > high or abs(ends[1] - high) < NEAR_EDGE:
+                ends[1] = high
+        track = Track(f"{name}/axis", carrier, ends[0] - overhang, ends[1] + overhang,
                       rank=AXIS, full=name in mirrors)
         track.line = part.drawing.axis_style
         found.append(track)
@@ -295,11 +307,11 @@ def _strike(tracks: Iterable[Track], hubs: Sequence[Hub]) -> None:
 
 
 def _mark(
-    part: Part, track: Track, hubs: Sequence[Hub], crossed: Sequence[float]
+    part: Part, track: Track, taken: Sequence[tuple[float, float]], crossed: Sequence[float]
 ) -> CenterMark:
     kind: LineClass = line_class(part.drawing.practice, track.line)
     source = f"center:{track.id}"
-    drawn = strokes(track, kind, blocked(track, hubs), crossed, source)
+    drawn = strokes(track, kind, taken, crossed, source)
     return CenterMark(track.id, tuple(drawn), track.carrier.at(track.low),
                       track.carrier.at(track.high), track.closed,
                       tuple(dict.fromkeys((track.id, *(name for name, _, _ in track.members)))))

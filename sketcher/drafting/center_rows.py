@@ -85,8 +85,8 @@ class Bars:
     def __post_init__(self) -> None:
         self._boxes = np.array([bounds(c) for _, c in self.curves], float).reshape(-1, 4)
 
-    def near(self, piece: Line, margin: float = CLEAR) -> Iterator[tuple[str, Curve]]:
-        """Yield the outlines whose boxes come near a straight piece."""
+    def near(self, piece: Curve, margin: float = CLEAR) -> Iterator[tuple[str, Curve]]:
+        """Yield the outlines whose boxes come near that of a piece of a center line."""
         x0, y0, x1, y1 = bounds(piece)
         a, b, c, d = self._boxes.T
         hit = ((a <= x1 + margin) & (c >= x0 - margin) & (b <= y1 + margin) & (d >= y0 - margin))
@@ -389,6 +389,8 @@ def _take(track: Track, other: Track) -> None:
         track.away = other.away
     for sign in (1, -1):
         farther = sign * other.end(sign) > sign * track.end(sign)
+        if track.full != other.full:  # one that runs through the whole part ends by itself
+            farther = sign in other.fixed or other.full
         if farther:
             track.set_end(sign, other.end(sign))
             track.fixed.discard(sign)

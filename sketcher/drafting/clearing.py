@@ -35,9 +35,10 @@ from sketcher.progress import counted
 
 NEAR = 0.8  # an end closer than this to an outline goes past it
 SHORT_OF = 1.0  # room before a neighbour's outline
+LEAST_PLUS = 0.6  # half of the shortest dash across a center
 TAIL = 1.2  # least visible piece behind a crossing
 LEAST_DASH = 1.6  # an end of less looks like a stray dot
-BESIDE = 1.5  # lines closer than this run along each other
+BESIDE = 0.8  # lines closer than this run along each other: ISO 128-2 has 0.7 (from memory)
 SLENDER = radians(15)  # crossings sharper than this count as running along
 STEP = 0.25
 SURE = 1e-6  # mm by which a crossing is told without a closer look
@@ -382,4 +383,5 @@ def shrink(hubs: Sequence[Hub], gap: float) -> None:
             for one in (hub, other):
                 one.plus = min(one.plus, max(0.25, 0.5 * room))
                 one.gap = min(one.gap, max(0.2, apart - hub.plus - other.plus))
+                one.solid = bool(one.arm) and 0.5 * room < LEAST_PLUS
 

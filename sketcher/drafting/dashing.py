@@ -6,9 +6,10 @@ from collections.abc import Sequence
 
 from sketcher.drafting.line_classes import Fit, LineClass, fit
 from sketcher.drafting.primitives import Stroke
-from sketcher.drafting.tracks import Track
+from sketcher.drafting.tracks import Node, Track
 
 LEAST_DASH = 0.8  # mm; less is dirt, not a dash
+LEAST_END = 1.6  # mm; a shorter dash at an end is taken into the one before it
 INSIDE = 0.3  # least distance of a crossing from the end of its long dash
 TRIES = (0, 1, -1, 2, -2, 3, -3)
 
@@ -31,14 +32,44 @@ def strokes(
     source : str
         Source id of the strokes.
     """
-    found = [Stroke(track.carrier.curve(n.s - n.hub.plus, n.s + n.hub.plus), line.name, source)
-             for n in track.nodes if not n.hub.solid and not _inside(n.s, n.hub.plus, blocked)]
-    zones = [(n.s - n.hub.zone, n.s + n.hub.zone) for n in track.nodes if not n.hub.solid]
+    halves = _halves(track, blocked)
+    found = [Stroke(track.carrier.curve(*_clipped(track, n.s - half, n.s + half)), line.name,
+                    source)
+             for n, half in halves if not _inside(n.s, n.hub.plus, blocked)]
+    zones = [(n.s - half - n.hub.gap, n.s + half + n.hub.gap) for n, half in halves]
     for start, end in _free(track, sorted([*zones, *blocked])):
         if end - start >= LEAST_DASH:
             inner = [s - start for s in crossings if start < s < end]
             found += _span(track, start, end, line, inner, source)
     return found
+
+
+def _halves(
+    track: Track, blocked: Sequence[tuple[float, float]]
+) -> list[tuple[Node, float]]:
+    """Return the centers that have a dash across them of their own, each with half its length.
+
+    The arms of a small hole reach no farther than halfway to a neighbor on the line, nor into what
+    another center keeps clear, and as far on one side as on the other; an end that is near by is
+    reached.
+    """
+    found = []
+    for node in track.nodes:
+        half = node.hub.plus
+        if node.hub.arm and not node.hub.solid:
+            room = [0.5 * (abs(n.s - node.s) - node.hub.gap) for n in track.nodes if n is not node]
+            room += [max(a - node.s, node.s - b) for a, b in blocked]
+            ends = [end for end in (node.s - track.low, track.high - node.s)
+                    if end < node.hub.arm + node.hub.gap + LEAST_END]
+            half = max(half, min([max([node.hub.arm, *ends]), *room]))
+        if not node.hub.solid:
+            found.append((node, half))
+    return found
+
+
+def _clipped(track: Track, start: float, end: float) -> tuple[float, float]:
+    """Return the piece of a dash that lies within the extent of an open line."""
+    return (start, end) if track.closed else (max(start, track.low), min(end, track.high))
 
 
 def _inside(s: float, plus: float, blocked: Sequence[tuple[float, float]]) -> bool:

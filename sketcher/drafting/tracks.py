@@ -80,7 +80,8 @@ class Hub:
 
     `names` are the ids of the center and of its rounds, `size` the smallest radius about it, 0 for
     none; `points` the drawn points that it stands on, `loop` the outline of the
-    slot that it is an end of. At a `solid` one two unbroken lines cross: it is too small for gaps.
+    slot that it is an end of. A small hole has unbroken `arm`s
+    in place of a plus; where such stand too close for any gap the lines run through, `solid`.
     """
 
     at: XY
@@ -90,6 +91,7 @@ class Hub:
     names: frozenset[str] = frozenset()
     points: frozenset[str] = frozenset()
     loop: frozenset[str] = frozenset()
+    arm: float = 0.0
     solid: bool = False
 
     @property

@@ -11,6 +11,7 @@ import pytest
 from sketcher.drafting.center_marks import center_marks
 from sketcher.drafting.paper_view import View
 from sketcher.geometry.curves import Line
+from sketcher.geometry.evaluate import point_at
 from sketcher.part.center_rules import EndRule, read_rule
 from sketcher.part.edits.delete import delete
 from sketcher.part.edits.rename import rename
@@ -244,6 +245,44 @@ def test_a_small_hole_has_an_unbroken_cross(practice: str) -> None:
         for mark in marks(part).values():
             assert len([d for s in mark.strokes for d in s.dashes()]) == dashes
             assert dist(mark.start, mark.end) == pytest.approx(2 * (radius + OVERHANG))
+
+
+def test_no_center_line_is_drawn_on_an_edge() -> None:
+    """A hole on the level of a step in the outline, whose edge lies on its center line."""
+    step = [(0, 0), (120, 0), (120, 40), (49, 40), (49, 80), (0, 80)]
+    found = marks(plate(step, [(43, 40, 5)]))
+    dashes = [d for s in found["h1/level"].strokes for d in s.dashes()]
+    assert max(max(d.start[0], d.end[0]) for d in dashes) == pytest.approx(49.0 - 0.8)
+    assert len(dashes) == 3
+
+
+def test_no_pitch_circle_is_drawn_on_an_arc_of_the_outline() -> None:
+    """Holes about a notch whose arc, a quarter of their pitch circle, is outline."""
+    ring = [(60 + 22 * cos(a), 50 + 22 * sin(a), 2) for a in (pi / 3, pi, 5 * pi / 3)]
+    points = {"q1": (82, 50), "q2": (60, 72), "q3": (70, 60), "c0": (60, 50)}
+    curves = {"i1": ArcCurve(("q1", "q2"), "c0", "ccw"), "i2": LineCurve(("q2", "q3")),
+              "i3": LineCurve(("q3", "q1")), "l1": CircleCurve("c0", 22.0, "layout")}
+    ring[0] = (60 + 22 * cos(4), 50 + 22 * sin(4), 2)
+    part = box(120, 100, ring, points=points, curves=curves)
+    (pitch,) = [m for m in center_marks(part) if "pitch" in m.id]
+    middles = [point_at(d, 0.5) for s in pitch.strokes for d in s.dashes()]
+    assert len(middles) > 5
+    assert not any(x > 61 and y > 51 for x, y in middles)
+
+
+@pytest.mark.parametrize(("start", "end"), [(0, 120), (-9, 131), (4, 116)])
+def test_an_axis_runs_past_the_outline_evenly_however_long_it_was_drawn(
+    start: float, end: float
+) -> None:
+    part = box(120, 80, points={"m1": (start, 40), "m2": (end, 40)},
+               curves={"ax": LineCurve(("m1", "m2"), "axis")})
+    assert ends(marks(part)["ax/axis"]) == [(-3.0, 40.0), (123.0, 40.0)]
+
+
+def test_an_axis_of_one_limb_ends_where_it_was_drawn() -> None:
+    part = box(120, 80, points={"m1": (0, 40), "m2": (60, 40)},
+               curves={"ax": LineCurve(("m1", "m2"), "axis")})
+    assert ends(marks(part)["ax/axis"]) == [(-3.0, 40.0), (63.0, 40.0)]
 
 
 # What a person said.
