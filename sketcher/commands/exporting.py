@@ -197,6 +197,8 @@ def drawn_as(part: Part, args: argparse.Namespace) -> Part:
 
     changes = {field: getattr(args, option) for option, field in SETTINGS.items()
                if getattr(args, option) is not None}
+    if args.sheet and args.record:
+        changes["balloons"] = True
     if not changes:
         return part
     for field in ("sheet", "scale"):

@@ -8,11 +8,12 @@ zeros; ``4X`` for repeated features, this from memory; reference dimensions in p
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from math import hypot
 
 from sketcher.drafting.lettering import text_width
 from sketcher.drafting.line_classes import Practice
-from sketcher.drafting.primitives import Text
-from sketcher.geometry.curves import XY
+from sketcher.drafting.primitives import Item, Stroke, Text
+from sketcher.geometry.curves import XY, Circle
 from sketcher.part.kinds import KINDS
 from sketcher.part.printed import Number, angle_number, in_minutes, length_number, printed
 from sketcher.part.value import Binding, Part
@@ -21,16 +22,25 @@ from sketcher.quantity.format import length
 
 SMALL = 0.7  # height of stacked deviations by that of the number
 STACK_STEP = 1.15  # distance of their base lines by their height
+BALLOON_NUMBER = 3.0
+"""Height in mm of the number in a balloon: the least lettering of a sheet."""
+BALLOON_AIR, BALLOON_GAP = 1.0, 1.2
+"""Between number and circle on both sides, and before the circle, in mm: common practice, no
+source."""
 
 
 @dataclass(frozen=True, slots=True)
 class Wording:
-    """A dimension's text; `upper` and `lower` are deviations stacked behind `main`."""
+    """A dimension's text; `upper` and `lower` are deviations stacked behind `main`.
+
+    `balloon` is the number in a small circle behind it, by which the inspection record names it.
+    """
 
     main: str
     upper: str = ""
     lower: str = ""
     tail: str = ""
+    balloon: str = ""
 
     @property
     def plain(self) -> str:
@@ -46,13 +56,16 @@ class Wording:
         if self.upper:
             wide += 0.3 * height + max(text_width(t, SMALL * height)
                                        for t in (self.upper, self.lower))
+        if self.balloon:
+            wide += BALLOON_GAP + balloon_size(self.balloon)
         return wide
 
     def height(self, height: float) -> float:
-        """Return the height in mm: more than that of the number when deviations are stacked."""
-        return height * SMALL * (1.0 + STACK_STEP) if self.upper else height
+        """Return the height in mm: more where deviations are stacked or it has a balloon."""
+        tall = height * SMALL * (1.0 + STACK_STEP) if self.upper else height
+        return max(tall, balloon_size(self.balloon)) if self.balloon else tall
 
-    def texts(self, middle: XY, turn: XY, height: float, source: str) -> list[Text]:
+    def texts(self, middle: XY, turn: XY, height: float, source: str) -> list[Item]:
         """Return the lettering about its middle; `turn` is the unit direction of reading."""
         from math import atan2, degrees
 
@@ -64,7 +77,7 @@ class Wording:
             at = (middle[0] + along * cx - up * cy, middle[1] + along * cy + up * cx)
             return Text(text, at, size, source, "left", angle)
 
-        found = [put(self.main, start, -0.5 * height, height)]
+        found: list[Item] = [put(self.main, start, -0.5 * height, height)]
         at = start + text_width(self.main, height)
         if self.upper:
             at += 0.3 * height
@@ -76,7 +89,21 @@ class Wording:
         if self.tail:
             at += text_width(" ", height)
             found.append(put(self.tail, at, -0.5 * height, height))
+            at += text_width(self.tail, height)
+        if self.balloon:
+            size = balloon_size(self.balloon)
+            at += BALLOON_GAP + 0.5 * size
+            center = (middle[0] + at * cx, middle[1] + at * cy)
+            found.append(Stroke(Circle(center, 0.5 * size), "dimension", source))
+            at -= 0.5 * text_width(self.balloon, BALLOON_NUMBER)
+            found.append(put(self.balloon, at, -0.5 * BALLOON_NUMBER, BALLOON_NUMBER))
         return found
+
+
+def balloon_size(number: str) -> float:
+    """Return the diameter of the circle around a number, in mm: that of two digits at least."""
+    wide = max(text_width("00", BALLOON_NUMBER), text_width(number, BALLOON_NUMBER))
+    return hypot(wide, BALLOON_NUMBER) + BALLOON_AIR
 
 
 def wording(

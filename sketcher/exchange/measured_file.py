@@ -12,12 +12,12 @@ import csv
 import io
 import os
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
+from sketcher.drafting.record import EARLIER_COLUMNS, RecordRow, record
 from sketcher.errors import FileError, QuantityError
 from sketcher.part.atomic import read_bytes
-from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
 from sketcher.quantity.written import evaluate_written
 
@@ -48,6 +48,7 @@ def read_measured(part: Part, path: str | os.PathLike[str]) -> dict[str, float]:
         raise FileError(str(path), "the file is not UTF-8 text", "save it as CSV UTF-8") from None
     table = _CsvTable(str(path), text)
     marks = _Marks()
+    rows = {name: row for row in record(part) for name in (*row.stands_for, row.id)}
     found: dict[str, float] = {}
     lines: dict[str, int] = {}
     for line, row in table.rows():
@@ -62,7 +63,8 @@ def read_measured(part: Part, path: str | os.PathLike[str]) -> dict[str, float]:
         if name:
             lines[name] = line
         if value:
-            found[name] = _measured(part, name, value, place)
+            dimension = _row_of(rows, name, place, table.earlier)
+            found[dimension.id] = _measured(part, dimension, value, place)
     return found
 
 
@@ -75,13 +77,22 @@ def filled_in(data: bytes) -> bool:
         return True
 
 
-def _measured(part: Part, name: str, said: str, place: str) -> float:
-    binding = part.bindings.get(name)
-    quantity = KINDS[binding.kind].quantity if binding is not None else None
-    if quantity is None:
-        raise FileError(place, f"the part has no dimension {name!r}", "use the record of this part")
+def _row_of(
+    rows: Mapping[str, RecordRow], name: str, place: str, earlier: bool
+) -> RecordRow:
+    row = rows.get(name)
+    if row is None:
+        raise FileError(place, f"the part has no dimension {name!r} on its drawing",
+                        "use the record of this part")
+    if earlier and row.factor != 1.0:
+        raise FileError(place, f"{name!r} is half of what the drawing says, {row.text}",
+                        "measure the whole, into a record made anew")
+    return row
+
+
+def _measured(part: Part, row: RecordRow, said: str, place: str) -> float:
     try:
-        return evaluate_written(said, quantity, part.unit, {}, place)
+        return evaluate_written(said, "angle" if row.angular else "length", part.unit, {}, place)
     except QuantityError as error:
         raise FileError(place, error.problem, error.remedy) from error
 
@@ -101,6 +112,7 @@ class _CsvTable:
             titles = self._first_row(separator)
             if {"id", "measured"} <= set(titles):
                 self.separator, self._titles = separator, titles
+                self.earlier = set(EARLIER_COLUMNS) <= set(titles) and "no" not in titles
                 break
         else:
             raise FileError(path, "has no columns 'id' and 'measured'",

@@ -53,11 +53,12 @@ def _is_drawing(data: bytes) -> bool:
 
 
 def _is_record(data: bytes) -> bool:
-    from sketcher.drafting.record import COLUMNS
+    from sketcher.drafting.record import CSV_COLUMNS, EARLIER_COLUMNS
 
     if data.startswith(b"%PDF-"):
         return _says(data, RECORD_MADE_HERE)
-    return data.removeprefix(b"\xef\xbb\xbf").startswith(",".join(COLUMNS).encode())
+    titles = (",".join(columns).encode() for columns in (CSV_COLUMNS, EARLIER_COLUMNS))
+    return data.removeprefix(b"\xef\xbb\xbf").startswith(tuple(titles))
 
 
 def _is_empty_record(data: bytes) -> bool:

@@ -8,7 +8,7 @@ import os
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
-from sketcher.drafting.record import COLUMNS, FAIL, RecordRow, cells, record
+from sketcher.drafting.record import CSV_COLUMNS, FAIL, RecordRow, cells, record
 from sketcher.errors import FileError
 from sketcher.exchange.outputs import RECORD_MADE_HERE
 from sketcher.part.atomic import Put, write_bytes
@@ -30,7 +30,7 @@ def write_record(
     path : path
         ``.csv`` or ``.pdf``.
     measured : mapping of str to float, optional
-        Measured values by binding id, in the part's unit or in degrees.
+        Measured values by the rows' ids, in the part's unit or in degrees.
     stamp : sequence of str
         Codes of the findings for which the pages are stamped, see `inspect.release`.
     put : callable
@@ -62,9 +62,9 @@ def write_record(
 
 
 def csv_text(part: Part, rows: tuple[RecordRow, ...]) -> str:
-    """Return the record as comma separated values with a title line."""
+    """Return the record as comma separated values with a title line; last the rows' ids."""
     stream = io.StringIO()
     writer = csv.writer(stream, lineterminator="\r\n")
-    writer.writerow(COLUMNS)
-    writer.writerows(cells(part, row) for row in rows)
+    writer.writerow(CSV_COLUMNS)
+    writer.writerows((*cells(part, row), row.id) for row in rows)
     return stream.getvalue()

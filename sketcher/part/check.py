@@ -483,6 +483,7 @@ DRAWING: dict[str, Callable[[JsonNode], Any]] = {
     "tolerance": JsonNode.text,
     "dimensions": JsonNode.flag,
     "hole_table": JsonNode.flag,
+    "balloons": JsonNode.flag,
     "inspection_page": JsonNode.flag,
     "order_page": JsonNode.flag,
     "fields": _texts,

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from math import isfinite, sqrt
@@ -14,6 +15,8 @@ from sketcher.part.printed import nominal, printed
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import curve_value
 from sketcher.quantity.units import convert
+
+DECIMALS = re.compile(r"\d*\.(\d+)")
 
 
 def deviation(nominal_size: float, grade: str, feature: Feature = "linear") -> float | None:
@@ -60,6 +63,30 @@ def deviations_of(part: Part, binding: Binding) -> tuple[float, float] | None:
     spread = _by_class(part, binding, rules.grade) if rules.grade else _by_places(
         part, binding, rules)
     return None if spread is None else (spread, -spread)
+
+
+def general_deviation(part: Part, size: float, feature: Feature, printed: str) -> float | None:
+    """Return plus and minus by the drawing's general tolerance, or None where it has no entry.
+
+    Parameters
+    ----------
+    part : Part
+    size : float
+        In the part's unit; for an angle the length of its shorter side in mm.
+    feature : {"linear", "radius", "angle"}
+    printed : str
+        The number as the sheet prints it: title block tolerances go by its decimals.
+    """
+    rules = general(part)
+    if feature == "angle":
+        return deviation(size, rules.grade, "angle") if rules.grade else rules.other.get("angle")
+    if rules.grade:
+        found = deviation(convert(size, part.unit, "mm"), rules.grade, feature)
+        return None if found is None else convert(found, "mm", part.unit)
+    if "/" in printed:
+        return rules.other.get("fraction")
+    number = DECIMALS.search(printed)
+    return rules.places.get(len(number[1]) if number else 0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -196,6 +196,7 @@ class Drawing:
     changed about detail views (curve id to settings: off, another scale, the side of the view
     on which it stands); `breaks` off draws a long part whole.
     `dimensions` off leaves them away (an exercise sheet); `hole_table` adds a table of holes,
+    `balloons` the numbers by which the inspection record names the dimensions (its page does too),
     `inspection_page` and `order_page` further pages.
     """
 
@@ -209,6 +210,7 @@ class Drawing:
     tolerance: str = ""
     dimensions: bool = True
     hole_table: bool = False
+    balloons: bool = False
     inspection_page: bool = False
     order_page: bool = False
     fields: Mapping[str, str] = field(default_factory=frozen)

@@ -24,7 +24,7 @@ def desk(driver: Driver):
 
 
 def row_of(desk: RecordDesk, name: str) -> int:
-    return next(k for k in range(desk.table.rowCount()) if desk.table.item(k, 0).text() == name)
+    return [row.id for row in desk.recording.rows].index(name)
 
 
 def typed(desk: RecordDesk, name: str, text: str) -> QTableWidgetItem:

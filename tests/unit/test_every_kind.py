@@ -112,7 +112,7 @@ def test_the_inspection_and_the_record_have_its_row(specimen: Specimen) -> None:
     assert row["actual"] == pytest.approx(specimen.value, abs=1e-8)
     (told,) = record(part)
     assert told.nominal == pytest.approx(specimen.value, abs=1e-8)
-    assert told.what.startswith(f"{specimen.kind} ")
+    assert told.what == KINDS[specimen.kind].label
     assert told.lower is not None  # a general tolerance holds for it
 
 

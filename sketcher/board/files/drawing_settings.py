@@ -68,6 +68,8 @@ def paper_table(practice: str = "ISO") -> tuple[PaperSetting, ...]:
                       ("ISO 2768-v", "ISO 2768-v, very coarse"), ("none", "none"))),
         PaperSetting("dimensions", "switch", "Dimensions", "Off leaves them out, for an exercise."),
         PaperSetting("hole_table", "switch", "Table of holes", "Adds place and size of each hole."),
+        PaperSetting("balloons", "switch", "Numbers of the inspection record",
+                     "A small circle beside each dimension with its number in the record."),
         PaperSetting("inspection_page", "switch", "Page with the inspection table",
                      "A further page: every dimension, its limits, a column for what is measured."),
         PaperSetting("order_page", "switch", "Page with the construction order",

@@ -1,7 +1,7 @@
 """The inspection record on the desk: what was measured, kept in a CSV file beside the part.
 
 That is ``NAME.record.csv`` beside ``NAME.profile.json``, with the columns of
-`drafting.record.COLUMNS`, of which only `id` and `measured` are read back.
+`drafting.record.CSV_COLUMNS`, of which only `id` and `measured` are read back.
 """
 
 from __future__ import annotations
@@ -19,7 +19,6 @@ from sketcher.exchange.outputs import FILLED_RECORD, Form, Outputs
 from sketcher.exchange.outputs import RECORD as EMPTY_RECORD
 from sketcher.exchange.record_file import write_record
 from sketcher.inspect.release import stamp_codes
-from sketcher.part.kinds import KINDS
 from sketcher.part.store import SUFFIX
 from sketcher.part.value import Part
 from sketcher.quantity.written import evaluate_written
@@ -44,7 +43,7 @@ class Recording:
     part : Part
         The solved part.
     measured : dict, optional
-        What is known already, by binding id.
+        What is known already, by the rows' ids.
     stamp : sequence of str
         Codes of the findings for which its pages are stamped.
     """
@@ -82,9 +81,10 @@ class Recording:
         if not text.strip():
             self.measured.pop(name, None)
             return
-        quantity = KINDS[self.part.bindings[name].kind].quantity
-        if quantity is None:
-            raise QuantityError(f"bindings.{name}", "has no value to be measured")
+        row = next((row for row in self.rows if row.id == name), None)
+        if row is None:
+            raise QuantityError(f"bindings.{name}", "is no dimension of the drawing")
+        quantity = "angle" if row.angular else "length"
         place = f"measured.{name}"
         self.measured[name] = evaluate_written(text, quantity, self.part.unit, {}, place)
 

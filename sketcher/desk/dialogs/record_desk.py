@@ -113,10 +113,9 @@ class RecordDesk(RoomyDialog):
     @Slot(QTableWidgetItem)
     def _typed(self, item: QTableWidgetItem) -> None:
         """Take a value; one that cannot be understood is told and what was there comes back."""
-        name = self.table.item(item.row(), 0)
-        assert name is not None
+        name = self.recording.rows[item.row()].id
         try:
-            self.recording.type(name.text(), item.text())
+            self.recording.type(name, item.text())
         except QuantityError as error:
             self._fill()
             self.said.setText(f"! {error}")

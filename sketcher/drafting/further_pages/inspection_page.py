@@ -8,7 +8,8 @@ from sketcher.drafting.record import COLUMNS, cells, record
 from sketcher.drafting.sheet_tables import Table, draw_table, rows_that_fit
 from sketcher.quantity.units import UNIT_NAMES
 
-MOST = (14.0, 52.0, 24.0, 24.0, 24.0, 28.0, 24.0, 18.0)  # widths of the columns in mm
+MOST = (12.0, 34.0, 16.0, 34.0, 28.0, 26.0, 26.0, 28.0, 26.0, 20.0)  # widths of columns in mm
+ROOM = COLUMNS.index("measured")
 BLANK = 24.0  # room to write a measured value
 
 
@@ -21,7 +22,7 @@ def tables(asked: Asked) -> list[list[Item]]:
     per_page = rows_that_fit(top - sheet.block[3] - 4.0 * EDGE - large, height)
     whole = Table(COLUMNS, tuple(rows), MOST).lettered(sheet.capitals)
     widths = whole.widths(height)
-    widths[6] = max(widths[6], BLANK)
+    widths[ROOM] = max(widths[ROOM], BLANK)
     shrink = min(1.0, (right - left - 2.0 * EDGE) / sum(widths))
     widths = [width * shrink for width in widths]
     unit = UNIT_NAMES[part.unit]
@@ -34,7 +35,7 @@ def tables(asked: Asked) -> list[list[Item]]:
         items += [
             Text(asked.said("Inspection record"), (left + EDGE, top - EDGE - large), large,
                  "sheet:inspection"),
-            Text(asked.said(f"Lengths in {unit}, angles in degrees. Measured by:"),
+            Text(asked.said(f"Lengths in {unit}. Of a count the worst place. Measured by:"),
                  (left + EDGE, bottom), height, "sheet:inspection"),
         ]
         bodies.append(items)

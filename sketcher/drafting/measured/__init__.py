@@ -16,6 +16,7 @@ from collections.abc import Mapping, Sequence
 from sketcher.drafting.measured.binding_reader import BindingReader, across, points_of
 from sketcher.drafting.measured.chamfer_callouts import ChamferCallouts, chamfers_among
 from sketcher.drafting.measured.layout_sides import LayoutSides
+from sketcher.drafting.measured.numbers import with_balloons
 from sketcher.drafting.measured.paper_measures import (
     Measured,
     MeasuredAngle,
@@ -66,7 +67,8 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
             found += steps_of(part, view, name)
     near_on_paper = near * view.factor
     chamfers = ChamferCallouts(part, view, chamfers_among(pieces, near), near_on_paper)
-    return Once(part, near_on_paper, _spare(part)).of(chamfers.merged(found))
+    once = Once(part, near_on_paper, _spare(part)).of(chamfers.merged(found))
+    return with_balloons(once) if part.drawing.balloons or part.drawing.inspection_page else once
 
 
 def _forms(

@@ -10,7 +10,6 @@ from sketcher.board.board import Board
 from sketcher.board.files.measured_record import Recording, opened_record, record_path
 from sketcher.errors import FileError, QuantityError
 from sketcher.part import store
-from sketcher.part.limits import limits
 from sketcher.shipped import shipped
 from sketcher.solve import solve
 
@@ -33,8 +32,9 @@ def test_it_lies_beside_the_part(board: Board) -> None:
 
 def test_verdicts_stand_on_the_limits(board: Board) -> None:
     recording = Recording(board.part)
-    name = next(n for n, b in board.part.bindings.items() if limits(board.part, b))
-    low, high = limits(board.part, board.part.bindings[name])
+    name, low, high = recording.rows[0].id, recording.rows[0].lower, recording.rows[0].upper
+    assert low is not None
+    assert high is not None
     for value, verdict in ((low, "pass"), (high, "pass"), (low - 1e-3, "fail"),
                            (high + 1e-3, "fail")):
         recording.type(name, repr(value))
@@ -61,6 +61,16 @@ def test_what_cannot_be_understood_changes_nothing(board: Board) -> None:
     with pytest.raises(QuantityError):
         recording.type("b6", "about 24")
     assert recording.measured == {"b6": 24.0}
+
+
+def test_a_record_of_halves_is_told_and_one_of_wholes_is_read(board: Board) -> None:
+    halves = ("id,dimension,nominal,lower,upper,as drawn,measured,verdict\n"
+              "b6,rise p1 p4,24,,,,24.05,\nb5,run p1 p3,60,,,,{},\n")
+    record_path(board.bench).write_text(halves.format("60.1"), encoding="utf-8")
+    with pytest.raises(FileError, match=r"line 3.*'b5' is half of what the drawing says, 120"):
+        opened_record(board.bench)
+    record_path(board.bench).write_text(halves.format(""), encoding="utf-8")
+    assert opened_record(board.bench).measured == {"b6": 24.05}
 
 
 def test_a_record_of_another_part_is_refused(board: Board) -> None:

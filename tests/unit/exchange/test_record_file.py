@@ -51,7 +51,8 @@ def test_the_record_lists_every_dimension_with_its_limits(tmp_path) -> None:
     assert (table["b2"]["lower"], table["b2"]["upper"]) == ("7.8", "8.2")
     assert (table["b4"]["lower"], table["b4"]["upper"]) == ("89°", "91°")
     assert table["b5"]["lower"] == ""
-    assert "reference" in table["b5"]["dimension"]
+    assert table["b5"]["nominal"] == "(31.048)"
+    assert [row["no"] for row in table.values()] == ["1", "2", "3", "4"]
     assert all(row["measured"] == row["verdict"] == "" for row in table.values())
 
 
@@ -175,5 +176,5 @@ def test_the_record_as_pdf_shows_verdicts(tmp_path) -> None:
     with pdfplumber.open(tmp_path / "r.pdf") as document:
         text = document.pages[0].extract_text()
     assert "Inspection record" in text
-    line = next(line for line in text.splitlines() if line.startswith("b1"))
-    assert line.split() == ["b1", "run", "p1", "p2", "30", "29.9", "30.1", "30", "30.2", "fail"]
+    line = next(line for line in text.splitlines() if line.startswith("1 Run"))
+    assert line.split() == ["1", "Run", "30", "±0.1", "29.9", "30.1", "30", "30.2", "fail"]
