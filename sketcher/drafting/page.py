@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, field
+from math import dist
 
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Item
-from sketcher.geometry.curves import XY
+from sketcher.geometry.curves import XY, Circle
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,6 +27,8 @@ class DetailOnPage:
         In the part's unit.
     dimensions : tuple of str
         Ids of the dimensions that stand on it.
+    members : tuple of str
+        Ids of the curves and dimensions that it is for.
     """
 
     letter: str
@@ -33,6 +36,11 @@ class DetailOnPage:
     center: XY
     radius: float
     dimensions: tuple[str, ...]
+    members: tuple[str, ...] = ()
+
+    def circle(self) -> Circle:
+        """Return its boundary on the page, in mm."""
+        return Circle(self.view.point(self.center), self.view.factor * self.radius)
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +87,11 @@ class Page:
     crowded: tuple[str, ...] = ()
     author: str = ""
     details: tuple[DetailOnPage, ...] = ()
+
+    def detail_at(self, at: XY) -> DetailOnPage | None:
+        """Return the detail at a place on the page."""
+        circles = ((detail, detail.circle()) for detail in self.details)
+        return next((detail for detail, c in circles if dist(at, c.center) <= c.radius), None)
 
     def view_of(self, dimension: str) -> View | None:
         """Return the view on which a dimension stands, by its id."""

@@ -26,7 +26,7 @@ from sketcher.drafting.views.arranged_views import arranged
 from sketcher.drafting.views.broken_view import breaks_of
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import bounds_of
-from sketcher.part.value import Part
+from sketcher.part.value import Part, frozen
 from sketcher.part.whole import Piece
 from sketcher.progress import stage
 
@@ -113,6 +113,8 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
         broken = _broken(part, pieces, some, None)
         if broken is not None:
             return broken
+        if any("side" in entry for entry in wanted.details.values()):
+            return chosen(_without_sides(part), pieces)  # no sheet has room on that side
         said = "at any standard scale" if wanted.scale == "auto" else f"at {wanted.scale}"
         raise SketcherError("drawing", f"the part does not fit on the sheet {said}",
                             "choose a larger sheet or a smaller scale")
@@ -129,6 +131,12 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
     if settled.badly and wanted.sheet == wanted.scale == "auto":
         return _roomier(part, pieces, some, (sheet, factor, settled))
     return sheet, factor, settled
+
+
+def _without_sides(part: Part) -> Part:
+    details = {name: frozen({key: value for key, value in entry.items() if key != "side"})
+               for name, entry in part.drawing.details.items()}
+    return part.having(drawing=replace(part.drawing, details=frozen(details)))
 
 
 def _broken(

@@ -136,7 +136,7 @@ def _drawing_page(
         own = [_moved(d, x, y) for d in detail.drawn.dimensions]
         details.append(DetailOnPage(detail.ring.letter, detail.drawn.view.shifted(x, y),
                                     detail.ring.center, detail.ring.radius,
-                                    tuple(d.id for d in own)))
+                                    tuple(d.id for d in own), tuple(sorted(detail.ring.members))))
         moved += own
     items += draw_frame(sheet)
     items += draw_title_block(part, sheet, Facts(scale, 1, count, "Drawing"))

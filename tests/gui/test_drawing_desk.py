@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pdfplumber
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QImage
 from PySide6.QtPrintSupport import QPrinter
 from PySide6.QtTest import QTest
@@ -14,6 +14,7 @@ from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.printing import print_pages, printer_for
 from sketcher.drafting.sheet import pages
 from sketcher.part.store import load
+from tests.corner_plate import plate as corner_plate
 from tests.gui.driver import Driver, wait_until
 from tests.sheet_reader import read_pdf
 
@@ -145,3 +146,39 @@ def load_name() -> str:
     from sketcher.shipped import shipped
 
     return load(shipped("demo_parts", "gate-strap.profile.json")).name
+
+
+def test_a_detail_is_pulled_to_another_side_of_the_part(driver: Driver) -> None:
+    """The side is kept by what the detail shows, not a place on paper."""
+    driver.board.bench.do("Put a plate there", lambda _: corner_plate())
+    driver.settle()
+    desk = DrawingDesk(driver.board, driver.window.commands.run, driver.window)
+    desk.show()
+    QTest.qWaitForWindowExposed(desk)
+    drawn(desk)
+    try:
+        (detail,) = desk.pages[0].details
+        part = desk.pages[0].view
+        assert part is not None
+        box, scale = desk.view.place()
+
+        def pixel(at: tuple[float, float]) -> QPoint:
+            return QPointF(box.left() + at[0] * scale, box.bottom() - at[1] * scale).toPoint()
+
+        # Far below the plate, as a person would pull it there.
+        to = pixel((part.point((60.0, 0.0))[0], part.point((60.0, -60.0))[1]))
+        QTest.mousePress(desk.view, Qt.MouseButton.LeftButton, pos=pixel(detail.circle().center))
+        QTest.mouseMove(desk.view, to)
+        QTest.mouseRelease(desk.view, Qt.MouseButton.LeftButton, pos=to)
+        drawn(desk)
+        (moved,) = desk.pages[0].details
+        now = desk.pages[0].view
+        assert now is not None
+        assert moved.circle().center[1] < now.point((0.0, 0.0))[1]
+        desk.accept()
+        kept = driver.board.part.drawing.details
+        assert [dict(entry) for entry in kept.values()] == [{"side": "below"}]
+        assert set(kept) <= set(detail.members)
+    finally:
+        desk.close()
+        desk.deleteLater()

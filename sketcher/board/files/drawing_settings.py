@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any, Literal, TypeAlias
 
+from sketcher.board.files.detail_words import detail_words, read_detail_words
 from sketcher.drafting.paper_scale import scale_text, scale_value, scales
 from sketcher.drafting.paper_sizes import checked_lettering, sheet_names
 from sketcher.drafting.title_block import FIELDS
@@ -56,6 +57,9 @@ def paper_table(practice: str = "ISO") -> tuple[PaperSetting, ...]:
                      "Draws the half up to its axis instead of the whole part."),
         PaperSetting("breaks", "choice", "Long parts", "Broken, they leave a plain stretch out.",
                      (("auto", "broken by fit"), ("off", "whole"))),
+        PaperSetting("details", "text", "Detail views",
+                     "They come by themselves where something prints too small. To change one, "
+                     "write what it shows and a scale, a side or off: h1 10:1 left; b12 off."),
         PaperSetting("overhang", "length", "Center line overhang",
                      "How far they run past the outline on paper; left empty it is 3 mm, or 1/8 in "
                      "on an inch part."),
@@ -86,6 +90,8 @@ def paper_values(part: Part) -> dict[str, Any]:
     for setting in paper_table():
         if setting.name.startswith(FIELD):
             found[setting.name] = drawing.fields.get(setting.name.removeprefix(FIELD), "")
+        elif setting.name == "details":
+            found[setting.name] = detail_words(part)
         elif setting.kind == "length":
             value = getattr(drawing, setting.name)
             found[setting.name] = "" if value is None else (
@@ -101,7 +107,7 @@ def set_paper(part: Part, values: Mapping[str, Any]) -> Edited:
     Raises
     ------
     SketcherError
-        For a scale, a length on paper or a general tolerance that cannot be read.
+        For a scale, a length on paper, a detail or a general tolerance that cannot be read.
     """
     known = {setting.name: setting for setting in paper_table()}
     changes: dict[str, Any] = {}
@@ -112,6 +118,8 @@ def set_paper(part: Part, values: Mapping[str, Any]) -> Edited:
             continue  # what was not touched keeps its full precision
         if name.startswith(FIELD):
             entries[name.removeprefix(FIELD)] = str(value).strip()
+        elif name == "details":
+            changes[name] = read_detail_words(part, str(value))
         elif known[name].kind == "length":
             changes[name] = _on_paper(part, name, str(value))
         else:

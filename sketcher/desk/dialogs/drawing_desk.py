@@ -32,13 +32,17 @@ from sketcher.desk.dialogs.paper_form import PaperForm
 from sketcher.desk.dialogs.roomy import RoomyDialog
 from sketcher.desk.work_bar import WorkBar
 from sketcher.desk.worker import ProcessWorker
-from sketcher.drafting.page import Page
+from sketcher.drafting.page import DetailOnPage, Page
 from sketcher.drafting.sheet import pages
+from sketcher.drafting.views.arranged_views import side_of
 from sketcher.errors import SketcherError
+from sketcher.geometry.bounds import bounds_of
 from sketcher.inspect.release import stamp_codes
 from sketcher.interrupt import Stopped
 from sketcher.part.edited import Edited
+from sketcher.part.edits.place_detail import place_detail
 from sketcher.part.value import Part
+from sketcher.part.whole import whole
 
 WAIT = 150  # milliseconds after the last change until the pages are drawn anew
 
@@ -82,6 +86,7 @@ class DrawingDesk(RoomyDialog):
         self._soon.timeout.connect(self.redraw)
         self.form.edited.connect(self._soon.start)
         self.view.turned.connect(self.turn)
+        self.view.pulled.connect(self.place_detail)
         self._arrange()
         self.resize(self.sizeHint().boundedTo(self.screen().availableGeometry().size() * 0.95))
         self.redraw()
@@ -195,6 +200,23 @@ class DrawingDesk(RoomyDialog):
         self.count.setText(f"{self.number + 1} of {last + 1}" if self.pages else "no page")
         self.before.setEnabled(self.number > 0)
         self.after.setEnabled(self.number < last)
+
+    @Slot(object, float, float)
+    def place_detail(self, detail: DetailOnPage, x: float, y: float) -> None:
+        """Put a detail on the side of the part to which it was pulled."""
+        if not self.read() or not self.pages or self.pages[0].view is None:
+            return
+        outline = [p.curve for p in whole(self.part) if p.role == "outline"]
+        x0, y0, x1, y1 = bounds_of(outline)
+        low, high = (self.pages[0].view.point(at) for at in ((x0, y0), (x1, y1)))
+        side = side_of((x, y), (*low, *high))
+        try:
+            self.part = place_detail(self.part, detail.members, side=side).part
+        except SketcherError as error:
+            self.said.setText(str(error))
+            return
+        self.form.write("details", str(paper_values(self.part)["details"]))
+        self.redraw()
 
     def _reset(self, edit: Callable[[Part], Edited], *_: object) -> None:
         try:

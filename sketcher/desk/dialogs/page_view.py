@@ -5,12 +5,12 @@ from __future__ import annotations
 import sys
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QWheelEvent
+from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QPen, QWheelEvent
 from PySide6.QtWidgets import QWidget
 
 from sketcher.desk.dialogs.page_picture import FEW, paint_crowded
 from sketcher.desk.sliced_picture import SlicedPicture
-from sketcher.drafting.page import Page
+from sketcher.drafting.page import DetailOnPage, Page
 from sketcher.exchange.pdf import paint
 
 MARGIN = 12.0  # pixels around the page
@@ -20,13 +20,18 @@ CLOSEST = 12.0
 class PageView(QWidget):
     """Shows one page fitted to the widget; the wheel comes closer, the pointer pulls it along.
 
+    A detail view that is pulled goes elsewhere on the page instead.
+
     Signals
     -------
     turned(int)
         Page Up or Page Down: -1 or 1.
+    pulled(DetailOnPage, float, float)
+        A detail was pulled to a place on the page, in mm from its lower left corner.
     """
 
     turned = Signal(int)
+    pulled = Signal(object, float, float)
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -36,6 +41,7 @@ class PageView(QWidget):
         self.picture.made.connect(self.update)
         self._middle = QPointF(0.5, 0.5)
         self._held: QPointF | None = None
+        self._detail: DetailOnPage | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName("Page")
         self.setAccessibleDescription("The finished drawing. Plus and minus change its size.")
@@ -69,6 +75,11 @@ class PageView(QWidget):
         top = 0.5 * self.height() - self._middle.y() * high * scale
         return QRectF(left, top, wide * scale, high * scale), scale
 
+    def on_page(self, at: QPointF) -> tuple[float, float]:
+        """Return a place of the widget in mm on the page, from its lower left corner."""
+        box, scale = self.place()
+        return ((at.x() - box.left()) / scale, (box.bottom() - at.y()) / scale)
+
     # Events.
 
     def paintEvent(self, event: QPaintEvent) -> None:
@@ -86,6 +97,11 @@ class PageView(QWidget):
                     painter.translate(box.topLeft())
                     painter.scale(scale, scale)
                     paint(painter, self.page)
+                if self._detail is not None and self._held is not None:
+                    painter.resetTransform()
+                    painter.setPen(QPen(self.palette().highlight().color(), 2.0))
+                    reach = self._detail.circle().radius * scale
+                    painter.drawEllipse(self._held, reach, reach)
         except Exception:  # noqa: BLE001 - an exception that leaves an override can end the process
             sys.excepthook(*sys.exc_info())
         finally:
@@ -97,12 +113,18 @@ class PageView(QWidget):
         event.accept()
 
     def mousePressEvent(self, event: QMouseEvent) -> None:
-        """Take hold of the page."""
+        """Take hold of the page, or of a detail on it."""
         self._held = event.position()
+        if self.page is not None:
+            self._detail = self.page.detail_at(self.on_page(event.position()))
 
     def mouseMoveEvent(self, event: QMouseEvent) -> None:
         """Pull the page along."""
         if self._held is None or self.page is None:
+            return
+        if self._detail is not None:
+            self._held = event.position()
+            self.update()
             return
         box, _ = self.place()
         step = event.position() - self._held
@@ -113,8 +135,13 @@ class PageView(QWidget):
         self.update()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Let the page go."""
-        self._held = None
+        """Let the page go, or the detail where it is now."""
+        self._held, detail, self._detail = None, self._detail, None
+        if detail is not None and self.page is not None:
+            at = self.on_page(event.position())
+            if detail is not self.page.detail_at(at):
+                self.pulled.emit(detail, *at)
+            self.update()
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:
         """Show the whole page again."""

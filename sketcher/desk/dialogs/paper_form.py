@@ -51,6 +51,12 @@ class PaperForm(QWidget):
         """Return what the form holds, by name."""
         return {name: read() for name, read in self._readers.items()}
 
+    def write(self, name: str, text: str) -> None:
+        """Put what was set elsewhere into a line of text."""
+        field = self.fields[name]
+        if isinstance(field, QLineEdit):
+            field.setText(text)
+
     def _switch(self, setting: PaperSetting, value: Any) -> Field:
         box = QCheckBox(setting.label, self)
         box.setChecked(bool(value))

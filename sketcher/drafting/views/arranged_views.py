@@ -120,6 +120,13 @@ def _is_on(side: str, box: Box, main: Box) -> bool:
             "below": box[3] <= main[1]}.get(side, True)
 
 
+def side_of(at: XY, main: Box) -> str:
+    """Return the side of the part on which a place lies, or to which it is nearest."""
+    beyond = {"right": at[0] - main[2], "left": main[0] - at[0], "above": at[1] - main[3],
+              "below": main[1] - at[1]}
+    return max(beyond, key=lambda side: beyond[side])
+
+
 def _fits(box: Box, area: Box) -> bool:
     return all(box[k + 2] - box[k] <= area[k + 2] - area[k] for k in (0, 1))
 

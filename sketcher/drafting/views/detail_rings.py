@@ -38,7 +38,7 @@ SIDES = ("right", "left", "above", "below")
 
 @dataclass(frozen=True, slots=True)
 class Seed:
-    """Something small: its box, its size, the pieces of it; whether it asks for a detail alone."""
+    """Something small: its box and size, what it is; whether it asks for a detail by itself."""
 
     box: Box
     size: float
@@ -60,7 +60,7 @@ class DetailRing:
     scale : float
         Of the detail, paper by part.
     members : frozenset of str
-        Ids of the pieces that it is for.
+        Ids of the pieces and dimensions that it is for.
     side : str
         Side of the view on which a person wants it; empty where nobody has said it.
     """
@@ -101,8 +101,8 @@ def rings_of(
     off = {name for name, entry in settings.items() if entry.get("off")}
     apart = [_box(p, view) for p in outline if p.drawn and p.source in off]
     seeds = [seed for seed in (*_small(outline, view), *_asked(outline, view, settings),
-                               *_narrow(measures, frozenset(crowded)))
-             if not any(boxes_meet(seed.box, box) for box in apart)]
+                               *_narrow(part, measures, frozenset(crowded)))
+             if off.isdisjoint(seed.members) and not any(boxes_meet(seed.box, b) for b in apart)]
     own, scales = view.factor / MM_PER[part.unit], detail_scales(part.drawing.practice)
     found = sorted((_ring(_with_edges(some, measures, own, scales), view, own, part)
                     for some in _clusters(seeds, NEAR, own, scales)), key=lambda ring: ring.center)
@@ -172,7 +172,9 @@ def _asked(
             yield Seed(_box(piece, view), size_on_paper(piece, view), frozenset({piece.id}))
 
 
-def _narrow(measures: Sequence[Measured], crowded: frozenset[str]) -> Iterator[Seed]:
+def _narrow(
+    part: Part, measures: Sequence[Measured], crowded: frozenset[str]
+) -> Iterator[Seed]:
     """Give lengths that print too short, and what stands around dimensions without room."""
     for one in measures:
         if isinstance(one, MeasuredLength):
@@ -184,10 +186,11 @@ def _narrow(measures: Sequence[Measured], crowded: frozenset[str]) -> Iterator[S
             size, box = JOINS, bounds(one.curve)
         else:
             continue
+        name = frozenset({one.id} & part.bindings.keys())
         if one.id in crowded and hypot(box[2] - box[0], box[3] - box[1]) < CROWDED:
-            yield Seed(box, max(size, LEGIBLE))
+            yield Seed(box, max(size, LEGIBLE), name)
         elif SAME < size < JOINS:
-            yield Seed(box, size, asks=size < SMALL)
+            yield Seed(box, size, name, size < SMALL)
 
 
 def _clusters(
@@ -240,7 +243,7 @@ def _ring(group: Sequence[Seed], view: View, own: float, part: Part) -> DetailRi
     side = next((entry["side"] for entry in entries if "side" in entry), "")
     asked = next((entry["scale"] for entry in entries if "scale" in entry), None)
     scale = (_scale(group, own, detail_scales(part.drawing.practice)) if asked is None
-             else scale_value(asked))
+             else scale_value(asked, "drawing.details"))
     return DetailRing("", view.back(_middle(box)), _radius(box, scale / own) / view.factor, scale,
                       members, side)
 

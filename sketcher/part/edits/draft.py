@@ -10,6 +10,7 @@ from typing import Any
 from sketcher.errors import EditError
 from sketcher.geometry.curves import XY
 from sketcher.part.center_rules import without_lines_of
+from sketcher.part.detail_rules import without_details_of
 from sketcher.part.doubts import living
 from sketcher.part.draft_tables import DraftTables, placed
 from sketcher.part.value import (
@@ -272,6 +273,7 @@ class Draft(DraftTables):
             kept = {name: at for name, at in drawing.placed.items() if name not in self._gone}
             drawing = replace(drawing, placed=frozen(kept))
         drawing = without_lines_of(drawing, self._is_gone)
+        drawing = without_details_of(drawing, self._is_gone)
         if drawing is not self._part.drawing:
             changes["drawing"] = drawing
         doubts = living(self._part.doubts, self.points, self.curves, self.bindings)
@@ -280,9 +282,10 @@ class Draft(DraftTables):
         return self._part.having(**changes) if changes else self._part
 
     def _is_gone(self, name: str) -> bool:
-        """Tell whether a curve or pattern of the part is there no longer."""
-        was = name in self._part.curves or name in self._part.patterns
-        return was and name not in self.curves and name not in self.patterns
+        """Tell whether a curve, pattern or binding of the part is there no longer."""
+        was = (self._part.curves, self._part.patterns, self._part.bindings)
+        now = (self.curves, self.patterns, self.bindings)
+        return any(name in t for t in was) and not any(name in t for t in now)
 
     def _end(self, end: str | XY) -> str:
         return end if isinstance(end, str) else self.point(end)

@@ -8,6 +8,7 @@ from typing import Any
 
 from sketcher.errors import EditError
 from sketcher.part.center_rules import with_names
+from sketcher.part.detail_rules import with_details_named
 from sketcher.part.doubts import renamed
 from sketcher.part.edited import Edited
 from sketcher.part.node import ID
@@ -42,7 +43,7 @@ def rename(part: Part, old: str, new: str) -> Edited:
     }
     if old in part.points or old in part.curves:
         changes |= _references(part, old, name, changes)
-    drawing = with_names(part.drawing, name)
+    drawing = with_details_named(with_names(part.drawing, name), name)
     if old in drawing.placed:
         placed = {name(key): at for key, at in drawing.placed.items()}
         drawing = replace(drawing, placed=frozen(placed))

@@ -26,8 +26,10 @@ from sketcher.part.value import Drawing, frozen
 from sketcher.shipped import shipped
 from sketcher.solve import solve
 from tests.hole_plates import plate
+from tests.plates import bound
+from tests.refusals import refused
 
-BY_HAND = {"fields", "placed", "centers", "details"}
+BY_HAND = {"fields", "placed", "centers"}
 
 
 def test_the_table_reaches_every_field_of_the_drawing() -> None:
@@ -121,3 +123,18 @@ def test_a_text_dragged_on_the_desk_stands_there_on_the_sheet(name: str) -> None
     else:
         vertex = page.view.back(drawn.points[0])
         assert dist(vertex, back) == pytest.approx(dist(vertex, to), abs=3.0)
+
+
+def test_details_are_set_in_one_line_of_words() -> None:
+    part = bound()
+    read = set_paper(part, {"details": "pe2 10:1 left; pe1 off"}).part
+    assert {k: dict(v) for k, v in read.drawing.details.items()} == {
+        "pe2": {"scale": "10:1", "side": "left"}, "pe1": {"off": True}}
+    assert paper_values(read)["details"] == "pe2 10:1 left; pe1 off"
+    assert dict(set_paper(read, {"details": ""}).part.drawing.details) == {}
+
+
+@pytest.mark.parametrize("text", ["x9 off", "pe2", "pe2 sideways", "pe2 0:1"])
+def test_a_line_about_details_that_says_nothing_is_refused(text: str) -> None:
+    with refused("drawing.details"):
+        set_paper(bound(), {"details": text})
