@@ -157,6 +157,7 @@ def _several(args: argparse.Namespace, despite: Collection[str], outputs: Output
 
     A sheet that lacks one of its parts would look whole.
     """
+    from sketcher.drafting.center_findings import center_findings
     from sketcher.drafting.sheet import pages
     from sketcher.exchange.sheet_file import write_sheets
     from sketcher.inspect.inspection import inspect_part
@@ -167,8 +168,9 @@ def _several(args: argparse.Namespace, despite: Collection[str], outputs: Output
         solution = solved(file)
         part = drawn_as(solution.part, args)
         inspection = inspect_part(part, solution.report)
-        release_sheet(inspection, despite)
-        told += [f"{part.name}:{line}" for line in _minded(inspection.findings)]
+        on_paper = center_findings(part)
+        release_sheet(inspection, despite, on_paper)
+        told += [f"{part.name}:{line}" for line in _minded((*inspection.findings, *on_paper))]
         stamp = stamp_codes(inspection)
         with progress(f"drawing {part.name}"):
             drawings.append(pages(part, None, stamp))
@@ -232,6 +234,7 @@ def _paper(
     measured: dict[str, float] | None, outputs: Outputs, told: list[str],
 ) -> list[str]:
     """Draw sheet and record; return the dimensions measured outside their limits."""
+    from sketcher.drafting.center_findings import center_findings
     from sketcher.drafting.record import FAIL, record
     from sketcher.exchange.record_file import write_record
     from sketcher.exchange.sheet_file import write_sheet
@@ -239,9 +242,9 @@ def _paper(
 
     part, stamp = inspection.part, stamp_codes(inspection)
     if args.sheet:
-        release_sheet(inspection, despite)
-        if not args.cut:
-            told += _minded(inspection.findings)
+        on_paper = center_findings(part)
+        release_sheet(inspection, despite, on_paper)
+        told += _minded(on_paper if args.cut else (*inspection.findings, *on_paper))
     if args.record and not inspection.report.converged:
         raise ExportError(part.name, "the bindings cannot all hold",
                           "see which with 'sketcher inspect'")

@@ -125,8 +125,14 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
         "a curve crosses the symmetry axis, so it crosses its own reflection",
         "The reflection lies over the half, and the same place would be cut twice.",
         "Let the curve end on the axis, or leave it out of the reflection."),
+    "center-line": Meaning(
+        "a center line that was changed by hand is covered, doubled, short or belongs to nothing",
+        "The sheet would be marked for it; the part is as sound as without it.",
+        "Take Center lines and pull the end to what it belongs to, or take the change back with "
+        "Backspace over the line; Reset center lines, in Finished drawing, takes all back."),
 })
-"""Every code with its meaning. Each of them makes the exit status of an inspection 1."""
+"""Every code with its meaning. Each makes the exit status of an inspection 1, but ``center-line``:
+that one is of the sheet alone."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -32,7 +32,7 @@ NEVER_DRAWN = frozenset({"empty"})
 NOT_DRAWN = frozenset({"detached"})
 """Codes of findings that tell of something which the sheet leaves out."""
 
-NOT_STAMPED = frozenset({"reference-differs"})
+NOT_STAMPED = frozenset({"reference-differs", "center-line"})
 """Codes of findings with which the sheet is true: a reference that differs prints as measured."""
 
 
@@ -80,15 +80,28 @@ def release_cut(inspection: Inspection, despite: Collection[str] = ()) -> None:
         raise _refusal(inspection.part.name, "cut", kept, NEVER_CUT, "")
 
 
-def release_sheet(inspection: Inspection, despite: Collection[str] = ()) -> None:
-    """Let a part go on paper, or raise `ExportError` with every code that is not named."""
-    kept = [finding for finding in inspection.findings
+def release_sheet(
+    inspection: Inspection, despite: Collection[str] = (), on_paper: Sequence[Finding] = ()
+) -> None:
+    """Let a part go on paper, or raise `ExportError` with every code that is not named.
+
+    Parameters
+    ----------
+    inspection : Inspection
+        Of the solved part.
+    despite : collection of str
+        Codes of findings that are known and accepted.
+    on_paper : sequence of Finding
+        Findings of the sheet alone.
+    """
+    kept = [finding for finding in (*inspection.findings, *on_paper)
             if finding.code in NEVER_DRAWN or finding.code not in despite]
     if kept:
         stamped = any(finding.code not in NOT_STAMPED for finding in kept)
+        measured = any(finding.code == "reference-differs" for finding in kept)
         raise _refusal(inspection.part.name, "drawn", kept, NEVER_DRAWN,
                        "and the sheet is stamped with it" if stamped else
-                       "and the sheet prints what the part measures")
+                       "and the sheet prints what the part measures" if measured else "")
 
 
 def stamp_codes(inspection: Inspection) -> tuple[str, ...]:

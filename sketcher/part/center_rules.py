@@ -28,6 +28,14 @@ from sketcher.errors import EditError
 from sketcher.part.image_id import read_image_id
 from sketcher.part.value import Drawing, frozen
 
+WORDS = {
+    "level": "level center line of {}", "plumb": "plumb center line of {}",
+    "along": "center line along {}", "across": "center line across {}",
+    "radial": "radial center line of {}", "path": "center line of the path of {}",
+    "pitch": "pitch circle about {}", "axis": "center line on {}",
+}
+"""What people call a line, by the last word of its id."""
+
 Goal: TypeAlias = Literal["outline", "to", "axis", "center", "more"]
 SIDES = ("start", "end")
 WITH_ID = ("to", "axis")
@@ -93,6 +101,13 @@ def read_rule(value: str | float) -> EndRule:
 def end_rules(settings: Mapping[str, Any]) -> dict[str, EndRule]:
     """Return the rules of the ends of one line, by ``start`` and ``end``."""
     return {side: read_rule(settings[side]) for side in SIDES if side in settings}
+
+
+def line_words(name: str) -> str:
+    """Return what people call the center line of an id, as in ``center line along a5``."""
+    of, _, word = name.rpartition("/")
+    kind = read_image_id(word).source
+    return WORDS.get(kind, "center line {}").format(of.replace("/", " ") + word[len(kind):])
 
 
 def without_rule(drawing: Drawing, names: Iterable[str], side: str) -> Drawing:

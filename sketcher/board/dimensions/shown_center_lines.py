@@ -11,10 +11,9 @@ from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.evaluate import end_of, scaled, start_of
 from sketcher.geometry.project import nearest
-from sketcher.part.center_rules import SIDES, EndRule, with_rule, without_rule
+from sketcher.part.center_rules import SIDES, EndRule, line_words, with_rule, without_rule
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
-from sketcher.part.image_id import read_image_id
 from sketcher.part.instances import copies
 from sketcher.part.value import ArcCurve, CircleCurve, Part, frozen
 
@@ -26,13 +25,6 @@ if TYPE_CHECKING:
 MOST = 100  # round curves; with more, the lines would cost more than the part itself
 LIVE = 40  # curves; with more, the lines wait until the part stands still
 AXIS = "/axis"  # ends the id of a line on a drawn axis
-WORDS = {
-    "level": "level center line of {}", "plumb": "plumb center line of {}",
-    "along": "center line along {}", "across": "center line across {}",
-    "radial": "radial center line of {}", "path": "center line of the path of {}",
-    "pitch": "pitch circle about {}", "axis": "center line on {}",
-}
-"""What people call a line, by the last word of its id."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +69,7 @@ class CenterLine:
     @property
     def words(self) -> str:
         """What people call it."""
-        return called(self.id)
+        return line_words(self.id)
 
     @property
     def axis(self) -> str:
@@ -159,13 +151,6 @@ def marked_places(lines: tuple[CenterLine, ...]) -> tuple[XY, ...]:
     return tuple(found)
 
 
-def called(name: str) -> str:
-    """Return what people call the center line of an id, as in ``center line along a5``."""
-    of, _, word = name.rpartition("/")
-    kind = read_image_id(word).source
-    return WORDS[kind].format(of.replace("/", " ") + word[len(kind):])
-
-
 # Changes by hand.
 
 
@@ -175,7 +160,7 @@ def switch(part: Part, name: str) -> Edited:
     off = not changed.pop("off", False)
     said = "off" if off else "on again"
     done = _with(part, name, {**changed, "off": True} if off else changed)
-    return Edited(done, f"switched the {called(name)} {said}")
+    return Edited(done, f"switched the {line_words(name)} {said}")
 
 
 def pull(part: Part, line: CenterLine, end: str, stop: Stop) -> Edited:

@@ -41,15 +41,20 @@ def accepted_for_paper(board: Board, host: Host) -> tuple[str, ...] | None:
     ExportError
         When there is nothing to draw; nothing is asked then.
     """
+    from sketcher.drafting.center_findings import center_findings
+
     inspection = board.bench.derived.inspection()
     codes = frozenset(finding.code for finding in inspection.findings)
     release_sheet(inspection, codes - NEVER_DRAWN)
     stamp, gone = stamp_codes(inspection), not_drawn(board)
+    on_paper = center_findings(board.part)
     opening = ("This part is not sound. Its sheet is stamped across with these findings:" if stamp
-               else "The sheet prints what the part measures, not what these say:")
+               else "The sheet prints what the part measures, not what these say:"
+               if inspection.findings else "The sheet would be marked for these:")
     if gone:
         opening = f"{opening[:-1]}, and shows nothing of {gone}:"
-    accepted = _asked(host, "The sheet", opening, inspection.findings, "Make it all the same")
+    findings = (*inspection.findings, *on_paper)
+    accepted = _asked(host, "The sheet", opening, findings, "Make it all the same")
     return None if accepted is None else stamp
 
 

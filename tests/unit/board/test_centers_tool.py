@@ -10,7 +10,6 @@ from shapely import LineString
 from sketcher.board.board import Board
 from sketcher.board.dimensions.shown_center_lines import (
     CenterLine,
-    called,
     center_lines,
     end_at,
     is_busy,
@@ -25,6 +24,7 @@ from sketcher.geometry.curves import Circle
 from sketcher.geometry.evaluate import point_at
 from sketcher.interrupt import Stopped
 from sketcher.part import store
+from sketcher.part.center_rules import line_words
 from sketcher.part.value import CircleCurve, Drawing, LineCurve, Part, frozen
 from sketcher.part.whole import whole
 from sketcher.shipped import shipped
@@ -279,8 +279,8 @@ def test_lines_are_called_by_words_and_not_by_their_ids() -> None:
         for found in center_lines(demo(name)):
             assert "/" not in found.words
             assert "center line" in found.words or "pitch circle" in found.words
-    assert called("a5/along") == "center line along a5"
-    assert called("r1/pitch'") == "pitch circle about r1'"
+    assert line_words("a5/along") == "center line along a5"
+    assert line_words("r1/pitch'") == "pitch circle about r1'"
     board = board_with("gate-strap")
     x, y = line(board, "h1/level").end
     pull(board, (x, y), (x + 8.0, y))
