@@ -155,6 +155,8 @@ def svg_arc(kind, a, b, r, large, ccw) -> Dash:
     mx, my = 0.5 * (a[0] + b[0]), 0.5 * (a[1] + b[1])
     chord = math.dist(a, b)
     h = math.sqrt(max(r * r - 0.25 * chord * chord, 0.0))
+    if h * h < 4e-5 * r:
+        h = 0.0  # half a circle: ends written to 1e-5 mm say no more of its center
     ux, uy = (b[0] - a[0]) / chord, (b[1] - a[1]) / chord
     sign = 1.0 if ccw != large else -1.0
     center = (mx - sign * h * uy, my + sign * h * ux)

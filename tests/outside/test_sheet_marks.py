@@ -35,15 +35,18 @@ from tests.sheet_marks.sample_sheet import (
     sample,
     write,
 )
+from tests.sheet_marks.sheet_views import views_of
 from tests.sheet_marks.written_sheet import read_page
 
 
 def judged(items: Items, folder: Path) -> list[Fault]:
     """Everything that is found on a sheet."""
     sheet = read_page(write(items, folder / "sheet.svg"))
-    return [*judge_centers.judge(sheet), *judge_strokes.judge(sheet),
-            *judge_values.judge(sheet, 1.0, "mm"), *judge_lettering.judge(sheet, "ISO"),
-            *judge_frame.judge(sheet, "ISO", 1.0, (100.0, 60.0)), *part_on_paper.too_small(sheet)]
+    views = views_of(sheet, 1.0)
+    return [*(f for v in views for f in (*judge_centers.judge(v), *part_on_paper.too_small(v))),
+            *judge_strokes.judge(sheet), *judge_values.judge(views, "mm"),
+            *judge_lettering.judge(sheet, "ISO"),
+            *judge_frame.judge(sheet, "ISO", 1.0, (100.0, 60.0))]
 
 
 def test_a_good_sheet_has_a_hundred(tmp_path: Path) -> None:
@@ -138,7 +141,8 @@ PLANTED: list[tuple[str, str, Callable[[Items], None]]] = [
     ("rows too near", "spacing", lambda items: items.update(
         length("more", "50", (HX, LOW), (IX, LOW), 124.0))),
     ("a corner that is not there", "sharp-not-shown", lambda items: items.update({
-        "corner": Piece("extension", "dimension:tall", (LEFT, 201.5), (LEFT, 220.0))})),
+        "corner": Piece("extension", "dimension:tall", (LEFT - 1.0, 201.0),
+                        (LEFT - 12.0, 212.0))})),
     ("no field", "title-block", without("Approved by")),
     ("another scale", "scale", swapped("1:1", text="1:2")),
     ("no standard scale", "scale", swapped("1:1", text="1:3")),
@@ -165,7 +169,8 @@ def test_marks_stop_at_the_cap() -> None:
 @pytest.mark.parametrize(("text", "count", "sign", "value"), [
     ("2x Ø9", 2, "Ø", 9.0), ("4X R1/4", 4, "R", 0.25), ("(122)", 1, "", 122.0),
     ("3x 20 (60)", 3, "", 20.0), ("2 3/4", 1, "", 2.75), ("Ø.375 ±.005", 1, "Ø", 0.375),
-    ("19°40′", 1, "", 19.0 + 40.0 / 60.0), ("27.5°", 1, "", 27.5), ("R0.4", 1, "R", 0.4),
+    ("19°40′", 1, "", 19.0 + 40.0 / 60.0), ("27.5°", 1, "", 27.5),
+    ("2x 4 × 45°", 2, "", 4.0), ("R0.4", 1, "R", 0.4),
 ])
 def test_what_lettering_says(text: str, count: int, sign: str, value: float) -> None:
     read = said(text)

@@ -20,6 +20,7 @@ from tests.sheet_marks.deductions import points_lost
 from tests.sheet_marks.written_files import Marked, marked
 
 PRACTICES = ("ISO", "ASME")
+MOST = 12  # faults of one rule that are told for one sheet
 
 
 def main(argv: list[str]) -> int:
@@ -49,6 +50,17 @@ def main(argv: list[str]) -> int:
     text = report(found)
     print(text if not args.report else table(found))
     return 0 if all(m.points == 100 and not m.refused for m in found) else 1
+
+
+def shortened(found: Marked) -> list[str]:
+    """Faults in words, at most `MOST` of a rule."""
+    told: Counter[str] = Counter()
+    lines = []
+    for fault in found.faults:
+        told[fault.rule] += 1
+        if told[fault.rule] <= MOST:
+            lines.append(f"- {fault}")
+    return lines + [f"- {rule}: {n - MOST} more" for rule, n in told.items() if n > MOST]
 
 
 def in_time(path: Path, practice: str, folder: Path, seconds: int, more: dict[str, bool]) -> Marked:
@@ -86,7 +98,7 @@ def report(found: list[Marked]) -> str:
     for m in found:
         lost = ", ".join(f"{rule} -{n}" for rule, n in points_lost(m.faults).items())
         lines.append(f"## {m.part} {m.practice}: {m.refused or m.points} ({m.about}) {lost}")
-        lines += [f"- {f}" for f in m.faults]
+        lines += shortened(m)
     return "\n".join([*lines, ""])
 
 

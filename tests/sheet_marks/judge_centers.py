@@ -15,6 +15,7 @@ import numpy as np
 from tests.sheet_marks.chain_lines import ChainLine, chain_lines
 from tests.sheet_marks.deductions import Fault, fault
 from tests.sheet_marks.plane import distances, pieces, shared, shared_arc
+from tests.sheet_marks.sheet_views import SheetView
 from tests.sheet_marks.written_sheet import Inked, WrittenSheet
 from tests.sheet_reader import Dash
 
@@ -24,10 +25,11 @@ EVEN = 0.1  # mm by which overhangs may differ
 HALF_TURN = math.pi - 0.01
 
 
-def judge(sheet: WrittenSheet) -> Iterator[Fault]:
-    """Everything about center lines."""
+def judge(view: SheetView) -> Iterator[Fault]:
+    """Everything about the center lines of one view."""
+    sheet = view.sheet
     lines = chain_lines(sheet.centers)
-    yield from missing_marks(sheet)
+    yield from missing_marks(view)
     yield from doubled(sheet)
     yield from ends(sheet, lines)
     yield from astray(sheet, lines)
@@ -35,14 +37,16 @@ def judge(sheet: WrittenSheet) -> Iterator[Fault]:
     yield from rows_and_rings(sheet, lines)
 
 
-def marked_rounds(sheet: WrittenSheet) -> list[tuple[np.ndarray, float, str]]:
+def marked_rounds(view: SheetView) -> list[tuple[np.ndarray, float, str]]:
     """Center, radius on paper and source of each hole and arc of 180 degrees or more, once."""
     found: list[tuple[np.ndarray, float, str]] = []
-    for stroke in sheet.outline:
+    for stroke in view.sheet.outline:
         whole = stroke.whole
         if whole.center is None or whole.high - whole.low < HALF_TURN:
             continue
         at = np.array(whole.center)
+        if view.shown_larger(at, stroke.source):
+            continue
         for n, (other, radius, _) in enumerate(found):
             if math.dist(at, other) < ON:
                 found[n] = (other, min(radius, whole.radius), stroke.source)
@@ -52,14 +56,14 @@ def marked_rounds(sheet: WrittenSheet) -> list[tuple[np.ndarray, float, str]]:
     return found
 
 
-def missing_marks(sheet: WrittenSheet) -> Iterator[Fault]:
-    dashes = [d for s in sheet.centers for d in s.dashes]
+def missing_marks(view: SheetView) -> Iterator[Fault]:
+    dashes = [d for s in view.sheet.centers for d in s.dashes]
     if not dashes:
-        for at, radius, source in marked_rounds(sheet):
+        for at, radius, source in marked_rounds(view):
             yield fault("center-mark-missing", at, f"no plus in {source}, R{radius:.2f} on paper")
         return
     flat, number = pieces_of(dashes)
-    for at, radius, source in marked_rounds(sheet):
+    for at, radius, source in marked_rounds(view):
         near = np.unique(number[distances(flat, at) < ON])
         through = [dashes[n] for n in near if reach(dashes[n], at) > 0.25]
         square = [(a, b) for k, a in enumerate(through) for b in through[:k]
@@ -139,7 +143,8 @@ def ends(sheet: WrittenSheet, lines: list[ChainLine]) -> Iterator[Fault]:
     known = [past for _, _, past, _ in measured if past is not None]
     if not known:
         return
-    usual = float(np.median(known))
+    # Lines of tiny holes that had to stop say nothing of what is usual.
+    usual = float(np.median([past for past in known if past > 1.5] or known))
     for tip, way, past, line in measured:
         if past is not None and abs(past - usual) <= EVEN:
             continue
@@ -201,8 +206,10 @@ def within_part(at: np.ndarray, sheet: WrittenSheet) -> bool:
 
 def astray(sheet: WrittenSheet, lines: list[ChainLine]) -> Iterator[Fault]:
     """A center line, not an axis, that runs through a round hole beside its center."""
-    rounds = [s.whole for s in sheet.outline
-              if s.whole.center is not None and s.whole.high - s.whole.low > 6.28]
+    every = np.concatenate([s.at for s in sheet.outline])
+    most = 0.5 * float(np.ptp(every, axis=0).max()) - 0.1  # a disc's own rim is no hole
+    rounds = [s.whole for s in sheet.outline if s.whole.center is not None
+              and s.whole.high - s.whole.low > 6.28 and s.whole.radius < most]
     if len(rounds) > 300:
         return
     for line in lines:

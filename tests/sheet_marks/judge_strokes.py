@@ -29,6 +29,7 @@ from tests.sheet_marks.written_sheet import Inked, WrittenSheet
 LEAST_SLOPE, MOST_SLOPE = 15.0, 75.0  # degrees from level; 30 to 60 is the custom
 TOUCHING = 0.4  # mm between the middles of an edge and of a thin line whose ink touches it
 LEAST_ROW = 5.9  # mm between dimension lines
+STUB = 1.0  # mm below which an extension line is a stray dot
 REACH = 3.0  # mm before an extension line within which its feature must lie
 
 
@@ -166,28 +167,39 @@ def extension_starts(sheet: WrittenSheet) -> Iterator[Fault]:
     edges, _ = pieces(sheet.outline)
     told_at: list[np.ndarray] = []
     for stroke in (s for s in sheet.on_dimensions if s.kind == "extension" and s.straight):
-        tips = [a.tip for a in sheet.arrows if a.owner == stroke.owner]
-        start, way = start_of(stroke, tips)
-        nearest = float(distances(edges, start).min()) if len(edges) else 99.0
-        if nearest < TOUCHING:
-            if any(math.dist(start, at) < 0.3 for at in told_at):
-                continue
-            told_at.append(start)
-            yield fault("extension-gap", start, f"extension line of {told(sheet, stroke)} begins "
-                                                f"{nearest:.2f} from the edge")
-        elif not founded(sheet, stroke, start, way):
+        if stroke.whole.length < STUB:
+            yield fault("in-the-air", stroke.at[0], f"extension line of {told(sheet, stroke)} is a "
+                                                    f"stub of {stroke.whole.length:.1f}")
+            continue
+        starts = starts_of(stroke, [a.tip for a in sheet.arrows if a.owner == stroke.owner])
+        for start, _ in starts:
+            nearest = float(distances(edges, start).min()) if len(edges) else 99.0
+            if nearest < TOUCHING and not any(math.dist(start, at) < 0.3 for at in told_at):
+                told_at.append(start)
+                yield fault("extension-gap", start, f"extension line of {told(sheet, stroke)} "
+                                                    f"begins {nearest:.2f} from the edge")
+        if not any(founded(sheet, stroke, start, way) for start, way in starts):
+            start = starts[0][0]
+            nearest = float(distances(edges, start).min()) if len(edges) else 99.0
             yield fault("in-the-air", start, f"extension line of {told(sheet, stroke)} begins at "
                                              f"nothing, {nearest:.1f} from the next edge")
 
 
-def start_of(stroke: Inked, tips: list[np.ndarray]) -> tuple[np.ndarray, np.ndarray]:
-    """The end of an extension line away from its arrow, and the way on from there."""
-    a, b = stroke.at[0], stroke.at[-1]
-    on = [t for t in tips if abs(float((t - a) @ np.array([-stroke.way[1], stroke.way[0]]))) < 0.1]
+def starts_of(stroke: Inked, tips: list[np.ndarray]) -> list[tuple[np.ndarray, np.ndarray]]:
+    """Ends of an extension line where it may begin, away from its arrow, and the way on.
+
+    Both ends where no arrow stands on it or where one stands in the middle of a short one.
+    """
+    both = [(stroke.at[0], -stroke.way), (stroke.at[-1], stroke.way)]
+    across = np.array([-stroke.way[1], stroke.way[0]])
+    on = [t for t in tips if abs(float((t - stroke.at[0]) @ across)) < 0.1]
     if not on:
-        return a, -stroke.way
-    tip = min(on, key=lambda t: min(math.dist(t, a), math.dist(t, b)))
-    return (a, -stroke.way) if math.dist(tip, a) > math.dist(tip, b) else (b, stroke.way)
+        return both
+    tip = min(on, key=lambda t: min(math.dist(t, end) for end, _ in both))
+    away = [math.dist(tip, end) for end, _ in both]
+    if min(away) > 3.5 or max(away) < 5.0:
+        return both
+    return [both[int(away[1] > away[0])]]
 
 
 def founded(sheet: WrittenSheet, stroke: Inked, start: np.ndarray, way: np.ndarray) -> bool:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 import re
 from collections import defaultdict
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
@@ -18,20 +18,24 @@ from tests.sheet_marks.chain_lines import chain_lines
 from tests.sheet_marks.deductions import Fault, fault
 from tests.sheet_marks.plane import distances, pieces
 from tests.sheet_marks.said_values import Said, said
+from tests.sheet_marks.sheet_views import SheetView
 from tests.sheet_marks.written_sheet import Arrow, Inked, Written, WrittenSheet
 
 PAPER = 0.02  # mm: coordinates are written to 1e-5 mm, a tip stands on its line within this
 TURN = 0.05  # degrees for an angle whose sides are short on paper
 
 
-def judge(sheet: WrittenSheet, factor: float, unit: str) -> Iterator[Fault]:
-    """Everything about figures; `factor` is mm on paper for one unit of the part."""
-    yield from values(sheet, factor)
-    yield from counts(sheet, factor)
-    yield from signs(sheet)
-    yield from located_twice(sheet)
-    yield from figures(sheet, unit)
-    yield from sharp_corners(sheet)
+def judge(views: Sequence[SheetView], unit: str) -> Iterator[Fault]:
+    """Everything about figures; `views` are those of one page, the part's own first."""
+    mm = {"mm": 1.0, "in": 25.4}[unit]
+    for view in views:
+        yield from values(view.sheet, view.factor * mm)
+        yield from signs(view.sheet)
+        yield from located_twice(view.sheet)
+        yield from figures(view.sheet, unit)
+        yield from sharp_corners(view.sheet)
+    yield from counts(views, mm)
+    yield from bevels(views, mm)
 
 
 def main_text(sheet: WrittenSheet, owner: str) -> Written | None:
@@ -50,8 +54,6 @@ def spoken(sheet: WrittenSheet) -> Iterator[tuple[str, Written, Said, list[Arrow
 
 def values(sheet: WrittenSheet, factor: float) -> Iterator[Fault]:
     for owner, text, read, arrows in spoken(sheet):
-        if re.search(r"[x×X] ?\d*\.?\d+ ?°", text.text) and len(arrows) == 1:
-            continue  # a chamfer's short form says two things
         spans = spanned(sheet, owner, read, arrows, factor)
         if spans is None:
             yield fault("dimension-value", text.middle, f"'{text.text}' ({owner}) has "
@@ -71,6 +73,10 @@ def spanned(
 ) -> list[float] | None:
     """What the arrows of a dimension span, in the part's unit or in degrees; None for nothing."""
     lines = [s for s in sheet.on_dimensions if s.owner == owner and s.kind == "dimension"]
+    if read.bevel is not None and len(arrows) == 1:
+        edges = [s for s in sheet.outline if s.straight
+                 and s.whole.distance(tuple(arrows[0].tip)) < PAPER]
+        return [leg / factor for s in edges for leg in legs(s)] or None
     if read.degrees:
         arcs = [s.whole for s in lines if s.whole.center is not None]
         if not arcs or len(arrows) != 2:
@@ -93,34 +99,54 @@ def spanned(
     return None
 
 
-def counts(sheet: WrittenSheet, factor: float) -> Iterator[Fault]:
+def counts(views: Sequence[SheetView], mm: float) -> Iterator[Fault]:
     """For each size that is called out, the printed counts make up the number of its places."""
     printed: dict[tuple[str, float], list[tuple[Written, Said]]] = defaultdict(list)
-    for _, text, read, arrows in spoken(sheet):
-        if read.sign and not read.reference and len(arrows) == 1:
-            sign = "R" if "R" in read.sign else "Ø"
-            tip = arrows[0].tip
-            size = size_at(sheet, tip)
-            if size is not None:
-                printed[sign, round(size, 3)].append((text, read))
+    for view in views:
+        for _, text, read, arrows in spoken(view.sheet):
+            size = size_at(view.sheet, arrows[0].tip) if len(arrows) == 1 else None
+            if read.sign and not read.reference and size is not None:
+                sign = "R" if "R" in read.sign else "Ø"
+                printed[sign, round(size / view.factor, 3)].append((text, read))
     for (sign, size), calls in printed.items():
-        low, high = places(sheet, size, sign)
+        low, high = places(views[0].sheet, views[0].factor * size, sign)
         total = sum(read.count for _, read in calls)
-        text = calls[-1][0]
-        on_centers = not any(abs(s.whole.radius - size) < PAPER for s in sheet.outline
-                             if s.whole.center is not None)
-        if on_centers:
-            continue
+        text, said_ = calls[-1][0], " and ".join(t.text for t, _ in calls)
+        if not high:
+            continue  # the radius of a center line
+        value = f"{sign}{size / mm * (1 if sign == 'R' else 2):.4g}"
         if len(calls) > 1 and len({c.text for c, _ in calls}) == 1:
             yield fault("dimension-twice", text.middle, f"'{text.text}' is called out "
                                                         f"{len(calls)} times")
         if total < low:
-            yield fault("count-missing", text.middle, f"{' and '.join(t.text for t, _ in calls)}: "
-                        f"{low} places have {sign}{size / factor * (1 if sign == 'R' else 2):g}")
+            yield fault("count-missing", text.middle, f"{said_}: {low} places have {value}")
         elif total > high:
-            yield fault("dimension-value", text.middle, f"{' and '.join(t.text for t, _ in calls)}"
-                        f": only {high} places have {sign}"
-                        f"{size / factor * (1 if sign == 'R' else 2):g}")
+            yield fault("dimension-value", text.middle, f"{said_}: only {high} places have "
+                                                        f"{value}")
+
+
+def bevels(views: Sequence[SheetView], mm: float) -> Iterator[Fault]:
+    """As many chamfers of a leg and angle are counted as there are."""
+    printed: dict[tuple[float, float], list[tuple[Written, Said]]] = defaultdict(list)
+    for view in views:
+        for _, text, read, _ in spoken(view.sheet):
+            if read.bevel is not None:
+                printed[read.value, read.bevel].append((text, read))
+    for (leg, angle), calls in printed.items():
+        size, turn = leg * mm * views[0].factor, math.tan(math.radians(angle))
+        there = sum(1 for s in views[0].sheet.outline if s.straight and min(
+            abs(legs(s)[k] - size) + abs(legs(s)[1 - k] - size * turn) for k in (0, 1)) < 0.05)
+        total = sum(read.count for _, read in calls)
+        if total != there:
+            rule = "count-missing" if total < there else "dimension-value"
+            yield fault(rule, calls[-1][0].middle,
+                        f"{' and '.join(t.text for t, _ in calls)}: {there} places are so")
+
+
+def legs(edge: Inked) -> tuple[float, float]:
+    """Run and rise of an edge on paper."""
+    return abs(edge.whole.end[0] - edge.whole.start[0]), abs(edge.whole.end[1]
+                                                             - edge.whole.start[1])
 
 
 def signs(sheet: WrittenSheet) -> Iterator[Fault]:
@@ -245,11 +271,13 @@ def sharp_corners(sheet: WrittenSheet) -> Iterator[Fault]:
     seen: set[tuple[str, int]] = set()
     thin = [s for s in sheet.strokes if s.straight and s.kind in ("extension", "layout", "leader")]
     for stroke in (s for s in sheet.on_dimensions if s.kind == "extension" and s.straight):
-        for n, corner in enumerate(corners):
+        for n, (corner, ways) in enumerate(corners):
+            if any(abs(float(way @ stroke.way)) > 0.9999 for way in ways):
+                continue  # the line goes on an edge: that is what it measures
             off = stroke.at - corner
             across = np.abs(off @ np.array([-stroke.way[1], stroke.way[0]])).max()
             start = min(math.dist(p, corner) for p in stroke.at)
-            if across > 0.05 or start > 3.0 or distances(edges, corner).min() < 0.1:
+            if across > 0.05 or start > 3.0 or distances(edges, corner).min() < 0.6:
                 continue
             through = [s for s in thin if line_distance(s, corner) < 0.1 and s is not stroke
                        and min(math.dist(p, corner) for p in s.at) < 4.0
@@ -273,8 +301,8 @@ def line_distance(stroke: Inked, at: np.ndarray) -> float:
     return abs(float(d[0] * stroke.way[1] - d[1] * stroke.way[0]))
 
 
-def lost_corners(sheet: WrittenSheet) -> list[np.ndarray]:
-    """Crossings of two edges that one arc or short edge joins in place of their corner."""
+def lost_corners(sheet: WrittenSheet) -> list[tuple[np.ndarray, tuple[np.ndarray, np.ndarray]]]:
+    """Crossings of two edges that an arc or edge joins in their place, with the ways of both."""
     found = []
     lines = [s for s in sheet.outline if s.straight]
     if len(sheet.outline) > 400:
@@ -293,7 +321,7 @@ def lost_corners(sheet: WrittenSheet) -> list[np.ndarray]:
         off = b.at[0] - a.at[0]
         corner = a.at[0] + (off[0] * b.way[1] - off[1] * b.way[0]) / turn * a.way
         if math.dist(corner, ends[0]) < 60.0 and not on_edge(a, corner) and not on_edge(b, corner):
-            found.append(corner)
+            found.append((corner, (a.way, b.way)))
     return found
 
 

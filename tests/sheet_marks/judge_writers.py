@@ -21,7 +21,10 @@ NEAR = 0.06  # mm: a PDF is written to 1/100 mm, both ends of a dash together
 def judge_pdf(sheet: WrittenSheet, path: Path) -> Iterator[Fault]:
     """Edges, center lines and dimensions of the SVG that are not in the PDF, and its letters."""
     ink = read_pdf(path)
-    straight = np.array([[*d.start, *d.end] for d in ink.dashes if d.center is None])
+    straight = np.array([[*d.start, *d.end] for d in ink.dashes if d.center is None]
+                        ).reshape(-1, 4)
+    # Page sizes of a PDF are whole points: what is on it is measured from the top.
+    straight += np.array([0.0, sheet.size[1] - ink.size[1]] * 2)
     straight = np.vstack([straight, straight[:, [2, 3, 0, 1]]]) if len(straight) else straight
     for stroke in sheet.strokes:
         for dash in stroke.dashes:

@@ -13,6 +13,7 @@ from sketcher.part.value import Part
 from sketcher.part.whole import whole
 from tests.sheet_marks.deductions import Fault, fault
 from tests.sheet_marks.plane import distances, pieces
+from tests.sheet_marks.sheet_views import SheetView
 from tests.sheet_marks.written_sheet import WrittenSheet
 
 MM = {"mm": 1.0, "in": 25.4}
@@ -61,10 +62,12 @@ def judge(sheet: WrittenSheet, part: Part, factor: float) -> Iterator[Fault]:
                                                "are not on the drawn outline")
 
 
-def too_small(sheet: WrittenSheet) -> Iterator[Fault]:
-    """Holes and edges that print smaller than can be read."""
+def too_small(view: SheetView) -> Iterator[Fault]:
+    """Holes and edges that print smaller than can be read, and are not shown larger."""
     told: set[str] = set()
-    for s in sheet.outline:
+    for s in view.sheet.outline:
+        if view.shown_larger(s.at.mean(axis=0), s.source):
+            continue
         size = 2.0 * s.whole.radius if s.whole.center is not None else s.whole.length
         if size < SMALL:
             key = f"{s.source.rstrip('0123456789#')}{size:.2f}"

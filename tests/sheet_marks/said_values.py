@@ -10,6 +10,8 @@ NUMBER = r"(?:\d+[ -]\d+/\d+|\d+/\d+|\d*\.\d+|\d+)"
 COUNT = re.compile(r"(\d+) ?[x×X] ?(?=[RØ⌀SC(\d.])")
 VALUE = re.compile(rf"(?P<sign>SR|R|Ø|⌀)? ?(?P<number>{NUMBER})(?P<degree> ?°)?"
                    r"(?:(?P<minutes>\d+)[′'])?(?:(?P<seconds>\d+)[″\"])?")
+BEVEL = re.compile(rf"(?:(?P<count>\d+) ?[x×X] )?(?P<number>{NUMBER}) ?[x×X] ?"
+                   r"(?P<angle>\d+(?:\.\d+)?) ?°")
 TOTAL = re.compile(rf"\( ?=? ?({NUMBER}) ?°?\)")
 
 
@@ -26,6 +28,8 @@ class Said:
     reference: bool
     whole: float | None = None
     """What a row of equal steps comes to, where it stands behind them in parentheses."""
+    bevel: float | None = None
+    """The angle of a chamfer whose leg is the value, as in 4 × 45°."""
 
 
 def said(text: str) -> Said | None:
@@ -33,6 +37,11 @@ def said(text: str) -> Said | None:
     plain = text.strip()
     reference = plain.startswith("(") and plain.endswith(")")
     plain = plain.strip("()").strip() if reference else plain
+    bevel = BEVEL.fullmatch(plain)
+    if bevel:
+        number = bevel["number"]
+        return Said(int(bevel["count"] or 1), "", figure(number), last_digit(number), number, False,
+                    reference, bevel=float(bevel["angle"]))
     count = 1
     times = COUNT.match(plain)
     if times:
@@ -45,8 +54,7 @@ def said(text: str) -> Said | None:
         return None
     number = found["number"]
     value = figure(number)
-    places = len(number.partition(".")[2]) if "." in number else 0
-    last = 0.0 if "/" in number else 0.5 * 10.0 ** -places
+    last = last_digit(number)
     if found["degree"]:
         value += int(found["minutes"] or 0) / 60.0 + int(found["seconds"] or 0) / 3600.0
         if found["minutes"]:
@@ -54,6 +62,12 @@ def said(text: str) -> Said | None:
     total = TOTAL.search(plain)
     return Said(count, found["sign"] or "", value, last, number, bool(found["degree"]), reference,
                 figure(total[1]) if total else None)
+
+
+def last_digit(number: str) -> float:
+    """Half of the last printed digit; 0 for a fraction."""
+    places = len(number.partition(".")[2]) if "." in number else 0
+    return 0.0 if "/" in number else 0.5 * 10.0**-places
 
 
 def figure(number: str) -> float:

@@ -24,6 +24,7 @@ from tests.sheet_marks import (
     part_on_paper,
 )
 from tests.sheet_marks.deductions import Fault, mark
+from tests.sheet_marks.sheet_views import views_of
 from tests.sheet_marks.written_sheet import read_page
 
 
@@ -72,15 +73,18 @@ def marked_part(part: Part, name: str, practice: str, folder: Path) -> Marked:
 def faults(files: dict[str, Path], part: Part, practice: str) -> Iterator[Fault]:
     """Everything wrong with the written files of one sheet."""
     sheet = read_page(files[".svg"])
+    mm = part_on_paper.MM[part.unit]
     factor = part_on_paper.factor_of(sheet, part)
-    true = part_on_paper.corners(part) * part_on_paper.MM[part.unit]
-    yield from part_on_paper.judge(sheet, part, factor)
-    yield from part_on_paper.too_small(sheet)
-    yield from judge_centers.judge(sheet)
+    true = part_on_paper.corners(part) * mm
+    views = views_of(sheet, factor / mm)
+    yield from part_on_paper.judge(views[0].sheet, part, factor)
+    for view in views:
+        yield from part_on_paper.too_small(view)
+        yield from judge_centers.judge(view)
     yield from judge_strokes.judge(sheet)
-    yield from judge_values.judge(sheet, factor, part.unit)
+    yield from judge_values.judge(views, part.unit)
     yield from judge_lettering.judge(sheet, practice)
-    yield from judge_frame.judge(sheet, practice, factor / part_on_paper.MM[part.unit],
+    yield from judge_frame.judge(sheet, practice, factor / mm,
                                  tuple(true.max(axis=0) - true.min(axis=0)))
     yield from judge_writers.judge_pdf(sheet, files[".pdf"])
     yield from judge_writers.judge_dxf(sheet, files[".dxf"])

@@ -186,13 +186,18 @@ def joined(pieces: list[Dash]) -> list[Dash]:
         last = found[-1] if found else None
         if (last and last.center and piece.center and math.dist(last.center, piece.center) < 1e-3
                 and abs(last.radius - piece.radius) < 1e-3):
-            if abs(last.high % math.tau - piece.low % math.tau) < 1e-3:
+            if same_turn(last.high, piece.low):
                 found[-1] = replace(last, end=piece.end,
                                     high=last.high + piece.high - piece.low)
                 continue
-            if abs(piece.high % math.tau - last.low % math.tau) < 1e-3:
+            if same_turn(piece.high, last.low):
                 found[-1] = replace(last, start=piece.start,
                                     low=last.low - piece.high + piece.low)
                 continue
         found.append(piece)
     return found
+
+
+def same_turn(one: float, other: float) -> bool:
+    """Whether two angles point the same way."""
+    return abs((one - other + math.pi) % math.tau - math.pi) < 1e-3
