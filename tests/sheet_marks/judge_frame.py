@@ -28,6 +28,7 @@ FIELDS = {
     "approved by": r"appr", "scale": r"^scale\b", "material": r"material",
     "thickness": r"thick", "owner": r"owner|school|company|cage",
 }
+UNITS = re.compile(r"\b(mm|in|kg|g)\b")  # symbols of units are never capitals
 FULL = 0.82  # share of the free area either way beyond which no larger scale is asked for
 LARGEST = 150.0  # mm up to which a small part is enlarged
 
@@ -82,7 +83,7 @@ def title_block(sheet: WrittenSheet, practice: str) -> Iterator[Fault]:
             yield fault("title-block", at, "Y14.5 is not named")
         if re.search(r"ISO 2768", text):
             yield fault("title-block", at, "ISO 2768 on an ASME sheet")
-        low = [t for t in sheet.texts if re.search(r"[a-z]", t.text)]
+        low = [t for t in sheet.texts if re.search(r"[a-z]", UNITS.sub("", t.text))]
         if low:
             yield fault("title-block", low[0].middle, f"{len(low)} texts are not in capitals, such "
                                                       f"as '{low[0].text}'")

@@ -29,6 +29,7 @@ from tests.sheet_marks.written_sheet import Inked, WrittenSheet
 LEAST_SLOPE, MOST_SLOPE = 15.0, 75.0  # degrees from level; 30 to 60 is the custom
 TOUCHING = 0.4  # mm between the middles of an edge and of a thin line whose ink touches it
 LEAST_ROW = 5.9  # mm between dimension lines
+TANGENT = 15.0  # mm before the place where an extension line would touch an arc
 STUB = 1.0  # mm below which an extension line is a stray dot
 REACH = 3.0  # mm before an extension line within which its feature must lie
 
@@ -89,10 +90,14 @@ def pluses(sheet: WrittenSheet) -> list[tuple[np.ndarray, float]]:
 
 
 def covered_pluses(sheet: WrittenSheet) -> Iterator[Fault]:
+    rounds = [s.whole for s in sheet.outline if s.whole.center is not None]
     for at, half in pluses(sheet):
+        # A leader ends on the edge of a tiny hole, well within the arms of its plus.
+        edge = min((w.radius for w in rounds if math.dist(w.center, at) < 0.05), default=99.0)
+        near = min(0.8 * half, edge - 0.1)
         for stroke in sheet.on_dimensions:
             rows, _ = pieces([stroke])
-            if distances(rows, at).min() < 0.8 * half:
+            if distances(rows, at).min() < near:
                 yield fault("plus-covered", at, f"{stroke.kind} of {told(sheet, stroke)} over a "
                                                 "plus")
 
@@ -110,7 +115,7 @@ def crossings(sheet: WrittenSheet) -> Iterator[Fault]:
                 if other.owner == one.owner or (other.kind != "extension" and k >= n):
                     continue
                 hits = meet(piece, rows[number == k])
-                if not len(hits) or same_side(one, other, own):
+                if not len(hits) or same_side(sheet, one, other):
                     continue
                 if other.kind == "extension" and not room_elsewhere(sheet, one.owner):
                     continue
@@ -118,13 +123,16 @@ def crossings(sheet: WrittenSheet) -> Iterator[Fault]:
                             f"crosses {other.kind} of {told(sheet, other)}")
 
 
-def same_side(one: Inked, other: Inked, own: list[Inked]) -> bool:
-    """Whether the other's extension line lies on one of the first dimension."""
+def same_side(sheet: WrittenSheet, one: Inked, other: Inked) -> bool:
+    """Whether the other's extension line is one of the first dimension too: an arrow stands on it.
+
+    Two dimensions from one place share a line, which is drawn once.
+    """
     if other.kind != "extension" or not other.straight:
         return False
-    return any(s.straight and s.owner == one.owner and s.kind == "extension"
-               and all(abs(float((p - other.at[0]) @ np.array([-other.way[1], other.way[0]])))
-                       < 0.05 for p in s.at) for s in own)
+    across = np.array([-other.way[1], other.way[0]])
+    tips = [a.tip for a in sheet.arrows if a.owner == one.owner]
+    return any(abs(float((tip - other.at[0]) @ across)) < 0.05 for tip in tips)
 
 
 def through_holes(sheet: WrittenSheet) -> Iterator[Fault]:
@@ -211,7 +219,18 @@ def founded(sheet: WrittenSheet, stroke: Inked, start: np.ndarray, way: np.ndarr
     probe = np.hstack([start - 0.2 * way, start + REACH * way])
     if len(meet(probe, rows, 0.0)):
         return True
-    return any(distances(rows, start + s * way).min() < 0.3 for s in np.arange(0.0, REACH, 0.2))
+    if any(distances(rows, start + s * way).min() < 0.3 for s in np.arange(0.0, REACH, 0.2)):
+        return True
+    return any(touches_ahead(edge, start, way) for edge in sheet.outline if not edge.straight)
+
+
+def touches_ahead(edge: Inked, start: np.ndarray, way: np.ndarray) -> bool:
+    """Whether a line goes on as a tangent of an arc: it begins where the arc has left its ink."""
+    off = np.subtract(edge.whole.center, start)
+    apart = abs(float(off[0] * way[1] - off[1] * way[0]))
+    foot = start + float(off @ way) * way
+    return (abs(apart - edge.whole.radius) < 0.05 and 0.0 < float(off @ way) < TANGENT
+            and edge.whole.distance(tuple(foot)) < 0.1)
 
 
 def leaders(sheet: WrittenSheet) -> Iterator[Fault]:

@@ -49,7 +49,18 @@ def spoken(sheet: WrittenSheet) -> Iterator[tuple[str, Written, Said, list[Arrow
         text = main_text(sheet, owner)
         read = said(text.text) if text else None
         if text and read:
-            yield owner, text, read, [a for a in sheet.arrows if a.owner == owner]
+            yield owner, text, read, arrows_of_value(sheet, owner)
+
+
+def arrows_of_value(sheet: WrittenSheet, owner: str) -> list[Arrow]:
+    """Arrowheads of what the value says: a slot's width has a leader to its ends besides."""
+    arrows = [a for a in sheet.arrows if a.owner == owner]
+    lines = [s for s in sheet.on_dimensions if s.owner == owner and s.kind == "dimension"]
+    if len(arrows) == 3 and lines:
+        on = [a for a in arrows if any(line_distance(s, a.tip) < PAPER for s in lines
+                                       if s.straight)]
+        return on if len(on) == 2 else arrows
+    return arrows
 
 
 def values(sheet: WrittenSheet, factor: float) -> Iterator[Fault]:
