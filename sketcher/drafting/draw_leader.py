@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import atan2, cos, dist, pi, sin
 
-from sketcher.drafting.drawn_dimension import Drawn
+from sketcher.drafting.drawn_dimension import Drawn, Form
 from sketcher.drafting.measured import MeasuredRound
 from sketcher.drafting.primitives import Item, arrowhead, line
 from sketcher.drafting.sizes import Sizes
@@ -45,9 +45,9 @@ def draw_leader(measured: MeasuredRound, leader: Leader, sizes: Sizes) -> Drawn:
         line(knee, end, "leader", source),
         *measured.wording.texts(middle, (1.0, 0.0), sizes.height, source),
     ]
-    return Drawn(measured.id, "diameter" if measured.diameter else "radius",
-                 (curve.center, tip), 0.0, measured.wording.plain, middle, tuple(items),
-                 measured.stands_for)
+    form: Form = "label" if measured.label else "diameter" if measured.diameter else "radius"
+    return Drawn(measured.id, form, (curve.center, tip), 0.0, measured.wording.plain, middle,
+                 tuple(items), measured.stands_for)
 
 
 def leader_at(measured: MeasuredRound, place: XY, sizes: Sizes) -> Leader:

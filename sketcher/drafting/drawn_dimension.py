@@ -8,7 +8,7 @@ from typing import Literal, TypeAlias
 from sketcher.drafting.primitives import Item
 from sketcher.geometry.curves import XY
 
-Form: TypeAlias = Literal["linear", "aligned", "radius", "diameter", "angle"]
+Form: TypeAlias = Literal["linear", "aligned", "radius", "diameter", "angle", "label"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,6 +24,7 @@ class Drawn:
     points : tuple of XY
         ``linear``, ``aligned``: the two measured points and one on the dimension line;
         ``radius``, ``diameter``: center and the point on the curve where the arrow is;
+        ``label``: as those, where a leader with a letter points at what a note names;
         ``angle``: vertex, a point on each side, and one on the arc of the dimension.
     angle : float
         Direction of a linear dimension in degrees.

@@ -6,6 +6,7 @@ from sketcher.drafting.lettering import lettered
 from sketcher.drafting.paper_sizes import Sheet
 from sketcher.drafting.primitives import Item, Text
 from sketcher.drafting.sheet_tables import draw_paragraphs
+from sketcher.drafting.unsaid import unsaid
 from sketcher.part.value import Part
 
 CAUTIONS = (
@@ -28,7 +29,8 @@ def notes_above(sheet: Sheet) -> bool:
 def notes_of(part: Part, sheet: Sheet) -> tuple[list[Item], float]:
     """Return notes below their upper left corner at the origin, and the height that they take."""
     width = (sheet.inner[2] if notes_above(sheet) else sheet.block[0]) - sheet.inner[0] - 2.0 * EDGE
-    said = (*([READ_BY] if sheet.practice == "ASME" else []), *part.notes, *CAUTIONS)
+    said = (*([READ_BY] if sheet.practice == "ASME" else []), *unsaid(part).notes, *part.notes,
+            *CAUTIONS)
     top = -0.75 * EDGE
     heading = Text(lettered(HEADING, sheet.capitals), (EDGE, top - sheet.height), sheet.height,
                    "sheet:notes")

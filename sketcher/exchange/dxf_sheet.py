@@ -203,6 +203,10 @@ class _Writer:
         grown : float
             What it measures on the part by what it measures here.
         """
+        if drawn.form == "label":
+            for item in drawn.items:
+                self.draw(self._document.modelspace(), item)
+            return
         added = self._entity(drawn)
         entity = added.dimension
         picture = self._document.blocks.new_anonymous_block(type_char="D")

@@ -86,6 +86,7 @@ class Kind:
     extent = False  # of a line: from end to end, so that it is the line's own and no other's
     aligns = False  # puts a point over another without saying how far away
     straight_locus = False  # what it leaves of a point is a straight line
+    said_in_words = False  # by a note, before a dimension that says the same
     substitutes = False
     incident = False  # says that a point lies on a curve
     joins = False  # may be a tangent joint
@@ -208,6 +209,14 @@ class Kind:
     def dimension(self, part: Part, of: Sequence[str]) -> DimensionForm | None:
         """Form of its dimension; None without a value, or where the geometry leaves it no shape."""
         return None
+
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """Tell whether a drawing shows the condition without a word, as level, square, tangent."""
+        return False
+
+    def instead(self, part: Part, of: Sequence[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """Kinds and operands of dimensions that would say the same in the condition's stead."""
+        return ()
 
     def stands(self, part: Part, of: Sequence[str]) -> tuple[Stand, ...]:
         """Places of its sign on the scene, each with the direction away from the geometry."""

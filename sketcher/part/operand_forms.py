@@ -24,6 +24,10 @@ Slot: TypeAlias = tuple[str, str]
 ROUNDS = ("arc", "circle")
 
 
+STRAIGHT = 1e-7
+"""Sine within which a line is drawn level or plumb: it is solved a hundred times better."""
+
+
 class EquationRow(NamedTuple):
     """An equation put to points and radii (ids of arcs and circles)."""
 
@@ -129,3 +133,9 @@ def axes_last(part: Part, ids: Iterable[str]) -> list[str]:
     names = list(ids)
     axes = [n for n in names if (c := part.curves.get(n)) is not None and c.role == "axis"]
     return [n for n in names if n not in axes] + axes
+
+
+def drawn_straight(part: Part, line: str) -> bool:
+    """Tell whether a line is level or plumb as it stands."""
+    (ax, ay), (bx, by) = (part.points[end] for end in line_ends(part, line))
+    return min(abs(bx - ax), abs(by - ay)) <= STRAIGHT * dist((ax, ay), (bx, by))

@@ -11,8 +11,10 @@ Nothing here knows where on the paper a dimension comes to stand; that is `layou
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
+from sketcher.drafting.dimension_text import Wording
 from sketcher.drafting.measured.binding_reader import BindingReader, across, points_of
 from sketcher.drafting.measured.chamfer_callouts import ChamferCallouts, chamfers_among
 from sketcher.drafting.measured.layout_sides import LayoutSides
@@ -30,16 +32,28 @@ from sketcher.drafting.measured.said_once import Once
 from sketcher.drafting.measured.wedges import against_level, between_lines, opening, upright
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.traced import Traced
+from sketcher.drafting.unsaid import unsaid
+from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.inspect.detached import without_detached
 from sketcher.part.dimension_form import DimensionForm, Radial
 from sketcher.part.kinds import KINDS
 from sketcher.part.part_size import part_size
 from sketcher.part.value import Binding, Part
-from sketcher.part.whole import Piece, whole
+from sketcher.part.whole import Piece, curve_value, middle, whole
 
 __all__ = ["Measured", "MeasuredAngle", "MeasuredLength", "MeasuredRound", "Wedge", "across",
            "against_level", "between_lines", "measured", "not_shown", "opening", "steps_of",
            "upright"]
+
+DOT = 0.01
+"""Radius in mm of the round that stands for a place which a leader points at."""
+
+REACH = 0.5
+"""Share of the part's size over which two holes are seen to lie on one level, as their center
+lines are joined (common practice, no source)."""
+
+SAID = ".said"
+"""Behind the id of a condition whose dimension says it."""
 
 NEAR = 1e-6
 """Share of the part's size within which two places are one."""
@@ -61,14 +75,20 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     reader = BindingReader(part, view, pieces)
     found: list[Measured] = []
     for name, (binding, form) in forms.items():
-        found += sizes.of(name) if isinstance(form, Radial) else reader.read(name, binding, form)
+        read = sizes.of(name) if isinstance(form, Radial) else reader.read(name, binding, form)
+        found += (replace(one, stands_for=(name.removesuffix(SAID),)) for one in read) \
+            if name.endswith(SAID) else read
     for name, pattern in part.patterns.items():
         if gone.isdisjoint(pattern.curves):
             found += steps_of(part, view, name)
+    found += _labels(part, view)
     near_on_paper = near * view.factor
     chamfers = ChamferCallouts(part, view, chamfers_among(pieces, near), near_on_paper)
-    once = Once(part, near_on_paper, _spare(part)).of(chamfers.merged(found))
-    return with_balloons(once) if part.drawing.balloons or part.drawing.inspection_page else once
+    edges = [curve for p in pieces if p.role == "outline"
+             and isinstance(curve := view.curve(p.curve), Line)]
+    once = Once(part, near_on_paper, _spare(part), edges, REACH * part_size(part) * view.factor)
+    said = once.of(chamfers.merged(found))
+    return with_balloons(said) if part.drawing.balloons or part.drawing.inspection_page else said
 
 
 def _forms(
@@ -85,7 +105,22 @@ def _forms(
         shown = traced.shown(binding)
         if shown is not None:
             found[name] = (shown, sides.seated(kind.dimension(part, shown.of)))
+    for name, binding in unsaid(part).dimensions.items():
+        if gone.isdisjoint(binding.of):
+            found[name + SAID] = (binding, KINDS[binding.kind].dimension(part, binding.of))
     return found
+
+
+def _labels(part: Part, view: View) -> Iterator[MeasuredRound]:
+    """Give the letters by which notes name curves and points."""
+    for letter, name in unsaid(part).letters.items():
+        if name in part.points:
+            at: Arc | Circle = Circle(view.point(part.points[name]), DOT)
+        else:
+            curve = view.curve(curve_value(part, part.curves[name]))
+            at = Circle(middle(curve), DOT) if isinstance(curve, Line) else curve
+        yield MeasuredRound(f"letter {letter}", at, isinstance(at, Circle), Wording(letter),
+                            label=True)
 
 
 def not_shown(part: Part, pieces: Sequence[Piece]) -> frozenset[str]:

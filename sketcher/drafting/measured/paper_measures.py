@@ -27,7 +27,10 @@ class MeasuredLength:
 
 @dataclass(frozen=True, slots=True)
 class MeasuredRound:
-    """A radius or diameter: a circle or an arc, or one of its images, shown by a leader."""
+    """A radius or diameter: a circle or an arc, or one of its images, shown by a leader.
+
+    With `label` it measures nothing: the wording is a letter by which a note names the curve.
+    """
 
     id: str
     curve: Arc | Circle
@@ -35,6 +38,7 @@ class MeasuredRound:
     wording: Wording
     images: tuple[Arc | Circle, ...] = ()
     stands_for: tuple[str, ...] = ()
+    label: bool = False
 
 
 @dataclass(frozen=True, slots=True)

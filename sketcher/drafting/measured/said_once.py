@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Sequence
 from dataclasses import dataclass, replace
+from math import inf
 
 from sketcher.drafting.dimension_text import in_parentheses
 from sketcher.drafting.measured.paper_measures import (
@@ -16,7 +17,7 @@ from sketcher.drafting.measured.paper_measures import (
     MeasuredLength,
     MeasuredRound,
 )
-from sketcher.geometry.curves import XY
+from sketcher.geometry.curves import XY, Line
 from sketcher.part.value import Part
 
 PARALLEL = 1e-9
@@ -34,11 +35,17 @@ class Once:
         Distance in mm on paper within which two places are one.
     spare : collection of str
         Bindings that follow from all others.
+    edges : sequence of Line
+        Straight outline of the whole part, on paper.
+    reach : float
+        Distance in mm on paper over which places are seen to lie on one level.
     """
 
     part: Part
     near: float
     spare: Collection[str]
+    edges: Sequence[Line] = ()
+    reach: float = inf
 
     def of(self, found: Sequence[Measured]) -> tuple[Measured, ...]:
         """Return each dimension once, in the order of the first that says it."""
@@ -70,8 +77,27 @@ class Once:
             return False
         if one.inline or other.inline:
             return one.first == other.first and one.second == other.second
-        return all(abs(a - b) < self.near for a, b in zip(
-            _levels(one, one.direction), _levels(other, one.direction), strict=True))
+        mine, its = _by_level(one, one.direction), _by_level(other, one.direction)
+        return all(abs(a - b) < self.near and self._is_seen(one.direction, a, here, there)
+                   for (a, here), (b, there) in zip(mine, its, strict=True))
+
+    def _is_seen(self, way: XY, level: float, one: Sequence[XY], other: Sequence[XY]) -> bool:
+        """Tell whether two sides are seen to lie on one level: near to each other, or on edges."""
+        gap = min(abs((ax - bx) * way[1] - (ay - by) * way[0])
+                  for ax, ay in one for bx, by in other)
+        return gap <= self.reach or (
+            self._on_edge(way, level, one) and self._on_edge(way, level, other))
+
+    def _on_edge(self, way: XY, level: float, side: Sequence[XY]) -> bool:
+        (ux, uy) = way
+        for edge in self.edges:
+            ends = (edge.start, edge.end)
+            if any(abs(x * ux + y * uy - level) > self.near for x, y in ends):
+                continue
+            low, high = sorted(y * ux - x * uy for x, y in ends)
+            if any(low - self.near <= y * ux - x * uy <= high + self.near for x, y in side):
+                return True
+        return False
 
     def _may_stand_for(self, group: Sequence[Measured], one: Measured) -> bool:
         """Tell whether no requirement is lost: two tolerances that differ are both printed."""
@@ -92,12 +118,12 @@ class Once:
             first, second = list(speaker.first), list(speaker.second)
             for one in group:
                 if isinstance(one, MeasuredLength):
-                    for mine, its in self._by_level(speaker, one, first, second):
+                    for mine, its in self._by_side(speaker, one, first, second):
                         mine += [at for at in its if at not in mine]
             return replace(speaker, first=tuple(first), second=tuple(second), stands_for=names)
         return replace(speaker, stands_for=names)
 
-    def _by_level(
+    def _by_side(
         self, speaker: MeasuredLength, one: MeasuredLength, first: list[XY], second: list[XY]
     ) -> tuple[tuple[list[XY], tuple[XY, ...]], tuple[list[XY], tuple[XY, ...]]]:
         """Pair the sides of two lengths that lie on the same level."""
@@ -116,8 +142,10 @@ class Once:
         return binding is None or binding.drives
 
 
-def _levels(one: MeasuredLength, way: XY) -> list[float]:
-    return sorted(side[0][0] * way[0] + side[0][1] * way[1] for side in (one.first, one.second))
+def _by_level(one: MeasuredLength, way: XY) -> list[tuple[float, tuple[XY, ...]]]:
+    """Return both sides of a length with their levels along a direction, the lower one first."""
+    return sorted((side[0][0] * way[0] + side[0][1] * way[1], side)
+                  for side in (one.first, one.second))
 
 
 def _apart(one: XY, other: XY) -> float:

@@ -133,7 +133,8 @@ def _is_inside(part: Part, ring: DetailRing, name: str) -> bool:
 
 def for_some(one: Measured, names: Sequence[str]) -> Measured:
     """Return a dimension as it stands for some of its bindings."""
-    return replace(one, id=one.id if one.id in names else names[0],
+    gone = one.id in one.stands_for and one.id not in names
+    return replace(one, id=names[0] if gone else one.id,
                    stands_for=tuple(names) if one.stands_for else ())
 
 

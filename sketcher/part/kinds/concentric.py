@@ -32,6 +32,10 @@ class Concentric(Kind):
         one, other = _centers(part, of)
         return [((one, axis), (other, axis)) for axis in "xy"]
 
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """One plus for both."""
+        return True
+
     def found(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the other center."""
         if len(condition.points) != 2:

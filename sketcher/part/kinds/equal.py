@@ -43,6 +43,14 @@ class Equal(Kind):
             return []
         return [((of[0], "r"), (of[1], "r"))]
 
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """Equal rounds share a callout with its count; equal lines show nothing."""
+        return operand_type(part, of[0]) != "line"
+
+    def instead(self, part: Part, of: Sequence[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """Return the length of either line."""
+        return tuple(("distance", (name,)) for name in of)
+
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the circle about a line's other end, as large as the other line is long."""
         of = words.of(condition)

@@ -33,5 +33,9 @@ class Fixed(Kind):
         """Return both coordinates."""
         return [(of[0], "x"), (of[0], "y")]
 
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """Nothing to be shown."""
+        return True
+
 
 KIND = Fixed()

@@ -8,7 +8,8 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import ON_LINE, PARALLEL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
-from sketcher.part.operand_forms import EquationRow, line_ends
+from sketcher.part.operand_forms import STRAIGHT, EquationRow, line_ends
+from sketcher.part.part_size import part_size
 from sketcher.part.value import Part
 
 
@@ -30,6 +31,14 @@ class InLine(Kind):
         if not set(one) & set(other):
             rows.append(EquationRow(ON_LINE, (*one, other[0])))
         return rows
+
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """Edges are drawn in line, and so are points on one level or above each other."""
+        if len(of) == 2:
+            return True
+        xs, ys = zip(*(part.points[name] for name in of), strict=True)
+        near = STRAIGHT * part_size(part)
+        return bool(max(xs) - min(xs) < near or max(ys) - min(ys) < near)
 
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the line through the other two of three points."""

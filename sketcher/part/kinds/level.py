@@ -54,6 +54,10 @@ class Level(Kind):
         code = SAME_Y.settle(local(part, self.rows(part, of, None)[0]), np.zeros(1))
         return SAME_Y.sides[int(code[0])]
 
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """It is drawn level."""
+        return True
+
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the level line through the other point."""
         return line_through(words, condition, point, "level")

@@ -31,6 +31,11 @@ class Middle(Kind):
         ends = tuple(of[1:]) if len(of) == 3 else line_ends(part, of[1])
         return [EquationRow(MIDDLE, (of[0], *ends))]
 
+    def instead(self, part: Part, of: Sequence[str]) -> tuple[tuple[str, tuple[str, ...]], ...]:
+        """Return the distance from either end."""
+        ends = of[1:] if len(of) == 3 else line_ends(part, of[1])
+        return tuple(("distance", (end, of[0])) for end in ends)
+
     def found(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return where the middle lies, or where an end lies by the middle and the other end."""
         middle = words.of(condition)[0]

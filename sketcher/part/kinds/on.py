@@ -6,6 +6,7 @@ from collections.abc import Sequence
 
 from sketcher.part.construction_words import Condition, Words, on_curve, passing, reaching
 from sketcher.part.crossing_choice import crossing
+from sketcher.part.curve_questions import center_of
 from sketcher.part.equations import AHEAD, BESIDE, ON_LINE, RADIAL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
@@ -49,6 +50,16 @@ class On(Kind):
         """Return the row that tells two crossings apart."""
         row = crossing(part, of[0], of[1])
         return [] if row is None else [row]
+
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """A lost corner, a place on an axis, and the end of an edge on another show it.
+
+        That a center lies in line with an edge nobody sees.
+        """
+        point, curve = of
+        named = [c for c in part.curves.values() if c.role == "outline" and point in c.points]
+        is_center = bool(named) and all(center_of(c) == point for c in named)
+        return part.curves[curve].role != "outline" or not is_center
 
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the curve, or the circle about the point where the curve's center lies."""

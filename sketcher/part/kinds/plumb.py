@@ -53,6 +53,10 @@ class Plumb(Kind):
         code = SAME_X.settle(local(part, self.rows(part, of, None)[0]), np.zeros(1))
         return SAME_X.sides[int(code[0])]
 
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """It is drawn plumb."""
+        return True
+
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the plumb line through the other point."""
         return line_through(words, condition, point, "plumb")

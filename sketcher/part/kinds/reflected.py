@@ -84,6 +84,10 @@ class Reflected(Kind):
         """Put an axis last."""
         return super().arrange(part, axes_last(part, ids))
 
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """The axis is drawn."""
+        return True
+
     def found(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the reflection of the other point."""
         one, other = condition.points[:2]

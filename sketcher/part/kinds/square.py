@@ -33,6 +33,10 @@ class Square(Kind):
             return [EquationRow(FOOT, (*line_ends(part, of[0]), of[1], of[2]))]
         return [EquationRow(SQUARE, tuple(p for name in of for p in line_ends(part, name)))]
 
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """It is drawn square."""
+        return True
+
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return the line square over the first operand, through the other point."""
         line, *points = words.of(condition)

@@ -96,6 +96,10 @@ class Tangent(Kind):
             return MeantJoint((shared, second), points, FOOT, SIGNED_BY_LINE)
         return MeantJoint((shared, second), points, COLLINEAR, SIGNED_BY_ROUND)
 
+    def shows_itself(self, part: Part, of: Sequence[str]) -> bool:
+        """It is drawn tangent."""
+        return True
+
     def locus(self, words: Words, condition: Condition, point: str) -> str | None:
         """Return where a center lies at its distance, or the line of a joint and a center."""
         if condition.role == "touch":

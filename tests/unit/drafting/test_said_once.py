@@ -46,6 +46,17 @@ def test_places_on_one_level_are_dimensioned_once_from_one_edge(tmp_path: Path) 
     assert callouts(draft.done(), tmp_path) == {"30": 1, "55": 1}
 
 
+def test_places_on_one_level_far_apart_have_a_dimension_each() -> None:
+    draft = board(900.0, 20.0)
+    for x in (20.0, 880.0):
+        draft.circle((x, 12.0), 2.0)
+    for center in ("p5", "p6"):
+        draft.bind("rise", ("p1", center), "12")
+    draft.bind("rise", ("p1", "p4"), "20")
+    draft.bind("rise", ("p2", "p3"), "20")  # both edges are seen to be the same
+    assert [m.wording.plain for m in measured(draft.done(), View(1.0))] == ["12", "12", "20"]
+
+
 def test_two_tolerances_of_one_distance_are_both_printed(tmp_path: Path) -> None:
     draft = board()
     draft.bind("run", ("p1", "p2"), "120", tolerance=(0.1, -0.1))
