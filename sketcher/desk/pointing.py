@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, QPointF, Slot
 
 from sketcher.board.board import Board
-from sketcher.board.ledger.ledger_edits import set_cell
+from sketcher.board.dimensions.shown_value import shown_text
+from sketcher.board.ledger.ledger_edits import set_as_shown
 from sketcher.board.ledger.spacing_rows import spacing_text
 from sketcher.board.preview import Ghost
 from sketcher.desk.panes.inplace import InPlace
@@ -46,7 +47,8 @@ class Pointing(QObject):
     def edit(self, name: str) -> None:
         """Open the field of a dimension where it stands."""
         binding = self.board.part.bindings.get(name)
-        value = binding.value if binding is not None else spacing_text(self.board.bench, name)
+        value = spacing_text(self.board.bench, name) if binding is None else (
+            binding.value and shown_text(self.board.part, name))
         if value is None and binding is not None and KINDS[binding.kind].quantity is not None:
             value = ""  # it follows
         if value is None:
@@ -58,7 +60,7 @@ class Pointing(QObject):
         self.field.open_at(QPointF(*pixel), value, self._submit)
 
     def _submit(self, text: str) -> str:
-        return set_cell(self.board.bench, self._editing, "value", text)
+        return set_as_shown(self.board.bench, self._editing, text)
 
     @Slot(str)
     def show_binding(self, name: str) -> None:

@@ -11,7 +11,7 @@ from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import radians
 
-from sketcher.board.dimensions.desk_measures import measured_as_bound, said, spacings
+from sketcher.board.dimensions.desk_measures import DeskReader, spacings
 from sketcher.board.dimensions.dimension_lines import MARKS, Arrow, DimLines
 from sketcher.board.dimensions.shown_center_lines import CenterLine
 from sketcher.drafting.dimension_text import Wording
@@ -110,8 +110,9 @@ def lay_out_on_desk(
         What is seen of the part, where no text is to be cut off.
     """
     view, states = scale_of(px, size), states_of(part, report)
+    reader = DeskReader(part, view)
     wanted: list[Measured] = [
-        measured_as_bound(part, view, name, binding, MARKS.get(states[name], ""))
+        reader.bound(name, binding, MARKS.get(states[name], ""))
         for name, binding in part.bindings.items() if name in states]
     wanted += spacings(part, view)
     if not wanted:  # nothing to stand clear of the part, so the part need not be looked at
@@ -128,9 +129,12 @@ def lay_out_on_desk(
 
 
 def lines_of(part: Part, binding: Binding, px: float, size: float = USUAL_SIZE) -> DimLines:
-    """Return a dimension that is not in the part yet, with its text where `""` is placed."""
+    """Return a dimension that is not in the part yet, with its text where `""` is placed.
+
+    It is shown as it is about to be bound, for so its value is typed.
+    """
     view = scale_of(px, size)
-    one = measured_as_bound(part, view, "", binding)
+    one = DeskReader(part, view, is_mirrored=False).bound("", binding)
     (places,) = places_of([one], Ground([]), sizes_of(part))
     drawn = places.draw_at(view.point(part.drawing.placed[""]))
     return on_screen(drawn, view, part.having(bindings={"": binding}), {"": "ok"})
@@ -184,7 +188,8 @@ def on_screen(drawn: Drawn, view: View, part: Part, states: Mapping[str, str]) -
         elif isinstance(item, Text):
             turn = radians(item.angle)
     binding = part.bindings.get(drawn.id)
-    text = drawn.text if binding is None else said(part, binding)
+    state = states.get(drawn.id, "ok")
+    text = drawn.text.removesuffix(MARKS.get(state, ""))
     return DimLines(drawn.id, tuple(extensions), tuple(curves), tuple(arrows), text,
                     view.back(drawn.place), turn, binding is None or binding.drives,
-                    states.get(drawn.id, "ok"))
+                    state)

@@ -17,7 +17,7 @@ from sketcher.board.dimensions.desk_layout import (
     sizes_of,
     states_of,
 )
-from sketcher.board.dimensions.desk_measures import measured_as_bound, spacings
+from sketcher.board.dimensions.desk_measures import DeskReader, spacings
 from sketcher.board.dimensions.dimension_lines import MARKS, DimLines
 from sketcher.board.dimensions.follower import Follower
 from sketcher.board.dimensions.shown_center_lines import CenterLine
@@ -51,6 +51,7 @@ class Following:
         self._begun = self._part = part
         self._zoom = (px, size)
         self._view, self._states = scale_of(px, size), states_of(part, report)
+        self._reader = DeskReader(part, self._view)
         self._followers = self._made(centers)
 
     def _made(self, centers: Sequence[CenterLine]) -> list[Follower]:
@@ -104,8 +105,9 @@ class Following:
         return self._measured(part, follower.begun.id)
 
     def _measured(self, part: Part, name: str) -> Measured:
-        return measured_as_bound(part, self._view, name, part.bindings[name],
-                                 MARKS.get(self._states[name], ""))
+        if self._reader.part is not part:
+            self._reader = DeskReader(part, self._view)
+        return self._reader.bound(name, part.bindings[name], MARKS.get(self._states[name], ""))
 
 
 def _corners(box: Box, view: View | None = None) -> list[XY]:

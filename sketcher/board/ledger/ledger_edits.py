@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
+from sketcher.board.dimensions.shown_value import set_shown
 from sketcher.board.ledger.ledger_rows import FOLLOWS
 from sketcher.board.steps.bench import Bench, Edit
 from sketcher.errors import SketcherError
@@ -74,6 +75,20 @@ def set_cell(bench: Bench, row: str, field: str, text: str) -> str:
     if field == "tolerance":
         return _set_tolerance(bench, row, text)
     return "this column cannot be changed"
+
+
+def set_as_shown(bench: Bench, row: str, text: str) -> str:
+    """Change a value where it stands on the desk: across an axis it is meant for the whole.
+
+    Returns
+    -------
+    str
+        Why it was refused; empty when it was taken.
+    """
+    text = text.strip()
+    if row not in bench.part.bindings or not text:
+        return set_cell(bench, row, "value", text)
+    return tried(bench, f"Set {row} to {text}", lambda part: set_shown(part, row, text))
 
 
 def set_driving(bench: Bench, row: str, drives: bool) -> str:

@@ -16,6 +16,7 @@ from sketcher.board.readout.selected_dimension import (
     name_to_binding,
 )
 from sketcher.board.steps.bench import Bench
+from sketcher.drafting.measured import shown_factor
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
@@ -123,7 +124,7 @@ def of_dimension(bench: Bench, name: str) -> Row:
     """Return the row of a selected dimension; into one that drives another value can be typed."""
     binding = bench.part.bindings[name]
     try:
-        value = measure(bench.part, binding)
+        value = measure(bench.part, binding) * shown_factor(bench.part, name)
     except SketcherError:  # what it measures has shrunk to nothing
         value = None
     quantity = KINDS[binding.kind].quantity

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
 
+from sketcher.board.dimensions.shown_value import set_shown
 from sketcher.board.places.pending_bindings import Tie, Typed, read_typed, typed_tie
 from sketcher.board.places.zero import zero_point
 from sketcher.board.readout.held_values import QUANTITIES
@@ -12,7 +13,6 @@ from sketcher.board.steps.refusals import begun
 from sketcher.part.curve_questions import center_of, ends_of
 from sketcher.part.edited import Edited
 from sketcher.part.edits.draft import Draft
-from sketcher.part.edits.set_value import set_value
 from sketcher.part.kinds import KINDS, measure
 from sketcher.part.value import Part
 
@@ -105,7 +105,7 @@ def _set(bench: Bench, name: str, text: str) -> bool:
     part = bench.part
     quantity = KINDS[part.bindings[name].kind].quantity or "length"
     typed = read_typed(text, quantity, part, bench.shown_unit, bench.derived.values())
-    outcome = bench.do(f"Value of {name}", lambda part: set_value(part, name, typed.text),
+    outcome = bench.do(f"Value of {name}", lambda part: set_shown(part, name, typed.text),
                        tells=False)
     if outcome.error is not None:
         raise outcome.error

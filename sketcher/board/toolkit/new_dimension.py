@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import NamedTuple
 
+from sketcher.board.dimensions.shown_value import half_of
 from sketcher.board.steps.bench import Bench
-from sketcher.board.toolkit.whole_size import half_of
 from sketcher.geometry.curves import XY
 from sketcher.part import kinds
 from sketcher.part.edits.add_binding import add_binding

@@ -49,15 +49,6 @@ class WholeSize:
         return kinds.bind(self.part, kind, of, text)
 
 
-def half_of(text: str) -> str:
-    """Return half of a typed value as an expression: ``120/2``."""
-    text = text.strip()
-    plain = text.replace(",", "", 1).replace(".", "", 1).isdigit()
-    # Two small whole numbers would read as the fraction of a rule: 1/2 is half an inch.
-    small = plain and text.isdigit() and int(text) < 2
-    return f"{text}/2" if plain and not small else f"({text})/2"
-
-
 def across_axis(part: Part, name: str, number: int) -> WholeSize | None:
     """Return the size between a point or curve and its image about an axis; None without one.
 

@@ -41,9 +41,9 @@ from sketcher.part.part_size import part_size
 from sketcher.part.value import Binding, Part
 from sketcher.part.whole import Piece, curve_value, middle, whole
 
-__all__ = ["Measured", "MeasuredAngle", "MeasuredLength", "MeasuredRound", "Wedge", "across",
-           "against_level", "between_lines", "measured", "not_shown", "opening", "steps_of",
-           "upright"]
+__all__ = ["BindingReader", "Measured", "MeasuredAngle", "MeasuredLength", "MeasuredRound",
+           "Wedge", "across", "against_level", "between_lines", "measured", "not_shown", "opening",
+           "shown_factor", "steps_of", "upright"]
 
 DOT = 0.01
 """Radius in mm of the round that stands for a place which a leader points at."""
@@ -72,7 +72,7 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     near = NEAR * part_size(part)
     sizes = RoundSizes(part, view, pieces, {name: (b, form) for name, (b, form) in forms.items()
                                             if isinstance(form, Radial)})
-    reader = BindingReader(part, view, pieces)
+    reader = BindingReader(part, view, any(piece.image.mirrors for piece in pieces))
     found: list[Measured] = []
     for name, (binding, form) in forms.items():
         read = sizes.of(name) if isinstance(form, Radial) else reader.read(name, binding, form)
@@ -121,6 +121,13 @@ def _labels(part: Part, view: View) -> Iterator[MeasuredRound]:
             at = Circle(middle(curve), DOT) if isinstance(curve, Line) else curve
         yield MeasuredRound(f"letter {letter}", at, isinstance(at, Circle), Wording(letter),
                             label=True)
+
+
+def shown_factor(part: Part, name: str) -> float:
+    """Return how many times its binding's value a dimension shows: 2 across an axis, else 1."""
+    binding = part.bindings[name]
+    form = KINDS[binding.kind].dimension(part, binding.of)
+    return BindingReader(part, View(), bool(part.mirrors)).factor(form)
 
 
 def not_shown(part: Part, pieces: Sequence[Piece]) -> frozenset[str]:

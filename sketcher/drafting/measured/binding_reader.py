@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
+from functools import cached_property
 from math import cos, dist, pi, radians, sin
 
 from sketcher.drafting.dimension_text import Wording, wording
@@ -22,7 +23,7 @@ from sketcher.part.kinds import KINDS
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.printed import nominal
 from sketcher.part.value import ArcCurve, Binding, Part, PolarPattern
-from sketcher.part.whole import Piece, curve_value
+from sketcher.part.whole import curve_value
 
 NEAR_ANGLE = 0.05  # degrees
 
@@ -36,17 +37,24 @@ class BindingReader:
         The solved part.
     view : View
         Where it lies on the paper.
-    pieces : sequence of Piece
-        What is drawn of the whole part.
+    is_mirrored : bool
+        Whether anything of it is reflected; False takes every length as it is bound.
     """
 
-    def __init__(self, part: Part, view: View, pieces: Sequence[Piece]) -> None:
+    def __init__(self, part: Part, view: View, is_mirrored: bool) -> None:
         self.part, self.view = part, view
-        self.curves = {name: curve_value(part, curve) for name, curve in part.curves.items()}
-        halved = part.drawing.show_half or not any(piece.image.mirrors for piece in pieces)
-        self.mirrors = () if halved else tuple(
-            (reflector(part, mirror), _reflected(part, taken(part, mirror)))
-            for mirror in part.mirrors)
+        self._is_whole = is_mirrored and not part.drawing.show_half
+
+    @cached_property
+    def mirrors(self) -> tuple[tuple[Reflector, frozenset[str]], ...]:
+        """The reflections, each with the points that it takes; none for a view of the half."""
+        part = self.part
+        return tuple((reflector(part, mirror), _reflected(part, taken(part, mirror)))
+                     for mirror in part.mirrors) if self._is_whole else ()
+
+    def said(self, binding: Binding, factor: float = 1.0, sign: str | None = None) -> Wording:
+        """Return what a dimension says."""
+        return wording(self.part, binding, factor=factor, sign=sign)
 
     def read(self, name: str, binding: Binding, form: DimensionForm | None) -> Iterator[Measured]:
         """Read one dimension by its form; a degenerate one is left out.
@@ -62,30 +70,38 @@ class BindingReader:
             case Angular():
                 yield from self._angle(name, binding, form)
             case Linear(around=Arc() | Circle() as around):
-                yield across(name, form, around, self.view, wording(self.part, binding))
+                yield across(name, form, around, self.view, self.said(binding))
             case Linear():
                 yield self._length(name, binding, form)
             case _:
                 raise unknown_form(form)
+
+    def factor(self, form: DimensionForm | None) -> float:
+        """Return how many times what is bound a dimension shows: 2 across an axis, and for Ø."""
+        if not isinstance(form, Linear) or form.around is not None:
+            return 1.0
+        ends = _true_ends(form)
+        if ends is not None and (self._pitch_circle(ends) or self._slot_path(ends)):
+            return 2.0 if self._pitch_circle(ends) else 1.0
+        return self._whole_sides(form)[1]
 
     def _length(self, name: str, binding: Binding, form: Linear) -> Measured:
         ends = _true_ends(form)
         if ends is not None:
             pitch, path = self._pitch_circle(ends), self._slot_path(ends)
             if pitch is not None:
-                said = wording(self.part, binding, factor=2.0, sign="Ø")
-                return MeasuredRound(name, pitch, True, said)
+                return MeasuredRound(name, pitch, True, self.said(binding, 2.0, "Ø"))
             if path is not None:
-                return MeasuredRound(name, path, False, wording(self.part, binding, sign="R"))
+                return MeasuredRound(name, path, False, self.said(binding, sign="R"))
         sides, factor = self._whole_sides(form)
         first, second = (tuple(self.view.point(p) for p in side) for side in sides)
         return MeasuredLength(name, upright(form.direction), first, second,
-                              wording(self.part, binding, factor=factor))
+                              self.said(binding, factor))
 
     def _slot_path(self, ends: tuple[str, str]) -> Arc | None:
         """A distance from the center of a curved slot to its end is the radius of its path."""
-        arcs = [(c, v) for c, v in ((c, self.curves[n]) for n, c in self.part.curves.items())
-                if isinstance(c, ArcCurve) and isinstance(v, Arc)]
+        arcs = [(c, v) for c in self.part.curves.values() if isinstance(c, ArcCurve)
+                and (c.center in ends) and isinstance(v := curve_value(self.part, c), Arc)]
         for middle, end in (ends, ends[::-1]):
             caps = [v for c, v in arcs if c.center == end and abs(abs(v.sweep) - pi) < 0.01]
             bodies = [v for c, v in arcs if c.center == middle]
@@ -157,7 +173,7 @@ class BindingReader:
                  else between_lines(*straight))
         fitting = [w for w in found if abs(opening(w) - wanted) < NEAR_ANGLE]
         if fitting and wanted > NEAR_ANGLE:
-            yield MeasuredAngle(name, tuple(fitting), wording(self.part, binding))
+            yield MeasuredAngle(name, tuple(fitting), self.said(binding))
 
 
 def _true_ends(form: Linear) -> tuple[str, str] | None:
