@@ -15,7 +15,6 @@ from sketcher.drafting.measured import (
     Measured,
     MeasuredAngle,
     MeasuredRound,
-    against_level,
     between_lines,
     opening,
     steps_of,
@@ -78,7 +77,7 @@ class DeskReader(BindingReader):
     def _angle(self, name: str, binding: Binding, form: Angular) -> Iterator[MeasuredAngle]:
         """Take the wedges that are nearest to what there is: a clash is shown where it is."""
         lines = [c for c in map(self.view.curve, form.lines) if isinstance(c, Line)]
-        found = (against_level(lines[0], form.drawn[0]) if len(lines) == 1
+        found = (self.level_wedges(binding, lines[0], form.drawn[0]) if len(lines) == 1
                  else between_lines(*lines))
         actual = abs(measure(self.part, binding)) % 360.0
         off = {wedge: abs(opening(wedge) - min(actual, 360.0 - actual)) for wedge in found}

@@ -22,7 +22,7 @@ from sketcher.part.dimension_form import Angular, DimensionForm, Linear, unknown
 from sketcher.part.kinds import KINDS
 from sketcher.part.mirror import Reflector, reflector, taken
 from sketcher.part.printed import nominal
-from sketcher.part.value import ArcCurve, Binding, Part, PolarPattern
+from sketcher.part.value import ArcCurve, Binding, LineCurve, Part, PolarPattern
 from sketcher.part.whole import curve_value
 
 NEAR_ANGLE = 0.05  # degrees
@@ -164,12 +164,35 @@ class BindingReader:
                     both[number] += tuple(mirror.point(p) for p in side.places)
         return both
 
+    def level_wedges(self, binding: Binding, line: Line, drawn: bool) -> Iterator[Wedge]:
+        """Wedges of a line against level; that of a slot or hole about its path's center only.
+
+        At its other end the same angle would read as one of something else.
+        """
+        curve = self.part.curves[binding.of[0]]
+        middle = None
+        if not drawn and isinstance(curve, LineCurve):
+            for one, other in (curve.ends, curve.ends[::-1]):
+                if self._turns_about(one, other):
+                    middle = self.view.point(self.part.points[one])
+        for wedge in against_level(line, drawn):
+            if middle is None or wedge.vertex == middle:
+                yield wedge
+
+    def _turns_about(self, middle: str, end: str) -> bool:
+        """Tell whether something at an end goes round the other: by a slot's path, or a pattern."""
+        around = {p.center for p in self.part.patterns.values() if isinstance(p, PolarPattern)}
+        if middle in around:
+            return True
+        path = self._slot_path((middle, end))
+        return path is not None and path.center == self.view.point(self.part.points[middle])
+
     def _angle(self, name: str, binding: Binding, form: Angular) -> Iterator[MeasuredAngle]:
         straight = [c for c in map(self.view.curve, form.lines) if isinstance(c, Line)]
         wanted = abs(nominal(self.part, binding))
         wanted = min(wanted % 360.0, 360.0 - wanted % 360.0)
         found: Iterable[Wedge]
-        found = (against_level(straight[0], form.drawn[0]) if len(straight) == 1
+        found = (self.level_wedges(binding, straight[0], form.drawn[0]) if len(straight) == 1
                  else between_lines(*straight))
         fitting = [w for w in found if abs(opening(w) - wanted) < NEAR_ANGLE]
         if fitting and wanted > NEAR_ANGLE:

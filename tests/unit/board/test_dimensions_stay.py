@@ -133,7 +133,7 @@ def within(at: XY, part: Part) -> bool:
 
 
 @pytest.mark.parametrize("reach", [1.2, 1.0, 0.8])
-@pytest.mark.parametrize(("name", "most"), [("clamp_plate", 5), ("pivot_arm", 6)])
+@pytest.mark.parametrize(("name", "most"), [("clamp_plate", 8), ("pivot_arm", 6)])
 def test_nothing_that_has_room_moves_on_the_walk_of_a_problem(
     name: str, most: int, reach: float
 ) -> None:
@@ -146,6 +146,7 @@ def test_nothing_that_has_room_moves_on_the_walk_of_a_problem(
     assert watch.unneeded == []
     # The base's 40 makes way, as the shorter 22 stands between it and the part (ASME Y14.5M, 1.7).
     assert [moved for _, moved in watch.had_room] in ([], ["b1"])
+    # Three of the clamp plate's go to where they are shown across when it is mirrored.
     assert len(watch.moved) <= most  # up to 6 and 11 where better places are always taken
 
 

@@ -50,7 +50,7 @@ def test_several_steps_are_counted_and_summed() -> None:
     text = dims(hands)["g1.step1"]
     assert "3" in text
     assert "8" in text
-    assert "(24)" in text
+    assert "(=24)" in text
 
 
 def test_a_hole_circle_shows_its_number_and_its_angle() -> None:
@@ -58,7 +58,7 @@ def test_a_hole_circle_shows_its_number_and_its_angle() -> None:
     assert found.keys() == {"r1.count", "r1.span"}
     assert "3" in found["r1.count"]
     assert "45" in found["r1.span"]
-    assert "(90" in found["r1.span"]
+    assert "(=90" in found["r1.span"]
     assert dims(around("360")).keys() == {"r1.count"}
 
 

@@ -6,11 +6,15 @@ dimensioned across its axis (ASME Y14.5, symmetrical outlines); all from memory.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
 import pytest
 
+from sketcher.drafting.measured import measured
+from sketcher.drafting.paper_view import View
+from sketcher.drafting.sheet import pages
 from sketcher.part import store
 from sketcher.part.edits.chamfer import chamfer
 from sketcher.part.edits.draft import Draft
@@ -92,9 +96,6 @@ def test_a_distance_to_a_scribed_line_goes_to_the_holes_on_it(tmp_path: Path) ->
     draft.bind("on", (draft.curves["h1"].center, "s1"))
     draft.bind("level", ("s1",))
     draft.bind("offset", ("e1", "s1"), "25")
-    from sketcher.drafting.measured import measured
-    from sketcher.drafting.paper_view import View
-
     (one,) = measured(draft.done(), View(1.0))
     assert (40.0, 25.0) in one.second
     assert (0.0, 25.0) not in one.second
@@ -108,3 +109,15 @@ def test_layout_that_determines_nothing_is_not_dimensioned(tmp_path: Path) -> No
     draft.bind("distance", ("s1",), "40")
     draft.bind("distance", ("e1",), "120")
     assert callouts(draft.done(), tmp_path) == {"120": 1}
+
+
+@pytest.mark.parametrize("practice", ["ISO", "ASME"])
+def test_the_angles_of_a_curved_slot_open_at_the_center_of_its_path(practice: str) -> None:
+    part = solve(store.load(shipped("demo_parts", "shift-arm.profile.json"))).part
+    page = pages(part.having(drawing=replace(part.drawing, practice=practice)))[0]
+    assert page.view is not None
+    center = page.view.point(part.points["c1"])
+    angles = {d.id: d.points[0] for d in page.dimensions if d.id in ("b30", "b31")}
+    assert len(angles) == 2
+    for vertex in angles.values():
+        assert vertex == pytest.approx(center, abs=1e-6)
