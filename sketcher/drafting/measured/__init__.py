@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from sketcher.drafting.dimension_text import Wording
+from sketcher.drafting.dimension_text import Wording, wording
 from sketcher.drafting.measured.binding_reader import BindingReader, across, points_of
 from sketcher.drafting.measured.chamfer_callouts import ChamferCallouts, chamfers_among
 from sketcher.drafting.measured.layout_sides import LayoutSides
@@ -29,8 +29,11 @@ from sketcher.drafting.measured.paper_measures import (
 from sketcher.drafting.measured.pattern_steps import steps_of
 from sketcher.drafting.measured.round_sizes import RoundSizes
 from sketcher.drafting.measured.said_once import Once
+from sketcher.drafting.measured.shown_rounds import ShownRounds
+from sketcher.drafting.measured.slot_callouts import SlotCallouts
 from sketcher.drafting.measured.wedges import against_level, between_lines, opening, upright
 from sketcher.drafting.paper_view import View
+from sketcher.drafting.slots import slots_among
 from sketcher.drafting.traced import Traced
 from sketcher.drafting.unsaid import unsaid
 from sketcher.geometry.curves import Arc, Circle, Line
@@ -70,8 +73,11 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     gone = not_shown(part, pieces)
     forms = _forms(part, gone)
     near = NEAR * part_size(part)
-    sizes = RoundSizes(part, view, pieces, {name: (b, form) for name, (b, form) in forms.items()
-                                            if isinstance(form, Radial)})
+    near_on_paper = near * view.factor
+    rounds = ShownRounds(part, view, pieces)
+    slots = SlotCallouts(part, rounds, slots_among(pieces), near_on_paper)
+    sizes = RoundSizes(part, pieces, rounds, slots, {
+        name: (b, form) for name, (b, form) in forms.items() if isinstance(form, Radial)})
     reader = BindingReader(part, view, any(piece.image.mirrors for piece in pieces))
     found: list[Measured] = []
     for name, (binding, form) in forms.items():
@@ -82,7 +88,8 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
         if gone.isdisjoint(pattern.curves):
             found += steps_of(part, view, name)
     found += _labels(part, view)
-    near_on_paper = near * view.factor
+    found = slots.otherwise(found, sizes.sized, lambda name, count, factor: wording(
+        part, part.bindings[name], count, factor, ""))
     chamfers = ChamferCallouts(part, view, chamfers_among(pieces, near), near_on_paper)
     edges = [curve for p in pieces if p.role == "outline"
              and isinstance(curve := view.curve(p.curve), Line)]

@@ -143,6 +143,20 @@ def test_a_slot_is_sized_by_its_width_and_marked_at_its_round_ends(
     assert callouts(draft.done(), tmp_path, "ASME") == {"8": 1, "2X R": 1}
 
 
+@pytest.mark.parametrize("bound", ["across", "from the middle"])
+def test_a_slot_bound_by_its_sides_is_called_out_the_same(bound: str, tmp_path: Path) -> None:
+    draft = board()
+    slot(draft, (30.0, 20.0), (50.0, 20.0), 4.0)
+    one, other = (n for n, c in draft.curves.items() if c.kind == "line" and n > "e4")
+    if bound == "across":
+        draft.bind("offset", (one, other), "8")
+    else:
+        centers = [c.center for c in draft.curves.values() if c.kind == "arc"]
+        middle = draft.line(*centers, "layout")
+        draft.bind("offset", (middle, one), "4")
+    assert callouts(draft.done(), tmp_path) == {"8": 1, "2x R": 1}
+
+
 def test_two_slots_of_one_width_share_it_and_a_fillet_of_their_radius_keeps_its_own(
     tmp_path: Path,
 ) -> None:
