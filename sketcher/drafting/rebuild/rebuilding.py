@@ -26,6 +26,7 @@ from sketcher.drafting.rebuild.shown_views import (
     windows_of,
 )
 from sketcher.drafting.rebuild.stated import ShownDimension, Stated
+from sketcher.drafting.rebuild.stated_notes import bind_notes
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.part.kinds import residual, settle_sides
 from sketcher.part.part_size import part_size
@@ -93,8 +94,10 @@ def rebuild(page: Page) -> Rebuilt:
     paper = read_paper(page, page.view)
     shown: list[ShownDimension] = []
     unread: list[ShownDimension] = []
+    letters: list[ShownDimension] = []
     for dim in shown_dimensions(page):
-        (unread if dim.said.value is None and not dim.said.sign else shown).append(dim)
+        is_read = dim.said.value is not None or dim.said.sign
+        (letters if dim.form == "label" else shown if is_read else unread).append(dim)
     lacks = [Lack("unread", f"the dimension {dim.text!r} cannot be read", dim.id,
                   dim.points[0]) for dim in unread]
     places = DrawnPlaces(paper)
@@ -102,6 +105,7 @@ def rebuild(page: Page) -> Rebuilt:
     bind_symmetry(paper)
     stated = Stated(places)
     stated.bind(shown)
+    bind_notes(paper, page, letters)
     lacks += [Lack("unread", f"the dimension {dim.text!r} {problem}", dim.id, dim.points[0])
               for dim, problem in stated.unread]
     _hold(paper)
