@@ -83,11 +83,11 @@ class RoundSizes:
         self, name: str, binding: Binding, form: Radial, sources: frozenset[str]
     ) -> Iterator[_Size]:
         """Part the rounds of one size by what they are; the bound one's sort comes first."""
-        sorts: dict[str, set[str]] = {}
+        sorts: dict[tuple[str, str], set[str]] = {}
         for source in sorted(sources, key=lambda s: (s != form.source, self._rank[s])):
-            sorts.setdefault(self._sort(source), set()).add(source)
-        for sort, some in sorts.items():
-            note = self._spacing(some) if form.diameter else ""
+            note = self._spacing(source) if form.diameter else ""
+            sorts.setdefault((self._sort(source), note), set()).add(source)
+        for (sort, note), some in sorts.items():
             yield _Size(name, binding, form, sort, frozenset(some), note)
 
     def _sort(self, source: str) -> str:
@@ -142,9 +142,9 @@ class RoundSizes:
         own = [s for s in group if s.form.source in s.sources] or list(group)
         return next((s for s in own if s.name in placed), own[0])
 
-    def _spacing(self, sources: set[str]) -> str:
+    def _spacing(self, source: str) -> str:
         for pattern in self.part.patterns.values():
-            if (isinstance(pattern, PolarPattern) and not sources.isdisjoint(pattern.curves)
+            if (isinstance(pattern, PolarPattern) and source in pattern.curves
                     and is_full_turn(self.part, pattern)):
                 return "EQ SP" if self.part.drawing.practice == "ASME" else "equally spaced"
         return ""

@@ -14,7 +14,7 @@ from sketcher.drafting.measured import measured
 from sketcher.drafting.paper_view import View
 from sketcher.part import store
 from sketcher.part.edits.draft import Draft
-from sketcher.part.value import Binding, GridPattern, Mirror, Part
+from sketcher.part.value import Binding, GridPattern, Mirror, Part, PolarPattern
 from sketcher.shipped import shipped
 from sketcher.solve import solve
 from tests.called_out import board, callouts, slot
@@ -92,6 +92,19 @@ def test_holes_of_one_size_share_a_callout_however_they_were_bound(
 ) -> None:
     found = callouts(holes("diameter"), tmp_path, practice)
     assert {text: n for text, n in found.items() if "Ø" in text} == {said: 1}
+
+
+def test_only_holes_about_the_center_are_said_to_be_spaced_equally(tmp_path: Path) -> None:
+    draft = board()
+    for at in ((80.0, 40.0), (20.0, 40.0)):
+        draft.circle(at, 3.0)
+    draft.bind("diameter", ("h1",), "6")
+    draft.bind("equal", ("h1", "h2"))
+    center = draft.point((60.0, 40.0))
+    draft.pattern(PolarPattern(("h1",), center, 4))
+    found = callouts(draft.done(), tmp_path)
+    assert {text: n for text, n in found.items() if "Ø6" in text} == {
+        "4x Ø6 equally spaced": 1, "Ø6": 1}
 
 
 def test_holes_of_another_tolerance_have_a_callout_of_their_own(tmp_path: Path) -> None:
