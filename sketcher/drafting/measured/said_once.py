@@ -82,11 +82,15 @@ class Once:
                    for (a, here), (b, there) in zip(mine, its, strict=True))
 
     def _is_seen(self, way: XY, level: float, one: Sequence[XY], other: Sequence[XY]) -> bool:
-        """Tell whether two sides are seen to lie on one level: near to each other, or on edges."""
+        """Tell whether two sides are seen to lie on one level: both on edges, or near centers.
+
+        That a center happens to stand in line with an edge is not seen.
+        """
         gap = min(abs((ax - bx) * way[1] - (ay - by) * way[0])
                   for ax, ay in one for bx, by in other)
-        return gap <= self.reach or (
-            self._on_edge(way, level, one) and self._on_edge(way, level, other))
+        on_edge = self._on_edge(way, level, one)
+        return gap <= self.near or (
+            on_edge == self._on_edge(way, level, other) and (on_edge or gap <= self.reach))
 
     def _on_edge(self, way: XY, level: float, side: Sequence[XY]) -> bool:
         (ux, uy) = way

@@ -37,7 +37,8 @@ def one_sheet(case: Case) -> None:
     case.tally.worst("off by, mm or in", rebuilt.worst)
     # Of a round end that its width says already, R alone tells nothing more.
     dim = case.random.choice([d for d in page.dimensions
-                              if not d.text.startswith("(") and not d.text.endswith("R")])
+                              if not d.text.startswith("(") and not d.text.endswith("R")
+                              and d.form != "label"])
     left_out(case, page, dim)
     falsified(case, page, dim)
 

@@ -57,6 +57,18 @@ def test_places_on_one_level_far_apart_have_a_dimension_each() -> None:
     assert [m.wording.plain for m in measured(draft.done(), View(1.0))] == ["12", "12", "20"]
 
 
+def test_a_hole_in_line_with_an_edge_has_a_dimension_of_its_own(tmp_path: Path) -> None:
+    draft = Draft(Part())
+    corners = [draft.point(at) for at in (
+        (0, 0), (120, 0), (120, 40), (50, 40), (50, 80), (0, 80))]
+    for one, other in zip(corners, (*corners[1:], corners[0]), strict=True):
+        draft.line(one, other)
+    draft.circle((50, 20), 5.0)
+    draft.bind("run", ("p1", "p4"), "50")
+    draft.bind("run", ("p1", "p7"), "50")
+    assert callouts(draft.done(), tmp_path) == {"50": 2}
+
+
 def test_two_tolerances_of_one_distance_are_both_printed(tmp_path: Path) -> None:
     draft = board()
     draft.bind("run", ("p1", "p2"), "120", tolerance=(0.1, -0.1))
