@@ -93,7 +93,11 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     chamfers = ChamferCallouts(part, view, chamfers_among(pieces, near), near_on_paper)
     edges = [curve for p in pieces if p.role == "outline"
              and isinstance(curve := view.curve(p.curve), Line)]
-    once = Once(part, near_on_paper, _spare(part), edges, REACH * part_size(part) * view.factor)
+    centers = [view.point(at) for at in (
+        *(p.curve.center for p in pieces if isinstance(p.curve, Circle)),
+        *(end for slot in slots.every for end in slot.ends))]
+    once = Once(part, near_on_paper, _spare(part), edges, centers,
+                REACH * part_size(part) * view.factor)
     said = once.of(chamfers.merged(found))
     return with_balloons(said) if part.drawing.balloons or part.drawing.inspection_page else said
 

@@ -161,7 +161,8 @@ class BindingReader:
                 continue
             for number, side in enumerate((form.first, form.second)):
                 if side.points and set(side.points) <= points:
-                    both[number] += tuple(mirror.point(p) for p in side.places)
+                    both[number] += tuple(at for p in side.places
+                                          if (at := mirror.point(p)) not in both[number])
         return both
 
     def level_wedges(self, binding: Binding, line: Line, drawn: bool) -> Iterator[Wedge]:

@@ -37,6 +37,8 @@ class Once:
         Bindings that follow from all others.
     edges : sequence of Line
         Straight outline of the whole part, on paper.
+    centers : sequence of XY
+        Centers of holes and of the round ends of slots, on paper.
     reach : float
         Distance in mm on paper over which places are seen to lie on one level.
     """
@@ -45,6 +47,7 @@ class Once:
     near: float
     spare: Collection[str]
     edges: Sequence[Line] = ()
+    centers: Sequence[XY] = ()
     reach: float = inf
 
     def of(self, found: Sequence[Measured]) -> tuple[Measured, ...]:
@@ -84,13 +87,16 @@ class Once:
     def _is_seen(self, way: XY, level: float, one: Sequence[XY], other: Sequence[XY]) -> bool:
         """Tell whether two sides are seen to lie on one level: both on edges, or near centers.
 
-        That a center happens to stand in line with an edge is not seen.
+        That a center happens to stand in line with an edge or a corner is not seen.
         """
         gap = min(abs((ax - bx) * way[1] - (ay - by) * way[0])
                   for ax, ay in one for bx, by in other)
-        on_edge = self._on_edge(way, level, one)
         return gap <= self.near or (
-            on_edge == self._on_edge(way, level, other) and (on_edge or gap <= self.reach))
+            self._on_edge(way, level, one) and self._on_edge(way, level, other)) or (
+            gap <= self.reach and self._is_center(one) and self._is_center(other))
+
+    def _is_center(self, side: Sequence[XY]) -> bool:
+        return any(_apart(at, center) < self.near for at in side for center in self.centers)
 
     def _on_edge(self, way: XY, level: float, side: Sequence[XY]) -> bool:
         (ux, uy) = way
