@@ -49,3 +49,23 @@ def sieve(size: float) -> Part:
     patterns = {"sieve": GridPattern(("g",), ("2.5", "2.5"), (12, 9))}
     return solve(part.having(points=points, curves=curves, bindings=bindings,
                              patterns=patterns)).part
+
+
+def nest(**drawing) -> Part:
+    """The plate with sixteen holes of a size each close together, not two small ones."""
+    part = plate()
+    gone = {"h1", "h2", "k1", "k2"}
+    points = {k: v for k, v in part.points.items() if k not in gone}
+    curves = {k: v for k, v in part.curves.items() if k not in gone}
+    bindings = {k: b for k, b in part.bindings.items() if gone.isdisjoint(b.of)}
+    for i in range(16):
+        name, before = f"q{i}", f"q{i - 1}" if i else "p1"
+        points[name] = (60.0 + 3.4 * (i % 4), 40.0 + 3.4 * (i // 4))
+        curves[f"g{i}"] = CircleCurve(name, 1.0 + 0.02 * i)
+        bindings[f"gd{i}"] = Binding("diameter", (f"g{i}",), f"{2 + 0.04 * i:.6g}",
+                                     tolerance=(0.01, -0.02))
+        for kind, axis in (("run", 0), ("rise", 1)):
+            apart = abs(points[name][axis] - points[before][axis])
+            if apart > 1e-9:
+                bindings[f"g{kind}{i}"] = Binding(kind, (before, name), f"{apart:.6g}")
+    return part.having(points=points, curves=curves, bindings=bindings, drawing=Drawing(**drawing))

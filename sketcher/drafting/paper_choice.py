@@ -32,6 +32,7 @@ from sketcher.progress import stage
 
 SHARE = 0.75  # of the free area that a part takes beside its dimensions, a guess
 HANDY = 3  # sizes of paper that are taken by themselves: up to A2 and C
+BROKEN_SHARE = 0.9  # the same of a broken part, whose dimensions stand beside its long edges
 STEPS_WON = 2  # standard scales by which a long part has to grow to be broken
 ROOM = 6.0  # clear space between view and frame, in mm
 LARGEST_ENLARGED = 150.0  # a part is enlarged up to this size on paper, in mm
@@ -128,9 +129,10 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
     broken = _broken(part, pieces, smaller, factor) if wanted.scale == "auto" else None
     if broken is not None:
         return broken
+    found = (sheet, factor, settled)
     if settled.badly and wanted.sheet == wanted.scale == "auto":
-        return _roomier(part, pieces, some, (sheet, factor, settled))
-    return sheet, factor, settled
+        found = _roomier(part, pieces, some, found)
+    return _relieved(part, pieces, some, found) if found[2].badly else found
 
 
 def _without_sides(part: Part) -> Part:
@@ -196,6 +198,25 @@ def _roomier(
     return found
 
 
+def _relieved(
+    part: Part, pieces: tuple[Piece, ...], some: Sequence[Sheet],
+    found: tuple[Sheet, float, Contents],
+) -> tuple[Sheet, float, Contents]:
+    """Return the drawing with details for dimensions that found no room, if more of them stand."""
+    first, factor, settled = found
+    for sheet in some[some.index(first):]:
+        tried = contents_of(part, pieces, factor, sheet.height, QUICK, settled.view.cuts,
+                            settled.badly)
+        if len(tried.details) == len(settled.details):
+            return found
+        area = free_area(part, sheet, pieces)
+        if fits(tried, area):
+            full = tried.laid_out(FULL)
+            better = fits(full, area) and len(full.badly) < len(settled.badly)
+            return (sheet, factor, full) if better else found
+    return found
+
+
 def likely_scale(part: Part, pieces: tuple[Piece, ...] | None = None) -> float:
     """Return the scale that the sheet will most likely have, without laying out its dimensions.
 
@@ -210,7 +231,7 @@ def likely_scale(part: Part, pieces: tuple[Piece, ...] | None = None) -> float:
     x0, y0, x1, y1 = bounds_of(outline)
     unit = MM_PER[part.unit]
     width, height = (x1 - x0) * unit, (y1 - y0) * unit
-    some = sheets_for(part)
+    some = _handy(sheets_for(part))
     every = sorted(_factors(part, max(width, height)), reverse=True)
     for factors in ([f for f in every if f >= 1.0], [f for f in every if f < 1.0]):
         for sheet in some:
@@ -218,8 +239,27 @@ def likely_scale(part: Part, pieces: tuple[Piece, ...] | None = None) -> float:
             for factor in factors:
                 if (width * factor <= SHARE * (right - left)
                         and height * factor <= SHARE * (top - bottom)):
-                    return factor
+                    return factor if factor >= 1.0 else _likely_broken(part, pieces, some, factor)
     return every[-1]
+
+
+def _likely_broken(
+    part: Part, pieces: tuple[Piece, ...], some: Sequence[Sheet], whole: float
+) -> float:
+    """Return the scale of a long part with breaks, or the given one that it has whole."""
+    breaks = breaks_of(part, pieces, ())
+    if breaks is None:
+        return whole
+    larger = [f for f in _factors(part, 0.0) if f > whole][:-STEPS_WON + 1]
+    for sheet in some:
+        left, bottom, right, top = free_area(part, sheet, pieces)
+        for factor in larger:
+            wide, high = breaks.size(factor * MM_PER[part.unit])
+            if ((factor <= 1.0 or max(wide, high) <= LARGEST_ENLARGED)
+                    and wide <= BROKEN_SHARE * (right - left)
+                    and high <= BROKEN_SHARE * (top - bottom)):
+                return factor
+    return whole
 
 
 def _factors(part: Part, size: float) -> Iterator[float]:

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 import pytest
 
+from sketcher.drafting.paper_choice import likely_scale
 from sketcher.drafting.paper_view import Cut, View
 from sketcher.drafting.sheet import pages
 from sketcher.exchange.sheet_file import WRITERS
@@ -151,3 +152,9 @@ def test_places_of_a_broken_view_are_found_back() -> None:
         assert view.back(view.point(at)) == pytest.approx(at)
     assert view.point((320.0, 0.0))[0] - view.point((20.0, 0.0))[0] == pytest.approx(3.0 + 40.0)
     assert replace(view, cuts=()).point((20.0, 5.0)) == view.point((20.0, 5.0))
+
+
+@pytest.mark.parametrize("upright", [False, True])
+def test_the_screen_knows_the_scale_of_a_broken_view(upright: bool) -> None:
+    part = bar(upright=upright)
+    assert likely_scale(part) == pages(part)[0].view.factor

@@ -15,7 +15,7 @@ from sketcher.drafting.sheet import pages
 from sketcher.exchange.sheet_file import WRITERS
 from sketcher.part.atomic import write_bytes
 from sketcher.part.value import frozen
-from tests.corner_plate import HOLES, plate, sieve
+from tests.corner_plate import HOLES, nest, plate, sieve
 from tests.sheet_reader import read_pdf, read_svg
 
 MM = 25.4 / 72.0
@@ -165,3 +165,17 @@ def test_a_field_of_holes_that_can_be_seen_is_drawn_in_full() -> None:
     assert one.details == ()
     circles = [i for i in one.items if i.source.startswith("curve:g")]
     assert len(circles) == 108
+
+
+def test_dimensions_without_room_get_a_detail_of_their_own() -> None:
+    """Sixteen sizes in a nest of 13 mm; every hole prints over 1.5 mm, yet not all sizes stand."""
+    drawing = {"scale": "1:1", "sheet": "A2"}
+    off = frozen({f"g{k}": frozen({"off": True}) for k in range(16)})
+    crowded = pages(nest(**drawing, details=off))[0]
+    assert crowded.details == ()
+    assert crowded.crowded
+    relieved = pages(nest(**drawing))[0]
+    (detail,) = relieved.details
+    assert relieved.crowded == ()
+    assert {f"gd{k}" for k in range(16)} <= set(detail.dimensions)
+    assert detail.view.factor > relieved.view.factor

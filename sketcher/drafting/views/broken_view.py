@@ -49,12 +49,18 @@ class Breaks:
         return (x1 - x0, y1 - y0)
 
 
-def breaks_of(part: Part, pieces: Sequence[Piece]) -> Breaks | None:
-    """Return how a part can be broken; None where it is not long, or shall not be."""
+def breaks_of(
+    part: Part, pieces: Sequence[Piece], measures: Sequence[Measured] | None = None
+) -> Breaks | None:
+    """Return how a part can be broken; None where it is not long, or shall not be.
+
+    What is dimensioned is read from the part unless `measures` are given.
+    """
     if part.drawing.breaks == "off" or not is_long(pieces):
         return None
     used = {name for curve in part.curves.values() for name in curve.points}
-    return Breaks(pieces, [part.points[name] for name in used], measured(part, View()))
+    measures = measured(part, View()) if measures is None else measures
+    return Breaks(pieces, [part.points[name] for name in used], measures)
 
 
 def is_long(pieces: Iterable[Piece]) -> bool:
