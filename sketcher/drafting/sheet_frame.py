@@ -68,12 +68,12 @@ def _iso_zones(sheet: Sheet) -> Iterator[Item]:
     high = 0.5 * (BORDER - sheet_letter(sheet))
     for at, depth in ((top, BORDER), *(() if a4 else ((bottom, -BORDER),))):
         base = at + high if depth > 0.0 else at - BORDER + high
-        yield from _ticks([(x, at) for x in across[1:-1]], (0.0, depth))
+        yield from _ticks([(x, at) for x in _off_middle(across, sheet.size[0])], (0.0, depth))
         for k, x in enumerate(_middles(across), 1):
             yield _letter(sheet, str(k), x, base)
     for at, depth in ((right, BORDER), *(() if a4 else ((left, -BORDER),))):
         middle = at + 0.5 * depth
-        yield from _ticks([(at, y) for y in up[1:-1]], (depth, 0.0))
+        yield from _ticks([(at, y) for y in _off_middle(up, sheet.size[1])], (depth, 0.0))
         for letter, y in zip(LETTERS, reversed(_middles(up)), strict=False):
             yield _letter(sheet, letter, middle, y - 0.5 * sheet_letter(sheet))
 
@@ -104,6 +104,11 @@ def _letter(sheet: Sheet, text: str, x: float, base: float) -> Text:
 def _ticks(places: Sequence[tuple[float, float]], way: tuple[float, float]) -> Iterator[Item]:
     for x, y in places:
         yield line((x, y), (x + way[0], y + way[1]), "section", SOURCE)
+
+
+def _off_middle(edges: Sequence[float], size: float) -> list[float]:
+    """Return the inner edges of the fields but the one at a centring mark, which is drawn there."""
+    return [edge for edge in edges[1:-1] if abs(edge - 0.5 * size) > 1e-6]
 
 
 def _middles(edges: Sequence[float]) -> list[float]:
