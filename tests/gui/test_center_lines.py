@@ -10,6 +10,7 @@ from PySide6.QtTest import QTest
 
 from sketcher.board.dimensions.shown_center_lines import center_lines
 from sketcher.geometry.evaluate import point_at
+from sketcher.part.value import Binding, Drawing, LineCurve, Part, frozen
 from tests.gui.driver import LEFT, NONE, Driver
 
 
@@ -43,6 +44,37 @@ def test_they_are_drawn_by_themselves_and_can_be_hidden(driver: Driver) -> None:
     assert driver.window.commands.run("view.centers")
     driver.settle(5)
     assert sum(at_pixel(driver, at) for at in along) <= 8
+
+
+def test_an_axis_ends_on_the_desk_where_it_ends_on_the_sheet(driver: Driver) -> None:
+    """Drawn 40 past a plate of 120 it is seen for 3 at 1:1, as on paper; hidden, for all of it."""
+    points = {"p1": (0.0, 0.0), "p2": (120.0, 0.0), "p3": (120.0, 80.0), "p4": (0.0, 80.0),
+              "m1": (-40.0, 40.0), "m2": (160.0, 40.0)}
+    curves = {f"e{k}": LineCurve((f"p{k}", f"p{k % 4 + 1}")) for k in range(1, 5)}
+    driver.new()
+    driver.board.load(Part(points=frozen(points), curves=frozen(
+        curves | {"ax": LineCurve(("m1", "m2"), "axis")}),
+        bindings=frozen({f"b{k}": Binding("fixed", (name,)) for k, name in enumerate(points)}),
+        drawing=Drawing(sheet="A3", scale="1:1")), None)
+    for what in ("show_dimensions", "show_bindings", "show_grid"):
+        driver.board.bench.set_setting(what, False)
+    driver.window.commands.run("view.fit")
+    driver.settle(5)
+    assert inked(driver, (122.0, 40.0))
+    outside = [(float(x), 40.0) for x in range(126, 140)]
+    assert not any(inked(driver, at) for at in outside)
+    assert driver.window.commands.run("view.centers")
+    driver.settle(5)
+    assert sum(inked(driver, at) for at in outside) > 8
+
+
+def inked(driver: Driver, at) -> bool:
+    """Whether anything is painted on the ground within a pixel of a place."""
+    image = driver.view.viewport().grab().toImage()
+    ground = image.pixelColor(driver.pixel(60.0, 100.0)).lightness()
+    spot = driver.pixel(*at)
+    return any(abs(image.pixelColor(spot + QPoint(0, dy)).lightness() - ground) > 20
+               for dy in (-1, 0, 1))
 
 
 def test_an_end_is_pulled_with_the_mouse(driver: Driver) -> None:

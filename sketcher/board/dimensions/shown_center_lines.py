@@ -76,6 +76,12 @@ class CenterLine:
         """Id of the axis that it lies on; its own id for any other line."""
         return self.id.removesuffix(AXIS)
 
+    @property
+    def axes(self) -> tuple[str, ...]:
+        """Ids of all axes that it lies on."""
+        every = dict.fromkeys((self.id, *self.names))
+        return tuple(name.removesuffix(AXIS) for name in every if name.endswith(AXIS))
+
     def distance(self, at: XY) -> float:
         """Return how far a place is from the line, gaps counted as line."""
         return min((nearest(s, at).distance for s in self.strokes), default=float("inf"))
