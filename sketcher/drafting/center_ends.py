@@ -94,15 +94,19 @@ def _ray(track: Track, sign: int, beyond: float) -> Line:
     return Line(track.carrier.at(s + sign * beyond), track.carrier.at(s + sign * FAR))
 
 
-def run_on(tracks: Sequence[Track], hubs: Sequence[Hub], goals: EndGoals) -> None:
-    """Let rows run on to the outline: at both ends, or not at all."""
+def run_on(
+    tracks: Sequence[Track], hubs: Sequence[Hub], rules: Rules, goals: EndGoals
+) -> None:
+    """Let rows run on to the outline: at both ends, or not at all, but for ends with a rule."""
     for track in tracks:
-        if not track.row or track.fixed or track.full:
+        if not track.row or track.full:
             continue
-        ends = [_end_outside(track, sign, tracks, hubs, goals) for sign in (-1, 1)]
-        if ends[0] is not None and ends[1] is not None:
-            track.low, track.high = ends[0], ends[1]
-            track.fixed = {-1, 1}
+        ends = {sign: _end_outside(track, sign, tracks, hubs, goals) for sign in (-1, 1)}
+        said = {SIGNS[side] for side in rules_of(track, rules)}
+        for sign, s in ends.items():
+            if None not in ends.values() and sign not in said and s is not None:
+                track.set_end(sign, s)
+                track.fixed.add(sign)
 
 
 def _end_outside(

@@ -123,7 +123,7 @@ def tracks_of(part: Part, features: Features, goals: EndGoals | None = None) -> 
     joined = merged(tracks, goals.bars, rules)
     for track in joined:
         settle_by_rule(track, rules, goals)
-    run_on(joined, hubs, goals)
+    run_on(joined, hubs, rules, goals)
     joined = overlapping_merged(joined)
     run_past(joined, Outlines(goals.bars.curves, features.small), overhang)
     give_way(joined, END_GAP)

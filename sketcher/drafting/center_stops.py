@@ -102,6 +102,10 @@ def _stops(
     for rule in (EndRule("outline"), *(EndRule("axis", name) for name in goals.axes),
                  EndRule("center")):
         place = place_of(track, sign, rule, goals)
+        node = track.last(sign)
+        if rule.goal == "axis" and place is not None and (
+                sign * (place - node.s) < node.reach[1 if sign > 0 else 0] + goals.overhang):
+            continue  # it would end inside its own outline
         if place is not None:
             yield CenterStop(carrier.at(place), key, rule)
 

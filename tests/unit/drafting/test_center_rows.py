@@ -309,6 +309,14 @@ def test_an_end_to_its_own_hole_parts_it_from_its_row() -> None:
     assert ends(found["h3/level"]) == [(103.0, 40.0), (117.0, 40.0)]
 
 
+@pytest.mark.parametrize(("rule", "x"), [("to h2", 107.0), ("center", 101.5)])
+def test_an_end_of_a_row_that_runs_on_is_taken_back_and_the_other_stays(
+    rule: str, x: float
+) -> None:
+    part = by_hand(box(120, 80, [(20, 40, 4), (100, 40, 4)]), h2_level={"end": rule})
+    assert ends(marks(part)["h1/level"]) == [(-3.0, 40.0), (x, 40.0)]
+
+
 def test_an_end_past_an_axis_follows_the_axis() -> None:
     for x in (60, 75):
         part = box(120, 80, [(30, 40, 5)], points={"m1": (x, 0), "m2": (x, 80)},
