@@ -102,6 +102,15 @@ def test_a_distance_to_a_scribed_line_goes_to_the_holes_on_it(tmp_path: Path) ->
     assert callouts(draft.done(), tmp_path) == {"25": 1}
 
 
+def test_the_step_between_concentric_rounds_of_the_outline_is_printed(tmp_path: Path) -> None:
+    draft = Draft(Part())
+    center = draft.point((0, 0))
+    draft.circle(center, 20.0)
+    draft.circle(center, 6.0)
+    draft.bind("offset", ("h1", "h2"), "14")
+    assert callouts(draft.done(), tmp_path) == {"14": 1}
+
+
 def test_layout_that_determines_nothing_is_not_dimensioned(tmp_path: Path) -> None:
     draft = board()
     draft.line((300, 90), (340, 90), "layout", name="s1")
