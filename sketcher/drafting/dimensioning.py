@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 from sketcher.drafting.center_marks import CenterMark
+from sketcher.drafting.layout.all_places import places_of
 from sketcher.drafting.layout.choose import FULL, Effort
+from sketcher.drafting.layout.dimension_places import Place, Places
 from sketcher.drafting.layout.drawn_once import drawn_once
 from sketcher.drafting.layout.lay_out import Layout, lay_out
 from sketcher.drafting.layout.paper_ground import Ground, plus_marks
@@ -27,10 +29,19 @@ class Dimensioning:
     ground: Ground
     sizes: Sizes
     dragged: Mapping[str, XY]
+    _before: list[tuple[Sequence[Places], Mapping[str, Place]]] = field(
+        default_factory=list, init=False, repr=False, compare=False)
 
     def laid_out(self, effort: Effort = FULL) -> Layout:
-        """Return the layout; lines that dimensions share are there once."""
-        found = lay_out(self.wanted, self.ground, self.sizes, effort, self.dragged)
+        """Return the layout; lines that dimensions share are there once.
+
+        It goes on from where the last one, with less effort, has left off.
+        """
+        known, kept = self._before[-1] if self._before else (
+            places_of(self.wanted, self.ground, self.sizes), {})
+        found = lay_out(self.wanted, self.ground, self.sizes, effort, self.dragged, kept,
+                        known=known)
+        self._before[:] = [(known, found.places)]
         return replace(found, drawn=drawn_once(found.drawn))
 
 

@@ -10,7 +10,7 @@ from sketcher.drafting.draw_length import Frame
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.layout.all_places import places_of
 from sketcher.drafting.layout.choose import FULL, Chooser, Effort, Found
-from sketcher.drafting.layout.dimension_places import Place
+from sketcher.drafting.layout.dimension_places import Place, Places
 from sketcher.drafting.layout.ink import HARD
 from sketcher.drafting.layout.paper_ground import Ground
 from sketcher.drafting.layout.shapes import ink_of
@@ -52,6 +52,7 @@ def lay_out(
     wanted: Sequence[Measured], ground: Ground, sizes: Sizes, effort: Effort = FULL,
     dragged: Mapping[str, XY] = MappingProxyType({}),
     kept: Mapping[str, Place] = MappingProxyType({}), still: Collection[str] = (),
+    known: Sequence[Places] | None = None,
 ) -> Layout:
     """Place dimensions.
 
@@ -70,11 +71,13 @@ def lay_out(
     still : collection of str
         Those of them that measure what they did: as long as they have room where they stood, they
         do not move for the sake of a better place, only where another finds no room at all.
+    known : sequence of Places, optional
+        Places of the same dimensions on the same ground from a layout before.
     """
     if not wanted:
         return Layout((), {}, ())
     ground.ink.looked = 0
-    places = places_of(wanted, ground, sizes)
+    places = places_of(wanted, ground, sizes) if known is None else known
     put = {k: places[k].draw_at(dragged[one.id]) for k, one in enumerate(wanted)
            if one.id in dragged}
     chooser = Chooser(places, frozenset(put), effort)

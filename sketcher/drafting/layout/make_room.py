@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
+from itertools import count
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -147,11 +148,20 @@ class Room:
     def _least(self, one: int) -> float:
         """Return what one costs at least, whatever stands beside it."""
         if one not in self._leasts:
-            options = self.chooser.places[one].stage(0)
-            further = self.chooser.places[one].bound(1)
-            own = np.zeros(0) if options is None else options.own
-            self._leasts[one] = min(further, float(own.min(initial=np.inf)))
+            places, least = self.chooser.places[one], np.inf
+            for number in count():
+                if places.bound(number) >= least:
+                    break
+                options = places.stage(number)
+                if options is None:
+                    break
+                least = min(least, float(options.own.min(initial=np.inf)))
+            self._leasts[one] = float(least)
         return self._leasts[one]
+
+    def could_win(self, one: int) -> bool:
+        """Tell whether one would stand better anywhere, if nothing stood beside it."""
+        return self.chooser.cost(one) > self._least(one) + LEAST_GAIN
 
     def _openings(
         self, one: int, seen: Sequence[tuple[Options, Array]], allowed: float,

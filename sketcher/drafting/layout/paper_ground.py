@@ -74,8 +74,7 @@ class Ground:
         """
         found: dict[Curve, None] = {}
         for at, way in ends:
-            if self.runouts.begins(at, way, 0.0, 1.0) == 0.0:
-                found |= dict.fromkeys(self.runouts.corners.strokes(at))
+            found |= dict.fromkeys(self.runouts.lost_corner(at, way))
         return replace(self, corners=tuple(found)) if found else self
 
     def costs(self, batch: Batch) -> Array:

@@ -20,7 +20,7 @@ from sketcher.drafting.layout.sharp_corners import (
     clear_start,
     near,
 )
-from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.geometry.curves import XY, Arc, Curve, Line
 
 
 class Runouts:
@@ -77,6 +77,11 @@ class Runouts:
         for k in set(number.tolist()):
             found[number == k] = self._start(at, way, float(reach[k]), gap)
         return found
+
+    def lost_corner(self, at: XY, way: XY) -> tuple[Line | Arc, ...]:
+        """Return the thin lines that show a lost corner from which an extension line begins."""
+        reach = self._lines_in(at, way, False)[1]
+        return self.corners.strokes(at) if reach[0] == 0.0 else ()
 
     def reach(self, at: XY, way: XY) -> float:
         """Return how far the line on which a place lies runs on from there."""

@@ -120,12 +120,7 @@ class SharpCorners:
 
 def near(pieces: Array, at: XY) -> float:
     """Return the distance of a place from straight pieces; infinite without any."""
-    way = pieces[:, 2:] - pieces[:, :2]
-    offset = np.array(at) - pieces[:, :2]
-    size = np.maximum((way * way).sum(axis=1), 1e-18)
-    t = np.clip((offset * way).sum(axis=1) / size, 0.0, 1.0)
-    away = offset - t[:, None] * way
-    return float(np.sqrt((away * away).sum(axis=1)).min(initial=np.inf))
+    return float(_distances(pieces, np.array([at]))[0])
 
 
 def clear_start(edges: Array, at: XY, way: XY, first: float, clear: float = CLEAR) -> float:
@@ -144,9 +139,23 @@ def clear_start(edges: Array, at: XY, way: XY, first: float, clear: float = CLEA
     clear : float
         Distance from the middle of an edge.
     """
-    for k in range(MOST_STEPS):
-        s = first + k * STEP
-        if near(edges, (at[0] + s * way[0], at[1] + s * way[1])) >= clear:
-            return s
-    return first
+    if near(edges, (at[0] + first * way[0], at[1] + first * way[1])) >= clear:
+        return first
+    s = first + STEP * np.arange(1, MOST_STEPS)
+    places = np.array(at) + s[:, None] * np.array(way)
+    low, high = places.min(axis=0) - clear, places.max(axis=0) + clear
+    ends = edges.reshape(-1, 2, 2)
+    beside = ((ends.max(axis=1) > low) & (ends.min(axis=1) < high)).all(axis=1)
+    free = _distances(edges[beside], places) >= clear
+    return float(s[free.argmax()]) if free.any() else first
 
+
+def _distances(pieces: Array, places: Array) -> Array:
+    """Return the distance of each place from the nearest of straight pieces."""
+    way = pieces[:, 2:] - pieces[:, :2]
+    offset = places[:, None] - pieces[None, :, :2]
+    size = np.maximum((way * way).sum(axis=1), 1e-18)
+    t = np.clip((offset * way).sum(axis=2) / size, 0.0, 1.0)
+    away = offset - t[..., None] * way
+    found: Array = np.sqrt((away * away).sum(axis=2)).min(axis=1, initial=np.inf)
+    return found
