@@ -33,7 +33,7 @@ FIRST, SECOND = 30, 150
 IMAGE_COST, INWARD_COST = 0.5, 0.3
 LEAST_SLOPE, MOST_SLOPE = 29.5, 60.5
 """Degrees from level within which leaders slope (30, 45 or 60 by the course notes)."""
-OFF_SLOPE, PER_DEGREE = 3.0, 0.12
+OFF_SLOPE, PER_DEGREE = 3.0, 0.2
 """What it costs to slope otherwise, and each degree of it: nearly level or plumb a leader is taken
 for a line of the part; yet that is better than a leader over an extension line."""
 PER_TURN, PER_QUADRANT = 0.012, 0.08

@@ -204,7 +204,7 @@ def on_itself(batch: Batch) -> Bools:
     """Tell of each place whether its lettering stands on its own extension lines."""
     reaching = np.flatnonzero(batch.kinds == EXTENSION)
     own = batch.place[reaching]
-    hit = cut(batch.boxes[own], batch.pieces[reaching], 0.5 * MARGIN)
+    hit = cut(batch.boxes[own], batch.pieces[reaching], MARGIN)
     found = np.zeros(batch.count, bool)
     found[own[hit]] = True
     return found

@@ -23,7 +23,7 @@ LEAST_AIR = 0.8  # mm: a corner that is broken by less is seen as a corner
 BEYOND, GAP, SHARE = 2.0, 1.0, 0.3
 """Millimetres that the thin lines run beyond the corner, and that they keep from the end of their
 edge: of a small corner no more than a share of it."""
-CLEAR, OF_CORNER, STEP, MOST_STEPS = 0.9, 0.7, 0.25, 80
+CLEAR, OF_CORNER, STEP, MOST_STEPS = 0.6, 0.7, 0.25, 80
 """mm from the middle of an edge from which a thin line is seen to begin apart from it; the share of
 it where a flat corner is no further away; and how it is looked for."""
 LEAST_TURN = 0.02  # sine: edges that turn less hardly cross anywhere

@@ -47,7 +47,7 @@ def test_a_frame_in_which_nothing_moved_is_the_same() -> None:
     assert frame.work < 0.2 * lay_out(now.wanted, now.ground, now.sizes).work
 
 
-@pytest.mark.parametrize("seed", [1000, 1009, 1015])
+@pytest.mark.parametrize("seed", [1000, 1009, 1042])
 def test_what_was_tried_quickly_is_gone_on_from(seed: int) -> None:
     """The quick try has placed them all already: what follows comes out as well, for less."""
     now = asked(plate(seed, dimensions=True))  # laid out quickly
