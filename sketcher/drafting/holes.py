@@ -1,73 +1,156 @@
-"""The table of holes: a letter beside each hole, and its place and size in the table."""
+"""The table of holes: a letter beside each hole, its place from a marked zero, and its size.
+
+With the table the holes are dimensioned in it and not on the view. Tables of coordinates from a
+named zero are usual on drawings with many holes (ASME Y14.5, rectangular coordinate dimensioning in
+tabular form; from memory).
+"""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos, radians, sin
+from dataclasses import dataclass, replace
+from math import cos, dist, radians, sin
 
 import numpy as np
 
+from sketcher.drafting.dimension_text import times
+from sketcher.drafting.features import shown_pieces
+from sketcher.drafting.hole_list import Hole, holes_of, zero_of
 from sketcher.drafting.layout.ink import Batch, Standing
 from sketcher.drafting.layout.paper_ground import Ground
 from sketcher.drafting.layout.shapes import boxes_of
-from sketcher.drafting.paper_view import View
-from sketcher.drafting.primitives import Text
+from sketcher.drafting.measured import MeasuredRound, measured
+from sketcher.drafting.paper_view import MM_PER, View
+from sketcher.drafting.primitives import Stroke, Text
 from sketcher.drafting.sheet_tables import Table
-from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Circle
-from sketcher.part.printed import length_number
+from sketcher.part.printed import in_fractions, length_number
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
+from sketcher.quantity.format import angle
 
-MOST = (14.0, 26.0, 26.0, 26.0)
-TITLES = ("hole", "X", "Y", "Ø")
+MOST = (16.0, 30.0, 30.0, 60.0, 20.0)
+TITLES = ("hole", "X", "Y", "size", "count")
+ZERO = "X0 Y0"
+RING = 1.5
+"""Radius in mm of the ring around the zero: common practice, no source."""
+
+_last: tuple[Part, tuple[TableHole, ...]] | None = None
 
 
-def holes(part: Part, pieces: Sequence[Piece]) -> list[tuple[str, XY, float]]:
-    """Return name, center from the lower left of the part, and diameter of every hole.
+@dataclass(frozen=True, slots=True)
+class TableHole:
+    """A hole by its name in the table: place from the zero, and its size as the sheet says it."""
 
-    Equal holes share a letter and are numbered from the lower left on: A1, A2, B1. `pieces` are the
-    plate's; a circle as large as all of them is its edge.
+    name: str
+    hole: Hole
+    at: XY
+    size: str
+    count: int
+
+
+def table_holes(part: Part) -> tuple[TableHole, ...]:
+    """Return the holes of a table; equal ones share a letter and are numbered from the lower left.
+
+    The first of a letter carries the count.
     """
-    x0, y0, x1, y1 = bounds_of(p.curve for p in pieces if p.role == "outline")
-    most = 0.5 * max(x1 - x0, y1 - y0) * (1.0 - 1e-9)
-    circles = [p.curve for p in pieces if p.role == "outline" and isinstance(p.curve, Circle)
-               and p.curve.radius < most]
-    sizes = sorted({round(c.radius, 9) for c in circles}, reverse=True)
+    global _last
+    last = _last  # another thread may put its own part there
+    if last is not None and last[0] is part:
+        return last[1]
+    pieces = shown_pieces(part, alone=True)
+    every = holes_of(pieces)
+    zero = zero_of(part, pieces, every)
+    sizes = _Sizes(part)
+    alike: dict[str, list[Hole]] = {}
+    for hole in sorted(every, key=lambda h: (bool(h.length), -h.width, -h.length)):
+        alike.setdefault(sizes.of(hole), []).append(hole)
     found = []
-    for number, size in enumerate(sizes):
-        same = sorted((c for c in circles if round(c.radius, 9) == size),
-                      key=lambda c: (round(c.center[1], 6), round(c.center[0], 6)))
-        for k, circle in enumerate(same, 1):
-            x, y = circle.center
-            found.append((f"{_letter(number)}{k}", (x - x0, y - y0), 2.0 * circle.radius))
-    return found
+    for number, (size, same) in enumerate(alike.items()):
+        same.sort(key=lambda h: (round(h.at[1], 6), round(h.at[0], 6)))
+        for k, hole in enumerate(same, 1):
+            at = (hole.at[0] - zero[0], hole.at[1] - zero[1])
+            found.append(TableHole(f"{_letter(number)}{k}", hole, at, size,
+                                   len(same) if k == 1 else 0))
+    _last = (part, tuple(found))
+    return tuple(found)
+
+
+class _Sizes:
+    """What the sheet says of the size of a hole: as it was typed, with its tolerance."""
+
+    def __init__(self, part: Part) -> None:
+        self.part = part
+        bare = replace(part.drawing, hole_table=False, balloons=False, inspection_page=False)
+        view = View(MM_PER[part.unit])
+        self._said: list[tuple[tuple[XY, ...], float, str]] = []
+        for one in measured(part.having(drawing=bare), view):
+            if isinstance(one, MeasuredRound) and one.diameter:
+                rounds = (one.curve, *one.images)
+                text = replace(one.wording, tail="").plain
+                head, _, rest = text.partition(" ")
+                if head[-1:] in "xX" and head[:-1].isdigit():
+                    text = rest
+                self._said.append((tuple(view.back(c.center) for c in rounds),
+                                   2.0 * one.curve.radius / view.factor, text))
+
+    def of(self, hole: Hole) -> str:
+        """Return the size of a hole; of a slot its width, its length and how it is turned."""
+        if hole.length:
+            turn = f" at {angle(hole.angle)}" if hole.angle else ""
+            return f"{said(self.part, hole.width)} x {said(self.part, hole.length)}{turn}"
+        near = 1e-6 * max(1.0, hole.width)
+        fitting = [(centers, text) for centers, size, text in self._said
+                   if abs(size - hole.width) < near]
+        own = [text for centers, text in fitting if any(dist(c, hole.at) < near for c in centers)]
+        texts = own or [text for _, text in fitting]
+        return texts[0] if texts else f"Ø{said(self.part, hole.width)}"
+
+
+def said(part: Part, value: float) -> str:
+    """Return a length as the drawing's other numbers are: a fraction where those are, and it is."""
+    whole = "1/2" if part.unit == "in" and in_fractions(part) else ""
+    text = length_number(abs(value) + 0.0, part.unit, whole).text
+    return f"-{text}" if value < 0.0 and text.strip("0.") else text
 
 
 def _letter(number: int) -> str:
     return (_letter(number // 26 - 1) if number >= 26 else "") + chr(ord("A") + number % 26)
 
 
-def hole_table(part: Part, pieces: Sequence[Piece]) -> Table:
-    """Return the table of holes; X and Y run from the lower left corner of the part's box."""
-    def said(value: float) -> str:
-        return length_number(value + 0.0, part.unit).text
-
-    rows = tuple((name, said(at[0]), said(at[1]), said(size))
-                 for name, at, size in holes(part, pieces))
+def hole_table(part: Part) -> Table:
+    """Return the table of holes; X and Y run from the zero that is marked on the view."""
+    practice = part.drawing.practice
+    rows = tuple((one.name, said(part, one.at[0]), said(part, one.at[1]), one.size,
+                  times(one.count, practice).strip()) for one in table_holes(part))
     return Table(TITLES, rows, MOST)
+
+
+def zero_mark(part: Part, view: View) -> list[Stroke]:
+    """Return the ring around the zero of the table; the center of a hole is marked already."""
+    zero = _zero(part)
+    if any(dist(one.hole.at, zero) < 1e-6 * max(1.0, one.hole.width) for one in table_holes(part)):
+        return []
+    return [Stroke(Circle(view.point(zero), RING), "dimension", "hole:zero")]
+
+
+def _zero(part: Part) -> XY:
+    pieces = shown_pieces(part, alone=True)
+    return zero_of(part, pieces, holes_of(pieces))
 
 
 def hole_labels(
     part: Part, view: View, pieces: Sequence[Piece], height: float, ground: Ground
 ) -> list[Text]:
-    """Return a label beside each hole, clear of outline and center lines."""
-    x0, y0, _, _ = bounds_of(p.curve for p in pieces if p.role == "outline")
-    named = holes(part, pieces)
-    standing = Standing([0] * len(named))
+    """Return a label beside each hole among the pieces and the zero, clear of other lines."""
+    there = {hole.at for hole in holes_of(pieces)}
+    wanted = [(ZERO, view.point(_zero(part)), RING)]
+    wanted += [(one.name, view.point(one.hole.at), 0.5 * one.hole.width * view.factor)
+               for one in table_holes(part) if one.hole.at in there]
+    standing = Standing([0] * len(wanted))
     found: list[Text] = []
-    for number, (name, (x, y), size) in enumerate(named):
-        spots = list(_spots(name, view.point((x + x0, y + y0)), 0.5 * size * view.factor, height))
+    for number, (name, at, radius) in enumerate(wanted):
+        spots = list(_spots(name, at, radius, height))
         boxes = boxes_of(text for _, text in spots)
         batch = Batch(np.zeros((0, 4)), np.zeros(0, np.intp), np.zeros(0, np.intp), boxes)
         cost = np.array([away for away, _ in spots]) + ground.ink.costs(batch)[:, 0]
@@ -80,8 +163,8 @@ def hole_labels(
 def _spots(name: str, at: XY, radius: float, height: float) -> Iterator[tuple[float, Text]]:
     """Give places of a label with what they cost by themselves."""
     for away in (1.0, 2.5, 4.5, 7.0):
-        for angle in (45.0, 135.0, 225.0, 315.0, 60.0, 30.0, 120.0, 150.0):
-            c, s = cos(radians(angle)), sin(radians(angle))
+        for turn in (45.0, 135.0, 225.0, 315.0, 60.0, 30.0, 120.0, 150.0):
+            c, s = cos(radians(turn)), sin(radians(turn))
             x, y = at[0] + (radius + away) * c, at[1] + (radius + away) * s
             yield away, Text(name, (x, y - (height if s < 0 else 0.0)), height, f"hole:{name}",
                              "left" if c > 0 else "right")

@@ -280,7 +280,7 @@ def free_area(
     if notes_above(sheet):
         bottom = sheet.block[3] + notes_of(part, sheet)[1]
     if part.drawing.hole_table:
-        table = hole_table(part, pieces).lettered(sheet.capitals)
+        table = hole_table(part).lettered(sheet.capitals)
         _, (wide, _) = draw_table(table, (0.0, 0.0), sheet.height, "")
         right -= wide + ROOM
     return (left + ROOM, bottom + ROOM, right - ROOM, top - ROOM)

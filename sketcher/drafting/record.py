@@ -2,7 +2,8 @@
 
 A row is one callout of the sheet, as large as it is printed: 120 across and not 60 from an axis,
 the step of a pattern, the width of a slot. Its number stands in a circle beside the dimension. Of a
-callout with a count the worst place is measured.
+callout with a count the worst place is measured. Where a table of holes says it in place of a
+callout, the row stands all the same, and says so.
 
 Limits come from the dimension's own tolerance or the drawing's general one. A measured value passes
 when it lies on or between the limits: all limits are absolute (ASME Y14.5M-1994, 2.4).
@@ -79,10 +80,14 @@ def record(part: Part, found: Mapping[str, float] | None = None) -> tuple[Record
     values = found or {}
     part = as_measured(part)
     view = View(MM_PER[part.unit])
+    shown = {one.id for one in measured(part, view)} if part.drawing.hole_table else None
+    part = part.having(drawing=replace(part.drawing, hole_table=False))
     callouts = measured(part, view)
     numbers = numbered(callouts)
-    return tuple(_row(part, view, one, numbers[one.id], values.get(one.id))
-                 for one in callouts if one.id in numbers)
+    rows = (_row(part, view, one, numbers[one.id], values.get(one.id))
+            for one in callouts if one.id in numbers)
+    return tuple(row if shown is None or row.id in shown else
+                 replace(row, what=f"{row.what} (table)") for row in rows)
 
 
 def _row(part: Part, view: View, one: Measured, no: str, found: float | None) -> RecordRow:

@@ -144,7 +144,7 @@ def _drawing_page(
     top = (sheet.block[3] + height if notes_above(sheet) else sheet.inner[1] + height)
     items += [shifted(item, sheet.inner[0], top) for item in notes]
     if part.drawing.hole_table:
-        table = hole_table(part, pieces).lettered(sheet.capitals)
+        table = hole_table(part).lettered(sheet.capitals)
         wide = sum(table.widths(sheet.height))
         drawn, _ = draw_table(table, (sheet.inner[2] - wide, sheet.inner[3]), sheet.height,
                               "sheet:holes")

@@ -9,7 +9,7 @@ from itertools import chain
 from sketcher.drafting.center_marks import center_marks, symmetry_signs
 from sketcher.drafting.dimensioning import Dimensioning, dimensioning_of, whole_lines
 from sketcher.drafting.drawn_dimension import Drawn
-from sketcher.drafting.holes import hole_labels
+from sketcher.drafting.holes import hole_labels, zero_mark
 from sketcher.drafting.layout.choose import FULL, Effort
 from sketcher.drafting.layout.paper_ground import Ground
 from sketcher.drafting.measured import Measured, measured
@@ -132,6 +132,8 @@ def _main(
         bare = Ground([s.curve for s in outline], list(whole_lines(marks)))
         labels = hole_labels(part, view, pieces, height, bare)
     beside = [*break_lines(whole, view), *fields]
+    if part.drawing.hole_table:
+        beside += zero_mark(part, view)
     for ring in rings:
         stroke, letter = ring_marks(ring, view, outline, height, [item_box(t) for t in labels])
         beside.append(stroke)

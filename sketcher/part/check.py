@@ -483,6 +483,7 @@ DRAWING: dict[str, Callable[[JsonNode], Any]] = {
     "tolerance": JsonNode.text,
     "dimensions": JsonNode.flag,
     "hole_table": JsonNode.flag,
+    "table_zero": JsonNode.text,
     "balloons": JsonNode.flag,
     "inspection_page": JsonNode.flag,
     "order_page": JsonNode.flag,

@@ -195,7 +195,8 @@ class Drawing:
     `lettering` (its height) are in mm on paper, None by the standard. `details` holds what a person
     changed about detail views (curve id to settings: off, another scale, the side of the view
     on which it stands); `breaks` off draws a long part whole.
-    `dimensions` off leaves them away (an exercise sheet); `hole_table` adds a table of holes,
+    `dimensions` off leaves them away (an exercise sheet); `hole_table` adds a table of holes
+    (and takes their dimensions off the view), measured from the point `table_zero`;
     `balloons` the numbers by which the inspection record names the dimensions (its page does too),
     `inspection_page` and `order_page` further pages.
     """
@@ -210,6 +211,7 @@ class Drawing:
     tolerance: str = ""
     dimensions: bool = True
     hole_table: bool = False
+    table_zero: str = "auto"
     balloons: bool = False
     inspection_page: bool = False
     order_page: bool = False

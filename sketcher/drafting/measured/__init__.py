@@ -32,6 +32,7 @@ from sketcher.drafting.measured.said_once import Once
 from sketcher.drafting.measured.shown_rounds import ShownRounds
 from sketcher.drafting.measured.slot_callouts import SlotCallouts
 from sketcher.drafting.measured.wedges import against_level, between_lines, opening, upright
+from sketcher.drafting.measured.without_holes import without_holes
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.slots import slots_among
 from sketcher.drafting.traced import Traced
@@ -99,7 +100,10 @@ def measured(part: Part, view: View) -> tuple[Measured, ...]:
     once = Once(part, near_on_paper, _spare(part), edges, centers,
                 REACH * part_size(part) * view.factor)
     said = once.of(chamfers.merged(found))
-    return with_balloons(said) if part.drawing.balloons or part.drawing.inspection_page else said
+    if part.drawing.balloons or part.drawing.inspection_page:
+        said = with_balloons(said)
+    return without_holes(part, view, pieces, said, near_on_paper) if part.drawing.hole_table else (
+        said)
 
 
 def _forms(
