@@ -104,7 +104,7 @@ def test_further_pages_and_the_table_of_holes_come_on_request() -> None:
     part = plate(100, 60, hole_table=True, inspection_page=True, order_page=True)
     found = pages(part)
     assert [page.name for page in found] == ["drawing", "inspection", "construction order"]
-    assert {"hole", "X", "Y", "A1", "33.333", "30", "12"} <= set(texts(found[0]))
+    assert {"hole", "X", "Y", "A1", "33.333", "30", "Ø12"} <= set(texts(found[0]))
     assert "29.8" in texts(found[1])  # 30 less 0.2, ISO 2768-1 m
     assert any(text.startswith("1.") for text in texts(found[2]))
     assert "3 of 3" in texts(found[2])
