@@ -19,7 +19,7 @@ from sketcher.drafting.sizes import Sizes
 from sketcher.drafting.views.broken_view import break_lines, broken
 from sketcher.drafting.views.dense_patterns import simplified
 from sketcher.drafting.views.detail_measures import left_over
-from sketcher.drafting.views.detail_rings import SMALL, DetailRing, rings_of
+from sketcher.drafting.views.detail_rings import SMALL, DetailRing, lettered, rings_of
 from sketcher.drafting.views.detail_views import DetailView, detail_of, ring_marks, tiny_in
 from sketcher.drafting.views.one_view import OneView
 from sketcher.geometry.bounds import Box
@@ -102,14 +102,29 @@ def contents_of(
     view = View(factor * MM_PER[part.unit], cuts=cuts)
     wanted = measured(part, view) if part.drawing.dimensions else ()
     rings = rings_of(part, view, pieces, wanted, crowded)
-    details: list[DetailView] = []
-    for ring in rings:
-        gone = frozenset(chain.from_iterable(d.moved for d in details))
-        details.append(detail_of(part, pieces, ring, height, ring.scale / factor, gone))
+    details = _details(part, pieces, rings, factor, height)
+    told = [ring for ring, detail in zip(rings, details, strict=True)
+            if detail.moved or not ring.members.isdisjoint(part.drawing.details)]
+    if part.drawing.dimensions and len(told) < len(rings):
+        # Where another callout or detail says all there is to say, none is needed.
+        rings = lettered(told, wanted)
+        details = _details(part, pieces, rings, factor, height)
     moved = frozenset(chain.from_iterable(d.moved for d in details))
     main = _main(part, view, pieces, rings, height, left_over(wanted, moved, rings, view))
     with stage(0.5, 1.0):
         return Contents(main, tuple(details)).laid_out(effort)
+
+
+def _details(
+    part: Part, pieces: tuple[Piece, ...], rings: Sequence[DetailRing], factor: float,
+    height: float,
+) -> list[DetailView]:
+    """Draw the details, each with the dimensions that none before it has."""
+    details: list[DetailView] = []
+    for ring in rings:
+        gone = frozenset(chain.from_iterable(d.moved for d in details))
+        details.append(detail_of(part, pieces, ring, height, ring.scale / factor, gone))
+    return details
 
 
 def _main(

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import dist, hypot, pi
 
 from sketcher.drafting.features import components
@@ -106,8 +106,17 @@ def rings_of(
     own, scales = view.factor / MM_PER[part.unit], detail_scales(part.drawing.practice)
     found = sorted((_ring(_with_edges(some, measures, own, scales), view, own, part)
                     for some in _clusters(seeds, NEAR, own, scales)), key=lambda ring: ring.center)
-    return tuple(DetailRing(_letter(k), r.center, r.radius, r.scale, r.members, r.side)
-                 for k, r in enumerate(found))
+    return lettered(found, measures)
+
+
+def lettered(
+    rings: Iterable[DetailRing], measures: Iterable[Measured]
+) -> tuple[DetailRing, ...]:
+    """Return rings with letters in their order, none that already names an edge on the sheet."""
+    taken = {one.wording.plain for one in measures}
+    letters = (letter for letter in map(_letter, itertools.count()) if letter not in taken)
+    return tuple(replace(ring, letter=letter)
+                 for ring, letter in zip(rings, letters, strict=False))
 
 
 def size_on_paper(piece: Piece, view: View) -> float:
@@ -249,10 +258,14 @@ def _ring(group: Sequence[Seed], view: View, own: float, part: Part) -> DetailRi
 
 
 def _scale(group: Sequence[Seed], own: float, scales: Sequence[float]) -> float:
-    """Return the smallest standard scale above that of the view at which all can be read."""
+    """Return the smallest standard scale above that of the view at which all can be read.
+
+    It is no larger than a ring that can still be seen on the part allows.
+    """
     least = max(min(seed.size for seed in group), 1e-3)
-    return next((s for s in sorted(scales) if s > 1.01 * own and s * least >= LEGIBLE * own),
-                max(scales))
+    larger = [s for s in sorted(scales) if s > 1.01 * own]
+    some = [s for s in larger if 2.0 * LEAST_RING * s <= LARGEST * own] or larger[:1] or [own]
+    return next((s for s in some if s * least >= LEGIBLE * own), some[-1])
 
 
 def _letter(number: int) -> str:
