@@ -20,7 +20,9 @@ from tests.sheet_marks.plane import distances, pieces
 from tests.sheet_marks.said_values import Said, said
 from tests.sheet_marks.sheet_views import SheetView
 from tests.sheet_marks.written_sheet import Arrow, Inked, Written, WrittenSheet
+from tests.sheet_reader import Dash
 
+HALF_TURN = math.pi - 0.01
 PAPER = 0.02  # mm: coordinates are written to 1e-5 mm, a tip stands on its line within this
 TURN = 0.05  # degrees for an angle whose sides are short on paper
 
@@ -112,15 +114,16 @@ def spanned(
 
 def counts(views: Sequence[SheetView], mm: float) -> Iterator[Fault]:
     """For each size that is called out, the printed counts make up the number of its places."""
-    printed: dict[tuple[str, float], list[tuple[Written, Said]]] = defaultdict(list)
+    printed: dict[tuple[str, float, bool], list[tuple[Written, Said]]] = defaultdict(list)
     for view in views:
         for _, text, read, arrows in spoken(view.sheet):
-            size = size_at(view.sheet, arrows[0].tip) if len(arrows) == 1 else None
-            if read.sign and not read.reference and size is not None:
+            curve = round_at(view.sheet, arrows[0].tip) if len(arrows) == 1 else None
+            if read.sign and not read.reference and curve is not None:
                 sign = "R" if "R" in read.sign else "Ø"
-                printed[sign, round(size / view.factor, 3)].append((text, read))
-    for (sign, size), calls in printed.items():
-        low, high = places(views[0].sheet, views[0].factor * size, sign)
+                half = 6.28 > curve.high - curve.low > HALF_TURN
+                printed[sign, round(curve.radius / view.factor, 3), half].append((text, read))
+    for (sign, size, half), calls in printed.items():
+        low, high = places(views[0].sheet, views[0].factor * size, sign, half)
         total = sum(read.count for _, read in calls)
         text, said_ = calls[-1][0], " and ".join(t.text for t, _ in calls)
         if not high:
@@ -231,21 +234,26 @@ def foot(sheet: WrittenSheet, tip: np.ndarray, owner: str, across: np.ndarray) -
     return best
 
 
-def size_at(sheet: WrittenSheet, tip: np.ndarray) -> float | None:
-    """Radius on paper of the round that a leader points at."""
+def round_at(sheet: WrittenSheet, tip: np.ndarray) -> Dash | None:
+    """The arc or circle that a leader points at."""
     some = [s.whole for s in (*sheet.outline, *sheet.centers) if s.whole.center is not None]
     near = [w for w in some if w.distance(tuple(tip)) < PAPER]
-    return min(near, key=lambda w: w.distance(tuple(tip))).radius if near else None
+    return min(near, key=lambda w: w.distance(tuple(tip))) if near else None
 
 
-def places(sheet: WrittenSheet, size: float, sign: str) -> tuple[int, int]:
-    """Least and most number of places of a size: arcs of one circle may count once or singly."""
+def places(sheet: WrittenSheet, size: float, sign: str, half: bool) -> tuple[int, int]:
+    """Least and most number of places of a size: arcs of one circle may count once or singly.
+
+    Fillets (`half` false) and ends of slots may be called out apart, for a slot's width tells its
+    ends: the least leaves the others out.
+    """
     rounds = [s.whole for s in sheet.outline if s.whole.center is not None
               and abs(s.whole.radius - size) < 5e-3]
     full = [w for w in rounds if w.high - w.low > 6.28]
     some = full if sign == "Ø" and full else [w for w in rounds if w not in full] or full
+    own = some if full else [w for w in some if (w.high - w.low > HALF_TURN) == half]
     hubs: list[tuple[float, float]] = []
-    for w in some:
+    for w in own:
         if not any(math.dist(w.center, hub) < 0.02 for hub in hubs):
             hubs.append(w.center)
     return len(hubs), len(some)
