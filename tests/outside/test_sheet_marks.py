@@ -43,8 +43,9 @@ def judged(items: Items, folder: Path) -> list[Fault]:
     """Everything that is found on a sheet."""
     sheet = read_page(write(items, folder / "sheet.svg"))
     views = views_of(sheet, 1.0)
+    rounds = [s.whole for s in sheet.outline if s.whole.center is not None]
     return [*(f for v in views for f in (*judge_centers.judge(v), *part_on_paper.too_small(v))),
-            *judge_strokes.judge(sheet), *judge_values.judge(views, "mm"),
+            *judge_strokes.judge(sheet), *judge_values.judge(views, "mm", rounds),
             *judge_lettering.judge(sheet, "ISO"),
             *judge_frame.judge(sheet, "ISO", 1.0, (100.0, 60.0))]
 

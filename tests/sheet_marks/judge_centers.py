@@ -31,7 +31,7 @@ def judge(view: SheetView) -> Iterator[Fault]:
     lines = chain_lines(sheet.centers)
     yield from missing_marks(view)
     yield from doubled(sheet)
-    yield from ends(sheet, lines)
+    yield from ends(view, lines)
     yield from astray(sheet, lines)
     yield from rectangles(sheet, lines)
     yield from rows_and_rings(sheet, lines)
@@ -45,7 +45,7 @@ def marked_rounds(view: SheetView) -> list[tuple[np.ndarray, float, str]]:
         if whole.center is None or whole.high - whole.low < HALF_TURN:
             continue
         at = np.array(whole.center)
-        if view.shown_larger(at, stroke.source):
+        if view.shown_larger(at, stroke.source) or view.clipped(at, whole.radius):
             continue
         for n, (other, radius, _) in enumerate(found):
             if math.dist(at, other) < ON:
@@ -134,11 +134,13 @@ def doubled(sheet: WrittenSheet) -> Iterator[Fault]:
                                                            f"for {long:.1f}")
 
 
-def ends(sheet: WrittenSheet, lines: list[ChainLine]) -> Iterator[Fault]:
+def ends(view: SheetView, lines: list[ChainLine]) -> Iterator[Fault]:
     """How far each line runs past the outline at both ends."""
-    measured = []
+    measured, sheet = [], view.sheet
     for line in lines:
         for tip, way in ((line.at(line.low), -line.way), (line.at(line.high), line.way)):
+            if view.clipped(tip, 3.0):
+                continue  # it ends at the boundary of the detail
             measured.append((tip, way, behind(tip, way, line, sheet.outline), line))
     known = [past for _, _, past, _ in measured if past is not None]
     if not known:

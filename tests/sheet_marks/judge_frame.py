@@ -87,6 +87,8 @@ def title_block(sheet: WrittenSheet, practice: str) -> Iterator[Fault]:
         if low:
             yield fault("title-block", low[0].middle, f"{len(low)} texts are not in capitals, such "
                                                       f"as '{low[0].text}'")
+    elif re.search(r"ISO 2768", text) and re.search(r"in inches", text):
+        yield fault("title-block", at, "ISO 2768, whose steps are in millimetres, with inches")
     elif re.search(r"Y14\.5", text):
         yield fault("title-block", at, "Y14.5 on an ISO sheet")
     if not re.search(r"millimet|inch|\bmm\b", text, re.IGNORECASE):

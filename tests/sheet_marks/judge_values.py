@@ -27,16 +27,19 @@ PAPER = 0.02  # mm: coordinates are written to 1e-5 mm, a tip stands on its line
 TURN = 0.05  # degrees for an angle whose sides are short on paper
 
 
-def judge(views: Sequence[SheetView], unit: str) -> Iterator[Fault]:
-    """Everything about figures; `views` are those of one page, the part's own first."""
+def judge(views: Sequence[SheetView], unit: str, rounds: Sequence[Dash]) -> Iterator[Fault]:
+    """Everything about figures; `views` are those of one page, the part's own first.
+
+    `rounds` are all arcs and circles of the part at the scale of its view, wherever they lie.
+    """
     mm = {"mm": 1.0, "in": 25.4}[unit]
     for view in views:
-        yield from values(view.sheet, view.factor * mm)
+        yield from values(view, view.factor * mm)
         yield from signs(view.sheet)
         yield from located_twice(view.sheet)
         yield from figures(view.sheet, unit)
         yield from sharp_corners(view.sheet)
-    yield from counts(views, mm)
+    yield from counts(views, mm, rounds)
     yield from bevels(views, mm)
 
 
@@ -65,9 +68,12 @@ def arrows_of_value(sheet: WrittenSheet, owner: str) -> list[Arrow]:
     return arrows
 
 
-def values(sheet: WrittenSheet, factor: float) -> Iterator[Fault]:
-    for owner, text, read, arrows in spoken(sheet):
-        spans = spanned(sheet, owner, read, arrows, factor)
+def values(view: SheetView, factor: float) -> Iterator[Fault]:
+    for owner, text, read, arrows in spoken(view.sheet):
+        spans = spanned(view.sheet, owner, read, arrows, factor)
+        if spans and view.missing and len(arrows) == 2 and not read.degrees:
+            lacks = view.missing.between(arrows[0].tip, arrows[1].tip)
+            spans = [span + lacks / factor for span in spans]
         if spans is None:
             yield fault("dimension-value", text.middle, f"'{text.text}' ({owner}) has "
                                                         f"{len(arrows)} arrows that span nothing")
@@ -112,7 +118,7 @@ def spanned(
     return None
 
 
-def counts(views: Sequence[SheetView], mm: float) -> Iterator[Fault]:
+def counts(views: Sequence[SheetView], mm: float, rounds: Sequence[Dash]) -> Iterator[Fault]:
     """For each size that is called out, the printed counts make up the number of its places."""
     printed: dict[tuple[str, float, bool], list[tuple[Written, Said]]] = defaultdict(list)
     for view in views:
@@ -123,7 +129,7 @@ def counts(views: Sequence[SheetView], mm: float) -> Iterator[Fault]:
                 half = 6.28 > curve.high - curve.low > HALF_TURN
                 printed[sign, round(curve.radius / view.factor, 3), half].append((text, read))
     for (sign, size, half), calls in printed.items():
-        low, high = places(views[0].sheet, views[0].factor * size, sign, half)
+        low, high = places(rounds, views[0].factor * size, sign, half)
         total = sum(read.count for _, read in calls)
         text, said_ = calls[-1][0], " and ".join(t.text for t, _ in calls)
         if not high:
@@ -241,14 +247,13 @@ def round_at(sheet: WrittenSheet, tip: np.ndarray) -> Dash | None:
     return min(near, key=lambda w: w.distance(tuple(tip))) if near else None
 
 
-def places(sheet: WrittenSheet, size: float, sign: str, half: bool) -> tuple[int, int]:
+def places(every: Sequence[Dash], size: float, sign: str, half: bool) -> tuple[int, int]:
     """Least and most number of places of a size: arcs of one circle may count once or singly.
 
     Fillets (`half` false) and ends of slots may be called out apart, for a slot's width tells its
     ends: the least leaves the others out.
     """
-    rounds = [s.whole for s in sheet.outline if s.whole.center is not None
-              and abs(s.whole.radius - size) < 5e-3]
+    rounds = [w for w in every if abs(w.radius - size) < 5e-3]
     full = [w for w in rounds if w.high - w.low > 6.28]
     some = full if sign == "Ø" and full else [w for w in rounds if w not in full] or full
     own = some if full else [w for w in some if (w.high - w.low > HALF_TURN) == half]

@@ -15,9 +15,11 @@ from tests.sheet_marks.deductions import Fault, fault
 from tests.sheet_marks.plane import distances, pieces
 from tests.sheet_marks.sheet_views import SheetView
 from tests.sheet_marks.written_sheet import WrittenSheet
+from tests.sheet_reader import Dash, arc
 
 MM = {"mm": 1.0, "in": 25.4}
 TRUE = 0.02  # mm on paper
+BY_BREAK = 5.0  # mm beside a break that are not looked at
 SMALL = 1.5  # mm: a feature that prints smaller cannot be read
 
 
@@ -48,15 +50,39 @@ def factor_of(sheet: WrittenSheet, part: Part) -> float:
     return float(np.ptp(edges, axis=0).max() / np.ptp(true, axis=0).max())
 
 
-def judge(sheet: WrittenSheet, part: Part, factor: float) -> Iterator[Fault]:
-    """Every place of the part's outline is on an edge of the view, or in a view of its own."""
+def rounds_of(part: Part, factor: float) -> list[Dash]:
+    """All arcs and circles of the part, in mm on paper but where the part lies."""
+    found = []
+    for piece in whole(part):
+        curve = piece.curve
+        if piece.role != "outline" or isinstance(curve, Line):
+            continue
+        low, sweep = ((0.0, math.tau) if isinstance(curve, Circle)
+                      else (curve.start_angle, curve.sweep))
+        center = (factor * curve.center[0], factor * curve.center[1])
+        found.append(arc("visible", center, factor * curve.radius, *sorted((low, low + sweep))))
+    return found
+
+
+def judge(view: SheetView, part: Part, factor: float) -> Iterator[Fault]:
+    """Every place of the part's outline is on an edge of the view, or in a view of its own.
+
+    What a break leaves out is not looked for, nor what a frame about a field of holes stands for.
+    """
+    sheet, cut = view.sheet, view.missing
     rows, _ = pieces(sheet.outline)
     true = factor * corners(part)
     ends = np.concatenate([s.at for s in sheet.outline])
-    lows = np.array([ends.min(axis=0), ends.max(axis=0)])
-    box = np.array([true.min(axis=0), true.max(axis=0)])
-    shift = 0.5 * (lows - box).sum(axis=0)
-    wrong = [p for p in true + shift if distances(rows, p).min() > TRUE + 0.01]
+    there = true + ends.min(axis=0) - true.min(axis=0)
+    if cut is not None:
+        s = there[:, cut.along]
+        there = there[(s < cut.at - BY_BREAK) | (s > cut.at + cut.long + BY_BREAK)]
+        there[there[:, cut.along] > cut.at, cut.along] -= cut.long
+    fields = [s.at for s in sheet.strokes if s.source.startswith("pattern:")]
+    if fields:
+        box = np.concatenate(fields)
+        there = there[~((there > box.min(axis=0)) & (there < box.max(axis=0))).all(axis=1)]
+    wrong = [p for p in there if distances(rows, p).min() > TRUE + 0.01]
     if wrong:
         yield fault("outline-false", wrong[0], f"{len(wrong)} of {len(true)} places of the part "
                                                "are not on the drawn outline")

@@ -15,8 +15,23 @@ import numpy as np
 
 from tests.sheet_marks.written_sheet import Inked, WrittenSheet
 
+XY = tuple[float, float]
 SCALE = re.compile(r"(\d+(?:\.\d+)?) ?: ?(\d+(?:\.\d+)?)")
 NEAR = 0.2  # mm that what is clipped may reach past its boundary
+
+
+@dataclass(frozen=True)
+class Missing:
+    """What a break leaves out: along x (0) or y (1), where on paper, how much of it in mm."""
+
+    along: int
+    at: float
+    long: float
+
+    def between(self, one: np.ndarray, other: np.ndarray) -> float:
+        """What a length from one place to another lacks on paper."""
+        low, high = sorted((float(one[self.along]), float(other[self.along])))
+        return self.long if low < self.at < high else 0.0
 
 
 @dataclass
@@ -28,6 +43,15 @@ class SheetView:
     sheet: WrittenSheet
     rings: tuple[tuple[np.ndarray, float], ...] = ()
     larger: frozenset[str] = frozenset()
+    boundary: tuple[np.ndarray, float] | None = None
+    missing: Missing | None = None
+
+    def clipped(self, at: np.ndarray, radius: float = 0.0) -> bool:
+        """Whether a round reaches to the boundary of a detail, or a place lies by it."""
+        if self.boundary is None:
+            return False
+        hub, most = self.boundary
+        return math.dist(at, hub) + radius > most - 0.5
 
     def shown_larger(self, at: np.ndarray, source: str) -> bool:
         """Whether a place is within the ring of a detail, or its like in a pattern is in one."""
@@ -35,8 +59,8 @@ class SheetView:
             math.dist(at, hub) < radius + NEAR for hub, radius in self.rings)
 
 
-def views_of(sheet: WrittenSheet, factor: float) -> list[SheetView]:
-    """The part's own view first; `factor` is its scale, paper by part."""
+def views_of(sheet: WrittenSheet, factor: float, size: XY = (0.0, 0.0)) -> list[SheetView]:
+    """The part's own view first; `factor` is its scale, paper by part; `size` the part's in mm."""
     found: list[SheetView] = []
     rings, boundaries = [], []
     for name in dict.fromkeys(s.source for s in sheet.strokes if s.source.startswith("detail:")):
@@ -57,13 +81,27 @@ def views_of(sheet: WrittenSheet, factor: float) -> list[SheetView]:
         owners = {o for o in sheet.owners if stands_in(sheet, o, hub, radius)}
         some = [s for s in sheet.strokes if s.owner in owners or (not s.owner and holds(s.at))]
         taken |= {id(s) for s in some}
-        found.append(SheetView(name.partition(":")[2], scale, part_of_sheet(sheet, some, owners)))
+        found.append(SheetView(name.partition(":")[2], scale, part_of_sheet(sheet, some, owners),
+                               boundary=(hub, radius)))
     rest = [s for s in sheet.strokes if id(s) not in taken]
     inside = {o for view in found for o in view.sheet.owners}
     own = part_of_sheet(sheet, rest, {o for o in sheet.owners if o not in inside})
     larger = frozenset(drawn_name(s.source) for view in found for s in view.sheet.outline
                        if "#" in s.source)
-    return [SheetView("", factor, own, tuple(rings), larger), *found]
+    return [SheetView("", factor, own, tuple(rings), larger, None, left_out(own, factor, size)),
+            *found]
+
+
+def left_out(sheet: WrittenSheet, factor: float, size: XY) -> Missing | None:
+    """What one break leaves out: the part is longer than its outline on paper."""
+    breaks = [s.at for s in sheet.of("break")]
+    if not breaks:
+        return None
+    edges = np.concatenate([s.at for s in sheet.outline])
+    short = factor * np.array(size) - np.ptp(edges, axis=0)
+    along = int(short[1] > short[0])
+    middle = np.concatenate(breaks)[:, along]
+    return Missing(along, 0.5 * float(middle.min() + middle.max()), float(short[along]))
 
 
 def drawn_name(source: str) -> str:

@@ -76,15 +76,15 @@ def faults(files: dict[str, Path], part: Part, practice: str) -> Iterator[Fault]
     mm = part_on_paper.MM[part.unit]
     factor = part_on_paper.factor_of(sheet, part)
     true = part_on_paper.corners(part) * mm
-    views = views_of(sheet, factor / mm)
-    yield from part_on_paper.judge(views[0].sheet, part, factor)
+    size = tuple(true.max(axis=0) - true.min(axis=0))
+    views = views_of(sheet, factor / mm, size)
+    yield from part_on_paper.judge(views[0], part, factor)
     for view in views:
         yield from part_on_paper.too_small(view)
         yield from judge_centers.judge(view)
     yield from judge_strokes.judge(sheet)
-    yield from judge_values.judge(views, part.unit)
+    yield from judge_values.judge(views, part.unit, part_on_paper.rounds_of(part, factor))
     yield from judge_lettering.judge(sheet, practice)
-    yield from judge_frame.judge(sheet, practice, factor / mm,
-                                 tuple(true.max(axis=0) - true.min(axis=0)))
+    yield from judge_frame.judge(sheet, practice, factor / mm, size)
     yield from judge_writers.judge_pdf(sheet, files[".pdf"])
     yield from judge_writers.judge_dxf(sheet, files[".dxf"])
