@@ -13,16 +13,18 @@ from dataclasses import replace
 from functools import cache
 from math import dist
 from pathlib import Path
+from typing import Any
 
 import pytest
 
 from sketcher.drafting.drawn_dimension import Drawn
 from sketcher.drafting.page import Page
-from sketcher.drafting.primitives import Stroke
+from sketcher.drafting.primitives import Stroke, Text
 from sketcher.drafting.rebuild import rebuild
 from sketcher.drafting.rebuild.distorted import distorted
 from sketcher.drafting.sheet import pages
 from sketcher.geometry.curves import Curve, Line
+from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.project import distance
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.part.store import load
@@ -141,12 +143,42 @@ def test_a_dimension_that_starts_from_nothing_is_named() -> None:
     assert [lack.name for lack in lacks if lack.cause == "unread"] == [dim.id]
 
 
+def bare(page: Page) -> Page:
+    """The page without notes and their letters."""
+    return replace(
+        page, items=tuple(item for item in page.items if item.source != "sheet:notes"),
+        dimensions=tuple(dim for dim in page.dimensions if dim.id.partition(" ")[0] != "letter"))
+
+
 def test_edges_at_an_odd_angle_are_not_taken_for_parallel() -> None:
-    page = sheet("shift-arm", "ISO")
-    bare = replace(page, items=tuple(
-        item for item in page.items if not item.source.startswith("note")))
-    lacks = rebuild(bare).lacks
-    assert [lack.name for lack in lacks if "angle" in lack.text] == ["e3"]
+    lacks = rebuild(bare(sheet("shift-arm", "ISO"))).lacks
+    assert [(lack.cause, lack.name) for lack in lacks] == [("missing", "e3")]
+    assert lacks[0].text == "the angle of the edge e3 stands nowhere"
+
+
+@pytest.mark.parametrize(("note", "said"), [
+    ("Edge A parallel to slot B.", True),
+    ("EDGE A PARALLEL TO SLOT B.", True),
+    ("Edge A parallel to the slot.", False),
+    ("Edge A parallel to slot C.", False),
+])
+def test_a_note_says_what_its_letters_point_to(note: str, said: bool) -> None:
+    page = bare(sheet("shift-arm", "ISO"))
+    view = page.view
+    assert view is not None
+    form: Any = "label"
+    edge = next(item.curve for item in page.items if item.source == "curve:e3"
+                and isinstance(item, Stroke))
+    end = next(item.curve for item in page.items if item.source == "curve:a6"
+               and isinstance(item, Stroke))
+    assert not isinstance(end, Line)
+    tips = {"A": (midpoint(edge), midpoint(edge)), "B": (end.center, midpoint(end))}
+    letters = [Drawn(f"letter {letter}", form, at, 0.0, letter, at[1], ())
+               for letter, at in tips.items()]
+    notes = [Text(text, (20.0, 20.0), 3.5, "sheet:notes") for text in ("Notes:", "1.", note)]
+    rebuilt = rebuild(replace(page, items=(*page.items, *notes),
+                              dimensions=(*page.dimensions, *letters)))
+    assert (rebuilt.lacks == ()) is said
 
 
 def test_no_coordinate_of_the_drawing_is_trusted() -> None:
