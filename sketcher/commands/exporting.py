@@ -31,8 +31,10 @@ finding has to be accepted. What no cutter can make is never cut all the same: o
 overruns, strays, what has no length, is drawn twice or crosses, and bindings that do not hold. A
 sheet made despite findings is stamped across with their codes, and prints what the part measures
 wherever it does not have a value; a reference that differs ('reference-differs') alone needs no
-stamp. An outline off the plate or inside a hole ('detached') is left out of both. Nothing is
-exported when a part is refused.
+stamp. An outline off the plate or inside a hole ('detached') is left out of both. A sheet is read
+back before it leaves: where a size, a place or a direction stands nowhere on it, that is named, and
+the sheet is not exported unless it is accepted ('unbuildable'). Nothing is exported when a part is
+refused.
 
 --sheet exports the finished drawing with center lines, dimensions, frame and title block; the
 ending chooses PDF, SVG, PNG or DXF. Standard, paper, scale, lettering, table of holes and further
@@ -159,9 +161,9 @@ def _several(args: argparse.Namespace, despite: Collection[str], outputs: Output
     """
     from sketcher.drafting.center_findings import center_findings
     from sketcher.drafting.sheet import pages
-    from sketcher.exchange.sheet_file import write_sheets
+    from sketcher.exchange.sheet_file import lacks_of, write_sheets
     from sketcher.inspect.inspection import inspect_part
-    from sketcher.inspect.release import release_sheet, stamp_codes
+    from sketcher.inspect.release import UNBUILDABLE, release_made, release_sheet, stamp_codes
 
     drawings, told = [], []
     for file in args.files:
@@ -174,6 +176,9 @@ def _several(args: argparse.Namespace, despite: Collection[str], outputs: Output
         stamp = stamp_codes(inspection)
         with progress(f"drawing {part.name}"):
             drawings.append(pages(part, None, stamp))
+            lacks = lacks_of(part, drawings[-1][0], stamp)
+        release_made(part.name, lacks, despite)
+        told += [f"{part.name}:  mind: {UNBUILDABLE}: {lack}" for lack in lacks]
         told += [f"{part.name}:  mind: stamped: {', '.join(stamp)}"] if stamp else []
     sheet = write_sheets(drawings, args.sheet, outputs.put)
     outputs.write()
@@ -238,7 +243,7 @@ def _paper(
     from sketcher.drafting.record import FAIL, record
     from sketcher.exchange.record_file import write_record
     from sketcher.exchange.sheet_file import write_sheet
-    from sketcher.inspect.release import release_sheet, stamp_codes
+    from sketcher.inspect.release import UNBUILDABLE, release_made, release_sheet, stamp_codes
 
     part, stamp = inspection.part, stamp_codes(inspection)
     if args.sheet:
@@ -250,9 +255,11 @@ def _paper(
                           "see which with 'sketcher inspect'")
     if args.sheet:
         with progress("drawing"):
-            sheet = write_sheet(part, args.sheet, measured, stamp, outputs.put)
+            sheet = write_sheet(part, args.sheet, measured, stamp, True, outputs.put)
+        release_made(part.name, sheet.lacks, despite)
         told += [f"wrote {file}" for file in sheet.files]
         told += [f"  mind: {sheet.caution}"] if sheet.caution else []
+        told += [f"  mind: {UNBUILDABLE}: {lack}" for lack in sheet.lacks]
         told += [f"  mind: stamped: {', '.join(stamp)}"] if stamp else []
     if args.record:
         write_record(part, args.record, measured, stamp, outputs.put)

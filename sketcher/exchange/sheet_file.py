@@ -19,15 +19,25 @@ Writer: TypeAlias = Callable[[Sequence[Page], Path, Put], list[Path]]
 
 @dataclass(frozen=True, slots=True)
 class WrittenSheet:
-    """The files of a sheet; `caution` tells of dimensions that found no room, or is empty."""
+    """The files of a sheet, and what to tell with them.
+
+    Parameters
+    ----------
+    files : tuple of Path
+    caution : str
+        Tells of dimensions that found no room, or is empty.
+    lacks : tuple of str
+        What it takes more to make the part by the sheet alone, each with its place.
+    """
 
     files: tuple[Path, ...]
     caution: str
+    lacks: tuple[str, ...] = ()
 
 
 def write_sheet(
     part: Part, path: str | os.PathLike[str], measured: Mapping[str, float] | None = None,
-    stamp: Sequence[str] = (), put: Put = write_bytes,
+    stamp: Sequence[str] = (), judged: bool = False, put: Put = write_bytes,
 ) -> WrittenSheet:
     """Write the sheet of a solved part as PDF, SVG, PNG or DXF.
 
@@ -42,6 +52,8 @@ def write_sheet(
         Measured values by binding id for the inspection page.
     stamp : sequence of str
         Codes of the findings for which the sheet is stamped, see `inspect.release`.
+    judged : bool
+        Whether to look what the sheet lacks, see `lacks_of`.
     put : callable
         Takes path and content; left out, each file is written in one step.
 
@@ -59,7 +71,21 @@ def write_sheet(
     """
     writer, target = _writer(path)
     drawn = pages(part, measured, stamp)
-    return WrittenSheet(tuple(writer(drawn, target, put)), drawn[0].caution)
+    lacks = lacks_of(part, drawn[0], stamp) if judged else ()
+    return WrittenSheet(tuple(writer(drawn, target, put)), drawn[0].caution, lacks)
+
+
+def lacks_of(part: Part, page: Page, stamp: Sequence[str] = ()) -> tuple[str, ...]:
+    """Return what a drawing lacks to make the part by it alone, each with its place.
+
+    Nothing is asked of an exercise without dimensions, of a stamped sheet, which says so itself,
+    and of one with a table of holes, which is not read.
+    """
+    if stamp or not part.drawing.dimensions or part.drawing.hole_table:
+        return ()
+    from sketcher.drafting.rebuild import rebuild
+
+    return tuple(lack.told() for lack in rebuild(page).lacks)
 
 
 def write_sheets(

@@ -130,9 +130,14 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
         "The sheet would be marked for it; the part is as sound as without it.",
         "Take Center lines and pull the end to what it belongs to, or take the change back with "
         "Backspace over the line; Reset center lines, in Finished drawing, takes all back."),
+    "unbuildable": Meaning(
+        "the sheet does not say all that it takes to make the part",
+        "Whoever makes the plate from the sheet alone would have to guess a size or a place.",
+        "Give the dimension that is named, or say in a note what the drawing does not show, and "
+        "export the sheet again."),
 })
-"""Every code with its meaning. Each makes the exit status of an inspection 1, but ``center-line``:
-that one is of the sheet alone."""
+"""Every code with its meaning. Each makes the exit status of an inspection 1, but ``center-line`` and
+``unbuildable``: these are of the sheet alone."""
 
 
 @dataclass(frozen=True, slots=True)

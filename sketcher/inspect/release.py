@@ -35,6 +35,9 @@ NOT_DRAWN = frozenset({"detached"})
 NOT_STAMPED = frozenset({"reference-differs", "center-line"})
 """Codes of findings with which the sheet is true: a reference that differs prints as measured."""
 
+UNBUILDABLE = "unbuildable"
+"""Code of a sheet that does not say all that it takes to make the part."""
+
 
 def named_codes(given: Iterable[str]) -> frozenset[str]:
     """Return the codes of findings in texts such as ``loose`` and ``loose,fold``.
@@ -102,6 +105,25 @@ def release_sheet(
         raise _refusal(inspection.part.name, "drawn", kept, NEVER_DRAWN,
                        "and the sheet is stamped with it" if stamped else
                        "and the sheet prints what the part measures" if measured else "")
+
+
+def release_made(name: str, lacks: Sequence[str], despite: Collection[str] = ()) -> None:
+    """Let a sheet that is made leave, or raise `ExportError` where the part cannot be made by it.
+
+    Parameters
+    ----------
+    name : str
+        Of the part.
+    lacks : sequence of str
+        What the sheet does not say, or says falsely.
+    despite : collection of str
+        Codes that are accepted, `UNBUILDABLE` among them or not.
+    """
+    if lacks and UNBUILDABLE not in despite:
+        more = f" (and {len(lacks) - 1} more)" if len(lacks) > 1 else ""
+        raise ExportError(name, f"not drawn: {UNBUILDABLE}: {lacks[0]}{more}",
+                          "dimension it, or say it in a note; or name what is accepted: "
+                          f"--despite {UNBUILDABLE}")
 
 
 def stamp_codes(inspection: Inspection) -> tuple[str, ...]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from sketcher.board.action_table import Action, has_outline
 from sketcher.board.board import Board
 from sketcher.board.files.export_job import export
-from sketcher.board.files.leaving_question import accepted_for_paper
+from sketcher.board.files.leaving_question import accepted_as_made, accepted_for_paper
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.files.replace_question import planned
 from sketcher.board.window_port import Host
@@ -35,7 +35,10 @@ def export_sheet(board: Board, host: Host) -> None:
     if outputs is None:
         return
     sheet = export(board.bench.worker, outputs, "Drawing the sheet", write_sheet, board.part, path,
-                   None, stamp)
+                   None, stamp, True, accepted=lambda made: accepted_as_made(host, made.lacks))
+    if sheet is None:
+        board.bench.say("No sheet exported.")
+        return
     board.bench.notices.add("exported")
     written = f"{', '.join(file.name for file in sheet.files)} exported"
     if stamp:

@@ -11,9 +11,9 @@ from sketcher.exchange.outputs import PLACE, Outputs
 
 def export(
     worker: Worker, outputs: Outputs, name: str, write: Callable[..., Any], *given: Any,
-    quick: float = 0.0,
+    quick: float = 0.0, accepted: Callable[[Any], bool] = lambda made: True,
 ) -> Any:
-    """Write planned outputs; return what `write` returns.
+    """Write planned outputs; return what `write` returns, None where that is not accepted.
 
     Parameters
     ----------
@@ -26,6 +26,8 @@ def export(
         Takes `given` and `put`, to which it hands each path with its content.
     quick : float
         Seconds that it is tried in place first.
+    accepted : callable
+        Looks at what was made before anything is written.
 
     Raises
     ------
@@ -35,6 +37,8 @@ def export(
         When it cannot be made or written.
     """
     made, contents = worker.finish(Job(name, contents_of, (write, given), quick))
+    if not accepted(made):
+        return None
     for path, data in contents:
         outputs.put(path, data)
     outputs.write()

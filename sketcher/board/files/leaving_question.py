@@ -58,6 +58,13 @@ def accepted_for_paper(board: Board, host: Host) -> tuple[str, ...] | None:
     return None if accepted is None else stamp
 
 
+def accepted_as_made(host: Host, lacks: Sequence[str]) -> bool:
+    """Ask whether a sheet leaves by which alone the part cannot be made."""
+    opening = "Nobody can make the part by this sheet alone:"
+    return not lacks or bool(host.ask_despite("The sheet", opening, list(lacks),
+                                              "Export it all the same"))
+
+
 def not_drawn(board: Board) -> str:
     """Return what the sheet leaves out, by count, kind, size and place; empty for nothing."""
     inspection = board.bench.derived.inspection()

@@ -56,6 +56,11 @@ class Lack:
     name: str
     at: XY
 
+    def told(self) -> str:
+        """Return it with its place."""
+        x, y = (f"{round(c, 2) + 0.0:g}" for c in self.at)
+        return f"{self.text} at ({x}, {y})"
+
 
 @dataclass(frozen=True, slots=True)
 class Rebuilt:

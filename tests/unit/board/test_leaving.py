@@ -9,7 +9,7 @@ import pytest
 
 from sketcher.board.action_table import perform
 from sketcher.board.board import Board
-from sketcher.part.value import CircleCurve, LineCurve, Part
+from sketcher.part.value import Binding, CircleCurve, LineCurve, Part
 from tests.hosts import AnsweringHost
 from tests.plates import bound
 
@@ -119,3 +119,23 @@ def test_a_sound_part_goes_on_paper_without_a_question(tmp_path: Path) -> None:
     assert perform("file.export_sheet", board_of(bound()), host)
     assert asked(host) is None
     assert "NOT TO BE MADE" not in (tmp_path / "x.svg").read_text()
+
+
+def test_a_sheet_by_which_nobody_can_make_the_part_asks(tmp_path: Path) -> None:
+    part = bound()
+    unplaced = part.having(
+        points={**part.points, "c": (10.0, 8.0)},
+        curves={**part.curves, "h": CircleCurve("c", 3.0)},
+        bindings={**part.bindings, "x": Binding("fixed", ("c",)),
+                  "d": Binding("diameter", ("h",), "6")})
+    board, out = board_of(unplaced), tmp_path / "x.svg"
+    host = AnsweringHost(path=out, choice=1, sure=False)
+    perform("file.export_sheet", board, host)
+    told = asked(host)
+    assert told is not None
+    assert [line.partition(" stands")[0] for line in told] == [
+        "the level place of the center of h", "the plumb place of the center of h"]
+    assert not out.exists()
+    assert "No sheet exported" in board.bench.message.text
+    perform("file.export_sheet", board, AnsweringHost(path=out, choice=1, sure=True))
+    assert "NOT TO BE MADE" not in out.read_text()
