@@ -136,8 +136,8 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
         "Give the dimension that is named, or say in a note what the drawing does not show, and "
         "export the sheet again."),
 })
-"""Every code with its meaning. Each makes the exit status of an inspection 1, but ``center-line`` and
-``unbuildable``: these are of the sheet alone."""
+"""Every code with its meaning. Each makes the exit status of an inspection 1, but ``center-line``
+and ``unbuildable``: these are of the sheet alone."""
 
 
 @dataclass(frozen=True, slots=True)

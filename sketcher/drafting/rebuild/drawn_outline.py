@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import atan2, cos, degrees, dist, hypot, sin
+from math import atan2, degrees, dist, hypot, tau
 
 from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
@@ -181,13 +181,13 @@ def reflected_at(line: Line, at: XY) -> XY:
     return (x + s * ux + v * uy, y + s * uy - v * ux)
 
 
-def polar_place(center: XY, radius: float, angle: float) -> XY:
-    """Return the place at an angle in radians about a center."""
-    return (center[0] + radius * cos(angle), center[1] + radius * sin(angle))
-
-
 def unit_between(start: XY, end: XY) -> XY:
     """Return the unit vector from one place to another; (0, 0) where they are one."""
     dx, dy = end[0] - start[0], end[1] - start[1]
     length = hypot(dx, dy)
     return (dx / length, dy / length) if length else (0.0, 0.0)
+
+
+def turn_between(one: XY, other: XY) -> float:
+    """Return the turn from one direction to another, in radians from 0."""
+    return (atan2(other[1], other[0]) - atan2(one[1], one[0])) % tau

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from math import dist
 
+from sketcher.drafting.rebuild.drawn_fields import DrawnField
 from sketcher.drafting.rebuild.drawn_marks import DrawnMarks
 from sketcher.drafting.rebuild.drawn_outline import (
     DrawnOutline,
@@ -42,6 +43,7 @@ class OnPaper:
     centers: dict[str, XY] = field(default_factory=dict)
     marked: set[str] = field(default_factory=set)
     rings: list[str] = field(default_factory=list)
+    fields: list[DrawnField] = field(default_factory=list)
     _lines: dict[int, str] = field(default_factory=dict)
     _on: dict[int, list[str]] = field(default_factory=dict)
 
@@ -49,6 +51,10 @@ class OnPaper:
     def tol(self) -> float:
         """DrawnPlaces nearer than this are one."""
         return self.redrawn.tol
+
+    def field_of(self, *places: XY) -> DrawnField | None:
+        """Return the field of tiny holes in which places lie."""
+        return next((f for f in self.fields if all(f.holds(at) for at in places)), None)
 
     def center_at(self, at: XY, marked: bool = True) -> str | None:
         """Return the center at a place: one that carries a mark, or also any other."""

@@ -10,6 +10,7 @@ from typing import Literal, TypeAlias
 from sketcher.drafting.page import Page
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.rebuild.distorted import distorted
+from sketcher.drafting.rebuild.drawn_fields import read_fields
 from sketcher.drafting.rebuild.drawn_marks import read_marks
 from sketcher.drafting.rebuild.drawn_outline import read_outline
 from sketcher.drafting.rebuild.evident import bind_evident
@@ -19,13 +20,15 @@ from sketcher.drafting.rebuild.on_paper import OnPaper, laid_on_paper
 from sketcher.drafting.rebuild.operand_places import DrawnPlaces
 from sketcher.drafting.rebuild.redrawn import Redrawn
 from sketcher.drafting.rebuild.rounding import HALF_DEGREE, HALF_DIGIT, allowed
+from sketcher.drafting.rebuild.shown_dimension import ShownDimension
 from sketcher.drafting.rebuild.shown_views import (
     center_strokes,
+    field_strokes,
     outline_strokes,
     shown_dimensions,
     windows_of,
 )
-from sketcher.drafting.rebuild.stated import ShownDimension, Stated
+from sketcher.drafting.rebuild.stated import Stated
 from sketcher.drafting.rebuild.stated_notes import bind_notes
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.part.kinds import residual, settle_sides
@@ -123,7 +126,9 @@ def read_paper(page: Page, view: View) -> OnPaper:
     outline = read_outline(outline_strokes(page), tol)
     unit: Unit = "in" if page.unit == "in" else "mm"
     marks = read_marks(center_strokes(page), windows_of(page), tol)
-    return laid_on_paper(outline, marks, Redrawn(unit, tol))
+    paper = laid_on_paper(outline, marks, Redrawn(unit, tol))
+    paper.fields = read_fields(field_strokes(page))
+    return paper
 
 
 def _sloped(places: DrawnPlaces, shown: list[ShownDimension]) -> set[str]:

@@ -13,7 +13,7 @@ from sketcher.drafting.page import Page
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Stroke
 from sketcher.drafting.rebuild.read_wording import ReadWording, read_wording
-from sketcher.drafting.rebuild.stated import ShownDimension
+from sketcher.drafting.rebuild.shown_dimension import ShownDimension
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import midpoint, start_of
 
@@ -62,6 +62,15 @@ def outline_strokes(page: Page) -> list[tuple[Curve, str]]:
     found = [(whole.back(stroke.curve), name) for word, name, stroke in _strokes(page)
              if word == "curve" and not any(view.holds(stroke) for view in details)]
     return [*found, *_bridges(found, whole.view)]
+
+
+def field_strokes(page: Page) -> Iterator[tuple[Line, str]]:
+    """Give the lines around fields of tiny holes, each with the field's name."""
+    *_, whole = views_of(page)
+    for word, name, stroke in _strokes(page):
+        line = whole.back(stroke.curve)
+        if word == "pattern" and isinstance(line, Line):
+            yield line, name
 
 
 def windows_of(page: Page) -> dict[str, Circle]:

@@ -3,27 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import replace
 from itertools import pairwise
-from math import atan2, cos, dist, sin, tau
+from math import cos, dist, sin
 
-from sketcher.drafting.rebuild.drawn_outline import looks_level, unit_between
+from sketcher.drafting.rebuild.drawn_fields import DrawnField
+from sketcher.drafting.rebuild.drawn_outline import looks_level, turn_between, unit_between
 from sketcher.drafting.rebuild.operand_places import NEAR, DrawnPlaces, Operand
-from sketcher.drafting.rebuild.read_wording import ReadWording
+from sketcher.drafting.rebuild.shown_dimension import ShownDimension
 from sketcher.drafting.rebuild.stated_chamfers import bind_bevel
-from sketcher.geometry.curves import XY, Arc, Circle, Line
-
-
-@dataclass(frozen=True, slots=True)
-class ShownDimension:
-    """One dimension of the sheet in the sheet's unit: what it says and where its parts stand."""
-
-    id: str
-    form: str
-    points: tuple[XY, ...]
-    way: XY
-    said: ReadWording
-    text: str
+from sketcher.drafting.rebuild.stated_rounds import StatedRounds
+from sketcher.geometry.curves import XY, Line
 
 
 class Stated:
@@ -33,15 +23,12 @@ class Stated:
         self.places, self.paper = places, places.paper
         self.redrawn = places.paper.redrawn
         self.unread: list[tuple[ShownDimension, str]] = []
-        self._sized: set[str] = set()
+        self._rounds = StatedRounds(places)
 
     def bind(self, shown: Iterable[ShownDimension]) -> None:
         """Bind what every dimension says that is not in parentheses."""
         driving = [dim for dim in shown if not dim.said.reference]
-        for dim in driving:
-            if dim.form in ("radius", "diameter"):
-                round_ = self.places.round_at(dim.points[1], dim.points[0])
-                self._sized.update(() if round_ is None else (round_,))
+        self._rounds.note(driving)
         # Holes on a circle first: what their callout does not hold is left to the others.
         left = sorted(driving, key=lambda dim: not dim.said.spaced)
         while left:
@@ -56,7 +43,7 @@ class Stated:
         if dim.form == "angle":
             return self._angle(dim)
         if dim.form in ("radius", "diameter"):
-            return self._round(dim)
+            return self._rounds.bind(dim)
         if dim.said.value is None:
             return "says no number"
         return self._steps(dim) if dim.said.total is not None else self._length(dim)
@@ -138,6 +125,9 @@ class Stated:
         """Bind equal steps between the centers of a row."""
         start, end = dim.points[:2]
         count = dim.said.count
+        field = self.paper.field_of(start, end)
+        if field is not None:
+            return self._field_steps(dim, field)
         on = []
         for k in range(count + 1):
             share = k / count
@@ -149,6 +139,15 @@ class Stated:
             assert other is not None
             self._apart(dim, Operand(one), Operand(other))
         return ""
+
+    def _field_steps(self, dim: ShownDimension, field: DrawnField) -> str:
+        """Bind the outermost holes of a field by all steps together."""
+        ends = [self.paper.center_at(at, marked=False) for at in dim.points[:2]]
+        if None in ends or dim.said.value is None:
+            return "does not run between holes that are drawn"
+        field.stepped(dim.way, dim.said.count)
+        whole = replace(dim, said=replace(dim.said, value=dim.said.count * dim.said.value))
+        return self._apart(whole, Operand(str(ends[0])), Operand(str(ends[1])))
 
     def _level_with(self, start: XY, end: XY, share: float, way: XY) -> str | None:
         """Return the center at a share of the way, nearest to the measured line."""
@@ -189,7 +188,7 @@ class Stated:
         if hub is None:
             return "opens about nothing that is drawn"
         one, other = (unit_between(vertex, at) for at in (first, second))
-        turn = _turn(one, other)
+        turn = turn_between(one, other)
         rays = []
         for k in range(count + 1):
             c, s = cos(turn * k / count), sin(turn * k / count)
@@ -210,106 +209,3 @@ class Stated:
                     dx * way[0] + dy * way[1] > self.paper.tol):
                 return self.redrawn.line(hub, name)
         return None
-
-    # Rounds
-
-    def _round(self, dim: ShownDimension) -> str:
-        center, tip = dim.points[:2]
-        said, redrawn = dim.said, self.redrawn
-        name = self.places.round_at(tip, center)
-        kind = "diameter" if dim.form == "diameter" else "radius"
-        if name is None:
-            ring = self.places.ring_at(tip, center)
-            if ring is None:
-                return "points to nothing round that is drawn"
-            if said.value is not None:
-                redrawn.bind(kind, ring, value=said.value, said_by=dim.id)
-            return ""
-        alike = self._alike(name, said.count, said.spaced)
-        if alike is None:
-            return (f"holds at {said.count}, but {self._places(name)} are drawn of that size"
-                    if said.count > 1 else "does not say at how many places it holds")
-        self._sized.update(alike)
-        for other in alike:
-            redrawn.bind("equal", name, other)
-        if said.value is not None:
-            redrawn.bind(kind, name, value=said.value, said_by=dim.id)
-        if said.spaced:
-            return self._spaced([name, *alike], said.count)
-        return ""
-
-    def _candidates(self, name: str) -> list[tuple[str, str]]:
-        """Rounds drawn as large as one, each with its center."""
-        curves = dict(zip(self.paper.curves, self.paper.outline.curves, strict=True))
-        mine = curves[name].curve
-        assert not isinstance(mine, Line)
-        found = []
-        for other, drawn in curves.items():
-            curve = drawn.curve
-            if not isinstance(curve, Line) and abs(curve.radius - mine.radius) < self.paper.tol:
-                found.append((other, self.redrawn.curves[other].points[-1]))
-        return found
-
-    def _places(self, name: str) -> int:
-        return len({center for _, center in self._candidates(name)})
-
-    def _alike(self, name: str, count: int, spaced: bool) -> list[str] | None:
-        """Return the other rounds for which a size with a count holds; None for a wrong count."""
-        every = self._candidates(name)
-        mine = dict(every)[name]
-        if count == 1:
-            return [other for other, center in every if center == mine and other != name]
-        free = [(o, c) for o, c in every if o == name or o not in self._sized]
-        alike = [(o, c) for o, c in free if self._sort(o) == self._sort(name)]
-        near = [(o, c) for o, c in alike if self._contour(o) == self._contour(name)]
-        ring = [(o, c) for o, c in alike if self._on_one_ring(c, mine)]
-        for some in (ring, alike, near, free, every)[0 if spaced else 1:]:
-            if len({center for _, center in some}) == count:
-                return [other for other, _ in some if other != name]
-        return None
-
-    def _on_one_ring(self, one: str, other: str) -> bool:
-        """Tell whether two centers sit on one round center line."""
-        return any(all(abs(dist(self.paper.centers[c], ring.center) - ring.radius) < self.paper.tol
-                       for c in (one, other)) for ring in self.paper.marks.rings)
-
-    def _sort(self, name: str) -> str:
-        """Hole, rounded end, or corner."""
-        curve = self.paper.outline.curves[self.paper.curves.index(name)].curve
-        if isinstance(curve, Circle):
-            return "hole"
-        assert isinstance(curve, Arc)
-        return "end" if abs(curve.sweep) > 0.5 * tau - 0.02 else "corner"
-
-    def _contour(self, name: str) -> int:
-        """Return the least number of a curve of the same contour."""
-        outline, start = self.paper.outline, self.paper.curves.index(name)
-        seen, more = set[int](), {start}
-        while more:
-            number = more.pop()
-            seen.add(number)
-            more |= {k for corner in outline.curves[number].ends or ()
-                     for k in outline.at[corner]} - seen
-        return min(seen)
-
-    def _spaced(self, names: list[str], count: int) -> str:
-        """Bind holes evenly about the center of the ring on which they sit."""
-        paper = self.paper
-        centers = {self.redrawn.curves[name].points[-1] for name in names}
-        for ring in paper.marks.rings:
-            on = sorted((c for c in centers
-                         if abs(dist(paper.centers[c], ring.center) - ring.radius) < paper.tol),
-                        key=lambda c: _turn((1.0, 0.0), unit_between(ring.center,
-                                                                     paper.centers[c])))
-            if len(on) != count:
-                continue
-            sides = [self.redrawn.line(a, b) for a, b in pairwise([*on, on[0]])]
-            for one, other in pairwise(sides):
-                self.redrawn.bind("equal", one, other)
-            return ""
-        return f"says equally spaced, but no circle has {count} of them"
-
-
-def _turn(one: XY, other: XY) -> float:
-    """Return the turn from one direction to another, in radians from 0."""
-    return (atan2(other[1], other[0]) - atan2(one[1], one[0])) % tau

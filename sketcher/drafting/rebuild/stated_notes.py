@@ -13,7 +13,7 @@ from itertools import product
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Text
 from sketcher.drafting.rebuild.on_paper import OnPaper
-from sketcher.drafting.rebuild.stated import ShownDimension
+from sketcher.drafting.rebuild.shown_dimension import ShownDimension
 from sketcher.geometry.curves import XY, Line
 from sketcher.geometry.project import distance
 from sketcher.part.curve_questions import center_of
