@@ -126,8 +126,9 @@ def _candidates(paper: OnPaper, moves: _Motions) -> Iterator[_Candidate]:
         at = curve.center if isinstance(curve, Circle) else midpoint(curve)
         if isinstance(curve, Line):
             ends = paper.redrawn.curves[name].points
-            yield from _edge(moves, curve, ends, said, at)
-            if _sharp(paper, number) and not looks_level(curve) and not looks_plumb(curve):
+            sharp = _sharp(paper, number)
+            yield from _edge(moves, curve, ends, said, at, any(sharp))
+            if all(sharp) and not looks_level(curve) and not looks_plumb(curve):
                 one, other = (moves.point(end) for end in ends[:2])
                 grown = curve.direction @ (other - one)
                 yield _Candidate(3, f"the length of the edge {said}", said, at, grown)
@@ -153,22 +154,25 @@ def _candidates(paper: OnPaper, moves: _Motions) -> Iterator[_Candidate]:
                              moves.point(corner)[axis])
 
 
-def _sharp(paper: OnPaper, number: int) -> bool:
-    """Tell whether an edge runs from one sharp corner to another."""
+def _sharp(paper: OnPaper, number: int) -> list[bool]:
+    """Tell of both ends of an edge whether they are sharp corners."""
     others = [paper.outline.other(corner, number)
               for corner in paper.outline.curves[number].ends or ()]
-    return all(k is not None and isinstance(paper.outline.curves[k].curve, Line) for k in others)
+    return [k is not None and isinstance(paper.outline.curves[k].curve, Line) for k in others]
 
 
 def _edge(
-    moves: _Motions, line: Line, ends: tuple[str, ...], said: str, at: XY
+    moves: _Motions, line: Line, ends: tuple[str, ...], said: str, at: XY, sharp: bool
 ) -> Iterator[_Candidate]:
-    """Give distance and angle of an edge; the distance first where it keeps its angle."""
+    """Give distance and angle of an edge; the distance first where it keeps its angle.
+
+    A slanted edge between two rounds only goes with them.
+    """
     (ux, uy), (one, other) = line.direction, (moves.point(end) for end in ends[:2])
     away = [uy * motion[0] - ux * motion[1] for motion in (one, other)]
     turn, shift = away[0] - away[1], 0.5 * (away[0] + away[1])
     steady = np.abs(turn).max() < STILL * max(1.0, float(np.abs(shift).max()))
     level = looks_level(line) or looks_plumb(line)
-    yield _Candidate((1 if level else 2) if steady else 6,
+    yield _Candidate((1 if level else 2) if steady and (level or sharp) else 6,
                      f"the distance of the edge {said} from another feature", said, at, shift)
     yield _Candidate(6, f"the angle of the edge {said}", said, at, turn)

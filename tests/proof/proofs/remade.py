@@ -18,6 +18,8 @@ from tests.proof.dimensioned_plates import dimensioned_plate
 from tests.proof.proof import Proof
 from tests.proof.tally import Case
 
+FORMS = ("linear", "aligned", "radius", "diameter", "angle")
+"""Of a dimension; a letter by which a note names something is none."""
 EXACT = 1e-6
 """Mm or inches by which a plate of a few hundred may come out elsewhere: rounding of the solver."""
 
