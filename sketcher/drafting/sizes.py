@@ -9,6 +9,8 @@ from typing import TypeAlias
 from sketcher.drafting.dimension_text import Wording
 from sketcher.drafting.line_classes import Practice
 
+BELOW_BASE = 0.28
+"""How far the parentheses of the font reach below the base line, of the height of capitals."""
 Measure: TypeAlias = Callable[[Wording, float], tuple[float, float]]
 """From what is said and the height of lettering to its width and height in mm."""
 
@@ -53,7 +55,14 @@ class Sizes:
     past: float = 2.0
     first_row: float = 10.0
     shoulder: float = 3.0
-    clear: float = 0.8
+
+    @property
+    def clear(self) -> float:
+        """Clear space between a line and the base of its lettering.
+
+        Half a millimetre more than parentheses reach below the base line.
+        """
+        return 0.5 + BELOW_BASE * self.height
 
     @property
     def row(self) -> float:

@@ -47,14 +47,14 @@ def test_a_frame_in_which_nothing_moved_is_the_same() -> None:
     assert frame.work < 0.2 * lay_out(now.wanted, now.ground, now.sizes).work
 
 
-@pytest.mark.parametrize("seed", [1000, 1009, 1042])
+@pytest.mark.parametrize("seed", [1003, 1004])
 def test_what_was_tried_quickly_is_gone_on_from(seed: int) -> None:
-    """The quick try has placed them all already: what follows comes out as well, for less."""
+    """Where there is room the quick try has placed them all: nearly no work is left."""
     now = asked(plate(seed, dimensions=True))  # laid out quickly
     found = now.laid_out(FULL)
     anew = lay_out(now.wanted, now.ground, now.sizes, FULL)
-    assert found.cost < anew.cost + 1.0
-    assert found.work < 0.95 * anew.work
+    assert found.places == anew.places
+    assert found.work < 0.2 * anew.work
 
 
 def moved(part: Part, point: str, by: tuple[float, float]) -> Part:

@@ -12,7 +12,9 @@ from sketcher.drafting.layout.all_places import places_of
 from sketcher.drafting.layout.ink import ELBOW, EXTENSION, KINDS, LEADER
 from sketcher.drafting.layout.leader_places import LeaderPlaces
 from sketcher.drafting.layout.shapes import ink_of
+from sketcher.drafting.lettering import em
 from sketcher.drafting.primitives import Stroke
+from sketcher.drafting.sizes import Sizes
 from sketcher.drafting.view_contents import contents_of
 from sketcher.part import store
 from sketcher.shipped import shipped
@@ -55,3 +57,18 @@ def test_judged_as_drawn(name: str, practice: str) -> None:
             assert (judged[EXTENSION] > 0.0) == (real[EXTENSION] > 0.0)
             seen += 1
     assert seen > 60
+
+
+@pytest.mark.parametrize("height", [2.5, 3.5, 5.0, 7.0])
+def test_parentheses_stand_clear_of_their_dimension_line(height: float) -> None:
+    """Read from the font itself: how far its parentheses reach down."""
+    import font_source_sans_pro
+    from fontTools.pens.boundsPen import BoundsPen
+    from fontTools.ttLib import TTFont
+
+    font = TTFont(font_source_sans_pro.font_files_ttf["SourceSansPro"])
+    glyphs = font.getGlyphSet()
+    pen = BoundsPen(glyphs)
+    glyphs[font.getBestCmap()[ord("(")]].draw(pen)
+    below = -pen.bounds[1] / font["head"].unitsPerEm * em(height)
+    assert Sizes("ISO", height).clear - below > 0.45
