@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
-from math import atan2, degrees, dist
+from math import atan2, cos, degrees, dist, radians, sin
 
 from sketcher.drafting.slots import slots_among
 from sketcher.errors import SketcherError
@@ -30,6 +30,15 @@ class Hole:
     length: float
     angle: float
     sources: frozenset[str]
+
+    @property
+    def centers(self) -> tuple[XY, ...]:
+        """Its center, and those of a slot's round ends."""
+        reach = 0.5 * (self.length - self.width)
+        if not self.length:
+            return (self.at,)
+        dx, dy = reach * cos(radians(self.angle)), reach * sin(radians(self.angle))
+        return (self.at, (self.at[0] - dx, self.at[1] - dy), (self.at[0] + dx, self.at[1] + dy))
 
 
 def holes_of(pieces: Sequence[Piece]) -> tuple[Hole, ...]:

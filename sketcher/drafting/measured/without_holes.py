@@ -27,9 +27,10 @@ def without_holes(
     corners = [view.point(at) for curve in rest
                for at in ((curve.start, curve.end) if isinstance(curve, Line) else ())]
     centers = [view.point(hole.at) for hole in holes]
+    every = [view.point(at) for hole in holes for at in hole.centers]
     return tuple(one for one in found
                  if not _is_size(part, view, one, holes, centers, near)
-                 and not _is_place(part, one, centers, corners, near))
+                 and not _is_place(part, one, every, corners, near))
 
 
 def _is_size(

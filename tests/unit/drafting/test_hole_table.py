@@ -34,7 +34,10 @@ def drilled(**drawing: object) -> Part:
     low, high = draft.line((35.0, 16.0), (45.0, 16.0)), draft.line((45.0, 24.0), (35.0, 24.0))
     (a, b), (c, d) = draft.curves[low].ends, draft.curves[high].ends
     draft.arc(b, c, (45.0, 20.0), "ccw")
-    draft.arc(d, a, (35.0, 20.0), "ccw")
+    end = draft.arc(d, a, (35.0, 20.0), "ccw")
+    draft.bind("rise", ("p1", draft.curves[end].center), "20")
+    draft.bind("radius", [end], "4")
+    draft.bind("distance", [low], "10")
     return draft.done().having(drawing=Drawing(hole_table=True, **drawing))
 
 
