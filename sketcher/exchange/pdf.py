@@ -214,6 +214,9 @@ def _paint_text(painter: QPainter, item: Text) -> None:
     font = QFont(bold if item.bold else regular)
     font.setPixelSize(FONT_PIXELS)
     font.setKerning(False)
+    # One sign for two letters is no letter to who searches or copies: "Shift" would be "Shi" and
+    # a sign without a name.
+    font.setFeature(QFont.Tag("liga"), 0)
     font.setHintingPreference(QFont.HintingPreference.PreferNoHinting)
     # Coloured fringes would depend on what is painted on: a window has them, a picture not.
     font.setStyleStrategy(QFont.StyleStrategy.NoSubpixelAntialias)

@@ -69,3 +69,12 @@ def test_a_wrong_count_of_pages_adds_nothing(strap) -> None:
     bare = document[:document.index(b"%%EOF") + 6]
     assert with_bookmarks(bare, titles) == document
     assert with_bookmarks(bare, titles[:1]) == bare
+
+
+def test_every_letter_can_be_found(strap) -> None:
+    """No two letters are drawn as one sign, which readers have no name for."""
+    part = solve(store.load(shipped("demo_parts", "gate-strap.profile.json"))).part
+    drawn = pages(part.having(name="Shift off fifty"))
+    with pdfplumber.open(BytesIO(pdf_bytes(drawn))) as read:
+        letters = "".join(char["text"] for char in read.pages[0].chars)
+    assert "Shiftofffifty" in "".join(letters.split())
