@@ -21,6 +21,7 @@ from tests.sheet_reader import Dash
 
 ON = 0.05  # mm: a dash goes through a center
 SOLID = 6.5  # radius on paper up to which a plus may be one unbroken cross (common practice)
+GAP = 0.3  # mm that are clear around a plus at the least
 EVEN = 0.1  # mm by which overhangs may differ
 HALF_TURN = math.pi - 0.01
 
@@ -84,12 +85,13 @@ def spoiled_plus(
                                         f"{half:.1f} long to one side")
     if len(through) > 2:
         yield fault("plus-covered", at, f"{len(through)} dashes run through the plus in {source}")
-    others = [d for d in dashes if d not in through]
-    flat, _ = pieces_of(others)
-    clear = float(distances(flat, at).min()) if others else 99.0
-    if clear < half + 0.3:
-        yield fault("plus-covered", at, f"a dash stands {clear - half:.2f} from the plus in "
-                                        f"{source}")
+    for other in dashes:
+        if other in through or other.distance(tuple(at)) > half + GAP:
+            continue
+        apart = min(d.distance(end) for d in through for end in (other.start, other.end))
+        if apart < GAP:
+            yield fault("plus-covered", at, f"a dash stands {apart:.2f} from the plus in {source}")
+            return
 
 
 def pieces_of(dashes: list[Dash]) -> tuple[np.ndarray, np.ndarray]:
