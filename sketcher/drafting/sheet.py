@@ -13,7 +13,8 @@ from sketcher.drafting.holes import hole_table
 from sketcher.drafting.lettering import CUT
 from sketcher.drafting.page import DetailOnPage, Page
 from sketcher.drafting.page_kind import Asked, PageKind
-from sketcher.drafting.paper_choice import chosen, free_area, further_sheets
+from sketcher.drafting.paper_choice import chosen
+from sketcher.drafting.paper_room import free_area, further_sheets
 from sketcher.drafting.paper_scale import scale_text
 from sketcher.drafting.paper_sizes import Sheet
 from sketcher.drafting.paper_view import View

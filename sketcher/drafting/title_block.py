@@ -58,7 +58,7 @@ class Cell:
     def heights(self, sheet: Sheet) -> tuple[float, float]:
         """Height of the value's lettering and of the cell, in mm."""
         value = sheet.large if self.large else sheet.height
-        return value, (TOP + 1.0 + BETWEEN + FOOT) * sheet.height + value
+        return value, (TOP + 1.0 + BETWEEN) * sheet.height + (1.0 + FOOT) * value
 
     def need(self, sheet: Sheet) -> float:
         """Width in mm that label and value take."""
@@ -181,7 +181,7 @@ def _drawn(cell: Cell, sheet: Sheet, at: XY, width: float, tall: float) -> list[
     x, y = at
     items: list[Item] = [Text(cell.label, (x + PAD, y + tall - (TOP + 1.0) * sheet.height),
                               sheet.height, SOURCE)]
-    base = y + FOOT * sheet.height
+    base = y + FOOT * cell.heights(sheet)[0]
     if cell.sign:
         return items + _projection((x + 0.5 * width, base + 0.5 * sheet.height), cell.sign,
                                    0.6 * sheet.height)

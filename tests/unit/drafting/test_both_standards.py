@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from sketcher.drafting.page import Page
-from sketcher.drafting.paper_choice import sheets_for
+from sketcher.drafting.paper_room import sheets_for
 from sketcher.drafting.paper_sizes import sheets
 from sketcher.drafting.primitives import Stroke, Text, item_box
 from sketcher.drafting.sheet import pages

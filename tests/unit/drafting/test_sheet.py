@@ -3,17 +3,24 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import pytest
 
+from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.paper_scale import scale_text, scale_value
 from sketcher.drafting.paper_sizes import sheets
-from sketcher.drafting.primitives import Text
+from sketcher.drafting.primitives import Text, item_box
 from sketcher.drafting.sheet import pages
+from sketcher.drafting.view_contents import contents_of
 from sketcher.errors import FileError
 from sketcher.exchange.sheet_file import write_sheet
+from sketcher.part.store import load
 from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, frozen
+from sketcher.solve import solve
 from tests.refusals import refused
+
+DEMO = Path(__file__).resolve().parents[3] / "demo_parts"
 
 
 def plate(width: float, height: float, unit: str = "mm", **drawing) -> Part:
@@ -35,14 +42,43 @@ def plate(width: float, height: float, unit: str = "mm", **drawing) -> Part:
 
 @pytest.mark.parametrize(
     ("size", "sheet", "scale"),
-    [((60, 40), "A4", 2.0), ((100, 60), "A4", 1.0), ((300, 150), "A3", 1.0),
-     ((480, 250), "A2", 1.0), ((900, 500), "A2", 0.5), ((8, 5), "A4", 10.0)],
+    [((60, 40), "A4 lying", 2.0), ((100, 60), "A4 lying", 1.0), ((120, 120), "A4", 1.0),
+     ((60, 160), "A4", 1.0), ((200, 80), "A4 lying", 1.0), ((300, 150), "A3", 1.0),
+     ((200, 300), "A3 upright", 1.0), ((480, 250), "A2", 1.0), ((900, 500), "A2", 0.5),
+     ((4000, 2500), "A2", 0.1), ((8, 5), "A4 lying", 20.0), ((250, 15), "A4 lying", 0.5)],
 )
-def test_the_smallest_sheet_at_full_size_is_chosen(size, sheet, scale) -> None:
-    """Scales of ISO 5455; a small part is enlarged."""
+def test_the_smallest_sheet_that_holds_it_well_is_chosen(size, sheet, scale) -> None:
+    """Scales of ISO 5455; a small part is enlarged, one lost on a larger sheet is reduced."""
     page = pages(plate(*size))[0]
-    assert page.sheet == sheet
-    assert page.view.factor == pytest.approx(scale)
+    assert (page.sheet, page.view.factor) == (sheet, pytest.approx(scale))
+
+
+def test_a_part_that_is_a_little_too_large_stays_on_the_small_sheet() -> None:
+    """Its rows of dimensions are kept within the sheet, as long as none moves into the part."""
+    strap = solve(load(DEMO / "gate-strap.profile.json")).part
+    free = contents_of(strap, shown_pieces(strap, alone=True), 1.0, 3.5)
+    page = pages(strap)[0]
+    assert page.sheet == "A4"
+    assert free.box[2] - free.box[0] > 168.0  # the free width of an A4: 210 less 30 and 6 each side
+    assert not page.crowded
+    left, bottom, right, top = sheets()["A4"].inner
+    for item in page.all_items():
+        if item.source.startswith(("curve", "center", "dimension")):
+            x0, y0, x1, y1 = item_box(item)
+            assert left < x0 <= x1 < right
+            assert bottom < y0 <= y1 < top
+
+
+@pytest.mark.parametrize(("drawing", "said"), [
+    ({"sheet": "A4", "scale": "1:1"}, ("A4", "1:1", "take A3 at 1:1", "take 1:5 on A4")),
+    ({"sheet": "A4 lying", "scale": "5:1"}, ("A4 lying", "5:1", "take 1:2 on A4 lying")),
+    ({"scale": "50:1"}, ("any sheet", "50:1", "leave sheet and scale to fit")),
+])
+def test_what_does_not_fit_is_told_with_what_would(drawing, said) -> None:
+    with refused("drawing") as caught:
+        pages(plate(300, 150, **drawing))
+    for words in said:
+        assert words in f"{caught.value.problem}; {caught.value.remedy}"
 
 
 def test_asme_sheets_hold_an_inch_part() -> None:
