@@ -3,13 +3,12 @@
 Rows of cells with a label above each value. ISO: 180 mm wide, so that it fits an upright A4 inside
 its margins. ASME: beside the rows a box says what holds unless otherwise specified; pages behind
 the drawing have what names them alone (Y14.1). Where lettering is too wide for its row, the row is
-parted in two. The fields are from a listing of ISO 7200, widths and ASME's block from memory.
+parted. The fields are from a listing of ISO 7200, widths and ASME's block from memory.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from math import ceil
 
 from sketcher.drafting.lettering import lettered, shortened, text_width, wrapped
 from sketcher.drafting.paper_sizes import BLOCK, LEAST_LETTERING, Sheet
@@ -161,11 +160,13 @@ def _lettered(cell: Cell, sheet: Sheet) -> Cell:
 
 
 def _parted(row: Row, sheet: Sheet, width: float) -> list[Row]:
-    """Part a row that is too wide into two, and these again."""
-    if len(row) == 1 or sum(cell.need(sheet) for cell in row) <= width:
-        return [row]
-    half = ceil(0.5 * len(row))
-    return [*_parted(row[:half], sheet, width), *_parted(row[half:], sheet, width)]
+    """Part a row that is too wide: each piece holds as many cells as fit."""
+    rows: list[Row] = [[]]
+    for cell in row:
+        if rows[-1] and sum(one.need(sheet) for one in (*rows[-1], cell)) > width:
+            rows.append([])
+        rows[-1].append(cell)
+    return rows
 
 
 def _widths(row: Row, sheet: Sheet, width: float) -> list[float]:
