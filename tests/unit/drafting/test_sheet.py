@@ -54,7 +54,7 @@ def test_the_smallest_sheet_that_holds_it_well_is_chosen(size, sheet, scale) -> 
 
 
 def test_a_part_that_is_a_little_too_large_stays_on_the_small_sheet() -> None:
-    """Its rows of dimensions are kept within the sheet, as long as none moves into the part."""
+    """It comes nearer to the frame by up to 2.5 mm, and touches nothing."""
     strap = solve(load(DEMO / "gate-strap.profile.json")).part
     free = contents_of(strap, shown_pieces(strap, alone=True), 1.0, 3.5)
     page = pages(strap)[0]
