@@ -10,7 +10,7 @@ from sketcher.drafting.layout.choose import FULL, QUICK
 from sketcher.drafting.paper_room import by_size, free_area, sheets_for
 from sketcher.drafting.paper_scale import scale_text, scale_value, scales
 from sketcher.drafting.paper_sizes import Sheet
-from sketcher.drafting.paper_trial import Trial, Trials
+from sketcher.drafting.paper_trial import SheetTrial, SheetTrials
 from sketcher.drafting.paper_view import MM_PER
 from sketcher.drafting.view_contents import Contents, contents_of
 from sketcher.drafting.views.arranged_views import arranged
@@ -43,7 +43,7 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
     SketcherError
         When the part does not fit on the sheet or at the scale that is asked for.
     """
-    trials = Trials(part, pieces)
+    trials = SheetTrials(part, pieces)
     sizes = by_size(sheets_for(part))
     common, factors = sizes[:HANDY], sorted(_factors(part))
     whole = _full(trials, common, factors)
@@ -74,12 +74,12 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
 
 
 def _full(
-    trials: Trials, sizes: Sequence[Sequence[Sheet]], factors: Sequence[float]
-) -> Trial | None:
+    trials: SheetTrials, sizes: Sequence[Sequence[Sheet]], factors: Sequence[float]
+) -> SheetTrial | None:
     """Return the part at full size or larger on the smallest paper that holds it."""
     enlarged = [factor for factor in factors if factor >= 1.0]
     for number, same in enumerate(sizes):
-        found: Trial | None = None
+        found: SheetTrial | None = None
         for factor in enlarged:
             if found is not None and found.filled >= FILLED and not found.contents.details:
                 break
@@ -96,7 +96,7 @@ def _full(
     return None
 
 
-def _is_better(larger: Trial, found: Trial) -> bool:
+def _is_better(larger: SheetTrial, found: SheetTrial) -> bool:
     """Tell whether a larger scale wins: it fills the sheet, or needs fewer details."""
     if len(larger.contents.badly) > len(found.contents.badly):
         return False
@@ -104,8 +104,8 @@ def _is_better(larger: Trial, found: Trial) -> bool:
 
 
 def _reduced(
-    trials: Trials, sizes: Sequence[Sequence[Sheet]], factors: Sequence[float]
-) -> Trial | None:
+    trials: SheetTrials, sizes: Sequence[Sequence[Sheet]], factors: Sequence[float]
+) -> SheetTrial | None:
     """Return the part at the largest scale that fits, on the smallest paper that holds that."""
     for factor in sorted((f for f in factors if f < 1.0 or len(factors) == 1), reverse=True):
         for same in sizes:
@@ -115,7 +115,7 @@ def _reduced(
     return None
 
 
-def _no_fit(trials: Trials) -> SketcherError:
+def _no_fit(trials: SheetTrials) -> SketcherError:
     """Return the error for a sheet or a scale that does not hold the part, with what would."""
     drawing = trials.part.drawing
     free = trials.part.having(drawing=replace(drawing, sheet="auto", scale="auto"))

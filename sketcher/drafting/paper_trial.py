@@ -24,7 +24,7 @@ SMALLEST = ("A4 lying", "A upright")
 
 
 @dataclass(frozen=True, slots=True)
-class Trial:
+class SheetTrial:
     """A drawing on a sheet.
 
     Parameters
@@ -71,7 +71,7 @@ class Trial:
         return (len(self.contents.badly), turned, max(self.size))
 
 
-class Trials:
+class SheetTrials:
     """The drawings of one part; at each scale its dimensions are laid out once."""
 
     def __init__(self, part: Part, pieces: tuple[Piece, ...]) -> None:
@@ -88,25 +88,25 @@ class Trials:
             self._areas[sheet.name] = free_area(self.part, sheet, self.pieces)
         return self._areas[sheet.name]
 
-    def on(self, sheet: Sheet, factor: float) -> Trial | None:
+    def on(self, sheet: Sheet, factor: float) -> SheetTrial | None:
         """Return the drawing at a scale on a sheet, or None where it does not fit."""
         drawn, area = self._quick(sheet, factor), self.area(sheet)
         if drawn is None or arranged(drawn, area) is None:
             return None
-        return Trial(sheet, factor, drawn, area)
+        return SheetTrial(sheet, factor, drawn, area)
 
-    def best_on(self, some: Sequence[Sheet], factor: float) -> Trial | None:
+    def best_on(self, some: Sequence[Sheet], factor: float) -> SheetTrial | None:
         """Return the best drawing at a scale on one of some sheets.
 
         Where it is a little too large for all of them it comes nearer to the frame.
         """
         found = [trial for sheet in some if (trial := self.on(sheet, factor)) is not None]
-        found = found or [Trial(sheet, factor, drawn, self.area(sheet)) for sheet in some
+        found = found or [SheetTrial(sheet, factor, drawn, self.area(sheet)) for sheet in some
                           if (drawn := self._quick(sheet, factor)) is not None
                           and self._closely(drawn, sheet)]
         return min(found, key=lambda trial: trial.badness, default=None)
 
-    def settled(self, trial: Trial) -> Trial:
+    def settled(self, trial: SheetTrial) -> SheetTrial:
         """Return a drawing with its dimensions laid out as well as can be within the sheet."""
         with stage(0.6, 1.0):
             full = trial.contents.laid_out(FULL)
