@@ -209,15 +209,17 @@ def within_part(at: np.ndarray, sheet: WrittenSheet) -> bool:
 
 
 def astray(sheet: WrittenSheet, lines: list[ChainLine]) -> Iterator[Fault]:
-    """A center line, not an axis, that runs through a round hole beside its center."""
+    """A center line that runs through a round hole beside its center; an axis or a disc's may."""
     every = np.concatenate([s.at for s in sheet.outline])
     most = 0.5 * float(np.ptp(every, axis=0).max()) - 0.1  # a disc's own rim is no hole
     rounds = [s.whole for s in sheet.outline if s.whole.center is not None
               and s.whole.high - s.whole.low > 6.28 and s.whole.radius < most]
+    rims = [s.whole for s in sheet.outline if s.whole.center is not None and s.whole.radius >= most]
     if len(rounds) > 300:
         return
     for line in lines:
-        if any(s.source.endswith("/axis") for s in line.strokes):
+        if any(s.source.endswith("/axis") for s in line.strokes) or any(
+                line.holds(np.array(w.center)) for w in rims):
             continue
         for whole in rounds:
             at, apart = np.array(whole.center), line.across(np.array(whole.center))

@@ -14,7 +14,7 @@ from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from tests.sheet_marks.chain_lines import chain_lines
+from tests.sheet_marks.chain_lines import MOST_GAP, chain_lines
 from tests.sheet_marks.deductions import Fault, fault
 from tests.sheet_marks.plane import distances, pieces
 from tests.sheet_marks.said_values import Said, said
@@ -108,7 +108,7 @@ def spanned(
         rounds = [s.whole for s in (*sheet.outline, *sheet.centers) if s.whole.center is not None]
         ways = 2.0 if read.sign in ("Ø", "⌀") else 1.0
         found = sorted({round(ways * w.radius / factor, 6) for w in rounds for a in arrows
-                        if w.distance(tuple(a.tip)) < PAPER})
+                        if w.distance(tuple(a.tip)) < PAPER or in_gap(sheet, w, a.tip)})
         return found or None
     if len(arrows) == 2 and lines:
         way = lines[0].way if lines[0].straight else None
@@ -116,6 +116,13 @@ def spanned(
         long = abs(float(d @ way)) if way is not None else lines[0].whole.length
         return [long / factor]
     return None
+
+
+def in_gap(sheet: WrittenSheet, whole: Dash, tip: np.ndarray) -> bool:
+    """Whether an arrow points at a center line between two of its strokes."""
+    on = abs(math.dist(whole.center, tip) - whole.radius) < PAPER
+    return on and whole.distance(tuple(tip)) < MOST_GAP and any(
+        s.whole is whole for s in sheet.centers)
 
 
 def counts(views: Sequence[SheetView], mm: float, rounds: Sequence[Dash]) -> Iterator[Fault]:

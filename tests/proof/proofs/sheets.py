@@ -16,9 +16,8 @@ from tests.sheet_marks.written_files import marked
 
 PRACTICES = ("ISO", "ASME")
 AT_WORK = frozenset({
-    "lettering", "title-block", "extension-gap", "leader-angle", "elbow-on-outline", "in-the-air",
-    "white-space", "dimension-crossing", "plus-covered", "over-center-line", "through-hole",
-    "text-on-line", "overhang", "writers-differ", "sharp-not-shown",
+    "title-block", "lettering", "leader-angle", "in-the-air", "dimension-crossing", "plus-covered",
+    "through-hole", "text-on-line", "over-center-line", "writers-differ", "extension-gap",
 })
 """Rules that sheets do not keep everywhere yet: counted, not a fault."""
 HELD = tuple(rule for rule in COSTS if rule not in AT_WORK)
@@ -31,6 +30,9 @@ def one_plate(case: Case) -> None:
     path.write_text(json.dumps(plate.tree(f"Plate {case.number}")), encoding="utf-8")
     for practice in PRACTICES:
         found = marked(path, practice, case.folder)
+        if "doubtful" in found.refused:
+            case.tally.count("plates that leave a side open")
+            continue
         if found.refused:
             case.tally.fault("refused", f"case {case.number} {practice}: {found.refused}")
             continue
