@@ -78,10 +78,12 @@ def _full(
 ) -> SheetTrial | None:
     """Return the part at full size or larger on the smallest paper that holds it."""
     enlarged = [factor for factor in factors if factor >= 1.0]
+    by_hand = bool(trials.part.drawing.details)  # a person wants them, so nothing is enlarged
     for number, same in enumerate(sizes):
         found: SheetTrial | None = None
         for factor in enlarged:
-            if found is not None and found.filled >= FILLED and not found.contents.details:
+            if found is not None and (by_hand or (
+                    found.filled >= FILLED and not found.contents.details)):
                 break
             larger = trials.best_on(same, factor)
             if larger is None or (found is not None and not _is_better(larger, found)):
