@@ -20,7 +20,8 @@ from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import angle as angle_text
 from sketcher.quantity.format import length
 
-SMALL = 0.7  # height of stacked deviations by that of the number
+SMALL = 0.7  # height of stacked deviations by that of the number, where that is tall enough
+LEAST = 3.0  # mm: no lettering is smaller (ASME Y14.2 Table 1, from memory)
 STACK_STEP = 1.15  # distance of their base lines by their height
 BALLOON_NUMBER = 3.0
 """Height in mm of the number in a balloon: the least lettering of a sheet."""
@@ -54,7 +55,7 @@ class Wording:
         if self.tail:
             wide += text_width(" " + self.tail, height)
         if self.upper:
-            wide += 0.3 * height + max(text_width(t, SMALL * height)
+            wide += 0.3 * height + max(text_width(t, _small(height))
                                        for t in (self.upper, self.lower))
         if self.balloon:
             wide += BALLOON_GAP + balloon_size(self.balloon)
@@ -62,7 +63,7 @@ class Wording:
 
     def height(self, height: float) -> float:
         """Return the height in mm: more where deviations are stacked or it has a balloon."""
-        tall = height * SMALL * (1.0 + STACK_STEP) if self.upper else height
+        tall = _small(height) * (1.0 + STACK_STEP) if self.upper else height
         return max(tall, balloon_size(self.balloon)) if self.balloon else tall
 
     def texts(self, middle: XY, turn: XY, height: float, source: str) -> list[Item]:
@@ -81,7 +82,7 @@ class Wording:
         at = start + text_width(self.main, height)
         if self.upper:
             at += 0.3 * height
-            small = SMALL * height
+            small = _small(height)
             low = -0.5 * small * (1.0 + STACK_STEP)
             found.append(put(self.upper, at, low + STACK_STEP * small, small))
             found.append(put(self.lower, at, low, small))
@@ -104,6 +105,11 @@ def balloon_size(number: str) -> float:
     """Return the diameter of the circle around a number, in mm: that of two digits at least."""
     wide = max(text_width("00", BALLOON_NUMBER), text_width(number, BALLOON_NUMBER))
     return hypot(wide, BALLOON_NUMBER) + BALLOON_AIR
+
+
+def _small(height: float) -> float:
+    """Height of stacked deviations beside a number of a height, both in mm."""
+    return min(height, max(LEAST, SMALL * height))
 
 
 def wording(

@@ -12,6 +12,7 @@ from pathlib import Path
 
 import pytest
 
+from sketcher.drafting.dimension_text import Wording
 from sketcher.drafting.measured import measured
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.sheet import pages
@@ -130,3 +131,12 @@ def test_the_angles_of_a_curved_slot_open_at_the_center_of_its_path(practice: st
     assert len(angles) == 2
     for vertex in angles.values():
         assert vertex == pytest.approx(center, abs=1e-6)
+
+
+def test_stacked_deviations_are_no_smaller_than_lettering_may_be() -> None:
+    """ASME Y14.2 Table 1, 3 mm (from memory); beside large numbers they are 0.7 of their height."""
+    said = Wording("Ø36", "+0.05", "0")
+    for height, small in ((3.0, 3.0), (3.5, 3.0), (5.0, 3.5)):
+        _, upper, lower = said.texts((0.0, 0.0), (1.0, 0.0), height, "dimension:b1")
+        assert upper.height == lower.height == pytest.approx(small)
+        assert said.height(height) == pytest.approx(upper.at[1] - lower.at[1] + small)
