@@ -13,6 +13,7 @@ import ezdxf
 import pyogrio
 import pytest
 import shapely
+from ezdxf.lldxf.encoding import decode_dxf_unicode
 from ezdxf.math import UCS
 from ezdxf.tools.text import plain_text
 
@@ -76,8 +77,12 @@ def test_dimensions_say_what_they_measure(sheet, tmp_path: Path) -> None:
     _, page, path = sheet
     document = ezdxf.readfile(path)
     entities = document.modelspace().query("DIMENSION")
-    assert len(entities) == len(page.dimensions)
-    for entity, drawn in zip(entities, page.dimensions, strict=True):
+    dimensions = [d for d in page.dimensions if d.form != "label"]
+    assert len(entities) == len(dimensions)
+    for entity, drawn in zip(entities, dimensions, strict=True):
+        if drawn.text.endswith("R"):  # full round ends: no number of their own
+            assert entity.dxf.text == drawn.text
+            continue
         assert "<>" in entity.dxf.text, f"{drawn.text} is fixed text"
         assert composed(entity) == drawn.text
 
@@ -92,7 +97,7 @@ def composed(entity) -> str:
     else:
         said = style.get_renderer(UCS()).measurement.text
         assert said, entity.dxf.text
-    return plain_text(said)
+    return plain_text(decode_dxf_unicode(said))
 
 
 def fraction(value: float, power: int) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 import numpy as np
@@ -199,7 +199,7 @@ class LengthPlaces(Places):
             way = Line(a, b).direction
             flip = way[0] < -1e-9 or (abs(way[0]) <= 1e-9 and way[1] < 0.0)
             u = (-way[0], -way[1]) if flip else way
-            one = MeasuredLength(self.one.id, u, (a,), (b,), self.one.wording)
+            one = replace(self.one, direction=u, first=(a,), second=(b,), inline=())
             found.append(LengthPlaces(self.number, self.ground, self.sizes, one=one))
         return found
 
