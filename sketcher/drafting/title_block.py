@@ -208,9 +208,12 @@ def _further_rows(part: Part, sheet: Sheet, facts: Facts) -> list[Row]:
 
 def _iso_rows(part: Part, sheet: Sheet, facts: Facts) -> list[Row]:
     fields = part.drawing.fields
-    note = f"Dimensions in {UNITS['ISO', part.unit]}, tolerances {general(part).note}"
+    rules, unit = general(part), UNITS["ISO", part.unit]
+    heading, note = "Unless otherwise specified", f"Dimensions in {unit}, tolerances {rules.note}"
+    if rules.entries:  # a block of tolerances takes a line of its own
+        heading, note = f"{heading}, in {unit}", rules.note
     return [
-        [Cell("Unless otherwise specified", note, 118), Cell("Projection", "", 28, sign="first"),
+        [Cell(heading, note, 118), Cell("Projection", "", 28, sign="first"),
          Cell("Scale", facts.scale, 18, "1:100"), Cell("Size", sheet.format, 16)],
         [Cell("Material", part.material.name, 66), Cell("Thickness", thickness_text(part), 48),
          Cell("Document type", facts.what, 66)],

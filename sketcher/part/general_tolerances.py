@@ -1,8 +1,9 @@
 """The tolerance that holds for every dimension without its own, and how it is written.
 
-`Drawing.tolerance` is one of ``""`` (the standard's usual: ISO 2768-m by ISO, a block by decimals
-by ASME), ``"none"``, ``"ISO 2768-f"`` (f, m, c or v), or a block of the drawing's own such as
-``".XX 0.01, .XXX 0.005, fraction 1/64, angle 0.5"`` or ``"X 0.5, X.X 0.2"``, in the part's unit.
+`Drawing.tolerance` is one of ``""`` (the usual: ISO 2768-m in mm by ISO, whose tables are in mm; a
+block by decimals in inches and by ASME), ``"none"``, ``"ISO 2768-f"`` (f, m, c or v), or a block
+of the drawing's own such as ``".XX 0.01, .XXX 0.005, fraction 1/64, angle 0.5"`` or
+``"X 0.5, X.X 0.2"``, in the part's unit.
 """
 
 from __future__ import annotations
@@ -89,7 +90,7 @@ def _general(text: str, practice: str, unit: Unit) -> General:
     if text.lower() == "none":
         return General(None, {}, {}, unit)
     if not text:
-        if practice == "ISO":
+        if practice == "ISO" and unit == "mm":
             return General("m", {}, {}, unit)
         table = standard_table("block_places.toml")[unit]
         places = {int(count): float(t) for count, t in table["places"].items()}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import subprocess
 import sys
 from pathlib import Path
@@ -10,6 +11,7 @@ import pdfplumber
 import pytest
 
 BRACKET = Path(__file__).resolve().parents[2] / "demo_parts" / "shelf-bracket.profile.json"
+STRAP = BRACKET.with_name("gate-strap.profile.json")
 STARTS = {".pdf": b"%PDF-", ".svg": b"<?xml", ".png": b"\x89PNG", ".dxf": b"  0\n"}
 
 
@@ -67,16 +69,15 @@ def test_options_say_how_it_is_drawn_for_this_run_only(tmp_path: Path) -> None:
 
 
 def test_a_record_goes_by_the_standard_that_is_asked_for(tmp_path: Path) -> None:
-    """5 1/2 in: 1/64 by the block of ASME; 0.5 mm by ISO 2768-m, over 120 up to 400 mm."""
-    lower = {}
+    """120 mm: 0.3 by ISO 2768-1, class m, over 30 up to 120; 0.5 by the block, a whole number."""
+    limits = {}
     for name in ("iso", "asme"):
-        done = export(BRACKET, "--record", tmp_path / f"{name}.csv", "--standard", name)
+        done = export(STRAP, "--record", tmp_path / f"{name}.csv", "--standard", name)
         assert done.returncode == 0, done.stderr
-        text = (tmp_path / f"{name}.csv").read_text(encoding="utf-8-sig")
-        row = next(line for line in text.splitlines() if "5 1/2" in line)
-        lower[name] = [float(cell) for cell in row.split(",") if cell.startswith("5.4")]
-    assert lower["asme"][0] == pytest.approx(5.5 - 1 / 64, abs=1e-4)
-    assert lower["iso"][0] == pytest.approx(5.5 - 0.5 / 25.4, abs=1e-4)
+        with (tmp_path / f"{name}.csv").open(encoding="utf-8-sig", newline="") as file:
+            row = next(row for row in csv.DictReader(file) if row["nominal"] == "120")
+        limits[name] = (row["lower"], row["upper"])
+    assert limits == {"iso": ("119.7", "120.3"), "asme": ("119.5", "120.5")}
 
 
 @pytest.mark.parametrize(("options", "named"), [

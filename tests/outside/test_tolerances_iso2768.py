@@ -108,12 +108,13 @@ def test_places_of_the_drawing_replace_the_usual_ones() -> None:
 
 @pytest.mark.parametrize(
     ("practice", "unit", "note"),
-    [("ISO", "mm", "ISO 2768-m"), ("ISO", "in", "ISO 2768-m"),
+    [("ISO", "mm", "ISO 2768-m"),
+     ("ISO", "in", ".X ±.1, .XX ±.01, .XXX ±.005, .XXXX ±.0005, fractions ±1/64, angles ±0.5°"),
      ("ASME", "mm", "X ±0.5, X.X ±0.2, X.XX ±0.1, X.XXX ±0.05, angles ±0.5°"),
      ("ASME", "in", ".X ±.1, .XX ±.01, .XXX ±.005, .XXXX ±.0005, fractions ±1/64, angles ±0.5°")],
 )
 def test_each_standard_has_general_tolerances_of_its_own(practice, unit, note) -> None:
-    """A class of the ISO standard, a block by decimals by ASME (common practice, no source)."""
+    """A class of the ISO standard, whose steps are in mm, else a block (common practice)."""
     assert general(plate(unit, practice=practice)).note == note
 
 

@@ -173,4 +173,5 @@ def test_the_block_fits_every_sheet() -> None:
             for sheet in sheets_for(part):
                 left, bottom, right, top = sheet.block
                 assert sheet.inner[0] <= left < right == sheet.inner[2]
-                assert top - bottom < 0.3 * (sheet.inner[3] - sheet.inner[1])
+                # In inches the tolerances take a row of their own: a third of the smallest sheet.
+                assert top - bottom < 0.33 * (sheet.inner[3] - sheet.inner[1])
