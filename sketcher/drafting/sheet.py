@@ -29,6 +29,7 @@ from sketcher.drafting.views.arranged_views import moves_in
 from sketcher.errors import SketcherError
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
+from sketcher.progress import tell
 
 
 def pages(
@@ -65,7 +66,9 @@ def pages(
     first = _drawing_page(part, pieces, sheet, scale, contents, count)
     further = (_stamped(_further(part, page_sheet, name, (number, count), body), page_sheet, stamp)
                for number, (name, page_sheet, body) in enumerate(bodies, 2))
-    return (_stamped(first, sheet, stamp), *further)
+    drawn = (_stamped(first, sheet, stamp), *further)
+    tell(1.0)
+    return drawn
 
 
 def pages_alone(

@@ -215,9 +215,9 @@ def test_a_record_alone_and_what_is_measured(
     record = part.with_name("r.csv")
     assert Said(part.parent, capfd, "export", part, "--record", record).changed == {"r.csv"}
     text = record.read_text("utf-8-sig").splitlines()
-    row = next(k for k, line in enumerate(text) if line.startswith("b6,"))
+    row = next(k for k, line in enumerate(text) if line.endswith(",b6"))
     cells = text[row].split(",")
-    cells[6] = "40.5"
+    cells[text[0].split(",").index("measured")] = "40.5"
     record.write_text("\n".join([*text[:row], ",".join(cells), *text[row + 1:]]), "utf-8")
     measured = record.read_bytes()
     # What somebody measured is not lost by writing an empty record over it.

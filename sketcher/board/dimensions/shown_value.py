@@ -8,7 +8,6 @@ from __future__ import annotations
 
 import re
 
-from sketcher.drafting.measured import shown_factor
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_value import set_value
 from sketcher.part.printed import FRACTION
@@ -49,6 +48,8 @@ def whole_of(text: str, unit: str) -> str:
 
 def is_doubled(part: Part, name: str) -> bool:
     """Tell whether a dimension is shown twice as large as its binding's value."""
+    from sketcher.drafting.measured import shown_factor
+
     return shown_factor(part, name) == 2.0
 
 

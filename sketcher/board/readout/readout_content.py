@@ -16,7 +16,6 @@ from sketcher.board.readout.selected_dimension import (
     name_to_binding,
 )
 from sketcher.board.steps.bench import Bench
-from sketcher.drafting.measured import shown_factor
 from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import turn
@@ -122,6 +121,8 @@ def rows_at(bench: Bench, pointer: Pointer | None) -> tuple[Row, ...]:
 
 def of_dimension(bench: Bench, name: str) -> Row:
     """Return the row of a selected dimension; into one that drives another value can be typed."""
+    from sketcher.drafting.measured import shown_factor
+
     binding = bench.part.bindings[name]
     try:
         value = measure(bench.part, binding) * shown_factor(bench.part, name)
