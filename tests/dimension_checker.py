@@ -15,6 +15,7 @@ from dataclasses import dataclass, field, fields
 import numpy as np
 
 from sketcher.geometry.curves import Circle, Curve, Line
+from tests.sheet_marks.plane import boxes_overlap
 
 XY = tuple[float, float]
 OWN_LINES = ("dimension", "leader")
@@ -99,8 +100,8 @@ def faults(drawing: Drawing) -> Faults:
                 found.text_on_outline += stroke.kind == "outline"
     for n, (owner, box) in enumerate(drawing.texts):
         for other, its in drawing.texts[:n]:
-            if owner != other and overlap(shrunk(box, 0.1 * drawing.tall),
-                                          shrunk(its, 0.1 * drawing.tall)):
+            if owner != other and boxes_overlap(shrunk(box, 0.1 * drawing.tall),
+                                                shrunk(its, 0.1 * drawing.tall)):
                 found.text_on_text += 1
     marks = plus_marks(drawing.of("center"))
     own = drawing.of("dimension", "extension", "leader")
@@ -247,7 +248,7 @@ def leader_room(
                                     -0.5 * drawing.tall])
             text = start + np.array([(0, 0), (wide, 0), (wide, drawing.tall), (0, drawing.tall)])
             roomy = shrunk(text, -0.3 * drawing.tall)
-            if (cuts(roomy, pieces) or any(overlap(roomy, w) for w in written)
+            if (cuts(roomy, pieces) or any(boxes_overlap(roomy, w) for w in written)
                     or crossed(way.pieces, own).any()
                     or any(cuts(w, way.pieces) for w in written)
                     or any(passes(way, h, [way]) for h in inside)):
@@ -344,16 +345,6 @@ def cuts(box: np.ndarray, pieces: np.ndarray) -> bool:
         low = np.maximum(low, np.where(still, 0.0, np.minimum(t0, t1)))
         high = np.minimum(high, np.where(still, 1.0, np.maximum(t0, t1)))
     return bool((open_ & (low < high)).any())
-
-
-def overlap(one: np.ndarray, other: np.ndarray) -> bool:
-    """Whether two boxes share a place (separating axes)."""
-    for box in (one, other):
-        for w in (box[1] - box[0], box[3] - box[0]):
-            p, q = one @ w, other @ w
-            if p.max() <= q.min() or q.max() <= p.min():
-                return False
-    return True
 
 
 def crossed(a: np.ndarray, b: np.ndarray) -> np.ndarray:
