@@ -15,7 +15,8 @@ from typing import Any
 
 MEASURED = "<>"
 LEADING = 4  # bit of DIMZIN: the zero before the point is left out
-CODES = (("%%", "%%%%%%"), ("Ø", "%%c"), ("\N{DIAMETER SIGN}", "%%c"), ("°", "%%d"), ("±", "%%p"))
+CODES = (("%%", "%%%%%%"), ("Ø", "%%c"), ("\N{DIAMETER SIGN}", "%%c"), ("°", "%%d"), ("±", "%%p"),
+         ("×", "x"), ("′", "'"), ("″", '"'), ("–", "-"), ("−", "-"), ("’", "'"), ("…", "..."))
 SIGNS = {"radius": "R", "diameter": "Ø"}
 
 _NUMBER = re.compile(r"""
@@ -35,7 +36,7 @@ class Spoken:
 
 
 def dxf_text(text: str) -> str:
-    """Return lettering in characters that every reader of DXF has: its codes, then ASCII.
+    """Return lettering in characters that every reader of DXF has: its codes, else plain ASCII.
 
     A file's code page and its bytes disagree in the eyes of some readers; the codes are the same
     in all of them.

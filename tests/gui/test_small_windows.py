@@ -111,7 +111,7 @@ def test_value_and_result_are_read_without_scrolling(driver: Driver) -> None:
     assert table.isColumnHidden(FIELDS.index("residual"))
     clash(driver)
     assert all(map(seen, ("id", "of", "value", "actual")))
-    row = model.row_of("b39")
+    row = model.row_of(list(driver.board.part.bindings)[-1])
     result = model.index(row, FIELDS.index("actual")).data()
     assert "64.622" in result
     assert "(-15.4)" in result  # residual: 64.622 - 80

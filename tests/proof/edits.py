@@ -45,6 +45,9 @@ class Arguments:
         if name == "set_drawing":
             return (), {"sheet": random.choice(("A4", "A3")), "show_half": flag}
         some = [curve() for _ in range(random.randint(1, 3))]
+        if name == "place_detail":
+            side = random.choice(("left", "right", "above", "below", None))
+            return (some,), {"side": side, "scale": random.choice(("5:1", None))}
         step = self.step(some[0])
         arguments: dict[str, tuple[Any, ...]] = {
             "remove_binding": (binding,), "reorder_binding": (binding, random.randrange(40)),

@@ -57,9 +57,10 @@ def edits(draw: st.DrawFn) -> tuple[str, Callable[[Part], Edited]]:
             "merge": tuple(points[:2]), "trace": ([step],), "trace_along": ([first],),
             "scribe_ladder": (a, "3, 5", step), "scribe_slope": (point, number, step),
             "scribe_slot": (point, number, (10, 50), 1), "scribe_tangent": (a, b, step),
-            "scribe_touching": ([a, b], step, number),
+            "scribe_touching": ([a, b], step, number), "place_detail": ([a, b],),
         }
-        settings_of_sheet = {"set_drawing": {"sheet": "A3", "show_half": flag}}
+        settings_of_sheet = {"set_drawing": {"sheet": "A3", "show_half": flag},
+                             "place_detail": {"side": "left" if flag else None}}
         return EDITS[name](part, *arguments.get(name, ()), **settings_of_sheet.get(name, {}))
 
     return name, run

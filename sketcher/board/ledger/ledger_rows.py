@@ -24,7 +24,7 @@ ROUNDED = 1e-12
 Field: TypeAlias = Literal["id", "kind", "of", "value", "actual", "residual", "drives",
                            "tolerance", "state"]
 NOUNS = {"line": "line", "arc": "arc", "circle": "circle"}
-FOLLOWS = "measured"
+FOLLOWS = "drawn"
 """Stands for the value of a reference dimension that says what it measures."""
 REACHED = 1e-9
 """Share of the wanted value (of 1 for small ones) within which a dimension counts as reached."""

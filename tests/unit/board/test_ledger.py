@@ -76,14 +76,14 @@ def test_a_reference_dimension_that_is_wrong_is_off() -> None:
     assert hole.residual_text == "-1"
 
 
-@pytest.mark.parametrize("text", ["", "measured"])
+@pytest.mark.parametrize("text", ["", "drawn"])
 def test_a_reference_without_a_value_says_what_it_measures(text: str) -> None:
     board = Board(frame())
     set_cell(board.bench, "b8", "value", "7")
     assert set_cell(board.bench, "b8", "value", text) == ""
     hole = row(board, "b8")
     assert (hole.value, hole.actual_text, hole.residual_text, hole.state) == (
-        "measured", "6", "0", "ok")
+        "drawn", "6", "0", "ok")
     board.bench.undo()
     assert row(board, "b8").value == "7"
     assert "needs a value" in set_cell(board.bench, "b7", "value", "")
@@ -222,7 +222,7 @@ def test_a_clash_names_its_partners_and_offers_that_mend() -> None:
     assert take(board.bench, found[0])
     assert not board.part.bindings[name].drives
     assert board.part.bindings[name].follows
-    assert row(board, name).value == "measured"
+    assert row(board, name).value == "drawn"
     assert row(board, name).actual == pytest.approx(40.0)  # the wide side
     assert row(board, name).state == "ok"
 
