@@ -7,7 +7,8 @@ from pathlib import Path
 
 PACKAGE = Path(__file__).resolve().parents[2] / "sketcher"
 MARKS = {"'", "#"}
-ELSEWHERE = ("part/image_id.py", "quantity/")  # minutes and inches are written so too
+ELSEWHERE = ("part/image_id.py", "quantity/",  # minutes and inches are written so too
+             "exchange/dxf_wording.py")
 
 
 def test_no_other_module_knows_the_marks_of_an_image() -> None:
