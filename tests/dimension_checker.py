@@ -16,6 +16,7 @@ import numpy as np
 
 from sketcher.geometry.curves import Circle, Curve, Line
 from tests.sheet_marks.plane import boxes_overlap
+from tests.sheet_marks.plane import inside as inside_of
 
 XY = tuple[float, float]
 OWN_LINES = ("dimension", "leader")
@@ -384,16 +385,6 @@ def dense(at: np.ndarray, step: float) -> np.ndarray:
         count = max(2, math.ceil(float(np.linalg.norm(b - a)) / step) + 1)
         found.append(a + np.linspace(0.0, 1.0, count)[:, None] * (b - a))
     return np.concatenate(found)
-
-
-def inside_of(loop: np.ndarray, points: np.ndarray) -> np.ndarray:
-    """Which places lie inside a closed contour (even-odd rule)."""
-    x, y = points[:, 0:1], points[:, 1:2]
-    x0, y0 = loop[:, 0], loop[:, 1]
-    x1, y1 = np.roll(x0, -1), np.roll(y0, -1)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        at = x0 + (y - y0) * (x1 - x0) / (y1 - y0)
-    return ((((y0 > y) != (y1 > y)) & (x < at)).sum(axis=1) % 2).astype(bool)
 
 
 # What is drawn on paper and on the screen.

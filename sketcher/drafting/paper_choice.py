@@ -69,7 +69,7 @@ def chosen(part: Part, pieces: tuple[Piece, ...]) -> tuple[Sheet, float, Content
     best = (found.sheet, found.factor, settled.contents)
     every = [sheet for same in sizes for sheet in same]
     if settled.contents.badly and part.drawing.sheet == part.drawing.scale == "auto":
-        best = _roomier(part, pieces, every, best)
+        best = _roomier(trials, every, best)
     return _relieved(part, pieces, every, best) if best[2].badly else best
 
 
@@ -163,7 +163,7 @@ def _broken(
         larger = [f for f in larger if f > whole][:-STEPS_WON + 1]
     tried: dict[tuple[float, float], Contents] = {}
     for sheet in some:
-        area = free_area(part, sheet, pieces)
+        area = free_area(part, sheet)
         for factor in larger:
             wide, high = breaks.size(factor * unit)
             if ((factor > 1.0 and max(wide, high) > LARGEST_ENLARGED)
@@ -179,27 +179,21 @@ def _broken(
 
 
 def _roomier(
-    part: Part, pieces: tuple[Piece, ...], some: Sequence[Sheet],
-    found: tuple[Sheet, float, Contents],
+    trials: SheetTrials, some: Sequence[Sheet], found: tuple[Sheet, float, Contents]
 ) -> tuple[Sheet, float, Contents]:
     """Return the drawing at a larger scale where its dimensions have found no room at this one.
 
     Lettering stays as large, so there is more room between the features. The next two scales are
     tried on the smallest sheet that holds them; the first with fewer badly standing ones is taken.
     """
-    larger = sorted(f for f in scales()[part.drawing.practice] if f > found[1])[:2]
-    tried: dict[tuple[float, float], Contents] = {}
+    larger = sorted(f for f in scales()[trials.part.drawing.practice] if f > found[1])[:2]
     for factor in map(float, larger):
-        for sheet in some:
-            key = (factor, sheet.height)
-            if key not in tried:
-                tried[key] = contents_of(part, pieces, *key, effort=QUICK)
-            if not fits(tried[key], free_area(part, sheet, pieces)):
-                continue
-            full = tried[key].laid_out(FULL)
-            if fits(full, free_area(part, sheet, pieces)) and len(full.badly) < len(found[2].badly):
-                return sheet, factor, full
-            break
+        trial = next((t for sheet in some if (t := trials.on(sheet, factor)) is not None), None)
+        if trial is None:
+            continue
+        full = trial.contents.laid_out(FULL)
+        if fits(full, trial.area) and len(full.badly) < len(found[2].badly):
+            return trial.sheet, factor, full
     return found
 
 
@@ -214,7 +208,7 @@ def _relieved(
                             settled.badly)
         if len(tried.details) == len(settled.details):
             return found
-        area = free_area(part, sheet, pieces)
+        area = free_area(part, sheet)
         if fits(tried, area):
             full = tried.laid_out(FULL)
             better = fits(full, area) and len(full.badly) < len(settled.badly)
@@ -238,7 +232,7 @@ def likely_scale(part: Part, pieces: tuple[Piece, ...] | None = None) -> float:
     width, height = (x1 - x0) * unit, (y1 - y0) * unit
     some = [sheet for same in by_size(sheets_for(part))[:HANDY] for sheet in same]
     areas = [(a[2] - a[0], a[3] - a[1])
-             for a in (free_area(part, sheet, pieces) for sheet in some)]
+             for a in (free_area(part, sheet) for sheet in some)]
     every = sorted(_factors(part))
 
     def fitting(wide: float, high: float, factor: float) -> bool:
@@ -264,7 +258,7 @@ def _likely_broken(
         return whole
     larger = [f for f in _factors(part) if f > whole][:-STEPS_WON + 1]
     for sheet in some:
-        left, bottom, right, top = free_area(part, sheet, pieces)
+        left, bottom, right, top = free_area(part, sheet)
         for factor in larger:
             wide, high = breaks.size(factor * MM_PER[part.unit])
             if ((factor <= 1.0 or max(wide, high) <= LARGEST_ENLARGED)

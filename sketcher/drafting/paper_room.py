@@ -19,7 +19,6 @@ from sketcher.drafting.sheet_tables import draw_table
 from sketcher.drafting.title_block import with_block
 from sketcher.geometry.bounds import Box
 from sketcher.part.value import Part
-from sketcher.part.whole import Piece
 
 ROOM = 6.0  # clear space between view and frame, in mm
 
@@ -61,7 +60,7 @@ def _lettered(part: Part, name: str) -> Sheet:
     return replace(sheets()[name], height=checked_lettering(height))
 
 
-def free_area(part: Part, sheet: Sheet, pieces: tuple[Piece, ...]) -> Box:
+def free_area(part: Part, sheet: Sheet) -> Box:
     """Box that is free for the view: above title block and notes, beside the table of holes."""
     left, bottom, right, top = sheet.inner
     bottom = max(sheet.block[3], bottom + notes_of(part, sheet)[1])

@@ -85,7 +85,7 @@ class SheetTrials:
     def area(self, sheet: Sheet) -> Box:
         """Return the box of a sheet that is free for views."""
         if sheet.name not in self._areas:
-            self._areas[sheet.name] = free_area(self.part, sheet, self.pieces)
+            self._areas[sheet.name] = free_area(self.part, sheet)
         return self._areas[sheet.name]
 
     def on(self, sheet: Sheet, factor: float) -> SheetTrial | None:

@@ -130,7 +130,7 @@ def _further(
 def _drawing_page(
     part: Part, pieces: tuple[Piece, ...], sheet: Sheet, scale: str, contents: Contents, count: int
 ) -> Page:
-    area = free_area(part, sheet, pieces)
+    area = free_area(part, sheet)
     (dx, dy), *moves = moves_in(contents, area)
     items: list[Item] = [shifted(item, dx, dy) for item in contents.items]
     moved = [_moved(d, dx, dy) for d in contents.dimensions]
