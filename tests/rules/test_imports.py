@@ -12,7 +12,7 @@ ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
     "errors", "interrupt", "progress", "registry", "shipped", "quantity", "geometry", "part",
-    "solve", "inspect", "drafting", "exchange", "marking", "board", "desk", "terminal",
+    "solve", "inspect", "drafting", "exchange", "intake", "marking", "board", "desk", "terminal",
     "commands", "cli",
 ]
 ROOMS = [
@@ -23,13 +23,13 @@ ROOMS = [
 """Files and rooms of the board: each imports only from those before it."""
 THIRD_PARTIES = {
     "scipy": ("solve/",),
-    "shapely": ("geometry/", "inspect/", "drafting/"),
+    "shapely": ("geometry/", "inspect/", "drafting/", "intake/"),
     "ezdxf": ("exchange/",),
     "fontTools": ("exchange/",),
     "PySide6": ("desk/", "exchange/pdf.py"),
     "shiboken6": ("desk/",),
-    "numpy": ("geometry/", "part/", "solve/", "inspect/", "drafting/", "exchange/", "marking/",
-              "board/", "desk/"),
+    "numpy": ("geometry/", "part/", "solve/", "inspect/", "drafting/", "exchange/", "intake/",
+              "marking/", "board/", "desk/"),
 }
 KNOWN = {"font_source_sans_pro"}
 FILES = sorted(PACKAGE.rglob("*.py"))

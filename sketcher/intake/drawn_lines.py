@@ -1,0 +1,29 @@
+"""Step 1, second half: the curves of the chosen layers, in the part's unit."""
+
+from __future__ import annotations
+
+from sketcher.exchange.dxf_content import DxfContent
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.intake.linework import Linework, TakenCurve
+from sketcher.intake.unit_evidence import UnitVerdict
+from sketcher.intake.wishes import Wishes
+
+
+def drawn_lines(content: DxfContent, unit: UnitVerdict, wishes: Wishes) -> Linework:
+    """Return the curves that are to be taken in, in the part's unit."""
+    curves = tuple(TakenCurve(scaled(each.curve, unit.factor), (each.entity,))
+                   for each in content.curves
+                   if wishes.layers is None or each.layer in wishes.layers)
+    return Linework(curves, unit.unit)
+
+
+def scaled(curve: Curve, factor: float) -> Curve:
+    """Return a curve as many times as large, from the origin."""
+    def at(point: XY) -> XY:
+        return (point[0] * factor, point[1] * factor)
+
+    if isinstance(curve, Line):
+        return Line(at(curve.start), at(curve.end))
+    if isinstance(curve, Circle):
+        return Circle(at(curve.center), curve.radius * factor)
+    return Arc(at(curve.center), at(curve.start), at(curve.end), curve.ccw)

@@ -1,0 +1,81 @@
+"""The steps of an intake, in their order."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from sketcher.exchange.dxf_content import DxfContent
+from sketcher.intake.axes import halved
+from sketcher.intake.bind import bound_half
+from sketcher.intake.chords import chords_to_arcs
+from sketcher.intake.close import closed
+from sketcher.intake.drawn_lines import drawn_lines
+from sketcher.intake.free_curves import free_curves_to_arcs
+from sketcher.intake.near_tangent import made_tangent
+from sketcher.intake.nesting import shapes
+from sketcher.intake.patterns import patterned
+from sketcher.intake.taken import Taken, TakenPart
+from sketcher.intake.unit_evidence import unit_verdict
+from sketcher.intake.weed import weeded
+from sketcher.intake.wishes import Wishes
+from sketcher.progress import counted, stage
+
+REPAIR_KINDS = ("speck", "double", "overlap", "seam", "gap", "chords", "curve", "tangent", "turned")
+"""In the order of the steps. Speck: no length; double: drawn twice; overlap: in part; seam: one
+curve in pieces; gap: ends that were to meet; chords, curve: straight pieces, a free curve made
+arcs; tangent: a joint that was nearly so; turned: straightened."""
+
+
+def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
+    """Make bound parts of a foreign drawing.
+
+    Parameters
+    ----------
+    content : DxfContent
+        As `exchange.dxf_read.read_dxf` gives it.
+    wishes : Wishes, optional
+        What a person asks.
+
+    Returns
+    -------
+    Taken
+        With no parts when the drawing has no closed outline and nothing else to draw.
+
+    Raises
+    ------
+    SketcherError
+        When a wish names a layer, an axis or a repair that there is not.
+    """
+    from sketcher.inspect.inspection import inspect_part
+
+    wishes = wishes or Wishes()
+    unit = unit_verdict(content, wishes)
+    lines = drawn_lines(content, unit, wishes)
+    with stage(0.0, 0.4):
+        for step in counted((weeded, free_curves_to_arcs, closed, chords_to_arcs)):
+            lines = step(lines, wishes)
+        found = shapes(lines, wishes)
+    parts: list[TakenPart] = []
+    questions = list(lines.questions)
+    with stage(0.4, 1.0):
+        for shape in counted(found):
+            half = patterned(halved(made_tangent(shape, wishes), wishes), wishes)
+            bound = bound_half(half, wishes)
+            inspection = inspect_part(bound.part, bound.solution.report)
+            questions += half.questions
+            parts.append(TakenPart(
+                bound, inspection.profile.area, half.repairs, half.axes, half.offered,
+                half.patterns, tuple(finding.text for finding in inspection.findings)))
+    parts = [replace(each, bound=replace(each.bound, part=each.part.having(name=name)))
+             for each, name in zip(parts, _names(content, len(parts)), strict=True)]
+    told = {repair.name: repair for part in parts for repair in part.repairs}
+    repairs = (*told.values(),
+               *(repair for repair in lines.repairs if repair.name not in told))
+    asked = (unit.question,) if unit.question else ()
+    return Taken(content, unit, tuple(parts), repairs, (*asked, *questions))
+
+
+def _names(content: DxfContent, count: int) -> list[str]:
+    """Names of the parts: the file's own, with a number where there are several."""
+    name = content.source.replace("_", " ").strip() or "Part"
+    return [name] if count == 1 else [f"{name} {number}" for number in range(1, count + 1)]
