@@ -42,8 +42,12 @@ def at_rest(driver: Driver) -> None:
 NO_ROOM = {("shift-arm.profile", 20): 4, ("shift-arm.profile", 13): 1}
 
 
-@pytest.mark.parametrize("size", [13, 20])
-@pytest.mark.parametrize("path", demo_parts.ALL, ids=lambda path: path.stem)
+# Words of 20 are the hard case; words of 13 are tried where they have least room.
+CASES = [(path, 20) for path in demo_parts.ALL] + [
+    (path, 13) for path in demo_parts.ALL if path.stem.startswith("shift-arm")]
+
+
+@pytest.mark.parametrize(("path", "size"), CASES, ids=lambda value: getattr(value, "stem", value))
 def test_no_text_is_cut_off_in_any_tool(driver: Driver, path: Path, size: int) -> None:
     driver.window.resize(960, 540)
     driver.board.bench.set_setting("text_size", size)
@@ -51,7 +55,8 @@ def test_no_text_is_cut_off_in_any_tool(driver: Driver, path: Path, size: int) -
     at_rest(driver)
     most = NO_ROOM.get((path.stem, size), 0)
     camera = driver.view.sheet.camera
-    for name in driver.board.tools:
+    every = path.stem.startswith("gate-strap")  # what a tool shows is the same for each part
+    for name in driver.board.tools if every else ("pick", "dimension", "clean up"):
         driver.tool(name)
         if name == "clean up":
             at_rest(driver)

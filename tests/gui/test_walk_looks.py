@@ -15,8 +15,8 @@ from tests.gui.walk_looks import places
 SOME = ("outline", "circle", "slot center line", "dimension", "fillet", "clean up")
 
 
-@pytest.mark.parametrize("size", [(960, 540), (1366, 768), (1920, 1080)])
-@pytest.mark.parametrize("look_name", ["dye", "paper"], indirect=True)
+@pytest.mark.parametrize(("look_name", "size"), [
+    ("dye", (960, 540)), ("paper", (1366, 768)), ("dye", (1920, 1080))], indirect=["look_name"])
 def test_nothing_is_cut_or_covered(driver: Driver, size: tuple[int, int]) -> None:
     driver.window.resize(*size)
     found = [f"{name}: {trouble}" for name, shown in places(driver, SOME)

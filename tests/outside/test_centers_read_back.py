@@ -33,9 +33,12 @@ def hole_centers(part, factor=1.0, at=(0.0, 0.0)):
             for p in whole(part) if isinstance(p.curve, Circle) and p.role == "outline"]
 
 
-@pytest.mark.parametrize("batch", range(30))
+@pytest.mark.parametrize("batch", range(0, 30, 4))
 def test_random_plates_in_svg(batch: int, tmp_path) -> None:
-    """300 plates: no overlap, plus clear on four sides, even overhang, each hole marked."""
+    """No overlap, plus clear on four sides, even overhang, each hole marked.
+
+    80 of the 300 plates; the proof `sheets` has all.
+    """
     even = 0
     for seed in range(10 * batch, 10 * batch + 10):
         practice = practice_of(seed)
