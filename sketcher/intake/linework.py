@@ -66,6 +66,23 @@ def repair_name(kind: str, entities: Iterable[int]) -> str:
     return "-".join([kind, *map(str, sorted(set(entities))[:2])])
 
 
+def gathered(repairs: Iterable[Repair]) -> list[Repair]:
+    """Put repairs of one name together: one entity drawn twice is told once, not edge by edge.
+
+    They are refused together as well, as they share their name.
+    """
+    named: dict[tuple[str, str], list[Repair]] = {}
+    for repair in repairs:
+        named.setdefault((repair.name, repair.text), []).append(repair)
+    return [replace(
+        max(same, key=lambda repair: repair.size),
+        entities=tuple(sorted({entity for repair in same for entity in repair.entities})),
+        text=same[0].text if len(same) == 1 else f"{same[0].text}, {len(same)} times",
+        before=tuple(curve for repair in same for curve in repair.before),
+        after=tuple(curve for repair in same for curve in repair.after),
+    ) for same in named.values()]
+
+
 @dataclass(frozen=True, slots=True)
 class Question:
     """What cannot be decided without a person: the option that answers it, and the answers."""

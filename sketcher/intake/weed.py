@@ -1,11 +1,79 @@
-"""Step 3: what is drawn too often or not at all."""
+"""Step 3: specks, doubles, overlaps and seams are taken out of a drawing."""
 
 from __future__ import annotations
 
-from sketcher.intake.linework import Linework
+from collections.abc import Sequence
+
+from sketcher.geometry.bounds import tolerance
+from sketcher.geometry.chain import goes_round
+from sketcher.geometry.curves import Arc, Circle, Curve
+from sketcher.geometry.evaluate import midpoint
+from sketcher.intake.linework import Linework, Repair, TakenCurve, gathered, repair_name
+from sketcher.intake.overlaid import laid_over
+from sketcher.intake.seams import joined
 from sketcher.intake.wishes import Wishes
 
 
 def weeded(lines: Linework, wishes: Wishes) -> Linework:
     """Return the drawing without specks, doubles, overlaps and seams."""
-    return lines
+    one = one_place(lines)
+    return tidied(lines, wishes, one, one)
+
+
+def one_place(lines: Linework) -> float:
+    """Return the length within which two readings of one place can differ.
+
+    A coordinate is off by at most half the last decimal, so a point by 0.71 of it and two readings
+    by 1.42: one and a half decimals hold them. Where the noise is larger than half a decimal, it
+    is the same with three times the noise.
+    """
+    return max(1.5 * lines.quantum, 3.0 * lines.noise,
+               tolerance(each.curve for each in lines.curves))
+
+
+def tidied(lines: Linework, wishes: Wishes, one: float, bulge: float) -> Linework:
+    """Return the drawing without what is there twice, in pieces, or without length.
+
+    Parameters
+    ----------
+    lines : Linework
+    wishes : Wishes
+    one : float
+        Places within this length are one.
+    bulge : float
+        Curves between the same two places are the same when their middles are so near.
+    """
+    curves: Sequence[TakenCurve] = [
+        TakenCurve(whole_turn(each.curve), each.entities) for each in lines.curves]
+    curves, told = _without_specks(curves, wishes, one)
+    curves, repairs = laid_over(curves, wishes, one, bulge)
+    told += repairs
+    curves, repairs = joined(curves, wishes, one)
+    told += repairs
+    # What a person refused the first time is found again the second: it is told once.
+    refused = {repair.name for repair in lines.repairs if not repair.taken}
+    return lines.repaired(curves, (each for each in gathered(told) if each.name not in refused))
+
+
+def whole_turn(curve: Curve) -> Curve:
+    """Return a circle for an arc that goes all the way round."""
+    return Circle(curve.center, curve.radius) if isinstance(curve, Arc) and goes_round(
+        curve) else curve
+
+
+def _without_specks(
+    curves: Sequence[TakenCurve], wishes: Wishes, one: float
+) -> tuple[list[TakenCurve], list[Repair]]:
+    """Leave out what is no longer than one place is wide."""
+    kept, told = [], []
+    for each in curves:
+        curve = each.curve
+        if (2.0 * curve.radius if isinstance(curve, Circle) else curve.length) > one:
+            kept.append(each)
+            continue
+        taken = wishes.makes("speck", repair_name("speck", each.entities))
+        told.append(Repair("speck", midpoint(curve), 0.0, each.entities,
+                           "has no length; taken out", taken, (curve,)))
+        if not taken:
+            kept.append(each)
+    return kept, told
