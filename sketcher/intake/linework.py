@@ -84,6 +84,32 @@ def gathered(repairs: Iterable[Repair]) -> list[Repair]:
 
 
 @dataclass(frozen=True, slots=True)
+class Fault:
+    """What keeps an outline from being sound, which no repair may cure unasked.
+
+    Parameters
+    ----------
+    kind : str
+        ``open``: ends that meet nothing; ``stray``: a line in no contour; ``crossing``, ``touch``,
+        ``overlap``: curves that meet other than end to end.
+    at : (x, y)
+        In the part's unit, where the file has it.
+    size : float
+        Width of what is open, or how long curves run along each other; else 0.
+    entities : tuple of int
+        Whose curves meet there, rising.
+    text : str
+        One clause: what it is.
+    """
+
+    kind: str
+    at: XY
+    size: float
+    entities: tuple[int, ...]
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
 class Question:
     """What cannot be decided without a person: the option that answers it, and the answers."""
 
@@ -137,6 +163,8 @@ class Shape:
         As in `Linework`.
     repairs : tuple of Repair
         Those that touched this part.
+    faults : tuple of Fault
+        What keeps it from being sound.
     """
 
     loops: tuple[tuple[TakenCurve, ...], ...]
@@ -145,6 +173,7 @@ class Shape:
     quantum: float = 0.0
     noise: float = 0.0
     repairs: tuple[Repair, ...] = ()
+    faults: tuple[Fault, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

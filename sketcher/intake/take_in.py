@@ -65,12 +65,12 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
             questions += half.questions
             parts.append(TakenPart(
                 bound, inspection.profile.area, half.repairs, half.axes, half.offered,
-                half.patterns, tuple(finding.text for finding in inspection.findings)))
+                half.patterns, tuple(finding.text for finding in inspection.findings),
+                shape.faults))
     parts = [replace(each, bound=replace(each.bound, part=each.part.having(name=name)))
              for each, name in zip(parts, _names(content, len(parts)), strict=True)]
-    told = {repair.name: repair for part in parts for repair in part.repairs}
-    repairs = (*told.values(),
-               *(repair for repair in lines.repairs if repair.name not in told))
+    told = dict.fromkeys(repair for part in parts for repair in part.repairs)
+    repairs = (*told, *(repair for repair in lines.repairs if repair not in told))
     asked = (unit.question,) if unit.question else ()
     return Taken(content, unit, tuple(parts), repairs, (*asked, *questions))
 

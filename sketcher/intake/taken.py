@@ -6,7 +6,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from sketcher.exchange.dxf_content import DxfContent
-from sketcher.intake.linework import FoundPattern, PlaceInFile, Question, Repair, SymmetryAxis
+from sketcher.intake.linework import (
+    Fault,
+    FoundPattern,
+    PlaceInFile,
+    Question,
+    Repair,
+    SymmetryAxis,
+)
 from sketcher.intake.unit_evidence import UnitVerdict
 from sketcher.part.value import Part, frozen
 from sketcher.solve.solve_report import Solution
@@ -49,7 +56,11 @@ class BoundHalf:
 
 @dataclass(frozen=True, slots=True)
 class TakenPart:
-    """One part of the file."""
+    """One part of the file.
+
+    `findings` are those of the part as it is drawn; `faults` tell where in the file its outline is
+    not sound.
+    """
 
     bound: BoundHalf
     area: float
@@ -58,6 +69,7 @@ class TakenPart:
     offered: tuple[SymmetryAxis, ...] = ()
     patterns: tuple[FoundPattern, ...] = ()
     findings: tuple[str, ...] = ()
+    faults: tuple[Fault, ...] = ()
 
     @property
     def part(self) -> Part:
@@ -92,4 +104,4 @@ class Taken:
     def sound(self) -> bool:
         """Whether there are parts, each without a finding, and nothing is asked."""
         return bool(self.parts) and not self.questions and not any(
-            part.findings for part in self.parts)
+            part.findings or part.faults for part in self.parts)
