@@ -89,7 +89,8 @@ def _labelled(rings: list[tuple[XY, float, list[int]]], height: float) -> tuple[
     """Put each label where no ring and no earlier label is, else where it is tried first."""
     labels = [_label(numbers) for _, _, numbers in rings]
     widest = max((len(label) for label in labels), default=0) * DIGIT * height
-    taken, boxes = _Buckets(widest + 4.0 * MOST_RING * height), []
+    taken = _Buckets(widest + 4.0 * MOST_RING * height)
+    boxes: list[_Box] = []
     for at, radius, _ in rings:
         taken.put(at, len(boxes))
         boxes.append(_Box(at, (radius, radius)))
