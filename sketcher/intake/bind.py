@@ -1,39 +1,196 @@
-"""Steps 10 and 11: the half as a part, with its bindings."""
+"""Steps 10 and 11: the half as a part with bindings, so many as take every freedom away.
+
+First everything that has no value (on the axis, level, tangent, equal), kept where it raises the
+rank; the half is solved under these alone, which puts it onto clean geometry. There the rows are
+built anew and the dimensions are read off by preference (`read_values`). Literature: Langbein 2003
+and Li, Langbein & Martin 2010 on regularities of approximate models (from memory).
+"""
 
 from __future__ import annotations
 
-from sketcher.geometry.curves import XY, Arc, Circle, Line
-from sketcher.intake.linework import HalfShape
-from sketcher.intake.taken import BoundHalf
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from math import cos, sin
+
+from sketcher.geometry.curves import XY
+from sketcher.intake.half_sketch import HalfSketch, half_sketch
+from sketcher.intake.linework import HalfShape, PlaceInFile
+from sketcher.intake.lost_corners import with_datum, with_lost_corners
+from sketcher.intake.read_values import ReadValues, moved
+from sketcher.intake.repeats_of_half import with_mirrors_and_patterns
+from sketcher.intake.sketch_conditions import Condition, Seen, shown
+from sketcher.intake.sketch_datum import Datum, find_datum
+from sketcher.intake.taken import BoundHalf, TakenValue
 from sketcher.intake.wishes import Wishes
-from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, PartCurve, begun
+from sketcher.part.kinds import bind
+from sketcher.part.value import Binding, CircleCurve, LineCurve, Part
+from sketcher.progress import stage, tell
 from sketcher.solve import solve
+from sketcher.solve.free_motions import FreeMotions, gradients
+from sketcher.solve.solve_report import Solution
+
+AT_NOISE = 1e-3
+"""Share of a row that must be free where the drawing stands: rows that follow from others show up
+to 1e-4 of themselves there, independent ones begin at 8e-3 (tried on five parts)."""
+SOLVED = 1e-7
+"""The same where the half is solved."""
+CLASSES = 7
+"""Of conditions, surest first; the last ones are given up first where no solution is reached."""
+
+
+@dataclass(frozen=True, slots=True)
+class _Stand:
+    """A half that is solved under its conditions."""
+
+    seen: Seen
+    solution: Solution
 
 
 def bound_half(half: HalfShape, wishes: Wishes) -> BoundHalf:
-    """Return the half with bindings."""
-    points: dict[str, XY] = {}
-    names: dict[XY, str] = {}
-    curves: dict[str, PartCurve] = {}
-    sources: dict[str, tuple[int, ...]] = {}
+    """Return a half with bindings: nothing free, nothing said twice.
 
-    def named(at: XY) -> str:
-        if at not in names:
-            names[at] = f"p{len(points) + 1}"
-            points[names[at]] = at
-        return names[at]
+    Parameters
+    ----------
+    half : HalfShape
+    wishes : Wishes
+        Its `grid` is a step of round figures.
 
-    for chain in half.kept:
-        for each in chain:
-            curve, name = each.curve, f"e{len(curves) + 1}"
-            if isinstance(curve, Line):
-                curves[name] = LineCurve((named(curve.start), named(curve.end)))
-            elif isinstance(curve, Arc):
-                curves[name] = ArcCurve((named(curve.start), named(curve.end)),
-                                        named(curve.center), "ccw" if curve.ccw else "cw")
-            elif isinstance(curve, Circle):
-                curves[name] = CircleCurve(named(curve.center), curve.radius)
-            sources[name] = each.entities
-    part = begun(half.shape.unit).having(points=points, curves=curves)
+    Returns
+    -------
+    BoundHalf
+        Its part lies with the datum at (0, 0). Where no bindings can be found under which it is
+        solved, its points are held where they are.
+    """
+    sketch = half_sketch(half)
+    if not sketch.part.curves:
+        return BoundHalf(sketch.part, solve(sketch.part), frame=half.frame)
+    datum = find_datum(sketch)
+    sketch, datum, said = with_datum(sketch, datum)
+    sketch, more = with_lost_corners(sketch)
+    sketch, frame = _at_origin(sketch, half.frame, datum)
+    seen = Seen(sketch, replace(datum, at=(0.0, 0.0)))
+    with stage(0.0, 0.4):
+        stand = _stand(seen, [*said, *more])
+    if stand is None:
+        return _held(half, sketch, frame)
+    with stage(0.4, 1.0):
+        return _dimensioned(half, stand, frame, wishes)
+
+
+def _at_origin(
+    sketch: HalfSketch, frame: PlaceInFile, datum: Datum
+) -> tuple[HalfSketch, PlaceInFile]:
+    """Return the half with its datum at (0, 0), and where the file has that."""
+    x, y = datum.at
+
+    def at(place: XY) -> XY:
+        return (place[0] - x, place[1] - y)
+
+    points = {name: at(place) for name, place in sketch.part.points.items()}
+    c, s = cos(frame.turn), sin(frame.turn)
+    origin = (frame.origin[0] + c * x - s * y, frame.origin[1] + s * x + c * y)
+    return (replace(sketch, part=sketch.part.having(points=points)),
+            replace(frame, origin=origin))
+
+
+def _stand(seen: Seen, said: list[Condition]) -> _Stand | None:
+    """Solve a half under all that it shows; under less of that where it cannot all hold."""
+    classes = shown(seen)
+    for last in range(CLASSES, 1, -1):
+        tell((CLASSES - last) / CLASSES)
+        bindings = _independent(seen, [*said, *(one for each in classes[:last] for one in each)])
+        solution = solve(seen.part.having(bindings=bindings))
+        if solution.report.converged and not solution.report.clashes:
+            return _Stand(Seen(replace(seen.sketch, part=solution.part), seen.datum), solution)
+    return None
+
+
+def _independent(seen: Seen, conditions: Iterable[Condition]) -> dict[str, Binding]:
+    """Return the conditions of a half, each where it takes a freedom away, as bindings."""
+    part = seen.part
+    assert seen.datum.point is not None
+    offered = {"b1": bind(part, "fixed", (seen.datum.point,))}
+    for kind, of in conditions:
+        offered[f"b{len(offered) + 1}"] = bind(part, kind, of)
+    rows = gradients(part.having(bindings=offered))
+    motions = FreeMotions(part, AT_NOISE)
+    kept: dict[str, Binding] = {}
+    for name, each in rows.items():
+        free = [motions.add(row) for row in each]
+        if name in offered and any(free):
+            kept[f"b{len(kept) + 1}"] = offered[name]
+    return kept
+
+
+def _dimensioned(
+    half: HalfShape, stand: _Stand, frame: PlaceInFile, wishes: Wishes
+) -> BoundHalf:
+    part = stand.seen.part
+    motions = FreeMotions(part, SOLVED)
+    for each in gradients(part).values():
+        for row in each:
+            motions.add(row)
+    reading = ReadValues(stand.seen, motions, wishes.grid)
+    reading.read()
+    solution, values = _solved(reading, part)
+    if solution is None:
+        return _held(half, stand.seen.sketch, frame)
+    made = _without_idle_points(solution.part, stand.seen.sketch.turned_about.values())
+    made, steps = with_mirrors_and_patterns(made, half, stand.seen.sketch, wishes.grid)
+    solution = solve(made)
+    return BoundHalf(solution.part, solution, (*values, *steps),
+                     stand.seen.sketch.sources, frame)
+
+
+def _solved(reading: ReadValues, part: Part) -> tuple[Solution | None, tuple[TakenValue, ...]]:
+    """Solve with what was read; values that turn out to be redundant go."""
+    start = moved(part, reading.motions, reading.shift)
+    bindings = {**part.bindings, **reading.bindings}
+    for _ in range(3):
+        solution = solve(start.having(bindings=bindings))
+        if not solution.report.converged or solution.report.clashes:
+            solution = solve(part.having(bindings=bindings))
+        if not solution.report.converged or solution.report.clashes:
+            return None, ()
+        if not solution.report.doubled:
+            break
+        bindings = {name: binding for name, binding in bindings.items()
+                    if name not in solution.report.doubled}
+    values = tuple(value for name, value in reading.values.items() if name in bindings)
+    return solution, values
+
+
+def _without_idle_points(part: Part, kept: Iterable[str]) -> Part:
+    """Take away the lost corners that no dimension uses."""
+    used = {name for curve in part.curves.values() for name in curve.points}
+    used |= set(kept)
+    used |= {name for binding in part.bindings.values() if binding.kind != "on"
+             for name in binding.of}
+    idle = {name for name in part.points if name not in used}
+    bindings = {name: binding for name, binding in part.bindings.items()
+                if not idle & set(binding.of)}
+    return part.having(
+        points={name: at for name, at in part.points.items() if name not in idle},
+        bindings=bindings)
+
+
+def _held(half: HalfShape, sketch: HalfSketch, frame: PlaceInFile) -> BoundHalf:
+    """Hold every point where it is: what is no regular outline is said as it was drawn."""
+    part = sketch.part
+    ends = {name for curve in part.curves.values()
+            for name in ((curve.center,) if isinstance(curve, CircleCurve) else curve.ends)}
+    bindings = {f"b{number}": bind(part, "fixed", (name,))
+                for number, name in enumerate(sorted(ends), 1)}
+    values: list[TakenValue] = []
+    for name, curve in part.curves.items():
+        if not isinstance(curve, LineCurve):
+            key = f"b{len(bindings) + 1}"
+            bindings[key] = bind(part, "radius", (name,))
+            values.append(TakenValue(key, float(bindings[key].value or 0.0), False))
+    idle = {name for name in part.points if name not in ends
+            and not any(name in curve.points for curve in part.curves.values())}
+    part = part.having(bindings=bindings, points={
+        name: at for name, at in part.points.items() if name not in idle})
+    part, steps = with_mirrors_and_patterns(part, half, sketch, None)
     solution = solve(part)
-    return BoundHalf(solution.part, solution, sources=sources, frame=half.frame)
+    return BoundHalf(solution.part, solution, (*values, *steps), sketch.sources, frame)

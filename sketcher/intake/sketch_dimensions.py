@@ -1,0 +1,212 @@
+"""Step 10, second half: the dimensions that a drafter would give, class by class."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from math import dist
+
+from sketcher.intake.round_figures import ValueSort
+from sketcher.intake.sketch_conditions import Seen
+from sketcher.intake.sketch_datum import edges, ends_at, level, long, plumb
+from sketcher.part.operand_forms import radius_of
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
+
+WALL = 2.5
+"""A hole nearer to an edge than so many of its diameters is measured from that edge: it is the wall
+that matters there (common practice, no source)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Offered:
+    """A dimension that could be given."""
+
+    kind: str
+    of: tuple[str, ...]
+    sort: ValueSort = "length"
+
+
+Offers = Iterator[tuple[Offered, ...]]
+"""Dimensions in order; those of one tuple say nearly the same, the first is liked best."""
+
+
+def usual(seen: Seen) -> Iterator[Offers]:
+    """Return the classes of dimensions that are read off first, in a drafter's order."""
+    for each in (_holes, _rounds, _hole_centers, _edges, _corners, _slopes, _strips, _centers):
+        yield each(seen)
+
+
+def further(seen: Seen) -> Iterator[Offers]:
+    """Return what is left to say when the usual is said: lengths, and every point."""
+    yield _lengths(seen)
+    yield _points(seen)
+
+
+def _rounds_of(part: Part) -> Iterator[tuple[str, ArcCurve | CircleCurve]]:
+    for name, curve in part.curves.items():
+        if not isinstance(curve, LineCurve):
+            yield name, curve
+
+
+def _holes(seen: Seen) -> Offers:
+    part = seen.part
+    holes = [(-curve.radius, name) for name, curve in part.curves.items()
+             if isinstance(curve, CircleCurve)]
+    for _, name in sorted(holes):
+        yield (Offered("diameter", (name,), "hole"),)
+
+
+def _rounds(seen: Seen) -> Offers:
+    """Radii; round a hole the wall in their stead."""
+    part = seen.part
+    holes = {curve.center: name for name, curve in part.curves.items()
+             if isinstance(curve, CircleCurve)}
+    arcs = [(name, curve) for name, curve in part.curves.items() if isinstance(curve, ArcCurve)]
+    for name, curve in sorted(arcs, key=lambda pair: -radius_of(part, pair[0])):
+        radius = Offered("radius", (name,), "radius")
+        hole = holes.get(curve.center)
+        if hole is not None and radius_of(part, name) > radius_of(part, hole):
+            yield Offered("offset", (hole, name)), radius
+        else:
+            yield (radius,)
+
+
+def _across(part: Part, point: str, index: int) -> str:
+    return "run" if index == 0 else "rise"
+
+
+def _hole_centers(seen: Seen) -> Offers:
+    part, near = seen.part, seen.sketch.near
+    done: set[str] = set()
+    walls = {0: [name for name in edges(part) if plumb(part, name, near)],
+             1: [name for name in edges(part) if level(part, name, near)]}
+    holes = [(curve.center, 2.0 * curve.radius) for curve in part.curves.values()
+             if isinstance(curve, CircleCurve)]
+    for center, diameter in holes:
+        if center in done:
+            continue
+        done.add(center)
+        for index in (0, 1):
+            yield tuple(_position(seen, center, index, walls[index], diameter))
+
+
+def _position(
+    seen: Seen, center: str, index: int, walls: list[str], diameter: float
+) -> Iterator[Offered]:
+    """Ways to place a hole along one direction: the wall beside it, the datum, other walls."""
+    part = seen.part
+    datum = seen.datum.point
+    assert datum is not None
+    at = part.points[center]
+    beside = []
+    for name in walls:
+        one, other = ends_at(part, name)
+        low, high = sorted((one[1 - index], other[1 - index]))
+        if low - diameter <= at[1 - index] <= high + diameter:
+            beside.append((abs(one[index] - at[index]), name))
+    beside.sort()
+    from_datum = Offered(_across(part, center, index), (datum, center))
+    nearest = beside[:1]
+    if nearest and nearest[0][0] <= WALL * diameter:
+        yield Offered("offset", (nearest[0][1], center))
+    yield from_datum
+    for away, name in nearest:
+        if away > WALL * diameter:
+            yield Offered("offset", (name, center))
+
+
+def _edges(seen: Seen) -> Offers:
+    """Level and plumb edges from the datum, the furthest first: overall sizes."""
+    part, near, datum = seen.part, seen.sketch.near, seen.datum.point
+    assert datum is not None
+    base = part.points[datum]
+    found: list[tuple[float, Offered]] = []
+    for name in edges(part):
+        for straight, index in ((level, 1), (plumb, 0)):
+            if straight(part, name, near):
+                curve = part.curves[name]
+                assert isinstance(curve, LineCurve)
+                end = min(curve.ends, key=lambda p: dist(part.points[p], base))
+                away = abs(part.points[end][index] - base[index])
+                found.append((-away, Offered(_across(part, end, index), (datum, end))))
+    for _, each in sorted(found, key=lambda pair: pair[0]):
+        yield (each,)
+
+
+def _corners(seen: Seen) -> Offers:
+    """Corners of slopes from the datum: those that were rounded off, and sharp ones."""
+    part, near, datum = seen.part, seen.sketch.near, seen.datum.point
+    assert datum is not None
+    lost = [name for name in part.points if name.startswith("q") and name != datum]
+    straight = {name for name in edges(part)
+                if level(part, name, near) or plumb(part, name, near)}
+    at: dict[str, list[str]] = {}
+    for name in edges(part):
+        curve = part.curves[name]
+        assert isinstance(curve, LineCurve)
+        for end in curve.ends:
+            at.setdefault(end, []).append(name)
+    sharp = [end for end, names in at.items() if len(names) > 1
+             and any(name not in straight for name in names) and end != datum]
+    for name in (*lost, *sharp):
+        for index in (0, 1):
+            yield (Offered(_across(part, name, index), (datum, name)),)
+
+
+def _slopes(seen: Seen) -> Offers:
+    """Angles of lines to level, the longest first."""
+    part, near = seen.part, seen.sketch.near
+    rest = [name for name in edges(part)
+            if not level(part, name, near) and not plumb(part, name, near)
+            and long(part, name) > 20.0 * near]
+    for name in sorted(rest, key=lambda name: -long(part, name)):
+        yield (Offered("angle", (name,), "angle"),)
+
+
+def _strips(seen: Seen) -> Offers:
+    """Distance of parallel slopes."""
+    part, near = seen.part, seen.sketch.near
+    rest = [name for name in edges(part)
+            if not level(part, name, near) and not plumb(part, name, near)]
+    ways = []
+    for name in rest:
+        (x0, y0), (x1, y1) = ends_at(part, name)
+        size = dist((x0, y0), (x1, y1)) or 1.0
+        u = ((x1 - x0) / size, (y1 - y0) / size)
+        ways.append((name, u if u > (0.0, 0.0) else (-u[0], -u[1]), size))
+    ways.sort(key=lambda one: -one[2])
+    for number, (name, u, size) in enumerate(ways[:200]):
+        for other, v, shorter in ways[:number]:
+            if abs(u[0] * v[1] - u[1] * v[0]) * min(size, shorter) <= near:
+                curve = part.curves[name]
+                assert isinstance(curve, LineCurve)
+                yield (Offered("offset", (other, curve.ends[0])),)
+                break
+
+
+def _centers(seen: Seen) -> Offers:
+    part, datum = seen.part, seen.datum.point
+    assert datum is not None
+    for name in dict.fromkeys(curve.center for _, curve in _rounds_of(part)):
+        if name == datum:
+            continue
+        for index in (0, 1):
+            yield (Offered(_across(part, name, index), (datum, name)),)
+
+
+def _lengths(seen: Seen) -> Offers:
+    part = seen.part
+    for name in sorted(edges(part), key=lambda name: -long(part, name)):
+        curve = part.curves[name]
+        assert isinstance(curve, LineCurve)
+        yield (Offered("run", curve.ends), Offered("rise", curve.ends),
+               Offered("distance", (name,)))
+
+
+def _points(seen: Seen) -> Offers:
+    part, datum = seen.part, seen.datum.point
+    assert datum is not None
+    for name in part.points:
+        if name != datum:
+            for index in (0, 1):
+                yield (Offered(_across(part, name, index), (datum, name)),)

@@ -1,0 +1,110 @@
+"""The motions that a half still has, kept while conditions are added one by one.
+
+A basis N of the null space of all rows so far, with orthonormal columns, answers for the gradient g
+of a further row by v = g N: where |v| is nothing beside |g| the row follows from the others, else
+it is independent and takes one motion away, which is one Householder reflection of N (Golub & Van
+Loan, *Matrix Computations*, 5.1; from memory). Adding rows greedily by preference gives the
+best-liked independent set, because independent rows form a matroid.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from sketcher.part.equations import Array
+from sketcher.part.kinds import settle_sides
+from sketcher.part.value import Part
+from sketcher.solve.assemble import Assembly
+from sketcher.solve.unknowns import Slots
+
+
+@dataclass(frozen=True, slots=True)
+class Gradient:
+    """One row by the raw slots that it concerns: lengths by lengths, or radians by lengths."""
+
+    slots: Array
+    entries: Array
+
+    @property
+    def size(self) -> float:
+        """Length of the row."""
+        return float(np.linalg.norm(self.entries))
+
+
+def gradients(part: Part) -> Mapping[str, tuple[Gradient, ...]]:
+    """Return the rows of all arcs and driving bindings where the part stands, by their owner.
+
+    What the solver would substitute (level, plumb, held points) is given as rows as well.
+    """
+    part = settle_sides(part)
+    slots = Slots.of(part)
+    raw = slots.values(part)
+    assembly = Assembly(part, slots)
+    found: dict[str, list[Gradient]] = {name: [] for name in assembly.owners}
+    for block in assembly.blocks:
+        rows = block.equation.jacobian(raw[block.slots], block.value, block.side)
+        for number, owner in enumerate(block.owner.tolist()):
+            found[assembly.owners[owner]] += [
+                Gradient(block.slots[number], entries) for entries in rows[number]]
+    for name, held in assembly.held:
+        found[name] += [Gradient(np.array([slot]), np.ones(1)) for slot in held]
+    for name, pairs, _ in assembly.joined:
+        found[name] += [Gradient(np.array(pair), np.array([1.0, -1.0])) for pair in pairs]
+    return {name: tuple(rows) for name, rows in found.items()}
+
+
+class FreeMotions:
+    """An orthonormal basis of the motions that are left, over the raw slots of a part.
+
+    Parameters
+    ----------
+    part : Part
+        Its points and rounds are the unknowns; what binds it is added with `add`.
+    least : float
+        Share of a row's length below which it counts as following from the others.
+    """
+
+    def __init__(self, part: Part, least: float) -> None:
+        self.slots = Slots.of(part)
+        self.basis = np.eye(self.slots.count)
+        self.least = least
+
+    @property
+    def count(self) -> int:
+        """How many motions are left: degrees of freedom."""
+        return int(self.basis.shape[1])
+
+    def seen(self, row: Gradient) -> Array:
+        """Return what a row says about each motion, shape (count,)."""
+        return np.asarray(row.entries @ self.basis[row.slots])
+
+    def independent(self, row: Gradient) -> bool:
+        """Tell whether a row takes a motion away."""
+        return self.count > 0 and bool(
+            np.linalg.norm(self.seen(row)) > self.least * row.size)
+
+    def add(self, row: Gradient) -> bool:
+        """Take the motion away that a row forbids; False when it forbids none that is left."""
+        if not self.count:
+            return False
+        v = self.seen(row)
+        long = float(np.linalg.norm(v))
+        if long <= self.least * row.size:
+            return False
+        u = v / long
+        at = int(np.argmax(np.abs(u)))
+        w = u.copy()
+        w[at] += 1.0 if u[at] >= 0.0 else -1.0
+        # reflected so that all that the row sees is in column `at`, which then goes
+        touched = np.flatnonzero(np.abs(w) > 1e-15)
+        part = self.basis[:, touched]
+        moved = np.flatnonzero(np.abs(part).sum(axis=1))
+        along = part[moved] @ w[touched]
+        self.basis[np.ix_(moved, touched)] -= np.outer(along, w[touched]) * (2.0 / (w @ w))
+        last = self.count - 1
+        self.basis[:, at] = self.basis[:, last]
+        self.basis = self.basis[:, :last]
+        return True
