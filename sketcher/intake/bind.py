@@ -15,7 +15,7 @@ from math import cos, sin
 from sketcher.geometry.curves import XY
 from sketcher.intake.half_sketch import HalfSketch, half_sketch
 from sketcher.intake.linework import HalfShape, PlaceInFile
-from sketcher.intake.lost_corners import with_datum, with_lost_corners
+from sketcher.intake.slope_corners import with_datum, with_lost_corners
 from sketcher.intake.read_values import ReadValues, moved
 from sketcher.intake.repeats_of_half import with_mirrors_and_patterns
 from sketcher.intake.sketch_conditions import Condition, Seen, shown
@@ -42,6 +42,7 @@ CLASSES = 7
 class _Stand:
     """A half that is solved under its conditions."""
 
+    drawn: Part
     seen: Seen
     solution: Solution
 
@@ -101,7 +102,7 @@ def _stand(seen: Seen, said: list[Condition]) -> _Stand | None:
         bindings = _independent(seen, [*said, *(one for each in classes[:last] for one in each)])
         solution = solve(seen.part.having(bindings=bindings))
         if solution.report.converged and not solution.report.clashes:
-            return _Stand(Seen(replace(seen.sketch, part=solution.part), seen.datum), solution)
+            return _Stand(seen.part, Seen(replace(seen.sketch, part=solution.part), seen.datum), solution)
     return None
 
 
@@ -130,7 +131,7 @@ def _dimensioned(
     for each in gradients(part).values():
         for row in each:
             motions.add(row)
-    reading = ReadValues(stand.seen, motions, wishes.grid)
+    reading = ReadValues(stand.seen, motions, wishes.grid, stand.drawn)
     reading.read()
     solution, values = _solved(reading, part)
     if solution is None:

@@ -28,7 +28,7 @@ from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import exact
 from sketcher.solve.free_motions import FreeMotions, Gradient, gradients
 
-MOVES = 3.0
+MOVES = 6.0
 """Noises by which the outline may move, square to itself, for the sake of round figures."""
 TRUSTED = {"mm": 0.005, "in": 0.0002}
 """Noise from which no figure is trusted: at 0.01 mm every seventh round figure was wrong (tried on
@@ -39,7 +39,7 @@ PORTION = 64
 
 
 @dataclass(slots=True)
-class _Candidate:
+class _Readable:
     offered: Offered
     binding: Binding
     row: Gradient
@@ -61,19 +61,25 @@ class ReadValues:
         What they leave free; used up here.
     grid : float, optional
         Step of the round figures that a person asks for.
+    drawn : Part
+        The half as the file has it: moves count from there.
     """
 
-    def __init__(self, seen: Seen, motions: FreeMotions, grid: float | None) -> None:
+    def __init__(
+        self, seen: Seen, motions: FreeMotions, grid: float | None, drawn: Part
+    ) -> None:
         self.seen, self.motions, self.grid = seen, motions, grid
         self.part = seen.part
         self.noise = seen.sketch.noise
         self.reach = part_size(self.part)
         self.trusted = self.noise < TRUSTED[self.part.unit]
-        self.moves = OutlineMoves(self.part)
+        self.moves = OutlineMoves(drawn)
+        self.since = motions.slots.values(self.part) - motions.slots.values(drawn)
+        self.most = max(MOVES * self.noise, self.moves.largest(self.since))
         self.shift: Array = np.zeros(motions.slots.count)
         self.bindings: dict[str, Binding] = {}
         self.values: dict[str, TakenValue] = {}
-        self._offers: dict[bool, list[list[list[_Candidate]]]] = {}
+        self._offers: dict[bool, list[list[list[_Readable]]]] = {}
 
     def read(self) -> None:
         """Read values until nothing is free."""
@@ -91,20 +97,20 @@ class ReadValues:
                     return
                 self._choose(rivals, rank)
 
-    def _classes(self, late: bool) -> Iterator[list[list[_Candidate]]]:
+    def _classes(self, late: bool) -> Iterator[list[list[_Readable]]]:
         """Candidates by class; worked out once, and not before they are needed."""
         known = self._offers.setdefault(late, [])
         yield from list(known)
         if known:
             return
         for offers in (further if late else usual)(self.seen):
-            group: list[list[_Candidate]] = []
+            group: list[list[_Readable]] = []
             while portion := list(islice(offers, PORTION)):
                 group += self._candidates(portion)
             known.append(group)
             yield group
 
-    def _candidates(self, portion: list[tuple[Offered, ...]]) -> list[list[_Candidate]]:
+    def _candidates(self, portion: list[tuple[Offered, ...]]) -> list[list[_Readable]]:
         made: dict[str, tuple[int, Offered, Binding]] = {}
         for number, rivals in enumerate(portion):
             for place, offered in enumerate(rivals):
@@ -115,15 +121,15 @@ class ReadValues:
                 made[f"{number} {place}"] = number, offered, binding
         rows = gradients(self.part.having(bindings={
             name: binding for name, (_, _, binding) in made.items()}))
-        found: list[list[_Candidate]] = [[] for _ in portion]
+        found: list[list[_Readable]] = [[] for _ in portion]
         for name, (number, offered, binding) in made.items():
             if len(rows[name]) != 1:
                 continue
             measured = KINDS[binding.kind].actual(self.part, binding, None)
-            found[number].append(_Candidate(offered, binding, rows[name][0], measured))
+            found[number].append(_Readable(offered, binding, rows[name][0], measured))
         return found
 
-    def _choose(self, rivals: list[_Candidate], rank: int | None) -> None:
+    def _choose(self, rivals: list[_Readable], rank: int | None) -> None:
         """Take the plainest of some dimensions that say nearly the same, or none."""
         left = [each for each in rivals if self.motions.independent(each.row)]
         if not left:
@@ -135,18 +141,18 @@ class ReadValues:
                   for figure in self._figures(each) if figure.rank <= rank]
         for _, _, each, figure in sorted(ranked, key=lambda one: one[:2]):
             motion = self._motion(each, figure.value)
-            if self.moves.largest(self.shift + motion) <= MOVES * self.noise:
+            if self.moves.largest(self.since + self.shift + motion) <= self.most:
                 self._take(each, figure)
                 return
 
-    def _now(self, each: _Candidate) -> float:
+    def _now(self, each: _Readable) -> float:
         """What a candidate measures where the half has moved to, in the equation's units."""
         return each.measured + float(each.row.entries @ self.shift[each.row.slots])
 
-    def _doubt(self, each: _Candidate) -> float:
+    def _doubt(self, each: _Readable) -> float:
         return 2.0 * self.noise * float(np.linalg.norm(self.motions.seen(each.row)))
 
-    def _figures(self, each: _Candidate) -> tuple[RoundFigure, ...]:
+    def _figures(self, each: _Readable) -> tuple[RoundFigure, ...]:
         now, doubt = self._now(each), self._doubt(each)
         if each.angle:
             now, doubt = degrees(now), degrees(doubt)
@@ -155,14 +161,14 @@ class ReadValues:
         return round_figures(
             now, doubt, each.offered.sort, self.part.unit, self.grid)
 
-    def _motion(self, each: _Candidate, value: float) -> Array:
+    def _motion(self, each: _Readable, value: float) -> Array:
         """Return the least motion that gives a candidate its value."""
         wanted = radians(value) if each.angle else value
         v = self.motions.seen(each.row)
         return np.asarray(
             self.motions.basis @ v) * ((wanted - self._now(each)) / float(v @ v))
 
-    def _take(self, each: _Candidate, figure: RoundFigure | None) -> None:
+    def _take(self, each: _Readable, figure: RoundFigure | None) -> None:
         name = f"b{len(self.bindings) + len(self.part.bindings) + 1}"
         now = self._now(each)
         if not each.angle and abs(now) <= self.seen.sketch.near:
@@ -181,7 +187,7 @@ class ReadValues:
         self.bindings[name] = Binding(each.binding.kind, each.binding.of, text, each.binding.side)
         self.values[name] = TakenValue(name, now, figure is not None)
 
-    def _put_level(self, name: str, each: _Candidate) -> None:
+    def _put_level(self, name: str, each: _Readable) -> None:
         """A distance of nothing is no dimension: the points are level or plumb to each other."""
         kind = {"run": "plumb", "rise": "level"}.get(each.offered.kind)
         if kind is None or len(each.binding.of) != 2:
