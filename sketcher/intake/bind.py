@@ -15,11 +15,11 @@ from math import cos, sin
 from sketcher.geometry.curves import XY
 from sketcher.intake.half_sketch import HalfSketch, half_sketch
 from sketcher.intake.linework import HalfShape, PlaceInFile
-from sketcher.intake.slope_corners import with_datum, with_lost_corners
 from sketcher.intake.read_values import ReadValues, moved
 from sketcher.intake.repeats_of_half import with_mirrors_and_patterns
 from sketcher.intake.sketch_conditions import Condition, Seen, shown
 from sketcher.intake.sketch_datum import Datum, find_datum
+from sketcher.intake.slope_corners import with_datum, with_lost_corners
 from sketcher.intake.taken import BoundHalf, TakenValue
 from sketcher.intake.wishes import Wishes
 from sketcher.part.kinds import bind
@@ -27,6 +27,7 @@ from sketcher.part.value import Binding, CircleCurve, LineCurve, Part
 from sketcher.progress import stage, tell
 from sketcher.solve import solve
 from sketcher.solve.free_motions import FreeMotions, gradients
+from sketcher.solve.least_moves import least_moved
 from sketcher.solve.solve_report import Solution
 
 AT_NOISE = 1e-3
@@ -44,7 +45,6 @@ class _Stand:
 
     drawn: Part
     seen: Seen
-    solution: Solution
 
 
 def bound_half(half: HalfShape, wishes: Wishes) -> BoundHalf:
@@ -88,10 +88,14 @@ def _at_origin(
         return (place[0] - x, place[1] - y)
 
     points = {name: at(place) for name, place in sketch.part.points.items()}
+    return replace(sketch, part=sketch.part.having(points=points)), _shifted(frame, x, y)
+
+
+def _shifted(frame: PlaceInFile, x: float, y: float) -> PlaceInFile:
+    """Return the place in the file when (x, y) of the part becomes its (0, 0)."""
     c, s = cos(frame.turn), sin(frame.turn)
-    origin = (frame.origin[0] + c * x - s * y, frame.origin[1] + s * x + c * y)
-    return (replace(sketch, part=sketch.part.having(points=points)),
-            replace(frame, origin=origin))
+    return replace(frame, origin=(frame.origin[0] + c * x - s * y,
+                                  frame.origin[1] + s * x + c * y))
 
 
 def _stand(seen: Seen, said: list[Condition]) -> _Stand | None:
@@ -100,17 +104,16 @@ def _stand(seen: Seen, said: list[Condition]) -> _Stand | None:
     for last in range(CLASSES, 1, -1):
         tell((CLASSES - last) / CLASSES)
         bindings = _independent(seen, [*said, *(one for each in classes[:last] for one in each)])
-        solution = solve(seen.part.having(bindings=bindings))
-        if solution.report.converged and not solution.report.clashes:
-            return _Stand(seen.part, Seen(replace(seen.sketch, part=solution.part), seen.datum), solution)
+        part = least_moved(seen.part.having(bindings=bindings), seen.sketch.doubts)
+        if part is not None:
+            return _Stand(seen.part, Seen(replace(seen.sketch, part=part), seen.datum))
     return None
 
 
 def _independent(seen: Seen, conditions: Iterable[Condition]) -> dict[str, Binding]:
     """Return the conditions of a half, each where it takes a freedom away, as bindings."""
     part = seen.part
-    assert seen.datum.point is not None
-    offered = {"b1": bind(part, "fixed", (seen.datum.point,))}
+    offered: dict[str, Binding] = {}
     for kind, of in conditions:
         offered[f"b{len(offered) + 1}"] = bind(part, kind, of)
     rows = gradients(part.having(bindings=offered))
@@ -119,38 +122,50 @@ def _independent(seen: Seen, conditions: Iterable[Condition]) -> dict[str, Bindi
     for name, each in rows.items():
         free = [motions.add(row) for row in each]
         if name in offered and any(free):
-            kept[f"b{len(kept) + 1}"] = offered[name]
+            kept[f"b{len(kept) + 2}"] = offered[name]
     return kept
 
 
 def _dimensioned(
     half: HalfShape, stand: _Stand, frame: PlaceInFile, wishes: Wishes
 ) -> BoundHalf:
-    part = stand.seen.part
-    motions = FreeMotions(part, SOLVED)
+    sketch, part = stand.seen.sketch, stand.seen.part
+    motions = FreeMotions(part, SOLVED, sketch.doubts / sketch.noise)
     for each in gradients(part).values():
         for row in each:
             motions.add(row)
     reading = ReadValues(stand.seen, motions, wishes.grid, stand.drawn)
     reading.read()
-    solution, values = _solved(reading, part)
+    start, frame = _held_at_datum(
+        moved(part, motions, reading.shift), stand.seen.datum, frame)
+    solution, values = _solved(reading, start)
     if solution is None:
-        return _held(half, stand.seen.sketch, frame)
-    made = _without_idle_points(solution.part, stand.seen.sketch.turned_about.values())
-    made, steps = with_mirrors_and_patterns(made, half, stand.seen.sketch, wishes.grid)
+        return _held(half, sketch, frame)
+    made = _without_idle_points(solution.part, sketch.turned_about.values())
+    made, steps = with_mirrors_and_patterns(made, half, sketch, wishes.grid)
     solution = solve(made)
-    return BoundHalf(solution.part, solution, (*values, *steps),
-                     stand.seen.sketch.sources, frame)
+    return BoundHalf(solution.part, solution, (*values, *steps), sketch.sources, frame)
 
 
-def _solved(reading: ReadValues, part: Part) -> tuple[Solution | None, tuple[TakenValue, ...]]:
+def _held_at_datum(
+    part: Part, datum: Datum, frame: PlaceInFile
+) -> tuple[Part, PlaceInFile]:
+    """Return the half with its datum held at (0, 0), and where the file has that."""
+    assert datum.point is not None
+    x, y = part.points[datum.point]
+    points = {name: (px - x, py - y) for name, (px, py) in part.points.items()}
+    part = part.having(points=points)
+    bindings = {"b1": bind(part, "fixed", (datum.point,)), **part.bindings}
+    return part.having(bindings=bindings), _shifted(frame, x, y)
+
+
+def _solved(
+    reading: ReadValues, start: Part
+) -> tuple[Solution | None, tuple[TakenValue, ...]]:
     """Solve with what was read; values that turn out to be redundant go."""
-    start = moved(part, reading.motions, reading.shift)
-    bindings = {**part.bindings, **reading.bindings}
+    bindings = {**start.bindings, **reading.bindings}
     for _ in range(3):
         solution = solve(start.having(bindings=bindings))
-        if not solution.report.converged or solution.report.clashes:
-            solution = solve(part.having(bindings=bindings))
         if not solution.report.converged or solution.report.clashes:
             return None, ()
         if not solution.report.doubled:

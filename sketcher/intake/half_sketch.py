@@ -6,9 +6,13 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from math import cos, dist, hypot, pi
 
+import numpy as np
+
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.intake.linework import FoundPattern, HalfShape, SymmetryAxis, TakenCurve
+from sketcher.part.equations import Array
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part, PartCurve, begun
+from sketcher.part.whole import curve_value
 
 NOISES = 4.0
 """Places that differ by so many noises are one: two ends with twice the noise each."""
@@ -51,6 +55,15 @@ class HalfSketch:
     seeds: Mapping[str, FoundPattern]
     turned_about: Mapping[str, str]
     doubt: Mapping[str, float]
+
+
+    @property
+    def doubts(self) -> Array:
+        """How far each coordinate and radius may be off, shape (slots,), in the part's unit."""
+        points = [self.doubt.get(name, self.noise) for name in self.part.points]
+        radii = [center_doubt(curve_value(self.part, curve), self.noise)
+                 for curve in self.part.curves.values() if not isinstance(curve, LineCurve)]
+        return np.array([*(each for one in points for each in (one, one)), *radii])
 
 
 def half_sketch(half: HalfShape) -> HalfSketch:

@@ -28,7 +28,7 @@ from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import exact
 from sketcher.solve.free_motions import FreeMotions, Gradient, gradients
 
-MOVES = 6.0
+MOVES = 3.0
 """Noises by which the outline may move, square to itself, for the sake of round figures."""
 TRUSTED = {"mm": 0.005, "in": 0.0002}
 """Noise from which no figure is trusted: at 0.01 mm every seventh round figure was wrong (tried on
@@ -36,6 +36,8 @@ five parts)."""
 COARSE, FINE = 2, 5
 """Ranks of round figures up to which a pass takes them."""
 PORTION = 64
+TRANSLATIONS = 2
+"""What stays free to the end: all values count from the datum, which is held when they are read."""
 
 
 @dataclass(slots=True)
@@ -93,7 +95,7 @@ class ReadValues:
         for group in self._classes(late):
             for rivals in group:
                 check()
-                if not self.motions.count:
+                if self.motions.count <= TRANSLATIONS:
                     return
                 self._choose(rivals, rank)
 
@@ -165,11 +167,10 @@ class ReadValues:
         """Return the least motion that gives a candidate its value."""
         wanted = radians(value) if each.angle else value
         v = self.motions.seen(each.row)
-        return np.asarray(
-            self.motions.basis @ v) * ((wanted - self._now(each)) / float(v @ v))
+        return self.motions.along(v * ((wanted - self._now(each)) / float(v @ v)))
 
     def _take(self, each: _Readable, figure: RoundFigure | None) -> None:
-        name = f"b{len(self.bindings) + len(self.part.bindings) + 1}"
+        name = f"b{len(self.bindings) + len(self.part.bindings) + 2}"
         now = self._now(each)
         if not each.angle and abs(now) <= self.seen.sketch.near:
             self._put_level(name, each)

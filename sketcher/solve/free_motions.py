@@ -28,11 +28,6 @@ class Gradient:
     slots: Array
     entries: Array
 
-    @property
-    def size(self) -> float:
-        """Length of the row."""
-        return float(np.linalg.norm(self.entries))
-
 
 def gradients(part: Part) -> Mapping[str, tuple[Gradient, ...]]:
     """Return the rows of all arcs and driving bindings where the part stands, by their owner.
@@ -65,11 +60,14 @@ class FreeMotions:
         Its points and rounds are the unknowns; what binds it is added with `add`.
     least : float
         Share of a row's length below which it counts as following from the others.
+    scale : array, shape (slots,), optional
+        How readily each slot moves beside the others; motions are orthonormal in these units.
     """
 
-    def __init__(self, part: Part, least: float) -> None:
+    def __init__(self, part: Part, least: float, scale: Array | None = None) -> None:
         self.slots = Slots.of(part)
         self.basis = np.eye(self.slots.count)
+        self.scale = np.ones(self.slots.count) if scale is None else scale
         self.least = least
 
     @property
@@ -79,12 +77,19 @@ class FreeMotions:
 
     def seen(self, row: Gradient) -> Array:
         """Return what a row says about each motion, shape (count,)."""
-        return np.asarray(row.entries @ self.basis[row.slots])
+        return np.asarray((row.entries * self.scale[row.slots]) @ self.basis[row.slots])
+
+    def along(self, amounts: Array) -> Array:
+        """Return the move of each slot under so much of each motion, shape (slots,)."""
+        return np.asarray(self.scale * (self.basis @ amounts))
+
+    def _size(self, row: Gradient) -> float:
+        return float(np.linalg.norm(row.entries * self.scale[row.slots]))
 
     def independent(self, row: Gradient) -> bool:
         """Tell whether a row takes a motion away."""
         return self.count > 0 and bool(
-            np.linalg.norm(self.seen(row)) > self.least * row.size)
+            np.linalg.norm(self.seen(row)) > self.least * self._size(row))
 
     def add(self, row: Gradient) -> bool:
         """Take the motion away that a row forbids; False when it forbids none that is left."""
@@ -92,7 +97,7 @@ class FreeMotions:
             return False
         v = self.seen(row)
         long = float(np.linalg.norm(v))
-        if long <= self.least * row.size:
+        if long <= self.least * self._size(row):
             return False
         u = v / long
         at = int(np.argmax(np.abs(u)))
