@@ -69,3 +69,43 @@ class Vicinity:
             distance = self._table.distances(curve, some[which])
             near = distance <= reach
             yield which[near] + first, curve[near], distance[near]
+
+    def nearest(self, points: Floats) -> tuple[Ints, Floats]:
+        """Return the curve nearest to each place, and how far it is.
+
+        Parameters
+        ----------
+        points : array, shape (k, 2)
+
+        Returns
+        -------
+        curve : int (k,)
+        distance : float (k,)
+
+        Raises
+        ------
+        ValueError
+            When there is no curve.
+        """
+        from shapely import points as as_points
+
+        if not len(self._table):
+            raise ValueError("nothing is nearest where there is no curve")
+        found, least = np.zeros(len(points), np.intp), np.zeros(len(points))
+        for first in range(0, len(points), PORTION):
+            check()
+            some = points[first : first + PORTION]
+            dots = as_points(some)
+            _, chord = self._tree.query_nearest(dots, all_matches=False)
+            sure = self._owner[chord]
+            # A curve's chord may stand nearer than another's that is the nearer curve.
+            reach = self._table.distances(sure, some) + self._bulge
+            which, chord = self._tree.query(dots, predicate="dwithin", distance=reach)
+            curve = np.concatenate((self._owner[chord], sure))
+            which = np.concatenate((which, np.arange(len(some))))
+            distance = self._table.distances(curve, some[which])
+            order = np.lexsort((curve, distance, which))
+            _, best = np.unique(which[order], return_index=True)
+            found[first : first + PORTION] = curve[order][best]
+            least[first : first + PORTION] = distance[order][best]
+        return found, least

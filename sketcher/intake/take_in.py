@@ -11,14 +11,19 @@ from sketcher.intake.chords import chords_to_arcs
 from sketcher.intake.close import closed
 from sketcher.intake.drawn_lines import drawn_lines
 from sketcher.intake.free_curves import free_curves_to_arcs
+from sketcher.intake.linework import HalfShape
+from sketcher.intake.moved import as_promised, same_shape
 from sketcher.intake.near_tangent import made_tangent
 from sketcher.intake.nesting import shapes
 from sketcher.intake.patterns import patterned
-from sketcher.intake.taken import Taken, TakenPart
+from sketcher.intake.taken import BoundHalf, Taken, TakenPart
+from sketcher.intake.unbound_strays import with_strays
 from sketcher.intake.unit_evidence import unit_verdict
 from sketcher.intake.weed import weeded
 from sketcher.intake.wishes import Wishes
+from sketcher.part.value import begun
 from sketcher.progress import counted, stage
+from sketcher.solve import solve
 
 REPAIR_KINDS = ("speck", "double", "overlap", "seam", "gap", "chords", "curve", "tangent", "turned")
 """In the order of the steps. Speck: no length; double: drawn twice; overlap: in part; seam: one
@@ -51,22 +56,33 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
     wishes = wishes or Wishes()
     unit = unit_verdict(content, wishes)
     lines = drawn_lines(content, unit, wishes)
+    drawn = lines.curves
     with stage(0.0, 0.4):
-        for step in counted((weeded, free_curves_to_arcs, closed, chords_to_arcs)):
+        for step in counted((weeded, free_curves_to_arcs, closed)):
             lines = step(lines, wishes)
+        as_closed = shapes(lines, wishes)
+        lines = chords_to_arcs(lines, wishes)
         found = shapes(lines, wishes)
     parts: list[TakenPart] = []
     questions = list(lines.questions)
     with stage(0.4, 1.0):
         for shape in counted(found):
-            half = patterned(halved(made_tangent(shape, wishes), wishes), wishes)
-            bound = bound_half(half, wishes)
+            if shape.loops:
+                half = patterned(halved(made_tangent(shape, wishes), wishes), wishes)
+                bound = bound_half(half, wishes)
+            else:
+                half = HalfShape(shape, (), repairs=shape.repairs)
+                empty = solve(begun(shape.unit))
+                bound = BoundHalf(empty.part, empty)
+            bound = with_strays(bound, shape.strays)
+            move, fault = as_promised(drawn, same_shape(shape, as_closed), bound)
+            bound = replace(bound, largest_move=move)
             inspection = inspect_part(bound.part, bound.solution.report)
             questions += half.questions
             parts.append(TakenPart(
                 bound, inspection.profile.area, half.repairs, half.axes, half.offered,
                 half.patterns, tuple(finding.text for finding in inspection.findings),
-                shape.faults))
+                (*shape.faults, *([fault] if fault else []))))
     parts = [replace(each, bound=replace(each.bound, part=each.part.having(name=name)))
              for each, name in zip(parts, _names(content, len(parts)), strict=True)]
     told = dict.fromkeys(repair for part in parts for repair in part.repairs)
