@@ -48,7 +48,7 @@ def test_strays_of_every_kind_are_held_where_they_are() -> None:
     pieces = [piece.curve for piece in whole(part.part)]
     assert set(shapes_of(strays)) < set(shapes_of(pieces))
     assert len(pieces) == 7
-    assert part.bound.solution.report.redundant == ()
+    assert part.bound.solution.report.doubled == ()
     # The plate itself may be bound or not: what hangs on the strays cannot move.
     alone = taken_in(*PLATE).parts[0].bound.solution.report.freedoms
     assert part.bound.solution.report.freedoms == alone
