@@ -35,6 +35,9 @@ AT_NOISE = 1e-3
 to 1e-4 of themselves there, independent ones begin at 8e-3 (tried on five parts)."""
 SOLVED = 1e-7
 """The same where the half is solved."""
+HALF, SURE = 0.5, 1.5
+"""Where less than half of the values are round, figures of the other unit are tried; they are taken
+when they make half as many again round."""
 CLASSES = 7
 """Of conditions, surest first; the last ones are given up first where no solution is reached."""
 
@@ -130,14 +133,14 @@ def _dimensioned(
     half: HalfShape, stand: _Stand, frame: PlaceInFile, wishes: Wishes
 ) -> BoundHalf:
     sketch, part = stand.seen.sketch, stand.seen.part
-    motions = FreeMotions(part, SOLVED, sketch.doubts / sketch.noise)
-    for each in gradients(part).values():
-        for row in each:
-            motions.add(row)
-    reading = ReadValues(stand.seen, motions, wishes.grid, stand.drawn)
-    reading.read()
+    reading = _read(stand, wishes, False)
+    round_ones = sum(value.round for value in reading.values.values())
+    if round_ones < HALF * len(reading.values) and reading.trusted:
+        foreign = _read(stand, wishes, True)
+        if sum(value.round for value in foreign.values.values()) > SURE * round_ones:
+            reading = foreign
     start, frame = _held_at_datum(
-        moved(part, motions, reading.shift), stand.seen.datum, frame)
+        moved(part, reading.motions, reading.shift), stand.seen.datum, frame)
     solution, values = _solved(reading, start)
     if solution is None:
         return _held(half, sketch, frame)
@@ -145,6 +148,17 @@ def _dimensioned(
     made, steps = with_mirrors_and_patterns(made, half, sketch, wishes.grid)
     solution = solve(made)
     return BoundHalf(solution.part, solution, (*values, *steps), sketch.sources, frame)
+
+
+def _read(stand: _Stand, wishes: Wishes, foreign: bool) -> ReadValues:
+    part, sketch = stand.seen.part, stand.seen.sketch
+    motions = FreeMotions(part, SOLVED, sketch.doubts / sketch.noise)
+    for each in gradients(part).values():
+        for row in each:
+            motions.add(row)
+    reading = ReadValues(stand.seen, motions, wishes.grid, stand.drawn, foreign)
+    reading.read()
+    return reading
 
 
 def _held_at_datum(

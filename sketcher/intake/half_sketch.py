@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, dist, hypot, pi
 
 import numpy as np
@@ -172,6 +172,18 @@ class _Sketching:
             elif isinstance(drawn, ArcCurve):
                 self.curves[name] = ArcCurve(drawn.ends, found, drawn.turn)
         self.curves = {name: self.curves[name] for name in order}
+        self._number_centers()
+
+    def _number_centers(self) -> None:
+        """Number the centers in the order of their rounds, whichever was known best."""
+        found = dict.fromkeys(curve.center for curve in self.curves.values()
+                              if not isinstance(curve, LineCurve))
+        names = {old: f"c{number}" for number, old in enumerate(found, 1)}
+        self.points = {**{n: at for n, at in self.points.items() if n not in names},
+                       **{names[old]: self.points[old] for old in found}}
+        self.doubt = {names[old]: self.doubt[old] for old in found}
+        self.curves = {name: curve if isinstance(curve, LineCurve) else replace(
+            curve, center=names[curve.center]) for name, curve in self.curves.items()}
 
     def _center_at(
         self, grid: dict[tuple[int, int], list[str]], step: float, at: XY, doubt: float,

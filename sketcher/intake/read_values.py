@@ -33,8 +33,11 @@ MOVES = 3.0
 TRUSTED = {"mm": 0.005, "in": 0.0002}
 """Noise from which no figure is trusted: at 0.01 mm every seventh round figure was wrong (tried on
 five parts)."""
-COARSE, FINE = 2, 5
-"""Ranks of round figures up to which a pass takes them."""
+COARSE, FINE, OTHER_UNIT = 2, 4, 5
+"""Ranks of round figures up to which a pass takes them. Lengths and points are what is left when
+the rest is said: of tangent points a tenth is round by chance, so that only plain figures count."""
+LEAST_DOUBT = 0.5
+"""Noises that every value may be off: what is nearly said already is known no better than that."""
 PORTION = 64
 TRANSLATIONS = 2
 """What stays free to the end: all values count from the datum, which is held when they are read."""
@@ -65,13 +68,17 @@ class ReadValues:
         Step of the round figures that a person asks for.
     drawn : Part
         The half as the file has it: moves count from there.
+    foreign : bool
+        Whether figures of the other unit count as well: the file may say millimetres and hold
+        thousandths of an inch.
     """
 
     def __init__(
-        self, seen: Seen, motions: FreeMotions, grid: float | None, drawn: Part
+        self, seen: Seen, motions: FreeMotions, grid: float | None, drawn: Part,
+        foreign: bool = False,
     ) -> None:
         self.seen, self.motions, self.grid = seen, motions, grid
-        self.part = seen.part
+        self.part, self.foreign = seen.part, foreign
         self.noise = seen.sketch.noise
         self.reach = part_size(self.part)
         self.trusted = self.noise < TRUSTED[self.part.unit]
@@ -85,7 +92,8 @@ class ReadValues:
 
     def read(self) -> None:
         """Read values until nothing is free."""
-        for late, rank in ((False, COARSE), (False, FINE), (True, COARSE), (True, FINE)):
+        fine = OTHER_UNIT if self.foreign else FINE
+        for late, rank in ((False, COARSE), (False, fine), (True, COARSE)):
             if self.trusted or self.grid:
                 self._pass(late, rank if self.trusted else 0)
         for late in (False, True):
@@ -152,7 +160,8 @@ class ReadValues:
         return each.measured + float(each.row.entries @ self.shift[each.row.slots])
 
     def _doubt(self, each: _Readable) -> float:
-        return 2.0 * self.noise * float(np.linalg.norm(self.motions.seen(each.row)))
+        seen = 2.0 * float(np.linalg.norm(self.motions.seen(each.row)))
+        return self.noise * max(seen, LEAST_DOUBT / (self.reach if each.angle else 1.0))
 
     def _figures(self, each: _Readable) -> tuple[RoundFigure, ...]:
         now, doubt = self._now(each), self._doubt(each)

@@ -37,7 +37,8 @@ def usual(seen: Seen) -> Iterator[Offers]:
 
 
 def further(seen: Seen) -> Iterator[Offers]:
-    """Return what is left to say when the usual is said: lengths, and every point."""
+    """Return what is left to say when the usual is said: spokes, lengths, and every point."""
+    yield _spokes(seen)
     yield _lengths(seen)
     yield _points(seen)
 
@@ -192,6 +193,15 @@ def _centers(seen: Seen) -> Offers:
             continue
         for index in (0, 1):
             yield (Offered(_across(part, name, index), (datum, name)),)
+
+
+def _spokes(seen: Seen) -> Offers:
+    """Distances of centers from the datum: places that were given by angle and radius."""
+    part, datum = seen.part, seen.datum.point
+    assert datum is not None
+    for name in dict.fromkeys(curve.center for _, curve in _rounds_of(part)):
+        if name != datum:
+            yield (Offered("distance", (datum, name)),)
 
 
 def _lengths(seen: Seen) -> Offers:
