@@ -135,24 +135,28 @@ def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[s
 
 @contextmanager
 def progress(what: str) -> Iterator[None]:
-    """Say on a terminal what is going on when it takes longer than a second."""
+    """Say on a terminal what is going on when it takes longer than a second, and how far it is."""
     if not sys.stderr.isatty():
         yield
         return
-    over = threading.Event()
-    thread = threading.Thread(target=_count, args=(what, over), daemon=True)
+    from sketcher.progress import told_to
+
+    over, shares = threading.Event(), [0.0]
+    thread = threading.Thread(target=_count, args=(what, over, shares), daemon=True)
     thread.start()
     try:
-        yield
+        with told_to(lambda share: shares.__setitem__(0, share)):
+            yield
     finally:
         over.set()
         thread.join()
 
 
-def _count(what: str, over: threading.Event) -> None:
+def _count(what: str, over: threading.Event, shares: list[float]) -> None:
     seconds = 0
     while not over.wait(1.0):
         seconds += 1
-        print(f"\r{what}: {seconds} s", end="", file=sys.stderr, flush=True)
+        done = f", {100.0 * shares[0]:.0f} %" if shares[0] else ""
+        print(f"\r{what}: {seconds} s{done} ", end="", file=sys.stderr, flush=True)
     if seconds:
-        print("\r" + " " * (len(what) + 10) + "\r", end="", file=sys.stderr, flush=True)
+        print("\r" + " " * (len(what) + 18) + "\r", end="", file=sys.stderr, flush=True)

@@ -3,48 +3,136 @@
 from __future__ import annotations
 
 import argparse
-import sys
+import json
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from sketcher.errors import EditError
 from sketcher.terminal import DONE, FINDINGS, Command, progress
+
+if TYPE_CHECKING:
+    from sketcher.exchange.dxf_content import DxfContent
+    from sketcher.exchange.outputs import Outputs
+    from sketcher.intake.taken import Taken
+    from sketcher.intake.wishes import Wishes
 
 LESSON = """\
 Reads the outlines of a DXF, repairs what is broken, finds arcs, symmetry, hole patterns and round
-figures, and writes parts with bindings.
+figures, and writes parts with bindings: what the paper would have said. A file with several
+outlines becomes several parts, NAME-1.profile.json and so on, by falling area.
+
+The report names each repair, for instance gap-4-7 (between the fourth and the seventh entity).
+--keep leaves those that are named as they are drawn, or all of a kind: speck, double, overlap,
+seam, gap, chords, curve, tangent, turned. What cannot be decided alone is asked: the report names
+the option that answers it, and goes on with the likeliest answer.
+
+LEN is a length as in a part, in the part's unit or with a unit of its own: 0.1, 1/64, 0.002in.
 
 Exit status: 0 written and sound, 1 written with findings or with a question open, 2 the file
-cannot be read."""
+cannot be read or a wish cannot be met."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", metavar="IN.dxf", help="the drawing")
     parser.add_argument("--out", metavar="NAME.profile.json", required=True,
                         help="where the part goes; several become NAME-1, NAME-2, ...")
-    parser.add_argument("--unit", choices=("mm", "in"), help="what the numbers are")
-    parser.add_argument("--force", action="store_true", help="replace what is there")
+    parser.add_argument("--unit", choices=("mm", "in"),
+                        help="what the numbers are, whatever the header says")
+    parser.add_argument("--gap", metavar="LEN",
+                        help="ends up to so far apart are joined; without it 0.05 mm or 0.002 in")
+    parser.add_argument("--chord", metavar="LEN",
+                        help="how far an arc may lie from what it replaces")
+    parser.add_argument("--grid", metavar="LEN",
+                        help="step to which values go, tried before all others")
+    parser.add_argument("--axis", metavar="ID",
+                        help="the axis of symmetry to use, as the report names them, or none")
+    parser.add_argument("--layers", metavar="A,B",
+                        help="read these layers alone, hidden ones too")
+    parser.add_argument("--keep", metavar="REPAIR", nargs="+", action="extend", default=[],
+                        help="leave these as they are drawn: names or kinds of repairs")
+    parser.add_argument("--json", action="store_true",
+                        help="print the report as JSON, in the part's unit, at full precision")
+    parser.add_argument("--force", action="store_true", help="replace parts that are there")
 
 
 def _import(args: argparse.Namespace) -> int:
     from sketcher.exchange.dxf_read import read_dxf
-    from sketcher.exchange.outputs import PART, Outputs
+    from sketcher.intake.intake_record import intake_record
+    from sketcher.intake.intake_report import intake_report
     from sketcher.intake.take_in import take_in
-    from sketcher.intake.wishes import Wishes
-    from sketcher.part.store import SUFFIX, content
 
+    outputs = _planned(args)
     with progress(f"reading {args.file}"):
         drawing = read_dxf(args.file)
+    wishes = _wishes(args, drawing)
     with progress("taking in"):
-        taken = take_in(drawing, Wishes(unit=args.unit))
-    outputs = Outputs((args.file,), args.force)
-    stem = args.out.removesuffix(SUFFIX)
+        taken = take_in(drawing, wishes)
+    files = _put_parts(args, taken, outputs)
+    outputs.write()
+    if args.json:
+        print(json.dumps(intake_record(taken, files), indent=1, ensure_ascii=False,
+                         allow_nan=False))
+    else:
+        print(intake_report(taken, files), end="")
+    return DONE if taken.sound else FINDINGS
+
+
+def _planned(args: argparse.Namespace) -> Outputs:
+    """Look at where the part goes before the work; how many there are is not known yet."""
+    from sketcher.exchange.outputs import PART, Outputs
+
+    Outputs((args.file,), args.force).add("--out", args.out, PART)
+    return Outputs((args.file,), args.force)
+
+
+def _put_parts(args: argparse.Namespace, taken: Taken, outputs: Outputs) -> list[str]:
+    """Keep the content of each part for writing; return the names of the files."""
+    from sketcher.exchange.outputs import PART
+    from sketcher.part.store import SUFFIX, content
+
+    stem, files = args.out[:-len(SUFFIX)], []
     for number, each in enumerate(taken.parts, 1):
         name = args.out if len(taken.parts) == 1 else f"{stem}-{number}{SUFFIX}"
         path = outputs.add("--out", Path(name), PART)
         outputs.put(path, content(each.part, path))
-    outputs.write()
-    for question in taken.questions:
-        print(f"{question.option}: {question.text}", file=sys.stderr)
-    return DONE if taken.sound else FINDINGS
+        files.append(str(path))
+    return files
+
+
+def _wishes(args: argparse.Namespace, drawing: DxfContent) -> Wishes:
+    """Return what the options ask; their lengths are in the unit that the part will have."""
+    from sketcher.intake.unit_evidence import unit_verdict
+    from sketcher.intake.wishes import Wishes
+
+    unit = unit_verdict(drawing, Wishes(unit=args.unit)).unit
+    layers = None
+    if args.layers is not None:
+        layers = tuple(name for each in args.layers.split(",") if (name := each.strip()))
+        if not layers:
+            raise EditError("--layers", "names no layer", "write it like --layers 0,OUTLINE")
+    return Wishes(
+        unit=args.unit, gap=_length("gap", args.gap, unit),
+        chord=_length("chord", args.chord, unit), grid=_length("grid", args.grid, unit),
+        axis=args.axis, layers=layers, keep=frozenset(args.keep))
+
+
+def _length(option: str, text: str | None, unit: str) -> float | None:
+    """Return the length that an option gives.
+
+    Raises
+    ------
+    SketcherError
+        When it is none, or not above zero.
+    """
+    from sketcher.quantity.parse import evaluate
+
+    if text is None:
+        return None
+    value = evaluate(text, "length", unit, place=f"--{option}")
+    if value <= 0.0:
+        raise EditError(f"--{option} {text}", "is not above zero",
+                        f"write a length like --{option} 0.1, or leave it out")
+    return value
 
 
 COMMAND = Command("import", "make bound parts of a DXF", LESSON, _options, _import, rank=0)

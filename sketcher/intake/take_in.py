@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sketcher.exchange.dxf_content import DxfContent
+from sketcher.geometry.bounds import Box
+from sketcher.geometry.curves import XY
 from sketcher.intake.axes import halved
 from sketcher.intake.bind import bound_half
 from sketcher.intake.chords import chords_to_arcs
@@ -20,6 +22,7 @@ from sketcher.intake.taken import BoundHalf, Taken, TakenPart
 from sketcher.intake.unbound_strays import with_strays
 from sketcher.intake.unit_evidence import unit_verdict
 from sketcher.intake.weed import weeded
+from sketcher.intake.wish_check import check_found, check_layers
 from sketcher.intake.wishes import Wishes
 from sketcher.part.value import begun
 from sketcher.progress import counted, stage
@@ -54,6 +57,7 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
     from sketcher.inspect.inspection import inspect_part
 
     wishes = wishes or Wishes()
+    check_layers(content, wishes)
     unit = unit_verdict(content, wishes)
     lines = drawn_lines(content, unit, wishes)
     drawn = lines.curves
@@ -82,13 +86,19 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
             parts.append(TakenPart(
                 bound, inspection.profile.area, half.repairs, half.axes, half.offered,
                 half.patterns, tuple(finding.text for finding in inspection.findings),
-                (*shape.faults, *([fault] if fault else []))))
+                (*shape.faults, *([fault] if fault else [])), _size(inspection.profile.bounds)))
     parts = [replace(each, bound=replace(each.bound, part=each.part.having(name=name)))
              for each, name in zip(parts, _names(content, len(parts)), strict=True)]
     told = dict.fromkeys(repair for part in parts for repair in part.repairs)
     repairs = (*told, *(repair for repair in lines.repairs if repair not in told))
     asked = (unit.question,) if unit.question else ()
-    return Taken(content, unit, tuple(parts), repairs, (*asked, *questions))
+    taken = Taken(content, unit, tuple(parts), repairs, (*asked, *questions))
+    check_found(taken, wishes, REPAIR_KINDS)
+    return taken
+
+
+def _size(bounds: Box) -> XY:
+    return (bounds[2] - bounds[0], bounds[3] - bounds[1])
 
 
 def _names(content: DxfContent, count: int) -> list[str]:

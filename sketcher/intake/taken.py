@@ -6,6 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 
 from sketcher.exchange.dxf_content import DxfContent
+from sketcher.geometry.curves import XY
 from sketcher.intake.linework import (
     Fault,
     FoundPattern,
@@ -59,7 +60,7 @@ class TakenPart:
     """One part of the file.
 
     `findings` are those of the part as it is drawn; `faults` tell where in the file its outline is
-    not sound.
+    not sound. `size` is how wide and high the whole part is.
     """
 
     bound: BoundHalf
@@ -70,6 +71,7 @@ class TakenPart:
     patterns: tuple[FoundPattern, ...] = ()
     findings: tuple[str, ...] = ()
     faults: tuple[Fault, ...] = ()
+    size: XY = (0.0, 0.0)
 
     @property
     def part(self) -> Part:

@@ -50,6 +50,7 @@ CONVERTED = 0.05
 """How often a drawing is thought in the other unit than the file's."""
 USUAL_SIZE, USUAL_HOLE = 150.0, 8.0
 """Millimetres; with a spread of a factor 4 and 3 (common practice, no source)."""
+UNIT_WORDS: Mapping[Unit, str] = frozen({"mm": "millimetres", "in": "inches"})
 MILLIMETRES = {"mm": 1.0, "in": 25.4}
 SAYS = {"mm": re.compile(r"\d\s*mm\b|\bmillimet(?:er|re)s?\b|\bin mm\b", re.IGNORECASE),
         "in": re.compile(r"\d\s*\"|\binch(?:es)?\b|\d\s*in\b", re.IGNORECASE)}
@@ -110,7 +111,7 @@ def _with_header(
     share = 1.0 / (1.0 + exp(min(best.weight - said.weight, 500.0)))
     other: Unit = "in" if unit == "mm" else "mm"
     scores = _scores([said, plain[other]])
-    header = f"the header says {unit}" + (
+    header = f"the header says {UNIT_WORDS[unit]}" + (
         "" if content.factor == 1.0 else f" times {content.factor:g}")
     if share > AGAINST:
         agrees = "its values agree" if share > 0.5 and values.count >= 4 else (
@@ -141,8 +142,8 @@ def _evidence(readings: Mapping[Unit, _UnitReading], values: TellingValues) -> s
     told = []
     for each in sorted(readings.values(), key=lambda reading: -reading.weight):
         size = values.extent * each.factor
-        told.append(f"as {each.unit} {each.round} of {values.count} values are round and the "
-                    f"drawing is {size:.4g} {each.unit} long")
+        told.append(f"as {UNIT_WORDS[each.unit]} {each.round} of {values.count} values are round "
+                    f"and the drawing is {size:.4g} {each.unit} long")
     if len({each.unit for each in readings.values()}) < len(told) or len(told) < 2:
         return told[0]
     return ", ".join(told)

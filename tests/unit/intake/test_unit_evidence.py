@@ -15,7 +15,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.inspect.inspection import inspect_part
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.intake.telling_values import telling_values
-from sketcher.intake.unit_evidence import unit_verdict
+from sketcher.intake.unit_evidence import UNIT_WORDS, unit_verdict
 from sketcher.intake.wishes import Wishes
 from sketcher.part.store import load
 from sketcher.part.value import Unit
@@ -77,7 +77,7 @@ def test_a_part_has_its_unit_or_is_asked_for_it(name: str, noise: float, turn: f
     assert wrong.question is not None
     assert wrong.question.option == "--unit"
     assert wrong.question.answers == (unit, OTHER[unit])
-    assert f"the header says {OTHER[unit]}, but as {unit}" in wrong.why
+    assert f"says {UNIT_WORDS[OTHER[unit]]}, but as {UNIT_WORDS[unit]}" in wrong.why
     assert f"{unit} {wrong.scores[unit]:.3f}" in wrong.question.text
 
 
