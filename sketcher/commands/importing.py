@@ -50,6 +50,9 @@ def _options(parser: argparse.ArgumentParser) -> None:
                         help="read these layers alone, hidden ones too")
     parser.add_argument("--keep", metavar="REPAIR", nargs="+", action="extend", default=[],
                         help="leave these as they are drawn: names or kinds of repairs")
+    parser.add_argument("--picture", metavar="OUT",
+                        help="the drawing with its repairs beside the part's sheet: OUT.pdf, "
+                             "OUT.svg or OUT.png")
     parser.add_argument("--json", action="store_true",
                         help="print the report as JSON, in the part's unit, at full precision")
     parser.add_argument("--force", action="store_true", help="replace parts that are there")
@@ -68,6 +71,8 @@ def _import(args: argparse.Namespace) -> int:
     with progress("taking in"):
         taken = take_in(drawing, wishes)
     files = _put_parts(args, taken, outputs)
+    if args.picture is not None:
+        _put_picture(args, taken, wishes, outputs)
     outputs.write()
     if args.json:
         print(json.dumps(intake_record(taken, files), indent=1, ensure_ascii=False,
@@ -79,10 +84,13 @@ def _import(args: argparse.Namespace) -> int:
 
 def _planned(args: argparse.Namespace) -> Outputs:
     """Look at where the part goes before the work; how many there are is not known yet."""
-    from sketcher.exchange.outputs import PART, Outputs
+    from sketcher.exchange.outputs import PART, PICTURE, Outputs
 
     Outputs((args.file,), args.force).add("--out", args.out, PART)
-    return Outputs((args.file,), args.force)
+    outputs = Outputs((args.file,), args.force)
+    if args.picture is not None:
+        outputs.add("--picture", args.picture, PICTURE)
+    return outputs
 
 
 def _put_parts(args: argparse.Namespace, taken: Taken, outputs: Outputs) -> list[str]:
@@ -97,6 +105,17 @@ def _put_parts(args: argparse.Namespace, taken: Taken, outputs: Outputs) -> list
         outputs.put(path, content(each.part, path))
         files.append(str(path))
     return files
+
+
+def _put_picture(args: argparse.Namespace, taken: Taken, wishes: Wishes, outputs: Outputs) -> None:
+    """Keep the picture for writing: a page for each part, in one PDF or in files with numbers."""
+    from sketcher.exchange.sheet_file import WRITERS
+    from sketcher.intake.before_after import before_and_after
+
+    path = Path(args.picture)
+    with progress("drawing"):
+        drawn = before_and_after(taken, wishes)
+        WRITERS[path.suffix.lower()](drawn, path, outputs.put)
 
 
 def _wishes(args: argparse.Namespace, drawing: DxfContent) -> Wishes:

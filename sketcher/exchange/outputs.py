@@ -70,6 +70,7 @@ def _is_empty_record(data: bytes) -> bool:
 PART = Form("a part", (SUFFIX,), lambda data: False)
 CUTTING = Form("a cutting file", (".dxf",), _is_cutting)
 DRAWING = Form("a drawing", (".pdf", ".svg", ".png", ".dxf"), _is_drawing)
+PICTURE = Form("a picture", (".pdf", ".svg", ".png"), _is_drawing)
 RECORD = Form("an inspection record", (".csv", ".pdf"), _is_empty_record)
 FILLED_RECORD = Form("an inspection record", (".csv", ".pdf"), _is_record)
 """Where the measured values of the file that is there go into the new one."""
@@ -236,5 +237,5 @@ def record_with(measured: PLACE | None, record: PLACE | None) -> Form:
     return FILLED_RECORD if carried else RECORD
 
 
-__all__ = ["CUTTING", "DRAWING", "FILLED_RECORD", "MADE_HERE", "PART", "RECORD", "REPORT", "Form",
-           "Outputs", "record_with", "same_file", "strange"]
+__all__ = ["CUTTING", "DRAWING", "FILLED_RECORD", "MADE_HERE", "PART", "PICTURE", "RECORD",
+           "REPORT", "Form", "Outputs", "record_with", "same_file", "strange"]

@@ -6,11 +6,12 @@ numbers, so that they are read at any scale. Repairs whose rings would lie on ea
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import cos, floor, hypot, radians, sin
 
-from sketcher.geometry.curves import XY
+from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.evaluate import point_at
 from sketcher.intake.linework import Repair
 
 LEAST_RING, MOST_RING = 0.9, 3.0
@@ -21,6 +22,10 @@ WAYS = (45.0, 135.0, 315.0, 225.0, 0.0, 90.0, 180.0, 270.0)
 """Directions from a ring to its number, in the order in which they are tried."""
 MOST_NUMBERS = 3
 """Numbers that a shared ring lists; of more it gives the first and how many others."""
+
+
+MOST_PLACES = 2_000
+"""Of a line: past that it is far too long to be read beside."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,7 +64,9 @@ class _Box:
                 and abs(self.at[1] - other.at[1]) < self.half[1] + other.half[1])
 
 
-def repair_marks(repairs: Sequence[Repair], height: float) -> tuple[RepairMark, ...]:
+def repair_marks(
+    repairs: Sequence[Repair], height: float, drawn: Iterable[Curve] = ()
+) -> tuple[RepairMark, ...]:
     """Return the marks of repairs, in the order of their first numbers.
 
     Parameters
@@ -68,6 +75,8 @@ def repair_marks(repairs: Sequence[Repair], height: float) -> tuple[RepairMark, 
         As a list shows them: the first is number 1.
     height : float
         Of the numbers, in the part's unit.
+    drawn : iterable of Curve, optional
+        Lines that the numbers are to stand clear of where they can.
     """
     rings: list[tuple[XY, float, list[int]]] = []
     places = _Buckets(4.0 * MOST_RING * height)
@@ -82,10 +91,12 @@ def repair_marks(repairs: Sequence[Repair], height: float) -> tuple[RepairMark, 
         else:
             places.put(repair.at, len(rings))
             rings.append((repair.at, radius, [number]))
-    return _labelled(rings, height)
+    return _labelled(rings, height, drawn)
 
 
-def _labelled(rings: list[tuple[XY, float, list[int]]], height: float) -> tuple[RepairMark, ...]:
+def _labelled(
+    rings: list[tuple[XY, float, list[int]]], height: float, drawn: Iterable[Curve]
+) -> tuple[RepairMark, ...]:
     """Put each label where no ring and no earlier label is, else where it is tried first."""
     labels = [_label(numbers) for _, _, numbers in rings]
     widest = max((len(label) for label in labels), default=0) * DIGIT * height
@@ -94,16 +105,26 @@ def _labelled(rings: list[tuple[XY, float, list[int]]], height: float) -> tuple[
     for at, radius, _ in rings:
         taken.put(at, len(boxes))
         boxes.append(_Box(at, (radius, radius)))
+    for at in _along(drawn, 0.5 * height):
+        taken.put(at, len(boxes))
+        boxes.append(_Box(at, (0.1 * height, 0.1 * height)))
     marks = []
-    for (at, radius, numbers), label in zip(rings, labels, strict=True):
+    for own, ((at, radius, numbers), label) in enumerate(zip(rings, labels, strict=True)):
         half = (0.5 * len(label) * DIGIT * height, 0.5 * height)
         tries = [_Box(_beside(at, radius + 0.3 * height, half, way), half) for way in WAYS]
         box = next((each for each in tries if not any(
-            each.meets(boxes[index]) for index in taken.near(each.at))), tries[0])
+            index != own and each.meets(boxes[index]) for index in taken.near(each.at))), tries[0])
         taken.put(box.at, len(boxes))
         boxes.append(box)
         marks.append(RepairMark(tuple(numbers), at, radius, label, box.at))
     return tuple(marks)
+
+
+def _along(drawn: Iterable[Curve], step: float) -> Iterator[XY]:
+    """Yield places along lines, close enough that no number fits between two; of long ones few."""
+    for curve in drawn:
+        count = min(int(curve.length / step) + 1, MOST_PLACES)
+        yield from (point_at(curve, k / count) for k in range(count + 1))
 
 
 def _beside(at: XY, away: float, half: XY, way: float) -> XY:

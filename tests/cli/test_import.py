@@ -165,3 +165,26 @@ def test_lengths_may_have_a_unit_of_their_own(
     assert status == 1
     status, _, _ = run(capfd, source, "--out", tmp_path / "b.profile.json", "--gap", "0.01 in")
     assert status == 0
+
+
+@pytest.mark.parametrize("suffix", [".svg", ".pdf", ".png"])
+def test_the_picture_is_made_of_each_part(
+    tmp_path: Path, capfd: pytest.CaptureFixture[str], suffix: str
+) -> None:
+    source, picture = drawing(tmp_path / "in.dxf", SMALL, PLATE), tmp_path / f"seen{suffix}"
+    status, _, err = run(capfd, source, "--out", tmp_path / "out.profile.json",
+                         "--picture", picture)
+    assert (status, err) == (0, "")
+    assert picture.stat().st_size > 1000
+    assert (tmp_path / f"seen-2{suffix}").exists() == (suffix != ".pdf")
+
+
+def test_a_picture_takes_no_other_file_away(
+    tmp_path: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    source, other = drawing(tmp_path / "in.dxf", PLATE), tmp_path / "other.svg"
+    other.write_text('<svg xmlns="http://www.w3.org/2000/svg"/>')
+    out = tmp_path / "out.profile.json"
+    for picture in (other, tmp_path / "seen.dxf"):
+        status, _, err = run(capfd, source, "--out", out, "--picture", picture)
+        assert (status, len(err.splitlines()), out.exists()) == (2, 1, False)

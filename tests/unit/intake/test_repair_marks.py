@@ -6,8 +6,9 @@ import random
 
 import pytest
 from shapely import box
-from shapely.geometry import Point
+from shapely.geometry import LineString, Point
 
+from sketcher.geometry.curves import Line
 from sketcher.intake.linework import Repair
 from sketcher.intake.repair_marks import DIGIT, repair_marks
 
@@ -48,3 +49,14 @@ def test_a_thousand_marks_are_placed_by_asking_their_neighbors() -> None:
     marks = repair_marks([gap(7.0 * (i % 40), 7.0 * (i // 40)) for i in range(1000)], 1.0)
     assert len(marks) == 1000
     assert sorted(number for mark in marks for number in mark.numbers) == list(range(1, 1001))
+
+
+def test_numbers_stand_clear_of_the_lines() -> None:
+    """The corner of a plate and the middle of its side, asked of shapely."""
+    sides = [Line((0, 0), (100, 0)), Line((0, 0), (0, 80))]
+    marks = repair_marks([gap(0, 0), gap(50, 0), gap(0, 40)], 3.0, sides)
+    for mark in marks:
+        x, y = mark.label_at
+        half = 0.5 * DIGIT * 3.0 * len(mark.label)
+        word = box(x - half, y - 1.5, x + half, y + 1.5)
+        assert not any(word.intersects(LineString([side.start, side.end])) for side in sides)
