@@ -15,6 +15,7 @@ from math import cos, sin
 from sketcher.geometry.curves import XY
 from sketcher.intake.half_sketch import HalfSketch, half_sketch
 from sketcher.intake.linework import HalfShape, PlaceInFile
+from sketcher.intake.outline_moves import OutlineMoves
 from sketcher.intake.read_values import ReadValues, moved
 from sketcher.intake.repeats_of_half import with_mirrors_and_patterns
 from sketcher.intake.sketch_conditions import Condition, Seen, shown
@@ -27,14 +28,20 @@ from sketcher.part.value import Binding, CircleCurve, LineCurve, Part
 from sketcher.progress import stage, tell
 from sketcher.solve import solve
 from sketcher.solve.free_motions import FreeMotions, gradients
-from sketcher.solve.least_moves import least_moved
+from sketcher.solve.least_moves import least_moved, without_redundant
 from sketcher.solve.solve_report import Solution
+from sketcher.solve.unknowns import Slots
 
 AT_NOISE = 1e-3
 """Share of a row that must be free where the drawing stands: rows that follow from others show up
 to 1e-4 of themselves there, independent ones begin at 8e-3 (tried on five parts)."""
 SOLVED = 1e-7
 """The same where the half is solved."""
+FAR = 8.0
+"""Noises by which the conditions may move the outline. True ones move it by up to 5 (tried on five
+parts with noises of 1e-6 to 1e-2 mm); where it is more one of them was none."""
+MANY = 400
+"""Conditions up to which it is tried one by one which of them are independent."""
 HALF, SURE = 0.5, 1.5
 """Where less than half of the values are round, figures of the other unit are tried; they are taken
 when they make half as many again round."""
@@ -106,11 +113,28 @@ def _stand(seen: Seen, said: list[Condition]) -> _Stand | None:
     classes = shown(seen)
     for last in range(CLASSES, 1, -1):
         tell((CLASSES - last) / CLASSES)
-        bindings = _independent(seen, [*said, *(one for each in classes[:last] for one in each)])
-        part = least_moved(seen.part.having(bindings=bindings), seen.sketch.doubts)
-        if part is not None:
-            return _Stand(seen.part, Seen(replace(seen.sketch, part=part), seen.datum))
+        conditions = [*said, *(one for each in classes[:last] for one in each)]
+        for kept in (_all, _independent):
+            bindings = kept(seen, conditions)
+            part = least_moved(seen.part.having(bindings=bindings), seen.sketch.doubts)
+            if part is not None and _near(seen, part):
+                part = part.having(bindings=without_redundant(part))
+                return _Stand(seen.part, Seen(replace(seen.sketch, part=part), seen.datum))
+            if len(bindings) > MANY:
+                break
     return None
+
+
+def _near(seen: Seen, part: Part) -> bool:
+    """Whether the outline has stayed where the noise allows it to be."""
+    slots = Slots.of(part)
+    moves = OutlineMoves(seen.part)
+    return moves.largest(slots.values(part) - slots.values(seen.part)) <= FAR * seen.sketch.noise
+
+
+def _all(seen: Seen, conditions: Iterable[Condition]) -> dict[str, Binding]:
+    return {f"b{number}": bind(seen.part, kind, of)
+            for number, (kind, of) in enumerate(conditions, 2)}
 
 
 def _independent(seen: Seen, conditions: Iterable[Condition]) -> dict[str, Binding]:
@@ -152,10 +176,7 @@ def _dimensioned(
 
 def _read(stand: _Stand, wishes: Wishes, foreign: bool) -> ReadValues:
     part, sketch = stand.seen.part, stand.seen.sketch
-    motions = FreeMotions(part, SOLVED, sketch.doubts / sketch.noise)
-    for each in gradients(part).values():
-        for row in each:
-            motions.add(row)
+    motions = FreeMotions.under(part, SOLVED, sketch.doubts / sketch.noise)
     reading = ReadValues(stand.seen, motions, wishes.grid, stand.drawn, foreign)
     reading.read()
     return reading

@@ -18,7 +18,10 @@ from sketcher.part.equations import Array
 from sketcher.part.kinds import settle_sides
 from sketcher.part.value import Part
 from sketcher.solve.assemble import Assembly
+from sketcher.solve.rank import null_space
+from sketcher.solve.system import System
 from sketcher.solve.unknowns import Slots
+from sketcher.solve.witness import jacobian
 
 
 @dataclass(frozen=True, slots=True)
@@ -60,15 +63,37 @@ class FreeMotions:
         Its points and rounds are the unknowns; what binds it is added with `add`.
     least : float
         Share of a row's length below which it counts as following from the others.
-    scale : array, shape (slots,), optional
-        How readily each slot moves beside the others; motions are orthonormal in these units.
     """
 
-    def __init__(self, part: Part, least: float, scale: Array | None = None) -> None:
+    def __init__(self, part: Part, least: float) -> None:
         self.slots = Slots.of(part)
         self.basis = np.eye(self.slots.count)
-        self.scale = np.ones(self.slots.count) if scale is None else scale
+        self.scale = np.ones(self.slots.count)
         self.least = least
+
+    @classmethod
+    def under(cls, part: Part, least: float, scale: Array) -> FreeMotions:
+        """Return the motions that the bindings of a solved part leave.
+
+        Parameters
+        ----------
+        part : Part
+        least : float
+            As for the class.
+        scale : array, shape (slots,)
+            How readily each slot moves beside the others; motions are orthonormal in these units.
+        """
+        made = cls.__new__(cls)
+        system = System(part)
+        free = system.column >= 0
+        total = np.bincount(system.column[free], scale[free] ** -2.0, system.width)
+        ease = 1.0 / np.sqrt(total)
+        null = null_space(jacobian(system, system.at(system.part)) * ease)
+        made.slots, made.least = system.slots, least
+        # a column that slots share stands behind each of them; what is held has none
+        made.basis = np.where(free[:, None], null[np.maximum(system.column, 0)], 0.0)
+        made.scale = np.where(free, ease[np.maximum(system.column, 0)], 1.0)
+        return made
 
     @property
     def count(self) -> int:

@@ -11,7 +11,8 @@ import numpy as np
 
 from sketcher.interrupt import check
 from sketcher.part.equations import Array
-from sketcher.part.value import Part
+from sketcher.part.value import Binding, Part
+from sketcher.solve.freedom import freedoms
 from sketcher.solve.linear import Rows
 from sketcher.solve.newton import EXACT
 from sketcher.solve.system import System
@@ -54,3 +55,10 @@ def least_moved(part: Part, doubts: Array) -> Part | None:
         if not np.isfinite(x).all():
             return None
     return None
+
+
+def without_redundant(part: Part) -> dict[str, Binding]:
+    """Return the bindings of a solved part that are needed: later ones that follow are left out."""
+    system = System(part)
+    doubled = freedoms(system, system.at(system.part), solved=False).doubled
+    return {name: binding for name, binding in part.bindings.items() if name not in doubled}

@@ -89,6 +89,27 @@ def judge(matrix: Matrix) -> Ranks:
     return Ranks(rank, dependencies, motions)
 
 
+def null_space(matrix: Matrix) -> Floats:
+    """Return an orthonormal basis of the null space of a dense or sparse matrix [m, n]."""
+    m, n = matrix.shape
+    scaled, idle = _scaled(matrix) if m and n else (matrix, np.ones(m, bool))
+    live = np.flatnonzero(~idle)
+    if not len(live):
+        return np.eye(n)
+    scaled = scaled[live]
+    if isinstance(scaled, np.ndarray):
+        _, s, vt = np.linalg.svd(scaled)
+        return np.asarray(vt[int(np.count_nonzero(s > tolerance(n) * s[0])):].T)
+    factors = factored(scaled)
+    rank = len(live) - len(_row_dependencies(scaled, factors))
+    block = _random(n, n - rank)
+    zeros = np.zeros((len(live), n - rank))
+    for _ in range(2):
+        check()
+        block = np.linalg.qr(factors.solve(np.vstack([zeros, block]))[len(live):])[0]
+    return np.asarray(block)
+
+
 def row_lengths(matrix: Matrix) -> Floats:
     """Return the Euclidean length of each row."""
     if isinstance(matrix, np.ndarray):
