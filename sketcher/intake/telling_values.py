@@ -10,11 +10,10 @@ import numpy as np
 
 from sketcher.exchange.dxf_content import DxfContent
 from sketcher.geometry.curves import Arc, Circle, Line
+from sketcher.intake.last_decimal import last_decimal
 
 MOST_VALUES = 400
 """Of each sort: more say nothing new."""
-COARSEST = 5e-5
-"""Of the extent: a drawing in whole numbers was not rounded to them."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +57,8 @@ def telling_values(content: DxfContent) -> TellingValues:
                  dtype=float).reshape(-1, 2),
         *(centers + way * np.array([[each.radius] for each in circles], dtype=float).reshape(-1, 1)
           for way in (1.0, -1.0))])
+    # The ends of arcs are computed from angles as often as they are written.
+    written = np.vstack([ends[:, :2], ends[:, 2:], centers])
     if not len(places):
         return TellingValues()
     extent = float(np.ptp(places, axis=0).max())
@@ -73,7 +74,7 @@ def telling_values(content: DxfContent) -> TellingValues:
         _once((2.0 * each.radius for each in circles), apart),
         _once((each.radius for each in arcs), apart),
         _once(np.concatenate(lengths).tolist(), apart),
-        extent, min(_quantum(places), COARSEST * extent))
+        extent, last_decimal(written.ravel() if len(written) else places.ravel()))
 
 
 def _once(values: Iterable[float], apart: float) -> tuple[float, ...]:
@@ -82,13 +83,3 @@ def _once(values: Iterable[float], apart: float) -> tuple[float, ...]:
     kept = rising[:1] + [after for before, after in pairwise(rising) if after - before > apart]
     step = -(-len(kept) // MOST_VALUES) or 1
     return tuple(kept[::step])
-
-
-def _quantum(places: np.ndarray) -> float:
-    """Return the last decimal that nearly all coordinates keep to."""
-    values = places.ravel()
-    for digits in range(9):
-        off = np.abs(values - np.round(values, digits))
-        if np.mean(off <= 1e-12 * np.maximum(np.abs(values), 1.0)) > 0.95:
-            return float(10.0 ** -digits)
-    return 0.0

@@ -14,6 +14,7 @@ from sketcher.exchange.dxf_content import DxfContent, FileCurve, FileWords
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.inspect.inspection import inspect_part
 from sketcher.inspect.sketched import solve_sketch
+from sketcher.intake.drawn_lines import drawn_lines
 from sketcher.intake.telling_values import telling_values
 from sketcher.intake.unit_evidence import UNIT_WORDS, unit_verdict
 from sketcher.intake.wishes import Wishes
@@ -128,7 +129,7 @@ def test_dimensions_tell_the_unit_that_they_were_written_in() -> None:
 
 def test_random_lengths_do_not_outvote_a_header() -> None:
     """Lengths that mean nothing are on some grid by chance; neither unit may win by that."""
-    for seed in range(10):
+    for seed in range(20):
         rng = random.Random(seed)
         places = [(rng.uniform(0, 200), rng.uniform(0, 200)) for _ in range(150)]
         lines: list[Curve] = [Line(*ends) for ends in pairwise(places)]
@@ -146,3 +147,22 @@ def test_the_values_of_a_plate_are_its_sides_and_holes() -> None:
     assert values.holes == (5.5, 9.0)
     assert values.lengths == (40.0, 80.0, 120.0)  # the holes stand at 40 and 80, halfway up
     assert (values.extent, values.radii) == (120.0, ())
+
+
+@pytest.mark.parametrize("digits", [2, 3, 4, 6])
+def test_the_last_decimal_is_the_one_that_was_written(digits: int) -> None:
+    """A part turned by 13°, so that no coordinate is round by itself, written with few digits."""
+    _, curves = drawn("gate-strap")
+    turned = [moved(each, 0.0, 13.0 * pi / 180.0) for each in curves]
+    cut = [Line((round(c.start[0], digits), round(c.start[1], digits)),
+                (round(c.end[0], digits), round(c.end[1], digits)))
+           for c in turned if isinstance(c, Line)]
+    verdict = unit_verdict(content(cut, "mm"), Wishes())
+    lines = drawn_lines(content(cut, "mm"), verdict, Wishes())
+    assert lines.quantum == pytest.approx(10.0 ** -digits)
+    assert lines.noise == pytest.approx(lines.quantum / 2.0)
+
+
+def test_whole_and_half_numbers_are_meant_so() -> None:
+    drawing = content([*plate(120.0, 80.0), *plate(12.5, 7.5, 4.0)], "mm")
+    assert drawn_lines(drawing, unit_verdict(drawing, Wishes()), Wishes()).quantum == 0.0
