@@ -64,8 +64,10 @@ def closed(lines: Linework, wishes: Wishes) -> Linework:
         (TakenCurve(new, each.entities) for new, each in zip(after, lines.curves, strict=True)),
         repairs)
     noise = max(lines.noise, 0.5 * lines.quantum, _noise(curves, places))
-    # Ends are the same bit by bit now, so only the middles of what is there twice may differ.
-    return replace(tidied(welded, wishes, one, max(one, 3.0 * noise)), noise=noise)
+    # Ends that are one place are so to the last bit now, and how far curves that are meant to be
+    # one may leave each other is known; no further than what would have been closed as a gap.
+    off = max(one, min(gap, 3.0 * noise))
+    return replace(tidied(welded, wishes, one, off), noise=noise)
 
 
 def _entities(lines: Linework, weld: Weld) -> tuple[int, ...]:

@@ -19,12 +19,12 @@ from sketcher.intake.wishes import Wishes
 from sketcher.interrupt import check
 
 SHARED = 4.0
-"""Curves lie on each other along more than so many widths of one place: two that only meet end to
-end, each end off by a width, share two at most."""
+"""Curves lie on each other along more than so many times as far as they may leave each other: two
+that only meet end to end, each end off by that, share two at most."""
 
 
 def laid_over(
-    curves: Sequence[TakenCurve], wishes: Wishes, one: float, bulge: float
+    curves: Sequence[TakenCurve], wishes: Wishes, one: float, off: float
 ) -> tuple[list[TakenCurve], list[Repair]]:
     """Return curves of which none lies on another, and what was taken out.
 
@@ -38,14 +38,14 @@ def laid_over(
     wishes : Wishes
     one : float
         Places within this length are one.
-    bulge : float
-        Curves between the same two places are the same when their middles are so near.
+    off : float
+        Curves lie on each other when they leave each other by no more.
     """
     table = CurveTable([each.curve for each in curves])
-    i, j = pairs(table.boxes, max(one, bulge))
-    same = _same(table, i, j, one, bulge)
-    over = ~same & _on_one_carrier(table, i, j, one)
-    over[over] = [_share(curves[a].curve, curves[b].curve, one)
+    i, j = pairs(table.boxes, off)
+    same = _same(table, i, j, one, off)
+    over = ~same & _on_one_carrier(table, i, j, off)
+    over[over] = [_share(curves[a].curve, curves[b].curve, off)
                   for a, b in zip(i[over].tolist(), j[over].tolist(), strict=True)]
     group = components(len(curves), *(side[same | over] for side in (i, j)))
     members: dict[int, list[int]] = {}
@@ -61,11 +61,10 @@ def laid_over(
         if len(numbers) == 1:
             continue
         ones = sorted((curves[n] for n in numbers), key=_rank)
-        if doubled[first]:
-            left: tuple[Curve, ...] = (ones[0].curve,)
-        else:
-            left = _union([each.curve for each in ones], _corners(numbers, net), one)
-        repair = _told(ones, left, bool(doubled[first]), wishes)
+        twice = bool(doubled[first])
+        left = (ones[0].curve,) if twice else _union(
+            [each.curve for each in ones], _corners(numbers, net), one, off)
+        repair = _told(ones, left, twice, wishes)
         told.append(repair)
         if repair.taken:
             instead.update({n: [] for n in numbers})
@@ -91,33 +90,38 @@ def _rank(each: TakenCurve) -> tuple[float, ...]:
     return (-curve.length, *sorted((start_of(curve), end_of(curve)))[0], *midpoint(curve))
 
 
-def _same(table: CurveTable, i: Ints, j: Ints, one: float, bulge: float) -> Bools:
+def _same(table: CurveTable, i: Ints, j: Ints, one: float, off: float) -> Bools:
     """Which pairs run between the same places by the same way."""
     half = np.full(len(i), 0.5)
     middles = _apart(table.points(i, half), table.points(j, half))
     forth, back = (
         np.maximum(_apart(table.start[i], first[j]), _apart(table.end[i], last[j]))
         for first, last in ((table.start, table.end), (table.end, table.start)))
-    open_ends = (np.minimum(forth, back) <= one) & (middles <= bulge)
+    open_ends = (np.minimum(forth, back) <= one) & (middles <= off)
     rings = (_apart(table.center[i], table.center[j])
-             + np.abs(table.radius[i] - table.radius[j]) <= one)
+             + np.abs(table.radius[i] - table.radius[j]) <= off)
     out: Bools = (table.full[i] == table.full[j]) & np.where(table.full[i], rings, open_ends)
     return out
 
 
-def _on_one_carrier(table: CurveTable, i: Ints, j: Ints, one: float) -> Bools:
-    """Which pairs lie on one line or circle: ends and middle of the shorter, on the longer's."""
-    longer = table.length[i] >= table.length[j]
-    long, short = np.where(longer, i, j), np.where(longer, j, i)
+def _on_one_carrier(table: CurveTable, i: Ints, j: Ints, most: float) -> Bools:
+    """Which pairs run along each other: where either ends beside the other it lies on it.
+
+    Only there: two short pieces, drawn on beyond each other, part by more than they are off.
+    """
     off = np.zeros(len(i))
-    for t in (0.0, 0.5, 1.0):
-        points = table.points(short, np.full(len(i), t))
-        rim = np.abs(_apart(points, table.center[long]) - table.radius[long])
-        dx, dy = (points - table.start[long]).T
-        ux, uy = table.direction[long].T
-        off = np.maximum(off, np.where(table.round[long], rim, np.abs(dy * ux - dx * uy)))
+    half = np.full(len(i), 0.5)
+    for a, b in ((i, j), (j, i)):
+        for points in (table.start[a], table.points(a, half), table.end[a]):
+            t = table.parameters(b, points)
+            rim = np.abs(_apart(points, table.center[b]) - table.radius[b])
+            dx, dy = (points - table.start[b]).T
+            ux, uy = table.direction[b].T
+            beside = table.full[b] | ((t >= 0.0) & (t <= 1.0))
+            distance = np.where(table.round[b], rim, np.abs(dy * ux - dx * uy))
+            off = np.maximum(off, np.where(beside & ~table.full[a], distance, 0.0))
     alike = (table.round[i] == table.round[j]) & ~(table.full[i] & table.full[j])
-    out: Bools = alike & (off <= one)
+    out: Bools = alike & (off <= most)
     return out
 
 
@@ -126,11 +130,11 @@ def _apart(a: Floats, b: Floats) -> Floats:
     return out
 
 
-def _share(a: Curve, b: Curve, one: float) -> bool:
+def _share(a: Curve, b: Curve, off: float) -> bool:
     """Whether two curves on one carrier run over each other for more than a place."""
     if a.length < b.length:
         a, b = b, a
-    return any(min(1.0, last) - max(0.0, first) > SHARED * one / a.length
+    return any(min(1.0, last) - max(0.0, first) > SHARED * off / a.length
                for first, last in _spans(a, b))
 
 
@@ -161,11 +165,11 @@ def _corners(numbers: list[int], net: Nodes | None) -> list[XY]:
     return [net.points[node] for node in own if not inside.issuperset(net.at[node])]
 
 
-def _union(curves: list[Curve], corners: list[XY], one: float) -> tuple[Curve, ...]:
+def _union(curves: list[Curve], corners: list[XY], one: float, off: float) -> tuple[Curve, ...]:
     """Return what covers all of some curves on one carrier, cut at corners."""
     base = next((c for c in curves if goes_round(c)), curves[0])
     if isinstance(base, Circle):
-        return _cut(base, corners, one)
+        return _cut(base, corners, one, off)
     low, high, ends = 0.0, 1.0, [start_of(base), end_of(base)]
     grown = True
     while grown and high - low < _turn(base) - one / base.length:
@@ -182,10 +186,10 @@ def _union(curves: list[Curve], corners: list[XY], one: float) -> tuple[Curve, .
                     if last > high:
                         high, ends[1], grown = last, (start_of if flipped else end_of)(curve), True
     if isinstance(base, Line):
-        return _cut(Line(*ends), corners, one)
+        return _cut(Line(*ends), corners, one, off)
     if high - low >= _turn(base) - one / base.length:
-        return _cut(Circle(base.center, base.radius), corners, one)
-    return _cut(Arc(base.center, ends[0], ends[1], base.ccw), corners, one)
+        return _cut(Circle(base.center, base.radius), corners, one, off)
+    return _cut(Arc(base.center, ends[0], ends[1], base.ccw), corners, one, off)
 
 
 def _turn(base: Curve) -> float:
@@ -200,12 +204,12 @@ def _along(base: Curve, curve: Curve) -> bool:
     return isinstance(base, Arc) and isinstance(curve, Arc) and base.ccw == curve.ccw
 
 
-def _cut(curve: Curve, corners: list[XY], one: float) -> tuple[Curve, ...]:
+def _cut(curve: Curve, corners: list[XY], one: float, off: float) -> tuple[Curve, ...]:
     """Return a curve in pieces that end at the corners on it."""
     inner = sorted({parameter_at(curve, at): at for at in corners}.items())
     ends = () if isinstance(curve, Circle) else (start_of(curve), end_of(curve))
     places = [(t, at) for t, at in inner
-              if all(dist(at, end) > one for end in ends) and dist(point_at(curve, t), at) <= one]
+              if all(dist(at, end) > one for end in ends) and dist(point_at(curve, t), at) <= off]
     if isinstance(curve, Circle):
         if len(places) < 2:
             return (curve,)

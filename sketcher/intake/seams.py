@@ -43,12 +43,12 @@ class _Run(NamedTuple):
 
 
 def joined(
-    curves: Sequence[TakenCurve], wishes: Wishes, one: float
+    curves: Sequence[TakenCurve], wishes: Wishes, one: float, off: float
 ) -> tuple[list[TakenCurve], list[Repair]]:
     """Return the drawing with one curve for pieces of one line or circle, and what was joined.
 
     Pieces are joined where just two of them end, go on smoothly, and leave what takes their place
-    by at most `one`.
+    by at most `off`.
 
     Parameters
     ----------
@@ -56,16 +56,18 @@ def joined(
     wishes : Wishes
     one : float
         Places within this length are one.
+    off : float
+        How far a piece may leave the curve that takes its place.
     """
     plain = [each.curve for each in curves]
     net = nodes(plain, one)
-    partner = _partners(plain, net, one)
+    partner = _partners(plain, net, off)
     exact = tolerance(plain)
     instead: dict[int, list[TakenCurve]] = {}
     told: list[Repair] = []
     for run in _runs(plain, net, partner):
         check()
-        for numbers, before, whole in _whole(run, one, exact):
+        for numbers, before, whole in _whole(run, off, exact):
             entities = tuple(sorted({e for n in numbers for e in curves[n].entities}))
             taken = wishes.makes("seam", repair_name("seam", entities))
             told.append(Repair(
@@ -81,24 +83,24 @@ def _noun(curve: Curve) -> str:
     return type(curve).__name__.lower()
 
 
-def _partners(curves: Sequence[Curve], net: Nodes, one: float) -> dict[tuple[int, int], int]:
+def _partners(curves: Sequence[Curve], net: Nodes, off: float) -> dict[tuple[int, int], int]:
     """For a curve and a place where it may go on: the curve that goes on there."""
     found: dict[tuple[int, int], int] = {}
     for node, at in enumerate(net.at):
         if len(at) != 2 or at[0] == at[1]:
             continue
         a, b = (curves[k] for k in at)
-        if type(a) is type(b) and _goes_on(a, b, net.points[node], one):
+        if type(a) is type(b) and _goes_on(a, b, net.points[node], off):
             found[at[0], node], found[at[1], node] = at[1], at[0]
     return found
 
 
-def _goes_on(a: Curve, b: Curve, at: XY, one: float) -> bool:
+def _goes_on(a: Curve, b: Curve, at: XY, off: float) -> bool:
     if joint_angle(a, b, at) > STRAIGHT:
         return False
     if isinstance(a, Line) and isinstance(b, Line):
         far = Line(*(max((c.start, c.end), key=lambda p: dist(p, at)) for c in (a, b)))
-        return distance(far, at) <= one
+        return distance(far, at) <= off
     if not (isinstance(a, Arc) and isinstance(b, Arc)):
         return False
     # Travelled away from the joint, one arc of a circle turns left and the other right.
@@ -137,17 +139,17 @@ def _other(net: Nodes, k: int, node: int) -> int:
 
 
 def _whole(
-    run: _Run, one: float, exact: float
+    run: _Run, off: float, exact: float
 ) -> Iterator[tuple[list[int], list[Open], Curve]]:
     """Yield the parts of a run that are one curve, with that curve."""
     arcs = [curve for curve in run.curves if isinstance(curve, Arc)]
     if run.ring and arcs:
-        ring = _ring(arcs, one)
+        ring = _ring(arcs, off)
         if ring is not None:
             yield run.numbers, run.curves, ring
             return
     for first, last in _without_chords(run.curves, exact):
-        yield from _parts(run.numbers[first:last], run.curves[first:last], one)
+        yield from _parts(run.numbers[first:last], run.curves[first:last], off)
 
 
 def _without_chords(curves: Sequence[Open], exact: float) -> list[tuple[int, int]]:
@@ -172,36 +174,36 @@ def _without_chords(curves: Sequence[Open], exact: float) -> list[tuple[int, int
 
 
 def _parts(
-    numbers: list[int], curves: list[Open], one: float
+    numbers: list[int], curves: list[Open], off: float
 ) -> Iterator[tuple[list[int], list[Open], Curve]]:
     """Join all of a run, or what is left on either side of where it leaves one curve most."""
     if len(curves) < 2:
         return
     straight = Line(curves[0].start, curves[-1].end)
     arcs = [curve for curve in curves if isinstance(curve, Arc)]
-    whole: Curve | None = _arc(arcs, one) if arcs else straight
-    if whole is not None and _leaves(curves, whole) <= one:
+    whole: Curve | None = _arc(arcs, off) if arcs else straight
+    if whole is not None and _leaves(curves, whole) <= off:
         yield numbers, curves, whole
         return
-    def off(k: int) -> float:
+    def breaks(k: int) -> float:
         if arcs:
             return abs(arcs[k].radius - arcs[k - 1].radius)
         return distance(straight, curves[k].start)
 
-    worst = max(range(1, len(curves)), key=off)
-    yield from _parts(numbers[:worst], curves[:worst], one)
-    yield from _parts(numbers[worst:], curves[worst:], one)
+    worst = max(range(1, len(curves)), key=breaks)
+    yield from _parts(numbers[:worst], curves[:worst], off)
+    yield from _parts(numbers[worst:], curves[worst:], off)
 
 
-def _arc(curves: Sequence[Arc], one: float) -> Arc | None:
+def _arc(curves: Sequence[Arc], off: float) -> Arc | None:
     """Return the arc that a run of arcs is: about their mean center, or through their places."""
     first, last = curves[0], curves[-1]
     turn = sum(abs(curve.sweep) for curve in curves)
-    if turn > tau or dist(first.start, last.end) <= one:
+    if turn > tau or dist(first.start, last.end) <= off:
         return None
     center = _mean_center(curves)
     about = Arc(center, first.start, last.end, first.ccw)
-    if abs(remainder(abs(about.sweep) - turn, tau)) < 0.5 and _leaves(curves, about) <= one:
+    if abs(remainder(abs(about.sweep) - turn, tau)) < 0.5 and _leaves(curves, about) <= off:
         return about
     middle = min((p for c in curves for p in (midpoint(c), c.end)),
                  key=lambda p: abs(dist(p, first.start) - dist(p, last.end)))
@@ -211,12 +213,12 @@ def _arc(curves: Sequence[Arc], one: float) -> Arc | None:
         return None
 
 
-def _ring(curves: Sequence[Arc], one: float) -> Circle | None:
+def _ring(curves: Sequence[Arc], off: float) -> Circle | None:
     """Return the circle that a ring of arcs is."""
     length = sum(curve.length for curve in curves)
     radius = sum(curve.length * curve.radius for curve in curves) / length
     circle = Circle(_mean_center(curves), radius)
-    return circle if _leaves(curves, circle) <= one else None
+    return circle if _leaves(curves, circle) <= off else None
 
 
 def _mean_center(curves: Sequence[Arc]) -> XY:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from sketcher.geometry.bounds import tolerance
-from sketcher.geometry.chain import goes_round
+from sketcher.geometry.chain import goes_round, nodes
 from sketcher.geometry.curves import Arc, Circle, Curve
 from sketcher.geometry.evaluate import midpoint
 from sketcher.intake.linework import Linework, Repair, TakenCurve, gathered, repair_name
@@ -31,7 +31,7 @@ def one_place(lines: Linework) -> float:
                tolerance(each.curve for each in lines.curves))
 
 
-def tidied(lines: Linework, wishes: Wishes, one: float, bulge: float) -> Linework:
+def tidied(lines: Linework, wishes: Wishes, one: float, off: float) -> Linework:
     """Return the drawing without what is there twice, in pieces, or without length.
 
     Parameters
@@ -40,15 +40,15 @@ def tidied(lines: Linework, wishes: Wishes, one: float, bulge: float) -> Linewor
     wishes : Wishes
     one : float
         Places within this length are one.
-    bulge : float
-        Curves between the same two places are the same when their middles are so near.
+    off : float
+        Curves lie on each other, or are one, when they leave each other by no more.
     """
     curves: Sequence[TakenCurve] = [
         TakenCurve(whole_turn(each.curve), each.entities) for each in lines.curves]
-    curves, told = _without_specks(curves, wishes, one)
-    curves, repairs = laid_over(curves, wishes, one, bulge)
+    curves, told = _without_specks(curves, wishes, one, off)
+    curves, repairs = laid_over(curves, wishes, one, off)
     told += repairs
-    curves, repairs = joined(curves, wishes, one)
+    curves, repairs = joined(curves, wishes, one, off)
     told += repairs
     # What a person refused the first time is found again the second: it is told once.
     refused = {repair.name for repair in lines.repairs if not repair.taken}
@@ -62,13 +62,19 @@ def whole_turn(curve: Curve) -> Curve:
 
 
 def _without_specks(
-    curves: Sequence[TakenCurve], wishes: Wishes, one: float
+    curves: Sequence[TakenCurve], wishes: Wishes, one: float, off: float
 ) -> tuple[list[TakenCurve], list[Repair]]:
-    """Leave out what is no longer than one place is wide."""
+    """Leave out what is no longer than one place is wide, or than ends are off if it ends freely.
+
+    What joins two curves stays, so that no gap comes in its place.
+    """
     kept, told = [], []
-    for each in curves:
+    net = nodes([each.curve for each in curves], one)
+    for each, ends in zip(curves, net.ends, strict=True):
         curve = each.curve
-        if (2.0 * curve.radius if isinstance(curve, Circle) else curve.length) > one:
+        free = any(node >= 0 and len(net.at[node]) == 1 for node in ends)
+        long = 2.0 * curve.radius if isinstance(curve, Circle) else curve.length
+        if long > (off if free else one):
             kept.append(each)
             continue
         taken = wishes.makes("speck", repair_name("speck", each.entities))

@@ -136,6 +136,21 @@ def test_four_ends_near_one_corner_become_one_place_and_the_doubles_go() -> None
     assert sum(repair.kind == "double" for repair in lines.repairs) == 4
 
 
+def test_pieces_that_are_each_off_by_themselves_become_one_curve() -> None:
+    """A side in two pieces that lie on each other, a speck on its corner, and a double beside it.
+
+    None of them is within what a file written to the last digit can tell apart.
+    """
+    lines = close(
+        Line((0.003, 0.002), (6, -0.004)), Line((4, 0.003), (9.998, 0.005)),
+        Line((10.001, 0), (10.006, 0.004)), Line((0.002, -0.003), (10.004, 0.001)),
+        *(Line((c.start[0] + 0.004, c.start[1] - 0.003), (c.end[0] - 0.002, c.end[1] + 0.005))
+          for c in SQUARE[1:] if isinstance(c, Line)))
+    assert is_closed(lines)
+    assert len(lines.curves) == 4
+    assert {"gap", "overlap", "speck"} == {repair.kind for repair in lines.repairs}
+
+
 def test_a_row_of_ends_does_not_draw_together() -> None:
     """Six ends, each 0.04 from the next: no two that become one place are a gap apart."""
     rays = [Line((0.04 * k, 0), (3.0 * k, 20)) for k in range(6)]
