@@ -144,7 +144,7 @@ def _independent(seen: Seen, conditions: Iterable[Condition]) -> dict[str, Bindi
     for kind, of in conditions:
         offered[f"b{len(offered) + 1}"] = bind(part, kind, of)
     rows = gradients(part.having(bindings=offered))
-    motions = FreeMotions(part, AT_NOISE)
+    motions = FreeMotions.of_all(part, AT_NOISE)
     kept: dict[str, Binding] = {}
     for name, each in rows.items():
         free = [motions.add(row) for row in each]

@@ -91,6 +91,7 @@ class _Sketching:
         self.size = hypot(max(xs) - min(xs), max(ys) - min(ys)) if everything else 1.0
         self.noise = max(half.shape.noise, 0.05 * FINEST * self.size)
         self.near = max(NOISES * half.shape.noise, FINEST * self.size)
+        self.numbers: dict[str, int] = {}
         self.points: dict[str, XY] = {}
         self.curves: dict[str, PartCurve] = {}
         self.sources: dict[str, tuple[int, ...]] = {}
@@ -111,11 +112,8 @@ class _Sketching:
                           self.turned_about, self.doubt)
 
     def _named(self, prefix: str) -> str:
-        taken, number = (self.points if prefix in "pcq" else self.curves), 1
-        number = sum(name.startswith(prefix) for name in taken) + 1
-        while f"{prefix}{number}" in taken:
-            number += 1
-        return f"{prefix}{number}"
+        self.numbers[prefix] = self.numbers.get(prefix, 0) + 1
+        return f"{prefix}{self.numbers[prefix]}"
 
     def _point(self, at: XY, prefix: str = "p") -> str:
         name = self._named(prefix)

@@ -38,7 +38,7 @@ COARSE, FINE, OTHER_UNIT = 2, 4, 5
 the rest is said: of tangent points a tenth is round by chance, so that only plain figures count."""
 LEAST_DOUBT = 0.5
 """Noises that every value may be off: what is nearly said already is known no better than that."""
-PORTION = 64
+PORTION = 512
 TRANSLATIONS = 2
 """What stays free to the end: all values count from the datum, which is held when they are read."""
 

@@ -95,10 +95,12 @@ def _corner(sketch: HalfSketch) -> Datum | None:
     lying = [name for name in edges(part) if level(part, name, near)]
     standing = [name for name in edges(part) if plumb(part, name, near)]
     best: tuple[tuple[float, float], Datum] | None = None
+    rounded = {frozenset(curve.ends) for curve in part.curves.values()
+               if not isinstance(curve, CircleCurve) and curve.role == "outline"}
     size = max((long(part, name) for name in edges(part)), default=1.0)
     for flat in sorted(lying, key=lambda name: -long(part, name))[:40]:
         for up in sorted(standing, key=lambda name: -long(part, name))[:40]:
-            joined = _joined(part, flat, up)
+            joined = _joined(part, flat, up, rounded)
             if joined is None:
                 continue
             (_, y), (x, _) = ends_at(part, flat)[0], ends_at(part, up)[0]
@@ -109,18 +111,16 @@ def _corner(sketch: HalfSketch) -> Datum | None:
     return best and best[1]
 
 
-def _joined(part: Part, one: str, other: str) -> str | None:
+def _joined(
+    part: Part, one: str, other: str, rounded: set[frozenset[str]]
+) -> str | None:
     """Return the point that two lines share, empty when one curve rounds it off, None otherwise."""
     here, there = _line(part, one).ends, _line(part, other).ends
     for end in here:
         if end in there:
             return end
-    for curve in part.curves.values():
-        if isinstance(curve, CircleCurve) or curve.role != "outline":
-            continue
-        first, last = curve.ends
-        if (first in here and last in there) or (first in there and last in here):
-            return ""
+    if any(frozenset((end, far)) in rounded for end in here for far in there):
+        return ""
     return None
 
 

@@ -57,56 +57,57 @@ def gradients(part: Part) -> Mapping[str, tuple[Gradient, ...]]:
 class FreeMotions:
     """An orthonormal basis of the motions that are left, over the raw slots of a part.
 
+    It is kept as the first basis times what is left of its columns: a row that is added changes the
+    small factor alone.
+
     Parameters
     ----------
-    part : Part
-        Its points and rounds are the unknowns; what binds it is added with `add`.
+    slots : Slots
+        The unknowns.
+    first : array, shape (slots, motions)
+        The motions at first.
+    scale : array, shape (slots,)
+        How readily each slot moves beside the others; motions are orthonormal in these units.
     least : float
         Share of a row's length below which it counts as following from the others.
     """
 
-    def __init__(self, part: Part, least: float) -> None:
-        self.slots = Slots.of(part)
-        self.basis = np.eye(self.slots.count)
-        self.scale = np.ones(self.slots.count)
-        self.least = least
+    def __init__(self, slots: Slots, first: Array, scale: Array, least: float) -> None:
+        self.slots, self.scale, self.least = slots, scale, least
+        self._first, self._rest = first, np.eye(first.shape[1])
+
+    @classmethod
+    def of_all(cls, part: Part, least: float) -> FreeMotions:
+        """Return the motions of a part that nothing binds."""
+        slots = Slots.of(part)
+        return cls(slots, np.eye(slots.count), np.ones(slots.count), least)
 
     @classmethod
     def under(cls, part: Part, least: float, scale: Array) -> FreeMotions:
-        """Return the motions that the bindings of a solved part leave.
-
-        Parameters
-        ----------
-        part : Part
-        least : float
-            As for the class.
-        scale : array, shape (slots,)
-            How readily each slot moves beside the others; motions are orthonormal in these units.
-        """
-        made = cls.__new__(cls)
+        """Return the motions that the bindings of a solved part leave; see the class."""
         system = System(part)
         free = system.column >= 0
         total = np.bincount(system.column[free], scale[free] ** -2.0, system.width)
         ease = 1.0 / np.sqrt(total)
         null = null_space(jacobian(system, system.at(system.part)) * ease)
-        made.slots, made.least = system.slots, least
         # a column that slots share stands behind each of them; what is held has none
-        made.basis = np.where(free[:, None], null[np.maximum(system.column, 0)], 0.0)
-        made.scale = np.where(free, ease[np.maximum(system.column, 0)], 1.0)
-        return made
+        first = np.where(free[:, None], null[np.maximum(system.column, 0)], 0.0)
+        spread = np.where(free, ease[np.maximum(system.column, 0)], 1.0)
+        return cls(system.slots, first, spread, least)
 
     @property
     def count(self) -> int:
         """How many motions are left: degrees of freedom."""
-        return int(self.basis.shape[1])
+        return int(self._rest.shape[1])
 
     def seen(self, row: Gradient) -> Array:
         """Return what a row says about each motion, shape (count,)."""
-        return np.asarray((row.entries * self.scale[row.slots]) @ self.basis[row.slots])
+        scaled = row.entries * self.scale[row.slots]
+        return np.asarray(scaled @ self._first[row.slots] @ self._rest)
 
     def along(self, amounts: Array) -> Array:
         """Return the move of each slot under so much of each motion, shape (slots,)."""
-        return np.asarray(self.scale * (self.basis @ amounts))
+        return np.asarray(self.scale * (self._first @ (self._rest @ amounts)))
 
     def _size(self, row: Gradient) -> float:
         return float(np.linalg.norm(row.entries * self.scale[row.slots]))
@@ -129,12 +130,7 @@ class FreeMotions:
         w = u.copy()
         w[at] += 1.0 if u[at] >= 0.0 else -1.0
         # reflected so that all that the row sees is in column `at`, which then goes
-        touched = np.flatnonzero(np.abs(w) > 1e-15)
-        part = self.basis[:, touched]
-        moved = np.flatnonzero(np.abs(part).sum(axis=1))
-        along = part[moved] @ w[touched]
-        self.basis[np.ix_(moved, touched)] -= np.outer(along, w[touched]) * (2.0 / (w @ w))
-        last = self.count - 1
-        self.basis[:, at] = self.basis[:, last]
-        self.basis = self.basis[:, :last]
+        self._rest -= np.outer(self._rest @ w, w * (2.0 / float(w @ w)))
+        self._rest[:, at] = self._rest[:, -1]
+        self._rest = np.ascontiguousarray(self._rest[:, :-1])
         return True
