@@ -169,9 +169,19 @@ def _dimensioned(
     if solution is None:
         return _held(half, sketch, frame)
     made = _without_idle_points(solution.part, sketch.turned_about.values())
+    made, values = _numbered(made, values)
     made, steps = with_mirrors_and_patterns(made, half, sketch, wishes.grid)
     solution = solve(made)
     return BoundHalf(solution.part, solution, (*values, *steps), sketch.sources, frame)
+
+
+def _numbered(
+    part: Part, values: tuple[TakenValue, ...]
+) -> tuple[Part, tuple[TakenValue, ...]]:
+    """Number the bindings in their order."""
+    names = {old: f"b{number}" for number, old in enumerate(part.bindings, 1)}
+    part = part.having(bindings={names[old]: each for old, each in part.bindings.items()})
+    return part, tuple(replace(value, binding=names[value.binding]) for value in values)
 
 
 def _read(stand: _Stand, wishes: Wishes, foreign: bool) -> ReadValues:

@@ -179,7 +179,7 @@ class ReadValues:
         return self.motions.along(v * ((wanted - self._now(each)) / float(v @ v)))
 
     def _take(self, each: _Readable, figure: RoundFigure | None) -> None:
-        name = f"b{len(self.bindings) + len(self.part.bindings) + 2}"
+        name = f"v{len(self.bindings) + 1}"
         now = self._now(each)
         if not each.angle and abs(now) <= self.seen.sketch.near:
             self._put_level(name, each)

@@ -12,7 +12,7 @@ from math import atan2, dist, pi, sin
 from sketcher.geometry.curves import Arc, Circle
 from sketcher.intake.half_sketch import NOISES, HalfSketch, center_doubt
 from sketcher.intake.sketch_datum import Datum, edges, ends_at, level, long, plumb
-from sketcher.part.operand_forms import radius_of
+from sketcher.part.operand_forms import line_ends, radius_of
 from sketcher.part.value import CircleCurve, LineCurve, Part
 from sketcher.part.whole import curve_value
 
@@ -182,13 +182,17 @@ def _clusters(
 def _aligned(seen: Seen) -> Iterator[Condition]:
     """Edges in one line, and holes on one level or one plumb line."""
     part, sketch = seen.part, seen.sketch
+    on_axes = {point for _, (point, _) in _on_axes(seen)}
+    on_axes |= {end for name in sketch.axes for end in line_ends(part, name)}
     for word, index, straight in (("level", 1, level), ("plumb", 0, plumb)):
         lines = [(ends_at(part, name)[0][index], 0.0, _end(part, name)) for name in edges(part)
                  if straight(part, name, sketch.near)
                  and long(part, name) > SHORTEST * sketch.noise]
         holes = [(part.points[name][index], 0.0, name) for name in _holes(part)]
         for group in (lines, holes):
-            yield from _in_rows(word, group, sketch.near)
+            for kind, pair in _in_rows(word, group, sketch.near):
+                if not set(pair) <= on_axes:  # said by the axis, or no matter
+                    yield kind, pair
 
 
 def _in_rows(

@@ -14,10 +14,12 @@ from sketcher.part.equations import Array
 from sketcher.part.value import Binding, Part
 from sketcher.solve.freedom import freedoms
 from sketcher.solve.linear import Rows
-from sketcher.solve.newton import EXACT
+from sketcher.solve.newton import newton
 from sketcher.solve.system import System
 
 MOST = 20
+STILL = 1e-8
+"""Share of the size that a last step may have; Newton's method does the rest."""
 
 
 def least_moved(part: Part, doubts: Array) -> Part | None:
@@ -44,16 +46,20 @@ def least_moved(part: Part, doubts: Array) -> Part | None:
     x = drawn
     if not len(system.structure[0]):  # nothing is asked that is not met by shared columns
         return system.to_part(x)
+    moved = np.inf
     for _ in range(MOST):
         check()
         rows = system.residual(x)
-        if np.abs(rows).max(initial=0.0) <= EXACT * system.size and x is not drawn:
-            return system.to_part(x)
+        if moved <= STILL * system.size:
+            found = newton(system, x)
+            return system.to_part(found.x) if found.converged else None
         linear = Rows(system, x, weights=weights)
         back = drawn - x
-        x = drawn - linear.step(rows + linear.change(back))
-        if not np.isfinite(x).all():
+        following = drawn - linear.step(rows + linear.change(back))
+        if not np.isfinite(following).all():
             return None
+        moved = float(np.abs(following - x).max(initial=0.0))
+        x = following
     return None
 
 
