@@ -12,14 +12,10 @@ from sketcher.geometry.evaluate import end_of, start_of
 from sketcher.geometry.project import distance
 from sketcher.intake.linework import Linework, Repair, TakenCurve, repair_name
 from sketcher.intake.moved_ends import with_ends
-from sketcher.intake.weed import one_place, tidied
+from sketcher.intake.weed import GAPS, one_place, tidied
 from sketcher.intake.welds import End, Weld, find_welds
 from sketcher.intake.wishes import Wishes
 from sketcher.part.value import Unit
-
-GAPS: dict[Unit, float] = {"mm": 0.05, "in": 0.002}
-"""Widest gap that is closed unasked (common practice, no source: half of what a thermal cutter
-holds, and far below the smallest edge that is drawn on purpose)."""
 
 SHARE = 0.1
 """Of the shorter of the curves that end there: a gap wider than this may be an edge."""

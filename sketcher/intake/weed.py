@@ -12,6 +12,11 @@ from sketcher.intake.linework import Linework, Repair, TakenCurve, gathered, rep
 from sketcher.intake.overlaid import laid_over
 from sketcher.intake.seams import joined
 from sketcher.intake.wishes import Wishes
+from sketcher.part.value import Unit
+
+GAPS: dict[Unit, float] = {"mm": 0.05, "in": 0.002}
+"""Widest gap that is closed unasked (common practice, no source: half of what a thermal cutter
+holds, and far below the smallest edge that is drawn on purpose)."""
 
 
 def weeded(lines: Linework, wishes: Wishes) -> Linework:
@@ -25,9 +30,10 @@ def one_place(lines: Linework) -> float:
 
     A coordinate is off by at most half the last decimal, so a point by 0.71 of it and two readings
     by 1.42: one and a half decimals hold them. Where the noise is larger than half a decimal, it
-    is the same with three times the noise.
+    is the same with three times the noise. It is never more than the widest gap that is closed
+    unasked: a drawing with few decimals may be small.
     """
-    return max(1.5 * lines.quantum, 3.0 * lines.noise,
+    return max(min(max(1.5 * lines.quantum, 3.0 * lines.noise), GAPS[lines.unit]),
                tolerance(each.curve for each in lines.curves))
 
 

@@ -42,6 +42,13 @@ def test_a_speck_is_no_longer_than_two_readings_of_one_place_are_apart(
     assert len(weed(*SQUARE, Line((3, 3), (3 + length, 3)), quantum=FINE).curves) == left
 
 
+def test_few_decimals_make_no_edges_of_a_small_drawing_specks() -> None:
+    """0.05 mm, the widest gap that is closed unasked, is the most that one place is wide."""
+    small = lines_through((0, 0), (1, 0), (1, 1), (0, 1))
+    assert plain(weed(*small, quantum=1.0)) == small
+    assert one_place(drawn(*small, quantum=1.0)) == 0.05
+
+
 @pytest.mark.parametrize("again", [SQUARE[0], reversed_curve(SQUARE[0])])
 def test_a_line_drawn_twice_is_kept_once_whichever_way_it_runs(again: Curve) -> None:
     lines = weed(*SQUARE, again)
