@@ -210,6 +210,8 @@ class _Sketching:
         ends = [name for name in on if name[0] == "p"] or on
         crossing = self._crossing(axis)
         if crossing is not None:
+            ends = [name for name in ends
+                    if dist(self.points[name], self.points[crossing]) > self.near]
             far = max(ends, key=lambda name: abs(along(name) - along(crossing)), default=None)
             pair = (crossing, far or self._point(axis.end))
         elif len(ends) > 1:
