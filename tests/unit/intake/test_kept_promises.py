@@ -26,8 +26,9 @@ PLATE = lines_through((0, 0), (40, 0), (40, 20), (0, 20))
 
 
 def taken_in(*curves: Curve) -> Taken:
+    # Without an axis the datum is the corner at (0, 0): the part lies where the file has it.
     return take_in(DxfContent("plate", tuple(
-        FileCurve(curve, n) for n, curve in enumerate(curves, 1)), "mm"))
+        FileCurve(curve, n) for n, curve in enumerate(curves, 1)), "mm"), Wishes(axis="none"))
 
 
 def test_an_open_outline_is_written_and_told() -> None:
