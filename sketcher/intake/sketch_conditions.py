@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 from math import atan2, dist, pi, sin
 
 from sketcher.geometry.curves import Arc, Circle
@@ -25,7 +26,7 @@ Condition = tuple[str, tuple[str, ...]]
 """A kind without a value, and its operands."""
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Seen:
     """A half with what stands fast in it."""
 
@@ -36,6 +37,12 @@ class Seen:
     def part(self) -> Part:
         """The part without bindings."""
         return self.sketch.part
+
+    @cached_property
+    def on_axes(self) -> frozenset[str]:
+        """Points on an axis, its ends among them."""
+        ends = (end for name in self.sketch.axes for end in line_ends(self.part, name))
+        return frozenset((*ends, *(point for _, (point, _) in _on_axes(self))))
 
 
 def shown(seen: Seen) -> tuple[tuple[Condition, ...], ...]:
@@ -182,8 +189,6 @@ def _clusters(
 def _aligned(seen: Seen) -> Iterator[Condition]:
     """Edges in one line, and holes on one level or one plumb line."""
     part, sketch = seen.part, seen.sketch
-    on_axes = {point for _, (point, _) in _on_axes(seen)}
-    on_axes |= {end for name in sketch.axes for end in line_ends(part, name)}
     for word, index, straight in (("level", 1, level), ("plumb", 0, plumb)):
         lines = [(ends_at(part, name)[0][index], 0.0, _end(part, name)) for name in edges(part)
                  if straight(part, name, sketch.near)
@@ -191,7 +196,7 @@ def _aligned(seen: Seen) -> Iterator[Condition]:
         holes = [(part.points[name][index], 0.0, name) for name in _holes(part)]
         for group in (lines, holes):
             for kind, pair in _in_rows(word, group, sketch.near):
-                if not set(pair) <= on_axes:  # said by the axis, or no matter
+                if not set(pair) <= seen.on_axes:  # said by the axis, or no matter
                     yield kind, pair
 
 

@@ -9,12 +9,17 @@ from math import dist
 from sketcher.intake.round_figures import ValueSort
 from sketcher.intake.sketch_conditions import Seen
 from sketcher.intake.sketch_datum import edges, ends_at, level, long, plumb
-from sketcher.part.operand_forms import radius_of
+from sketcher.part.operand_forms import line_ends, radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 
 WALL = 2.5
 """A hole nearer to an edge than so many of its diameters is measured from that edge: it is the wall
 that matters there (common practice, no source)."""
+
+
+CHAMFER = 0.25
+"""A slope between a level and a plumb edge that is at most so long beside the longest edge is a
+chamfer."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +37,7 @@ Offers = Iterator[tuple[Offered, ...]]
 
 def usual(seen: Seen) -> Iterator[Offers]:
     """Return the classes of dimensions that are read off first, in a drafter's order."""
-    for each in (_holes, _rounds, _hole_centers, _edges, _corners, _slopes, _strips, _centers):
+    for each in (_holes, _rounds, _hole_centers, _edges, _slopes, _corners, _strips, _centers):
         yield each(seen)
 
 
@@ -108,7 +113,7 @@ def _position(
     beside.sort()
     from_datum = Offered(_across(part, center, index), (datum, center))
     nearest = beside[:1]
-    if nearest and nearest[0][0] <= WALL * diameter:
+    if nearest and nearest[0][0] <= WALL * diameter and center not in seen.on_axes:
         yield Offered("offset", (nearest[0][1], center))
     yield from_datum
     for away, name in nearest:
@@ -155,13 +160,19 @@ def _corners(seen: Seen) -> Offers:
 
 
 def _slopes(seen: Seen) -> Offers:
-    """Angles of lines to level, the longest first."""
+    """Angles of lines to level, the longest first; with it the run of a chamfer."""
     part, near = seen.part, seen.sketch.near
+    straight = {end for name in edges(part) for end in line_ends(part, name)
+                if level(part, name, near) or plumb(part, name, near)}
+    size = max((long(part, name) for name in edges(part)), default=1.0)
     rest = [name for name in edges(part)
             if not level(part, name, near) and not plumb(part, name, near)
             and long(part, name) > 20.0 * near]
     for name in sorted(rest, key=lambda name: -long(part, name)):
         yield (Offered("angle", (name,), "angle"),)
+        ends = line_ends(part, name)
+        if set(ends) <= straight and long(part, name) <= CHAMFER * size:
+            yield Offered("run", ends), Offered("rise", ends)
 
 
 def _strips(seen: Seen) -> Offers:

@@ -50,7 +50,8 @@ def gradients(part: Part) -> Mapping[str, tuple[Gradient, ...]]:
     for name, held in assembly.held:
         found[name] += [Gradient(np.array([slot]), np.ones(1)) for slot in held]
     for name, pairs, _ in assembly.joined:
-        found[name] += [Gradient(np.array(pair), np.array([1.0, -1.0])) for pair in pairs]
+        found[name] += [Gradient(np.array(pair), np.array([1.0, -1.0])) for pair in pairs
+                        if pair[0] != pair[1]]
     return {name: tuple(rows) for name, rows in found.items()}
 
 
