@@ -131,11 +131,22 @@ def _apart(a: Floats, b: Floats) -> Floats:
 
 
 def _share(a: Curve, b: Curve, off: float) -> bool:
-    """Whether two curves on one carrier run over each other for more than a place."""
+    """Whether two curves run along each other for more than a place, and there all along.
+
+    Which part of the one lies beside the other says the direction alone round a center, so where
+    the part begins, ends and has its middle is looked at.
+    """
     if a.length < b.length:
         a, b = b, a
-    return any(min(1.0, last) - max(0.0, first) > SHARED * off / a.length
-               for first, last in _spans(a, b))
+    if isinstance(a, Circle):
+        a, b = b, a  # beside a whole circle lies all of an arc
+    spans = [(0.0, 1.0)] if isinstance(b, Circle) else _spans(a, b)
+    for first, last in spans:
+        low, high = max(0.0, first), min(1.0, last)
+        if (high - low) * a.length > SHARED * off and all(
+                distance(b, point_at(a, t)) <= 2.0 * off for t in (low, 0.5 * (low + high), high)):
+            return True
+    return False
 
 
 def _spans(base: Curve, curve: Curve) -> list[tuple[float, float]]:

@@ -97,6 +97,15 @@ def test_arcs_round_one_circle_become_their_union_and_the_whole_circle_where_the
     assert plain(weed(Circle((0, 0), 5), about(10, 80))) == [Circle((0, 0), 5)]
 
 
+def test_arcs_that_touch_at_their_ends_are_no_overlap() -> None:
+    """Smooth joints of arcs of other circles, inside each other and apart, and a lens of two."""
+    arcs: list[Curve] = [
+        Arc((0, 0), (5, 0), (-5, 0)), Arc((-3, 0), (-5, 0), (-1, 0)), Arc((7, 0), (5, 0), (9, 0)),
+        Arc((0, 0), (0, -5), (5, 0)), Arc((30, -3), (34, 0), (26, 0)),
+        Arc((30, 3), (26, 0), (34, 0))]
+    assert plain(weed(*arcs, keep="seam")) == arcs
+
+
 @pytest.mark.parametrize(("shared", "left"), [(3.0, 2), (12.0, 1)])
 def test_ends_that_meet_roughly_are_no_overlap(shared: float, left: int) -> None:
     lines = weed(Line((0, 0), (5 + shared * FINE, 0)), Line((5, 0), (10, 0)), Line((5, 0), (5, 4)),
