@@ -48,8 +48,8 @@ number is as good an eighth of an inch as it is a millimetre, and plates of them
 STREWN = 32
 """How often the values are strewn, by a tenth of each, to see what chance gives."""
 LUCK = 2.0
-"""Standard deviations above the mean that chance is given: with none, two of sixty drawings of lines
-that mean nothing outvote their header, with one or two none."""
+"""Standard deviations above the mean that chance is given: with none, two of sixty drawings of
+lines that mean nothing outvote their header, with one or two none."""
 CONVERTED = 0.05
 """How often a drawing is thought in the other unit than the file's."""
 USUAL_SIZE, USUAL_HOLE = 150.0, 8.0
