@@ -13,6 +13,8 @@ from sketcher.quantity.format import length
 
 MOST_NAMES = 6
 """Repairs of a kind, faults and values that are listed by name; the record has all of them."""
+LEAST_TOLD = 1e-10
+"""A move below this is what doubles leave, not what was done."""
 DONE_WORDS: Mapping[str, str] = {
     "speck": "without length, taken out", "double": "drawn twice, taken out",
     "overlap": "drawn twice in part", "seam": "one curve in pieces, put together",
@@ -140,7 +142,8 @@ def _repairs(repairs: Sequence[Repair], unit: Unit) -> Iterator[str]:
         for kind in kinds:
             of_kind = [each for each in repairs if each.kind == kind and each.taken == taken]
             largest = max(each.size for each in of_kind)
-            moved = f", by {_move(largest, unit)} at most" if largest and taken else ""
+            moved = (f", by {_move(largest, unit)} at most" if largest > LEAST_TOLD and taken
+                     else "")
             names = ", ".join(each.name for each in of_kind[:MOST_NAMES])
             more = f" and {len(of_kind) - MOST_NAMES} more" if len(of_kind) > MOST_NAMES else ""
             did = DONE_WORDS.get(kind, of_kind[0].text) if taken else "kept as drawn"
