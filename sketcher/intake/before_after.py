@@ -16,6 +16,7 @@ from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.intake.drawn_lines import drawn_lines
+from sketcher.intake.intake_report import LEAST_TOLD
 from sketcher.intake.linework import Repair
 from sketcher.intake.repair_marks import repair_marks
 from sketcher.intake.taken import Taken, TakenPart
@@ -109,7 +110,7 @@ def _list(repairs: Sequence[Repair], columns: int, rows: int, top: float) -> Ite
     room = columns * rows
     shown = repairs if len(repairs) <= room else repairs[:room - 1]
     for index, repair in enumerate(shown):
-        moved = f" {repair.size:.2g}" if repair.size else ""
+        moved = f" {repair.size:.2g}" if repair.size > LEAST_TOLD else ""
         kept = "" if repair.taken else ", kept"
         yield Text(f"{index + 1}  {repair.kind}{moved}{kept}", _place(index, rows, top), LETTERS,
                    f"repair:{repair.name}")

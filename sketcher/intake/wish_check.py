@@ -1,4 +1,4 @@
-"""Whether the drawing has what a wish names: a layer, an axis, a repair."""
+"""Whether the drawing has what a wish names: a layer, a repair; of an axis step 8 knows."""
 
 from __future__ import annotations
 
@@ -26,17 +26,13 @@ def check_layers(content: DxfContent, wishes: Wishes) -> None:
                             f"it has {_listed(names)}")
 
 
-def check_found(taken: Taken, wishes: Wishes, kinds: Collection[str]) -> None:
-    """Refuse an axis and repairs that the drawing does not come to.
+def check_kept(taken: Taken, wishes: Wishes, kinds: Collection[str]) -> None:
+    """Refuse repairs that the drawing does not come to.
 
     Raises
     ------
     EditError
     """
-    axes = list(dict.fromkeys(axis.id for part in taken.parts for axis in part.offered))
-    if wishes.axis not in (None, "none", *axes):
-        raise EditError(f"--axis {wishes.axis}", "no axis of symmetry has this name",
-                        f"there are {_listed([*axes, 'none'])}")
     names = [repair.name for repair in taken.repairs]
     for wanted in sorted(wishes.keep - set(kinds) - set(names)):
         raise EditError(f"--keep {wanted}", "no repair has this name",

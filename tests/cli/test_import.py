@@ -127,7 +127,7 @@ def test_nothing_is_replaced_unasked(tmp_path: Path, capfd: pytest.CaptureFixtur
 
 @pytest.mark.parametrize(("args", "says"), [
     (("--keep", "gap-9-9"), "--keep gap-9-9: no repair has this name"),
-    (("--axis", "nowhere"), "--axis nowhere: no axis of symmetry has this name"),
+    (("--axis", "nowhere"), "--axis: the part has no axis nowhere"),
     (("--layers", "0,EDGES"), "--layers EDGES: the file has no such layer"),
     (("--layers", ","), "--layers: names no layer"),
     (("--gap", "0"), "--gap 0: is not above zero"),
