@@ -14,7 +14,7 @@ from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.evaluate import point_at
 from sketcher.intake.linework import Repair
 
-LEAST_RING, MOST_RING = 0.9, 3.0
+LEAST_RING, MOST_RING = 0.9, 1.8
 """Radius of a ring in heights of its number: it shows the place, it need not hold all of it."""
 DIGIT = 0.75
 """Width of a digit in heights (common practice, no source)."""
