@@ -23,6 +23,8 @@ from sketcher.intake.twin_fit import TwinFit, twin_fit
 from sketcher.intake.wishes import Wishes
 from sketcher.interrupt import check
 
+MOST = 24
+"""Axes that are looked for at most."""
 SQUARE = 1e-3
 """Radians within which two axes are square to each other: they are nine degrees apart at least in
 anything but a wheel of twenty and more equal spokes, and exact where they are meant."""
@@ -81,8 +83,12 @@ def axes_of(table: JointTable, noise: float, quantum: float) -> list[TwinFit]:
     found: list[TwinFit] = []
     round_about = not len(table.joints) and bool(
         (np.abs(table.circle - table.centroid) <= max(6.0 * noise, 1e-5 * table.size)).all())
-    for angle in (0.0, 0.5 * pi) if round_about else axis_angles(table, noise):
+    # A wheel of a thousand teeth has as many axes: those nearest to level and plumb are enough.
+    angles = sorted(axis_angles(table, noise), key=lambda angle: abs(quarter_turn(angle)))
+    for angle in (0.0, 0.5 * pi) if round_about else angles:
         check()
+        if len(found) == MOST:
+            break
         fit = twin_fit(table, angle, noise, quantum)
         if fit is not None and round_about:
             fit = replace(fit, angle=angle)

@@ -14,7 +14,7 @@ import numpy as np
 
 from sketcher.geometry.curve_table import Bools, Floats, Ints
 from sketcher.geometry.curves import Arc, Circle
-from sketcher.intake.hole_grids import PlaceGrid, place_grid, ring_order
+from sketcher.intake.hole_grids import LEAST, PlaceGrid, place_grid, ring_order
 from sketcher.intake.joint_table import Places
 from sketcher.intake.linework import FoundPattern, HalfShape, SymmetryAxis, TakenCurve
 from sketcher.intake.twin_fit import NOISES, parted
@@ -23,6 +23,8 @@ from sketcher.interrupt import check
 
 FINEST = 1e-8
 """Share of the size by which holes may be off in a file written out to the last digit."""
+CENTERS = 100
+"""Rounds about which rings are looked for, the largest first."""
 DRAWN = 3
 """Holes of a grid that the half would have to draw without a pattern; of a ring two."""
 
@@ -32,8 +34,7 @@ def patterned(half: HalfShape, wishes: Wishes) -> HalfShape:
     holes = _Holes(half)
     for rows in parted(holes.radius, holes.near):
         check()
-        if len(rows) > 2:
-            holes.look(rows)
+        holes.look(rows)
     gone = holes.members - {id(found.seed) for found in holes.found}
     kept = tuple(chain for chain in half.kept if id(chain[0]) not in gone)
     return replace(half, kept=kept, patterns=tuple(holes.found))
@@ -59,12 +60,14 @@ class _Holes:
 
     def look(self, rows: Ints) -> None:
         """Find the patterns of circles of one size: the largest first."""
+        if len(rows) < LEAST:
+            return
         # Of four in a square the bore in their middle makes a ring.
         if len(rows) > 4 and int(self.drawn[rows].sum()) >= DRAWN and self._grid(rows, False):
             return
         for center in self._centers():
             out = np.abs(self.at[rows] - center)
-            for ring in parted(out, 2.0 * self.near):
+            for ring in _rings(out, 2.0 * self.near):
                 one = rows[ring]
                 if int(self.drawn[one].sum()) >= 2 and self._ring(one, center):
                     self.look(np.setdiff1d(rows, one))
@@ -78,13 +81,15 @@ class _Holes:
 
     def _centers(self) -> list[complex]:
         """Return where rounds are centered, and where axes cross: none twice."""
-        rounds = [each.curve for chain in self.half.kept for each in chain]
-        there = [complex(*curve.center) for curve in rounds if isinstance(curve, (Arc, Circle))]
+        curves = [each.curve for chain in self.half.kept for each in chain]
+        rounds = [curve for curve in curves if isinstance(curve, (Arc, Circle))]
+        rounds.sort(key=lambda curve: -curve.radius)
+        there = [complex(*curve.center) for curve in rounds]
         if len(self.half.axes) == 2:
             there = [_crossing(self.half.axes), *there]
         cells = {(round(at.real / (4.0 * self.near)), round(at.imag / (4.0 * self.near))): at
                  for at in reversed(there)} if self.near else {}
-        return [at for at in cells.values() if self._closed(at)]
+        return [at for at in reversed(cells.values()) if self._closed(at)][:CENTERS]
 
     def _closed(self, at: complex) -> bool:
         """Whether a ring about a place is its own reflection: the place lies on all axes."""
@@ -123,6 +128,15 @@ class _Holes:
         place = None if center is None else (center.real, center.imag)
         self.found.append(FoundPattern(kind, members[0], members, count, step, angle, place))
         self.members |= {id(each) for each in members}
+
+
+def _rings(out: Floats, gap: float) -> list[Ints]:
+    """Return the places of three and more distances that are one: most of many are alone."""
+    order = np.argsort(out, kind="stable")
+    ends = np.flatnonzero(np.diff(out[order], append=np.inf) > gap) + 1
+    begins = np.concatenate([[0], ends[:-1]])
+    return [order[first:last] for first, last in zip(begins.tolist(), ends.tolist(), strict=True)
+            if last - first >= LEAST]
 
 
 def _from_drawn(

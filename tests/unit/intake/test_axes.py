@@ -283,6 +283,15 @@ def test_wrong_axes_are_far_off() -> None:
         assert reflection_differs(half, wrong) > 0.04
 
 
+def test_a_wheel_of_many_teeth_stands_level_and_plumb() -> None:
+    places = [((50 + k % 2) * cos(pi * k / 200), (50 + k % 2) * sin(pi * k / 200))
+              for k in range(400)]
+    half = halved(one_shape(lines_through(*places)), Wishes())
+    assert len(half.offered) == 24
+    assert sorted(map(direction, half.axes)) == pytest.approx([0.0, 90.0])
+    assert half.frame == PlaceInFile()
+
+
 def test_many_curves_are_quick() -> None:
     rng = random.Random(4)
     places = [(5.0 + 10.0 * i + rng.uniform(-2, 2), 5.0 + 10.0 * j + rng.uniform(-2, 2))

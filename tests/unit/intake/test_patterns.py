@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import random
 from math import cos, dist, pi, sin
+from time import perf_counter
 
 import pytest
 
@@ -169,6 +171,17 @@ def test_a_grid_beside_the_axis_is_drawn_on_the_kept_side_alone() -> None:
     assert all(isinstance(each.curve, Circle) and each.curve.center[0] > 0
                for each in found.members)
     assert_is_where_its_members_are(found, 1e-9)
+
+
+def test_many_holes_in_no_order_are_quick() -> None:
+    rng = random.Random(6)
+    holes = [Circle((10.0 * i + rng.uniform(-3, 3), 10.0 * j + rng.uniform(-3, 3)), 1.0)
+             for i in range(1, 50) for j in range(1, 40)]
+    half = halved(one_shape([*lines_through((0, 0), (500, 0), (500, 400), (0, 410)), *holes]),
+                  Wishes())
+    began = perf_counter()
+    assert patterned(half, Wishes()).patterns == ()
+    assert perf_counter() - began < 2.0  # seconds, ten times what it takes
 
 
 def test_a_round_plate_is_no_hole() -> None:
