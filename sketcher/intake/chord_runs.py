@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import acos, cos, hypot, pi, radians
+from math import acos, cos, hypot, pi, radians, sin
 from typing import NamedTuple
 
 import numpy as np
@@ -20,11 +20,8 @@ WIDEST_STEP = radians(50.0)
 RISE = 4.0
 """An arc rises above its chord by more than so many times what its places may be off."""
 FREE_FORM = 3
-"""So many arcs the one way round, each of few chords and none with a reason to end, are a free
-curve that was cut into chords (found by trial with splines and ellipses, no source)."""
-FEW_CHORDS = 8
-"""An arc with fewer may be a piece of a free curve."""
-
+"""So many arcs the one way round, none with a reason to end, are a free curve that was cut into
+chords (found by trial with ellipses, no source)."""
 OTHER_RADIUS = 1.5
 """Arcs side by side whose radii differ by more are meant so; pieces of a free curve differ less."""
 
@@ -112,7 +109,7 @@ def chord_runs(vertices: Vertices, free: bool = False) -> list[ChordRun]:
             continue
         found.append(run)
         at = run.last
-    return found if free else _without_free_form(found)
+    return found if free else _without_free_form(vertices, found)
 
 
 def _longest(vertices: Vertices, at: int, end: int) -> ChordRun | None:
@@ -140,28 +137,36 @@ def _longest(vertices: Vertices, at: int, end: int) -> ChordRun | None:
     return best
 
 
-def _without_free_form(runs: list[ChordRun]) -> list[ChordRun]:
+def _without_free_form(vertices: Vertices, runs: list[ChordRun]) -> list[ChordRun]:
     kept: list[ChordRun] = []
     group: list[ChordRun] = []
-
-    def settle() -> None:
-        few = sum(run.last - run.first < FEW_CHORDS for run in group)
-        if not (len(group) >= FREE_FORM and few > 0.5 * len(group)):
-            kept.extend(group)
-
     for run in runs:
-        if group and not _may_go_on(group[-1], run):
-            settle()
+        if group and not _may_go_on(vertices, group[-1], run):
+            kept += group if len(group) < FREE_FORM else []
             group = []
         group.append(run)
-    settle()
-    return kept
+    kept += group if len(group) < FREE_FORM else []
+    return [run for run in kept
+            if not all(_goes_on(vertices, run, at, beside)
+                       for at, beside in ((run.first, run.first - 1), (run.last, run.last)))]
 
 
-def _may_go_on(one: ChordRun, other: ChordRun) -> bool:
-    """Whether two arcs may be one free curve: one touches the other, and bends much as it does."""
+def _goes_on(vertices: Vertices, run: ChordRun, at: int, beside: int) -> bool:
+    """Whether the chain goes on past an end of a run as if it were one chord longer."""
+    if not 0 <= beside < len(vertices.lengths):
+        return False
+    chord = 2.0 * run.circle.radius * sin(0.5 * run.step)
+    turn = float(vertices.turns[at]) * (1.0 if run.ccw else -1.0)
+    return (chord <= EVEN_STEPS * vertices.lengths[beside] <= EVEN_STEPS ** 2 * chord
+            and abs(turn - run.step) <= 0.25 * run.step)
+
+
+def _may_go_on(vertices: Vertices, one: ChordRun, other: ChordRun) -> bool:
+    """Whether two arcs may be one free curve: it goes on in such steps, and bends much alike."""
+    between = vertices.lengths[one.last:other.first]
+    step = EVEN_STEPS * float(max(vertices.lengths[one.first], vertices.lengths[other.first]))
     small, large = sorted((one.circle.radius, other.circle.radius))
-    return other.first - one.last <= 1 and one.ccw == other.ccw and large < OTHER_RADIUS * small
+    return bool((between <= step).all()) and one.ccw == other.ccw and large < OTHER_RADIUS * small
 
 
 def ring_of(vertices: Vertices) -> ChordRun | None:

@@ -149,8 +149,20 @@ def test_bend_one_way_and_the_other_becomes_two_arcs() -> None:
         [10.0, 10.0], abs=2e-3)
 
 
-def test_ellipse_stays_as_it_is() -> None:
-    places = [(30.0 * cos(t), 12.0 * sin(t)) for t in np.linspace(0.0, tau, 417)[:-1].tolist()]
+def test_equal_fillets_with_one_line_between_are_no_free_curve() -> None:
+    corners = [(40.0, 0.0), (40.0, 25.0), (0.0, 25.0), (0.0, 0.0)]
+    places = [(x + 6.0 * cos(a), y + 6.0 * sin(a)) for k, (x, y) in enumerate(corners)
+              for a in np.linspace((k - 1) * pi / 2.0, k * pi / 2.0, 6).tolist()]
+    lines = drawn(*lines_through(*np.round(places, 4).tolist()), quantum=1e-4)
+    found = plain(chords_to_arcs(lines, Wishes()))
+    assert [curve.radius for curve in found if isinstance(curve, Arc)] == pytest.approx(
+        [6.0] * 4, abs=1e-3)
+    assert len(found) == 8
+
+
+@pytest.mark.parametrize("count", [100, 417, 3000])
+def test_ellipse_stays_as_it_is(count: int) -> None:
+    places = [(30.0 * cos(t), 12.0 * sin(t)) for t in np.linspace(0.0, tau, count)[:-1].tolist()]
     lines = drawn(*lines_through(*np.round(places, 4).tolist()), quantum=1e-4)
     assert not any(isinstance(curve, Arc | Circle)
                    for curve in plain(chords_to_arcs(lines, Wishes())))
