@@ -94,5 +94,8 @@ class AnsweringHost:
     def show_dialog(self, name: str) -> None:
         self.calls.append(("show_dialog", name))
 
+    def bring_in(self, path: Path) -> None:
+        self.calls.append(("bring_in", path))
+
     def close(self) -> None:
         self.calls.append(("close", None))

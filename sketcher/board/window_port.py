@@ -88,5 +88,8 @@ class Host(Protocol):
     def show_dialog(self, name: str) -> None:
         """Open a dialog by name: ``"preferences"``, ``"start"``, ``"export"``, ``"print"``."""
 
+    def bring_in(self, path: Path) -> None:
+        """Show a foreign drawing and what becomes of it; the part that is chosen is opened."""
+
     def close(self) -> None:
         """Close the window."""

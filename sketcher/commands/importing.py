@@ -96,15 +96,13 @@ def _planned(args: argparse.Namespace) -> Outputs:
 def _put_parts(args: argparse.Namespace, taken: Taken, outputs: Outputs) -> list[str]:
     """Keep the content of each part for writing; return the names of the files."""
     from sketcher.exchange.outputs import PART
-    from sketcher.part.store import SUFFIX, content
+    from sketcher.intake.part_files import part_files, put_parts
 
-    stem, files = args.out[:-len(SUFFIX)], []
-    for number, each in enumerate(taken.parts, 1):
-        name = args.out if len(taken.parts) == 1 else f"{stem}-{number}{SUFFIX}"
-        path = outputs.add("--out", Path(name), PART)
-        outputs.put(path, content(each.part, path))
-        files.append(str(path))
-    return files
+    files = part_files(taken, args.out)
+    for file in files:
+        outputs.add("--out", file, PART)
+    put_parts(taken, files, outputs.put)
+    return [str(file) for file in files]
 
 
 def _put_picture(args: argparse.Namespace, taken: Taken, wishes: Wishes, outputs: Outputs) -> None:

@@ -1,4 +1,4 @@
-"""A file that is dropped on the window is opened."""
+"""A file that is dropped on the window is opened; a foreign drawing is brought in."""
 
 from __future__ import annotations
 
@@ -12,6 +12,8 @@ from PySide6.QtWidgets import QMainWindow
 from sketcher.desk.scene.scene_view import SceneView
 from sketcher.desk.window_files import Filing
 from sketcher.part.store import SUFFIX
+
+DRAWING = ".dxf"
 
 
 class FileDrop(QObject):
@@ -42,16 +44,23 @@ class FileDrop(QObject):
         return True
 
     def take(self, paths: list[Path]) -> None:
-        """Open the part among the files, or say why there is none."""
+        """Open the part or bring in the drawing among the files, or say why there is none."""
+        drawings = [path for path in paths if path.suffix.lower() == DRAWING]
+        if len(paths) == 1 and drawings:
+            self.filing.host.bring_in(drawings[0])
+            return
         parts = [path for path in paths if path.name.endswith(SUFFIX)]
         if len(parts) == 1:
             self.filing.open_path(parts[0])
             return
         if len(parts) > 1:
             why = f"{len(parts)} parts were dropped; one is open at a time. Drop one of them."
+        elif drawings:
+            why = (f"{len(paths)} files were dropped; one drawing is brought in at a time. Drop "
+                   "one of them.")
         elif not paths:
             why = "What was dropped is no file on this machine."
         else:
-            why = (f"{paths[0].name} is no part of this program; such a file's name ends in "
-                   f"{SUFFIX}.")
+            why = (f"{paths[0].name} is no part of this program, whose name ends in {SUFFIX}, and "
+                   f"no drawing that ends in {DRAWING}.")
         self.filing.host.tell("Nothing was opened", why)

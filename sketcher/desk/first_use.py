@@ -51,6 +51,7 @@ class FirstUse(QObject):
         self.pictures.made.connect(self.page.demo_list.show_picture)
         self.page.new_asked.connect(self._new)
         self.page.open_asked.connect(self._open)
+        self.page.foreign_asked.connect(self._foreign)
         self.page.file_asked.connect(self._file)
         self.page.demo_asked.connect(self._demo)
         self.page.back_asked.connect(self._back)
@@ -165,6 +166,10 @@ class FirstUse(QObject):
     @Slot()
     def _open(self) -> None:
         self.window.commands.run("file.open")
+
+    @Slot()
+    def _foreign(self) -> None:
+        self.window.commands.run("file.bring_in")
 
     @Slot(str)
     def _file(self, path: str) -> None:

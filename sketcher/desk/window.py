@@ -166,6 +166,7 @@ class MainWindow(QMainWindow):
         self.ledger.asked.connect(self.pointing.show_binding)
         self.readout.opened_row.connect(self.focus_sheet)
         self.host.wear = self._look_named
+        self.host.taking = self._bring_in
         self.host.shows = {
             "preferences": self._preferences, "start": self.first.show_page,
             "about": self._about, **paperwork(self.board, self.commands, self),
@@ -286,6 +287,11 @@ class MainWindow(QMainWindow):
 
         if change_settings(self.board, self):
             self.filing.save_settings()
+
+    def _bring_in(self, path: Path) -> None:
+        from sketcher.desk.dialogs.bring_in_desk import bring_in
+
+        bring_in(self.board, self.host, path, self.look, self)
 
     @Slot()
     def _show_keys(self) -> None:

@@ -29,6 +29,7 @@ class DeskHost(QObject):
         self.view: SceneView | None = None
         self.shows: dict[str, Callable[[], object]] = {}
         self.wear: Callable[[str], object] | None = None
+        self.taking: Callable[[Path], object] | None = None
         self.folder = Path.home()
 
     def ask_path(
@@ -158,6 +159,12 @@ class DeskHost(QObject):
         show = self.shows.get(name)
         if show is not None:
             show()
+
+    def bring_in(self, path: Path) -> None:
+        """Show a foreign drawing and what becomes of it."""
+        self.folder = path.parent
+        if self.taking is not None:
+            self.taking(path)
 
     def close(self) -> None:
         """Close the window."""

@@ -73,7 +73,7 @@ def _part(part: TakenPart, file: str, number: int, of: int) -> Iterator[str]:
         yield f"  turned by {degrees(frame.turn):.4g}° in the file, straightened"
     yield f"  symmetry: {_axes(part)}"
     for pattern in part.patterns:
-        yield f"  pattern: {_pattern(pattern, unit)}"
+        yield f"  pattern: {pattern_words(pattern, unit)}"
     bound = "bound" if not report.freedoms else f"{report.freedoms} freedoms left"
     doubled = f"redundant: {', '.join(report.doubled)}" if report.doubled else "nothing redundant"
     yield f"  {bound}, {doubled}"
@@ -91,7 +91,7 @@ def _part(part: TakenPart, file: str, number: int, of: int) -> Iterator[str]:
 
 def _axes(part: TakenPart) -> str:
     """Say what is drawn of the part, and which other axes would reflect it."""
-    kept = [_axis(each) for each in part.axes]
+    kept = [axis_words(each) for each in part.axes]
     ids = {each.id for each in part.axes}
     others = [each.id for each in part.offered if each.id not in ids]
     drawn = {0: "none, the whole is drawn", 1: "one half is drawn"}.get(len(kept),
@@ -100,14 +100,16 @@ def _axes(part: TakenPart) -> str:
     return f"{text}; --axis {' or '.join(others)} would do too" if others else text
 
 
-def _axis(each: SymmetryAxis) -> str:
+def axis_words(each: SymmetryAxis) -> str:
+    """Name an axis and the way it lies in the file."""
     angle = degrees(atan2(each.end[1] - each.start[1], each.end[0] - each.start[0])) % 180.0
     way = ("level" if min(angle, 180.0 - angle) < 1e-6 else
            "plumb" if abs(angle - 90.0) < 1e-6 else f"at {angle:.4g}°")
     return f"axis {each.id} ({way})"
 
 
-def _pattern(each: FoundPattern, unit: Unit) -> str:
+def pattern_words(each: FoundPattern, unit: Unit) -> str:
+    """Say how many holes a pattern has, and how far apart."""
     if each.kind == "polar":
         center = each.center or (0.0, 0.0)
         return (f"{each.count[0]} equal holes round ({length(center[0], unit)}, "

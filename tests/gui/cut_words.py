@@ -85,6 +85,8 @@ def _cut(widget: QWidget) -> Iterator[str]:
 
 def _cut_label(label: QLabel) -> Iterator[str]:
     text = TAG.sub("", label.text())
+    if label.buddy() is not None:
+        text = text.replace("&", "")  # marks the key of the field beside it
     room = label.contentsRect()
     if label.visibleRegion().boundingRect().width() < label.width() - 1 and text \
             and not label.visibleRegion().isEmpty():

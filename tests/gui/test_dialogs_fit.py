@@ -33,6 +33,7 @@ from sketcher.desk.dialogs.recovery import RecoveryDialog
 from sketcher.desk.dialogs.roomy import FRAME, RoomyDialog, title_width, whole_title
 from sketcher.desk.help.help_window import HelpWindow
 from tests.gui.driver import Driver
+from tests.gui.foreign_desk import foreign_desk
 
 WIDE, HIGH = 683, 384
 
@@ -58,6 +59,7 @@ def all_dialogs(driver: Driver) -> list[QDialog]:
         RecoveryDialog((), window),
         HelpWindow(window),
         DrawingDesk(board, lambda name: True, window),
+        foreign_desk(driver),
         RecordDesk(board, window.host, Recording(board.part), window.look, window),
         whole_title(QMessageBox(QMessageBox.Icon.Question, "The part cannot be saved", "Why?",
                                 QMessageBox.StandardButton.Ok, window)),

@@ -37,6 +37,8 @@ class StartPage(QWidget):
         A unit.
     open_asked()
         A file is to be chosen.
+    foreign_asked()
+        A drawing from elsewhere is to be chosen.
     tour_asked()
         The guided first part.
     file_asked(str)
@@ -51,6 +53,7 @@ class StartPage(QWidget):
 
     new_asked = Signal(str)
     open_asked = Signal()
+    foreign_asked = Signal()
     tour_asked = Signal()
     file_asked = Signal(str)
     demo_asked = Signal(str)
@@ -120,11 +123,13 @@ class StartPage(QWidget):
         self.new_mm = QPushButton("New part in &millimetres", self)
         self.new_in = QPushButton("New part in &inches", self)
         self.open = QPushButton("&Open a file\N{HORIZONTAL ELLIPSIS}", self)
+        self.foreign = QPushButton("Bring in a &DXF\N{HORIZONTAL ELLIPSIS}", self)
+        self.foreign.setToolTip("Makes a bound part of a drawing from elsewhere.")
         self.tour = QPushButton(BEGIN, self)
         self.tour.setToolTip("Leads through a small part in ten steps, on the real sheet.")
         for column, (button, slot) in enumerate((
             (self.new_mm, self._new_mm), (self.new_in, self._new_in), (self.open, self._open),
-            (self.tour, self._tour),
+            (self.foreign, self._foreign), (self.tour, self._tour),
         )):
             button.setMinimumHeight(int(button.sizeHint().height() * 1.4))
             button.clicked.connect(slot)
@@ -180,6 +185,10 @@ class StartPage(QWidget):
     @Slot()
     def _open(self) -> None:
         self.open_asked.emit()
+
+    @Slot()
+    def _foreign(self) -> None:
+        self.foreign_asked.emit()
 
     @Slot()
     def _tour(self) -> None:
