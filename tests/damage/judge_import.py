@@ -27,7 +27,16 @@ from tests.damage.strokes import (
     lines_of,
     turned,
 )
-from tests.damage.symmetries import MOST_APART, Motion, apart, group, mirrors, reflection, region
+from tests.damage.symmetries import (
+    FINE,
+    MOST_APART,
+    Motion,
+    apart,
+    group,
+    mirrors,
+    reflection,
+    region,
+)
 from tests.damage.taking import Import, inspected_file, taken_in
 from tests.damage.verdict import Verdict
 from tests.damage.ways import called
@@ -178,7 +187,7 @@ class Judge:
     def axes(self) -> None:
         """Every line of symmetry found, and none that is not one."""
         wanted = mirrors(self.origin)
-        shape = region(self.origin.loops, 1e-6 * self.origin.perimeter)
+        shape = region(self.origin.loops, FINE * self.origin.perimeter)
         found = [(self.home(tuple(each["start"])), self.home(tuple(each["end"])))
                  for each in self.part["axes"]]
         seen = 0

@@ -14,6 +14,10 @@ from tests.damage.strokes import At, places
 
 MOST_APART = 1e-5  # of the area: what the design of the import allows a line of symmetry
 
+FINE = 1e-8
+"""Chords of a shape that is reflected, as a share of its perimeter: their own area stays far below
+`MOST_APART`, though an image's chords begin elsewhere."""
+
 
 @dataclass(frozen=True)
 class Motion:
@@ -64,7 +68,7 @@ def apart(shape: shapely.Polygon, motion: Motion) -> float:
 
 def mirrors(origin: Original) -> list[tuple[At, At]]:
     """The part's axes that reflect all of its outline: two places on each."""
-    shape = region(origin.loops, 1e-4 * origin.perimeter / 100.0)
+    shape = region(origin.loops, FINE * origin.perimeter)
     found = []
     for mirror in origin.part.mirrors:
         curve = origin.part.curves[mirror.axis]
