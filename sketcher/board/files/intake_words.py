@@ -102,7 +102,7 @@ def state(brought: Brought | None, number: int) -> str:
     made = len(repairs) - kept
     words = [f"{len(parts)} parts" if len(parts) > 1 else "1 part", _bound(part),
              f"{made} repair{'s' * (made != 1)}" + (f", {kept} kept as drawn" if kept else "")]
-    wrong = len(part.findings) + len(part.faults)
+    wrong = sum(len(each.findings) + len(each.faults) for each in parts)
     if wrong:
         words.append(f"{wrong} finding{'s' * (wrong != 1)}")
     if brought.taken.questions:

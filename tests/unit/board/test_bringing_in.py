@@ -22,6 +22,7 @@ from sketcher.board.files.intake_words import (
 )
 from sketcher.board.job import AtOnce, Job
 from sketcher.exchange.dxf_content import FileLayer
+from sketcher.geometry.curves import Line
 from sketcher.intake.linework import Repair
 from sketcher.intake.wishes import Wishes
 from sketcher.interrupt import Stopped
@@ -241,3 +242,15 @@ def test_a_refused_repair_and_a_drawing_without_outline_are_told(tmp_path: Path)
     assert state(made.brought, 0) == "! no closed outline and nothing to draw"
     assert outcome(made.brought, 0)[0] == "! no closed outline and nothing to draw"
     assert state(None, 0) == ""
+
+
+def test_what_is_wrong_with_any_part_is_counted(tmp_path: Path) -> None:
+    curves = [*foreign.plate_curves(), *foreign.plate_curves(110.0)]
+    crossing = Line((120.0, 10.0), (130.0, 40.0))
+    made = brought(tmp_path, [*curves, crossing])
+    assert made.brought is not None
+    wrong = [len(each.findings) + len(each.faults) for each in made.brought.taken.parts]
+    assert min(wrong) == 0 < max(wrong)
+    said = {state(made.brought, number) for number in range(len(wrong))}
+    assert len(said) == 1
+    assert f"{sum(wrong)} finding" in said.pop()
