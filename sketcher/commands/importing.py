@@ -66,7 +66,7 @@ def _import(args: argparse.Namespace) -> int:
 
     outputs = _planned(args)
     with progress(f"reading {args.file}"):
-        drawing = read_dxf(args.file)
+        drawing = read_dxf(args.file, _layers(args.layers))
     wishes = _wishes(args, drawing)
     with progress("taking in"):
         taken = take_in(drawing, wishes)
@@ -122,15 +122,26 @@ def _wishes(args: argparse.Namespace, drawing: DxfContent) -> Wishes:
     from sketcher.intake.wishes import Wishes
 
     unit = unit_verdict(drawing, Wishes(unit=args.unit)).unit
-    layers = None
-    if args.layers is not None:
-        layers = tuple(name for each in args.layers.split(",") if (name := each.strip()))
-        if not layers:
-            raise EditError("--layers", "names no layer", "write it like --layers 0,OUTLINE")
     return Wishes(
         unit=args.unit, gap=_length("gap", args.gap, unit),
         chord=_length("chord", args.chord, unit), grid=_length("grid", args.grid, unit),
-        axis=args.axis, layers=layers, keep=frozenset(args.keep))
+        axis=args.axis, keep=frozenset(args.keep))
+
+
+def _layers(text: str | None) -> tuple[str, ...] | None:
+    """Return the layers that the option names.
+
+    Raises
+    ------
+    EditError
+        When it names none.
+    """
+    if text is None:
+        return None
+    layers = tuple(name for each in text.split(",") if (name := each.strip()))
+    if not layers:
+        raise EditError("--layers", "names no layer", "write it like --layers 0,OUTLINE")
+    return layers
 
 
 def _length(option: str, text: str | None, unit: str) -> float | None:

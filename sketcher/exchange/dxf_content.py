@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from typing import Literal
 
 from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.spline import Spline
 from sketcher.part.value import Unit, frozen
 
 
@@ -25,6 +26,15 @@ class FileCurve:
     """
 
     curve: Curve
+    entity: int
+    layer: str = "0"
+
+
+@dataclass(frozen=True, slots=True)
+class FileSpline:
+    """A free curve of a file: a spline or an ellipse, as `FileCurve` otherwise."""
+
+    curve: Spline
     entity: int
     layer: str = "0"
 
@@ -57,7 +67,7 @@ class DxfContent:
     source : str
         Name of the file.
     curves : tuple of FileCurve
-        Of the visible layers, blocks resolved, in file order.
+        Lines, arcs and circles of the visible layers, blocks resolved, in file order.
     unit : Unit or None
         In which the header says the numbers come out once they are multiplied by `factor`; None
         when it does not say.
@@ -71,6 +81,16 @@ class DxfContent:
         What was wrong with the file and could be mended, or was dropped.
     words : tuple of FileWords
         Texts and dimensions: hints.
+    splines : tuple of FileSpline
+        The free curves beside `curves`.
+    decimals : int or None
+        To how many the coordinates are written, zeros at the end among them; None when they are
+        written in full, or in the binary form.
+    version : str
+        Of the format, as the header says it: ``AC1015``.
+    hints : mapping of str to int
+        Variables of the header that tell of the unit, as far as it has them: ``$MEASUREMENT`` is 0
+        for inches and 1 for mm, ``$LUNITS`` 3, 4 and 5 are inches (DXF reference).
     """
 
     source: str
@@ -81,3 +101,7 @@ class DxfContent:
     left_out: Mapping[str, int] = field(default_factory=frozen)
     mended: tuple[str, ...] = ()
     words: tuple[FileWords, ...] = ()
+    splines: tuple[FileSpline, ...] = ()
+    decimals: int | None = None
+    version: str = ""
+    hints: Mapping[str, int] = field(default_factory=frozen)

@@ -238,6 +238,8 @@ def _words(values: TellingValues, content: DxfContent, unit: Unit, factor: float
     """
     weight = 2.0 * any(SAYS[unit].search(word.text) for word in content.words)
     every = np.array((*values.holes, *values.radii, *values.lengths)) * factor
+    if not len(every):
+        return weight
     other = 25.4 if unit == "mm" else 1.0 / 25.4
     said = {word.value for word in content.words if word.kind == "dimension" and word.value}
     for value in said:

@@ -10,6 +10,7 @@ import pytest
 
 from sketcher.cli import main
 from sketcher.exchange.dxf_cut import write_cut
+from sketcher.exchange.dxf_read import read_dxf
 from sketcher.geometry.curves import Arc, Circle
 from sketcher.geometry.loops import find_loops
 from sketcher.inspect.inspection import Inspection
@@ -17,7 +18,6 @@ from sketcher.part.store import load
 from sketcher.part.whole import half
 from sketcher.solve import solve
 from tests.demo_parts import SOUND as DEMOS
-from tests.dxf_reader import read_dxf
 from tests.inspected import inspected
 
 pytestmark = pytest.mark.e2e

@@ -9,10 +9,10 @@ import pytest
 import shapely
 from shapely.geometry import Polygon
 
+from sketcher.exchange.dxf_curves import arc_from_bulge
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import point_at, reflected
 from sketcher.geometry.moments import section, signed_area
-from tests.dxf_reader import arc_from_bulge
 from tests.loop_moments import loop_moments
 
 

@@ -11,10 +11,11 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from sketcher.errors import ExportError
+from sketcher.exchange.dxf_curves import arc_from_bulge
 from sketcher.exchange.dxf_cut import write_cut
+from sketcher.exchange.dxf_read import read_dxf
 from sketcher.geometry.loops import find_loops
 from sketcher.part.value import Part
-from tests.dxf_reader import arc_from_bulge, read_dxf
 from tests.plates import looked_at, plate
 
 bulges = st.floats(-0.9, 0.9).map(lambda b: 0.0 if abs(b) < 0.05 else b)

@@ -9,11 +9,11 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from sketcher.errors import GeometryError
+from sketcher.exchange.dxf_curves import arc_from_bulge
 from sketcher.geometry import arcs
 from sketcher.geometry.curves import Arc
 from sketcher.geometry.evaluate import midpoint, reversed_curve, tangent_at
 from sketcher.geometry.project import distance
-from tests.dxf_reader import arc_from_bulge
 from tests.refusals import refused
 
 POINT = st.tuples(st.integers(-50, 50).map(float), st.integers(-50, 50).map(float))

@@ -1,4 +1,4 @@
-"""Reading DXF curves: what was written, what others write, what is broken."""
+"""Reading a DXF: what was written, what others write, what is broken."""
 
 from __future__ import annotations
 
@@ -15,11 +15,12 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from sketcher.errors import FileError
+from sketcher.exchange.dxf_content import DxfContent
 from sketcher.exchange.dxf_cut import write_cut
+from sketcher.exchange.dxf_read import read_dxf
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint, point_at
 from sketcher.geometry.loops import find_loops
-from tests.dxf_reader import DxfContent, read_dxf
 from tests.plates import looked_at
 from tests.unit.exchange.test_dxf_cut import obround, pac
 
@@ -38,7 +39,7 @@ def test_reads_back_what_was_cut(pieces: bool, tmp_path: Path) -> None:
     write_cut(inspection, tmp_path / "cut.dxf", pieces)
     content = read_dxf(tmp_path / "cut.dxf")
     assert content.unit == "mm"
-    assert (content.skipped, content.mended) == ({}, ())
+    assert (content.left_out, content.mended) == ({}, ())
     loops = find_loops([(str(k), c.curve) for k, c in enumerate(content.curves)], 1e-9)
     assert loops.sound
     assert loops.moments.area == pytest.approx(inspection.profile.area, rel=1e-14)
@@ -126,7 +127,7 @@ def test_blocks_are_resolved(tmp_path: Path) -> None:
     assert point_at(line, 1.0) == pytest.approx((10.0, 6.0))
 
 
-def test_what_is_no_line_and_no_arc_is_counted(tmp_path: Path) -> None:
+def test_free_curves_stand_apart_and_words_are_counted(tmp_path: Path) -> None:
     def draw(space: object) -> None:
         space.add_spline([(0, 0), (1, 2), (3, 1)])  # type: ignore[attr-defined]
         space.add_ellipse((0, 0), (2, 0), 0.5)  # type: ignore[attr-defined]
@@ -134,8 +135,10 @@ def test_what_is_no_line_and_no_arc_is_counted(tmp_path: Path) -> None:
         space.add_line((0, 0), (1, 0))  # type: ignore[attr-defined]
 
     content = drawn(tmp_path, draw)
-    assert dict(content.skipped) == {"SPLINE": 1, "ELLIPSE": 1}
-    assert len(content.curves) == 1
+    assert dict(content.left_out) == {"TEXT": 1}
+    assert [each.entity for each in content.splines] == [1, 2]
+    assert [each.entity for each in content.curves] == [4]
+    assert [word.text for word in content.words] == ["no edge"]
 
 
 @pytest.mark.parametrize(
@@ -146,7 +149,7 @@ def test_what_is_no_line_and_no_arc_is_counted(tmp_path: Path) -> None:
 def test_units(insunits: int, unit: str | None, length: float, tmp_path: Path) -> None:
     content = drawn(tmp_path, lambda s: s.add_line((0, 0), (1, 0)), units=insunits)
     assert content.unit == unit
-    assert content.curves[0].curve.length == pytest.approx(length)
+    assert content.curves[0].curve.length * content.factor == pytest.approx(length)
 
 
 def test_a_missing_file(tmp_path: Path) -> None:
