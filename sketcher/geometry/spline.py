@@ -69,13 +69,16 @@ class Spline:
         first, last = self.span
         return tuple(dict.fromkeys(knot for knot in self.knots if first <= knot <= last))
 
-    def at(self, parameters: Floats) -> tuple[Floats, Floats]:
+    def at(self, parameters: Floats, before: bool = False) -> tuple[Floats, Floats]:
         """Return places and derivatives.
 
         Parameters
         ----------
         parameters : (n,) array
-            Within `span`; a knot belongs to the piece after it, the last to the piece before.
+            Within `span`.
+        before : bool, optional
+            A knot belongs to the piece before it; else to the one after. The ends belong to the
+            only one they have.
 
         Returns
         -------
@@ -84,7 +87,7 @@ class Spline:
         p, knots = self.degree, np.asarray(self.knots)
         t = np.clip(np.asarray(parameters, dtype=float), *self.span)
         last = int(np.searchsorted(knots, self.span[1], "left")) - 1
-        k = np.clip(np.searchsorted(knots, t, "right") - 1, p, last)
+        k = np.clip(np.searchsorted(knots, t, "left" if before else "right") - 1, p, last)
         weights = np.asarray(self.weights or np.ones(len(self.points)))
         held = np.column_stack([np.asarray(self.points) * weights[:, None], weights])
         d = [held[k - p + j] for j in range(p + 1)]

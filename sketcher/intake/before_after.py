@@ -16,6 +16,7 @@ from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.intake.drawn_lines import drawn_lines
+from sketcher.intake.free_curves import as_drawn
 from sketcher.intake.intake_report import LEAST_TOLD
 from sketcher.intake.linework import Repair
 from sketcher.intake.repair_marks import repair_marks
@@ -64,7 +65,7 @@ def _before(taken: Taken, wishes: Wishes, size: tuple[float, float]) -> Iterator
     """Yield the drawing as received, its repairs and their list, on the left of a page."""
     width, height = size
     lines = drawn_lines(taken.content, taken.unit, wishes)
-    curves = [each.curve for each in lines.curves if _shown(each.curve)]
+    curves = [each.curve for each in as_drawn(lines, wishes) if _shown(each.curve)]
     columns = max(1, int((width - 2.0 * MARGIN) // COLUMN))
     rows = min(MOST_ROWS, -(-len(taken.repairs) // columns))
     low = MARGIN + ROW * (rows + 1)

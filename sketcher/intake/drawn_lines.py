@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from sketcher.exchange.dxf_content import DxfContent
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.intake.linework import Linework, TakenCurve
+from sketcher.intake.linework import Linework, TakenCurve, TakenSpline
 from sketcher.intake.telling_values import telling_values
 from sketcher.intake.unit_evidence import UnitVerdict
 from sketcher.intake.wishes import Wishes
@@ -15,8 +15,11 @@ def drawn_lines(content: DxfContent, unit: UnitVerdict, wishes: Wishes) -> Linew
     curves = tuple(TakenCurve(scaled(each.curve, unit.factor), (each.entity,))
                    for each in content.curves
                    if wishes.layers is None or each.layer in wishes.layers)
+    splines = tuple(TakenSpline(each.curve.scaled(unit.factor), (each.entity,))
+                    for each in content.splines
+                    if wishes.layers is None or each.layer in wishes.layers)
     quantum = telling_values(content).quantum * unit.factor
-    return Linework(curves, unit.unit, quantum, 0.5 * quantum)
+    return Linework(curves, unit.unit, quantum, 0.5 * quantum, splines=splines)
 
 
 def scaled(curve: Curve, factor: float) -> Curve:

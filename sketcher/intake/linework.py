@@ -6,6 +6,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 
 from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.spline import Spline
 from sketcher.part.value import Unit
 
 
@@ -14,6 +15,14 @@ class TakenCurve:
     """A curve of the drawing in the part's unit, and the entities that it came from, rising."""
 
     curve: Curve
+    entities: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class TakenSpline:
+    """A free curve of the drawing in the part's unit, and its entity."""
+
+    curve: Spline
     entities: tuple[int, ...]
 
 
@@ -135,6 +144,8 @@ class Linework:
         or more once ends had to be joined.
     repairs : tuple of Repair
     questions : tuple of Question
+    splines : tuple of TakenSpline
+        Free curves beside `curves`, until they are arcs.
     """
 
     curves: tuple[TakenCurve, ...]
@@ -143,6 +154,7 @@ class Linework:
     noise: float = 0.0
     repairs: tuple[Repair, ...] = ()
     questions: tuple[Question, ...] = ()
+    splines: tuple[TakenSpline, ...] = ()
 
     def repaired(self, curves: Iterable[TakenCurve], repairs: Iterable[Repair]) -> Linework:
         """Return it with other curves, and with what was repaired noted."""

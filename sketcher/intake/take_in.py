@@ -12,7 +12,7 @@ from sketcher.intake.bind import bound_half
 from sketcher.intake.chords import chords_to_arcs
 from sketcher.intake.close import closed
 from sketcher.intake.drawn_lines import drawn_lines
-from sketcher.intake.free_curves import free_curves_to_arcs
+from sketcher.intake.free_curves import as_drawn, free_curves_to_arcs
 from sketcher.intake.linework import HalfShape
 from sketcher.intake.moved import as_promised, same_shape
 from sketcher.intake.near_tangent import made_tangent
@@ -60,7 +60,7 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
     check_layers(content, wishes)
     unit = unit_verdict(content, wishes)
     lines = drawn_lines(content, unit, wishes)
-    drawn = lines.curves
+    drawn = as_drawn(lines, wishes)
     with stage(0.0, 0.4):
         for step in counted((weeded, free_curves_to_arcs, closed)):
             lines = step(lines, wishes)

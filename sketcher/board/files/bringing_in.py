@@ -51,11 +51,12 @@ class Brought:
 def brought_in(content: DxfContent, wishes: Wishes) -> Brought:
     """Take a drawing in and make what its picture shows; for another process."""
     from sketcher.intake.drawn_lines import drawn_lines
+    from sketcher.intake.free_curves import as_drawn
     from sketcher.intake.moved import in_file
     from sketcher.part.whole import whole
 
     taken = take_in(content, wishes)
-    drawn = drawn_lines(content, taken.unit, wishes).curves
+    drawn = as_drawn(drawn_lines(content, taken.unit, wishes), wishes)
     made = tuple(tuple(in_file(piece.curve, each.bound.frame) for piece in whole(each.part)
                        if piece.role == "outline") for each in taken.parts)
     return Brought(wishes, taken, drawn, made)
