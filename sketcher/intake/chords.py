@@ -21,6 +21,7 @@ from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.intake.chord_runs import ChordRun, Vertices, breaks_from, chord_runs, ring_of
 from sketcher.intake.linework import Linework, Question, Repair, TakenCurve, gathered, repair_name
+from sketcher.intake.seams import joined
 from sketcher.intake.wishes import Wishes
 
 DECIMALS = 2.0
@@ -83,6 +84,9 @@ def chords_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
             instead.update({n: [] for n in numbers})
             instead[min(numbers)] = [TakenCurve(whole, entities)]
     curves = [new for n, one in enumerate(lines.curves) for new in instead.get(n, [one])]
+    arcs, seams = joined(curves, wishes, tolerance(plain), off)
+    if told:  # one arc may have been found in two, where a piece of it began
+        curves, told = arcs, [*told, *seams]
     repaired = lines.repaired(curves, gathered(told))
     return replace(repaired, questions=(*repaired.questions, *dict.fromkeys(questions)))
 

@@ -24,7 +24,7 @@ that only meet end to end, each end off by that, share two at most."""
 
 
 def laid_over(
-    curves: Sequence[TakenCurve], wishes: Wishes, one: float, off: float
+    curves: Sequence[TakenCurve], wishes: Wishes, one: float, off: float, gap: float = 0.0
 ) -> tuple[list[TakenCurve], list[Repair]]:
     """Return curves of which none lies on another, and what was taken out.
 
@@ -40,12 +40,15 @@ def laid_over(
         Places within this length are one.
     off : float
         Curves lie on each other when they leave each other by no more.
+    gap : float
+        Ends that run past each other by no more are ends that were to meet, and no overlap: chords
+        drawn a little too long lie on each other there.
     """
     table = CurveTable([each.curve for each in curves])
     i, j = pairs(table.boxes, off)
     same = _same(table, i, j, one, off)
     over = ~same & _on_one_carrier(table, i, j, off)
-    over[over] = [_share(curves[a].curve, curves[b].curve, off)
+    over[over] = [_share(curves[a].curve, curves[b].curve, off, gap)
                   for a, b in zip(i[over].tolist(), j[over].tolist(), strict=True)]
     group = components(len(curves), *(side[same | over] for side in (i, j)))
     members: dict[int, list[int]] = {}
@@ -130,7 +133,7 @@ def _apart(a: Floats, b: Floats) -> Floats:
     return out
 
 
-def _share(a: Curve, b: Curve, off: float) -> bool:
+def _share(a: Curve, b: Curve, off: float, gap: float) -> bool:
     """Whether two curves run along each other for more than a place, and there all along.
 
     Which part of the one lies beside the other says the direction alone round a center, so where
@@ -141,9 +144,10 @@ def _share(a: Curve, b: Curve, off: float) -> bool:
     if isinstance(a, Circle):
         a, b = b, a  # beside a whole circle lies all of an arc
     spans = [(0.0, 1.0)] if isinstance(b, Circle) else _spans(a, b)
+    least = max(SHARED * off, min(gap, 0.5 * b.length))
     for first, last in spans:
         low, high = max(0.0, first), min(1.0, last)
-        if (high - low) * a.length > SHARED * off and all(
+        if (high - low) * a.length > least and all(
                 distance(b, point_at(a, t)) <= 2.0 * off for t in (low, 0.5 * (low + high), high)):
             return True
     return False

@@ -52,7 +52,7 @@ def tidied(lines: Linework, wishes: Wishes, one: float, off: float) -> Linework:
     curves: Sequence[TakenCurve] = [
         TakenCurve(whole_turn(each.curve), each.entities) for each in lines.curves]
     curves, told = _without_specks(curves, wishes, one, off)
-    curves, repairs = laid_over(curves, wishes, one, off)
+    curves, repairs = laid_over(curves, wishes, one, off, GAPS[lines.unit])
     told += repairs
     curves, repairs = joined(curves, wishes, one, off)
     told += repairs
