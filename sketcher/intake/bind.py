@@ -21,9 +21,11 @@ from sketcher.intake.repeats_of_half import with_mirrors_and_patterns
 from sketcher.intake.sketch_conditions import Condition, Seen, shown
 from sketcher.intake.sketch_datum import Datum, find_datum
 from sketcher.intake.slope_corners import with_datum, with_lost_corners
+from sketcher.intake.slot_spokes import with_spokes
 from sketcher.intake.taken import BoundHalf, TakenValue
 from sketcher.intake.wishes import Wishes
 from sketcher.part.kinds import bind
+from sketcher.part.operand_forms import radius_of
 from sketcher.part.value import Binding, CircleCurve, LineCurve, Part
 from sketcher.progress import stage, tell
 from sketcher.solve import solve
@@ -77,7 +79,7 @@ def bound_half(half: HalfShape, wishes: Wishes) -> BoundHalf:
         return BoundHalf(sketch.part, solve(sketch.part), frame=half.frame)
     datum = find_datum(sketch)
     sketch, datum, said = with_datum(sketch, datum)
-    sketch, more = with_lost_corners(sketch)
+    sketch, more = with_lost_corners(with_spokes(sketch))
     sketch, frame = _at_origin(sketch, half.frame, datum)
     seen = Seen(sketch, replace(datum, at=(0.0, 0.0)))
     with stage(0.0, 0.4):
@@ -247,7 +249,8 @@ def _held(half: HalfShape, sketch: HalfSketch, frame: PlaceInFile) -> BoundHalf:
         if not isinstance(curve, LineCurve):
             key = f"b{len(bindings) + 1}"
             bindings[key] = bind(part, "radius", (name,))
-            values.append(TakenValue(key, float(bindings[key].value or 0.0), False))
+            text = str(bindings[key].value)
+            values.append(TakenValue(key, radius_of(part, name), False, text))
     idle = {name for name in part.points if name not in ends
             and not any(name in curve.points for curve in part.curves.values())}
     part = part.having(bindings=bindings, points={

@@ -84,9 +84,11 @@ def chords_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
             instead.update({n: [] for n in numbers})
             instead[min(numbers)] = [TakenCurve(whole, entities)]
     curves = [new for n, one in enumerate(lines.curves) for new in instead.get(n, [one])]
-    arcs, seams = joined(curves, wishes, tolerance(plain), off)
     if told:  # one arc may have been found in two, where a piece of it began
-        curves, told = arcs, [*told, *seams]
+        arcs = [each for each in curves if isinstance(each.curve, Arc)]
+        joint, seams = joined(arcs, wishes, tolerance(plain), off)
+        curves = [*(each for each in curves if not isinstance(each.curve, Arc)), *joint]
+        told += seams
     repaired = lines.repaired(curves, gathered(told))
     return replace(repaired, questions=(*repaired.questions, *dict.fromkeys(questions)))
 

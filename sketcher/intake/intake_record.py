@@ -66,7 +66,7 @@ def _part(part: TakenPart, file: str) -> dict[str, Any]:
         "largest_move": float(bound.largest_move),
         "not_round": [each.binding for each in bound.values if not each.round],
         "values": [{"binding": each.binding, "measured": float(each.measured),
-                    "written": part.part.bindings[each.binding].value, "round": bool(each.round)}
+                    "written": each.written, "round": bool(each.round)}
                    for each in bound.values],
         "place": {"turn": degrees(frame.turn), "origin": _xy(frame.origin)},
         "findings": list(part.findings),

@@ -126,7 +126,7 @@ def _values(part: TakenPart) -> Iterator[str]:
     odd = [each for each in values if not each.round]
     text = f"  {len(values) - len(odd)} of {len(values)} values are round"
     if odd:
-        shown = ", ".join(f"{each.binding} {part.part.bindings[each.binding].value}"
+        shown = ", ".join(f"{each.binding} {each.written}"
                           for each in odd[:MOST_NAMES])
         more = f" and {len(odd) - MOST_NAMES} more" if len(odd) > MOST_NAMES else ""
         text += f"; not round: {shown}{more}"

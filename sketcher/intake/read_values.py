@@ -195,7 +195,7 @@ class ReadValues:
         self.shift = self.shift + self._motion(each, value)
         self.motions.add(each.row)
         self.bindings[name] = Binding(each.binding.kind, each.binding.of, text, each.binding.side)
-        self.values[name] = TakenValue(name, now, figure is not None)
+        self.values[name] = TakenValue(name, now, figure is not None, text)
 
     def _put_level(self, name: str, each: _Readable) -> None:
         """A distance of nothing is no dimension: the points are level or plumb to each other."""

@@ -26,8 +26,10 @@ def with_mirrors_and_patterns(
         figures = round_figures(amount, doubt, sort, part.unit, grid)
         if sketch.noise >= TRUSTED[part.unit]:
             figures = tuple(each for each in figures if each.rank == 0)
-        values.append(TakenValue(name, amount, bool(figures)))
-        return figures[0].text if figures else exact(round(amount, digits(sketch.noise)))
+        text = figures[0].text if figures else exact(round(amount, digits(sketch.noise)))
+        if amount:  # a single row has no second step
+            values.append(TakenValue(name, amount, bool(figures), text))
+        return text
 
     repeated: set[str] = set()
     for number, (name, found) in enumerate(sketch.seeds.items(), 1):

@@ -4,19 +4,24 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
-from math import dist
+from math import dist, pi
 
+from sketcher.geometry.curves import Arc
 from sketcher.intake.round_figures import ValueSort
 from sketcher.intake.sketch_conditions import Seen
 from sketcher.intake.sketch_datum import edges, ends_at, level, long, plumb
+from sketcher.intake.slot_spokes import caps, spokes
 from sketcher.part.operand_forms import line_ends, radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
+from sketcher.part.whole import curve_value
 
 WALL = 2.5
 """A hole nearer to an edge than so many of its diameters is measured from that edge: it is the wall
 that matters there (common practice, no source)."""
 
 
+BOSS = pi / 3.0
+"""An arc about a hole that turns by less is no wall round it."""
 CHAMFER = 0.25
 """A slope between a level and a plumb edge that is at most so long beside the longest edge is a
 chamfer."""
@@ -37,7 +42,8 @@ Offers = Iterator[tuple[Offered, ...]]
 
 def usual(seen: Seen) -> Iterator[Offers]:
     """Return the classes of dimensions that are read off first, in a drafter's order."""
-    for each in (_holes, _rounds, _hole_centers, _edges, _slopes, _corners, _strips, _centers):
+    for each in (_holes, _rounds, _slot_ends, _hole_centers, _edges, _slopes, _corners, _strips,
+                 _centers):
         yield each(seen)
 
 
@@ -63,18 +69,34 @@ def _holes(seen: Seen) -> Offers:
 
 
 def _rounds(seen: Seen) -> Offers:
-    """Radii; round a hole the wall in their stead."""
+    """Radii, the ends of slots first; round a hole or the end of a slot the wall in their stead.
+
+    The arcs along a curved slot are left to its spokes.
+    """
     part = seen.part
-    holes = {curve.center: name for name, curve in part.curves.items()
-             if isinstance(curve, CircleCurve)}
+    ends = caps(part)
+    inside = {part.curves[name].points[-1]: name for name in ends}
+    inside |= {curve.center: name for name, curve in part.curves.items()
+               if isinstance(curve, CircleCurve)}
+    along = {end for name in spokes(part) for end in line_ends(part, name)[:1]}
     arcs = [(name, curve) for name, curve in part.curves.items() if isinstance(curve, ArcCurve)]
-    for name, curve in sorted(arcs, key=lambda pair: -radius_of(part, pair[0])):
+    for name, curve in sorted(arcs, key=lambda pair: (
+            pair[0] not in ends, -radius_of(part, pair[0]))):
         radius = Offered("radius", (name,), "radius")
-        hole = holes.get(curve.center)
-        if hole is not None and radius_of(part, name) > radius_of(part, hole):
+        hole = inside.get(curve.center)
+        value = curve_value(part, curve)
+        assert isinstance(value, Arc)
+        wide = abs(value.sweep) >= BOSS
+        if hole is not None and wide and radius_of(part, name) > 1.01 * radius_of(part, hole):
             yield Offered("offset", (hole, name)), radius
-        else:
+        elif wide or curve.center not in along:
             yield (radius,)
+
+
+def _slot_ends(seen: Seen) -> Offers:
+    for name in spokes(seen.part):
+        yield (Offered("distance", (name,)),)
+        yield (Offered("angle", (name,), "angle"),)
 
 
 def _across(part: Part, point: str, index: int) -> str:

@@ -22,11 +22,22 @@ from sketcher.solve.solve_report import Solution
 
 @dataclass(frozen=True, slots=True)
 class TakenValue:
-    """A value that was read off: the binding's id, what was measured, whether it is round."""
+    """A value that was read off.
+
+    Parameters
+    ----------
+    binding : str
+        The binding's id; ``n1.step[0]`` and the like for a value of a pattern.
+    measured : float
+    round : bool
+    written : str
+        As the part has it.
+    """
 
     binding: str
     measured: float
     round: bool
+    written: str
 
 
 @dataclass(frozen=True, slots=True)

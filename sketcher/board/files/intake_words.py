@@ -162,4 +162,4 @@ def _values(part: TakenPart) -> Iterator[str]:
     if values:
         yield f"{len(values) - len(odd)} of {len(values)} values are round"
     for each in odd:
-        yield f"not round: {each.binding} is {part.part.bindings[each.binding].value}"
+        yield f"not round: {each.binding} is {each.written}"
