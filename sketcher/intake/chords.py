@@ -87,7 +87,8 @@ def chords_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
     if told:  # one arc may have been found in two, where a piece of it began
         arcs = [each for each in curves if isinstance(each.curve, Arc)]
         joint, seams = joined(arcs, wishes, tolerance(plain), off)
-        curves = [*(each for each in curves if not isinstance(each.curve, Arc)), *joint]
+        curves = sorted([*(each for each in curves if not isinstance(each.curve, Arc)), *joint],
+                        key=lambda each: each.entities[0])
         told += seams
     repaired = lines.repaired(curves, gathered(told))
     return replace(repaired, questions=(*repaired.questions, *dict.fromkeys(questions)))
