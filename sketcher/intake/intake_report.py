@@ -11,6 +11,7 @@ from sketcher.intake.unit_evidence import UNIT_WORDS
 from sketcher.part.value import Unit
 from sketcher.quantity.format import length
 
+MOST_AXES = 4
 MOST_NAMES = 6
 """Repairs of a kind, faults and values that are listed by name; the record has all of them."""
 LEAST_TOLD = 1e-10
@@ -97,6 +98,8 @@ def _axes(part: TakenPart) -> str:
     drawn = {0: "none, the whole is drawn", 1: "one half is drawn"}.get(len(kept),
                                                                         "a quarter is drawn")
     text = f"{' and '.join(kept)}, {drawn}" if kept else drawn
+    if len(others) > MOST_AXES:
+        others = [*others[:MOST_AXES - 1], f"{len(others) - MOST_AXES + 1} more"]
     return f"{text}; --axis {' or '.join(others)} would do too" if others else text
 
 

@@ -11,6 +11,7 @@ from sketcher.intake.axes import halved
 from sketcher.intake.bind import bound_half
 from sketcher.intake.chords import chords_to_arcs
 from sketcher.intake.close import closed
+from sketcher.intake.datum_shift import from_datum
 from sketcher.intake.drawn_lines import drawn_lines
 from sketcher.intake.free_curves import as_drawn, free_curves_to_arcs
 from sketcher.intake.linework import HalfShape
@@ -74,6 +75,7 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
             if shape.loops:
                 half = patterned(halved(made_tangent(shape, wishes), wishes), wishes)
                 bound = bound_half(half, wishes)
+                half = from_datum(half, bound.frame)
             else:
                 half = HalfShape(shape, (), repairs=shape.repairs)
                 empty = solve(begun(shape.unit))
