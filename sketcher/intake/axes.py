@@ -13,7 +13,6 @@ from math import cos, pi, sin
 
 import numpy as np
 
-from sketcher.errors import SketcherError
 from sketcher.intake.axis_candidates import axis_angles
 from sketcher.intake.halving import evened, kept_side
 from sketcher.intake.joint_table import JointTable, joint_table
@@ -45,12 +44,8 @@ def halved(shape: Shape, wishes: Wishes) -> HalfShape:
         With contours.
     wishes : Wishes
         `axis` takes no axis, or one by its id alone; else the first is taken, and with it one that
-        is square to it.
-
-    Raises
-    ------
-    SketcherError
-        When there is no axis of the id that a wish names.
+        is square to it. A part that lacks the one asked for takes its own first: of several parts
+        in a file the wish is for those that have it.
     """
     table = joint_table(shape)
     found = _preferred(table, axes_of(table, shape.noise, shape.quantum), shape.noise)
@@ -123,12 +118,8 @@ def _preferred(table: JointTable, found: Sequence[TwinFit], noise: float) -> lis
 def _chosen(found: Sequence[TwinFit], wish: str | None) -> list[TwinFit]:
     if wish == "none":
         return []
-    if wish is not None:
-        names = [f"x{n}" for n in range(1, len(found) + 1)]
-        if wish not in names:
-            there = ", ".join(names) if names else "it has none"
-            raise SketcherError("--axis", f"the part has no axis {wish}",
-                                f"give none, or one of its own: {there}")
+    names = [f"x{n}" for n in range(1, len(found) + 1)]
+    if wish in names:
         return [found[names.index(wish)]]
     square = [fit for fit in found[1:] if abs(_between(fit, found[0]) - 0.5 * pi) <= SQUARE]
     return [*found[:1], *square[:1]]

@@ -23,7 +23,7 @@ from sketcher.intake.taken import BoundHalf, Taken, TakenPart
 from sketcher.intake.unbound_strays import with_strays
 from sketcher.intake.unit_evidence import unit_verdict
 from sketcher.intake.weed import weeded
-from sketcher.intake.wish_check import check_kept, check_layers
+from sketcher.intake.wish_check import check_axis, check_kept, check_layers
 from sketcher.intake.wishes import Wishes
 from sketcher.part.value import begun
 from sketcher.progress import counted, stage
@@ -96,6 +96,7 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
     asked = (unit.question,) if unit.question else ()
     taken = Taken(content, unit, tuple(parts), repairs, (*asked, *questions))
     check_kept(taken, wishes, REPAIR_KINDS)
+    check_axis(taken, wishes)
     return taken
 
 

@@ -1,4 +1,4 @@
-"""Whether the drawing has what a wish names: a layer, a repair; of an axis step 8 knows."""
+"""Whether the drawing has what a wish names: a layer, a repair, an axis."""
 
 from __future__ import annotations
 
@@ -37,6 +37,23 @@ def check_kept(taken: Taken, wishes: Wishes, kinds: Collection[str]) -> None:
     for wanted in sorted(wishes.keep - set(kinds) - set(names)):
         raise EditError(f"--keep {wanted}", "no repair has this name",
                         f"repairs: {_listed(names)}; kinds: {', '.join(kinds)}")
+
+
+def check_axis(taken: Taken, wishes: Wishes) -> None:
+    """Refuse an axis that none of the parts has.
+
+    Raises
+    ------
+    EditError
+    """
+    if wishes.axis in (None, "none"):
+        return
+    ids = dict.fromkeys(axis.id for part in taken.parts for axis in part.offered)
+    if wishes.axis not in ids:
+        has = _listed(ids) if ids else "it has none"
+        raise EditError("--axis", f"the part has no axis {wishes.axis}" if len(taken.parts) == 1
+                        else f"no part has an axis {wishes.axis}",
+                        f"give none, or one of its own: {has}")
 
 
 def _listed(names: Iterable[str]) -> str:

@@ -125,6 +125,24 @@ def test_nothing_is_replaced_unasked(tmp_path: Path, capfd: pytest.CaptureFixtur
     assert run(capfd, source, "--out", out, "--force")[0] == 0
 
 
+def test_an_axis_is_asked_of_the_parts_that_have_it(
+    tmp_path: Path, capfd: pytest.CaptureFixture[str]
+) -> None:
+    document = ezdxf.new("R2000")
+    document.header["$INSUNITS"] = 4
+    # A rectangle has two axes, an isosceles triangle one (elementary geometry).
+    for corners in ([(0, 0), (90, 0), (90, 40), (0, 40)], [(200, 0), (250, 0), (225, 40)]):
+        document.modelspace().add_lwpolyline(corners, close=True)
+    source, out = tmp_path / "in.dxf", tmp_path / "out.profile.json"
+    document.saveas(source)
+    status, told, err = run(capfd, source, "--out", out, "--axis", "x2", "--json")
+    assert (status, err) == (0, "")
+    assert [part["axis"] for part in json.loads(told)["parts"]] == [["x2"], ["x1"]]
+    status, _, err = run(capfd, source, "--out", out, "--axis", "x3", "--force")
+    assert (status, len(err.splitlines())) == (2, 1)
+    assert "no part has an axis x3; give none, or one of its own: x1, x2" in err
+
+
 @pytest.mark.parametrize(("args", "says"), [
     (("--keep", "gap-9-9"), "--keep gap-9-9: no repair has this name"),
     (("--axis", "nowhere"), "--axis: the part has no axis nowhere"),
