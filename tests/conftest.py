@@ -8,6 +8,8 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 os.environ.setdefault("PYTEST_QT_API", "pyside6")
 os.environ.setdefault("LC_ALL", "C.UTF-8")
 os.environ["TZ"] = "UTC"
+# As the program does, here before a test brings numpy in ahead of it.
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 from hypothesis import settings
 
