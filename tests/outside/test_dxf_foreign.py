@@ -1,18 +1,20 @@
 """Drawings that other programs wrote, read by GDAL as well: areas, and its vertices on our curves.
 
-GDAL sets the vertices of a free curve on it, far apart, so that no area can be compared there. Its
-lines of a DIMENSION are no edges: they stand on other layers. Where the drawings are
-missing the tests are skipped.
+GDAL sets the vertices of a free curve on it, but far apart: for areas scipy draws these. Its lines
+of a DIMENSION are no edges: they stand on other layers. Where the drawings are missing the tests
+are skipped.
 """
 
 from __future__ import annotations
 
 from pathlib import Path
 
+import ezdxf
 import numpy as np
 import pyogrio
 import pytest
 import shapely
+from scipy.interpolate import BSpline
 
 from sketcher.exchange.dxf_content import DxfContent
 from sketcher.exchange.dxf_read import read_dxf
@@ -29,18 +31,32 @@ FILES = [path for path in shared("dxf", "*.dxf") if not path.stem.startswith(NOT
 pytestmark = pytest.mark.skipif(not FILES, reason="the foreign drawings are not here")
 
 
-def theirs(path: Path, layers: set[str]) -> list[shapely.Geometry]:
-    """Edges on some layers as GDAL has them."""
+def theirs(path: Path, layers: set[str], *, free: bool = True) -> list[shapely.Geometry]:
+    """Edges on some layers as GDAL has them, free curves among them or not."""
     pyogrio.set_gdal_config_options(dict(zip(OPTIONS, (str(STEP), "FALSE"), strict=True)))
     try:
         meta, _, shapes, fields = pyogrio.raw.read(path)
     finally:
         pyogrio.set_gdal_config_options(dict.fromkeys(OPTIONS))
-    names = fields[list(meta["fields"]).index("Layer")]
-    every = [shapely.force_2d(shape) for shape, name in
-             zip(shapely.from_wkb(shapes), names, strict=True) if name in layers]
+    names, kinds = (fields[list(meta["fields"]).index(name)] for name in ("Layer", "SubClasses"))
+    every = [shapely.force_2d(shape) for shape, name, kind in
+             zip(shapely.from_wkb(shapes), names, kinds, strict=True)
+             if name in layers and (free or "AcDbSpline" not in (kind or ""))]
     return [part for shape in every for part in shapely.get_parts(shape)
             if part.geom_type == "LineString"]
+
+
+def scipys(path: Path) -> list[shapely.Geometry]:
+    """The splines of a drawing, whose control points and knots scipy evaluates."""
+    found = []
+    for spline in ezdxf.readfile(path).modelspace().query("SPLINE"):
+        points = np.array([(point[0], point[1], 1.0) for point in spline.control_points])
+        points *= np.array(spline.weights or [1.0] * len(points))[:, None]
+        degree, knots = spline.dxf.degree, np.array(spline.knots)
+        span = np.linspace(knots[degree], knots[len(points)], 20_000)
+        places = BSpline(knots, points, degree)(span)
+        found.append(shapely.LineString(places[:, :2] / places[:, 2:]))
+    return found
 
 
 def ours(content: DxfContent) -> list[shapely.Geometry]:
@@ -69,5 +85,5 @@ def test_edges_are_gdals(path: Path) -> None:
     size = max(np.ptp(shapely.get_coordinates(whole), axis=0))
     # Our arcs lie within 1e-4, their chords within 8e-6 of the radius.
     assert shapely.distance(vertices, whole).max() <= 2e-4 + 2e-5 * size
-    if not content.splines:
-        assert areas(mine) == pytest.approx(areas(other), rel=2e-4)
+    drawn = theirs(path, {each.layer for each in (*content.curves, *content.splines)}, free=False)
+    assert areas(mine) == pytest.approx(areas([*drawn, *scipys(path)]), rel=2e-4)
