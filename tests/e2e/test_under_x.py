@@ -229,3 +229,37 @@ def test_the_main_path_with_the_servers_pointer_and_keys(running: Running, tmp_p
     running.keep("paper", SMALL)
     running.press("ctrl+q")
     assert running.process.wait(PATIENCE) == 0, running.told()
+
+
+def test_a_foreign_drawing_is_taken_in_with_the_servers_keys(
+    running: Running, tmp_path: Path
+) -> None:
+    """From the start page to a saved, bound half of the demo drawing of loose chords."""
+    source = ROOT / "demo_parts" / "gate-strap-as-received.dxf"
+    path = tmp_path / "taken.profile.json"
+    running.resize(SMALL)
+    running.press("alt+d")
+    until("the file dialog", lambda: xdotool("getactivewindow") != running.window)
+    time.sleep(0.5)
+    xdotool("type", "--delay", 10, source)
+    running.press("Return")
+    page = until("the page", lambda: running.find(f"Bring in {source.name}"))
+    xdotool("windowactivate", "--sync", page)
+
+    def taken() -> bool:  # the button comes alive when the work beside the window is done
+        running.press("alt+t")
+        time.sleep(0.3)
+        return running.find(f"Bring in {source.name}") is None
+
+    until("the drawing taken in", taken)
+    xdotool("windowactivate", "--sync", running.window)
+    running.press("ctrl+s")
+    until("the dialog", lambda: running.find("Save the part"))
+    xdotool("type", "--delay", 10, path)
+    running.press("Return")
+    part = saved(path, lambda part: bool(part.mirrors))
+    solution = solve(part)
+    assert (solution.report.state, solution.report.freedoms) == ("bound", 0)
+    strap = load(ROOT / "demo_parts" / "gate-strap.profile.json")
+    area = inspected(solve(strap).part).profile.area
+    assert inspected(solution.part).profile.area == pytest.approx(area, rel=1e-9)

@@ -20,7 +20,7 @@ from sketcher.desk.panes.recent_list import RecentList
 
 MOST_NAME = 40
 """Characters of a part's name on a button."""
-BEGIN, GO_ON = "&First part, step by step", "Go on with your &first part"
+BEGIN, GO_ON = "First &part, step by step", "Go on with your first &part"
 CAUTION = (
     "What this program draws can steer a cutter or carry a load. Check every part before it is "
     "cut, keep to your shop's rules and local codes, and ask a licensed engineer about anything "
@@ -120,7 +120,7 @@ class StartPage(QWidget):
 
     def _buttons(self) -> QGridLayout:
         grid = QGridLayout()
-        self.new_mm = QPushButton("New part in &millimetres", self)
+        self.new_mm = QPushButton("New part in mi&llimetres", self)
         self.new_in = QPushButton("New part in &inches", self)
         self.open = QPushButton("&Open a file\N{HORIZONTAL ELLIPSIS}", self)
         self.foreign = QPushButton("Bring in a &DXF\N{HORIZONTAL ELLIPSIS}", self)
