@@ -26,7 +26,7 @@ from sketcher.intake.taken import BoundHalf, TakenValue
 from sketcher.intake.wishes import Wishes
 from sketcher.part.kinds import bind
 from sketcher.part.operand_forms import radius_of
-from sketcher.part.value import Binding, CircleCurve, LineCurve, Part
+from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Part, new_id
 from sketcher.progress import stage, tell
 from sketcher.solve import solve
 from sketcher.solve.free_motions import FreeMotions, gradients
@@ -85,7 +85,7 @@ def bound_half(half: HalfShape, wishes: Wishes) -> BoundHalf:
     with stage(0.0, 0.4):
         stand = _stand(seen, [*said, *more])
     if stand is None:
-        return _held(half, sketch, frame)
+        return held(half, sketch, frame)
     with stage(0.4, 1.0):
         return _dimensioned(half, stand, frame, wishes)
 
@@ -169,7 +169,7 @@ def _dimensioned(
         moved(part, reading.motions, reading.shift), stand.seen.datum, frame)
     solution, values = _solved(reading, start)
     if solution is None:
-        return _held(half, sketch, frame)
+        return held(half, sketch, frame)
     made = _without_idle_points(solution.part, sketch.turned_about.values())
     made, values = _numbered(made, values)
     made, steps = with_mirrors_and_patterns(made, half, sketch, wishes.grid)
@@ -237,9 +237,25 @@ def _without_idle_points(part: Part, kept: Iterable[str]) -> Part:
         bindings=bindings)
 
 
-def _held(half: HalfShape, sketch: HalfSketch, frame: PlaceInFile) -> BoundHalf:
-    """Hold every point where it is: what is no regular outline is said as it was drawn."""
+def _with_own_centers(sketch: HalfSketch) -> Part:
+    """Return a part whose arcs share no center: two held ends and a radius say all of an arc."""
     part = sketch.part
+    points, curves = dict(part.points), dict(part.curves)
+    for name, curve in part.curves.items():
+        if isinstance(curve, ArcCurve):
+            own = new_id(points, "c")
+            points[own] = part.points[curve.center]
+            curves[name] = replace(curve, center=own)
+    used = {name for curve in curves.values() for name in curve.points}
+    used |= set(sketch.turned_about.values())
+    return part.having(curves=curves, points={
+        name: at for name, at in points.items() if name in used or name not in part.points
+        or not name.startswith("c")})
+
+
+def held(half: HalfShape, sketch: HalfSketch, frame: PlaceInFile) -> BoundHalf:
+    """Hold every point where it is: what is no regular outline is said as it was drawn."""
+    part = _with_own_centers(sketch)
     ends = {name for curve in part.curves.values()
             for name in ((curve.center,) if isinstance(curve, CircleCurve) else curve.ends)}
     bindings = {f"b{number}": bind(part, "fixed", (name,))
@@ -251,7 +267,8 @@ def _held(half: HalfShape, sketch: HalfSketch, frame: PlaceInFile) -> BoundHalf:
             bindings[key] = bind(part, "radius", (name,))
             text = str(bindings[key].value)
             values.append(TakenValue(key, radius_of(part, name), False, text))
-    idle = {name for name in part.points if name not in ends
+    about = set(sketch.turned_about.values())
+    idle = {name for name in part.points if name not in ends and name not in about
             and not any(name in curve.points for curve in part.curves.values())}
     part = part.having(bindings=bindings, points={
         name: at for name, at in part.points.items() if name not in idle})

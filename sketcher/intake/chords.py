@@ -151,7 +151,13 @@ def _started(numbers: list[int], places: NDArray[np.float64], off: float) -> _Ch
     k = int(np.argmax(np.abs(turns)))
     if abs(turns[k]) <= radians(50.0):
         k = int(np.argmax(wrapped.lengths[:-1])) - 1
-    k = (k + 1) % len(numbers)
+    return _begun_at(numbers, places, (k + 1) % len(numbers), off)
+
+
+def _begun_at(
+    numbers: list[int], places: NDArray[np.float64], k: int, off: float
+) -> _Chain:
+    """Return a ring that begins at one of its places."""
     rolled = np.roll(places[:-1], -k, axis=0)
     return _Chain(numbers[k:] + numbers[:k], Vertices(np.vstack([rolled, rolled[:1]]), off), True)
 
@@ -162,7 +168,13 @@ def _runs_of(chain: _Chain, curves: Sequence[Curve], wishes: Wishes) -> Iterator
         if ring is not None:
             yield _Found(chain, ring, ring.step <= FINE_STEP)
             return
-    for run in chord_runs(chain.vertices, wishes.chord is not None):
+    free = wishes.chord is not None
+    runs = chord_runs(chain.vertices, free)
+    if chain.ring and runs and runs[0].last < len(chain.numbers):
+        # where a run ends an arc ends; where the ring was begun one may run through
+        chain = _begun_at(chain.numbers, chain.vertices.places, runs[0].last, chain.vertices.off)
+        runs = chord_runs(chain.vertices, free)
+    for run in runs:
         yield _Found(chain, run, run.step <= FINE_STEP or _smooth(chain, run))
 
 

@@ -9,6 +9,7 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import atan2, dist, pi, sin
+from typing import NamedTuple
 
 from sketcher.geometry.curves import Arc, Circle
 from sketcher.intake.half_sketch import NOISES, HalfSketch, center_doubt
@@ -86,7 +87,25 @@ def _straight(seen: Seen) -> Iterator[Condition]:
 
 
 def _tangent(seen: Seen) -> Iterator[Condition]:
-    part = seen.part
+    for joint in round_joints(seen.part):
+        if joint.kink <= max(KINKED, min(told_kink(seen.sketch, joint), 0.03)):
+            yield "tangent", (joint.one, joint.other)
+
+
+class RoundJoint(NamedTuple):
+    """A point where two outline curves meet, one of them a round; by how much it breaks, radians.
+
+    A line stands first.
+    """
+
+    point: str
+    one: str
+    other: str
+    kink: float
+
+
+def round_joints(part: Part) -> Iterator[RoundJoint]:
+    """Yield the joints of a half at which a round ends."""
     at: dict[str, list[str]] = {}
     for name, curve in part.curves.items():
         if not isinstance(curve, CircleCurve) and curve.role == "outline":
@@ -96,18 +115,15 @@ def _tangent(seen: Seen) -> Iterator[Condition]:
         if len(names) != 2 or all(isinstance(part.curves[n], LineCurve) for n in names):
             continue
         one, other = sorted(names, key=lambda name: not isinstance(part.curves[name], LineCurve))
-        if _smooth(seen, point, one, other):
-            yield "tangent", (one, other)
+        ways = [_outward(part, name, point) for name in (one, other)]
+        turn = abs((ways[0] - ways[1] + pi) % (2.0 * pi) - pi)
+        yield RoundJoint(point, one, other, abs(pi - turn))
 
 
-def _smooth(seen: Seen, point: str, one: str, other: str) -> bool:
-    """Whether two curves run on into each other, as far as the noise can tell."""
-    part, noise = seen.part, seen.sketch.noise
-    ways = [_outward(part, name, point) for name in (one, other)]
-    turn = abs((ways[0] - ways[1] + pi) % (2.0 * pi) - pi)
-    kink = abs(pi - turn)
-    loose = sum(NOISES * noise / max(_steady(part, name), noise) for name in (one, other))
-    return kink <= max(KINKED, min(loose, 0.03))
+def told_kink(sketch: HalfSketch, joint: RoundJoint) -> float:
+    """Return the break of a tangent joint that the drawing's noise explains, radians."""
+    return sum(NOISES * sketch.noise / max(_steady(sketch.part, name), sketch.noise)
+               for name in (joint.one, joint.other))
 
 
 def _outward(part: Part, name: str, point: str) -> float:

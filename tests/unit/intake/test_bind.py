@@ -16,8 +16,9 @@ import pytest
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.inspect.inspection import inspect_part
 from sketcher.inspect.sketched import solve_sketch
-from sketcher.intake.bind import bound_half
-from sketcher.intake.linework import HalfShape, Shape, TakenCurve
+from sketcher.intake.bind import bound_half, held
+from sketcher.intake.half_sketch import half_sketch
+from sketcher.intake.linework import HalfShape, PlaceInFile, Shape, TakenCurve
 from sketcher.intake.taken import BoundHalf
 from sketcher.intake.wishes import Wishes
 from sketcher.part.kinds import KINDS
@@ -151,3 +152,14 @@ def test_a_slot_is_bound_by_tangency_and_one_radius() -> None:
     assert kinds.count("radius") == 1
     assert found.solution.report.freedoms == 0
     assert all(value.round for value in found.values)
+
+
+def test_what_is_held_says_nothing_twice_where_arcs_share_their_center() -> None:
+    """Three arcs about one center that are off by more than their bindings could hold."""
+    ring = [Arc((0.0, 0.0), (10.0, 0.0), (0.0, 10.0)), Line((0.0, 10.0), (0.0, 6.0)),
+            Arc((0.0, 0.0), (0.0, 6.0), (6.0, 0.0), False), Line((6.0, 0.0), (10.0, 0.0))]
+    chain = tuple(TakenCurve(curve, (at,)) for at, curve in enumerate(ring))
+    half = HalfShape(Shape((chain,), (), "mm", 1e-4, 5e-5), (chain,))
+    found = held(half, half_sketch(half), PlaceInFile())
+    report = found.solution.report
+    assert (report.converged, report.freedoms, report.doubled) == (True, 0, ())
