@@ -47,6 +47,8 @@ class Repair:
         False when a person keeps the drawing as it is here.
     before, after : tuple of Curve
         What it takes away and what it puts there, for its picture.
+    nth : int
+        Which it is of the repairs of its kind to the same entities, from 0.
     """
 
     kind: str
@@ -57,22 +59,45 @@ class Repair:
     taken: bool = True
     before: tuple[Curve, ...] = ()
     after: tuple[Curve, ...] = ()
+    nth: int = 0
 
     @property
     def name(self) -> str:
         """Name by which it is refused: the same in each run over the same file."""
-        return repair_name(self.kind, self.entities)
+        return repair_name(self.kind, self.entities, self.nth)
 
 
-def repair_name(kind: str, entities: Iterable[int]) -> str:
+def repair_name(kind: str, entities: Iterable[int], nth: int = 0) -> str:
     """Return the name of a repair: its kind and the first two entities that it touches.
+
+    All fillets of a polyline are of one entity: the second has a ``b`` after its name, the third a
+    ``c``, the one after ``z`` an ``aa``.
 
     Examples
     --------
-    >>> repair_name("gap", (4, 7))
-    'gap-4-7'
+    >>> repair_name("gap", (4, 7)), repair_name("chords", (12,), 1), repair_name("chords", (9,), 26)
+    ('gap-4-7', 'chords-12b', 'chords-9aa')
     """
-    return "-".join([kind, *map(str, sorted(set(entities))[:2])])
+    letters, number = "", nth + 1 if nth else 0
+    while number:
+        number, letter = divmod(number - 1, 26)
+        letters = chr(ord("a") + letter) + letters
+    return "-".join([kind, *map(str, sorted(set(entities))[:2])]) + letters
+
+
+class RepairNames:
+    """Gives each repair of one kind a name of its own, in the order in which they are asked for."""
+
+    def __init__(self, kind: str) -> None:
+        self._kind = kind
+        self._given: dict[str, int] = {}
+
+    def of(self, entities: Iterable[int]) -> tuple[str, int]:
+        """Return the name of the next repair to these entities, and which of them it is."""
+        shared = repair_name(self._kind, entities)
+        nth = self._given.get(shared, 0)
+        self._given[shared] = nth + 1
+        return repair_name(self._kind, entities, nth), nth
 
 
 def gathered(repairs: Iterable[Repair]) -> list[Repair]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from math import degrees, radians
 
@@ -10,8 +10,15 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import midpoint
 from sketcher.geometry.project import distance
 from sketcher.intake.half_sketch import HalfSketch, half_sketch
-from sketcher.intake.linework import HalfShape, Repair, Shape, TakenCurve, gathered, repair_name
-from sketcher.intake.sketch_conditions import KINKED, RoundJoint, round_joints, told_kink
+from sketcher.intake.linework import HalfShape, Repair, RepairNames, Shape, TakenCurve, gathered
+from sketcher.intake.sketch_conditions import (
+    KINKED,
+    Condition,
+    RoundJoint,
+    level_and_plumb,
+    round_joints,
+    told_kink,
+)
 from sketcher.intake.weed import GAPS
 from sketcher.intake.wishes import Wishes
 from sketcher.interrupt import check
@@ -41,21 +48,22 @@ def made_tangent(shape: Shape, wishes: Wishes) -> Shape:
     meant: list[RoundJoint] = []
     held: list[RoundJoint] = []
     told: list[Repair] = []
+    given, nth = RepairNames("tangent"), dict[str, int]()
     for joint in round_joints(sketch.part):
         if joint.kink <= max(KINKED, min(told_kink(sketch, joint), MOST_BREAK)):
             held.append(joint)
         elif joint.kink < MOST_BREAK:
-            name = repair_name("tangent", (*entities[joint.one], *entities[joint.other]))
+            name, nth[joint.point] = given.of((*entities[joint.one], *entities[joint.other]))
             if wishes.makes("tangent", name):
                 meant.append(joint)
             else:
-                told.append(_told(sketch, None, joint, entities))
+                told.append(_told(sketch, None, joint, entities, nth[joint.point]))
     if not meant:
         return replace(shape, repairs=tuple(gathered([*shape.repairs, *told])))
     gap = GAPS[shape.unit] if wishes.gap is None else wishes.gap
     made, kept = _solved(sketch, meant, held, gap)
     curves = half(made or sketch.part)
-    told += [_told(sketch, curves if joint in kept else None, joint, entities)
+    told += [_told(sketch, curves if joint in kept else None, joint, entities, nth[joint.point])
              for joint in meant]
     following = iter(names)
     loops = tuple(tuple(TakenCurve(curves[next(following)], each.entities) for each in loop)
@@ -79,11 +87,11 @@ def _solved(
 ) -> tuple[Part | None, list[RoundJoint]]:
     """Solve all joints together; one that moves its curves too far is left, then all anew."""
     kept, was = list(meant), half(sketch.part)
+    straight = tuple(level_and_plumb(sketch))
     while kept:
         check()
-        bindings = {f"b{number}": bind(sketch.part, "tangent", (joint.one, joint.other))
-                    for number, joint in enumerate((*kept, *held), 1)}
-        made = least_moved(sketch.part.having(bindings=bindings), sketch.doubts)
+        smooth = [("tangent", (joint.one, joint.other)) for joint in (*kept, *held)]
+        made = _least(sketch, (*straight, *smooth)) or _least(sketch, smooth)
         if made is None:
             kept.remove(max(kept, key=lambda joint: joint.kink))
             continue
@@ -95,6 +103,11 @@ def _solved(
             return made.having(bindings={}), kept
         kept.remove(max(far, key=lambda joint: joint.kink))
     return None, []
+
+
+def _least(sketch: HalfSketch, said: Iterable[Condition]) -> Part | None:
+    bindings = {f"b{number}": bind(sketch.part, *each) for number, each in enumerate(said, 1)}
+    return least_moved(sketch.part.having(bindings=bindings), sketch.doubts)
 
 
 def _moved(was: Curve, now: Curve) -> float:
@@ -110,7 +123,7 @@ def _places(curve: Curve) -> tuple[XY, ...]:
 
 def _told(
     sketch: HalfSketch, now: Mapping[str, Curve] | None, joint: RoundJoint,
-    entities: Mapping[str, tuple[int, ...]],
+    entities: Mapping[str, tuple[int, ...]], nth: int,
 ) -> Repair:
     both, part = (joint.one, joint.other), sketch.part
     before = tuple(curve_value(part, part.curves[name]) for name in both)
@@ -121,4 +134,4 @@ def _told(
     touched = tuple(sorted({e for name in both for e in entities[name]}))
     return Repair("tangent", part.points[joint.point], size, touched,
                   f"a joint that breaks by {degrees(joint.kink):.2g}° {done}", now is not None,
-                  before, after)
+                  before, after, nth)

@@ -76,9 +76,14 @@ def _on_axes(seen: Seen) -> Iterator[Condition]:
 
 
 def _straight(seen: Seen) -> Iterator[Condition]:
-    part, near = seen.part, seen.sketch.near
+    yield from level_and_plumb(seen.sketch)
+
+
+def level_and_plumb(sketch: HalfSketch) -> Iterator[Condition]:
+    """Yield what lines are level or plumb, the longest first; too short ones do not tell."""
+    part, near = sketch.part, sketch.near
     for name in sorted(edges(part), key=lambda name: -long(part, name)):
-        if long(part, name) <= SHORTEST * seen.sketch.noise:
+        if long(part, name) <= SHORTEST * sketch.noise:
             continue
         if level(part, name, near):
             yield "level", (name,)
