@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from math import acos, cos, hypot, pi, radians, sin
 from typing import NamedTuple
 
@@ -9,10 +10,12 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sketcher.geometry.circle_fit import FittedCircle, fitted_circle
+from sketcher.geometry.curves import XY
 from sketcher.interrupt import check
 
 FEWEST = 4
-"""Chords that make an arc: five places on one circle, which three of them give."""
+"""Chords that make an arc: five places on one circle, which three of them give. One less will do
+where straight pieces go on from both ends: four places and two directions."""
 EVEN_STEPS = 1.25
 """Longest to shortest chord of an arc; its first and last may be shorter, cut by a neighbour."""
 WIDEST_STEP = radians(50.0)
@@ -169,6 +172,39 @@ def _may_go_on(vertices: Vertices, one: ChordRun, other: ChordRun) -> bool:
     return bool((between <= step).all()) and one.ccw == other.ccw and large < OTHER_RADIUS * small
 
 
+def shortest_runs(vertices: Vertices, runs: Sequence[ChordRun], ring: bool) -> Iterator[ChordRun]:
+    """Yield runs of three even chords between longer pieces or other runs.
+
+    Four places are too few to tell an arc by themselves: what goes on at their ends has to.
+
+    Parameters
+    ----------
+    vertices : Vertices
+    runs : sequence of ChordRun
+        Those that were found.
+    ring : bool
+        Whether the chain is closed.
+    """
+    lengths, count, few = vertices.lengths, len(vertices.lengths), FEWEST - 1
+    if count < few + 2:
+        return
+    held = np.full(count, -1)  # which run holds each chord
+    for number, run in enumerate(runs):
+        held[run.first:run.last] = number
+    at = np.arange(0 if ring else 1, count - few + (1 if ring else 0))
+    three = np.stack([lengths[at + k] for k in range(few)])
+    slack = 2.0 * vertices.off
+    fits = three.max(axis=0) <= EVEN_STEPS * three.min(axis=0) + slack
+    for k in range(few):
+        fits &= held[at + k] < 0
+    for beyond in ((at - 1) % count, (at + few) % count):
+        fits &= (held[beyond] >= 0) | (lengths[beyond] > EVEN_STEPS * three.max(axis=0) + slack)
+    for first in at[fits].tolist():
+        found = vertices.run(first, first + few)
+        if found is not None and vertices.rises(found):
+            yield found
+
+
 def ring_of(vertices: Vertices) -> ChordRun | None:
     """Return the run all the way round of a closed chain, its first place given again last."""
     count = len(vertices.lengths)
@@ -188,15 +224,19 @@ def ring_of(vertices: Vertices) -> ChordRun | None:
                     circle.radius * (1.0 - cos(0.5 * step)))
 
 
+def heading(run: ChordRun, place: NDArray[np.float64]) -> XY:
+    """Return the way of travel of a run's circle at a place, as long as the radius."""
+    x, y = float(place[0]) - run.circle.center[0], float(place[1]) - run.circle.center[1]
+    return (-y, x) if run.ccw else (y, -x)
+
+
 def breaks_from(run: ChordRun, place: NDArray[np.float64],
                 direction: NDArray[np.float64]) -> float:
     """Return the angle between a line that goes on at a run's end and the circle there, radians.
 
     `direction` is the way of travel along the chain, whichever side the line is on.
     """
-    x, y = place[0] - run.circle.center[0], place[1] - run.circle.center[1]
-    sign = 1.0 if run.ccw else -1.0
-    way = (-y * sign, x * sign)
+    way = heading(run, place)
     size = hypot(*way) * hypot(float(direction[0]), float(direction[1]))
     if size == 0.0:
         return pi

@@ -19,8 +19,24 @@ from numpy.typing import NDArray
 from sketcher.geometry.bounds import tolerance
 from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
-from sketcher.intake.chord_runs import ChordRun, Vertices, breaks_from, chord_runs, ring_of
-from sketcher.intake.linework import Linework, Question, Repair, TakenCurve, gathered, repair_name
+from sketcher.intake.chord_runs import (
+    ChordRun,
+    Vertices,
+    breaks_from,
+    chord_runs,
+    heading,
+    ring_of,
+    shortest_runs,
+)
+from sketcher.intake.linework import (
+    Linework,
+    Question,
+    Repair,
+    RepairNames,
+    TakenCurve,
+    gathered,
+    repair_name,
+)
 from sketcher.intake.seams import joined
 from sketcher.intake.wishes import Wishes
 
@@ -65,6 +81,7 @@ def chords_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
     instead: dict[int, list[TakenCurve]] = {}
     told: list[Repair] = []
     questions: list[Question] = []
+    names = RepairNames("chords")
     for each in found:
         numbers = each.chain.numbers[each.run.first:each.run.last]
         before = tuple(plain[n] for n in numbers)
@@ -74,12 +91,13 @@ def chords_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
             if wishes.chord is None and wishes.makes("chords", repair_name("chords", entities)):
                 questions.append(_asked(each, lines))
             continue
-        taken = wishes.makes("chords", repair_name("chords", entities))
+        name, nth = names.of(entities)
+        taken = wishes.makes("chords", name)
         radius = f"R{whole.radius:.4g}"
         noun = f"a circle {radius}" if isinstance(whole, Circle) else f"one arc {radius}"
         told.append(Repair("chords", _middle(each), each.run.sagitta + each.run.circle.residual,
                            entities, f"{len(numbers)} chords become {noun}", taken, before,
-                           (whole,)))
+                           (whole,), nth))
         if taken:
             instead.update({n: [] for n in numbers})
             instead[min(numbers)] = [TakenCurve(whole, entities)]
@@ -175,12 +193,16 @@ def _runs_of(chain: _Chain, curves: Sequence[Curve], wishes: Wishes) -> Iterator
         chain = _begun_at(chain.numbers, chain.vertices.places, runs[0].last, chain.vertices.off)
         runs = chord_runs(chain.vertices, free)
     for run in runs:
-        yield _Found(chain, run, run.step <= FINE_STEP or _smooth(chain, run))
+        yield _Found(chain, run, run.step <= FINE_STEP or _smooth_ends(chain, run) > 0)
+    for run in shortest_runs(chain.vertices, runs, chain.ring):
+        if _smooth_ends(chain, run, runs) == 2:
+            yield _Found(chain, run, True)
 
 
-def _smooth(chain: _Chain, run: ChordRun) -> bool:
-    """Whether a straight neighbour goes on from an end of a run along its circle."""
+def _smooth_ends(chain: _Chain, run: ChordRun, others: Sequence[ChordRun] = ()) -> int:
+    """Return at how many ends of a run a straight neighbour, or another run, goes on smoothly."""
     places, count = chain.vertices.places, len(chain.numbers)
+    found = 0
     for at, step in ((run.first, -1), (run.last, 1)):
         beyond = at + step
         if not 0 <= beyond <= count:
@@ -190,9 +212,11 @@ def _smooth(chain: _Chain, run: ChordRun) -> bool:
         way = (places[beyond] - places[at]) * step
         # The end of a short chord says less of the circle's direction there.
         limit = SMOOTH + 4.0 * chain.vertices.off / max(hypot(*way), 1e-300)
-        if breaks_from(run, places[at], way) < min(limit, 0.25 * run.step):
-            return True
-    return False
+        for other in others:
+            if (other.first if step > 0 else other.last) % count == at % count:
+                way = np.array(heading(other, places[at]))
+        found += breaks_from(run, places[at], way) < min(limit, 0.25 * run.step)
+    return found
 
 
 def _curve(found: _Found) -> Arc | Circle:

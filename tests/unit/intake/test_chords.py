@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import cos, dist, pi, radians, sin, tau
 from pathlib import Path
 
@@ -13,7 +14,7 @@ from hypothesis import strategies as st
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.intake.chords import chords_to_arcs
-from sketcher.intake.linework import Linework
+from sketcher.intake.linework import Linework, TakenCurve
 from sketcher.intake.wishes import Wishes
 from sketcher.part.store import load
 from sketcher.part.whole import whole
@@ -59,17 +60,58 @@ def test_demo_parts_come_back(path: Path, sagitta: float, decimals: int, most: f
     if load(path).unit == "in":  # as many of its own
         sagitta, decimals, most = sagitta / 25.4, decimals + 1, most / 25.4
     meant = [curve for curve in rounds_of(path)
-             if isinstance(curve, Line) or len(facet(curve, sagitta)) > 4]
+             if isinstance(curve, Line) or len(facet(curve, sagitta)) > 3]
     made = chords_to_arcs(cut(meant, sagitta, decimals), Wishes())
     assert max(errors(meant, plain(made))) <= most
     assert not made.questions
 
 
-def test_few_chords_stay_as_they_are() -> None:
-    corner: list[Curve] = [Line((0.0, -9.0), (0.0, 0.0)), Arc((-9.0, 0.0), (0.0, 0.0), (-9.0, 9.0)),
-                           Line((-9.0, 9.0), (-30.0, 9.0))]
-    lines = cut(corner, 0.4, 4)
+def corner(sagitta: float) -> Linework:
+    """Return a fillet of R9 between two lines, cut into chords."""
+    return cut([Line((0.0, -9.0), (0.0, 0.0)), Arc((-9.0, 0.0), (0.0, 0.0), (-9.0, 9.0)),
+                Line((-9.0, 9.0), (-30.0, 9.0))], sagitta, 4)
+
+
+def test_two_chords_stay_as_they_are() -> None:
+    lines = corner(0.8)
+    assert len(lines.curves) == 2 + 2
+    assert plain(chords_to_arcs(lines, Wishes())) == plain(lines)
+
+
+def test_three_chords_are_an_arc_where_both_neighbors_go_on() -> None:
+    lines = corner(0.4)
     assert len(lines.curves) == 2 + 3
+    found = plain(chords_to_arcs(lines, Wishes()))
+    assert [type(curve) for curve in found] == [Line, Arc, Line]
+    assert errors([Arc((-9.0, 0.0), (0.0, 0.0), (-9.0, 9.0))], found)[0] <= 1e-3
+
+
+@pytest.mark.parametrize("first", range(16))
+def test_four_corners_of_three_chords(first: int) -> None:
+    """A rounded plate, wherever its first line is; its straight sides differ."""
+    places: list[XY] = []
+    for n, (x, y) in enumerate([(40.0, 20.0), (5.0, 20.0), (5.0, 5.0), (40.0, 5.0)]):
+        angles = [(n + k / 3.0) * 0.5 * pi for k in range(4)]
+        places += [(round(x + 5.0 * cos(angle), 4), round(y + 5.0 * sin(angle), 4))
+                   for angle in angles]
+    lines = lines_through(*places[first:], *places[:first])
+    found = plain(chords_to_arcs(drawn(*lines, quantum=1e-4), Wishes()))
+    radii = [curve.radius for curve in found if isinstance(curve, Arc)]
+    assert radii == pytest.approx([5.0] * 4, abs=1e-3)
+    assert len(found) == 8
+
+
+@pytest.mark.parametrize("turns", [
+    (22.5, 22.5, 22.5, 22.5), (15.0, 30.0, 30.0, 25.0), (35.0, 30.0, 30.0, 15.0),
+    (10.0, 30.0, 30.0, 10.0)])
+def test_three_edges_that_break_from_their_neighbors_stay(turns: tuple[float, ...]) -> None:
+    """A corner taken off in even edges: an arc would turn by half as much at its ends."""
+    places: list[XY] = [(0.0, 0.0), (20.0, 0.0)]
+    way = 0.0
+    for turn, long in zip(turns, (5.0, 5.0, 5.0, 20.0), strict=True):
+        way += radians(turn)
+        places.append((places[-1][0] + long * cos(way), places[-1][1] + long * sin(way)))
+    lines = drawn(*lines_through(*places, close=False), quantum=1e-4)
     assert plain(chords_to_arcs(lines, Wishes())) == plain(lines)
 
 
@@ -126,6 +168,18 @@ def test_small_circle_is_known_by_the_other_arcs_of_its_file() -> None:
     hole = Circle((30.0, 10.0), 2.25)  # cut to 0.1 it has eleven edges
     found = plain(chords_to_arcs(cut([*PLATE, hole], 0.1, 4), Wishes()))
     assert [type(curve) for curve in found].count(Circle) == 1
+
+
+def test_chords_of_a_polyline_are_refused_run_by_run() -> None:
+    ends = ((0.0, 9.0), (0.0, -9.0))
+    disc: list[Curve] = [Arc((0.0, 0.0), *ends), Line(ends[1], (40.0, -9.0)),
+                         Arc((40.0, 0.0), (40.0, -9.0), (40.0, 9.0)), Line((40.0, 9.0), ends[0])]
+    alone = cut(disc, 0.1, 4)
+    lines = replace(alone, curves=tuple(TakenCurve(each.curve, (12,)) for each in alone.curves))
+    assert told(chords_to_arcs(lines, Wishes())) == [("chords-12", True), ("chords-12b", True)]
+    one = chords_to_arcs(lines, Wishes(keep=frozenset({"chords-12b"})))
+    assert told(one) == [("chords-12", True), ("chords-12b", False)]
+    assert sum(isinstance(curve, Arc) for curve in plain(one)) == 1
 
 
 def test_refused_chords_stay_and_are_told() -> None:
