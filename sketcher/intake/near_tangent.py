@@ -29,6 +29,8 @@ from sketcher.solve.least_moves import least_moved
 
 MOST_BREAK = radians(2.0)
 """A joint that breaks by more is a corner (as for the finding of near-tangent joints)."""
+EXACT = 1e-9
+"""Radians: no joint of a double's last digits breaks by more."""
 SHARE = 0.1
 """No curve moves by more than so much of its length for the sake of a joint."""
 
@@ -37,7 +39,9 @@ def made_tangent(shape: Shape, wishes: Wishes) -> Shape:
     """Return the shape with its near-tangent joints tangent.
 
     What the drawing's noise explains is no repair: such joints are bound tangent later. Joints that
-    would move their curves by more than the gap stay as they are, and are told.
+    would move their curves by more than the gap stay as they are, and are told. In a file written
+    in full, joints that break by its rounding alone become tangent to the last digit, untold: their
+    curves move by less than two places of one point may differ.
     """
     if not shape.loops:
         return shape
@@ -59,17 +63,40 @@ def made_tangent(shape: Shape, wishes: Wishes) -> Shape:
             else:
                 told.append(_told(sketch, None, joint, entities, nth[joint.point]))
     if not meant:
-        return replace(shape, repairs=tuple(gathered([*shape.repairs, *told])))
+        rounded = [joint for joint in held if joint.kink <= KINKED]
+        return replace(shape, loops=_as_meant(shape, sketch, rounded, names),
+                       repairs=tuple(gathered([*shape.repairs, *told])))
     gap = GAPS[shape.unit] if wishes.gap is None else wishes.gap
     made, kept = _solved(sketch, meant, held, gap)
     curves = half(made or sketch.part)
     told += [_told(sketch, curves if joint in kept else None, joint, entities, nth[joint.point])
              for joint in meant]
-    following = iter(names)
-    loops = tuple(tuple(TakenCurve(curves[next(following)], each.entities) for each in loop)
-                  for loop in shape.loops)
-    return replace(shape, loops=loops if kept else shape.loops,
+    return replace(shape, loops=_drawn_by(shape, names, curves) if kept else shape.loops,
                    repairs=tuple(gathered([*shape.repairs, *told])))
+
+
+def _drawn_by(
+    shape: Shape, names: Iterable[str], curves: Mapping[str, Curve]
+) -> tuple[tuple[TakenCurve, ...], ...]:
+    """Return a shape's contours with curves of a sketch in place of their own."""
+    following = iter(names)
+    return tuple(tuple(TakenCurve(curves[next(following)], each.entities) for each in loop)
+                 for loop in shape.loops)
+
+
+def _as_meant(
+    shape: Shape, sketch: HalfSketch, joints: list[RoundJoint], names: Iterable[str]
+) -> tuple[tuple[TakenCurve, ...], ...]:
+    """Return the contours with joints tangent that only rounding breaks."""
+    if all(joint.kink <= EXACT for joint in joints):
+        return shape.loops
+    made = _least(sketch, [*level_and_plumb(sketch),
+                           *(("tangent", (joint.one, joint.other)) for joint in joints)])
+    was = half(sketch.part)
+    if made is None or any(_moved(was[name], now) > sketch.near
+                           for name, now in half(made).items()):
+        return shape.loops
+    return _drawn_by(shape, names, half(made))
 
 
 def _names(shape: Shape) -> Iterator[str]:

@@ -106,6 +106,16 @@ def test_the_move_told_is_the_move_made(off: float) -> None:
     assert size < 0.05
 
 
+def test_what_a_file_in_full_rounds_off_becomes_tangent_untold() -> None:
+    shape = shape_of(rounded(2.0, 1e-6), noise=0.0)
+    made = made_tangent(shape, Wishes())
+    assert max(breaks(shape)[-2:]) > 5e-7
+    assert max(breaks(made)[-2:]) < 1e-10
+    assert not made.repairs
+    for before, after in zip(plain(shape), plain(made), strict=True):
+        assert dist(before.start, after.start) < 1e-6
+
+
 def test_one_is_refused_by_its_name() -> None:
     shape = shape_of(rounded(2.0, 1.0))
     made = made_tangent(shape, Wishes(keep=frozenset(["tangent-4-5"])))
