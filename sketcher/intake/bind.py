@@ -246,11 +246,7 @@ def _with_own_centers(sketch: HalfSketch) -> Part:
             own = new_id(points, "c")
             points[own] = part.points[curve.center]
             curves[name] = replace(curve, center=own)
-    used = {name for curve in curves.values() for name in curve.points}
-    used |= set(sketch.turned_about.values())
-    return part.having(curves=curves, points={
-        name: at for name, at in points.items() if name in used or name not in part.points
-        or not name.startswith("c")})
+    return part.having(curves=curves, points=points)
 
 
 def held(half: HalfShape, sketch: HalfSketch, frame: PlaceInFile) -> BoundHalf:
@@ -267,11 +263,10 @@ def held(half: HalfShape, sketch: HalfSketch, frame: PlaceInFile) -> BoundHalf:
             bindings[key] = bind(part, "radius", (name,))
             text = str(bindings[key].value)
             values.append(TakenValue(key, radius_of(part, name), False, text))
-    about = set(sketch.turned_about.values())
-    idle = {name for name in part.points if name not in ends and name not in about
-            and not any(name in curve.points for curve in part.curves.values())}
+    used = {name for curve in part.curves.values() for name in curve.points}
+    used |= set(sketch.turned_about.values())
     part = part.having(bindings=bindings, points={
-        name: at for name, at in part.points.items() if name not in idle})
+        name: at for name, at in part.points.items() if name in used})
     part, steps = with_mirrors_and_patterns(part, half, sketch, None)
     solution = solve(part)
     return BoundHalf(solution.part, solution, (*values, *steps), sketch.sources, frame)

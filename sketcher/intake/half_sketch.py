@@ -56,7 +56,6 @@ class HalfSketch:
     turned_about: Mapping[str, str]
     doubt: Mapping[str, float]
 
-
     @property
     def doubts(self) -> Array:
         """How far each coordinate and radius may be off, shape (slots,), in the part's unit."""

@@ -7,6 +7,7 @@ from math import dist
 
 from sketcher.geometry.curves import XY
 from sketcher.intake.half_sketch import HalfSketch
+from sketcher.part.operand_forms import line_ends
 from sketcher.part.value import CircleCurve, LineCurve, Part
 
 
@@ -29,7 +30,7 @@ def find_datum(sketch: HalfSketch) -> Datum:
     """
     part = sketch.part
     if len(sketch.axes) == 2:
-        one, other = (_line(part, name).ends for name in sketch.axes)
+        one, other = (line_ends(part, name) for name in sketch.axes)
         name = next((end for end in one if end in other), one[0])
         return Datum(part.points[name], name)
     if sketch.axes:
@@ -51,7 +52,7 @@ def plumb(part: Part, name: str, near: float) -> bool:
 
 def ends_at(part: Part, name: str) -> tuple[XY, XY]:
     """Return where the ends of a line are."""
-    one, other = _line(part, name).ends
+    one, other = line_ends(part, name)
     return part.points[one], part.points[other]
 
 
@@ -66,27 +67,27 @@ def edges(part: Part) -> list[str]:
             if isinstance(curve, LineCurve) and curve.role == "outline"]
 
 
-def _line(part: Part, name: str) -> LineCurve:
-    curve = part.curves[name]
-    assert isinstance(curve, LineCurve)
-    return curve
+def slopes(part: Part, near: float) -> list[str]:
+    """Return the lines of the outline that are neither level nor plumb."""
+    return [name for name in edges(part)
+            if not level(part, name, near) and not plumb(part, name, near)]
 
 
 def _on_axis(sketch: HalfSketch) -> Datum:
     part, (axis,) = sketch.part, sketch.axes
     upright = plumb(part, axis, sketch.near)
     on = {name for name, (x, y) in part.points.items()
-          if abs((x - part.points[_line(part, axis).ends[0]][0]) if upright
-                 else (y - part.points[_line(part, axis).ends[0]][1])) <= sketch.near}
+          if abs((x - part.points[line_ends(part, axis)[0]][0]) if upright
+                 else (y - part.points[line_ends(part, axis)[0]][1])) <= sketch.near}
     square = [(long(part, name), end) for name in edges(part)
               if (level if upright else plumb)(part, name, sketch.near)
-              for end in _line(part, name).ends if end in on]
+              for end in line_ends(part, name) if end in on]
     if square:
         best = max(square, key=lambda pair: (pair[0], -sum(part.points[pair[1]])))[1]
         return Datum(part.points[best], best)
     holes = [(curve.radius, curve.center) for curve in part.curves.values()
              if isinstance(curve, CircleCurve) and curve.center in on]
-    name = max(holes)[1] if holes else _line(part, axis).ends[0]
+    name = max(holes)[1] if holes else line_ends(part, axis)[0]
     return Datum(part.points[name], name)
 
 
@@ -115,7 +116,7 @@ def _joined(
     part: Part, one: str, other: str, rounded: set[frozenset[str]]
 ) -> str | None:
     """Return the point that two lines share, empty when one curve rounds it off, None otherwise."""
-    here, there = _line(part, one).ends, _line(part, other).ends
+    here, there = line_ends(part, one), line_ends(part, other)
     for end in here:
         if end in there:
             return end

@@ -9,7 +9,7 @@ from math import dist, pi
 from sketcher.geometry.curves import Arc
 from sketcher.intake.round_figures import ValueSort
 from sketcher.intake.sketch_conditions import Seen
-from sketcher.intake.sketch_datum import edges, ends_at, level, long, plumb
+from sketcher.intake.sketch_datum import edges, ends_at, level, long, plumb, slopes
 from sketcher.intake.slot_spokes import caps, spokes
 from sketcher.part.operand_forms import line_ends, radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
@@ -35,6 +35,9 @@ class Offered:
     of: tuple[str, ...]
     sort: ValueSort = "length"
 
+
+ALONG = ("run", "rise")
+"""Kinds of a distance along x and along y."""
 
 Offers = Iterator[tuple[Offered, ...]]
 """Dimensions in order; those of one tuple say nearly the same, the first is liked best."""
@@ -99,10 +102,6 @@ def _slot_ends(seen: Seen) -> Offers:
         yield (Offered("angle", (name,), "angle"),)
 
 
-def _across(part: Part, point: str, index: int) -> str:
-    return "run" if index == 0 else "rise"
-
-
 def _hole_centers(seen: Seen) -> Offers:
     part, near = seen.part, seen.sketch.near
     done: set[str] = set()
@@ -133,7 +132,7 @@ def _position(
         if low - diameter <= at[1 - index] <= high + diameter:
             beside.append((abs(one[index] - at[index]), name))
     beside.sort()
-    from_datum = Offered(_across(part, center, index), (datum, center))
+    from_datum = Offered(ALONG[index], (datum, center))
     nearest = beside[:1]
     if nearest and nearest[0][0] <= WALL * diameter and center not in seen.on_axes:
         yield Offered("offset", (nearest[0][1], center))
@@ -152,11 +151,9 @@ def _edges(seen: Seen) -> Offers:
     for name in edges(part):
         for straight, index in ((level, 1), (plumb, 0)):
             if straight(part, name, near):
-                curve = part.curves[name]
-                assert isinstance(curve, LineCurve)
-                end = min(curve.ends, key=lambda p: dist(part.points[p], base))
+                end = min(line_ends(part, name), key=lambda p: dist(part.points[p], base))
                 away = abs(part.points[end][index] - base[index])
-                found.append((-away, Offered(_across(part, end, index), (datum, end))))
+                found.append((-away, Offered(ALONG[index], (datum, end))))
     for _, each in sorted(found, key=lambda pair: pair[0]):
         yield (each,)
 
@@ -166,19 +163,16 @@ def _corners(seen: Seen) -> Offers:
     part, near, datum = seen.part, seen.sketch.near, seen.datum.point
     assert datum is not None
     lost = [name for name in part.points if name.startswith("q") and name != datum]
-    straight = {name for name in edges(part)
-                if level(part, name, near) or plumb(part, name, near)}
+    sloped = set(slopes(part, near))
     at: dict[str, list[str]] = {}
     for name in edges(part):
-        curve = part.curves[name]
-        assert isinstance(curve, LineCurve)
-        for end in curve.ends:
+        for end in line_ends(part, name):
             at.setdefault(end, []).append(name)
     sharp = [end for end, names in at.items() if len(names) > 1
-             and any(name not in straight for name in names) and end != datum]
+             and not sloped.isdisjoint(names) and end != datum]
     for name in (*lost, *sharp):
         for index in (0, 1):
-            yield (Offered(_across(part, name, index), (datum, name)),)
+            yield (Offered(ALONG[index], (datum, name)),)
 
 
 def _slopes(seen: Seen) -> Offers:
@@ -187,9 +181,7 @@ def _slopes(seen: Seen) -> Offers:
     straight = {end for name in edges(part) for end in line_ends(part, name)
                 if level(part, name, near) or plumb(part, name, near)}
     size = max((long(part, name) for name in edges(part)), default=1.0)
-    rest = [name for name in edges(part)
-            if not level(part, name, near) and not plumb(part, name, near)
-            and long(part, name) > 20.0 * near]
+    rest = [name for name in slopes(part, near) if long(part, name) > 20.0 * near]
     for name in sorted(rest, key=lambda name: -long(part, name)):
         yield (Offered("angle", (name,), "angle"),)
         ends = line_ends(part, name)
@@ -200,10 +192,8 @@ def _slopes(seen: Seen) -> Offers:
 def _strips(seen: Seen) -> Offers:
     """Distance of parallel slopes."""
     part, near = seen.part, seen.sketch.near
-    rest = [name for name in edges(part)
-            if not level(part, name, near) and not plumb(part, name, near)]
     ways = []
-    for name in rest:
+    for name in slopes(part, near):
         (x0, y0), (x1, y1) = ends_at(part, name)
         size = dist((x0, y0), (x1, y1)) or 1.0
         u = ((x1 - x0) / size, (y1 - y0) / size)
@@ -212,9 +202,7 @@ def _strips(seen: Seen) -> Offers:
     for number, (name, u, size) in enumerate(ways[:200]):
         for other, v, shorter in ways[:number]:
             if abs(u[0] * v[1] - u[1] * v[0]) * min(size, shorter) <= near:
-                curve = part.curves[name]
-                assert isinstance(curve, LineCurve)
-                yield (Offered("offset", (other, curve.ends[0])),)
+                yield (Offered("offset", (other, line_ends(part, name)[0])),)
                 break
 
 
@@ -225,7 +213,7 @@ def _centers(seen: Seen) -> Offers:
         if name == datum:
             continue
         for index in (0, 1):
-            yield (Offered(_across(part, name, index), (datum, name)),)
+            yield (Offered(ALONG[index], (datum, name)),)
 
 
 def _spokes(seen: Seen) -> Offers:
@@ -240,9 +228,8 @@ def _spokes(seen: Seen) -> Offers:
 def _lengths(seen: Seen) -> Offers:
     part = seen.part
     for name in sorted(edges(part), key=lambda name: -long(part, name)):
-        curve = part.curves[name]
-        assert isinstance(curve, LineCurve)
-        yield (Offered("run", curve.ends), Offered("rise", curve.ends),
+        ends = line_ends(part, name)
+        yield (Offered("run", ends), Offered("rise", ends),
                Offered("distance", (name,)))
 
 
@@ -252,4 +239,4 @@ def _points(seen: Seen) -> Offers:
     for name in part.points:
         if name != datum:
             for index in (0, 1):
-                yield (Offered(_across(part, name, index), (datum, name)),)
+                yield (Offered(ALONG[index], (datum, name)),)
