@@ -6,7 +6,7 @@ in the positive x direction from its center and runs counter-clockwise.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from itertools import pairwise
 from math import atan2, cos, dist, hypot, sin, tau
 from typing import TypeVar
@@ -270,3 +270,12 @@ def split(curve: Curve, parameters: Iterable[float]) -> tuple[Line | Arc, ...]:
     if not inner:
         return (curve,)
     return tuple(piece(curve, t0, t1) for t0, t1 in pairwise([0.0, *inner, 1.0]))
+
+
+def carried(curve: Curve, at: Callable[[XY], XY]) -> Curve:
+    """Return a curve whose points a turn and a move, `at`, take elsewhere."""
+    if isinstance(curve, Line):
+        return Line(at(curve.start), at(curve.end))
+    if isinstance(curve, Circle):
+        return Circle(at(curve.center), curve.radius)
+    return Arc(at(curve.center), at(curve.start), at(curve.end), curve.ccw)

@@ -10,7 +10,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
-from math import cos, sin
 
 from sketcher.geometry.curves import XY
 from sketcher.intake.half_sketch import HalfSketch, half_sketch
@@ -105,9 +104,7 @@ def _at_origin(
 
 def _shifted(frame: PlaceInFile, x: float, y: float) -> PlaceInFile:
     """Return the place in the file when (x, y) of the part becomes its (0, 0)."""
-    c, s = cos(frame.turn), sin(frame.turn)
-    return replace(frame, origin=(frame.origin[0] + c * x - s * y,
-                                  frame.origin[1] + s * x + c * y))
+    return replace(frame, origin=frame.in_file((x, y)))
 
 
 def _stand(seen: Seen, said: list[Condition]) -> _Stand | None:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import cos, sin
 
 from sketcher.geometry.curves import XY
 from sketcher.intake.linework import HalfShape, PlaceInFile, SymmetryAxis
@@ -19,9 +18,7 @@ def from_datum(half: HalfShape, place: PlaceInFile) -> HalfShape:
     place : PlaceInFile
         Of the bound part: the same turn, another origin.
     """
-    c, s = cos(place.turn), sin(place.turn)
-    x, y = (one - other for one, other in zip(half.frame.origin, place.origin, strict=True))
-    dx, dy = c * x + s * y, c * y - s * x
+    dx, dy = place.in_part(half.frame.origin)
 
     def at(point: XY) -> XY:
         return (point[0] + dx, point[1] + dy)

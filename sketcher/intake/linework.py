@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
+from math import cos, sin
 
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.spline import Spline
@@ -222,6 +223,17 @@ class PlaceInFile:
 
     turn: float = 0.0
     origin: XY = (0.0, 0.0)
+
+    def in_file(self, at: XY) -> XY:
+        """Return the file's place of a place of the part."""
+        c, s = cos(self.turn), sin(self.turn)
+        return (self.origin[0] + c * at[0] - s * at[1], self.origin[1] + s * at[0] + c * at[1])
+
+    def in_part(self, at: XY) -> XY:
+        """Return the part's place of a place of the file."""
+        c, s = cos(self.turn), sin(self.turn)
+        x, y = at[0] - self.origin[0], at[1] - self.origin[1]
+        return (c * x + s * y, c * y - s * x)
 
 
 @dataclass(frozen=True, slots=True)

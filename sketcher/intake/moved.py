@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import cos, pi, sin, tau
+from math import pi, tau
 
 import numpy as np
 
 from sketcher.geometry.bounds import bounds_of, size_of
 from sketcher.geometry.curve_table import CurveTable, Floats, Ints
-from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.curves import Curve
+from sketcher.geometry.evaluate import carried
 from sketcher.geometry.loops import find_loops
 from sketcher.geometry.moments import signed_area
 from sketcher.geometry.vicinity import Vicinity
@@ -29,16 +30,7 @@ STEPS = 64
 
 def in_file(curve: Curve, place: PlaceInFile) -> Curve:
     """Return a curve of the part where the file has it."""
-    c, s = cos(place.turn), sin(place.turn)
-
-    def at(p: XY) -> XY:
-        return (place.origin[0] + c * p[0] - s * p[1], place.origin[1] + s * p[0] + c * p[1])
-
-    if isinstance(curve, Line):
-        return Line(at(curve.start), at(curve.end))
-    if isinstance(curve, Circle):
-        return Circle(at(curve.center), curve.radius)
-    return Arc(at(curve.center), at(curve.start), at(curve.end), curve.ccw)
+    return carried(curve, place.in_file)
 
 
 def as_promised(

@@ -13,7 +13,7 @@ from typing import NamedTuple
 
 from sketcher.geometry.curves import Arc, Circle
 from sketcher.intake.half_sketch import NOISES, HalfSketch, center_doubt
-from sketcher.intake.sketch_datum import Datum, edges, ends_at, level, long, plumb
+from sketcher.intake.sketch_datum import Datum, edges, ends_at, level, long, plumb, slopes
 from sketcher.part.operand_forms import line_ends, radius_of
 from sketcher.part.value import CircleCurve, LineCurve, Part
 from sketcher.part.whole import curve_value
@@ -156,9 +156,8 @@ def _steady(part: Part, name: str) -> float:
 def _turned(seen: Seen) -> Iterator[Condition]:
     """Lines that are neither level nor plumb: parallel or square to the longest of their kind."""
     part, sketch = seen.part, seen.sketch
-    rest = [name for name in edges(part)
-            if not level(part, name, sketch.near) and not plumb(part, name, sketch.near)
-            and long(part, name) > SHORTEST * sketch.noise]
+    rest = [name for name in slopes(part, sketch.near)
+            if long(part, name) > SHORTEST * sketch.noise]
     leading: list[tuple[float, str]] = []
     for name in sorted(rest, key=lambda name: -long(part, name)):
         (x0, y0), (x1, y1) = ends_at(part, name)
@@ -211,8 +210,8 @@ def _aligned(seen: Seen) -> Iterator[Condition]:
     """Edges in one line, and holes on one level or one plumb line."""
     part, sketch = seen.part, seen.sketch
     for word, index, straight in (("level", 1, level), ("plumb", 0, plumb)):
-        lines = [(ends_at(part, name)[0][index], 0.0, _end(part, name)) for name in edges(part)
-                 if straight(part, name, sketch.near)
+        lines = [(ends_at(part, name)[0][index], 0.0, line_ends(part, name)[0])
+                 for name in edges(part) if straight(part, name, sketch.near)
                  and long(part, name) > SHORTEST * sketch.noise]
         holes = [(part.points[name][index], 0.0, name) for name in _holes(part)]
         for group in (lines, holes):
@@ -232,12 +231,6 @@ def _in_rows(
                 yield word, (first[2], place[2])
         else:
             first = place
-
-
-def _end(part: Part, name: str) -> str:
-    curve = part.curves[name]
-    assert isinstance(curve, LineCurve)
-    return curve.ends[0]
 
 
 def _holes(part: Part) -> list[str]:

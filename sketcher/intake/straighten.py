@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import cos, degrees, pi, sin
+from math import degrees, pi
 
 import numpy as np
 
-from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.evaluate import carried
 from sketcher.intake.joint_table import JointTable
 from sketcher.intake.linework import PlaceInFile, Repair, Shape, TakenCurve, repair_name
 from sketcher.intake.wishes import Wishes
@@ -102,17 +103,11 @@ def _each(run: Sequence[TakenCurve], frame: PlaceInFile) -> tuple[TakenCurve, ..
 
 def _turned(curve: Curve, frame: PlaceInFile, about: XY = (0.0, 0.0)) -> Curve:
     """Return a curve of the file in the frame, moved by `about`."""
-    c, s = cos(frame.turn), sin(frame.turn)
-
     def at(p: XY) -> XY:
-        x, y = p[0] - frame.origin[0], p[1] - frame.origin[1]
-        return (about[0] + c * x + s * y, about[1] + c * y - s * x)
+        x, y = frame.in_part(p)
+        return (about[0] + x, about[1] + y)
 
-    if isinstance(curve, Line):
-        return Line(at(curve.start), at(curve.end))
-    if isinstance(curve, Circle):
-        return Circle(at(curve.center), curve.radius)
-    return Arc(at(curve.center), at(curve.start), at(curve.end), curve.ccw)
+    return carried(curve, at)
 
 
 def told_by(noise: float, size: float) -> float:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from math import cos, sin
 
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.intake.linework import PlaceInFile, TakenCurve
@@ -56,7 +55,7 @@ def _drawn(part: Part, each: TakenCurve, frame: PlaceInFile) -> tuple[Part, str]
 
     def named(at: XY, fixed: bool = True) -> str:
         name = new_id(points, "p")
-        points[name] = _in_part(at, frame)
+        points[name] = frame.in_part(at)
         if fixed:
             bindings[new_id(bindings, "b")] = Binding("fixed", (name,))
         return name
@@ -74,10 +73,3 @@ def _drawn(part: Part, each: TakenCurve, frame: PlaceInFile) -> tuple[Part, str]
         bindings[new_id(bindings, "b")] = Binding("radius", (name,), f"{curve.radius:.12f}")
     return part.having(points=points, bindings=bindings,
                        curves={**part.curves, name: drawn}), name
-
-
-def _in_part(at: XY, frame: PlaceInFile) -> XY:
-    """Return the part's place of a place in the file."""
-    x, y = at[0] - frame.origin[0], at[1] - frame.origin[1]
-    c, s = cos(frame.turn), sin(frame.turn)
-    return (c * x + s * y, c * y - s * x)

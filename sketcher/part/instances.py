@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
-from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.evaluate import carried
 from sketcher.part.value import GridPattern, Part, Pattern
 from sketcher.quantity.exact_angles import cosine, sine
 from sketcher.quantity.parameters import Value, evaluate_all
@@ -36,12 +37,7 @@ class InstancePlace:
 
     def curve(self, curve: Curve) -> Curve:
         """Return where a drawn curve goes."""
-        if isinstance(curve, Line):
-            return Line(self.point(curve.start), self.point(curve.end))
-        if isinstance(curve, Arc):
-            center, start, end = map(self.point, (curve.center, curve.start, curve.end))
-            return Arc(center, start, end, curve.ccw)
-        return Circle(self.point(curve.center), curve.radius)
+        return carried(curve, self.point)
 
 
 def places(
