@@ -138,6 +138,7 @@ def test_a_repair_is_refused_by_the_keyboard_and_the_place_stays(
     assert row(desk, "gap").checkState(0) == Qt.CheckState.PartiallyChecked
     assert desk.tree.currentItem() is row(desk, "gap", 2)
     assert desk.about.text().endswith("kept as drawn.")
+    driver.settle(50)  # more words stand below the picture now
     assert desk.view.camera == seen
     row(desk, "gap").setCheckState(0, TICKED)
     settled(desk)

@@ -71,6 +71,9 @@ class BringInDesk(RoomyDialog):
         self.lines = lines_to_read("Outcome", (), self)
         self.about = QLabel(self)
         self.about.setWordWrap(True)
+        self.about.setAlignment(Qt.AlignmentFlag.AlignLeft | Qt.AlignmentFlag.AlignTop)
+        # of two lines always: the drawing above stays as it is when the words grow
+        self.about.setMinimumHeight(2 * self.about.fontMetrics().lineSpacing())
         self.about.hide()
         self.about.setAccessibleDescription("The repair that is chosen")
         self.said = QLabel(self)
