@@ -11,9 +11,20 @@ os.environ["TZ"] = "UTC"
 # As the program does, here before a test brings numpy in ahead of it.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
+import pytest
 from hypothesis import settings
 
 if settings.get_current_profile_name() == "default":
     # a limit by the clock fails where the machine pauses; times are the matter of tests/bench
     settings.register_profile("unhurried", deadline=None)
     settings.load_profile("unhurried")
+
+
+def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item]) -> None:
+    """Leave the cases that are tried seldom to ``-m whole``."""
+    if "whole" in config.option.markexpr:
+        return
+    seldom = [item for item in items if item.get_closest_marker("whole")]
+    if seldom:
+        config.hook.pytest_deselected(items=seldom)
+        items[:] = [item for item in items if item not in set(seldom)]

@@ -14,6 +14,7 @@ from sketcher.shipped import shipped
 from sketcher.solve import solve
 from tests.gui.driver import Driver
 from tests.gui.rebuild import Rebuild
+from tests.seldom import some_of
 
 pytestmark = [pytest.mark.e2e, pytest.mark.slow]
 
@@ -51,7 +52,7 @@ def spots(curve: Curve) -> list[tuple[float, float]]:
     return ends if isinstance(curve, Line) else [*ends, curve.center]
 
 
-@pytest.mark.parametrize("name", ["shift-arm"])
+@pytest.mark.parametrize("name", some_of(["gate-strap", "shift-arm"], "shift-arm".__eq__))
 def test_a_demo_part_is_built_to_its_exact_geometry(driver: Driver, name: str) -> None:
     data = shipped("demo_parts", f"{name}.profile.json").read_bytes()
     rough = settle_sides(read(data))

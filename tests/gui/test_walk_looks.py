@@ -11,12 +11,18 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QPushButton, QToolButton, QWi
 from tests.gui.cut_words import cut_words, overlaps
 from tests.gui.driver import Driver
 from tests.gui.walk_looks import places
+from tests.seldom import some_of
 
 SOME = ("outline", "circle", "slot center line", "dimension", "fillet", "clean up")
 
 
+OFTEN = {("dye", (960, 540)), ("paper", (1366, 768))}
+
+
 @pytest.mark.parametrize(("look_name", "size"), [
-    ("dye", (960, 540)), ("paper", (1366, 768)), ("dye", (1920, 1080))], indirect=["look_name"])
+    *some_of(((look, size) for look in ("dye", "paper")
+              for size in ((960, 540), (1366, 768), (1920, 1080))), OFTEN.__contains__)],
+    indirect=["look_name"])
 def test_nothing_is_cut_or_covered(driver: Driver, size: tuple[int, int]) -> None:
     driver.window.resize(*size)
     found = [f"{name}: {trouble}" for name, shown in places(driver, SOME)
