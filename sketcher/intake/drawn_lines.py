@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from sketcher.exchange.dxf_content import DxfContent
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.intake.linework import Linework, TakenCurve, TakenSpline
+from sketcher.intake.noise_floor import noise_floor
 from sketcher.intake.telling_values import telling_values
 from sketcher.intake.unit_evidence import UnitVerdict
 from sketcher.intake.wishes import Wishes
@@ -18,8 +21,12 @@ def drawn_lines(content: DxfContent, unit: UnitVerdict, wishes: Wishes) -> Linew
     splines = tuple(TakenSpline(each.curve.scaled(unit.factor), (each.entity,))
                     for each in content.splines
                     if wishes.layers is None or each.layer in wishes.layers)
-    quantum = telling_values(content).quantum * unit.factor
-    return Linework(curves, unit.unit, quantum, 0.5 * quantum, splines=splines)
+    quantum = telling_values(content).quantum
+    floor = noise_floor(content, quantum)
+    floor = replace(floor, size=floor.size * unit.factor)
+    quantum *= unit.factor
+    return Linework(curves, unit.unit, quantum, max(0.5 * quantum, floor.size), splines=splines,
+                    floor=floor)
 
 
 def scaled(curve: Curve, factor: float) -> Curve:

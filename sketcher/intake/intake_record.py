@@ -26,9 +26,10 @@ def intake_record(taken: Taken, files: Sequence[str]) -> dict[str, Any]:
     Returns
     -------
     dict
-        ``version``, ``source``, ``unit``, ``layers``, ``ignored``, ``mended``, ``parts``,
-        ``repairs`` (those that touched no part), ``questions``, ``sound``. Places of repairs and
-        faults are in the file, scaled to the part's unit; those of axes and patterns in the part.
+        ``version``, ``source``, ``unit``, ``noise``, ``layers``, ``ignored``, ``mended``,
+        ``parts``, ``repairs`` (those that touched no part), ``questions``, ``sound``. Places of
+        repairs and faults are in the file, scaled to the part's unit; those of axes and patterns in
+        the part.
     """
     content, unit = taken.content, taken.unit
     told = {repair for part in taken.parts for repair in part.repairs}
@@ -37,6 +38,7 @@ def intake_record(taken: Taken, files: Sequence[str]) -> dict[str, Any]:
         "source": content.source,
         "unit": {"value": unit.unit, "factor": float(unit.factor), "why": unit.why,
                  "scores": {name: float(score) for name, score in unit.scores.items()}},
+        "noise": {"value": float(taken.floor.size), "why": taken.floor.why},
         "layers": [{"name": layer.name, "entities": _counts(layer.counts), "hidden": layer.hidden}
                    for layer in content.layers],
         "ignored": _counts(content.left_out),

@@ -36,6 +36,8 @@ def intake_report(taken: Taken, files: Sequence[str]) -> str:
         Where each part was written, in the order of the parts.
     """
     lines = [f"{taken.content.source}: {UNIT_WORDS[taken.unit.unit]}; {taken.unit.why}"]
+    if taken.floor.size:
+        lines.append(f"  {floor_words(taken)}")
     lines += _layers(taken)
     for number, (part, file) in enumerate(zip(taken.parts, files, strict=True), 1):
         lines += ["", *_part(part, file, number, len(files))]
@@ -45,6 +47,12 @@ def intake_report(taken: Taken, files: Sequence[str]) -> str:
     for question in taken.questions:
         lines.append(_asked(question))
     return "\n".join(lines) + "\n"
+
+
+def floor_words(taken: Taken) -> str:
+    """Say what the numbers of a file tell of their noise."""
+    known = _move(taken.floor.size, taken.unit.unit)
+    return f"{taken.floor.why}: no place is known better than to {known}"
 
 
 def _layers(taken: Taken) -> Iterator[str]:

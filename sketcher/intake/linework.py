@@ -8,6 +8,7 @@ from math import cos, sin
 
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.spline import Spline
+from sketcher.intake.noise_floor import NoiseFloor
 from sketcher.part.value import Unit
 
 
@@ -167,11 +168,13 @@ class Linework:
         the precision of a double.
     noise : float
         How far an end may lie from where it was meant, in the part's unit: half the last decimal,
-        or more once ends had to be joined.
+        the floor, or more once ends had to be joined.
     repairs : tuple of Repair
     questions : tuple of Question
     splines : tuple of TakenSpline
         Free curves beside `curves`, until they are arcs.
+    floor : NoiseFloor
+        What the file's numbers tell of their noise, in the part's unit.
     """
 
     curves: tuple[TakenCurve, ...]
@@ -181,6 +184,7 @@ class Linework:
     repairs: tuple[Repair, ...] = ()
     questions: tuple[Question, ...] = ()
     splines: tuple[TakenSpline, ...] = ()
+    floor: NoiseFloor = field(default_factory=NoiseFloor)
 
     def repaired(self, curves: Iterable[TakenCurve], repairs: Iterable[Repair]) -> Linework:
         """Return it with other curves, and with what was repaired noted."""

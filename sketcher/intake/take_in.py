@@ -94,7 +94,7 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
     told = dict.fromkeys(repair for part in parts for repair in part.repairs)
     repairs = (*told, *(repair for repair in lines.repairs if repair not in told))
     asked = (unit.question,) if unit.question else ()
-    taken = Taken(content, unit, tuple(parts), repairs, (*asked, *questions))
+    taken = Taken(content, unit, tuple(parts), repairs, (*asked, *questions), lines.floor)
     check_kept(taken, wishes, REPAIR_KINDS)
     check_axis(taken, wishes)
     return taken

@@ -15,6 +15,7 @@ from sketcher.intake.linework import (
     Repair,
     SymmetryAxis,
 )
+from sketcher.intake.noise_floor import NoiseFloor
 from sketcher.intake.unit_evidence import UnitVerdict
 from sketcher.part.value import Part, frozen
 from sketcher.solve.solve_report import Solution
@@ -105,6 +106,8 @@ class Taken:
         All of them: those of the parts, and those that touched none.
     questions : tuple of Question
         What is open; the parts are made as if the first answer had been given.
+    floor : NoiseFloor
+        What the file's numbers tell of their noise, in the part's unit.
     """
 
     content: DxfContent
@@ -112,6 +115,7 @@ class Taken:
     parts: tuple[TakenPart, ...]
     repairs: tuple[Repair, ...] = ()
     questions: tuple[Question, ...] = ()
+    floor: NoiseFloor = field(default_factory=NoiseFloor)
 
     @property
     def sound(self) -> bool:

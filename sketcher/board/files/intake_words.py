@@ -8,7 +8,7 @@ from math import degrees
 
 from sketcher.board.files.bringing_in import Brought
 from sketcher.exchange.dxf_content import FileLayer
-from sketcher.intake.intake_report import DONE_WORDS, axis_words, pattern_words
+from sketcher.intake.intake_report import DONE_WORDS, axis_words, floor_words, pattern_words
 from sketcher.intake.linework import Repair
 from sketcher.intake.taken import TakenPart
 from sketcher.intake.unit_evidence import UNIT_WORDS
@@ -127,6 +127,8 @@ def outcome(brought: Brought, number: int) -> tuple[str, ...]:
     if content.left_out:
         counts = ", ".join(f"{count} {kind}" for kind, count in content.left_out.items())
         lines.append(f"without an edge, left out: {counts}")
+    if taken.floor.size:
+        lines.append(floor_words(taken))
     lines += [f"mended in the file: {problem}" for problem in content.mended]
     return tuple(lines)
 

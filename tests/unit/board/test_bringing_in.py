@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -24,6 +25,7 @@ from sketcher.board.job import AtOnce, Job
 from sketcher.exchange.dxf_content import FileLayer
 from sketcher.geometry.curves import Line
 from sketcher.intake.linework import Repair
+from sketcher.intake.noise_floor import NoiseFloor
 from sketcher.intake.wishes import Wishes
 from sketcher.interrupt import Stopped
 from sketcher.part.store import load
@@ -231,6 +233,16 @@ def test_the_outcome_says_what_a_drafter_asks(tmp_path: Path) -> None:
     assert part_words(1, made.part) == f"1: {lines[0]}"
     assert [unit for unit, _ in unit_choices(made.brought)] == ["mm", "in"]
     assert axis_choices(made.part)[-1][0] == "none"
+
+
+def test_the_outcome_says_how_well_the_file_knows_its_places(tmp_path: Path) -> None:
+    made = brought(tmp_path)
+    assert made.brought is not None
+    told = "written in single precision: no place is known better than to 7.6e-06 mm"
+    assert told not in outcome(made.brought, 0)
+    floor = NoiseFloor(2.0**-17, "written in single precision")
+    blurred = replace(made.brought, taken=replace(made.brought.taken, floor=floor))
+    assert told in outcome(blurred, 0)
 
 
 def test_a_refused_repair_and_a_drawing_without_outline_are_told(tmp_path: Path) -> None:
