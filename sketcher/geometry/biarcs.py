@@ -23,6 +23,8 @@ most a few humps."""
 SAFE = 0.95
 """What is measured at single places is a little less than what is between them."""
 MOST_HALVINGS = 14
+MOST_HARD = 8
+"""So many places at which even stretches were too long are kept of one trial."""
 STRAIGHT = 1e-7
 """An arc that turns by less, in radians, is a line."""
 WIDEST = 0.75 * pi
@@ -120,41 +122,62 @@ def _runs(curve: Spline) -> list[tuple[float, float]]:
 
 
 def _followed(curve: Spline, low: float, high: float, within: float) -> list[Line | Arc]:
-    halved = _halved(curve, low, high, within, 0)
+    halved = _halved(curve, low, high, within)
+    hard = np.array([0.5 * (low + high)])
     for count in range(max(1, len(halved) // 4), len(halved) // 2):
-        even: list[Line | Arc] = []
-        for a, b in pairwise(np.linspace(low, high, count + 1).tolist()):
-            pair = _pair(curve, a, b, within)
-            if pair is None:
-                break
-            even += pair
-        else:
+        check()
+        ends = np.linspace(low, high, count + 1)
+        # Where other counts failed this is likeliest to: most are done with at a few stretches.
+        likely = np.unique(np.searchsorted(ends, hard, "right").clip(1, count) - 1)
+        if None in _pairs(curve, ends[likely], ends[likely + 1], within):
+            continue
+        pairs = _pairs(curve, ends[:-1], ends[1:], within)
+        failed = [k for k, pair in enumerate(pairs) if pair is None]
+        if not failed:
+            even = [piece for pair in pairs if pair is not None for piece in pair]
             return even if len(even) < len(halved) else halved
+        some = np.array(failed[:: -(-len(failed) // MOST_HARD)])
+        hard = np.concatenate([hard, 0.5 * (ends[some] + ends[some + 1])])
     return halved
 
 
-def _halved(
-    curve: Spline, low: float, high: float, within: float, depth: int
-) -> list[Line | Arc]:
-    pair = _pair(curve, low, high, within)
-    if pair is not None:
-        return list(pair)
-    if depth == MOST_HALVINGS:
-        ends = curve.at(np.array([low, high]))[0]
-        return [Line(_xy(ends[0]), _xy(ends[1]))]
-    middle = 0.5 * (low + high)
-    return [*_halved(curve, low, middle, within, depth + 1),
-            *_halved(curve, middle, high, within, depth + 1)]
+def _halved(curve: Spline, low: float, high: float, within: float) -> list[Line | Arc]:
+    found: dict[float, tuple[Line | Arc, ...]] = {}
+    lows, highs = np.array([low]), np.array([high])
+    for depth in range(MOST_HALVINGS + 1):
+        check()
+        pairs = _pairs(curve, lows, highs, within)
+        if depth == MOST_HALVINGS:
+            starts, ends = curve.at(lows)[0], curve.at(highs)[0]
+            pairs = [pair if pair is not None else (Line(_xy(a), _xy(b)),)
+                     for pair, a, b in zip(pairs, starts, ends, strict=True)]
+        found.update((at, pair) for at, pair in zip(lows.tolist(), pairs, strict=True)
+                     if pair is not None)
+        left = np.array([pair is None for pair in pairs])
+        if not left.any():
+            break
+        lows, highs = lows[left], highs[left]
+        middle = 0.5 * (lows + highs)
+        lows, highs = (np.column_stack([lows, middle]).ravel(),
+                       np.column_stack([middle, highs]).ravel())
+    return [piece for _, pair in sorted(found.items()) for piece in pair]
+
+
+def _pairs(
+    curve: Spline, lows: Floats, highs: Floats, within: float
+) -> list[tuple[Line | Arc, ...] | None]:
+    """Return the pair of arcs over each stretch, or None where it lies too far from the curve."""
+    looked_at = np.linspace(lows, highs, LOOKED_AT + 2, axis=1)
+    places, slopes = (each.reshape(*looked_at.shape, 2) for each in curve.at(looked_at.ravel()))
+    last = curve.at(highs, before=True)[1]
+    return [_pair(*each, within) for each in zip(places, slopes, last, strict=True)]
 
 
 def _pair(
-    curve: Spline, low: float, high: float, within: float
+    places: Floats, slopes: Floats, last: Floats, within: float
 ) -> tuple[Line | Arc, ...] | None:
-    """Return the pair of arcs over a stretch, or None where it lies too far from the curve."""
-    places, slopes = curve.at(np.linspace(low, high, LOOKED_AT + 2))
-    last = curve.at(np.array([high]), before=True)[1][0]
     start, end = _xy(places[0]), _xy(places[-1])
-    if np.ptp(places, axis=0).max() == 0.0:
+    if (places == places[0]).all():
         return ()
     leaving = _unit(slopes[0], places[1] - places[0])
     arriving = _unit(last, places[-1] - places[-2])

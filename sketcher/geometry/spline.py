@@ -6,7 +6,7 @@ coordinates, and the conic as rational quadratic pieces (from memory).
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from math import ceil, cos, pi, sin
 
 import numpy as np
@@ -43,6 +43,8 @@ class Spline:
     knots: tuple[float, ...]
     points: tuple[XY, ...]
     weights: tuple[float, ...] = ()
+    _held: Floats = field(init=False, repr=False, compare=False)
+    _rising: Floats = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         if self.degree < 1 or len(self.points) <= self.degree:
@@ -57,6 +59,11 @@ class Spline:
             raise ValueError("the knots span nothing")
         if not np.isfinite([*self.knots, *self.weights, *np.ravel(self.points)]).all():
             raise ValueError("a number is not finite")
+        # As arrays once, not for every place asked for: control points with weights, and knots.
+        weights = np.asarray(self.weights or np.ones(len(self.points)))
+        held = np.column_stack([np.asarray(self.points) * weights[:, None], weights])
+        object.__setattr__(self, "_held", held)
+        object.__setattr__(self, "_rising", np.asarray(self.knots, dtype=float))
 
     @property
     def span(self) -> tuple[float, float]:
@@ -84,12 +91,10 @@ class Spline:
         -------
         places, derivatives : (n, 2) arrays
         """
-        p, knots = self.degree, np.asarray(self.knots)
+        p, knots, held = self.degree, self._rising, self._held
         t = np.clip(np.asarray(parameters, dtype=float), *self.span)
         last = int(np.searchsorted(knots, self.span[1], "left")) - 1
         k = np.clip(np.searchsorted(knots, t, "left" if before else "right") - 1, p, last)
-        weights = np.asarray(self.weights or np.ones(len(self.points)))
-        held = np.column_stack([np.asarray(self.points) * weights[:, None], weights])
         d = [held[k - p + j] for j in range(p + 1)]
         slope = np.zeros_like(d[0])
         for r in range(1, p + 1):

@@ -17,6 +17,8 @@ from sketcher.geometry.spline import Spline, ellipse_spline
 WAVE = Spline(3, (0, 0, 0, 0, 1, 2, 3, 3, 3, 3),
               ((0, 0), (10, 30), (30, -30), (50, 40), (60, 0), (80, 5)))
 CORNER = Spline(2, (0, 0, 0, 1, 1, 2, 2, 2), ((0, 0), (5, 5), (10, 0), (15, -5), (10, -10)))
+WRIGGLE = Spline(3, (0, 0, 0, *range(60), 59, 59, 59),
+                 tuple((10.0 * k, 7.0 * ((k * k) % 5)) for k in range(62)))
 ELLIPSE = ellipse_spline((3, 4), (50, 0), (0, 20), 0.0, 2 * pi)
 
 
@@ -90,3 +92,24 @@ def test_a_biarc_leaves_and_arrives_as_asked() -> None:
         assert isinstance(piece, Arc)
         radius = np.subtract(at, piece.center)
         assert radius @ np.array(way) == pytest.approx(0.0, abs=1e-12)
+
+
+@pytest.mark.parametrize("curve", [ELLIPSE, WRIGGLE], ids=["ellipse", "wriggle"])
+def test_the_work_grows_with_the_arcs_and_not_with_their_square(
+    curve: Spline, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    looks: list[int] = []
+    at = Spline.at
+
+    def counted(of: Spline, t: np.ndarray, before: bool = False):
+        looks.append(len(t))
+        return at(of, t, before)
+
+    monkeypatch.setattr(Spline, "at", counted)
+    each = []
+    for within in (0.01, 1e-6):
+        looks.clear()
+        pieces = spline_arcs(curve, within)
+        each.append(sum(looks) / len(pieces))
+    assert len(pieces) > 800  # sixteen times as many as at first
+    assert each[1] < 2.0 * each[0]
