@@ -8,10 +8,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from sketcher.geometry.biarcs import furthest, spline_arcs
-from sketcher.geometry.curves import Curve
+from sketcher.geometry.curves import Arc, Curve, Line
 from sketcher.geometry.evaluate import midpoint
+from sketcher.geometry.spline import Spline
 from sketcher.intake.linework import Linework, Repair, TakenCurve, repair_name
 from sketcher.intake.wishes import Wishes
 from sketcher.part.value import Unit
@@ -32,18 +34,19 @@ def free_curves_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
     for free in counted(lines.splines):
         taken = wishes.makes(KIND, repair_name(KIND, free.entities))
         arcs = spline_arcs(free.curve, within)
+        closer = _closer(free.curve, CLOSER * within)
         if not arcs:
             continue
         if taken:
             kept, off = arcs, furthest(free.curve, arcs)
             text = f"a free curve, made {_said(arcs)}"
         else:
-            kept = spline_arcs(free.curve, CLOSER * within)
+            kept = list(closer)
             off = furthest(free.curve, kept)
             text = f"a free curve, followed by {_said(kept)}, a hundred times closer than asked"
         curves += [TakenCurve(each, free.entities) for each in kept]
         repairs.append(Repair(KIND, midpoint(arcs[len(arcs) // 2]), off, free.entities, text, taken,
-                              tuple(spline_arcs(free.curve, CLOSER * within)), tuple(arcs)))
+                              closer, tuple(arcs)))
     return replace(lines.repaired((*lines.curves, *curves), repairs), splines=())
 
 
@@ -56,7 +59,13 @@ def as_drawn(lines: Linework, wishes: Wishes) -> tuple[TakenCurve, ...]:
     """Return everything that is drawn, free curves followed a hundred times closer than asked."""
     within = CLOSER * chord_of(lines.unit, wishes)
     return (*lines.curves, *(TakenCurve(each, free.entities) for free in lines.splines
-                             for each in spline_arcs(free.curve, within)))
+                             for each in _closer(free.curve, within)))
+
+
+@lru_cache(maxsize=1024)
+def _closer(curve: Spline, within: float) -> tuple[Line | Arc, ...]:
+    """Return the arcs that stand for the free curve itself, followed once for each drawing."""
+    return tuple(spline_arcs(curve, within))
 
 
 def _said(arcs: Sequence[Curve]) -> str:
