@@ -22,6 +22,7 @@ from sketcher.intake.sketch_datum import Datum, find_datum
 from sketcher.intake.slope_corners import with_datum, with_lost_corners
 from sketcher.intake.slot_spokes import with_spokes
 from sketcher.intake.taken import BoundHalf, TakenValue
+from sketcher.intake.value_candidates import ValueCandidates
 from sketcher.intake.wishes import Wishes
 from sketcher.part.kinds import bind
 from sketcher.part.operand_forms import radius_of
@@ -156,14 +157,18 @@ def _dimensioned(
     half: HalfShape, stand: _Stand, frame: PlaceInFile, wishes: Wishes
 ) -> BoundHalf:
     sketch, part = stand.seen.sketch, stand.seen.part
-    reading = _read(stand, wishes, False)
+    candidates = ValueCandidates(stand.seen)
+    motions = FreeMotions.under(part, SOLVED, sketch.doubts / sketch.noise)
+    reading = ReadValues(candidates, motions.copy(), wishes.grid, stand.drawn)
+    reading.read()
     round_ones = sum(value.round for value in reading.values.values())
     if round_ones < HALF * len(reading.values) and reading.trusted:
-        foreign = _read(stand, wishes, True)
+        foreign = ReadValues(candidates, motions, wishes.grid, stand.drawn, foreign=True)
+        foreign.read()
         if sum(value.round for value in foreign.values.values()) > SURE * round_ones:
             reading = foreign
     start, frame = _held_at_datum(
-        moved(part, reading.motions, reading.shift), stand.seen.datum, frame)
+        moved(part, reading.motions, reading.motions.shift), stand.seen.datum, frame)
     solution, values = _solved(reading, start)
     if solution is None:
         return held(half, sketch, frame)
@@ -181,14 +186,6 @@ def _numbered(
     names = {old: f"b{number}" for number, old in enumerate(part.bindings, 1)}
     part = part.having(bindings={names[old]: each for old, each in part.bindings.items()})
     return part, tuple(replace(value, binding=names[value.binding]) for value in values)
-
-
-def _read(stand: _Stand, wishes: Wishes, foreign: bool) -> ReadValues:
-    part, sketch = stand.seen.part, stand.seen.sketch
-    motions = FreeMotions.under(part, SOLVED, sketch.doubts / sketch.noise)
-    reading = ReadValues(stand.seen, motions, wishes.grid, stand.drawn, foreign)
-    reading.read()
-    return reading
 
 
 def _held_at_datum(

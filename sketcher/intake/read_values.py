@@ -7,26 +7,21 @@ half, which then moves, stays within the file's noise; later values are judged w
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from dataclasses import dataclass
-from itertools import islice
 from math import ceil, degrees, log10, radians
 
 import numpy as np
 
-from sketcher.errors import SketcherError
 from sketcher.intake.outline_moves import OutlineMoves
 from sketcher.intake.round_figures import RoundFigure, round_figures
-from sketcher.intake.sketch_conditions import Seen
-from sketcher.intake.sketch_dimensions import Offered, further, usual
 from sketcher.intake.taken import TakenValue
+from sketcher.intake.value_candidates import Readable, ValueCandidates
 from sketcher.interrupt import check
 from sketcher.part.equations import Array
-from sketcher.part.kinds import KINDS, bind
+from sketcher.part.kinds import bind
 from sketcher.part.part_size import part_size
 from sketcher.part.value import Binding, Part
 from sketcher.quantity.format import exact
-from sketcher.solve.free_motions import FreeMotions, Gradient, gradients
+from sketcher.solve.free_motions import FreeMotions
 
 MOVES = 3.0
 """Noises by which the outline may move, square to itself, for the sake of round figures."""
@@ -38,21 +33,8 @@ COARSE, FINE, OTHER_UNIT = 2, 4, 5
 the rest is said: of tangent points a tenth is round by chance, so that only plain figures count."""
 LEAST_DOUBT = 0.5
 """Noises that every value may be off: what is nearly said already is known no better than that."""
-PORTION = 512
 TRANSLATIONS = 2
 """What stays free to the end: all values count from the datum, which is held when they are read."""
-
-
-@dataclass(slots=True)
-class _Readable:
-    offered: Offered
-    binding: Binding
-    row: Gradient
-    measured: float
-
-    @property
-    def angle(self) -> bool:
-        return bool(self.offered.sort == "angle")
 
 
 class ReadValues:
@@ -60,8 +42,8 @@ class ReadValues:
 
     Parameters
     ----------
-    seen : Seen
-        The half where it stands, with the conditions that are said already in its part.
+    candidates : ValueCandidates
+        Of the half where it stands, with the conditions that are said already in its part.
     motions : FreeMotions
         What they leave free; used up here.
     grid : float, optional
@@ -74,21 +56,20 @@ class ReadValues:
     """
 
     def __init__(
-        self, seen: Seen, motions: FreeMotions, grid: float | None, drawn: Part,
+        self, candidates: ValueCandidates, motions: FreeMotions, grid: float | None, drawn: Part,
         foreign: bool = False,
     ) -> None:
-        self.seen, self.motions, self.grid = seen, motions, grid
-        self.part, self.foreign = seen.part, foreign
-        self.noise = seen.sketch.noise
+        self.seen, self.motions, self.grid = candidates.seen, motions, grid
+        self._candidates = {False: candidates.usual, True: candidates.further}
+        self.part, self.foreign = self.seen.part, foreign
+        self.noise = self.seen.sketch.noise
         self.reach = part_size(self.part)
         self.trusted = self.noise < TRUSTED[self.part.unit]
         self.moves = OutlineMoves(drawn)
         self.since = motions.slots.values(self.part) - motions.slots.values(drawn)
         self.most = max(MOVES * self.noise, self.moves.largest(self.since))
-        self.shift: Array = np.zeros(motions.slots.count)
         self.bindings: dict[str, Binding] = {}
         self.values: dict[str, TakenValue] = {}
-        self._offers: dict[bool, list[list[list[_Readable]]]] = {}
 
     def read(self) -> None:
         """Read values until nothing is free."""
@@ -100,71 +81,41 @@ class ReadValues:
             self._pass(late, None)
 
     def _pass(self, late: bool, rank: int | None) -> None:
-        for group in self._classes(late):
+        for group in self._candidates[late]:
             for rivals in group:
                 check()
                 if self.motions.count <= TRANSLATIONS:
                     return
                 self._choose(rivals, rank)
 
-    def _classes(self, late: bool) -> Iterator[list[list[_Readable]]]:
-        """Candidates by class; worked out once, and not before they are needed."""
-        known = self._offers.setdefault(late, [])
-        yield from list(known)
-        if known:
-            return
-        for offers in (further if late else usual)(self.seen):
-            group: list[list[_Readable]] = []
-            while portion := list(islice(offers, PORTION)):
-                group += self._candidates(portion)
-            known.append(group)
-            yield group
-
-    def _candidates(self, portion: list[tuple[Offered, ...]]) -> list[list[_Readable]]:
-        made: dict[str, tuple[int, Offered, Binding]] = {}
-        for number, rivals in enumerate(portion):
-            for place, offered in enumerate(rivals):
-                try:
-                    binding = bind(self.part, offered.kind, offered.of)
-                except SketcherError:  # measures nothing here
-                    continue
-                made[f"{number} {place}"] = number, offered, binding
-        rows = gradients(self.part.having(bindings={
-            name: binding for name, (_, _, binding) in made.items()}))
-        found: list[list[_Readable]] = [[] for _ in portion]
-        for name, (number, offered, binding) in made.items():
-            if len(rows[name]) != 1:
-                continue
-            measured = KINDS[binding.kind].actual(self.part, binding, None)
-            found[number].append(_Readable(offered, binding, rows[name][0], measured))
-        return found
-
-    def _choose(self, rivals: list[_Readable], rank: int | None) -> None:
+    def _choose(self, rivals: list[Readable], rank: int | None) -> None:
         """Take the plainest of some dimensions that say nearly the same, or none."""
-        left = [each for each in rivals if self.motions.independent(each.row)]
-        if not left:
-            return
+        told = ((each, seen) for each in rivals
+                if self.motions.tells(each.row, seen := self.motions.seen(each.row)))
         if rank is None:
-            self._take(left[0], None)
+            if (first := next(told, None)) is not None:
+                self._take(*first, None)
             return
-        ranked = [(figure.rank, number, each, figure) for number, each in enumerate(left)
-                  for figure in self._figures(each) if figure.rank <= rank]
-        for _, _, each, figure in sorted(ranked, key=lambda one: one[:2]):
-            motion = self._motion(each, figure.value)
-            if self.moves.largest(self.since + self.shift + motion) <= self.most:
-                self._take(each, figure)
+        left = list(told)
+        ranked = [(figure.rank, number, figure) for number, one in enumerate(left)
+                  for figure in self._figures(*one) if figure.rank <= rank]
+        for _, number, figure in sorted(ranked, key=lambda one: one[:2]):
+            each, seen = left[number]
+            motion = self.motions.along(self._amounts(each, seen, figure.value))
+            if self.moves.largest(self.since + self.motions.shift + motion) <= self.most:
+                self._take(each, seen, figure)
                 return
 
-    def _now(self, each: _Readable) -> float:
+    def _now(self, each: Readable) -> float:
         """What a candidate measures where the half has moved to, in the equation's units."""
-        return each.measured + float(each.row.entries @ self.shift[each.row.slots])
+        return each.measured + self.motions.moved(each.row)
 
-    def _doubt(self, each: _Readable) -> float:
-        seen = 2.0 * float(np.linalg.norm(self.motions.seen(each.row)))
-        return self.noise * max(seen, LEAST_DOUBT / (self.reach if each.angle else 1.0))
+    def _doubt(self, each: Readable, seen: Array) -> float:
+        told = 2.0 * float(np.linalg.norm(seen))
+        return self.noise * max(told, LEAST_DOUBT / (self.reach if each.angle else 1.0))
 
-    def _figures(self, each: _Readable) -> tuple[RoundFigure, ...]:
-        now, doubt = self._now(each), self._doubt(each)
+    def _figures(self, each: Readable, seen: Array) -> tuple[RoundFigure, ...]:
+        now, doubt = self._now(each), self._doubt(each, seen)
         if each.angle:
             now, doubt = degrees(now), degrees(doubt)
         if abs(now) <= self.seen.sketch.near and not each.angle:
@@ -172,17 +123,16 @@ class ReadValues:
         return round_figures(
             now, doubt, each.offered.sort, self.part.unit, self.grid)
 
-    def _motion(self, each: _Readable, value: float) -> Array:
-        """Return the least motion that gives a candidate its value."""
+    def _amounts(self, each: Readable, seen: Array, value: float) -> Array:
+        """Return the least motion that gives a candidate its value, as amounts of each."""
         wanted = radians(value) if each.angle else value
-        v = self.motions.seen(each.row)
-        return self.motions.along(v * ((wanted - self._now(each)) / float(v @ v)))
+        return seen * ((wanted - self._now(each)) / float(seen @ seen))
 
-    def _take(self, each: _Readable, figure: RoundFigure | None) -> None:
+    def _take(self, each: Readable, seen: Array, figure: RoundFigure | None) -> None:
         name = f"v{len(self.bindings) + 1}"
         now = self._now(each)
         if not each.angle and abs(now) <= self.seen.sketch.near:
-            self._put_level(name, each)
+            self._put_level(name, each, seen)
             return
         if each.angle:
             now = degrees(now)
@@ -192,17 +142,17 @@ class ReadValues:
         else:
             text = figure.text
         value = float(text) if figure is None else figure.value
-        self.shift = self.shift + self._motion(each, value)
+        self.motions.move(self._amounts(each, seen, value))
         self.motions.add(each.row)
         self.bindings[name] = Binding(each.binding.kind, each.binding.of, text, each.binding.side)
         self.values[name] = TakenValue(name, now, figure is not None, text)
 
-    def _put_level(self, name: str, each: _Readable) -> None:
+    def _put_level(self, name: str, each: Readable, seen: Array) -> None:
         """A distance of nothing is no dimension: the points are level or plumb to each other."""
         kind = {"run": "plumb", "rise": "level"}.get(each.offered.kind)
         if kind is None or len(each.binding.of) != 2:
             return
-        self.shift = self.shift + self._motion(each, 0.0)
+        self.motions.move(self._amounts(each, seen, 0.0))
         self.motions.add(each.row)
         self.bindings[name] = bind(self.part, kind, each.binding.of)
 

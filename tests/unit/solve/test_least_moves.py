@@ -11,7 +11,7 @@ from sketcher.part.kinds import bind
 from sketcher.part.store import load
 from sketcher.part.value import LineCurve, Part
 from sketcher.solve import solve
-from sketcher.solve.free_motions import FreeMotions, gradients
+from sketcher.solve.free_motions import FreeMotions, Gradient, gradients
 from sketcher.solve.freedom import freedoms
 from sketcher.solve.least_moves import least_moved, without_redundant
 from sketcher.solve.rank import null_space
@@ -96,3 +96,48 @@ def test_motions_left_are_the_freedoms_of_the_solver(path) -> None:
                 left.add(row)
         assert left.count == expected
         assert FreeMotions.under(some, 1e-9, np.ones(left.slots.count)).count == expected
+
+
+def test_motions_that_many_rows_leave_are_those_of_scipy() -> None:
+    """So many rows that they are put to the basis several times, and some wait, and some follow."""
+    rng = np.random.default_rng(11)
+    part = Part(points={f"p{n}": tuple(rng.uniform(0.0, 50.0, 2)) for n in range(60)})
+    scale = rng.uniform(0.5, 2.0, 120)
+    left = FreeMotions(FreeMotions.of_all(part, 1e-9).slots, np.eye(120), scale, 1e-9)
+    rows = [Gradient(rng.choice(120, 5, replace=False), rng.standard_normal(5)) for _ in range(85)]
+    whole = np.zeros((85, 120))
+    for k, row in enumerate(rows):
+        whole[k, row.slots] = row.entries
+        assert left.add(row)
+        if k % 10 == 9:
+            null = scipy_null_space(whole[:k + 1] * scale)
+            assert left.count == null.shape[1]
+            for other in rows[k + 1:k + 5]:
+                said = np.zeros(120)
+                said[other.slots] = other.entries
+                assert np.linalg.norm(left.seen(other)) == pytest.approx(
+                    np.linalg.norm(said * scale @ null), rel=1e-10)
+            assert not left.add(rows[k // 2])
+
+
+def test_what_is_moved_is_told_by_each_row_and_keeps_all_that_was_added() -> None:
+    rng = np.random.default_rng(12)
+    part = Part(points={f"p{n}": tuple(rng.uniform(0.0, 50.0, 2)) for n in range(60)})
+    scale = rng.uniform(0.5, 2.0, 120)
+    left = FreeMotions(FreeMotions.of_all(part, 1e-9).slots, np.eye(120), scale, 1e-9)
+    rows = [Gradient(rng.choice(120, 5, replace=False), rng.standard_normal(5)) for _ in range(70)]
+    amounts = rng.uniform(-1.0, 1.0, 70)
+    apart = np.zeros(120)
+    for row, amount in zip(rows, amounts, strict=True):
+        seen = left.seen(row)
+        share = seen * ((amount - left.moved(row)) / float(seen @ seen))
+        apart += left.along(share)
+        left.move(share)
+        left.add(row)
+        assert left.moved(row) == pytest.approx(amount, abs=1e-10)
+    assert left.shift == pytest.approx(apart, abs=1e-10)
+    for row, amount in zip(rows, amounts, strict=True):
+        assert row.entries @ left.shift[row.slots] == pytest.approx(amount, abs=1e-9)
+    afresh = left.copy()
+    assert afresh.count == left.count == 50
+    assert not afresh.shift.any()
