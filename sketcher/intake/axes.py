@@ -17,7 +17,14 @@ from sketcher.intake.axis_candidates import axis_angles
 from sketcher.intake.halving import evened, kept_side
 from sketcher.intake.joint_table import JointTable, joint_table
 from sketcher.intake.linework import HalfShape, Shape, SymmetryAxis
-from sketcher.intake.straighten import quarter_turn, straightened, told_by, turn_of_edges
+from sketcher.intake.straighten import (
+    quarter_turn,
+    stands,
+    straightened,
+    told_by,
+    turn_of_edges,
+)
+from sketcher.intake.turn_of_places import turn_of_places
 from sketcher.intake.twin_fit import TwinFit, twin_fit
 from sketcher.intake.wishes import Wishes
 from sketcher.interrupt import check
@@ -52,13 +59,17 @@ def halved(shape: Shape, wishes: Wishes) -> HalfShape:
     chosen = _chosen(found, wishes.axis)
     told = max([0.0, *(fit.noise for fit in chosen)])
     noise = told if told > max(TRUSTED * shape.noise, 1e-9 * table.size) else shape.noise
+    drawn = "level"
     if chosen:
         turn = quarter_turn(chosen[0].angle)
         turn = 0.0 if abs(turn) <= told_by(noise, table.size) else turn
         about = chosen[0].through
     else:
         turn, about = turn_of_edges(table, noise), table.centroid
-    shape, frame, repairs = straightened(shape, turn, about, wishes)
+        if turn == 0.0 and not stands(table, noise):
+            turn = turn_of_places(table, noise, shape.unit)
+            drawn = "where its places and slopes are round"
+    shape, frame, repairs = straightened(shape, turn, about, wishes, drawn)
     shape = replace(shape, noise=noise, repairs=(*shape.repairs, *repairs))
     if frame.turn:
         table = joint_table(shape)

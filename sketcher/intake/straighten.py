@@ -8,9 +8,10 @@ from math import degrees, pi
 
 import numpy as np
 
+from sketcher.geometry.curve_table import Floats
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.evaluate import carried
-from sketcher.intake.joint_table import JointTable
+from sketcher.intake.joint_table import JointTable, Places
 from sketcher.intake.linework import PlaceInFile, Repair, Shape, TakenCurve, repair_name
 from sketcher.intake.wishes import Wishes
 
@@ -37,18 +38,10 @@ def turn_of_edges(table: JointTable, noise: float) -> float:
     A direction counts with the square to it. Where there is doubt the part stays as it stands:
     a part with slopes and no level edge is common.
     """
-    start, end = table.joints[table.first], table.joints[table.last]
-    straight = table.radius == 0.0
-    way = (end - start)[straight]
+    way, off, allowed = _long_edges(table, noise)
+    if not len(way) or stands(table, noise):
+        return 0.0
     long = np.abs(way)
-    blur = max(noise, 1e-9 * table.size)
-    way, long = way[long > LONG * blur], long[long > LONG * blur]
-    if not len(way):
-        return 0.0
-    off = (np.angle(way) + 0.25 * pi) % (0.5 * pi) - 0.25 * pi
-    allowed = NOISES * blur / long
-    if float(long[np.abs(off) <= allowed].sum()) >= STANDING * float(long.sum()):
-        return 0.0
     longest = np.argsort(-long)[:64]
     apart = np.abs((off[longest, None] - off[None, :] + 0.25 * pi) % (0.5 * pi) - 0.25 * pi)
     agrees = apart <= allowed[longest, None] + allowed[None, :]
@@ -64,8 +57,24 @@ def turn_of_edges(table: JointTable, noise: float) -> float:
     return 0.25 * float(np.angle((long[with_it] ** 3 * unit[with_it] ** 4).sum()))
 
 
+def stands(table: JointTable, noise: float) -> bool:
+    """Whether enough edges are level or plumb for a part to be left as it stands."""
+    way, off, allowed = _long_edges(table, noise)
+    long = np.abs(way)
+    return bool(long[np.abs(off) <= allowed].sum() >= STANDING * long.sum() > 0.0)
+
+
+def _long_edges(table: JointTable, noise: float) -> tuple[Places, Floats, Floats]:
+    """Return long edges, by how much each is off level or plumb, and how much noise explains."""
+    blur = max(noise, 1e-9 * table.size)
+    way = (table.joints[table.last] - table.joints[table.first])[table.radius == 0.0]
+    way = way[np.abs(way) > LONG * blur]
+    off = (np.angle(way) + 0.25 * pi) % (0.5 * pi) - 0.25 * pi
+    return way, off, NOISES * blur / np.abs(way)
+
+
 def straightened(
-    shape: Shape, turn: float, about: complex, wishes: Wishes
+    shape: Shape, turn: float, about: complex, wishes: Wishes, drawn: str = "level"
 ) -> tuple[Shape, PlaceInFile, tuple[Repair, ...]]:
     """Return a shape with a turn in its file taken back, unless a person keeps it turned.
 
@@ -77,6 +86,8 @@ def straightened(
     about : complex
         What stays in its place, the part's unit.
     wishes : Wishes
+    drawn : str
+        How it is drawn without the turn.
     """
     if turn == 0.0:
         return shape, PlaceInFile(), ()
@@ -88,7 +99,7 @@ def straightened(
     outside = tuple(each.curve for each in shape.loops[0])
     repair = Repair(
         "turned", origin, 0.0, entities,
-        f"turned by {degrees(turn):.7g}\N{DEGREE SIGN} in the file, drawn level", taken,
+        f"turned by {degrees(turn):.7g}\N{DEGREE SIGN} in the file, drawn {drawn}", taken,
         before=outside, after=tuple(_turned(curve, frame, about=origin) for curve in outside))
     if not taken:
         return shape, PlaceInFile(), (repair,)
