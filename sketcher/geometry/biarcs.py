@@ -6,6 +6,7 @@ between two places with given directions, the one whose two tangent lengths are 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from itertools import pairwise
 from math import hypot, pi, sqrt
 
@@ -13,8 +14,10 @@ import numpy as np
 
 from sketcher.errors import GeometryError
 from sketcher.geometry.arcs import arc_from_tangent
+from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import XY, Arc, Line
 from sketcher.geometry.spline import Floats, Spline
+from sketcher.geometry.vicinity import Vicinity
 from sketcher.interrupt import check
 
 LOOKED_AT = 24
@@ -99,10 +102,7 @@ def spline_arcs(curve: Spline, within: float) -> list[Line | Arc]:
 def furthest(curve: Spline, pieces: list[Line | Arc], places: int = 400) -> float:
     """Return how far a free curve lies from the pieces that follow it, at so many places a run."""
     every = np.concatenate([curve.at(np.linspace(*run, places))[0] for run in _runs(curve)])
-    nearest = np.full(len(every), np.inf)
-    for piece in pieces:
-        nearest = np.minimum(nearest, _distances(piece, every))
-    return float(nearest.max())
+    return float(Vicinity(CurveTable(pieces)).nearest(every)[1].max())
 
 
 def _towards(start: XY, direction: XY, end: XY) -> Line | Arc:
@@ -170,12 +170,19 @@ def _pairs(
     looked_at = np.linspace(lows, highs, LOOKED_AT + 2, axis=1)
     places, slopes = (each.reshape(*looked_at.shape, 2) for each in curve.at(looked_at.ravel()))
     last = curve.at(highs, before=True)[1]
-    return [_pair(*each, within) for each in zip(places, slopes, last, strict=True)]
+    pairs = [_pair(*each) for each in zip(places, slopes, last, strict=True)]
+    owner = np.array([k for k, pair in enumerate(pairs) for _ in pair or ()], dtype=np.intp)
+    if len(owner):
+        apart = _distances([piece for pair in pairs for piece in pair or ()], places[owner])
+        near = np.full(places.shape[:2], np.inf)
+        np.minimum.at(near, owner, apart)
+        for k in set(owner[near[owner].max(axis=1) > SAFE * within].tolist()):
+            pairs[k] = None
+    return pairs
 
 
-def _pair(
-    places: Floats, slopes: Floats, last: Floats, within: float
-) -> tuple[Line | Arc, ...] | None:
+def _pair(places: Floats, slopes: Floats, last: Floats) -> tuple[Line | Arc, ...] | None:
+    """Return the pair of arcs through the ends of places, none where it goes another way."""
     start, end = _xy(places[0]), _xy(places[-1])
     if (places == places[0]).all():
         return ()
@@ -191,27 +198,36 @@ def _pair(
         return None
     # Backwards, or round the other way, is no way along the curve.
     steps = np.hypot(*np.diff(places, axis=0).T).sum()
-    if sum(piece.length for piece in pieces) > 1.5 * steps:
-        return None
-    near = np.min([_distances(piece, places) for piece in pieces], axis=0)
-    return pieces if near.max() <= SAFE * within else None
+    return pieces if sum(piece.length for piece in pieces) <= 1.5 * steps else None
 
 
-def _distances(piece: Line | Arc, places: Floats) -> Floats:
-    """Distances of places from a piece, its ends counted where they are nearest."""
-    ends = np.minimum(np.hypot(*(places - piece.start).T), np.hypot(*(places - piece.end).T))
-    if isinstance(piece, Line):
-        way = np.subtract(piece.end, piece.start)
-        share = ((places - piece.start) @ way) / (way @ way)
-        off = np.abs((places - piece.start) @ np.array([-way[1], way[0]])) / hypot(*way)
-        apart: Floats = np.where((share >= 0.0) & (share <= 1.0), off, ends)
-        return apart
-    x, y = (places - piece.center).T
-    middle = piece.start_angle + 0.5 * piece.sweep
-    away = np.abs((np.arctan2(y, x) - middle + pi) % (2.0 * pi) - pi)
-    on = away <= 0.5 * abs(piece.sweep)
-    round_it: Floats = np.where(on, np.abs(np.hypot(x, y) - piece.radius), ends)
-    return round_it
+def _distances(pieces: Sequence[Line | Arc], places: Floats) -> Floats:
+    """Distances of places (k, n, 2) from a piece each, its ends counted where they are nearest."""
+    start = np.array([piece.start for piece in pieces])[:, None]
+    end = np.array([piece.end for piece in pieces])[:, None]
+    apart: Floats = np.minimum(_long(places - start), _long(places - end))
+    round_ = np.array([isinstance(piece, Arc) for piece in pieces])
+    if not round_.all():
+        way, here = (end - start)[~round_], (places - start)[~round_]
+        size = _long(way)
+        share = (here * way).sum(axis=-1) / size ** 2
+        off = np.abs(here[..., 1] * way[..., 0] - here[..., 0] * way[..., 1]) / size
+        apart[~round_] = np.where((share >= 0.0) & (share <= 1.0), off, apart[~round_])
+    arcs = [piece for piece in pieces if isinstance(piece, Arc)]
+    if arcs:
+        center = np.array([arc.center for arc in arcs])[:, None]
+        middle = np.array([arc.start_angle + 0.5 * arc.sweep for arc in arcs])[:, None]
+        radius, sweep = np.array([(arc.radius, arc.sweep) for arc in arcs]).T[..., None]
+        here = places[round_] - center
+        away = np.abs((np.arctan2(here[..., 1], here[..., 0]) - middle + pi) % (2.0 * pi) - pi)
+        rim = np.abs(_long(here) - radius)
+        apart[round_] = np.where(away <= 0.5 * np.abs(sweep), rim, apart[round_])
+    return apart
+
+
+def _long(vectors: Floats) -> Floats:
+    long: Floats = np.hypot(vectors[..., 0], vectors[..., 1])
+    return long
 
 
 def _unit(slope: Floats, chord: Floats) -> XY | None:
