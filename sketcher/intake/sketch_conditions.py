@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import atan2, dist, pi, sin
+from math import atan2, dist, pi
 from typing import NamedTuple
+
+import numpy as np
 
 from sketcher.geometry.curves import Arc, Circle
 from sketcher.intake.half_sketch import NOISES, HalfSketch, center_doubt
@@ -158,18 +160,22 @@ def _turned(seen: Seen) -> Iterator[Condition]:
     part, sketch = seen.part, seen.sketch
     rest = [name for name in slopes(part, sketch.near)
             if long(part, name) > SHORTEST * sketch.noise]
-    leading: list[tuple[float, str]] = []
+    leading, count = np.empty(len(rest)), 0
+    names: list[str] = []
     for name in sorted(rest, key=lambda name: -long(part, name)):
         (x0, y0), (x1, y1) = ends_at(part, name)
         angle = atan2(y1 - y0, x1 - x0) % pi
-        for other, leader in leading:
-            off = abs((angle - other + 0.25 * pi) % (0.5 * pi) - 0.25 * pi)
-            if abs(sin(off)) * long(part, name) <= sketch.near:
-                across = abs((angle - other + 0.5 * pi) % pi - 0.5 * pi) > 0.25 * pi
-                yield ("square" if across else "parallel"), (name, leader)
-                break
+        apart = angle - leading[:count]
+        off = np.abs((apart + 0.25 * pi) % (0.5 * pi) - 0.25 * pi)
+        (alike,) = np.nonzero(np.sin(off) * long(part, name) <= sketch.near)
+        if len(alike):
+            first = int(alike[0])
+            across = abs((float(apart[first]) + 0.5 * pi) % pi - 0.5 * pi) > 0.25 * pi
+            yield ("square" if across else "parallel"), (name, names[first])
         else:
-            leading.append((angle, name))
+            leading[count] = angle
+            names.append(name)
+            count += 1
 
 
 def _equal(seen: Seen) -> Iterator[Condition]:
@@ -197,13 +203,16 @@ def _clusters(
     Groups begin at the sizes that are known best, so that 5, 5.05 and 5.1 do not run together.
     """
     rest = sorted(items, key=lambda one: (one[1], one[0]))
-    while rest:
-        size, doubt, _ = rest[0]
-        inside = [one for one in rest
-                  if abs(one[0] - size) <= max(least, NOISES * max(doubt, min(one[1], 8 * doubt)))]
-        rest = [one for one in rest if one not in inside]
-        if len(inside) > 1:
-            yield sorted(inside, key=lambda one: one[2])
+    sizes, doubts = (np.array([one[k] for one in rest], dtype=float) for k in (0, 1))
+    left = np.ones(len(rest), dtype=bool)
+    for k in range(len(rest)):
+        if not left[k]:
+            continue
+        allowed = NOISES * np.maximum(doubts[k], np.minimum(doubts, 8 * doubts[k]))
+        inside = left & (np.abs(sizes - sizes[k]) <= np.maximum(least, allowed))
+        left &= ~inside
+        if inside.sum() > 1:
+            yield sorted((rest[j] for j in np.flatnonzero(inside).tolist()), key=lambda one: one[2])
 
 
 def _aligned(seen: Seen) -> Iterator[Condition]:
