@@ -160,12 +160,13 @@ def _dimensioned(
     candidates = ValueCandidates(stand.seen)
     motions = FreeMotions.under(part, SOLVED, sketch.doubts / sketch.noise)
     reading = ReadValues(candidates, motions.copy(), wishes.grid, stand.drawn)
-    reading.read()
-    round_ones = sum(value.round for value in reading.values.values())
-    if round_ones < HALF * len(reading.values) and reading.trusted:
+    reading.read_round()
+    reading.read_rest()
+    if reading.round_ones < HALF * len(reading.values) and reading.trusted:
         foreign = ReadValues(candidates, motions, wishes.grid, stand.drawn, foreign=True)
-        foreign.read()
-        if sum(value.round for value in foreign.values.values()) > SURE * round_ones:
+        foreign.read_round()
+        if foreign.round_ones > SURE * reading.round_ones:
+            foreign.read_rest()
             reading = foreign
     start, frame = _held_at_datum(
         moved(part, reading.motions, reading.motions.shift), stand.seen.datum, frame)

@@ -71,12 +71,20 @@ class ReadValues:
         self.bindings: dict[str, Binding] = {}
         self.values: dict[str, TakenValue] = {}
 
-    def read(self) -> None:
-        """Read values until nothing is free."""
+    @property
+    def round_ones(self) -> int:
+        """How many of the values that were read are round."""
+        return sum(value.round for value in self.values.values())
+
+    def read_round(self) -> None:
+        """Read what is round."""
         fine = OTHER_UNIT if self.foreign else FINE
         for late, rank in ((False, COARSE), (False, fine), (True, COARSE)):
             if self.trusted or self.grid:
                 self._pass(late, rank if self.trusted else 0)
+
+    def read_rest(self) -> None:
+        """Read values until nothing is free."""
         for late in (False, True):
             self._pass(late, None)
 

@@ -104,10 +104,11 @@ def null_space(matrix: Matrix) -> Floats:
     rank = len(live) - len(_row_dependencies(scaled, factors))
     block = _random(n, n - rank)
     zeros = np.zeros((len(live), n - rank))
+    # Random vectors lean on each other too little to be put square between the rounds.
     for _ in range(2):
         check()
-        block = np.linalg.qr(factors.solve(np.vstack([zeros, block]))[len(live):])[0]
-    return np.asarray(block)
+        block = _levelled(factors.solve(np.vstack([zeros, block]))[len(live):])
+    return np.asarray(np.linalg.qr(block)[0])
 
 
 def row_lengths(matrix: Matrix) -> Floats:
