@@ -15,6 +15,7 @@ import numpy as np
 
 from sketcher.geometry.curves import Arc, Circle
 from sketcher.intake.half_sketch import NOISES, HalfSketch, center_doubt
+from sketcher.intake.measuring_base import measuring_base
 from sketcher.intake.sketch_datum import Datum, edges, ends_at, level, long, plumb, slopes
 from sketcher.part.operand_forms import line_ends, radius_of
 from sketcher.part.value import CircleCurve, LineCurve, Part
@@ -46,6 +47,16 @@ class Seen:
         """Points on an axis, its ends among them."""
         ends = (end for name in self.sketch.axes for end in line_ends(self.part, name))
         return frozenset((*ends, *(point for _, (point, _) in _on_axes(self))))
+
+    @cached_property
+    def bases(self) -> tuple[str, str]:
+        """Points from which runs and rises count: across an axis that is the datum on it."""
+        part, sketch, datum = self.part, self.sketch, self.datum.point
+        assert datum is not None
+        return tuple(  # type: ignore[return-value]
+            datum if any(across(part, axis, sketch.near) for axis in sketch.axes)
+            else measuring_base(part, datum, index, sketch.near, sketch.noise)
+            for index, across in enumerate((plumb, level)))
 
 
 def shown(seen: Seen) -> tuple[tuple[Condition, ...], ...]:

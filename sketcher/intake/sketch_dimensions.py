@@ -122,8 +122,6 @@ def _position(
 ) -> Iterator[Offered]:
     """Ways to place a hole along one direction: the wall beside it, the datum, other walls."""
     part = seen.part
-    datum = seen.datum.point
-    assert datum is not None
     at = part.points[center]
     beside = []
     for name in walls:
@@ -132,11 +130,11 @@ def _position(
         if low - diameter <= at[1 - index] <= high + diameter:
             beside.append((abs(one[index] - at[index]), name))
     beside.sort()
-    from_datum = Offered(ALONG[index], (datum, center))
+    from_base = Offered(ALONG[index], (seen.bases[index], center))
     nearest = beside[:1]
     if nearest and nearest[0][0] <= WALL * diameter and center not in seen.on_axes:
         yield Offered("offset", (nearest[0][1], center))
-    yield from_datum
+    yield from_base
     for away, name in nearest:
         if away > WALL * diameter:
             yield Offered("offset", (name, center))
@@ -144,16 +142,15 @@ def _position(
 
 def _edges(seen: Seen) -> Offers:
     """Level and plumb edges from the datum, the furthest first: overall sizes."""
-    part, near, datum = seen.part, seen.sketch.near, seen.datum.point
-    assert datum is not None
-    base = part.points[datum]
+    part, near = seen.part, seen.sketch.near
     found: list[tuple[float, Offered]] = []
     for name in edges(part):
         for straight, index in ((level, 1), (plumb, 0)):
             if straight(part, name, near):
+                base = part.points[seen.bases[index]]
                 end = min(line_ends(part, name), key=lambda p: dist(part.points[p], base))
                 away = abs(part.points[end][index] - base[index])
-                found.append((-away, Offered(ALONG[index], (datum, end))))
+                found.append((-away, Offered(ALONG[index], (seen.bases[index], end))))
     for _, each in sorted(found, key=lambda pair: pair[0]):
         yield (each,)
 
@@ -172,7 +169,7 @@ def _corners(seen: Seen) -> Offers:
              and not sloped.isdisjoint(names) and end != datum]
     for name in (*lost, *sharp):
         for index in (0, 1):
-            yield (Offered(ALONG[index], (datum, name)),)
+            yield (Offered(ALONG[index], (seen.bases[index], name)),)
 
 
 def _slopes(seen: Seen) -> Offers:
@@ -213,7 +210,7 @@ def _centers(seen: Seen) -> Offers:
         if name == datum:
             continue
         for index in (0, 1):
-            yield (Offered(ALONG[index], (datum, name)),)
+            yield (Offered(ALONG[index], (seen.bases[index], name)),)
 
 
 def _spokes(seen: Seen) -> Offers:
@@ -239,4 +236,4 @@ def _points(seen: Seen) -> Offers:
     for name in part.points:
         if name != datum:
             for index in (0, 1):
-                yield (Offered(ALONG[index], (datum, name)),)
+                yield (Offered(ALONG[index], (seen.bases[index], name)),)
