@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 import subprocess
-import sys
 from pathlib import Path
 
 import pypdfium2
 import pytest
 
 from sketcher.shipped import shipped
+from tests import forked
 
 
 def export(*args: object) -> subprocess.CompletedProcess[str]:
-    return subprocess.run([sys.executable, "-m", "sketcher", "export", *map(str, args)],
-                          capture_output=True, text=True, check=False)
+    return forked.run(["sketcher", "export", *map(str, args)])
 
 
 def demo(name: str) -> Path:

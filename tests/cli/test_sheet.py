@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import csv
 import subprocess
-import sys
 from pathlib import Path
 
 import pdfplumber
 import pytest
+
+from tests import forked
 
 BRACKET = Path(__file__).resolve().parents[2] / "demo_parts" / "shelf-bracket.profile.json"
 STRAP = BRACKET.with_name("gate-strap.profile.json")
@@ -16,8 +17,7 @@ STARTS = {".pdf": b"%PDF-", ".svg": b"<?xml", ".png": b"\x89PNG", ".dxf": b"  0\
 
 
 def export(*args: object) -> subprocess.CompletedProcess[str]:
-    return subprocess.run([sys.executable, "-m", "sketcher", "export", *map(str, args)],
-                          capture_output=True, text=True, timeout=120, check=False)
+    return forked.run(["sketcher", "export", *map(str, args)])
 
 
 @pytest.mark.parametrize("suffix", STARTS)

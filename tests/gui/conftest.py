@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 import gc
+import subprocess
 from collections.abc import Iterator
 from pathlib import Path
+from types import SimpleNamespace
 
 import pytest
 from PySide6.QtCore import QLocale, QStandardPaths, Qt, QTimer
@@ -13,7 +15,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from sketcher.board.settings import Settings
+from sketcher.desk import errands
 from sketcher.desk.theme import dress, load_font
+from tests import forked
 from tests.gui.driver import Driver
 
 
@@ -43,6 +47,18 @@ def family(qapp: QApplication) -> str:
     name = load_font()
     assert ink("1", QFont(name)) != ink("8", QFont(name))
     return name
+
+
+@pytest.fixture(scope="session", autouse=True)
+def quick_processes() -> Iterator[None]:
+    """A window's other process has its libraries at once; it is a process all the same."""
+    if not forked.CAN_FORK:
+        yield
+        return
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(errands, "subprocess", SimpleNamespace(
+            Popen=forked.ForkedProcess, PIPE=subprocess.PIPE))
+        yield
 
 
 @pytest.fixture
