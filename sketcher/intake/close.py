@@ -12,6 +12,7 @@ from sketcher.geometry.evaluate import end_of, start_of
 from sketcher.geometry.project import distance
 from sketcher.intake.linework import Linework, Repair, TakenCurve, repair_name
 from sketcher.intake.moved_ends import with_ends
+from sketcher.intake.noise_floor import NoiseFloor, floor_of_ends
 from sketcher.intake.weed import GAPS, one_place, tidied
 from sketcher.intake.welds import End, Weld, find_welds
 from sketcher.intake.wishes import Wishes
@@ -59,11 +60,12 @@ def closed(lines: Linework, wishes: Wishes) -> Linework:
     welded = lines.repaired(
         (TakenCurve(new, each.entities) for new, each in zip(after, lines.curves, strict=True)),
         repairs)
-    noise = max(lines.noise, 0.5 * lines.quantum, _noise(curves, places))
+    floor = max(lines.floor, _floor(lines, curves, places), key=lambda floor: floor.size)
+    noise = max(lines.noise, 0.5 * lines.quantum, floor.size, _noise(curves, places))
     # Ends that are one place are so to the last bit now, and how far curves that are meant to be
     # one may leave each other is known; no further than what would have been closed as a gap.
     off = max(one, min(gap, 3.0 * noise))
-    return replace(tidied(welded, wishes, one, off), noise=noise)
+    return replace(tidied(welded, wishes, one, off), noise=noise, floor=floor)
 
 
 def _entities(lines: Linework, weld: Weld) -> tuple[int, ...]:
@@ -104,6 +106,16 @@ def _pictured(weld: Weld, repair: Repair, curves: list[Curve], after: list[Curve
 
 def _end(curves: list[Curve], end: End) -> XY:
     return (end_of if end[1] else start_of)(curves[end[0]])
+
+
+def _floor(lines: Linework, curves: list[Curve], places: dict[End, XY]) -> NoiseFloor:
+    """What last digits tell: of a polyline its two ends count, as the others are written once."""
+    moves = np.array([dist(_end(curves, end), at) for end, at in places.items()], dtype=float)
+    entities = {each.entities for each in lines.curves if not isinstance(each.curve, Circle)}
+    largest = max((abs(x) for curve in curves if not isinstance(curve, Circle)
+                   for at in (curve.start, curve.end) for x in at), default=0.0)
+    floor = floor_of_ends(moves, 2 * len(entities), largest)
+    return floor if floor.size > 0.5 * lines.quantum else NoiseFloor()
 
 
 def _noise(curves: list[Curve], places: dict[End, XY]) -> float:

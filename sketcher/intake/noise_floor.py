@@ -1,8 +1,8 @@
 """How well a file knows its places, beyond its decimals: what computing in few digits left of them.
 
 A drawing that was computed in single precision has 190.50000608 where 190.5 was meant, and its
-ten decimals say nothing of that. Two things tell it: numbers that are single ones, and lengths that
-repeat but for their last digits, which is left when such a drawing was moved or scaled afterwards.
+ten decimals say nothing of that. Its numbers tell it, which are single ones; and when it was moved
+or scaled afterwards, lengths that repeat and ends that meet, but for their last digits.
 """
 
 from __future__ import annotations
@@ -32,7 +32,7 @@ memory), so that many are often written."""
 SCATTER = 4.0
 """Steps between single numbers within which lengths repeat."""
 LEAST_REPEATS = 8
-"""So many different lengths that repeat; fewer may be near each other for a reason."""
+"""So many different lengths that repeat, or ends; fewer may be near each other for a reason."""
 CHANCE = 0.1
 """Share of the pairs of lengths that repeat which may be strewn about as densely by chance."""
 MOST = 0.9
@@ -82,6 +82,27 @@ def noise_floor(content: DxfContent, quantum: float) -> NoiseFloor:
     rising = rising[np.diff(rising, prepend=-np.inf) > felt]
     off = _scatter(rising, SCATTER * float(step[-1]))
     return NoiseFloor(off, "lengths that repeat differ in their last digits" if off else "")
+
+
+def floor_of_ends(moves: Floats, count: int, largest: float) -> NoiseFloor:
+    """Return what ends of different entities that meet but for their last digits tell of the noise.
+
+    Parameters
+    ----------
+    moves : float (n,)
+        How far ends of the drawing had to go to meet, in its unit. What no single number explains
+        is a gap and tells nothing here.
+    count : int
+        Ends of all entities; those that did not move met.
+    largest : float
+        Largest coordinate.
+    """
+    fine = moves[moves <= SCATTER * float(_step(np.array([largest]))[0])]
+    every = np.concatenate([np.zeros(max(count - len(fine), 0)), fine])
+    off = float(np.quantile(every, MOST)) if len(fine) >= LEAST_REPEATS else 0.0
+    if off <= FELT * largest:
+        return NoiseFloor()
+    return NoiseFloor(off, "ends that meet differ in their last digits")
 
 
 def _flat(rows: Iterable[Iterable[float]]) -> Floats:

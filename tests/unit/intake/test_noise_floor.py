@@ -5,6 +5,7 @@ IEEE 754, binary32: 24 bits, so that a number is off by half of its last bit at 
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from pathlib import Path
 
@@ -14,11 +15,15 @@ import pytest
 
 from sketcher.exchange.dxf_content import DxfContent
 from sketcher.exchange.dxf_read import read_dxf
+from sketcher.intake.close import closed
+from sketcher.intake.drawn_lines import drawn_lines
 from sketcher.intake.intake_record import intake_record
 from sketcher.intake.intake_report import intake_report
-from sketcher.intake.noise_floor import noise_floor
+from sketcher.intake.noise_floor import NoiseFloor, noise_floor
 from sketcher.intake.take_in import take_in
 from sketcher.intake.taken import Taken
+from sketcher.intake.unit_evidence import unit_verdict
+from sketcher.intake.wishes import Wishes
 
 CORNERS = ((0.0, 0.0), (180.0, 0.0), (180.0, 62.3), (141.7, 95.1), (0.0, 95.1))
 HOLES = ((23.4, 18.7, 6.6), (151.1, 18.7, 6.6), (88.35, 60.15, 24.0))
@@ -116,3 +121,43 @@ def test_lengths_that_repeat_tell_the_noise_of_what_was_moved(tmp_path: Path, bl
 def test_lengths_that_are_strewn_tell_nothing(tmp_path: Path) -> None:
     dense = (50.0 + 1e-4 * np.arange(60)).tolist()
     assert noise_floor(strips(tmp_path / "in.dxf", dense, 1e-5), 0.0).size == 0.0
+
+
+def teeth(path: Path, blur: float) -> DxfContent:
+    """Write a polyline of 300 sides, and a plate of 24 lines whose ends miss each other."""
+    rng = np.random.default_rng(8)
+    document = ezdxf.new("R2000")
+    document.header["$INSUNITS"] = 4
+    turn = np.arange(300) * 2.0 * np.pi / 300.0
+    far = 50.0 + 3.0 * np.sin(7.0 * turn) + turn
+    ring = np.column_stack([200.0 + far * np.cos(turn), far * np.sin(turn)])
+    document.modelspace().add_lwpolyline(ring.tolist(), close=True)
+    steps = [(5.0 * k, 30.0 + 7.5 * (k % 2)) for k in range(12)]
+    corners = [(x, y) for k, (x, y) in enumerate(steps) for x in (x, x + 5.0)]
+    corners = [(60.0, 0.0), (0.0, 0.0), *corners]
+    for start, end in pairwise((*corners, corners[0])):
+        document.modelspace().add_line(np.array(start) + rng.uniform(-blur, blur, 2),
+                                       np.array(end) + rng.uniform(-blur, blur, 2))
+    document.saveas(path)
+    return read_dxf(path)
+
+
+def floor_where_ends_miss(path: Path, blur: float) -> NoiseFloor:
+    content = teeth(path, blur)
+    lines = drawn_lines(content, unit_verdict(content, Wishes()), Wishes())
+    return closed(replace(lines, floor=NoiseFloor(), noise=0.0), Wishes()).floor
+
+
+@pytest.mark.parametrize("blur", [1e-6, 5e-6])
+def test_ends_that_miss_each_other_tell_the_noise_beside_a_long_polyline(
+    tmp_path: Path, blur: float
+) -> None:
+    """They meet halfway, so that none moved by more than it was off, sqrt(2) of the blur."""
+    floor = floor_where_ends_miss(tmp_path / "in.dxf", blur)
+    assert 0.5 * blur < floor.size < 1.42 * blur
+    assert floor.why == "ends that meet differ in their last digits"
+
+
+def test_ends_that_meet_and_wide_gaps_tell_nothing(tmp_path: Path) -> None:
+    for blur in (0.0, 2e-3):
+        assert floor_where_ends_miss(tmp_path / "in.dxf", blur).size == 0.0
