@@ -41,7 +41,8 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--gap", metavar="LEN",
                         help="ends up to so far apart are joined; without it 0.05 mm or 0.002 in")
     parser.add_argument("--chord", metavar="LEN",
-                        help="how far an arc may lie from what it replaces")
+                        help="how far an arc may lie from what it replaces, chords of free "
+                             "curves among it")
     parser.add_argument("--grid", metavar="LEN",
                         help="step to which values go, tried before all others")
     parser.add_argument("--axis", metavar="ID",

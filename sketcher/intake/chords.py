@@ -53,14 +53,16 @@ ALIKE = (0.5, 1.25)
 within one tolerance, but into whole numbers of chords: four in place of three rise 0.56 as much."""
 
 
-class _Chain(NamedTuple):
+class Chain(NamedTuple):
+    """Lines that follow each other: their numbers, their ends; whether they close."""
+
     numbers: list[int]
     vertices: Vertices
     ring: bool
 
 
 class _Found(NamedTuple):
-    chain: _Chain
+    chain: Chain
     run: ChordRun
     sure: bool
 
@@ -72,10 +74,10 @@ def chords_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
     arcs leave their chords by no more than it.
     """
     plain = [each.curve for each in lines.curves]
-    off = max(DECIMALS * lines.quantum, NOISES * lines.noise, tolerance(plain))
+    off = slack(lines)
     if wishes.chord is not None:
         off = max(off, wishes.chord)
-    found = [each for chain in _chains(plain, tolerance(plain), off)
+    found = [each for chain in chains(plain, tolerance(plain), off)
              for each in _runs_of(chain, plain, wishes)]
     widest = max((each.run.sagitta for each in found if each.sure), default=0.0)
     instead: dict[int, list[TakenCurve]] = {}
@@ -103,13 +105,22 @@ def chords_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
             instead[min(numbers)] = [TakenCurve(whole, entities)]
     curves = [new for n, one in enumerate(lines.curves) for new in instead.get(n, [one])]
     if told:  # one arc may have been found in two, where a piece of it began
-        arcs = [each for each in curves if isinstance(each.curve, Arc)]
+        free = {curve for repair in lines.repairs if repair.kind == "curve"
+                for curve in repair.after}
+        arcs = [each for each in curves if isinstance(each.curve, Arc) and each.curve not in free]
         joint, seams = joined(arcs, wishes, tolerance(plain), off)
-        curves = sorted([*(each for each in curves if not isinstance(each.curve, Arc)), *joint],
+        gone = {id(each) for each in arcs}
+        curves = sorted([*(each for each in curves if id(each) not in gone), *joint],
                         key=lambda each: each.entities[0])
         told += seams
     repaired = lines.repaired(curves, gathered(told))
     return replace(repaired, questions=(*repaired.questions, *dict.fromkeys(questions)))
+
+
+def slack(lines: Linework) -> float:
+    """Return how far the end of a chord may lie off its arc, in the part's unit."""
+    plain = [each.curve for each in lines.curves]
+    return max(DECIMALS * lines.quantum, NOISES * lines.noise, tolerance(plain))
 
 
 def _believed(found: _Found, widest: float, wishes: Wishes) -> bool:
@@ -126,8 +137,17 @@ def _asked(found: _Found, lines: Linework) -> Question:
                     ("0", f"{1.1 * found.run.sagitta:.3g}"))
 
 
-def _chains(curves: Sequence[Curve], one: float, off: float) -> Iterator[_Chain]:
-    """Yield the lines that follow each other with nothing else between them, in order."""
+def chains(curves: Sequence[Curve], one: float, off: float) -> Iterator[Chain]:
+    """Yield the lines that follow each other with nothing else between them, in order.
+
+    Parameters
+    ----------
+    curves : sequence of Curve
+    one : float
+        Distance within which two ends are one place.
+    off : float
+        How far the end of a chord may lie off its arc.
+    """
     net = nodes(curves, one)
 
     def onward(k: int, node: int) -> int | None:
@@ -158,29 +178,28 @@ def _chains(curves: Sequence[Curve], one: float, off: float) -> Iterator[_Chain]
         ring = len(numbers) > 2 and path[0] == path[-1] and following == numbers[0]
         if len(numbers) >= 4:
             places = np.array([net.points[node] for node in path])
-            yield _started(numbers, places, off) if ring else _Chain(
+            yield _started(numbers, places, off) if ring else Chain(
                 numbers, Vertices(places, off), False)
 
 
-def _started(numbers: list[int], places: NDArray[np.float64], off: float) -> _Chain:
+def _started(numbers: list[int], places: NDArray[np.float64], off: float) -> Chain:
     """Begin a ring where an arc is least likely to run through."""
     wrapped = Vertices(np.vstack([places, places[1]]), off)
     turns = wrapped.turns[1:-1]
     k = int(np.argmax(np.abs(turns)))
     if abs(turns[k]) <= radians(50.0):
         k = int(np.argmax(wrapped.lengths[:-1])) - 1
-    return _begun_at(numbers, places, (k + 1) % len(numbers), off)
+    return begun_at(Chain(numbers, Vertices(places, off), True), (k + 1) % len(numbers))
 
 
-def _begun_at(
-    numbers: list[int], places: NDArray[np.float64], k: int, off: float
-) -> _Chain:
+def begun_at(chain: Chain, k: int) -> Chain:
     """Return a ring that begins at one of its places."""
-    rolled = np.roll(places[:-1], -k, axis=0)
-    return _Chain(numbers[k:] + numbers[:k], Vertices(np.vstack([rolled, rolled[:1]]), off), True)
+    numbers, off = chain.numbers, chain.vertices.off
+    rolled = np.roll(chain.vertices.places[:-1], -k, axis=0)
+    return Chain(numbers[k:] + numbers[:k], Vertices(np.vstack([rolled, rolled[:1]]), off), True)
 
 
-def _runs_of(chain: _Chain, curves: Sequence[Curve], wishes: Wishes) -> Iterator[_Found]:
+def _runs_of(chain: Chain, curves: Sequence[Curve], wishes: Wishes) -> Iterator[_Found]:
     if chain.ring:
         ring = ring_of(chain.vertices)
         if ring is not None:
@@ -190,7 +209,7 @@ def _runs_of(chain: _Chain, curves: Sequence[Curve], wishes: Wishes) -> Iterator
     runs = chord_runs(chain.vertices, free)
     if chain.ring and runs and runs[0].last < len(chain.numbers):
         # where a run ends an arc ends; where the ring was begun one may run through
-        chain = _begun_at(chain.numbers, chain.vertices.places, runs[0].last, chain.vertices.off)
+        chain = begun_at(chain, runs[0].last)
         runs = chord_runs(chain.vertices, free)
     for run in runs:
         yield _Found(chain, run, run.step <= FINE_STEP or _smooth_ends(chain, run) > 0)
@@ -199,7 +218,7 @@ def _runs_of(chain: _Chain, curves: Sequence[Curve], wishes: Wishes) -> Iterator
             yield _Found(chain, run, True)
 
 
-def _smooth_ends(chain: _Chain, run: ChordRun, others: Sequence[ChordRun] = ()) -> int:
+def _smooth_ends(chain: Chain, run: ChordRun, others: Sequence[ChordRun] = ()) -> int:
     """Return at how many ends of a run a straight neighbour, or another run, goes on smoothly."""
     places, count = chain.vertices.places, len(chain.numbers)
     found = 0

@@ -14,6 +14,7 @@ from sketcher.intake.close import closed
 from sketcher.intake.datum_shift import from_datum
 from sketcher.intake.drawn_lines import drawn_lines
 from sketcher.intake.free_curves import as_drawn, free_curves_to_arcs
+from sketcher.intake.free_forms import free_forms_to_arcs
 from sketcher.intake.linework import HalfShape
 from sketcher.intake.moved import as_promised, same_shape
 from sketcher.intake.near_tangent import made_tangent
@@ -66,7 +67,7 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
         for step in counted((weeded, free_curves_to_arcs, closed)):
             lines = step(lines, wishes)
         as_closed = shapes(lines, wishes)
-        lines = chords_to_arcs(lines, wishes)
+        lines = chords_to_arcs(free_forms_to_arcs(lines, wishes), wishes)
         found = shapes(lines, wishes)
     parts: list[TakenPart] = []
     questions = list(lines.questions)

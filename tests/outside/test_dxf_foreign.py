@@ -21,6 +21,8 @@ from sketcher.exchange.dxf_read import read_dxf
 from sketcher.geometry.biarcs import spline_arcs
 from sketcher.geometry.curves import Line
 from sketcher.geometry.evaluate import point_at
+from sketcher.intake.take_in import take_in
+from sketcher.intake.wishes import Wishes
 from tests.shared_files import shared
 
 STEP = 0.2  # degrees, of GDAL's arcs
@@ -87,3 +89,26 @@ def test_edges_are_gdals(path: Path) -> None:
     assert shapely.distance(vertices, whole).max() <= 2e-4 + 2e-5 * size
     drawn = theirs(path, {each.layer for each in (*content.curves, *content.splines)}, free=False)
     assert areas(mine) == pytest.approx(areas([*drawn, *scipys(path)]), rel=2e-4)
+
+
+def test_chords_of_a_free_curve_have_its_area_again() -> None:
+    """One drawing twice: as a polyline of chords, and as a spline, which scipy evaluates."""
+    cut, whole = shared("dxf", "mixed.r12.dxf") + shared("dxf", "mixed.r14.dxf")
+    curve = max(areas(scipys(whole)))
+    polygon, arcs = (take_in(read_dxf(cut), wishes).parts[0].area
+                     for wishes in (Wishes(), Wishes(chord=0.02)))
+    # Arcs within 0.0005 in of 10 in of edge; they miss by 1.1e-4.
+    assert arcs == pytest.approx(curve, rel=2e-4)
+    assert polygon == pytest.approx(curve * (1.0 - 1.5e-3), rel=2e-4)
+
+
+@pytest.mark.parametrize(("name", "unit"), [("wheels-in", "in"), ("malformed-polyline", "mm")])
+def test_answered_questions_leave_no_near_tangent_edges(name: str, unit: str) -> None:
+    (path,) = shared("dxf", f"{name}.dxf")
+    content = read_dxf(path)
+    asked = take_in(content, Wishes())
+    assert any("look tangent" in text for part in asked.parts for text in part.findings)
+    chord = max(float(each.answers[1]) for each in asked.questions if each.option == "--chord")
+    made = take_in(content, Wishes(chord=chord))
+    assert [part.findings for part in made.parts] == [()] * len(asked.parts)
+    assert {part.part.unit for part in made.parts} == {unit}
