@@ -10,7 +10,7 @@ is for the whole part to say.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
@@ -23,9 +23,13 @@ COARSE_ROOM, FINE_ROOM = 20.0, 100.0
 """Least steps in uncertainties. Of lengths drawn evenly, 2.5 % are called round at t = 1e-3 and at
 1e-4 mm, 6 % at 1e-2, where only whole and half ones are left; a room of 40 and 200 would halve that
 and lose the tenths at 1e-3."""
+SURE_ROOM = 2e4
+"""A step of the other unit that chance meets once in 10,000 needs no others beside it: a hole of
+1.5 mm in a part in inches. Thousandths of an inch do, which decimals of millimetres meet."""
 ASKED_ROOM = 4.0
 """For the grid that a person asks for: half of all chance values stay out."""
 PASSES = ("asked", "coarse", "table", "fine", "finest", "other unit")
+THOUSANDTH = Fraction(1, 1000)
 RULES = (2, 4, 8, 16, 32, 64)
 """Inch steps that are written as fractions (common practice, no source)."""
 
@@ -139,7 +143,9 @@ def _figures(
             half = _Grid(each.step / 2, each.unit, 2, each.room)
             yield from _on(half, size, t, unit)
     for each in _OTHER[unit]:
-        yield from _on(each, size, t, unit)
+        sure = each.step != THOUSANDTH and (
+            float(each.step) * _FACTORS[each.unit, unit] >= SURE_ROOM * t)
+        yield from _on(replace(each, rank=PASSES.index("finest")) if sure else each, size, t, unit)
 
 
 def _on(grid: _Grid, size: float, t: float, unit: Unit) -> Iterator[RoundFigure]:

@@ -126,3 +126,18 @@ def test_the_tables_hold_what_the_standards_say() -> None:
     assert len(inch) == 80 + 26 + 30 - 12  # those of the clearance holes that are drills as well
     assert nearest_hole(0.2002, "in")[0].diameter == Fraction("0.201")
     assert nearest_hole(0.2002, "in")[1] == pytest.approx(0.002)
+
+
+@pytest.mark.parametrize(("value", "t", "unit", "text", "found_in"), [
+    (1.5 / 25.4, 1e-8, "in", "1.5 mm", "finest"),
+    (25.0 / 25.4, 1e-5, "in", "25 mm", "other unit"),
+    (34.925, 2e-5, "mm", "1 3/8 in", "finest"),
+    (34.925, 1e-3, "mm", "1 3/8 in", "other unit"),
+    (3.1242, 1e-8, "mm", ".123 in", "other unit"),  # four decimals of a millimetre as well
+])
+def test_the_other_unit_needs_no_company_where_chance_is_one_in_ten_thousand(
+    value: float, t: float, unit: str, text: str, found_in: str
+) -> None:
+    found = {each.text: PASSES[each.rank]
+             for each in round_figures(value, t, "length", unit)}  # type: ignore[arg-type]
+    assert found.get(text) == found_in
