@@ -11,6 +11,7 @@ from sketcher.geometry.arrangement import OUTSIDE, Arrangement
 from sketcher.geometry.curves import Circle, Line
 from sketcher.geometry.moments import signed_area
 from tests.chords import facet
+from tests.seldom import some_of
 
 
 def random_items(seed, grid=None):
@@ -49,7 +50,7 @@ def arranged(items):
     return plane, total
 
 
-@pytest.mark.parametrize("seed", range(200))
+@pytest.mark.parametrize("seed", some_of(range(200), lambda seed: seed % 4 == 0))
 def test_random_lines_and_circles(seed):
     items = random_items(seed)
     plane, total = arranged(items)
@@ -71,7 +72,7 @@ def test_random_lines_and_circles(seed):
 
 
 @pytest.mark.parametrize("grid", [5.0, 10.0])
-@pytest.mark.parametrize("seed", range(40))
+@pytest.mark.parametrize("seed", some_of(range(40), lambda seed: seed % 4 == 0))
 def test_on_a_grid_where_curves_touch_and_overlap(seed, grid):
     """No comparison with chords here: they miss the touches. Areas by counted points instead."""
     plane, total = arranged(random_items(1000 + seed, grid))
@@ -83,7 +84,7 @@ def test_on_a_grid_where_curves_touch_and_overlap(seed, grid):
     assert inside / 2000 == pytest.approx(share, abs=4 * (share * (1 - share) / 2000) ** 0.5 + 1e-3)
 
 
-@pytest.mark.parametrize("seed", range(60))
+@pytest.mark.parametrize("seed", some_of(range(60), lambda seed: seed % 3 == 0))
 def test_rounding_does_not_upset_touches_and_overlaps(seed):
     """Noise of a tenth of the tolerance on a grid's curves leaves the checks standing."""
     rng = random.Random(seed)

@@ -19,6 +19,7 @@ from sketcher.intake.linework import PlaceInFile
 from sketcher.intake.moved import in_file, largest_move
 from tests.chords import facet
 from tests.drawn import lines_through
+from tests.seldom import some_of
 
 SQUARE = lines_through((0, 0), (10, 0), (10, 10), (0, 10))
 
@@ -73,7 +74,7 @@ def test_circles_that_moved_and_grew(after: Circle, move: float) -> None:
     assert move * (1 - 1e-12) <= found <= 1.0011 * move
 
 
-@pytest.mark.parametrize("seed", range(12))
+@pytest.mark.parametrize("seed", some_of(range(12), lambda seed: seed % 4 == 3))
 def test_random_curves_against_shapely(seed: int) -> None:
     pick = random.Random(seed)
 

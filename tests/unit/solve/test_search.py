@@ -17,6 +17,7 @@ from sketcher.solve.newton import NewtonOutcome, newton
 from sketcher.solve.search import _attempts, search, straight
 from sketcher.solve.system import System
 from tests.demo_parts import SOUND as DEMO
+from tests.seldom import some_of
 from tests.specimens import frame, said
 
 MOVES = 200
@@ -31,7 +32,8 @@ def moved(part: Part, reach: float, rng: np.random.Generator) -> Part:
         for name, at in part.points.items()})
 
 
-@pytest.mark.parametrize("path", DEMO, ids=lambda p: p.name.split(".")[0])
+@pytest.mark.parametrize("path", some_of(
+    DEMO, lambda path: path.name[:5] in ("gate-", "roof-")), ids=lambda p: p.name.split(".")[0])
 def test_moves_of_five_percent_come_back(path: Path) -> None:
     part = solve(load(path)).part
     system = System(part)

@@ -14,6 +14,7 @@ from sketcher.shipped import shipped
 from sketcher.solve import solve
 from tests.dimension_checker import Drawing, Faults, faults, of_page
 from tests.hole_plates import plate
+from tests.seldom import some_of
 
 CROSSED = {"shift-arm": 2}
 """The width of its slot stands square to the slot, across the extension line of the slot's end; the
@@ -32,7 +33,7 @@ def test_demo_sheets_have_no_fault_that_room_could_cure(name: str) -> None:
 
 
 @pytest.mark.parametrize("practice", ["ISO", "ASME"])
-@pytest.mark.parametrize("seed", range(3, 8))
+@pytest.mark.parametrize("seed", some_of(range(3, 8), lambda seed: seed in (3, 7)))
 def test_lettering_on_plates_of_holes_is_clear(seed: int, practice: str) -> None:
     found = faults(of_page(pages(plate(seed, practice, dimensions=True))[0]))
     assert (found.text_on_line, found.text_on_text, found.over_centers, found.in_the_air) == (
