@@ -99,8 +99,10 @@ def _places(table: JointTable, noise: float) -> tuple[Places, Floats]:
     doubt: list[float] = []
     for place, off in (*((complex(*center), off) for _, off, _, center in ranked),
                        *((complex(place), noise) for place in sharp)):
+        if len(at) == PLACES:
+            break
         near = [4.0 * (off + known) for known in doubt]
-        if len(at) < PLACES and bool((np.abs(np.array(at) - place) > near).all()):
+        if bool((np.abs(np.array(at) - place) > near).all()):
             at.append(place)
             doubt.append(off)
     return np.array(at, dtype=complex), np.array(doubt, dtype=float)
@@ -114,14 +116,16 @@ def _edges(table: JointTable, noise: float) -> tuple[Floats, Floats]:
     way = (table.joints[table.last] - table.joints[table.first])[table.radius == 0.0]
     way = way[np.argsort(-np.abs(way))]
     angle, blur = np.angle(way), 2.0 * noise / np.abs(way)
-    kept = _apart(angle, blur, DEGREES[0])[:EDGES]
+    kept = _apart(angle, blur, DEGREES[0], EDGES)
     return angle[kept], blur[kept]
 
 
-def _apart(angle: Floats, blur: Floats, step: float) -> list[int]:
+def _apart(angle: Floats, blur: Floats, step: float, most: int) -> list[int]:
     """Return which directions to keep so that no two differ by whole steps, the first of each."""
     kept: list[int] = []
     for k in range(len(angle)):
+        if len(kept) == most:
+            break
         off = np.abs((angle[kept] - angle[k] + 0.5 * step) % step - 0.5 * step)
         if step >= ROOM * blur[k] and bool((off > 2.0 * (blur[kept] + blur[k])).all()):
             kept.append(k)
@@ -134,7 +138,7 @@ def _measured(at: Places, doubt: Floats, base: int, edge: Floats, blur: Floats) 
     off = np.delete(doubt + doubt[base], base)
     order = np.argsort(-np.abs(to))
     to, off = to[order], off[order]
-    kept = _apart(np.angle(to), off / np.abs(to), 0.5 * pi)
+    kept = _apart(np.angle(to), off / np.abs(to), 0.5 * pi, PLACES)
     return _Ways(to[kept], off[kept], edge, blur)
 
 
