@@ -37,8 +37,8 @@ def axis_angles(table: JointTable, noise: float) -> list[float]:
     alike = near / max(table.size, 1e-300)
     for _, _, angles in classes[:CLASSES]:
         for angle in (0.5 * (angles[0] + angles)).tolist():
-            if all(abs((angle - other + 0.5 * np.pi) % np.pi - 0.5 * np.pi) > alike
-                   for other in found):
+            apart = (angle - np.array(found) + 0.5 * np.pi) % np.pi - 0.5 * np.pi
+            if (np.abs(apart) > alike).all():
                 found.append(angle)
     return found
 

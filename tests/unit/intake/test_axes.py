@@ -15,6 +15,7 @@ from shapely.geometry import Polygon
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.moments import signed_area
 from sketcher.intake.axes import axes_of, halved
+from sketcher.intake.axis_candidates import axis_angles
 from sketcher.intake.joint_table import joint_table
 from sketcher.intake.linework import HalfShape, PlaceInFile, SymmetryAxis, TakenCurve
 from sketcher.intake.wishes import Wishes
@@ -302,3 +303,25 @@ def test_many_curves_are_quick() -> None:
     assert perf_counter() - began < 5.0  # seconds, ten times what it takes
     assert len(half.axes) == 1
     assert len(half.kept) == 1001
+
+
+def test_most_directions_are_no_axes_at_a_few_places(monkeypatch: pytest.MonkeyPatch) -> None:
+    import shapely
+
+    built: list[int] = []
+
+    class Counted(shapely.STRtree):
+        def __init__(self, *given: object) -> None:
+            built.append(1)
+            super().__init__(*given)
+
+    monkeypatch.setattr(shapely, "STRtree", Counted)
+    chance = np.random.default_rng(4)
+    angles = np.linspace(0.0, 2.0 * pi, 201)[:-1]
+    radii = 100.0 + chance.uniform(-8.0, 8.0, 200)
+    places = [(x, y) for x, y in zip(
+        (radii * np.cos(angles)).tolist(), (radii * np.sin(angles)).tolist(), strict=True)]
+    table = joint_table(one_shape(lines_through(*places)))
+    assert axes_of(table, 1e-6, 1e-6) == []
+    assert len(axis_angles(table, 1e-6)) > 10
+    assert len(built) <= 2
