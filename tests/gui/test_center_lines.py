@@ -11,7 +11,7 @@ from PySide6.QtTest import QTest
 from sketcher.board.dimensions.shown_center_lines import center_lines
 from sketcher.geometry.evaluate import point_at
 from sketcher.part.value import Binding, Drawing, LineCurve, Part, frozen
-from tests.gui.driver import LEFT, NONE, Driver
+from tests.gui.driver import LEFT, NONE, Driver, wait_until
 
 
 def at_pixel(driver: Driver, at) -> bool:
@@ -83,6 +83,7 @@ def test_an_end_is_pulled_with_the_mouse(driver: Driver) -> None:
                       for stop in n.stops.get("end", ())
                       if stop.rule is not None and stop.rule.goal == "outline")
     driver.window.commands.run("tool.centers")
+    wait_until(lambda: "being worked out" not in driver.window.prompt.text())
     (x1, y1), to = line.end, stop.at
     port = driver.view.viewport()
     driver.move(x1, y1)

@@ -402,12 +402,15 @@ def test_an_inspection_that_is_out_of_date_is_dropped(driver: Driver) -> None:
 
 
 def test_advice_that_was_stopped_is_asked_for_again(driver: Driver) -> None:
-    driver.window.filing.open_demo("pump-flange.profile.json")
-    driver.settle(5)
     pane, later = driver.window.inspection, Later()
-    driver.board.bench.worker = later
+    driver.board.bench.worker = later  # from the first on: at rest it is asked for unseen
+    driver.window.filing.open_demo("pump-flange.profile.json")
+    wait_until(lambda: later.of("Inspection"))
+    for _ in ("measured", "and its rows"):
+        job, done, _ = later.of("Inspection")[-1]
+        done(job.run())
     pane.box.setCurrentIndex(CUTTING)
-    driver.settle(5)
+    wait_until(lambda: later.of("Advice for cutters"))
     job, done, failed = later.of("Advice for cutters")[-1]
     failed(Stopped())
     assert pane.tables["cutting"].rows.rowCount() == 0
