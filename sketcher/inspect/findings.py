@@ -71,8 +71,8 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
     "near-tangent": Meaning(
         "a joint is nearly tangent, but nothing binds it tangent",
         "The eye takes it for smooth, but the machine turns there and leaves a mark on the edge.",
-        "Select both curves and bind them tangent; then take away the dimension that this makes "
-        "redundant."),
+        "Select both curves and bind them tangent, two lines in line; then take away the dimension "
+        "that this makes redundant."),
     "fold": Meaning(
         "the edge folds straight back, which makes a spike without width",
         "A spike without width cannot be cut and spoils area and mass.",

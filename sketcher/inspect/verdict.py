@@ -27,6 +27,8 @@ from sketcher.inspect.words import (
     some,
     spot,
 )
+from sketcher.part.curve_questions import smooth_kind
+from sketcher.part.image_id import read_image_id
 from sketcher.part.kinds import KINDS, measure, wanted
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve.solve_report import LoosePoint, SolveReport
@@ -158,8 +160,9 @@ def _off_joint(part: Part, joint: Joint, fold: bool) -> Finding:
     else:
         code, aim = "near-tangent", f"{angle(0.0)}, or a plain corner"
         off = length(abs(joint.residual or 0.0), part.unit)
-        text = (f"{listed(joint.between)} look tangent and break by {turn} ({off} off); "
-                "bind them tangent")
+        kind = smooth_kind(*(part.curves[read_image_id(name).source] for name in joint.between))
+        text = (f"{listed(joint.between)} look {kind} and break by {turn} ({off} off); "
+                f"bind them {kind}")
     return Finding(code, _where(part, joint), turn, aim, joint.between, joint.at, text)
 
 

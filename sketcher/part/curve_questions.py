@@ -13,3 +13,8 @@ def ends_of(curve: PartCurve) -> tuple[str, ...]:
 def center_of(curve: PartCurve) -> str | None:
     """Return the center point of an arc or a circle; None for a line."""
     return None if isinstance(curve, LineCurve) else curve.center
+
+
+def smooth_kind(*between: PartCurve) -> str:
+    """Return the kind of binding under which an edge runs on smoothly from one curve to another."""
+    return "in line" if all(isinstance(curve, LineCurve) for curve in between) else "tangent"

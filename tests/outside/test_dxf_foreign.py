@@ -107,7 +107,7 @@ def test_answered_questions_leave_no_near_tangent_edges(name: str, unit: str) ->
     (path,) = shared("dxf", f"{name}.dxf")
     content = read_dxf(path)
     asked = take_in(content, Wishes())
-    assert any("look tangent" in text for part in asked.parts for text in part.findings)
+    assert any("look in line" in text for part in asked.parts for text in part.findings)
     chord = max(float(each.answers[1]) for each in asked.questions if each.option == "--chord")
     made = take_in(content, Wishes(chord=chord))
     assert [part.findings for part in made.parts] == [()] * len(asked.parts)

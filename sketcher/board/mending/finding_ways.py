@@ -15,6 +15,7 @@ from sketcher.errors import SketcherError
 from sketcher.inspect.cleanup import defects
 from sketcher.inspect.mend import MendStep
 from sketcher.inspect.words import plural
+from sketcher.part.curve_questions import smooth_kind
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.delete import delete
 from sketcher.part.edits.remove_binding import remove_binding
@@ -87,7 +88,7 @@ def _offers(
     if code == "off-axis":
         yield from _bound(ids)
     elif code == "near-tangent":
-        yield from _made_tangent(part, drawn, solver)
+        yield from _made_smooth(part, drawn, solver)
     elif code in JOINED:
         for defect in defects(part):
             if defect.kind == "gap" and set(defect.ids) <= set(drawn) and defect.step is not None:
@@ -123,24 +124,28 @@ def _on(points: tuple[str, ...], axis: str, part: Part) -> Part:
     return part
 
 
-def _made_tangent(part: Part, names: tuple[str, ...], solver: Solver) -> Iterator[Offer]:
-    """Offer to bind two curves tangent; where a dimension forbids it, without that dimension."""
+def _made_smooth(part: Part, names: tuple[str, ...], solver: Solver) -> Iterator[Offer]:
+    """Offer to bind two curves tangent, two lines in line.
+
+    Where a dimension forbids it, it is offered without that dimension.
+    """
     if len(names) != 2:
         return
-    label = f"Bind {listed(names)} tangent"
-    yield Offer(label, names[0], label, partial(_tangent, names, ""))
-    clashes = solver(_tangent(names, "", part)).report.clashes
+    label = f"Bind {listed(names)} {smooth_kind(*(part.curves[name] for name in names))}"
+    yield Offer(label, names[0], label, partial(_smooth, names, ""))
+    clashes = solver(_smooth(names, "", part)).report.clashes
     forbid = dict.fromkeys(name for clash in clashes for name in clash)
     for name in forbid:
         if name in part.bindings and part.bindings[name].value is not None:
             without = f"{label} and drop {name}"
-            yield Offer(without, name, without, partial(_tangent, names, name))
+            yield Offer(without, name, without, partial(_smooth, names, name))
 
 
-def _tangent(names: tuple[str, ...], without: str, part: Part) -> Part:
+def _smooth(names: tuple[str, ...], without: str, part: Part) -> Part:
     if without:
         part = remove_binding(part, without).part
-    return add_binding(part, "tangent", names).part
+    kind = smooth_kind(*(part.curves[name] for name in names))
+    return add_binding(part, kind, names).part
 
 
 def _mended(step: MendStep, part: Part) -> Part:

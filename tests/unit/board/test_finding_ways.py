@@ -99,6 +99,19 @@ def test_the_ways_out_of_a_finding(code: str) -> None:
     assert moods == {"leaves"} if any(o.label.startswith("Delete") for o in offers) else moods
 
 
+def test_two_lines_that_nearly_go_on_are_bound_in_line() -> None:
+    draft = Draft(Part())
+    draft.line((0.0, 0.0), (30.0, 0.3), name="e1")
+    draft.line("p2", (60.0, 0.0), name="e2")
+    draft.line("p3", (30.0, 40.0))
+    draft.line("p4", "p1")
+    board = Board(draft.done())
+    _, offers = ways(board, "near-tangent")
+    (bound,) = [offer for offer in offers if offer.label == "Bind e1 and e2 in line"]
+    assert take(board.bench, bound)
+    assert all(f.code != "near-tangent" for f in board.bench.derived.inspection().findings)
+
+
 def test_the_outline_itself_is_not_offered_to_go() -> None:
     """Of two lines in one place that with the neighbours stays: without it nothing is closed."""
     board = Board(stray())

@@ -181,6 +181,8 @@ def test_an_edge_that_folds_back_or_nearly_runs_on() -> None:
         {"e1": ("a", "b"), "e2": ("b", "c"), "e3": ("c", "d"), "e4": ("d", "e"),
          "e5": ("e", "a")}))
     assert told(near) == [("near-tangent", ("e1", "e2"), (20.0, 0.2))]
+    (found,) = near.findings
+    assert found.text.endswith("bind them in line")  # there is no tangency between two lines
 
 
 def test_what_counts_as_nothing_is_measured_on_the_outline_alone() -> None:

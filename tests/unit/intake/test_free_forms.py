@@ -72,7 +72,7 @@ def taken(places: list[XY], wishes: Wishes):
 def test_near_tangent_edges_are_asked_about_and_the_answer_leaves_none() -> None:
     places = [(round(x, 6), round(y, 6)) for x, y in wavy(90)]
     asked = taken(places, Wishes())
-    assert any("look tangent" in text for part in asked.parts for text in part.findings)
+    assert any("look in line" in text for part in asked.parts for text in part.findings)
     (question,) = [each for each in asked.questions if each.option == "--chord"]
     assert question.text.startswith("90 short edges")
     no, yes = question.answers
