@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from sketcher.exchange.dxf_content import DxfContent
-from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import scaled
 from sketcher.intake.linework import Linework, TakenCurve, TakenSpline
 from sketcher.intake.noise_floor import noise_floor
 from sketcher.intake.telling_values import telling_values
@@ -27,15 +27,3 @@ def drawn_lines(content: DxfContent, unit: UnitVerdict, wishes: Wishes) -> Linew
     quantum *= unit.factor
     return Linework(curves, unit.unit, quantum, max(0.5 * quantum, floor.size), splines=splines,
                     floor=floor)
-
-
-def scaled(curve: Curve, factor: float) -> Curve:
-    """Return a curve as many times as large, from the origin."""
-    def at(point: XY) -> XY:
-        return (point[0] * factor, point[1] * factor)
-
-    if isinstance(curve, Line):
-        return Line(at(curve.start), at(curve.end))
-    if isinstance(curve, Circle):
-        return Circle(at(curve.center), curve.radius * factor)
-    return Arc(at(curve.center), at(curve.start), at(curve.end), curve.ccw)

@@ -88,14 +88,14 @@ def free_forms_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
             continue
         if form.sagitta > wishes.chord:
             continue
-        arcs = spline_arcs(_spline(form), min(wishes.chord, CHORD[lines.unit]))
+        within = min(wishes.chord, CHORD[lines.unit])
+        arcs = spline_arcs(_spline(form), within)
         name, nth = names.of(entities)
         taken = wishes.makes(KIND, name)
         x, y = form.places[len(form.places) // 2].tolist()
-        told.append(Repair(KIND, (x, y), form.sagitta + min(wishes.chord, CHORD[lines.unit]),
-                           entities, f"{len(form.numbers)} chords of a free curve become "
-                           f"{len(arcs)} arcs", taken, tuple(plain[n] for n in form.numbers),
-                           tuple(arcs), nth))
+        text = f"{len(form.numbers)} chords of a free curve become {len(arcs)} arcs"
+        told.append(Repair(KIND, (x, y), form.sagitta + within, entities, text, taken,
+                           tuple(plain[n] for n in form.numbers), tuple(arcs), nth))
         if taken:
             instead.update({n: [] for n in form.numbers})
             instead[min(form.numbers)] = [TakenCurve(each, entities) for each in arcs]

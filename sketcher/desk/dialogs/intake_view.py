@@ -64,7 +64,8 @@ class IntakeView(QWidget):
         self._held: QPointF | None = None
         self._pulled = False
         self._marks: tuple[RepairMark, ...] = ()
-        self._marked: tuple[object, ...] = ()
+        self._marks_of: Brought | None = None
+        self._marks_seen: tuple[float, int] | None = None
         self._frame: tuple[float, float, float, float] | None = None
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self.setAccessibleName("The drawing with its repairs")
@@ -133,15 +134,14 @@ class IntakeView(QWidget):
         brought = self.brought
         if brought is None:
             return ()
-        key = (brought, self.camera.scale, self.fontMetrics().height())
-        if not self._marked or any(a is not b and a != b for a, b in zip(
-                key, self._marked, strict=True) if not isinstance(a, Brought)) \
-                or self._marked[0] is not brought:
+        seen = (self.camera.scale, self.fontMetrics().height())
+        if self._marks_of is not brought or self._marks_seen != seen:
+            self._marks_of, self._marks_seen = brought, seen
             height = NUMBER * self.fontMetrics().height() / self.camera.scale
             near: list[Curve] = []
             if self._fitted and len(brought.drawn) <= FEW:
                 near = [each.curve for each in brought.drawn]
-            self._marks, self._marked = repair_marks(brought.taken.repairs, height, near), key
+            self._marks = repair_marks(brought.taken.repairs, height, near)
         return self._marks
 
     # Painting.
