@@ -184,9 +184,9 @@ class BringInDesk(RoomyDialog):
         else:
             self.said.setText(state(brought, bringing.number))
         self.view.waiting_for = self.said.text()
+        self.view.show_brought(brought, bringing.number)
         if not bringing.going:
             self._list(brought)
-        self.view.show_brought(brought, bringing.number)
 
     def _list(self, brought: Brought | None) -> None:
         """Show choices, repairs, layers and lines."""
@@ -194,7 +194,6 @@ class BringInDesk(RoomyDialog):
         repairs = self.bringing.repairs
         unit = brought.taken.unit.unit if brought is not None else "mm"
         self.view.chosen = 0
-        self.view.show_brought(brought, self.bringing.number)
         self.tree.show_repairs(repairs, unit)
         self._show_near(self.tree.current())
         content = self.bringing.content
