@@ -59,6 +59,85 @@ class FileWords:
 
 
 @dataclass(frozen=True, slots=True)
+class FileEntity:
+    """How an entity is drawn, what it inherits from its layer resolved.
+
+    Parameters
+    ----------
+    number : int
+        As in `FileCurve.entity`.
+    kind : str
+        Type by the DXF reference: ``LINE``.
+    layer : str
+    line_type : str
+        Name, ``CONTINUOUS`` where it is unbroken; ``BYLAYER`` is resolved.
+    dashes : tuple of float
+        Pattern in the file's own numbers, scales of the entity and of the file applied: dashes
+        above zero, gaps below, points zero. Empty when it is unbroken.
+    width : float or None
+        Line width in millimetres; None when the file leaves it to the viewer.
+    handle : str
+        In hexadecimal, as the file has it; empty when it has none.
+    """
+
+    number: int
+    kind: str
+    layer: str = "0"
+    line_type: str = "CONTINUOUS"
+    dashes: tuple[float, ...] = ()
+    width: float | None = None
+    handle: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class FileDimension:
+    """A DIMENSION of a file, in the file's own numbers.
+
+    Parameters
+    ----------
+    number : int
+        Of the entity.
+    kind : str
+        ``linear``, ``aligned``, ``angular``, ``diameter``, ``radius``, ``ordinate``.
+    layer : str
+    points : tuple of (x, y)
+        Definition points: the two places that are measured between (linear, aligned); both ends
+        of the diameter; center and place on the round (radius); the ends of both lines (angular).
+    line_at : (x, y)
+        A place on the dimension line (or arc).
+    text_at : (x, y)
+        Middle of the text.
+    text : str
+        As a reader sees it; what is typed over, or the number measured in the style's format.
+    typed : str
+        What is typed over the number, empty where it says what it measures.
+    measured : float or None
+        Computed from the points, times the style's length factor; degrees for angles.
+    turn : float
+        Direction of the measuring of a linear one, degrees.
+    decimals : int or None
+        Of the style.
+    text_height, extension_gap, arrow_size : float or None
+        Of the style, its overall scale applied, in the file's numbers.
+    """
+
+    number: int
+    kind: str
+    layer: str
+    points: tuple[XY, ...]
+    line_at: XY
+    text_at: XY
+    text: str
+    typed: str = ""
+    measured: float | None = None
+    turn: float = 0.0
+    decimals: int | None = None
+    text_height: float | None = None
+    extension_gap: float | None = None
+    arrow_size: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
 class DxfContent:
     """What a DXF holds.
 
@@ -91,6 +170,9 @@ class DxfContent:
     hints : mapping of str to int
         Variables of the header that tell of the unit, as far as it has them: ``$MEASUREMENT`` is 0
         for inches and 1 for mm, ``$LUNITS`` 3, 4 and 5 are inches (DXF reference).
+    entities : mapping of int to FileEntity
+        How each entity is drawn that has curves, words or a dimension.
+    dimensions : tuple of FileDimension
     """
 
     source: str
@@ -105,3 +187,5 @@ class DxfContent:
     decimals: int | None = None
     version: str = ""
     hints: Mapping[str, int] = field(default_factory=frozen)
+    entities: Mapping[int, FileEntity] = field(default_factory=frozen)
+    dimensions: tuple[FileDimension, ...] = ()

@@ -22,7 +22,7 @@ ROOMS = [
 ]
 """Files and rooms of the board: each imports only from those before it."""
 THIRD_PARTIES = {
-    "scipy": ("solve/",),
+    "scipy": ("solve/", "marking/"),
     "shapely": ("geometry/", "inspect/", "drafting/", "intake/"),
     "ezdxf": ("exchange/",),
     "fontTools": ("exchange/",),

@@ -1,0 +1,111 @@
+"""What a hand-in is given: points by the rubric, each deduction with its place and its reason."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from sketcher.marking.comparison import Comparison
+from sketcher.marking.marking_rule import Mistake, Undecided
+from sketcher.marking.rubric import Rubric
+from sketcher.marking.rules import marking_rules
+from sketcher.part.value import frozen
+
+Ruling = Literal["as found", "changed", "waived"]
+
+
+@dataclass(frozen=True, slots=True)
+class Deduction:
+    """One mistake and what it costs.
+
+    Parameters
+    ----------
+    number : int
+        As ringed on the marked sheet, from 1.
+    rule : str
+    points : float
+        What it takes off, the rule's cap reckoned with.
+    mistake : Mistake
+    ruling : str
+        Whether a person changed or waived it.
+    comment : str
+        A person's words.
+    """
+
+    number: int
+    rule: str
+    points: float
+    mistake: Mistake
+    ruling: Ruling = "as found"
+    comment: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Marks:
+    """What one hand-in is given.
+
+    Parameters
+    ----------
+    file : str
+    points, of : float
+    deductions : tuple of Deduction
+        In the order of the rules.
+    undecided : mapping of str to str
+        Rules that could not be decided, and why.
+    ungraded : str
+        Why there are no points at all; empty when there are.
+    unit : str
+        In which it was drawn.
+    turned : float
+        Degrees.
+    mirrored : bool
+    told : tuple of str
+        What was mended or left out in reading.
+    """
+
+    file: str
+    points: float
+    of: float
+    deductions: tuple[Deduction, ...] = ()
+    undecided: Mapping[str, str] = field(default_factory=frozen)
+    ungraded: str = ""
+    unit: str = ""
+    turned: float = 0.0
+    mirrored: bool = False
+    told: tuple[str, ...] = ()
+
+
+def marked(comparison: Comparison, rubric: Rubric) -> Marks:
+    """Return what a hand-in is given, rule by rule, each up to its cap."""
+    deductions: list[Deduction] = []
+    undecided: dict[str, str] = {}
+    for name, rule in marking_rules().items():
+        setting = rubric.setting(name)
+        if not setting.on:
+            continue
+        found = rule.decide(comparison)
+        if isinstance(found, Undecided):
+            undecided[name] = found.reason
+            continue
+        left = setting.cap
+        for mistake in found:
+            cost = min(setting.points, left)
+            left -= cost
+            deductions.append(Deduction(len(deductions) + 1, name, cost, mistake))
+    hand_in, pose = comparison.hand_in, comparison.pose
+    lost = sum(each.points for each in deductions)
+    return Marks(hand_in.file, max(rubric.base - lost, 0.0), rubric.base, tuple(deductions),
+                 frozen(undecided), "", hand_in.unit or comparison.key.part.unit, pose.turn,
+                 pose.mirrored, hand_in.told)
+
+
+def ungraded(file: str, reason: str, rubric: Rubric) -> Marks:
+    """Return what a hand-in is given that could not be compared: no points, and why."""
+    return Marks(file, 0.0, rubric.base, ungraded=reason)
+
+
+def renumbered(marks: Marks) -> Marks:
+    """Return marks with their deductions numbered from 1."""
+    return replace(marks, deductions=tuple(
+        replace(each, number=number) for number, each in enumerate(marks.deductions, 1)))

@@ -1,0 +1,144 @@
+# mypy: ignore-errors
+"""How a hand-in lies beside the key: scale, turn, mirror image and shift, found by vote."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from math import cos, radians, sin
+from typing import TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.marking.outline_features import Feature
+
+Floats: TypeAlias = NDArray[np.float64]
+
+QUARTERS = (0.0, 90.0, 180.0, 270.0)
+BIN = 4.0
+"""Width of a bin of the vote, in tolerances."""
+BINS = 4
+"""Bins of each orientation that are looked at."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pose:
+    """Takes a place of a hand-in to the key: mirrored about the y axis, turned, scaled, moved.
+
+    Parameters
+    ----------
+    scale : float
+    turn : float
+        Degrees, counter-clockwise.
+    mirrored : bool
+    shift : (x, y)
+        In the key's unit.
+    """
+
+    scale: float = 1.0
+    turn: float = 0.0
+    mirrored: bool = False
+    shift: XY = (0.0, 0.0)
+
+    @property
+    def matrix(self) -> Floats:
+        """What places are multiplied by, shape (2, 2)."""
+        quarter = round(self.turn / 90.0)
+        if self.turn == 90.0 * quarter:
+            c, s = ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))[quarter % 4]
+        else:
+            c, s = cos(radians(self.turn)), sin(radians(self.turn))
+        sign = -1.0 if self.mirrored else 1.0
+        return self.scale * np.array([[sign * c, -s], [sign * s, c]])
+
+    def point(self, at: XY) -> XY:
+        """Return where a place of the hand-in lies on the key."""
+        (a, b), (c, d) = self.matrix.tolist()
+        return (a * at[0] + b * at[1] + self.shift[0], c * at[0] + d * at[1] + self.shift[1])
+
+    def curve(self, curve: Curve) -> Curve:
+        """Return where a curve of the hand-in lies on the key; arcs stay counter-clockwise."""
+        if isinstance(curve, Circle):
+            return Circle(self.point(curve.center), curve.radius * self.scale)
+        start, end = self.point(curve.start), self.point(curve.end)
+        if isinstance(curve, Line):
+            return Line(start, end)
+        if self.mirrored:
+            start, end = end, start
+        return Arc(self.point(curve.center), start, end, curve.ccw)
+
+
+def carried(found: Sequence[Feature], pose: Pose) -> tuple[Feature, ...]:
+    """Return the features of a hand-in as they lie on the key."""
+    out = []
+    for each in found:
+        turned = pose.mirrored and isinstance(each.curve, Arc)
+        out.append(Feature(pose.curve(each.curve), each.sources,
+                           each.ends[::-1] if turned else each.ends))
+    return tuple(out)
+
+
+def votes(
+    key: Sequence[Feature], hand: Sequence[Feature], poses: Sequence[Pose], within: float
+) -> Iterator[tuple[float, Pose]]:
+    """Yield shifts that many pairs of features agree on, with how many do, for each orientation."""
+    key_rounds, key_lines = _rounds(key), _lines(key)
+    rounds, lines = _rounds(hand), _lines(hand)
+    for pose in poses:
+        m = pose.matrix
+        moved = rounds[:, :2] @ m.T
+        r = rounds[:, 2] * pose.scale
+        i, j = np.nonzero(np.abs(key_rounds[:, 2][:, None] - r[None, :])
+                          <= np.maximum(BIN * within, 0.02 * r)[None, :])
+        shifts = [key_rounds[i, :2] - moved[j]]
+        weights = [np.full(len(i), 2.0)]
+        starts, ends = lines[:, :2] @ m.T, lines[:, 2:] @ m.T
+        way = _ways(np.hstack([starts, ends]))
+        key_way = _ways(key_lines)
+        along = np.einsum("id,jd->ij", key_way, way)
+        i, j = np.nonzero(np.abs(along) >= 0.9998)
+        flip = along[i, j] < 0.0
+        a, b = np.where(flip[:, None], ends[j], starts[j]), np.where(
+            flip[:, None], starts[j], ends[j])
+        shifts += [key_lines[i, :2] - a, key_lines[i, 2:] - b]
+        weights += [np.ones(len(i)), np.ones(len(i))]
+        shift, weight = np.concatenate(shifts), np.concatenate(weights)
+        if not len(shift):
+            continue
+        bins = np.floor(shift / (BIN * within)).astype(np.int64)
+        _, inverse = np.unique(bins, axis=0, return_inverse=True)
+        total = np.bincount(inverse.ravel(), weight)
+        seen: list[Floats] = []
+        for best in np.argsort(-total, kind="stable")[:BINS]:
+            at = np.median(shift[inverse.ravel() == best], axis=0)
+            # a bin ends somewhere: what lies just beyond counts too
+            near = np.hypot(*(shift - at).T) <= BIN * within
+            at = np.median(shift[near], axis=0)
+            if any(np.hypot(*(at - other)) <= within for other in seen):
+                continue
+            seen.append(at)
+            yield float(weight[near].sum()), Pose(
+                pose.scale, pose.turn, pose.mirrored, (float(at[0]), float(at[1])))
+
+
+def orientations(scales: Sequence[float], turns: Sequence[float] = QUARTERS) -> list[Pose]:
+    """Return each scale in each turn, plain and mirrored."""
+    return [Pose(scale, turn, mirrored)
+            for scale in scales for mirrored in (False, True) for turn in turns]
+
+
+def _rounds(found: Sequence[Feature]) -> Floats:
+    return np.array([(*f.curve.center, f.curve.radius) for f in found
+                     if not isinstance(f.curve, Line)]).reshape(-1, 3)
+
+
+def _lines(found: Sequence[Feature]) -> Floats:
+    return np.array([(*f.curve.start, *f.curve.end) for f in found
+                     if isinstance(f.curve, Line)]).reshape(-1, 4)
+
+
+def _ways(lines: Floats) -> Floats:
+    along = lines[:, 2:] - lines[:, :2]
+    return along / np.maximum(np.hypot(*along.T), 1e-300)[:, None]
