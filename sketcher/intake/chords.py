@@ -61,7 +61,9 @@ class Chain(NamedTuple):
     ring: bool
 
 
-class _Found(NamedTuple):
+class FoundRun(NamedTuple):
+    """Chords of a chain on one circle; `sure` where they can be no polygon."""
+
     chain: Chain
     run: ChordRun
     sure: bool
@@ -78,7 +80,7 @@ def chords_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
     if wishes.chord is not None:
         off = max(off, wishes.chord)
     found = [each for chain in chains(plain, tolerance(plain), off)
-             for each in _runs_of(chain, plain, wishes)]
+             for each in runs_of(chain, plain, wishes.chord is not None)]
     widest = max((each.run.sagitta for each in found if each.sure), default=0.0)
     instead: dict[int, list[TakenCurve]] = {}
     told: list[Repair] = []
@@ -88,7 +90,7 @@ def chords_to_arcs(lines: Linework, wishes: Wishes) -> Linework:
         numbers = each.chain.numbers[each.run.first:each.run.last]
         before = tuple(plain[n] for n in numbers)
         entities = tuple(sorted({e for n in numbers for e in lines.curves[n].entities}))
-        whole = _curve(each)
+        whole = run_curve(each)
         if not _believed(each, widest, wishes):
             if wishes.chord is None and wishes.makes("chords", repair_name("chords", entities)):
                 questions.append(_asked(each, lines))
@@ -123,13 +125,13 @@ def slack(lines: Linework) -> float:
     return max(DECIMALS * lines.quantum, NOISES * lines.noise, tolerance(plain))
 
 
-def _believed(found: _Found, widest: float, wishes: Wishes) -> bool:
+def _believed(found: FoundRun, widest: float, wishes: Wishes) -> bool:
     if wishes.chord is not None:
         return found.run.sagitta <= wishes.chord
     return found.sure or ALIKE[0] * widest <= found.run.sagitta <= ALIKE[1] * widest
 
 
-def _asked(found: _Found, lines: Linework) -> Question:
+def _asked(found: FoundRun, lines: Linework) -> Question:
     count = found.run.last - found.run.first
     x, y = found.run.circle.center
     return Question("--chord", f"{count} even edges about ({x:.4g}, {y:.4g}) are a polygon, or "
@@ -199,23 +201,31 @@ def begun_at(chain: Chain, k: int) -> Chain:
     return Chain(numbers[k:] + numbers[:k], Vertices(np.vstack([rolled, rolled[:1]]), off), True)
 
 
-def _runs_of(chain: Chain, curves: Sequence[Curve], wishes: Wishes) -> Iterator[_Found]:
+def runs_of(chain: Chain, curves: Sequence[Curve], free: bool) -> Iterator[FoundRun]:
+    """Yield the runs of a chain; with `free` those of a free curve too.
+
+    Parameters
+    ----------
+    chain : Chain
+    curves : sequence of Curve
+        Those that the chain numbers.
+    free : bool
+    """
     if chain.ring:
         ring = ring_of(chain.vertices)
         if ring is not None:
-            yield _Found(chain, ring, ring.step <= FINE_STEP)
+            yield FoundRun(chain, ring, ring.step <= FINE_STEP)
             return
-    free = wishes.chord is not None
     runs = chord_runs(chain.vertices, free)
     if chain.ring and runs and runs[0].last < len(chain.numbers):
         # where a run ends an arc ends; where the ring was begun one may run through
         chain = begun_at(chain, runs[0].last)
         runs = chord_runs(chain.vertices, free)
     for run in runs:
-        yield _Found(chain, run, run.step <= FINE_STEP or _smooth_ends(chain, run) > 0)
+        yield FoundRun(chain, run, run.step <= FINE_STEP or _smooth_ends(chain, run) > 0)
     for run in shortest_runs(chain.vertices, runs, chain.ring):
         if _smooth_ends(chain, run, runs) == 2:
-            yield _Found(chain, run, True)
+            yield FoundRun(chain, run, True)
 
 
 def _smooth_ends(chain: Chain, run: ChordRun, others: Sequence[ChordRun] = ()) -> int:
@@ -238,7 +248,7 @@ def _smooth_ends(chain: Chain, run: ChordRun, others: Sequence[ChordRun] = ()) -
     return found
 
 
-def _curve(found: _Found) -> Arc | Circle:
+def run_curve(found: FoundRun) -> Arc | Circle:
     """Return the circle, or the arc between the ends as they are, its center square to them."""
     run = found.run
     if found.chain.ring and run.last - run.first == len(found.chain.numbers):
@@ -250,6 +260,6 @@ def _curve(found: _Found) -> Arc | Circle:
     return Arc((x - share * ux, y - share * uy), (ax, ay), (bx, by), run.ccw)
 
 
-def _middle(found: _Found) -> tuple[float, float]:
+def _middle(found: FoundRun) -> tuple[float, float]:
     x, y = found.chain.vertices.places[(found.run.first + found.run.last) // 2].tolist()
     return (x, y)

@@ -6,10 +6,11 @@ from collections.abc import Iterator
 
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import Box, bounds_of
+from sketcher.geometry.curves import Line
 from sketcher.marking.comparison import Comparison, LaidCurve
+from sketcher.marking.drawn_chords import drawn_features
 from sketcher.marking.explain import Explainer
 from sketcher.marking.hand_in import HandIn
-from sketcher.marking.outline_features import features
 from sketcher.marking.poses import carried
 from sketcher.marking.rubric import Rubric
 from sketcher.part.value import Part
@@ -40,6 +41,8 @@ class KeyReady:
         self.part, self.rubric = part, rubric
         self.within = rubric.tolerance or TOLERANCES[part.unit]
         self.explainer = Explainer(part, self.within)
+        self.radii = sorted({piece.curve.radius for piece in self.explainer.key.pieces
+                             if not isinstance(piece.curve, Line)})
 
     def compare(self, hand_in: HandIn) -> Comparison:
         """Return a hand-in beside the key.
@@ -54,7 +57,8 @@ class KeyReady:
             raise NoFit(hand_in.file, "has no outline", "")
         curves = [each.curve for each in drawn]
         scales = list(self._scales(bounds_of(curves), hand_in))
-        found = features(curves, self.within / (scales[0] if scales else 1.0))
+        found = drawn_features(curves, self.within / (scales[0] if scales else 1.0),
+                               [r / scale for scale in scales for r in self.radii])
         best = self.explainer.explain(found, scales) if scales else None
         if best is None:
             raise NoFit(hand_in.file, "no outline fits the key", "")
