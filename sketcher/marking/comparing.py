@@ -67,7 +67,7 @@ class KeyReady:
                   if setting.limit is not None}
         return Comparison(
             self.explainer.key, hand_in, best.pose, outline, carried(found, best.pose),
-            best.changes, best.shape, best.matching, (), self.within,
+            best.changes, best.shape, best.matching, self.explainer.undecided(best), self.within,
             self.rubric.angle_tolerance, limits)
 
     def _scales(self, box: Box, hand_in: HandIn) -> Iterator[float]:

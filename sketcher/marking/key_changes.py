@@ -1,14 +1,12 @@
-# mypy: ignore-errors
 """What a hand-in may have drawn otherwise than the key says: values, counts, sides."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from typing import Literal
 
-from sketcher.part.kinds import KINDS
-from sketcher.part.value import GridPattern, Part, PolarPattern
+from sketcher.part.value import GridPattern, Part, Pattern, PolarPattern
 
 KeyChangeSort = Literal["dimension", "parameter", "pattern", "count", "side"]
 
@@ -22,7 +20,7 @@ class KeyChange:
     sort : str
         ``dimension``, ``parameter``, ``pattern`` (a step, span or angle), ``count``, ``side``.
     name : str
-        Binding id, parameter, or pattern id with the field: ``p1.step.0``.
+        Binding id, parameter, or pattern id with the field: ``p1.step.0``, ``p1.count``.
     wanted, found : str
         Expression or word of the key, and what takes its place.
     share : float
@@ -40,7 +38,7 @@ class KeyChange:
 
     @property
     def cost(self) -> float:
-        """What it costs to suppose it beside a feature that is off (at 1.9)."""
+        """What it costs to suppose it, beside a feature that is off (`laid.OFF`)."""
         if self.sort in ("side", "count"):
             return 0.9
         base = 1.3 if self.rank < 0 else 0.9 if self.rank <= 2 else 1.1
@@ -59,29 +57,40 @@ def changed(part: Part, changes: Iterable[KeyChange]) -> Part:
             bindings[each.name] = replace(bindings[each.name], side=each.found)
         else:
             name, field, *rest = each.name.split(".")
-            pattern = patterns[name]
-            if field == "step":
-                assert isinstance(pattern, GridPattern)
-                step = list(pattern.step)
-                step[int(rest[0])] = each.found
-                patterns[name] = replace(pattern, step=(step[0], step[1]))
-            elif field == "count" and isinstance(pattern, GridPattern):
-                count = list(pattern.count)
-                count[int(rest[0])] = int(each.found)
-                patterns[name] = replace(pattern, count=(count[0], count[1]))
-            elif field == "count":
-                assert isinstance(pattern, PolarPattern)
-                patterns[name] = replace(pattern, count=int(each.found))
-            else:
-                patterns[name] = replace(pattern, **{field: each.found})
+            patterns[name] = _patterned(patterns[name], field, rest, each.found)
     return part.having(parameters=parameters, bindings=bindings, patterns=patterns)
 
 
-def grouped(part: Part, found: Mapping[str, float], within: Mapping[str, float]) -> None:
-    """..."""
+def _patterned(pattern: Pattern, field: str, rest: list[str], found: str) -> Pattern:
+    if isinstance(pattern, PolarPattern):
+        return replace(pattern, count=int(found)) if field == "count" else (
+            replace(pattern, span=found))
+    if field == "angle":
+        return replace(pattern, angle=found)
+    at = int(rest[0])
+    if field == "count":
+        count = (int(found), pattern.count[1]) if at == 0 else (pattern.count[0], int(found))
+        return replace(pattern, count=count)
+    step = (found, pattern.step[1]) if at == 0 else (pattern.step[0], found)
+    return replace(pattern, step=step)
 
 
-def dimension_names(part: Part) -> tuple[str, ...]:
-    """Ids of the dimensions that drive."""
-    return tuple(name for name, b in part.bindings.items()
-                 if b.drives and KINDS[b.kind].quantity is not None)
+def pattern_value(part: Part, name: str) -> str:
+    """Return the expression of a pattern's field that is named as in `KeyChange.name`."""
+    pattern_id, field, *rest = name.split(".")
+    pattern = part.patterns[pattern_id]
+    if isinstance(pattern, GridPattern):
+        return pattern.angle if field == "angle" else pattern.step[int(rest[0])]
+    return pattern.span
+
+
+def pattern_fields(part: Part) -> tuple[str, ...]:
+    """Return the names of all fields of patterns that hold a value."""
+    found: list[str] = []
+    for name, pattern in part.patterns.items():
+        if isinstance(pattern, GridPattern):
+            found += [f"{name}.step.{k}" for k in (0, 1) if pattern.count[k] > 1]
+            found.append(f"{name}.angle")
+        else:
+            found.append(f"{name}.span")
+    return tuple(found)

@@ -1,4 +1,3 @@
-# mypy: ignore-errors
 """A key made ready once for all hand-ins: its features, and which unknowns place each of them."""
 
 from __future__ import annotations
@@ -84,6 +83,13 @@ class KeyShape:
                 at = mirror.point(at)
         return at
 
+    def unreflected(self, at: XY, mirrors: int) -> XY:
+        """Return the place of the half that its reflections show at a place."""
+        for number, mirror in reversed(list(enumerate(self._mirrors))):
+            if mirrors >> number & 1:
+                at = mirror.point(at)
+        return at
+
     def affine(self, image: ImageId) -> tuple[Floats, Floats]:
         """Return matrix and shift of an image: it shows place p at ``matrix @ p + shift``."""
         shift = np.array(self.image_point((0.0, 0.0), image))
@@ -106,17 +112,20 @@ class KeyShape:
         mine = self.found[number]
         piece = self.pieces[mine.sources[0]]
         out: list[tuple[str, ImageId, XY]] = []
+        drawn = hand.curve
         if isinstance(mine.curve, Line):
-            theirs = [hand.curve.start, hand.curve.end]
+            assert isinstance(drawn, Line)
+            theirs = [drawn.start, drawn.end]
             (x0, y0), (x1, y1) = mine.curve.start, mine.curve.end
             (u0, v0), (u1, v1) = theirs
             if (x1 - x0) * (u1 - u0) + (y1 - y0) * (v1 - v0) < 0.0:
                 theirs.reverse()
         else:
-            out.append((self.center_anchor(piece), piece.image, hand.curve.center))
-            if isinstance(mine.curve, Circle) or isinstance(hand.curve, Circle):
+            assert not isinstance(drawn, Line)
+            out.append((self.center_anchor(piece), piece.image, drawn.center))
+            if isinstance(mine.curve, Circle) or isinstance(drawn, Circle):
                 return out
-            theirs = [hand.curve.start, hand.curve.end]
+            theirs = [drawn.start, drawn.end]
         for (source, end), place in zip(mine.ends, theirs, strict=True):
             at = self.pieces[source]
             name = self.end_anchor(at, end)

@@ -1,4 +1,3 @@
-# mypy: ignore-errors
 """One feature a carrier: what is drawn on one line or one circle, however it was put together.
 
 A student draws an edge in two pieces, twice, or from the other end; a key draws half of an edge
@@ -7,7 +6,7 @@ across the axis. Both become the same feature here, so that how something was dr
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import tau
 from typing import TypeAlias
@@ -16,6 +15,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sketcher.geometry.cluster import components
+from sketcher.geometry.curve_table import Ints, pairs
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 
 Floats: TypeAlias = NDArray[np.float64]
@@ -55,15 +55,16 @@ def features(curves: Sequence[Curve], within: float) -> tuple[Feature, ...]:
     within : float
         Curves that touch and lie on one carrier within this length are one feature.
     """
-    lines = [n for n, curve in enumerate(curves) if isinstance(curve, Line)]
-    rounds = [n for n, curve in enumerate(curves) if not isinstance(curve, Line)]
-    found = [*_straight(curves, lines, within), *_round(curves, rounds, within)]
+    lines = {n: curve for n, curve in enumerate(curves) if isinstance(curve, Line)}
+    rounds = {n: curve for n, curve in enumerate(curves) if not isinstance(curve, Line)}
+    found = [*_straight(lines, within), *_round(rounds, within)]
     return tuple(sorted(found, key=lambda feature: feature.sources[0]))
 
 
-def _straight(curves: Sequence[Curve], numbers: Sequence[int], within: float) -> list[Feature]:
-    if not numbers:
+def _straight(curves: Mapping[int, Line], within: float) -> list[Feature]:
+    if not curves:
         return []
+    numbers = list(curves)
     table = np.array([(*curves[n].start, *curves[n].end) for n in numbers])
     starts, ends = table[:, :2], table[:, 2:]
     along = ends - starts
@@ -94,9 +95,10 @@ def _straight(curves: Sequence[Curve], numbers: Sequence[int], within: float) ->
     return found
 
 
-def _round(curves: Sequence[Curve], numbers: Sequence[int], within: float) -> list[Feature]:
-    if not numbers:
+def _round(curves: Mapping[int, Arc | Circle], within: float) -> list[Feature]:
+    if not curves:
         return []
+    numbers = list(curves)
     center = np.array([curves[n].center for n in numbers])
     radius = np.array([curves[n].radius for n in numbers])
     i, j = _boxes_touch(center, center, 2.0 * within)
@@ -108,20 +110,36 @@ def _round(curves: Sequence[Curve], numbers: Sequence[int], within: float) -> li
     return found
 
 
-def _on_circle(curves: Sequence[Curve], numbers: list[int], within: float) -> list[Feature]:
+def _on_circle(
+    curves: Mapping[int, Arc | Circle], numbers: list[int], within: float
+) -> list[Feature]:
     """Return the features on one circle."""
-    whole = [n for n in numbers if isinstance(curves[n], Circle) or
-             abs(curves[n].sweep) >= tau - within / curves[n].radius]
     first = curves[numbers[0]]
-    if whole:
-        return [Feature(Circle(first.center, first.radius), tuple(numbers))]
-    spans = []
-    for n in numbers:
-        arc = curves[n]
-        begin = arc.start_angle if arc.sweep > 0.0 else arc.start_angle + arc.sweep
-        spans.append((begin % tau, abs(arc.sweep), n))
-    spans.sort()
     slack = within / first.radius
+    arcs: dict[int, Arc] = {}
+    for n in numbers:
+        curve = curves[n]
+        if isinstance(curve, Circle) or abs(curve.sweep) >= tau - slack:
+            return [Feature(Circle(first.center, first.radius), tuple(numbers))]
+        arcs[n] = curve
+    found = []
+    for run in _runs(arcs, slack):
+        members = tuple(sorted({n for *_, n in run}))
+        begin, end = min(run), max(run, key=lambda each: each[0] + each[1])
+        if end[0] + end[1] - begin[0] >= tau - slack:
+            found.append(Feature(Circle(first.center, first.radius), members))
+            continue
+        at = tuple((n, int((arcs[n].sweep > 0.0) == (which == 1)))
+                   for which, n in ((0, begin[2]), (1, end[2])))
+        start, stop = (arcs[n].end if e else arcs[n].start for n, e in at)
+        found.append(Feature(Arc(first.center, start, stop), members, (at[0], at[1])))
+    return found
+
+
+def _runs(arcs: Mapping[int, Arc], slack: float) -> list[list[tuple[float, float, int]]]:
+    """Return arcs that go on from each other on one circle: begin, sweep and number of each."""
+    spans = sorted(((arc.start_angle if arc.sweep > 0.0 else arc.start_angle + arc.sweep) % tau,
+                    abs(arc.sweep), n) for n, arc in arcs.items())
     runs: list[list[tuple[float, float, int]]] = []
     reach = 0.0
     for begin, sweep, n in spans:
@@ -134,29 +152,15 @@ def _on_circle(curves: Sequence[Curve], numbers: list[int], within: float) -> li
     if len(runs) > 1 and reach - tau >= runs[0][0][0] - slack:
         # the last run comes round again to the first
         runs[0] = [(b - tau, s, n) for b, s, n in runs.pop()] + runs[0]
-    found = []
-    for run in runs:
-        members = tuple(sorted({n for *_, n in run}))
-        begin = min(run)
-        end = max(run, key=lambda each: each[0] + each[1])
-        if end[0] + end[1] - begin[0] >= tau - slack:
-            found.append(Feature(Circle(first.center, first.radius), members))
-            continue
-        at = tuple((n, int((curves[n].sweep > 0.0) == (which == 1)))
-                   for which, n in ((0, begin[2]), (1, end[2])))
-        start, stop = (curves[n].end if e else curves[n].start for n, e in at)
-        found.append(Feature(Arc(first.center, start, stop), members, (at[0], at[1])))
-    return found
+    return runs
 
 
-def _boxes_touch(low: Floats, high: Floats, within: float) -> tuple[Floats, Floats]:
+def _boxes_touch(low: Floats, high: Floats, within: float) -> tuple[Ints, Ints]:
     """Return pairs of boxes, the lesser number first, that come within a length of each other."""
-    from sketcher.geometry.curve_table import pairs
-
     return pairs(np.hstack([low, high]), within)
 
 
-def _groups(count: int, i: Floats, j: Floats) -> list[list[int]]:
+def _groups(count: int, i: Ints, j: Ints) -> list[list[int]]:
     label = components(count, i, j)
     groups: dict[int, list[int]] = {}
     for k, name in enumerate(label.tolist()):

@@ -1,4 +1,3 @@
-# mypy: ignore-errors
 """Read off a hand-in which values of the key were drawn otherwise, before anything is solved.
 
 The rows of the key at the hand-in's coordinates differ from zero only where it was drawn with
@@ -12,15 +11,14 @@ squares minimization for sparse recovery*, 2010; from memory).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from typing import NamedTuple, TypeAlias
 
 import numpy as np
 from numpy.typing import NDArray
 
-from sketcher.marking.assignment import Matching
-from sketcher.marking.key_shape import KeyShape
-from sketcher.marking.outline_features import Feature
+from sketcher.geometry.curves import Line
+from sketcher.marking.changed_keys import ChangedKey
+from sketcher.marking.laid import Explanation
 from sketcher.solve.system import System
 
 Floats: TypeAlias = NDArray[np.float64]
@@ -32,6 +30,8 @@ PLAIN = 30.0
 FINE = 0.02
 """Deviations below this share of the tolerance are one."""
 MOST = 40
+COARSE = 0.25
+"""Share of the size below which all deviations are one at first."""
 STEADY = 0.55
 """Factor by which deviations that are told apart get finer from step to step."""
 
@@ -53,89 +53,88 @@ class Reading(NamedTuple):
     deviations: dict[str, float]
 
 
-def read_values(
-    system: System, key: KeyShape, matching: Matching, hand: Sequence[Feature]
-) -> Reading:
+def read_values(key: ChangedKey, seen: Explanation, near: Floats | None = None) -> Reading:
     """Read the values that a hand-in was drawn with.
 
     Parameters
     ----------
-    system : System
-        Of the key.
-    key : KeyShape
-    matching : Matching
-    hand : sequence of Feature
-        As they lie on the key.
+    key : ChangedKey
+        The key without changes of values: what the deviations are from.
+    seen : Explanation
+        Whose matching tells which feature of the hand-in is which.
+    near : array, optional
+        Unknowns to begin with, where it was read before.
     """
-    fine = FINE * key.within
-    shown, target, moves = _shown(system, key, matching, hand)
+    system, within = key.system, key.shape.within
+    fine = FINE * within
+    shown, target, moves = _shown(system, seen)
     width = system.width
-    x, t = system.x0.copy(), np.zeros(2)
+    x, t = (key.x if near is None else near).copy(), np.zeros(2)
     valued = system.row_valued
-    coarse = 0.25 * key.size
+    coarse = COARSE * key.shape.size
+    a, g = np.empty((width + 2, width + 2)), np.empty(width + 2)
     for _ in range(MOST):
         rows = system.residual(x)
         jacobian = system.dense_jacobian(x)
         off = shown @ x + moves @ t - target
-        w_valued = 1.0 / np.maximum(np.abs(rows), coarse)
-        w_rows = np.where(valued, w_valued, PLAIN / coarse)
+        w_rows = np.where(valued, 1.0 / np.maximum(np.abs(rows), coarse), PLAIN / coarse)
         w_shown = SHOWN / np.maximum(np.abs(off), coarse)
-        a = np.zeros((width + 2, width + 2))
-        a[:width, :width] = (jacobian * w_rows[:, None]).T @ jacobian + (
-            shown * w_shown[:, None]).T @ shown
-        a[:width, width:] = (shown * w_shown[:, None]).T @ moves
+        weighed, moved = shown * w_shown[:, None], moves * w_shown[:, None]
+        a[:width, :width] = (jacobian * w_rows[:, None]).T @ jacobian + weighed.T @ shown
+        a[:width, width:] = weighed.T @ moves
         a[width:, :width] = a[:width, width:].T
-        a[width:, width:] = (moves * w_shown[:, None]).T @ moves
-        g = np.concatenate([
-            jacobian.T @ (w_rows * rows) + shown.T @ (w_shown * off), moves.T @ (w_shown * off)])
+        a[width:, width:] = moved.T @ moves
+        g[:width] = jacobian.T @ (w_rows * rows) + weighed.T @ off
+        g[width:] = moved.T @ off
         a.flat[:: width + 3] += 1e-12 * a.diagonal().max()
         step = np.linalg.solve(a, g)
         x, t = x - step[:width], t - step[width:]
         if coarse <= fine and np.abs(step).max() < 0.1 * fine:
             break
         coarse = max(STEADY * coarse, fine)
-    return Reading(x, t, _deviations(system, x, key.within))
+    return Reading(x, t, _deviations(system, x, within))
 
 
-def _shown(
-    system: System, key: KeyShape, matching: Matching, hand: Sequence[Feature]
-) -> tuple[Floats, Floats, Floats]:
+def _shown(system: System, seen: Explanation) -> tuple[Floats, Floats, Floats]:
     """Return rows over the unknowns, what they come to in the hand-in, and how the shift moves it.
 
-    Held places stay where the key has them.
+    Held places stay where the key has them. Instances of patterns say nothing of the half: they
+    stand where the steps put them.
     """
+    key, hand = seen.shape, seen.hand
     slots, column = system.slots, system.column
     constant = system.reduction.constant
-    rows: list[Floats] = []
+    entries: list[tuple[int, int, float]] = []
     target: list[float] = []
     moves: list[tuple[float, float]] = []
 
-    def entry(row: Floats, slot: int, amount: float) -> float:
+    def entry(slot: int, amount: float) -> float:
         if column[slot] >= 0:
-            row[column[slot]] += amount
+            entries.append((len(target), int(column[slot]), amount))
             return 0.0
         return amount * float(constant[slot])
 
-    for i, j in matching.pairs:
-        for name, image, (px, py) in key.observed(i, hand[j]):
+    for i, j in seen.matching.pairs:
+        if key.pieces[key.found[i].sources[0]].image.instance:
+            continue
+        for name, image, place in key.observed(i, hand[j]):
             matrix, shift = key.affine(image)
-            for axis, place in enumerate((px, py)):
-                row = np.zeros(system.width)
-                slot = slots.points[name]
-                given = shift[axis] + sum(
-                    entry(row, slot + k, float(matrix[axis, k])) for k in (0, 1))
-                rows.append(row)
-                target.append(place - given)
+            slot = slots.points[name]
+            for axis in (0, 1):
+                given = float(shift[axis]) + sum(
+                    entry(slot + k, float(matrix[axis, k])) for k in (0, 1) if matrix[axis, k])
+                target.append(place[axis] - given)
                 moves.append((1.0, 0.0) if axis == 0 else (0.0, 1.0))
-        name = key.radius_name(i)
-        if name is not None:
-            row = np.zeros(system.width)
-            given = entry(row, slots.radii[name], 1.0)
-            rows.append(row)
-            target.append(hand[j].curve.radius - given)
+        round_ = key.radius_name(i)
+        drawn = hand[j].curve
+        if round_ is not None and not isinstance(drawn, Line):
+            given = entry(slots.radii[round_], 1.0)
+            target.append(drawn.radius - given)
             moves.append((0.0, 0.0))
-    return (np.array(rows).reshape(-1, system.width), np.array(target),
-            np.array(moves).reshape(-1, 2))
+    shown = np.zeros((len(target), system.width))
+    for row, at, amount in entries:
+        shown[row, at] += amount
+    return shown, np.array(target), np.array(moves).reshape(-1, 2)
 
 
 def _deviations(system: System, x: Floats, within: float) -> dict[str, float]:
