@@ -6,6 +6,7 @@ same object, so that a reader finds what changed by identity.
 
 from __future__ import annotations
 
+import copyreg
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from types import MappingProxyType
@@ -24,6 +25,13 @@ V = TypeVar("V")
 def frozen(items: Mapping[K, V] | None = None) -> Mapping[K, V]:
     """Return a read-only copy of `items` in the same order."""
     return MappingProxyType(dict(items or {}))
+
+
+def _taken_apart(items: MappingProxyType[Any, Any]) -> tuple[Any, tuple[dict[Any, Any]]]:
+    return frozen, (dict(items),)
+
+
+copyreg.pickle(MappingProxyType, _taken_apart)  # pickle cannot, and parts go between processes
 
 
 @dataclass(frozen=True, slots=True)

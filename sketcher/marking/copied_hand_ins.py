@@ -1,0 +1,204 @@
+"""Hand-ins that look as if one were made of the other: told to the teacher, never deducted for.
+
+Two who draw one paper exactly have most coordinates in common. What says more: the very same file;
+places that neither the paper nor a round figure gives, alike to 1e-9; and the handles of a drawing
+that was mended here and there, with the same gaps at the same entities. What much of a class has in
+common came from the teacher.
+"""
+
+from __future__ import annotations
+
+import os
+import re
+from collections import defaultdict
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from itertools import combinations, pairwise
+from typing import TYPE_CHECKING, TypeAlias
+
+import numpy as np
+from numpy.typing import NDArray
+
+from sketcher.errors import FileError
+from sketcher.geometry.curves import XY, Circle, Curve, Line
+from sketcher.marking.hand_in import HandIn
+from sketcher.part.atomic import digest, read_bytes
+
+if TYPE_CHECKING:
+    from sketcher.marking.comparison import Comparison
+
+Floats: TypeAlias = NDArray[np.float64]
+
+MOST_BYTES = 64 * 1024 * 1024
+SAME = 1e-9
+"""In the file's numbers: places nearer than this are one."""
+STEPS = (1000.0, 64.0)
+"""A figure is round that is a whole number of thousandths or of 64ths."""
+LEAST_PLACES = 2
+"""Odd places that two hand-ins have to share."""
+LEAST_UNLIKE = 3
+"""Steps between handles that are unlike after entities of one type, where a drawing was mended."""
+COMMON_SHARE = 0.25
+COMMON_LEAST = 5
+"""What more than so many, and more than this share, of a class have came from the teacher."""
+TRAILING = re.compile(r"\d+$")
+
+
+@dataclass(frozen=True, slots=True)
+class Traces:
+    """By what copies of a hand-in are known.
+
+    Parameters
+    ----------
+    content : str
+        Fingerprint of the file.
+    places : frozenset of (int, int)
+        Odd places of the file, in units of 1e-9 of its numbers.
+    handles : tuple of int
+        Handles in file order, where they tell of mending; else empty.
+    """
+
+    content: str = ""
+    places: frozenset[tuple[int, int]] = frozenset()
+    handles: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Alike:
+    """Two hand-ins, by their numbers in the class, and why they look like copies, a clause each."""
+
+    one: int
+    other: int
+    reasons: tuple[str, ...]
+
+
+def traces_of(hand_in: HandIn, path: str | os.PathLike[str],
+              comparison: Comparison | None = None) -> Traces:
+    """Return by what copies of a hand-in are known; places only where it could be laid on a key."""
+    try:
+        content = digest(read_bytes(path, MOST_BYTES))
+    except FileError:
+        content = ""
+    places = frozenset() if comparison is None else _odd_places(comparison)
+    return Traces(content, places, _handles(hand_in))
+
+
+def copied(class_traces: Sequence[Traces]) -> tuple[Alike, ...]:
+    """Return which hand-ins look like copies of each other, in the order of the class."""
+    reasons: dict[tuple[int, int], list[str]] = defaultdict(list)
+    for pair in _sharing({n: (t.content,) for n, t in enumerate(class_traces) if t.content}, True):
+        reasons[pair].append("the same file, byte for byte")
+    shared = _sharing({n: t.places for n, t in enumerate(class_traces)}, False)
+    for pair, places in shared.items():
+        if len(places) >= LEAST_PLACES:
+            x, y = (value * SAME for value in min(places))
+            reasons[pair].append(f"{len(places)} places that the key does not have are alike to "
+                                 f"{SAME:g}, such as {x:.9g}, {y:.9g}")
+    handles = {n: (t.handles,) for n, t in enumerate(class_traces) if t.handles}
+    for pair in _sharing(handles, False):
+        reasons[pair].append("the same handles in the same order, with the same gaps")
+    return tuple(Alike(*pair, tuple(found)) for pair, found in sorted(reasons.items()))
+
+
+def _sharing(
+    traces: Mapping[int, Sequence[object] | frozenset[tuple[int, int]]], all_of_them: bool
+) -> dict[tuple[int, int], list[tuple[int, int]]]:
+    """Return which pairs have which traces in common; what many have only if `all_of_them`."""
+    owners: dict[object, list[int]] = defaultdict(list)
+    for number, those in traces.items():
+        for each in those:
+            owners[each].append(number)
+    most = max(COMMON_LEAST, COMMON_SHARE * len(traces))
+    pairs: dict[tuple[int, int], list[tuple[int, int]]] = defaultdict(list)
+    for each, numbers in owners.items():
+        if all_of_them or len(numbers) <= most:
+            for pair in combinations(numbers, 2):
+                pairs[pair].append(each)  # type: ignore[arg-type]
+    return pairs
+
+
+def _odd_places(comparison: Comparison) -> frozenset[tuple[int, int]]:
+    """Return the places of a hand-in that neither its key nor a round figure gives.
+
+    A place of the key is where two of its carriers meet, or a center. Where none of those is a
+    round figure in the file the whole drawing stands at an odd place, which is odd as well.
+    """
+    drawn = [each.curve for role in ("outline", "construction")
+             for each in comparison.hand_in.of_role(role)]
+    places = np.array([at for curve in drawn for at in _places(curve)]).reshape(-1, 2)
+    if not len(places):
+        return frozenset()
+    matrix, shift = comparison.pose.matrix, np.array(comparison.pose.shift)
+    laid = places @ matrix.T + shift
+    of_key = np.zeros(len(places), dtype=bool)
+    for shape in (comparison.key, comparison.shape):
+        of_key |= _of_key([feature.curve for feature in shape.found], laid, comparison.within)
+    round_ones = _round(places)
+    odd = ~round_ones
+    if (of_key & round_ones).any():
+        odd &= ~of_key
+    return frozenset((int(x), int(y)) for x, y in np.round(places[odd] / SAME).tolist())
+
+
+def _places(curve: Curve) -> tuple[XY, ...]:
+    if isinstance(curve, Circle):
+        return (curve.center,)
+    if isinstance(curve, Line):
+        return (curve.start, curve.end)
+    return (curve.center, curve.start, curve.end)
+
+
+def _round(places: Floats) -> NDArray[np.bool_]:
+    """Tell which places are round figures in both coordinates, shape (n,)."""
+    good = np.zeros(places.shape, dtype=bool)
+    for step in STEPS:
+        scaled = places * step
+        good |= np.abs(scaled - np.round(scaled)) <= step * SAME * np.maximum(1.0, np.abs(places))
+    return np.asarray(good.all(axis=1))
+
+
+def _of_key(curves: Sequence[Curve], places: Floats, within: float) -> NDArray[np.bool_]:
+    """Tell which places lie on two carriers of some curves or at a center, shape (n,)."""
+    lines = np.array([(*c.start, *c.end) for c in curves if isinstance(c, Line)]).reshape(-1, 4)
+    rounds = np.array([(*c.center, c.radius) for c in curves
+                       if not isinstance(c, Line)]).reshape(-1, 3)
+    way = lines[:, 2:] - lines[:, :2]
+    way /= np.maximum(np.hypot(*way.T), 1e-300)[:, None]
+    square = np.column_stack([-way[:, 1], way[:, 0]])
+    square *= np.where((square[:, :1] < -SAME) | (
+        (np.abs(square[:, :1]) <= SAME) & (square[:, 1:] < 0.0)), -1.0, 1.0)
+    off = (square * lines[:, :2]).sum(axis=1)
+    carriers = np.column_stack([square, off])
+    _, first = np.unique(np.round(carriers / (10.0 * within)), axis=0, return_index=True)
+    carriers = carriers[first]
+    _, first = np.unique(np.round(rounds / (10.0 * within)), axis=0, return_index=True)
+    rounds = rounds[first]
+    to_lines = np.abs(places @ carriers[:, :2].T - carriers[:, 2]) <= within
+    to_centers = np.hypot(places[:, :1] - rounds[:, 0], places[:, 1:] - rounds[:, 1])
+    on_rounds = np.abs(to_centers - rounds[:, 2]) <= within
+    return np.asarray((to_lines.sum(axis=1) + on_rounds.sum(axis=1) >= 2)
+                      | (to_centers <= within).any(axis=1))
+
+
+def _handles(hand_in: HandIn) -> tuple[int, ...]:
+    """Return the handles of a drawing that was mended; empty where a program counted them off.
+
+    A program that writes a file anew takes as many handles for each type of entity; so only steps
+    that differ after entities of one type tell something.
+    """
+    numbered: list[tuple[str, int]] = []
+    for number in sorted(hand_in.entities):
+        entity = hand_in.entities[number]
+        try:
+            numbered.append((entity.kind, int(entity.handle, 16)))
+        except ValueError:
+            continue
+    if hand_in.part is not None:
+        found = ((binding.kind, TRAILING.search(name))
+                 for name, binding in hand_in.part.bindings.items())
+        numbered = [(kind, int(digits[0])) for kind, digits in found if digits]
+    steps: dict[str, set[int]] = defaultdict(set)
+    for (kind, before), (_, after) in pairwise(numbered):
+        steps[kind].add(after - before)
+    unlike = sum(len(each) - 1 for each in steps.values())
+    return tuple(handle for _, handle in numbered) if unlike >= LEAST_UNLIKE else ()

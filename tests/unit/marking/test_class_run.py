@@ -1,0 +1,84 @@
+"""A class in processes: nothing that one hand-in does reaches the others."""
+
+from __future__ import annotations
+
+import os
+import signal
+import time
+from functools import cache
+from pathlib import Path
+
+import pytest
+
+from sketcher.inspect.sketched import solve_sketch
+from sketcher.interrupt import Stopped, while_wanted
+from sketcher.marking.class_run import ClassProgress, run_class
+from sketcher.marking.class_worker import ClassMarker, Task
+from sketcher.marking.comparison import Comparison
+from sketcher.marking.marks import Marks
+from sketcher.marking.roster import ClassEntry
+from sketcher.marking.rubric import Rubric
+from sketcher.part.store import load
+from sketcher.part.value import Part
+from sketcher.solve import solve_with
+
+DEMOS = Path(__file__).resolve().parents[3] / "demo_parts"
+
+
+@cache
+def key() -> Part:
+    return solve_sketch(load(DEMOS / "gate-strap.profile.json")).part
+
+
+def misbehave(_: Comparison, marks: Marks, entry: ClassEntry) -> str:
+    """What is made of a hand-in, by its number: the worst that reading one could do."""
+    if entry.number == "crash":
+        os.kill(os.getpid(), signal.SIGKILL)
+    if entry.number == "hang":
+        time.sleep(600.0)
+    if entry.number == "fault":
+        raise ZeroDivisionError("by nothing")
+    return f"{entry.label()} {marks.points:g}"
+
+
+def entry(number: str, name: str = "gate-strap.profile.json") -> ClassEntry:
+    return ClassEntry(number, str(DEMOS / name))
+
+
+@pytest.mark.skipif(os.name != "posix", reason="ends itself by a signal")
+def test_a_crash_a_hang_and_a_fault_are_listed_and_change_nothing_else(tmp_path: Path) -> None:
+    (tmp_path / "x.dxf").write_text("no drawing")
+    broken = ClassEntry("broken", str(tmp_path / "x.dxf"))
+    numbers = ("1", "crash", "2", "hang", "3", "fault", "4")
+    heard: list[ClassProgress] = []
+    done = run_class([*map(entry, numbers), broken], Task({"": key()}, Rubric(), misbehave), 1,
+                     heard.append, most_seconds=4.0)
+    assert [each.entry.number for each in done] == [*numbers, "broken"]
+    told = {each.entry.number: each.marks.ungraded for each in done}
+    assert "SIGKILL" in told["crash"]
+    assert "longer than 4 seconds" in told["hang"]
+    assert "ZeroDivisionError: by nothing" in told["fault"]
+    assert "not a readable DXF" in told["broken"]
+    assert str(tmp_path) not in told["broken"]
+    assert [each.made for each in done] == ["1 100", None, "2 100", None, "3 100", None, "4 100",
+                                            None]
+    alone = ClassMarker(Task({"": key()}, Rubric())).mark(entry("1"))
+    assert [each.marks for each in done if not each.marks.ungraded] == 4 * [alone.marks]
+    assert [each.done for each in heard] == list(range(1, 9))
+    assert {each.last.number for each in heard} == set(told)
+    assert heard[-1].seconds_left == 0.0
+
+
+def test_a_class_that_is_not_wanted_ends_with_its_processes() -> None:
+    heard: list[ClassProgress] = []
+    with pytest.raises(Stopped), while_wanted(lambda: not heard):
+        run_class([entry(str(n)) for n in range(40)], Task({"": key()}, Rubric()), 1, heard.append)
+    assert len(heard) < 5
+
+
+def test_each_hand_in_is_marked_by_the_key_of_its_number() -> None:
+    other = solve_with(key(), {}, {"b20": "22"}).part
+    marker = ClassMarker(Task({"1": key(), "2": other}, Rubric()))
+    assert marker.mark(entry("1")).marks.points == 100.0
+    assert marker.mark(entry("2")).marks.points < 100.0
+    assert marker.mark(entry("3")).marks.ungraded == "its number has no key"
