@@ -50,12 +50,33 @@ class FileLayer:
 
 @dataclass(frozen=True, slots=True)
 class FileWords:
-    """A text or the text of a dimension, with the number that it says, if it says one."""
+    """A text or the text of a dimension.
+
+    Parameters
+    ----------
+    text : str
+    at : (x, y)
+        Where it is put in.
+    kind : str
+    value : float or None
+        The number that it says, if it says one.
+    number : int
+        Of the entity, as in `FileCurve.entity`.
+    layer : str
+    height : float or None
+        Of its letters, in the file's numbers; None for that of a dimension, which tells its own.
+    turn : float
+        Degrees.
+    """
 
     text: str
     at: XY
     kind: Literal["text", "dimension"] = "text"
     value: float | None = None
+    number: int = 0
+    layer: str = "0"
+    height: float | None = None
+    turn: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,11 +94,14 @@ class FileEntity:
         Name, ``CONTINUOUS`` where it is unbroken; ``BYLAYER`` is resolved.
     dashes : tuple of float
         Pattern in the file's own numbers, scales of the entity and of the file applied: dashes
-        above zero, gaps below, points zero. Empty when it is unbroken.
+        above zero, gaps below, points zero. Empty when it is unbroken. The scale for new entities
+        ($CELTSCALE) is in that of the entity already (DXF reference, group code 48).
     width : float or None
-        Line width in millimetres; None when the file leaves it to the viewer.
+        Line width in millimetres; None when the file leaves it to the viewer. A polyline that has
+        a width of its own is as wide as that.
     handle : str
-        In hexadecimal, as the file has it; empty when it has none.
+        In hexadecimal, as the file has it; in a block that of what the block holds; empty when it
+        has none.
     """
 
     number: int
@@ -98,11 +122,14 @@ class FileDimension:
     number : int
         Of the entity.
     kind : str
-        ``linear``, ``aligned``, ``angular``, ``diameter``, ``radius``, ``ordinate``.
+        ``linear``, ``aligned``, ``angular``, ``diameter``, ``radius``, ``ordinate``,
+        ``arc length``.
     layer : str
     points : tuple of (x, y)
         Definition points: the two places that are measured between (linear, aligned); both ends
-        of the diameter; center and place on the round (radius); the ends of both lines (angular).
+        of the diameter; center and place on the round (radius); the ends of both lines, or the
+        apex and a place on each leg (angular); zero and the place itself (ordinate); the center and
+        both ends (arc length).
     line_at : (x, y)
         A place on the dimension line (or arc).
     text_at : (x, y)
@@ -114,9 +141,9 @@ class FileDimension:
     measured : float or None
         Computed from the points, times the style's length factor; degrees for angles.
     turn : float
-        Direction of the measuring of a linear one, degrees.
+        Direction of the measuring of a linear one or an ordinate, degrees.
     decimals : int or None
-        Of the style.
+        Of the style; None where it writes fractions, or does not say.
     text_height, extension_gap, arrow_size : float or None
         Of the style, its overall scale applied, in the file's numbers.
     """
@@ -135,6 +162,16 @@ class FileDimension:
     text_height: float | None = None
     extension_gap: float | None = None
     arrow_size: float | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class FileLeader:
+    """A leader line of a file: the entity's number, its places from the tip on, what it says."""
+
+    number: int
+    layer: str
+    points: tuple[XY, ...]
+    text: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -173,6 +210,9 @@ class DxfContent:
     entities : mapping of int to FileEntity
         How each entity is drawn that has curves, words or a dimension.
     dimensions : tuple of FileDimension
+    leaders : tuple of FileLeader
+    line_type_scale : float
+        Factor of all dashes of the file ($LTSCALE), which `FileEntity.dashes` has in it.
     """
 
     source: str
@@ -189,3 +229,5 @@ class DxfContent:
     hints: Mapping[str, int] = field(default_factory=frozen)
     entities: Mapping[int, FileEntity] = field(default_factory=frozen)
     dimensions: tuple[FileDimension, ...] = ()
+    leaders: tuple[FileLeader, ...] = ()
+    line_type_scale: float = 1.0

@@ -1,4 +1,4 @@
-"""Read a DXF: its curves, layers, unit and words.
+"""Read a DXF: its curves and how they are drawn, layers, unit, dimensions and words.
 
 Damaged files are mended as far as that goes, and what was mended is told (`dxf_open`). Drawings in
 space are laid into their plane when they have one.
@@ -14,14 +14,25 @@ from types import MappingProxyType
 from typing import Any, Literal
 
 from sketcher.errors import EditError, FileError
-from sketcher.exchange.dxf_content import DxfContent, FileCurve, FileLayer, FileSpline, FileWords
+from sketcher.exchange.dxf_content import (
+    DxfContent,
+    FileCurve,
+    FileDimension,
+    FileEntity,
+    FileLayer,
+    FileLeader,
+    FileSpline,
+    FileWords,
+)
 from sketcher.exchange.dxf_curves import Drawn, Tilted, Unreadable, curves_of, has_edges
+from sketcher.exchange.dxf_dimensions import DIMENSIONS, LEADERS, DimensionReader, leader
+from sketcher.exchange.dxf_looks import DxfLooks
 from sketcher.exchange.dxf_open import not_dxf, open_dxf, quiet, unreadable
 from sketcher.exchange.dxf_plane import level_plane
 from sketcher.exchange.dxf_walk import DxfWalk, SeenEntity
 from sketcher.exchange.dxf_words import words_of
 from sketcher.geometry.spline import Spline
-from sketcher.part.value import frozen
+from sketcher.part.value import Unit, frozen
 
 MAX_CURVES = 200_000
 
@@ -30,6 +41,8 @@ UNITS: Mapping[int, tuple[Literal["mm", "in"], float]] = MappingProxyType({
     8: ("in", 1e-6), 9: ("in", 1e-3), 10: ("in", 36.0), 13: ("mm", 1e-3), 14: ("mm", 100.0),
 })
 """$INSUNITS to the unit that the curves come out in, and the factor to it (DXF reference)."""
+
+MM: Mapping[Unit, float] = MappingProxyType({"mm": 1.0, "in": 25.4})
 
 HINTS = ("$MEASUREMENT", "$LUNITS", "$DIMLUNIT", "$LUPREC")
 """Variables of the header that let guess the unit."""
@@ -42,6 +55,9 @@ class _Gathering:
     curves: list[FileCurve] = field(default_factory=list)
     splines: list[FileSpline] = field(default_factory=list)
     words: list[FileWords] = field(default_factory=list)
+    dimensions: list[FileDimension] = field(default_factory=list)
+    leaders: list[FileLeader] = field(default_factory=list)
+    entities: dict[int, FileEntity] = field(default_factory=dict)
     left_out: Counter[str] = field(default_factory=Counter)
     layers: dict[str, Counter[str]] = field(default_factory=dict)
     mended: Counter[str] = field(default_factory=Counter)
@@ -82,14 +98,16 @@ def _read(path: Path, layers: Sequence[str] | None) -> DxfContent:
     document = opened.document
     unit, factor = UNITS.get(_whole(document, "$INSUNITS"), (None, 1.0))
     walk = DxfWalk(document, str(path))
+    looks = DxfLooks(document, None if unit is None else factor * MM[unit])
+    said = DimensionReader(document)
     try:
         seen = list(walk.entities(document.modelspace()))
         wanted = _wanted(layers, walk, seen)
         try:
-            found = _gathered(seen, wanted, path)
+            found = _gathered(seen, wanted, path, looks, said)
         except Tilted as tilted:
             seen = level_plane(seen, str(path), str(tilted))
-            found = _gathered(seen, wanted, path)
+            found = _gathered(seen, wanted, path, looks, said)
             found.mended["the drawing lies tilted in space; it was laid into its plane"] += 1
         for paper in document.layouts.names_in_taborder():
             if paper != "Model" and (count := len(document.layouts.get(paper))):
@@ -109,7 +127,8 @@ def _read(path: Path, layers: Sequence[str] | None) -> DxfContent:
         frozen(found.left_out), (*opened.mended, *mended), tuple(found.words),
         tuple(found.splines), opened.decimals,
         str(document.loaded_dxfversion or document.dxfversion),
-        frozen({name: _whole(document, name) for name in HINTS if name in document.header}))
+        frozen({name: _whole(document, name) for name in HINTS if name in document.header}),
+        frozen(found.entities), tuple(found.dimensions), tuple(found.leaders), looks.scale)
 
 
 def _wanted(
@@ -126,14 +145,16 @@ def _wanted(
     return frozenset(names[layer.lower()] for layer in layers)
 
 
-def _gathered(seen: Sequence[SeenEntity], wanted: frozenset[str] | None, path: Path) -> _Gathering:
+def _gathered(
+    seen: Sequence[SeenEntity], wanted: frozenset[str] | None, path: Path, looks: DxfLooks,
+    reader: DimensionReader,
+) -> _Gathering:
     found = _Gathering()
     for number, each in enumerate(seen, 1):
         kind = each.entity.dxftype()
         found.layers.setdefault(each.layer, Counter())[kind] += 1
-        said = words_of(each.entity)
-        if said is not None and not each.hidden:
-            found.words.append(said)
+        if not each.hidden and not has_edges(kind):
+            _note(each, number, found, looks, reader)
         if wanted is not None:
             shown = each.layer in wanted and (not each.hidden or each.by in (*wanted, each.layer))
         else:
@@ -147,9 +168,34 @@ def _gathered(seen: Sequence[SeenEntity], wanted: frozenset[str] | None, path: P
             continue
         for told in _taken(each, number, found):
             found.mended[told] += 1
+        found.entities[number] = looks.look(each, number)
         if len(found.curves) + len(found.splines) > MAX_CURVES:
             raise FileError(str(path), f"holds more than {MAX_CURVES} curves", "split it")
     return found
+
+
+def _note(
+    each: SeenEntity, number: int, found: _Gathering, looks: DxfLooks, reader: DimensionReader
+) -> None:
+    """Keep what an entity says: a text, a dimension, a leader."""
+    entity, kind, layer = each.entity, each.entity.dxftype(), each.layer
+    said = words_of(entity, number, layer)
+    if said is not None:
+        found.words.append(said)
+    told = said is not None
+    try:
+        if kind in DIMENSIONS:
+            measured = reader.dimension(entity, number, layer)
+            if measured is not None:
+                found.dimensions.append(measured)
+            told = told or measured is not None
+        elif kind in LEADERS:
+            found.leaders += leader(entity, number, layer)
+            told = True
+    except unreadable() as error:
+        found.mended[f"{kind} {number} on layer {layer} was left out: {error}"] += 1
+    if told:
+        found.entities[number] = looks.look(each, number)
 
 
 def _taken(each: SeenEntity, number: int, found: _Gathering) -> Iterator[str]:

@@ -31,12 +31,15 @@ class SeenEntity:
         something of it is so on the way through blocks; empty when it is seen.
     by : str
         The layer that hides it, or empty.
+    holder : SeenEntity or None
+        The reference of the block that it is in.
     """
 
     entity: Any
     layer: str
     hidden: str = ""
     by: str = ""
+    holder: SeenEntity | None = None
 
 
 class DxfWalk:
@@ -108,9 +111,10 @@ class DxfWalk:
         own = str(entity.dxf.get("layer", "0"))
         own = self._names.get(own.lower(), own)
         layer = outer.layer if within and own == "0" else own
+        holder = outer if within else None
         if outer.hidden in ("frozen", "invisible"):  # what is off hides its own entities alone
-            return SeenEntity(entity, layer, outer.hidden, outer.by)
+            return SeenEntity(entity, layer, outer.hidden, outer.by, holder)
         if entity.dxf.get("invisible", 0):
-            return SeenEntity(entity, layer, "invisible")
+            return SeenEntity(entity, layer, "invisible", "", holder)
         hidden = self.hidden(layer)
-        return SeenEntity(entity, layer, hidden, layer if hidden else "")
+        return SeenEntity(entity, layer, hidden, layer if hidden else "", holder)

@@ -12,23 +12,52 @@ ANGULAR = frozenset({2, 5})
 """Types of DIMENSION that measure degrees (DXF reference, group code 70)."""
 CONTROL = re.compile(r"\\[A-Za-z][^;\\{}]*;|[{}]|\\[LlOoKk]")
 """Marks of a text in several fonts or heights, which a dimension's text may hold as well."""
+STACKED = re.compile(r"\\S([^;^\x23/]*)([\^\x23/])([^;]*);")
+"""Marks of what stands one above the other: tolerances, fractions."""
+SPOKEN = {f"%%{letter}": sign for low, sign in (("c", "Ø"), ("d", "°"), ("p", "±"))
+          for letter in (low, low.upper())}
+"""Codes of signs in a text (DXF reference)."""
 NUMBER = re.compile(r"(?<![\w.])[-+]?(?:\d+(?:[.,]\d+)?|[.,]\d+)(?![\w.])")
 SIGNS = re.compile(r"^(?:\d+\s*[xX×]\s*)?(?:%%[cC]|[ØøR⌀∅])?")
 
 
-def words_of(entity: Any) -> FileWords | None:
+def words_of(entity: Any, number: int = 0, layer: str = "0") -> FileWords | None:
     """Return what an entity says, or None where it says nothing."""
     kind = entity.dxftype()
     if kind == "DIMENSION":
-        return _dimension(entity)
+        return _dimension(entity, number, layer)
+    if kind in ("MULTILEADER", "MLEADER"):
+        text = plain(str(entity.get_mtext_content()))
+        put = entity.context.mtext
+        if not text or put is None:
+            return None
+        return FileWords(text, (float(put.insert.x), float(put.insert.y)), "text", _number(text),
+                         number, layer, float(entity.context.char_height))
     if kind not in ("TEXT", "MTEXT", "ATTRIB"):
         return None
     text = str(entity.plain_text()).strip()
+    if not text:
+        return None
     at = entity.dxf.get("insert", (0.0, 0.0, 0.0))
-    return FileWords(text, (float(at[0]), float(at[1])), "text", _number(text)) if text else None
+    height = entity.dxf.get("char_height" if kind == "MTEXT" else "height", 0.0)
+    turn = entity.get_rotation() if kind == "MTEXT" else entity.dxf.get("rotation", 0.0)
+    return FileWords(text, (float(at[0]), float(at[1])), "text", _number(text), number, layer,
+                     float(height) or None, float(turn))
 
 
-def _dimension(entity: Any) -> FileWords | None:
+def plain(text: str) -> str:
+    """Return a text without the marks of fonts, heights, paragraphs and signs."""
+    from ezdxf.lldxf.encoding import decode_dxf_unicode, has_dxf_unicode
+
+    if has_dxf_unicode(text):
+        text = decode_dxf_unicode(text)
+    for code, sign in SPOKEN.items():
+        text = text.replace(code, sign)
+    stacked = STACKED.sub(lambda m: f"{m[1]}{' ' if m[2] == '^' else '/'}{m[3]}", text)
+    return CONTROL.sub("", stacked.replace("\\P", " ").replace("\\~", " ")).strip()
+
+
+def _dimension(entity: Any, number: int, layer: str) -> FileWords | None:
     """Take the number that is typed over a dimension, else what it measures; no angles."""
     typed = CONTROL.sub("", str(entity.dxf.get("text", ""))).strip()
     measured = _measured(entity)
@@ -38,7 +67,8 @@ def _dimension(entity: Any) -> FileWords | None:
     text = typed.replace("<>", f"{measured:.6g}" if measured is not None else "").strip()
     at = entity.dxf.get("text_midpoint") or entity.dxf.get("defpoint") or (0.0, 0.0, 0.0)
     said = text or (f"{measured:.6g}" if measured is not None else "")
-    return FileWords(said, (float(at[0]), float(at[1])), "dimension", value) if said else None
+    return FileWords(said, (float(at[0]), float(at[1])), "dimension", value, number,
+                     layer) if said else None
 
 
 def _measured(entity: Any) -> float | None:
