@@ -17,7 +17,8 @@ from sketcher.marking.poses import Pose
 from sketcher.part.value import frozen
 
 if TYPE_CHECKING:
-    from sketcher.drafting.page import Page  # noqa: F401
+    from sketcher.marking.outline_pieces import OutlinePieces
+    from sketcher.marking.outline_words import OutlineWords
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,6 +85,20 @@ class Comparison:
     def laid_point(self, at: XY) -> XY:
         """Return where a place of the file lies on the key."""
         return self.pose.point(at)
+
+    @cached_property
+    def pieces(self) -> OutlinePieces:
+        """What is wrong with the outline, each curve judged once for all rules."""
+        from sketcher.marking.outline_pieces import OutlinePieces
+
+        return OutlinePieces(self)
+
+    @cached_property
+    def words(self) -> OutlineWords:
+        """Names of what the key has."""
+        from sketcher.marking.outline_words import OutlineWords
+
+        return OutlineWords(self.key)
 
     @cached_property
     def center_lines(self) -> tuple[LaidCurve, ...]:

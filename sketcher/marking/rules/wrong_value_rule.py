@@ -2,25 +2,95 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from sketcher.geometry.curves import XY
 from sketcher.marking.comparison import Comparison
-from sketcher.marking.key_changes import KeyChange
+from sketcher.marking.key_changes import KeyChange, pattern_value
 from sketcher.marking.marking_rule import MarkingRule, Mistake
+from sketcher.marking.outline_words import operand_place
+from sketcher.part.kinds import KINDS
+from sketcher.part.printed import angle_number, length_number, printed
+from sketcher.part.value import Binding, GridPattern, Part
+from sketcher.quantity.parameters import evaluate_all
+from sketcher.quantity.parse import evaluate, names_in
 
 
 def decide(comparison: Comparison) -> tuple[Mistake, ...]:
     """Return the values that were drawn otherwise, one mistake each."""
-    mistakes = [
-        Mistake(_place(comparison, change), change.found, change.wanted,
-                f"{change.name} is drawn with {change.found}, not {change.wanted}")
-        for change in comparison.changes if change.sort not in ("side", "count")]
-    return tuple(sorted(mistakes, key=lambda each: each.at))
+    ways = {"dimension": _dimension, "parameter": _parameter, "pattern": _pattern}
+    return tuple(sorted((ways[change.sort](comparison, change) for change in comparison.changes
+                         if change.sort in ways), key=lambda each: each.at))
 
 
-def _place(comparison: Comparison, change: KeyChange) -> XY:
-    points = comparison.shape.part.points
-    return next(iter(points.values()))
+def _dimension(comparison: Comparison, change: KeyChange) -> Mistake:
+    words, part = comparison.words, comparison.key.part
+    binding = part.bindings[change.name]
+    kind = KINDS[binding.kind]
+    wanted = kind.prefix + printed(part, binding).text
+    found = kind.prefix + printed(part, replace(binding, value=change.found)).text
+    at = _place(comparison.shape.part, binding)
+    if binding.kind in ("radius", "diameter"):
+        text = f"{_sizeless(comparison, binding)} is drawn {found}, not {wanted}"
+    elif kind.quantity == "angle":
+        of = " to ".join(words.operand(name) for name in binding.of)
+        text = f"the angle of {wanted} of {of} is drawn {found}"
+    else:
+        noun = "length" if binding.kind == "distance" and len(binding.of) == 1 else binding.kind
+        text = f"the {noun} of {wanted} {words.between(binding.kind, binding.of)} is drawn {found}"
+    return Mistake(at, found, wanted, text)
 
 
-RULE = MarkingRule("wrong-value", "a dimension drawn with another value", 4.0, 16.0, "outline",
-                   decide, rank=0)
+def _sizeless(comparison: Comparison, binding: Binding) -> str:
+    words = comparison.words
+    number = words.number_of(binding.of[0])
+    return words.feature(number, sized=False) if number is not None else words.operand(
+        binding.of[0])
+
+
+def _place(part: Part, binding: Binding) -> XY:
+    """Return where a dimension is seen: at what it places, as the hand-in has it."""
+    return operand_place(part, binding.of)
+
+
+def _parameter(comparison: Comparison, change: KeyChange) -> Mistake:
+    part = comparison.key.part
+    wanted = _amount(part, change.wanted)
+    found = _amount(part, change.found)
+    name = change.name.replace("_", " ")
+    users = [b for b in comparison.shape.part.bindings.values()
+             if b.drives and b.value and change.name in names_in(b.value, part.unit)]
+    at = _place(comparison.shape.part, users[0]) if users else (
+        next(iter(comparison.shape.part.points.values())))
+    return Mistake(at, found, wanted, f"the {name}, {wanted}, is drawn {found}",
+                   count=max(len(users), 1))
+
+
+def _amount(part: Part, text: str) -> str:
+    value = evaluate(text, "length", part.unit, evaluate_all(part.parameters, part.unit))
+    return length_number(value, part.unit, text).text
+
+
+def _pattern(comparison: Comparison, change: KeyChange) -> Mistake:
+    words, part = comparison.words, comparison.key.part
+    pattern_id, field, *axis = change.name.split(".")
+    pattern = part.patterns[pattern_id]
+    values = evaluate_all(part.parameters, part.unit)
+    typed = pattern_value(part, change.name)
+    name = words.of_curve(pattern.curves[0])
+    at = operand_place(comparison.shape.part, pattern.curves[:1])
+    if field == "step":
+        wanted, found = (length_number(evaluate(text, "length", part.unit, values), part.unit,
+                                       text).text for text in (typed, change.found))
+        way = "in its row" if axis[0] == "0" else "in its column"
+        text = f"the step of {wanted} from {name} to the next {way} is drawn {found}"
+    else:
+        wanted, found = (angle_number(part, evaluate(text, "angle", part.unit, values), text).text
+                         for text in (typed, change.found))
+        what = "angle of the rows" if isinstance(pattern, GridPattern) else "span of the pattern"
+        text = f"the {what} of {name}, {wanted}, is drawn {found}"
+    return Mistake(at, found, wanted, text)
+
+
+RULE = MarkingRule("wrong-value", "a dimension drawn with another value", 4.0, 16.0,
+                   "outline", decide, rank=0)

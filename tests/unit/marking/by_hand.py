@@ -6,12 +6,13 @@ one otherwise.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache
 from itertools import pairwise
 from math import acos, atan2, cos, hypot, pi, radians, sin, sqrt, tan
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import carried
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.comparing import KeyReady
 from sketcher.marking.comparison import Comparison
@@ -155,6 +156,32 @@ def costs(marks: Marks) -> list[str]:
     return [each.rule for each in marks.deductions]
 
 
+def but(outline: Outline, **others: Curve | None) -> Outline:
+    """An outline with some curves drawn otherwise, more of them, or (None) left out."""
+    return {name: curve for name, curve in {**outline, **others}.items() if curve is not None}
+
+
+def shifted(curve: Curve, dx: float, dy: float) -> Curve:
+    """A curve moved."""
+    return carried(curve, lambda at: (at[0] + dx, at[1] + dy))
+
+
+def turned(curve: Curve, degrees: float, about: XY = (0.0, 0.0)) -> Curve:
+    """A curve turned about a place."""
+    c, s = cos(radians(degrees)), sin(radians(degrees))
+    return carried(curve, lambda at: (
+        about[0] + c * (at[0] - about[0]) - s * (at[1] - about[1]),
+        about[1] + s * (at[0] - about[0]) + c * (at[1] - about[1])))
+
+
+def arc_through(start: XY, end: XY, radius: float, ccw: bool) -> Arc:
+    """The shorter arc of a radius between two places."""
+    dx, dy = end[0] - start[0], end[1] - start[1]
+    rise = sqrt(radius ** 2 - 0.25 * (dx * dx + dy * dy)) / hypot(dx, dy) * (1.0 if ccw else -1.0)
+    return Arc((0.5 * (start[0] + end[0]) - rise * dy, 0.5 * (start[1] + end[1]) + rise * dx),
+               start, end, ccw)
+
+
 def chords(arc: Arc | Circle, count: int) -> list[Curve]:
     """An arc or circle as so many even chords."""
     if isinstance(arc, Circle):
@@ -169,5 +196,3 @@ def chords(arc: Arc | Circle, count: int) -> list[Curve]:
         places[0], places[-1] = arc.start, arc.end
     return [Line(a, b) for a, b in pairwise(places)]
 
-
-Planted = Callable[[Outline], Outline]

@@ -1,0 +1,142 @@
+"""The outline of a hand-in, each curve judged once, so that none is deducted for twice.
+
+What each feature of the key was drawn with (`drawn_edges.py`), where edges should meet
+(`edge_joints.py`), what is off its place (`off_features.py`), what is too much
+(`extra_chains.py`), whether a half is no reflection (`broken_mirror.py`). The rules look here.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Sequence
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from sketcher.geometry.curves import Circle, Line
+from sketcher.marking.broken_mirror import broken_mirror
+from sketcher.marking.drawn_edges import DrawnEdges
+from sketcher.marking.edge_joints import EdgeJoint, edge_joints, joint_faults
+from sketcher.marking.extra_chains import ExtraChains
+from sketcher.marking.off_features import OffFeatures, seen_at
+from sketcher.marking.outline_features import Feature
+from sketcher.marking.outline_words import OutlineWords
+from sketcher.marking.slip import Slip
+
+if TYPE_CHECKING:
+    from sketcher.marking.comparison import Comparison
+
+
+class OutlinePieces:
+    """What is wrong with an outline, slip by slip.
+
+    Parameters
+    ----------
+    comparison : Comparison
+
+    Attributes
+    ----------
+    key : tuple of Feature
+        What was to be drawn: the key under the values that the hand-in has, a half of it moved
+        where that was drawn elsewhere.
+    mirror : BrokenMirror or None
+    edges : DrawnEdges
+    slips : tuple of Slip
+    """
+
+    def __init__(self, comparison: Comparison) -> None:
+        shape, hand, within = comparison.shape, comparison.features, comparison.within
+        self._comparison = comparison
+        self.mirror = broken_mirror(shape, hand, comparison.matching, within)
+        self.key = self.mirror.key if self.mirror else tuple(shape.found)
+        matching = self.mirror.matching if self.mirror else comparison.matching
+        outline = [each.curve for each in comparison.outline]
+        self.edges = DrawnEdges(self.key, hand, outline, matching, shape.size, within)
+        self.joints = edge_joints(self.key, within)
+        gaps, overruns = joint_faults(self.joints, self.edges.found, within)
+        off = OffFeatures(shape, self.key, self.edges.found, self.joints, within,
+                          comparison.within_angle)
+        rest = ExtraChains(shape, self.key, hand, self.edges.found, self.edges.missing,
+                           self.edges.extra, [*self.edges.openings, *gaps], within)
+        self.slips = (
+            *self.edges.slips, *overruns, *off.slips(), *rest.slips, *self._half(),
+            *(Slip("open-gap", gap.at, gap.keys, (), gap.curves, gap.size)
+              for gap in rest.openings),
+            *self._missing(rest.missing), *self._chords(hand), *self._specks())
+
+    def of(self, rule: str) -> tuple[Slip, ...]:
+        """Return what one rule deducts for, in reading order."""
+        return tuple(sorted((each for each in self.slips if each.rule == rule),
+                            key=lambda each: each.at))
+
+    @cached_property
+    def words(self) -> OutlineWords:
+        """Names of what was to be drawn, as the paper has it where that has the same features."""
+        comparison = self._comparison
+        if [each.sources for each in self.key] == [each.sources for each in comparison.key.found]:
+            return comparison.words
+        return OutlineWords(comparison.shape, self.key)
+
+    def entities(self, slip: Slip) -> tuple[int, ...]:
+        """Return the entities of the hand-in that show a slip."""
+        outline, hand = self._comparison.outline, self._comparison.features
+        curves = {*slip.curves, *(n for j in slip.hand for n in hand[j].sources)}
+        return tuple(sorted({outline[n].entity for n in curves}))
+
+    def _half(self) -> list[Slip]:
+        """Return the slip of a half that is no reflection."""
+        if self.mirror is None:
+            return []
+        return [Slip("not-mirrored", self.mirror.at, amount=self.mirror.move.degrees)]
+
+    def _missing(self, missing: Sequence[int]) -> list[Slip]:
+        """Return one slip for each hole, slot or edge that is missing, images of one together."""
+        left = set(missing)
+        groups: list[tuple[int, ...]] = []
+        for loop in _loops(len(self.key), self.joints):
+            gone = sorted(left.intersection(loop))
+            whole = len(gone) == len(loop)
+            groups += [tuple(gone)] if gone and whole else [(i,) for i in gone]
+        by_source: dict[frozenset[str], list[tuple[int, ...]]] = defaultdict(list)
+        pieces = self._comparison.shape.pieces
+        for group in groups:
+            by_source[frozenset(
+                pieces[n].source for i in group for n in self.key[i].sources)].append(group)
+        return [Slip("missing-feature", seen_at(self.key[same[0][0]].curve),
+                     tuple(i for group in same for i in group), count=len(same),
+                     word="loop" if len(same[0]) > 1 else "") for same in by_source.values()]
+
+    def _chords(self, hand: Sequence[Feature]) -> list[Slip]:
+        """Return one slip for each arc that was drawn in chords."""
+        outline = self._comparison.outline
+        found = []
+        for j, each in enumerate(hand):
+            chords = tuple(n for n in each.sources if isinstance(outline[n].curve, Line))
+            if not each.is_line and chords:
+                keys = tuple(i for i, edge in self.edges.found.items() if j in edge.hand)
+                found.append(Slip("chords-for-arc", seen_at(each.curve), keys, (), chords,
+                                  float(len(chords))))
+        return found
+
+    def _specks(self) -> list[Slip]:
+        """Return the slip of curves without length."""
+        comparison = self._comparison
+        specks = tuple(n for n, each in enumerate(comparison.outline)
+                       if each.curve.length <= comparison.within)
+        if not specks:
+            return []
+        curve = comparison.outline[specks[0]].curve
+        at = curve.center if isinstance(curve, Circle) else curve.start
+        return [Slip("stray", at, (), (), specks, word="speck", count=len(specks))]
+
+
+def _loops(count: int, joints: Sequence[EdgeJoint]) -> list[list[int]]:
+    """Return the features of the key that hang together, loop by loop."""
+    label = list(range(count))
+    for joint in joints:
+        one, other = label[joint.a], label[joint.b]
+        if one != other:
+            label = [one if each == other else each for each in label]
+    loops: dict[int, list[int]] = defaultdict(list)
+    for i, name in enumerate(label):
+        loops[name].append(i)
+    return list(loops.values())

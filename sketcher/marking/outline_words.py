@@ -1,0 +1,246 @@
+"""Edges, holes, openings and dimensions of a key in words that the paper lets a student find."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import cached_property
+from math import atan2, degrees, hypot
+
+from sketcher.geometry.bounds import bounds_of
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import midpoint
+from sketcher.marking.edge_joints import edge_joints
+from sketcher.marking.key_shape import KeyShape
+from sketcher.marking.outline_features import Feature
+from sketcher.part.image_id import ImageId
+from sketcher.part.operand_forms import operand_type, round_center
+from sketcher.part.printed import in_fractions, length_number
+from sketcher.part.value import LineCurve, Part
+from sketcher.part.whole import curve_value
+from sketcher.quantity import format as written
+
+STRAIGHT = 1e-6
+"""Sine of the angle from level or plumb below which an edge of a solved key is that."""
+BAND = 0.2
+"""Share of the size beyond which something is not in the middle (common practice, no source)."""
+
+
+class OutlineWords:
+    """Names what a key has.
+
+    Parameters
+    ----------
+    shape : KeyShape
+        The key as on paper.
+    key : sequence of Feature, optional
+        What was drawn to, where that has other features than the paper: their sources number the
+        pieces of `shape`.
+    """
+
+    def __init__(self, shape: KeyShape, key: Sequence[Feature] | None = None) -> None:
+        self.shape, self.part = shape, shape.part
+        self.key = tuple(shape.found if key is None else key)
+        self.box = bounds_of([each.curve for each in self.key])
+
+    # Numbers.
+
+    def length(self, value: float) -> str:
+        """Return a length as the paper would write it."""
+        typed = "1/2" if self.part.unit == "in" and in_fractions(self.part) else ""
+        return length_number(abs(value), self.part.unit, typed).text
+
+    def amount(self, value: float) -> str:
+        """Return how far something is off, to two figures more than is worth telling."""
+        size = abs(value) * (1.0 if self.part.unit == "mm" else 25.4)
+        places = (2 if size >= 0.1 else 3) + (self.part.unit == "in")
+        return written.length(abs(value), self.part.unit, places, zeros=False)
+
+    def angle(self, value: float) -> str:
+        """Return an angle in degrees."""
+        return written.angle(value, 2)
+
+    def place(self, at: XY) -> str:
+        """Return a place by its coordinates."""
+        x, y = (written.length(v, self.part.unit, 3, zeros=False) for v in at)
+        return f"({x}, {y})"
+
+    def size(self, curve: Curve) -> str:
+        """Return the size of a round as the paper writes it; the length of a line."""
+        if isinstance(curve, Circle):
+            return f"Ø{self.length(2.0 * curve.radius)}"
+        return f"R{self.length(curve.radius)}" if isinstance(curve, Arc) else (
+            self.length(curve.length))
+
+    # Where.
+
+    def where(self, at: XY) -> str:
+        """Say in which part of the drawing a place is: ``at the lower right``."""
+        x0, y0, x1, y1 = self.box
+        across = (at[0] - 0.5 * (x0 + x1)) / max(x1 - x0, 1e-300)
+        up = (at[1] - 0.5 * (y0 + y1)) / max(y1 - y0, 1e-300)
+        side = "" if abs(across) <= BAND else "right" if across > 0.0 else "left"
+        level = "" if abs(up) <= BAND else "upper" if up > 0.0 else "lower"
+        if not side:
+            return {"": "in the middle", "upper": "at the top", "lower": "at the bottom"}[level]
+        return f"at the {level} {side}" if level else f"at the {side}"
+
+    def away(self, step: XY) -> str:
+        """Say how far something lies from its place: ``1.2 to the right of its place``."""
+        least = 0.1 * hypot(*step)
+        parts = []
+        if abs(step[0]) > least:
+            side = "right" if step[0] > 0.0 else "left"
+            parts.append(f"{self.amount(step[0])} to the {side} of")
+        if abs(step[1]) > least:
+            parts.append(f"{self.amount(step[1])} {'above' if step[1] > 0.0 else 'below'}")
+        return f"{' and '.join(parts)} its place"
+
+    def alike(self, count: int) -> str:
+        """Say that several places share a mistake, after what is said of the first."""
+        return f", at {count} places alike" if count > 1 else ""
+
+    # Features.
+
+    @cached_property
+    def _loop_of(self) -> dict[int, tuple[int, ...]]:
+        """The features that hang together with each."""
+        groups = [{i} for i in range(len(self.key))]
+        at = list(range(len(self.key)))
+        for joint in edge_joints(self.key, self.shape.within):
+            one, other = at[joint.a], at[joint.b]
+            if one != other:
+                groups[one] |= groups[other]
+                for i in groups[other]:
+                    at[i] = one
+        return {i: tuple(sorted(groups[at[i]])) for i in range(len(self.key))}
+
+    def loop_box(self, i: int) -> tuple[float, float, float, float]:
+        """Return the box of the loop that a feature is in."""
+        return bounds_of([self.key[k].curve for k in self._loop_of[i]])
+
+    def outer(self, i: int) -> bool:
+        """Tell whether a feature is of the outer contour."""
+        return all(abs(a - b) <= self.shape.within
+                   for a, b in zip(self.loop_box(i), self.box, strict=True))
+
+    def feature(self, i: int, sized: bool = True) -> str:
+        """Return a feature by name: ``the bottom edge``, ``the hole Ø9 at the lower right``."""
+        curve = self.key[i].curve
+        if isinstance(curve, Circle):
+            noun = "rim" if self.outer(i) else "hole"
+            size = f" {self.size(curve)}" if sized else ""
+            alone = sum(isinstance(each.curve, Circle) and (
+                not sized or abs(each.curve.radius - curve.radius) <= self.shape.within)
+                for each in self.key) == 1
+            return f"the {noun}{size}" + ("" if alone else f" {self.where(curve.center)}")
+        of = "" if self.outer(i) else f" of {self.opening(i)}"
+        if isinstance(curve, Arc):
+            size = f" {self.size(curve)}" if sized else ""
+            return f"the arc{size}{of or ' ' + self.where(midpoint(curve))}"
+        return self._edge(i, curve, of)
+
+    def _edge(self, i: int, curve: Line, of: str) -> str:
+        x, y = curve.direction
+        x0, y0, x1, y1 = self.loop_box(i)
+        at = midpoint(curve)
+        near = self.shape.within
+        where = of or f" {self.where(at)}"
+        for straight, value, low, high, names in (
+                (abs(y) <= STRAIGHT, at[1], y0, y1, ("bottom", "top", "level")),
+                (abs(x) <= STRAIGHT, at[0], x0, x1, ("left", "right", "plumb"))):
+            if straight and abs(value - low) <= near:
+                return f"the {names[0]} edge{of}"
+            if straight and abs(value - high) <= near:
+                return f"the {names[1]} edge{of}"
+            if straight:
+                return f"the {names[2]} edge{where}"
+        return f"the slanting edge{where}"
+
+    def opening(self, i: int) -> str:
+        """Return the opening whose loop a feature is in: ``the opening at the top``."""
+        loops = {each for k, each in self._loop_of.items()
+                 if len(each) > 1 and not self.outer(k)}
+        x0, y0, x1, y1 = self.loop_box(i)
+        where = self.where((0.5 * (x0 + x1), 0.5 * (y0 + y1)))
+        return "the opening" if len(loops) == 1 else f"the opening {where}"
+
+    def features(self, numbers: Iterable[int]) -> str:
+        """Return some features by name, one after the other."""
+        names = list(dict.fromkeys(self.feature(i) for i in numbers))
+        return " and ".join(names)
+
+    # Operands of bindings.
+
+    def number_of(self, name: str) -> int | None:
+        """Return the feature that an outline curve of the half is in; None for layout and axes."""
+        curve = self.part.curves[name]
+        if curve.role != "outline":
+            return None
+        return next((i for i, each in enumerate(self.key) for n in each.sources
+                     if self.shape.pieces[n].image == ImageId(name)), None)
+
+    def of_curve(self, name: str) -> str:
+        """Return a curve of the half by name."""
+        curve = self.part.curves[name]
+        if isinstance(curve, LineCurve) and curve.role == "axis":
+            return "the axis"
+        found = self.number_of(name)
+        if found is None:
+            return f"the layout {self.where(_at(curve_value(self.part, curve)))}"
+        return self.feature(found)
+
+    def of_point(self, name: str, along: str = "") -> str:
+        """Return a point of the half by name; `along` says which coordinate counts."""
+        part = self.part
+        for curve_id, curve in part.curves.items():
+            if not isinstance(curve, LineCurve) and curve.role == "outline" and (
+                    round_center(part, curve_id) == name):
+                return self.of_curve(curve_id)
+        if along:
+            edge = self._edge_at(name, along)
+            if edge:
+                return self.of_curve(edge)
+        at = part.points[name]
+        return f"the corner {self.where(at)}"
+
+    def _edge_at(self, point: str, along: str) -> str | None:
+        """Return the level or plumb line from which a rise or run at a point is taken."""
+        square = 0 if along == "run" else 1
+        for role in ("axis", "outline"):
+            for name, curve in self.part.curves.items():
+                if isinstance(curve, LineCurve) and curve.role == role and point in curve.ends:
+                    value = curve_value(self.part, curve)
+                    if isinstance(value, Line) and abs(value.direction[square]) <= STRAIGHT:
+                        return name
+        return None
+
+    def operand(self, name: str, along: str = "") -> str:
+        """Return an operand of a binding by name."""
+        if operand_type(self.part, name) == "point":
+            return self.of_point(name, along)
+        return self.of_curve(name)
+
+    def between(self, kind: str, of: Sequence[str]) -> str:
+        """Say between which things a length is taken: ``from the axis to the hole Ø9``."""
+        if len(of) == 1:
+            return f"along {self.operand(of[0])}"
+        one, other = (self.operand(name, kind) for name in of[:2])
+        return f"from {one} to {other}"
+
+
+def operand_place(part: Part, of: Sequence[str]) -> XY:
+    """Return where to look at what a binding is about: its last operand."""
+    name = of[-1]
+    if name in part.points:
+        return part.points[name]
+    return _at(curve_value(part, part.curves[name]))
+
+
+def heading(line: Line) -> float:
+    """Return the direction of a line in degrees, 0 to 180."""
+    x, y = line.direction
+    return degrees(atan2(y, x)) % 180.0
+
+
+def _at(curve: Curve) -> XY:
+    return curve.center if isinstance(curve, Circle) else midpoint(curve)
