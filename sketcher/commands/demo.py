@@ -5,6 +5,7 @@ from __future__ import annotations
 import argparse
 import json
 import os
+import shlex
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,7 +25,11 @@ Takes one of the demo parts from its rough sketch to what leaves the program, in
 own: the solved part, the inspection (text, JSON, CSV, HTML), the construction order and the cutting
 DXF. Prints the table of every dimension and every tangency residual. Where there is a screen the
 window then opens with the part. A part that was changed there since is replaced only with
---force."""
+--force.
+
+--class DIR writes an invented class instead: a key, a rubric, a roster, and thirteen hand-ins with
+faults of many kinds, one of which cannot be read. It prints what is wrong with each, and the
+command that marks them."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
@@ -33,9 +38,45 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--force", action="store_true",
                         help="replace what is there, even a part that was changed")
     parser.add_argument("--headless", action="store_true", help="open no window")
+    parser.add_argument("--class", metavar="DIR", dest="class_folder",
+                        help="write a class of hand-ins to mark there, and nothing else")
 
 
 def _demo(args: argparse.Namespace) -> int:
+    return _demo_part(args) if args.class_folder is None else _demo_class(args)
+
+
+def _demo_class(args: argparse.Namespace) -> int:
+    """Write an invented class, and say how to mark it."""
+    from sketcher.exchange.outputs import Form, Outputs
+    from sketcher.marking.demo_class import (
+        HAND_INS,
+        KEY_FILE,
+        ROSTER_FILE,
+        RUBRIC_FILE,
+        demo_files,
+        demo_hand_ins,
+    )
+
+    folder = Path(args.class_folder)
+    (folder / HAND_INS).mkdir(parents=True, exist_ok=True)
+    hand_ins = demo_hand_ins()
+    contents = {**demo_files(), **{f"{HAND_INS}/{each.file}": each.content for each in hand_ins}}
+    outputs = Outputs(force=args.force)
+    form = Form("a file of the demo class", (".json", ".csv", ".dxf"), lambda data: False)
+    for name, content in contents.items():
+        outputs.put(outputs.add("--class", folder / name, form, ask=False), content)
+    outputs.write()
+    for each in hand_ins:
+        print(f"{each.file}: {each.faults}")
+    words = ("sketcher", "mark", folder / KEY_FILE, folder / HAND_INS, "--rubric",
+             folder / RUBRIC_FILE, "--roster", folder / ROSTER_FILE, "--out", folder / "marked")
+    print("14 handed in nothing", "", "mark them with:", f"  {shlex.join(map(str, words))}",
+          sep="\n")
+    return DONE
+
+
+def _demo_part(args: argparse.Namespace) -> int:
     from sketcher.exchange.dxf_cut import CAUTIONS
     from sketcher.exchange.outputs import CUTTING, PART, REPORT, Outputs
     from sketcher.inspect.export import as_csv, as_html
@@ -91,4 +132,4 @@ def _solve_text(data: bytes) -> Solution:
     return solve_sketch(text.read(data))
 
 
-COMMAND = Command("demo", "see all of it on a demo part", LESSON, _options, _demo, rank=5)
+COMMAND = Command("demo", "see all of it on a demo part", LESSON, _options, _demo, rank=9)

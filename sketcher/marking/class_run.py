@@ -1,9 +1,10 @@
 """A whole class marked: a process on each core, and no hand-in that ends the others.
 
-Processes never are copies of the one that runs the class, which may have threads and a window: on
-Linux they are copies of one that has nothing but the libraries (forkserver), elsewhere they are
-started anew (spawn). A hand-in that takes too long or brings its process down is listed with the
-reason, and another process takes over. What comes out stands in the order of what went in.
+A process that has one thread and no window copies itself (fork, on Linux), which costs nothing.
+Another one lets them be copies of one that has nothing but the libraries (forkserver), or start
+anew (spawn) where there is neither. A hand-in that takes too long or brings its process down is
+listed with the reason, and another process takes over. What comes out stands in the order of what
+went in.
 """
 
 from __future__ import annotations
@@ -12,6 +13,7 @@ import multiprocessing
 import os
 import signal
 import sys
+import threading
 from collections import deque
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
@@ -65,6 +67,8 @@ def processes() -> Any:
     """Return the way in which processes are started here."""
     if not sys.platform.startswith("linux"):
         return multiprocessing.get_context("spawn")
+    if threading.active_count() == 1 and "PySide6" not in sys.modules:
+        return multiprocessing.get_context("fork")
     context = multiprocessing.get_context("forkserver")
     context.set_forkserver_preload(LIBRARIES)
     return context
@@ -114,11 +118,13 @@ class _Worker:
     since: float = field(default_factory=monotonic)
 
     @classmethod
-    def started(cls, task: Task) -> _Worker:
+    def started(cls, task: Task, others: Sequence[_Worker]) -> _Worker:
         context = processes()
         ours, theirs = context.Pipe()
-        process = context.Process(target=work, args=(theirs, task), daemon=True,
-                                  name="marking of a class")
+        copied = context.get_start_method() == "fork"
+        process = context.Process(
+            target=work, daemon=True, name="marking of a class",
+            args=(theirs, task, [ours, *(each.pipe for each in others)] if copied else ()))
         process.start()
         theirs.close()
         return cls(process, ours)
@@ -160,7 +166,7 @@ class _ClassUnderWay:
             check()
             missing = len(self.entries) - len(self.done)
             while len(self.workers) < min(jobs, missing):
-                self.workers.append(_Worker.started(self.task))
+                self.workers.append(_Worker.started(self.task, self.workers))
             heard = wait([each.pipe for each in self.workers], TURN)
             for each in [each for each in self.workers if each.pipe in heard]:
                 self._hear(each)

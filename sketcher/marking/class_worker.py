@@ -10,7 +10,7 @@ from __future__ import annotations
 import signal
 import traceback
 from collections import OrderedDict
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from multiprocessing.connection import Connection
 from typing import Any, TypeAlias
@@ -66,7 +66,7 @@ class Marked:
     made : object
         What `Task.make` made of it; None for one that has no marks.
     fault : str
-        The traceback where the program itself failed on it.
+        The traceback where the program itself failed on it, or `Task.make` did.
     """
 
     entry: ClassEntry
@@ -98,15 +98,18 @@ class ClassMarker:
             comparison = self._key(name).compare(hand_in)
             traces = traces_of(hand_in, entry.path, comparison)
             marks = marked(comparison, rubric)
-            make = self._task.make
-            made = None if make is None else make(comparison, marks, entry)
         except SketcherError as error:
             return Marked(entry, ungraded(entry.file, _reason(error, entry), rubric), traces)
         except Exception as error:  # noqa: BLE001 - the others must be marked all the same
             reason = f"a fault of the program: {type(error).__name__}: {error}"
             return Marked(entry, ungraded(entry.file, reason, rubric), traces,
                           fault=traceback.format_exc())
-        return Marked(entry, marks, traces, made)
+        if self._task.make is None:
+            return Marked(entry, marks, traces)
+        try:
+            return Marked(entry, marks, traces, self._task.make(comparison, marks, entry))
+        except Exception:  # noqa: BLE001 - marks without a sheet are marks
+            return Marked(entry, marks, traces, fault=traceback.format_exc())
 
     def _key(self, name: str) -> KeyReady:
         if name in self._ready:
@@ -124,8 +127,13 @@ def _reason(error: SketcherError, entry: ClassEntry) -> str:
     return f"{place}: {error.reason}" if place else error.reason
 
 
-def work(pipe: Connection, task: Task) -> None:
-    """Mark what comes through a pipe until its other end goes away."""
+def work(pipe: Connection, task: Task, not_mine: Sequence[Connection] = ()) -> None:
+    """Mark what comes through a pipe until its other end goes away.
+
+    A copied process has the other ends of all pipes too: with `not_mine` closed it hears the end.
+    """
+    for each in not_mine:
+        each.close()
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # Ctrl+C is meant for who started the class
     try:
         marker = ClassMarker(task)

@@ -92,8 +92,8 @@ def copied(class_traces: Sequence[Traces]) -> tuple[Alike, ...]:
     for pair, places in shared.items():
         if len(places) >= LEAST_PLACES:
             x, y = (value * SAME for value in min(places))
-            reasons[pair].append(f"{len(places)} places that the key does not have are alike to "
-                                 f"{SAME:g}, such as {x:.9g}, {y:.9g}")
+            reasons[pair].append(f"{len(places)} places that neither the key nor a rounded value "
+                                 f"gives are alike to {SAME:g}, such as {x:.9g}, {y:.9g}")
     handles = {n: (t.handles,) for n, t in enumerate(class_traces) if t.handles}
     for pair in _sharing(handles, False):
         reasons[pair].append("the same handles in the same order, with the same gaps")

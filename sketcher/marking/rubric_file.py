@@ -17,6 +17,7 @@ from difflib import get_close_matches
 from typing import cast, get_args
 
 from sketcher.errors import FileError
+from sketcher.exchange.outputs import Form
 from sketcher.marking.hand_in import LayerRole
 from sketcher.marking.marking_rule import MarkingRule
 from sketcher.marking.rubric import Rubric, RuleSetting
@@ -161,3 +162,8 @@ def _table(name: str, entries: Mapping[str, object]) -> str:
 def _json_list(name: str, texts: tuple[str, ...]) -> str:
     lines = ",\n".join(f"    {_json(each)}" for each in texts)
     return f'  "{name}": [\n{lines}\n  ]' if lines else f'  "{name}": []'
+
+
+RUBRIC = Form("an unchanged rubric", (SUFFIX,),
+              lambda data: data.decode("utf-8", "replace") == rubric_text(Rubric()))
+"""One that a teacher has changed is never replaced unasked."""

@@ -57,13 +57,14 @@ def test_a_crash_a_hang_and_a_fault_are_listed_and_change_nothing_else(tmp_path:
     told = {each.entry.number: each.marks.ungraded for each in done}
     assert "SIGKILL" in told["crash"]
     assert "longer than 4 seconds" in told["hang"]
-    assert "ZeroDivisionError: by nothing" in told["fault"]
+    assert told["fault"] == ""  # marks without what is made of them are marks
+    assert "ZeroDivisionError: by nothing" in done[5].fault
     assert "not a readable DXF" in told["broken"]
     assert str(tmp_path) not in told["broken"]
     assert [each.made for each in done] == ["1 100", None, "2 100", None, "3 100", None, "4 100",
                                             None]
     alone = ClassMarker(Task({"": key()}, Rubric())).mark(entry("1"))
-    assert [each.marks for each in done if not each.marks.ungraded] == 4 * [alone.marks]
+    assert [each.marks for each in done if not each.marks.ungraded] == 5 * [alone.marks]
     assert [each.done for each in heard] == list(range(1, 9))
     assert {each.last.number for each in heard} == set(told)
     assert heard[-1].seconds_left == 0.0
@@ -74,6 +75,16 @@ def test_a_class_that_is_not_wanted_ends_with_its_processes() -> None:
     with pytest.raises(Stopped), while_wanted(lambda: not heard):
         run_class([entry(str(n)) for n in range(40)], Task({"": key()}, Rubric()), 1, heard.append)
     assert len(heard) < 5
+
+
+def test_a_rule_that_fails_is_told_with_the_hand_in(monkeypatch: pytest.MonkeyPatch) -> None:
+    def broken(*_: object) -> Marks:
+        raise ZeroDivisionError("by nothing")
+
+    monkeypatch.setattr("sketcher.marking.class_worker.marked", broken)
+    one = ClassMarker(Task({"": key()}, Rubric())).mark(entry("1"))
+    assert one.marks.ungraded == "a fault of the program: ZeroDivisionError: by nothing"
+    assert "Traceback" in one.fault
 
 
 def test_each_hand_in_is_marked_by_the_key_of_its_number() -> None:
