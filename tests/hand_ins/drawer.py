@@ -2,21 +2,29 @@
 
 from __future__ import annotations
 
+import logging
 from cmath import phase, rect
 from dataclasses import dataclass, field, replace
 from itertools import pairwise
 from math import degrees, tan
 from pathlib import Path
 from random import Random
-from typing import Any
+from typing import Any, Literal
 
 import ezdxf
 import numpy as np
 
-from tests.hand_ins.strokes import Bow, Loop, Ring, Stroke, backward, moved
+from tests.hand_ins.strokes import Bow, Loop, Ring, Straight, Stroke, backward, moved
 
+logging.getLogger("ezdxf").setLevel(logging.ERROR)  # warns of each R12 that it has no unit
+
+CENTER_LAYERS = ("CENTER", "Center Lines", "MITTELLINIEN", "EJES", "AXES", "Mitte")
 OUTLINE_LAYERS = ("OUTLINE", "0", "Kontur", "CONTORNO", "visible", "Profil", "Körperkanten", "1")
 VERSIONS = ("R12", "R2000", "R2018")
+LAYOUT_LAYER = "CONSTRUCTION"
+DASHED, PATTERN = "CENTER", [2.0, 1.25, -0.25, 0.25, -0.25]
+"""A line type by the reference of the format: length, then dashes and gaps. A line of 1.25 repeats
+has one in its middle, so that its short dash makes the plus."""
 UNIT_CODES = {"mm": 4, "in": 1}
 PER_INCH = 25.4
 
@@ -36,11 +44,13 @@ class Manner:
         Of the file's numbers.
     told : bool
         Whether the header says the unit; R12 cannot.
+    header : str
+        What the header says where that is not true.
     scale : float
         2 where it is drawn twice as large.
     version : str
-    layer : str
-        Of the outline.
+    layer, center_layer : str
+        Of the outline, and of the center lines.
     polylines : bool
         Closed loops as one polyline.
     split, flipped : float
@@ -53,9 +63,11 @@ class Manner:
     shift: complex = 0j
     unit: str = "mm"
     told: bool = True
+    header: Literal["mm", "in", ""] = ""
     scale: float = 1.0
     version: str = "R2000"
     layer: str = "OUTLINE"
+    center_layer: str = "CENTER"
     polylines: bool = False
     split: float = 0.0
     flipped: float = 0.0
@@ -86,36 +98,66 @@ def some_manner(random: Random, unit: str) -> Manner:
 
 @dataclass
 class Drawing:
-    """What is on the sheet: loops and loose strokes of the outline, in the paper's unit."""
+    """What is on the sheet, in the paper's unit."""
 
     loops: list[Loop]
     loose: list[Stroke] = field(default_factory=list)
+    """Strokes of the outline that are in no closed loop."""
+    centers: list[Stroke] = field(default_factory=list)
+    dashed: list[Straight] = field(default_factory=list)
+    """Center lines drawn as one line each, with a line type."""
+    layout: list[Stroke] = field(default_factory=list)
+    """Construction, on a layer of its own."""
 
 
 def write_dxf(path: Path, drawing: Drawing, unit: str, manner: Manner, random: Random) -> None:
     """Write a drawing to a file."""
     doc = ezdxf.new(manner.version)
-    told = manner.told and manner.version != "R12"  # its header has no unit
-    doc.units = UNIT_CODES[manner.unit] if told else 0
-    if manner.layer != "0":
-        doc.layers.add(manner.layer)
+    if manner.version != "R12":  # its header has no unit
+        doc.units = UNIT_CODES[manner.header or manner.unit] if manner.told else 0
+    _layers(doc, drawing, manner)
     space = doc.modelspace()
-    pieces: list[Loop] = []
+    pieces: list[tuple[Loop, str]] = []
     for loop in drawing.loops:
         whole = len(loop) > 1 and closed(loop)
-        pieces += [loop] if whole and manner.polylines else [(stroke,) for stroke in loop]
-    pieces += [(stroke,) for stroke in drawing.loose]
+        pieces += [(each, manner.layer) for each in (
+            [loop] if whole and manner.polylines else [(stroke,) for stroke in loop])]
+    pieces += [((stroke,), layer) for strokes, layer in (
+        (drawing.loose, manner.layer), (drawing.centers, manner.center_layer),
+        (drawing.layout, LAYOUT_LAYER)) for stroke in strokes]
     if manner.shuffled:
         random.shuffle(pieces)
-    for piece in pieces:
+    for piece, layer in pieces:
         placed = tuple(moved(stroke, lambda z: manner.at(z, unit), manner.mirrored)
                        for stroke in piece)
         if len(placed) > 1:
             _polyline(space, placed, manner)
             continue
-        for stroke in _in_pieces(placed[0], manner, random):
-            _entity(space, stroke, {"layer": manner.layer})
+        cut = _in_pieces(placed[0], manner, random) if layer == manner.layer else placed
+        for stroke in cut:
+            _entity(space, stroke, {"layer": layer})
+    for line in drawing.dashed:
+        placed_line = moved(line, lambda z: manner.at(z, unit), manner.mirrored)
+        assert isinstance(placed_line, Straight)
+        _entity(space, placed_line, {
+            "layer": manner.center_layer, "linetype": DASHED,
+            "ltscale": 0.8 * abs(placed_line.end - placed_line.start) / sum(map(abs, PATTERN[1:]))})
     doc.saveas(path)
+
+
+def _layers(doc: Any, drawing: Drawing, manner: Manner) -> None:
+    """The layers in use, with their widths where the version has any."""
+    used = [(manner.layer, 50)]
+    if drawing.centers or drawing.dashed:
+        used.append((manner.center_layer, 25))
+    if drawing.layout:
+        used.append((LAYOUT_LAYER, 18))
+    if drawing.dashed:
+        doc.linetypes.add(DASHED, PATTERN, description="Center ____ _ ____")
+    for name, width in used:
+        layer = doc.layers.get(name) if name in doc.layers else doc.layers.add(name)
+        if manner.version != "R12":
+            layer.dxf.lineweight = width
 
 
 def closed(loop: Loop) -> bool:

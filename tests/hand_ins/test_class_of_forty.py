@@ -1,0 +1,44 @@
+"""The class whose every mistake is known: what is planted is what is deducted, nothing else."""
+
+from __future__ import annotations
+
+import csv
+from pathlib import Path
+
+import ezdxf
+import pytest
+
+from sketcher.marking.rules import marking_rules
+from tests.hand_ins.class_of_forty import CLASS, COSTS, Sheet, write_class
+
+
+@pytest.fixture(scope="module")
+def written(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, Sheet]]:
+    folder = tmp_path_factory.mktemp("class")
+    return folder, write_class(folder)
+
+
+def test_there_are_forty_and_every_rule_is_planted() -> None:
+    assert len(CLASS) == 40
+    assert {rule for sheet in CLASS for rule in sheet.expected} == set(COSTS)
+    assert {rule.name: (rule.points, rule.cap) for rule in marking_rules().values()
+            if rule.name in COSTS}.items() <= COSTS.items()
+
+
+def test_what_is_expected_stands_beside(written: tuple[Path, dict[str, Sheet]]) -> None:
+    folder, sheets = written
+    with (folder / "expected.csv").open(encoding="utf-8") as file:
+        rows = list(csv.DictReader(file))
+    assert {row["file"] for row in rows} == set(sheets)
+    last = [row for row in rows if row["file"].endswith("140.dxf")]
+    # the span as one wrong value 4, a stray line 2, a center line twice 2
+    assert {row["rule"] for row in last} == {"wrong-value", "stray", "center-line-doubled"}
+    assert {row["points"] for row in last} == {"92"}
+
+
+def test_the_files_differ_in_what_costs_nothing(written: tuple[Path, dict[str, Sheet]]) -> None:
+    folder, sheets = written
+    documents = [ezdxf.readfile(folder / name) for name in sheets]
+    assert {doc.dxfversion for doc in documents} == {"AC1009", "AC1015", "AC1032"}
+    assert {doc.units for doc in documents} >= {1, 4}
+    assert len({entity.dxf.layer for doc in documents for entity in doc.modelspace()}) > 8
