@@ -11,7 +11,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import distance
 
 
-class Span(NamedTuple):
+class CarrierSpan(NamedTuple):
     """From `low` to `high` along a carrier, by length from the start of the curve that it is of."""
 
     low: float
@@ -61,15 +61,15 @@ def place(base: Curve, position: float) -> XY:
     return (base.center[0] + base.radius * cos(angle), base.center[1] + base.radius * sin(angle))
 
 
-def span(base: Curve, curve: Curve) -> Span:
+def span(base: Curve, curve: Curve) -> CarrierSpan:
     """Return where a curve lies along the carrier of another; a chord of a round as its arc."""
     if isinstance(base, Line):
         assert not isinstance(curve, Circle)
         low, high = sorted((position(base, curve.start), position(base, curve.end)))
-        return Span(low, high)
+        return CarrierSpan(low, high)
     round_ = tau * base.radius
     if isinstance(curve, Circle):
-        return Span(0.5 * (base.length - round_), 0.5 * (base.length + round_))
+        return CarrierSpan(0.5 * (base.length - round_), 0.5 * (base.length + round_))
     forth = isinstance(base, Circle) or base.sweep > 0.0
     if isinstance(curve, Arc):
         begin = curve.start if (curve.sweep > 0.0) == forth else curve.end
@@ -81,50 +81,50 @@ def span(base: Curve, curve: Curve) -> Span:
     low = position(base, begin)
     if not isinstance(base, Circle) and low + 0.5 * length > 0.5 * (base.length + round_):
         low -= round_  # it goes round past the far side of the base
-    return Span(low, low + length)
+    return CarrierSpan(low, low + length)
 
 
-def united(spans: Iterable[Span], slack: float) -> list[Span]:
+def united(spans: Iterable[CarrierSpan], slack: float) -> list[CarrierSpan]:
     """Return spans joined where they come within `slack` of each other, in order."""
-    found: list[Span] = []
+    found: list[CarrierSpan] = []
     for low, high in sorted(spans):
         if found and low <= found[-1].high + slack:
-            found[-1] = Span(found[-1].low, max(found[-1].high, high))
+            found[-1] = CarrierSpan(found[-1].low, max(found[-1].high, high))
         else:
-            found.append(Span(low, high))
+            found.append(CarrierSpan(low, high))
     return found
 
 
-def twice(spans: Sequence[Span], slack: float, round_: float = 0.0) -> list[Span]:
+def twice(spans: Sequence[CarrierSpan], slack: float, round_: float = 0.0) -> list[CarrierSpan]:
     """Return what is covered more than once over more than `slack`; `round_` where it closes."""
-    found: list[Span] = []
+    found: list[CarrierSpan] = []
     reach = float("-inf")
     ordered = sorted(spans)
     if round_:
-        ordered += [Span(s.low + round_, s.high + round_) for s in ordered]
+        ordered += [CarrierSpan(s.low + round_, s.high + round_) for s in ordered]
     for low, high in ordered:
         if min(high, reach) - low > slack:
-            found.append(Span(low, min(high, reach)))
+            found.append(CarrierSpan(low, min(high, reach)))
         reach = max(reach, high)
     if round_:  # the second time round repeats all but what lies across the beginning
         once = min(s.low for s in ordered) + round_ - slack if ordered else 0.0
         first = [s for s in found if s.low < once]
         found = first + [s for s in found if s.low >= once and not any(
-            shared(Span(s.low - round_, s.high - round_), each) > slack for each in first)]
+            shared(CarrierSpan(s.low - round_, s.high - round_), each) > slack for each in first)]
     return united(found, slack)
 
 
-def openings(spans: Sequence[Span], slack: float, round_: float = 0.0) -> list[Span]:
+def openings(spans: Sequence[CarrierSpan], slack: float, round_: float = 0.0) -> list[CarrierSpan]:
     """Return what is left open between spans, wider than `slack`; `round_` where it closes."""
     joined = united(spans, slack)
-    found = [Span(a.high, b.low) for a, b in pairwise(joined)]
+    found = [CarrierSpan(a.high, b.low) for a, b in pairwise(joined)]
     if round_ and joined:
         low, high = joined[-1].high, joined[0].low + round_
         if high - low > slack:
-            found.append(Span(low, high))
+            found.append(CarrierSpan(low, high))
     return found
 
 
-def shared(one: Span, other: Span) -> float:
+def shared(one: CarrierSpan, other: CarrierSpan) -> float:
     """Return how long two spans lie beside each other."""
     return max(0.0, min(one.high, other.high) - max(one.low, other.low))

@@ -13,7 +13,7 @@ from sketcher.geometry.evaluate import turn
 from sketcher.interrupt import check
 from sketcher.marking.assignment import Matching
 from sketcher.marking.carrier_spans import (
-    Span,
+    CarrierSpan,
     leaves,
     openings,
     place,
@@ -191,7 +191,7 @@ class DrawnEdges:
         base, curve = self.key[i].curve, self.hand[j].curve
         if leaves(base, curve) > self.within:
             return 0.0
-        return shared(Span(0.0, base.length), span(base, curve))
+        return shared(CarrierSpan(0.0, base.length), span(base, curve))
 
     def _through(self) -> set[tuple[int, int]]:
         """Return the ends at which one feature runs on through two of the key; tell of it once."""
@@ -262,7 +262,8 @@ class DrawnEdges:
         return theirs
 
     def _told_twice(
-        self, i: int, base: Curve, spans: dict[int, Span], double: Sequence[Span], through: bool
+        self, i: int, base: Curve, spans: dict[int, CarrierSpan], double: Sequence[CarrierSpan],
+        through: bool,
     ) -> None:
         """Tell of curves that lie on each other: a construction line beneath an edge, or twice."""
         slack, length = self.within, base.length
@@ -288,7 +289,7 @@ class DrawnEdges:
         self.slips.append(Slip("doubled", at, (i,), (), over, sum(d.length for d in double)))
 
     def _ended(
-        self, i: int, base: Curve, off: float, hand: tuple[int, ...], spans: dict[int, Span],
+        self, i: int, base: Curve, off: float, hand: tuple[int, ...], spans: dict[int, CarrierSpan],
         through: set[tuple[int, int]],
     ) -> DrawnEdge:
         if isinstance(base, Circle):

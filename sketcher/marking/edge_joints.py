@@ -53,7 +53,7 @@ def edge_joints(key: Sequence[Feature], within: float) -> tuple[EdgeJoint, ...]:
 
 
 @dataclass(frozen=True, slots=True)
-class _End:
+class _DrawnEnd:
     """One side of a joint as it was drawn: how much it is short of it, or long where negative."""
 
     edge: DrawnEdge
@@ -121,12 +121,12 @@ def _met(joint: EdgeJoint, one: DrawnEdge, other: DrawnEdge) -> XY:
 
 def _end(
     edge: DrawnEdge, end: int, at: XY, where: XY, joint: EdgeJoint, within: float
-) -> _End:
+) -> _DrawnEnd:
     x, y = tangent_at(_reaching(edge.curve), float(end))
     out = (x, y) if end else (-x, -y)
     step = position(edge.curve, where) - position(edge.curve, at)
     short = step if end else -step
-    return _End(edge, at, out, short, not edge.off and dist(at, joint.at) <= within,
+    return _DrawnEnd(edge, at, out, short, not edge.off and dist(at, joint.at) <= within,
                 edge.numbers[end])
 
 

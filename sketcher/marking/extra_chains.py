@@ -13,7 +13,7 @@ import numpy as np
 from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import distance
-from sketcher.marking.carrier_spans import Span, leaves, shared, span, united
+from sketcher.marking.carrier_spans import CarrierSpan, leaves, shared, span, united
 from sketcher.marking.drawn_edges import DrawnEdge, Opening
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.off_features import seen_at
@@ -77,7 +77,7 @@ class ExtraChains:
                 continue
             on = {j: span(base, self.hand[j].curve) for j in sorted(self.extra)
                   if self._chord_of(base, self.hand[j].curve)}
-            whole_ = Span(0.0, base.length)
+            whole_ = CarrierSpan(0.0, base.length)
             if sum(shared(whole_, each) for each in united(on.values(), self.within)) < (
                     MOST_OF_ARC * base.length):
                 continue

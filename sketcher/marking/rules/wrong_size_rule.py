@@ -22,4 +22,5 @@ def _mistake(comparison: Comparison, slip: Slip) -> Mistake:
                    slip.count)
 
 
-RULE = MarkingRule("wrong-size", "a round of another size", 3.0, 15.0, "outline", decide, rank=7)
+RULE = MarkingRule("wrong-size", "a hole or arc of another size", 3.0, 15.0,
+                   "outline", decide, rank=7)
