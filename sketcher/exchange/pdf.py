@@ -68,7 +68,8 @@ def _families() -> tuple[str, str]:
     for name in ("SourceSansPro", "SourceSansProSemibold"):
         number = QFontDatabase.addApplicationFont(font_source_sans_pro.font_files_ttf[name])
         families = QFontDatabase.applicationFontFamilies(number)
-        found.append(families[0] if families else "sans-serif")
+        # The last is the name of the face alone: the first is that of all faces of the font.
+        found.append(families[-1] if families else "sans-serif")
     return (found[0], found[1])
 
 

@@ -78,3 +78,12 @@ def test_every_letter_can_be_found(strap) -> None:
     with pdfplumber.open(BytesIO(pdf_bytes(drawn))) as read:
         letters = "".join(char["text"] for char in read.pages[0].chars)
     assert "Shiftofffifty" in "".join(letters.split())
+
+
+def test_bold_lettering_has_the_bold_face(strap) -> None:
+    """The title of the block is bold, its labels are not: by the names of the embedded fonts."""
+    _, document = strap
+    with pdfplumber.open(BytesIO(document)) as read:
+        faces = {char["fontname"].partition("+")[2] or char["fontname"]
+                 for char in read.pages[0].chars}
+    assert faces == {"SourceSansPro-Regular", "SourceSansPro-Semibold"}
