@@ -21,18 +21,25 @@ from sketcher.geometry.vectors import normalized
 
 FAINT_INK = "#d9d9d9"
 """Of what is printed behind the drawing and must not hide it."""
+BAND_INK = "#bfbfbf"
+"""Of what is compared with: a copier still sees it, and a line of INK lies plainly on it."""
 
 Anchor: TypeAlias = Literal["left", "center", "right"]
 
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """A line, arc or circle of a line class; solid, or with a pattern fitted to its length."""
+    """A line, arc or circle of a line class; solid, or with a pattern fitted to its length.
+
+    A `band` is what is compared with: so many mm wide, whatever its class says, and printed grey
+    behind everything else.
+    """
 
     curve: Curve
     line: str
     source: str
     fit: Fit | None = None
+    band: float = 0.0
 
     def dashes(self) -> tuple[Curve, ...]:
         """Return the inked pieces."""
@@ -44,10 +51,14 @@ class Stroke:
 
 @dataclass(frozen=True, slots=True)
 class Fill:
-    """A filled polygon, such as an arrowhead; its first point is the tip."""
+    """A filled polygon, such as an arrowhead; its first point is the tip.
+
+    What is `faint` is printed grey behind everything else.
+    """
 
     points: tuple[XY, ...]
     source: str
+    faint: bool = False
 
 
 @dataclass(frozen=True, slots=True)

@@ -34,7 +34,7 @@ from PySide6.QtGui import (
 from sketcher.drafting.lettering import em
 from sketcher.drafting.line_classes import line_class
 from sketcher.drafting.page import Page
-from sketcher.drafting.primitives import FAINT_INK, Fill, Item, Stroke, Text
+from sketcher.drafting.primitives import BAND_INK, FAINT_INK, Fill, Item, Stroke, Text
 from sketcher.errors import FileError
 from sketcher.exchange.outputs import MADE_HERE
 from sketcher.exchange.pdf_bookmarks import with_bookmarks
@@ -175,7 +175,7 @@ def paint_item(painter: QPainter, item: Item, page: Page) -> None:
         _paint_stroke(painter, item, page)
     elif isinstance(item, Fill):
         painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(QBrush(QColor(INK)))
+        painter.setBrush(QBrush(QColor(FAINT_INK if item.faint else INK)))
         painter.drawPolygon(QPolygonF([QPointF(*p) for p in item.points]))
     else:
         _paint_text(painter, item)
@@ -183,8 +183,9 @@ def paint_item(painter: QPainter, item: Item, page: Page) -> None:
 
 def _paint_stroke(painter: QPainter, stroke: Stroke, page: Page) -> None:
     cap = Qt.PenCapStyle.RoundCap if stroke.line in SOLID else Qt.PenCapStyle.FlatCap
-    width = line_class(page.practice, stroke.line).width
-    painter.setPen(QPen(QBrush(QColor(INK)), width, Qt.PenStyle.SolidLine, cap,
+    width = stroke.band or line_class(page.practice, stroke.line).width
+    ink = BAND_INK if stroke.band else INK
+    painter.setPen(QPen(QBrush(QColor(ink)), width, Qt.PenStyle.SolidLine, cap,
                         Qt.PenJoinStyle.RoundJoin))
     painter.setBrush(Qt.BrushStyle.NoBrush)
     for dash in stroke.dashes():

@@ -16,7 +16,7 @@ from xml.sax.saxutils import escape, quoteattr
 from sketcher.drafting.lettering import FAMILY, em
 from sketcher.drafting.line_classes import line_class
 from sketcher.drafting.page import Page
-from sketcher.drafting.primitives import FAINT_INK, Fill, Item, Stroke, Text
+from sketcher.drafting.primitives import BAND_INK, FAINT_INK, Fill, Stroke, Text
 from sketcher.exchange.glyphs import laid, units_per_em
 from sketcher.exchange.outputs import MADE_HERE
 from sketcher.geometry.curves import XY, Arc, Circle, Line
@@ -42,12 +42,16 @@ def svg_text(page: Page) -> str:
     ]
     items = page.all_items()
     lines += _lettering([i for i in items if isinstance(i, Text) and i.faint], page, FAINT_INK)
-    lines.append(
-        '<g fill="none" stroke="#000000" stroke-linecap="butt" stroke-linejoin="round">')
-    lines += [e for item in items for e in _stroke(item, page) if isinstance(item, Stroke)]
-    lines.append('</g>\n<g fill="#000000" stroke="none">')
-    lines += [_fill(item, page) for item in items if isinstance(item, Fill)]
-    lines.append("</g>")
+    lines += _fills([i for i in items if isinstance(i, Fill) and i.faint], page, FAINT_INK)
+    strokes = [item for item in items if isinstance(item, Stroke)]
+    for ink, some in ((BAND_INK, [i for i in strokes if i.band]),
+                      (INK, [i for i in strokes if not i.band])):
+        if some or ink == INK:
+            lines.append(f'<g fill="none" stroke="{ink}" stroke-linecap="butt" '
+                         'stroke-linejoin="round">')
+            lines += [_stroke(item, page) for item in some]
+            lines.append("</g>")
+    lines += _fills([i for i in items if isinstance(i, Fill) and not i.faint], page, INK)
     lines += _lettering([i for i in items if isinstance(i, Text) and not i.faint], page, INK)
     return "\n".join([*lines, "</svg>", ""])
 
@@ -69,16 +73,21 @@ def _at(point: XY, page: Page) -> str:
     return f"{_n(point[0])} {_n(page.size[1] - point[1])}"
 
 
-def _stroke(item: Item, page: Page) -> Iterator[str]:
-    if not isinstance(item, Stroke):
-        return
-    kind = line_class(page.practice, item.line)
+def _fills(fills: list[Fill], page: Page, ink: str) -> Iterator[str]:
+    if fills or ink == INK:
+        yield f'<g fill="{ink}" stroke="none">'
+        yield from (_fill(item, page) for item in fills)
+        yield "</g>"
+
+
+def _stroke(item: Stroke, page: Page) -> str:
+    width = item.band or line_class(page.practice, item.line).width
     dash = ""
     if item.fit is not None and item.fit.count:
         dash = f' stroke-dasharray="{" ".join(_n(v) for v in (item.fit.long, *item.fit.rest))}"'
     cap = ' stroke-linecap="round"' if item.line in SOLID else ""
-    yield (f'<path d="{_path(item.curve, page)}" stroke-width="{_n(kind.width)}"{dash}{cap} '
-           f'data-class="{item.line}" data-source={quoteattr(item.source)}/>')
+    return (f'<path d="{_path(item.curve, page)}" stroke-width="{_n(width)}"{dash}{cap} '
+            f'data-class="{item.line}" data-source={quoteattr(item.source)}/>')
 
 
 def _path(curve: Line | Arc | Circle, page: Page) -> str:
