@@ -1,0 +1,91 @@
+"""The deductions of a hand-in as a table, and what is told below it."""
+
+from __future__ import annotations
+
+from sketcher.drafting.lettering import text_width
+from sketcher.drafting.paper_scale import scale_text
+from sketcher.marking.marked_view import MarkedView
+from sketcher.marking.marks import Deduction, Marks
+from sketcher.marking.ruled_rows import BOLD, PAD, RING, SMALL, CellText, RuledRows, said
+from sketcher.marking.rules import marking_rules
+from sketcher.quantity.format import angle, exact
+from sketcher.quantity.units import UNIT_NAMES
+
+NUMBER = 2.0 * (PAD + RING)  # width of the column of ringed numbers, in mm
+SHARE = 0.17  # of a table's width that found and wanted take at most, each
+SCALE_SAME = 1e-3
+
+
+def kept(marks: Marks) -> tuple[Deduction, ...]:
+    """Return the deductions that a person did not waive."""
+    return tuple(each for each in marks.deductions if each.ruling != "waived")
+
+
+def points_text(points: float) -> str:
+    """Return points as they are written: without decimals that say nothing."""
+    return exact(round(points, 2))
+
+
+def total_text(marks: Marks) -> str:
+    """Return ``87 of 100``."""
+    return f"{points_text(marks.points)} of {points_text(marks.of)}"
+
+
+def deduction_rows(marks: Marks, width: float) -> RuledRows:
+    """Return the deductions of a hand-in as a table of a width in mm."""
+    titles = ("no", "points", "what", "found", "wanted")
+    rows = tuple(_row(each) for each in kept(marks))
+    values = [max(_need(titles[k]), min(SHARE * width, max(
+        (text_width(row[k].paragraphs[0], SMALL) + 2.0 * PAD + 0.2 for row in rows
+         if row[k].paragraphs), default=0.0))) for k in (3, 4)]
+    points = _need(titles[1])
+    what = width - NUMBER - points - sum(values)
+    return RuledRows(titles, (NUMBER, points, what, *values), rows, "deductions")
+
+
+def _need(title: str) -> float:
+    return BOLD * text_width(title, SMALL) + 2.0 * PAD + 0.2
+
+
+def _row(each: Deduction) -> tuple[CellText, ...]:
+    mistake = each.mistake
+    title = marking_rules()[each.rule].title
+    title = f"{title[:1].upper()}{title[1:]}"
+    if mistake.count > 1:
+        title += f", at {mistake.count} places"
+    comment = (f"Comment: {each.comment}",) if each.comment else ()
+    return (CellText((str(each.number),), ringed=True),
+            said(f"−{points_text(each.points)}" if each.points else "0", right=True),
+            CellText((title, mistake.text, *comment), bold=True),
+            said(mistake.found), said(mistake.wanted))
+
+
+def notes_of(shown: MarkedView | None, marks: Marks) -> tuple[str, ...]:
+    """Return what is told below the table, a paragraph each."""
+    notes = []
+    if any(not each.points for each in kept(marks)):
+        notes.append("0 points: more of the same mistake, whose most has been taken off already.")
+    waived = [str(each.number) for each in marks.deductions if each.ruling == "waived"]
+    if waived:
+        notes.append(f"Waived: {', '.join(waived)}.")
+    how = _how(shown, marks)
+    if how:
+        notes.append(f"{how}: shown as it lies on the key.")
+    notes += [f"In reading the file: {told}" for told in marks.told]
+    notes += [f"Not decidable, nothing taken off: {marking_rules()[name].title} ({reason})."
+              for name, reason in marks.undecided.items()]
+    return tuple(notes)
+
+
+def _how(shown: MarkedView | None, marks: Marks) -> str:
+    """Return how a hand-in was drawn where that is not as the key is."""
+    said_so = []
+    if shown is not None and marks.unit and marks.unit != shown.unit:
+        said_so.append(f"in {UNIT_NAMES[marks.unit]}")
+    if shown is not None and abs(shown.scale - 1.0) > SCALE_SAME:
+        said_so.append(f"at {scale_text(round(shown.scale, 3))}")
+    if abs(marks.turned % 360.0) > 1e-9:
+        said_so.append(f"turned by {angle(round(marks.turned, 2))}")
+    if marks.mirrored:
+        said_so.append("mirrored")
+    return f"Drawn {', '.join(said_so)}" if said_so else ""

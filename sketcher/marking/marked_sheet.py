@@ -1,0 +1,142 @@
+"""The marked sheet of one hand-in: picture with ringed numbers, table of deductions, points."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from math import log2
+
+from sketcher.drafting.line_classes import Practice
+from sketcher.drafting.page import Page
+from sketcher.drafting.paper_sizes import Sheet, sheets
+from sketcher.drafting.paper_view import MM_PER
+from sketcher.geometry.bounds import Box
+from sketcher.geometry.curves import XY
+from sketcher.marking.comparison import Comparison
+from sketcher.marking.deduction_table import (
+    deduction_rows,
+    kept,
+    notes_of,
+    points_text,
+    total_text,
+)
+from sketcher.marking.enlarged_circles import CloseUpRows, close_ups
+from sketcher.marking.marked_picture import Pictured, pictured
+from sketcher.marking.marked_view import MarkedView, marked_view
+from sketcher.marking.marks import Marks
+from sketcher.marking.report_page import (
+    FOOT,
+    GAP,
+    HEAD,
+    PageHeading,
+    Paragraphs,
+    PouredBlock,
+    drawn_page,
+    poured,
+)
+
+PAPERS: Mapping[Practice, tuple[tuple[str, ...], ...]] = {
+    "ISO": (("A4", "A4 lying"), ("A3", "A3 upright")),
+    "ASME": (("A upright", "A"), ("B", "B upright"))}
+"""Sheets that a hand-in is shown on, those tried first that every printer takes."""
+BESIDE = 0.42  # share of a lying sheet's width that the table takes
+BELOW = 0.5  # share of an upright sheet's height that the table may take
+STRIP = 0.45  # share of the picture's height that close-ups may take
+SMALLEST = 0.5  # scale below which the larger paper is looked at
+PAGE_COST = 0.8
+"""What a page more counts beside a picture half as large (a guess)."""
+
+
+def marked_sheet(comparison: Comparison, marks: Marks, label: str) -> tuple[Page, ...]:
+    """Return the pages of a marked hand-in.
+
+    Parameters
+    ----------
+    comparison : Comparison
+    marks : Marks
+        What it is given; deductions that a person waived are left out.
+    label : str
+        What it is called: a number, or a name where that is asked for.
+    """
+    return sheet_of_view(marked_view(comparison), marks, label)
+
+
+def sheet_of_view(shown: MarkedView, marks: Marks, label: str) -> tuple[Page, ...]:
+    """Return the pages of a marked hand-in, of what a picture of it shows."""
+    picture = pictured(shown, kept(marks))
+    plans: list[_Plan] = []
+    for same in PAPERS[shown.practice]:
+        plans += [_plan(sheets()[name], picture, marks) for name in same]
+        if max(plan.factor for plan in plans) >= SMALLEST * MM_PER[shown.unit]:
+            break
+    largest = max(plan.factor for plan in plans)
+    best = min(plans, key=lambda plan: (
+        PAGE_COST * len(plan.further) + log2(largest / plan.factor), plan.sheet.size[0]))
+    return _pages(best, picture, _heading(shown, marks, label))
+
+
+def _heading(shown: MarkedView, marks: Marks, label: str) -> PageHeading:
+    lost = sum(each.points for each in kept(marks))
+    below = f"{points_text(lost)} taken off" if lost else "nothing taken off"
+    return PageHeading(label, shown.name, total_text(marks), below)
+
+
+@dataclass(frozen=True, slots=True)
+class _Plan:
+    """How the first page is parted on one sheet, and what further pages hold.
+
+    Close-ups stand between picture and table; `beside` says at which corner each block stands.
+    """
+
+    sheet: Sheet
+    factor: float
+    room: Box
+    beside: tuple[tuple[PouredBlock, XY], ...]
+    further: tuple[tuple[tuple[PouredBlock, float], ...], ...]
+
+
+def _plan(sheet: Sheet, picture: Pictured, marks: Marks) -> _Plan:
+    """Return the plan for a sheet: the table beside the picture of a lying one, else below it."""
+    left, low, right, high = sheet.inner
+    left, low, right, high = left + GAP, low + FOOT + GAP, right - GAP, high - HEAD - GAP
+    lying = sheet.size[0] > sheet.size[1]
+    wide = BESIDE * (right - left) if lying else right - left
+    blocks = _told(picture.shown, marks, wide)
+    need = sum(block.height + GAP for block in blocks)
+    tall = high - low if lying else min(need, BELOW * (high - low))
+    room = (left, low, right - wide - GAP, high) if lying else (left, low + tall, right, high)
+    close = close_ups(picture.shown, kept(marks), picture.factor(room))
+    first: list[tuple[PouredBlock, XY]] = []
+    rest: list[PouredBlock] = []
+    if close:
+        rows = CloseUpRows(close, picture.shown, room[2] - room[0])
+        some, more = rows.cut(STRIP * (room[3] - room[1]))
+        first.append((some, (room[0], room[1] + some.height)))
+        rest = [more] if more is not None else []
+        room = (room[0], room[1] + some.height, room[2], room[3])
+    onward, *further = poured(blocks, tall, high - low)
+    top = high if lying else low + tall
+    first += [(block, (right - wide, top - down)) for block, down in onward]
+    after = [block for page in further for block, _ in page]
+    pages = poured([*after, *rest], high - low, high - low) if after or rest else []
+    return _Plan(sheet, picture.factor(room), room, tuple(first), tuple(map(tuple, pages)))
+
+
+def _told(shown: MarkedView, marks: Marks, width: float) -> list[PouredBlock]:
+    """Return what stands beside or below a picture."""
+    table: PouredBlock = (deduction_rows(marks, width) if kept(marks) else
+                    Paragraphs(("Nothing to take off.",), width, "deductions", bold=True))
+    notes = notes_of(shown, marks)
+    return [table, Paragraphs(notes, width, "notes")] if notes else [table]
+
+
+def _pages(plan: _Plan, picture: Pictured, heading: PageHeading) -> tuple[Page, ...]:
+    left, _, _, high = plan.sheet.inner
+    first = [*picture.draw(plan.room, plan.factor),
+             *(item for block, corner in plan.beside for item in block.draw(corner))]
+    bodies = [first, *(
+        [item for block, down in page
+         for item in block.draw((left + GAP, high - HEAD - GAP - down))] for page in plan.further)]
+    title = f"{picture.shown.name}: {heading.title}"
+    return tuple(drawn_page(plan.sheet, heading, (number, len(bodies)), body, title, "marked")
+                 for number, body in enumerate(bodies, 1))

@@ -1,0 +1,159 @@
+"""Pages of marking: a light frame with heading and foot, and blocks poured down them in order."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from typing import Protocol
+
+from sketcher.drafting.lettering import shortened, text_width
+from sketcher.drafting.page import Page
+from sketcher.drafting.paper_sizes import Sheet
+from sketcher.drafting.primitives import Item, Text, line, polyline
+from sketcher.geometry.curves import XY
+from sketcher.marking.ruled_rows import BOLD, LEAD, SMALL, broken
+
+HEAD, FOOT = 17.0, 7.0
+"""Height of heading and foot within the frame, in mm."""
+GAP = 4.0  # mm between blocks, and between them and the frame
+LARGE, USUAL = 6.0, 3.0  # lettering of the heading in mm
+
+
+class PouredBlock(Protocol):
+    """Something that is poured down pages."""
+
+    @property
+    def height(self) -> float:
+        """Height of it all in mm."""
+
+    @property
+    def least(self) -> float:
+        """Height in mm at which at least something of it fits."""
+
+    def cut(self, room: float) -> tuple[PouredBlock, PouredBlock | None]:
+        """Return what fits in a height in mm, and the rest."""
+
+    def draw(self, corner: XY) -> Iterator[Item]:
+        """Give what is drawn below and right of a corner."""
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraphs:
+    """Paragraphs of small lettering, each broken at a width in mm; the first may be bold."""
+
+    texts: tuple[str, ...]
+    width: float
+    source: str
+    bold: bool = False
+
+    def _lines(self) -> list[tuple[str, bool]]:
+        return [(each, self.bold and k == 0) for k, text in enumerate(self.texts)
+                for each in broken(text, SMALL, self.width / BOLD)]
+
+    @property
+    def height(self) -> float:
+        """Height of it all in mm."""
+        return LEAD * SMALL * len(self._lines())
+
+    @property
+    def least(self) -> float:
+        """Height in mm at which at least something of it fits."""
+        return self.height if len(self.texts) == 1 else Paragraphs(
+            self.texts[:2 if self.bold else 1], self.width, self.source, self.bold).height
+
+    def cut(self, room: float) -> tuple[Paragraphs, Paragraphs | None]:
+        """Return what fits in a height in mm, and the rest."""
+        for count in range(len(self.texts), 1, -1):
+            some = Paragraphs(self.texts[:count], self.width, self.source, self.bold)
+            if some.height <= room:
+                break
+        else:
+            count, some = 1, Paragraphs(self.texts[:1], self.width, self.source, self.bold)
+        rest = self.texts[count:]
+        return some, Paragraphs(rest, self.width, self.source) if rest else None
+
+    def draw(self, corner: XY) -> Iterator[Item]:
+        """Give what is drawn below and right of a corner."""
+        x, y = corner
+        for text, bold in self._lines():
+            yield Text(text, (x, y - SMALL), SMALL, self.source, bold=bold)
+            y -= LEAD * SMALL
+
+
+@dataclass(frozen=True, slots=True)
+class PageHeading:
+    """What stands at the top of each page: a title and a line, and at the right a result."""
+
+    title: str
+    line: str
+    result: str = ""
+    below: str = ""
+
+
+def poured(
+    blocks: Sequence[PouredBlock], first: float, further: float
+) -> list[list[tuple[PouredBlock, float]]]:
+    """Return what stands on each page, and how far below the top of the page's room, in mm.
+
+    Parameters
+    ----------
+    blocks : sequence of PouredBlock
+    first, further : float
+        Height of the room of the first page and of the others.
+    """
+    pages: list[list[tuple[PouredBlock, float]]] = [[]]
+    down = 0.0
+    for block in blocks:
+        rest: PouredBlock | None = block
+        while rest is not None:
+            room = (first if len(pages) == 1 else further) - down
+            if rest.height <= room:
+                some, rest = rest, None
+            elif rest.least <= room or down == 0.0:
+                some, rest = rest.cut(room)
+            else:
+                pages.append([])
+                down = 0.0
+                continue
+            pages[-1].append((some, down))
+            down += some.height + GAP
+    return pages
+
+
+def drawn_page(
+    sheet: Sheet, heading: PageHeading, number: tuple[int, int], items: Sequence[Item], title: str,
+    name: str,
+) -> Page:
+    """Return a page with its frame around what is on it; `number` is its own and their count."""
+    left, low, right, high = sheet.inner
+    framed: list[Item] = [*polyline(
+        [(left, low), (right, low), (right, high), (left, high), (left, low)], "visible", "frame")]
+    framed.append(line((left, high - HEAD), (right, high - HEAD), "section", "frame"))
+    framed.append(line((left, low + FOOT), (right, low + FOOT), "section", "frame"))
+    framed += _head(sheet, heading)
+    base = low + 0.5 * (FOOT - SMALL)
+    page = f"Page {number[0]} of {number[1]}"
+    wide = right - left - 3.0 * GAP - text_width(page, SMALL)
+    framed.append(Text(shortened(title, SMALL, wide), (left + GAP, base), SMALL, "foot"))
+    framed.append(Text(page, (right - GAP, base), SMALL, "foot", "right"))
+    return Page(name, sheet.size, sheet.practice, (*items, *framed), title=title,
+                sheet=sheet.format)
+
+
+def _head(sheet: Sheet, heading: PageHeading) -> Iterator[Item]:
+    left, _, right, high = sheet.inner
+    room = right - left - 2.0 * GAP
+    result = text_width(heading.result, LARGE) * BOLD
+    low = text_width(heading.below, SMALL)
+    height = LARGE
+    while height > USUAL and text_width(heading.title, height) * BOLD > room - result - GAP:
+        height -= 0.25
+    title = shortened(heading.title, height, (room - result - GAP) / BOLD)
+    yield Text(title, (left + GAP, high - 3.0 - LARGE), height, "heading", bold=True)
+    yield Text(shortened(heading.line, USUAL, room - low - GAP), (left + GAP, high - 14.0), USUAL,
+               "heading")
+    if heading.result:
+        yield Text(heading.result, (right - GAP, high - 3.0 - LARGE), LARGE, "result", "right",
+                   bold=True)
+    if heading.below:
+        yield Text(heading.below, (right - GAP, high - 14.0), SMALL, "result", "right")
