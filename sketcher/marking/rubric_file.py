@@ -62,7 +62,18 @@ def rubric_of(text: str) -> Rubric:
     """
     if not text.strip():
         raise FileError("", "the file is empty", "choose another file")
-    found = parsed(text).fields(KEYS, ("format", "version"))
+    return rubric_in(parsed(text))
+
+
+def rubric_in(node: JsonNode) -> Rubric:
+    """Return the rubric that a place in a file describes.
+
+    Raises
+    ------
+    FileError
+        For anything that is no rubric; the place is the path of keys.
+    """
+    found = node.fields(KEYS, ("format", "version"))
     found["format"].choice((FORMAT,))
     found["version"].whole(VERSION, VERSION)
     usual = Rubric()
