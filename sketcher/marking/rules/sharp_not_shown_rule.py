@@ -1,0 +1,73 @@
+"""A dimension to a sharp corner that a fillet or a chamfer took away, without the corner.
+
+The edges are drawn on as thin lines to where they would meet, or the place is marked (ISO 129-1,
+from memory). An edge that is square to the dimension shows its own level: there is nothing to be
+drawn.
+"""
+
+from __future__ import annotations
+
+from math import dist
+
+from sketcher.geometry.curves import XY, Line
+from sketcher.geometry.project import distance
+from sketcher.marking.comparison import Comparison
+from sketcher.marking.dimension_feet import SQUARE
+from sketcher.marking.key_measures import LengthBetween
+from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
+from sketcher.marking.no_dimensions import NO_DIMENSIONS
+from sketcher.marking.stated_dimensions import stated_dimensions
+
+
+def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
+    """Return the lost corners that are measured and not drawn, each once."""
+    stated = stated_dimensions(comparison)
+    if stated is None:
+        return NO_DIMENSIONS
+    within = comparison.within
+    seen: list[XY] = []
+    found = []
+    for each in stated.each:
+        if not isinstance(each.measure, LengthBetween):
+            continue
+        way = each.measure.direction(stated.key)
+        for foot in each.measure.feet:
+            at = foot.at(stated.key)
+            if at is None or not _is_lost(comparison, at, way) or _is_shown(comparison, at):
+                continue
+            if not any(dist(at, other) <= within for other in seen):
+                seen.append(at)
+                found.append(Mistake(
+                    at, "", "", f"{each.dimension.text} goes to a sharp corner that is not drawn",
+                    (each.dimension.number,)))
+    return tuple(sorted(found, key=lambda mistake: mistake.at))
+
+
+def _is_lost(comparison: Comparison, at: XY, way: XY | None) -> bool:
+    """Tell whether two edges would meet at a place that neither reaches."""
+    within, edges = comparison.within, []
+    for feature in comparison.shape.found:
+        curve = feature.curve
+        if not isinstance(curve, Line):
+            if dist(curve.center, at) <= within or distance(curve, at) <= within:
+                return False
+            continue
+        (ux, uy), (x, y) = curve.direction, curve.start
+        if abs((at[0] - x) * uy - (at[1] - y) * ux) > within:
+            continue
+        if distance(curve, at) <= within:
+            return False
+        if way is not None and abs(ux * way[0] + uy * way[1]) <= SQUARE:
+            return False
+        edges.append(curve)
+    return len(edges) > 1
+
+
+def _is_shown(comparison: Comparison, at: XY) -> bool:
+    """Tell whether anything is drawn at a place that is none of the outline."""
+    return any(distance(comparison.pose.curve(each.curve), at) <= comparison.within
+               for each in comparison.hand_in.curves if each.role != "sheet")
+
+
+RULE = MarkingRule("sharp-not-shown", "a lost corner that is measured and not drawn", 2.0, 4.0,
+                   "dimensions", decide, rank=11)
