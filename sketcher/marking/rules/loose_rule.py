@@ -1,0 +1,78 @@
+"""What of a part file can still move: one mistake for what moves together.
+
+What is loose for want of a tangency alone costs that only (`tangency-unbound`).
+"""
+
+from __future__ import annotations
+
+from sketcher.geometry.curves import XY
+from sketcher.marking.comparison import Comparison
+from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
+from sketcher.marking.no_dimensions import NO_PART_FILE
+from sketcher.marking.unbound_tangencies import unbound_tangencies, with_tangencies
+from sketcher.part.value import CircleCurve, Part
+
+MOST_NAMED = 4
+"""Names in a sentence."""
+
+
+def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
+    """Return the groups of points and rounds that are loose."""
+    part, report = comparison.hand_in.part, comparison.hand_in.report
+    if part is None or report is None:
+        return NO_PART_FILE
+    found = []
+    loose = [each.point for each in report.loose]
+    for group in _groups(part, _by_itself(part, loose, comparison.within_angle)):
+        places = [comparison.laid_point(_place(part, name)) for name in group]
+        at = (sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places))
+        named = ", ".join(group[:MOST_NAMED]) + (" ..." if len(group) > MOST_NAMED else "")
+        found.append(Mistake(at, "loose", "bound", f"{named} can still move", (), len(group)))
+    return tuple(sorted(found, key=lambda mistake: mistake.at))
+
+
+def _by_itself(part: Part, loose: list[str], within: float) -> list[str]:
+    """Return what would be loose even with its tangent edges bound so: those are another rule's."""
+    unbound = unbound_tangencies(part, within) if loose else []
+    if not unbound:
+        return loose
+    from sketcher.solve.freedom import freedoms
+    from sketcher.solve.system import System
+
+    system = System(with_tangencies(part, unbound))
+    left = {each.point for each in freedoms(system, system.x0).loose}
+    return [name for name in loose if name in left]
+
+
+def _place(part: Part, name: str) -> XY:
+    curve = part.curves.get(name)
+    return part.points[curve.center] if isinstance(curve, CircleCurve) else part.points[name]
+
+
+def _groups(part: Part, loose: list[str]) -> list[list[str]]:
+    """Part loose points and circles into those that curves and driving bindings tie together."""
+    points = {name: curve.points for name, curve in part.curves.items()}
+    leader = {name: name for name in loose}
+
+    def root(name: str) -> str:
+        while leader[name] != name:
+            name = leader[name]
+        return name
+
+    def tie(names: list[str]) -> None:
+        mine = [name for name in names if name in leader]
+        for other in mine[1:]:
+            leader[root(other)] = root(mine[0])
+
+    for name, those in points.items():
+        tie([name, *those])
+    for binding in part.bindings.values():
+        if binding.drives:
+            tie([at for of in binding.of for at in (of, *points.get(of, ()))])
+    groups: dict[str, list[str]] = {}
+    for name in loose:
+        groups.setdefault(root(name), []).append(name)
+    return list(groups.values())
+
+
+RULE = MarkingRule("loose", "what can still move", 3.0, 9.0, "part file", decide, rank=0)
