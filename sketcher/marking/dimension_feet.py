@@ -23,16 +23,16 @@ MIDDLE = 0.5
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class PlacedKey:
     """A key as it stands with certain values: its curves by id, its points by name."""
 
     curves: Mapping[str, Curve]
     points: Mapping[str, XY]
 
 
-def standing(part: Part) -> Standing:
+def standing(part: Part) -> PlacedKey:
     """Return where everything of the whole part stands."""
-    return Standing({piece.id: piece.curve for piece in whole(part)}, part.points)
+    return PlacedKey({piece.id: piece.curve for piece in whole(part)}, part.points)
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,7 +57,7 @@ class Foot:
     along: float = 0.0
     way: XY = (0.0, 0.0)
 
-    def at(self, key: Standing) -> XY | None:
+    def at(self, key: PlacedKey) -> XY | None:
         """Return where it lies with other values; None where it is not there."""
         if self.sort == "point":
             return key.points.get(self.of[0])
@@ -100,14 +100,14 @@ class FootFinder:
 
     Parameters
     ----------
-    key : Standing
+    key : PlacedKey
     outline : iterable of str
         Ids of the outline's curves: they come first.
     within, reach : float
         Length within which a place is met, and within which one is taken that was not quite met.
     """
 
-    def __init__(self, key: Standing, outline: Iterable[str], within: float, reach: float
+    def __init__(self, key: PlacedKey, outline: Iterable[str], within: float, reach: float
                  ) -> None:
         first = set(outline)
         self.key, self.within, self.reach = key, within, reach

@@ -8,7 +8,7 @@ from typing import TypeAlias
 
 from sketcher.geometry.curves import XY, Line
 from sketcher.geometry.vectors import normalized
-from sketcher.marking.dimension_feet import Foot, Standing
+from sketcher.marking.dimension_feet import Foot, PlacedKey
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,7 +30,7 @@ class LengthBetween:
     line: str = ""
     is_square: bool = False
 
-    def __call__(self, key: Standing) -> float | None:
+    def __call__(self, key: PlacedKey) -> float | None:
         """Return the length with other values."""
         one, other = (foot.at(key) for foot in self.feet)
         if one is None or other is None:
@@ -39,7 +39,7 @@ class LengthBetween:
         way = self.direction(key)
         return hypot(dx, dy) if way is None else abs(dx * way[0] + dy * way[1])
 
-    def direction(self, key: Standing) -> XY | None:
+    def direction(self, key: PlacedKey) -> XY | None:
         """Return the direction with other values."""
         line = key.curves.get(self.line)
         if not isinstance(line, Line):
@@ -55,7 +55,7 @@ class RoundSize:
     piece: str
     factor: float
 
-    def __call__(self, key: Standing) -> float | None:
+    def __call__(self, key: PlacedKey) -> float | None:
         """Return the size with other values."""
         curve = key.curves.get(self.piece)
         return None if curve is None or isinstance(curve, Line) else self.factor * curve.radius
@@ -69,7 +69,7 @@ class PitchSize:
     on: Foot
     factor: float
 
-    def __call__(self, key: Standing) -> float | None:
+    def __call__(self, key: PlacedKey) -> float | None:
         """Return the size with other values."""
         one, other = self.center.at(key), self.on.at(key)
         return None if one is None or other is None else self.factor * dist(one, other)
@@ -83,7 +83,7 @@ class AngleSide:
     feet: tuple[Foot, ...] = ()
     way: XY = (0.0, 0.0)
 
-    def direction(self, key: Standing) -> XY | None:
+    def direction(self, key: PlacedKey) -> XY | None:
         """Return its direction, the sense of `way` kept."""
         if self.line:
             line = key.curves.get(self.line)
@@ -106,7 +106,7 @@ class AngleBetween:
     sides: tuple[AngleSide, AngleSide]
     near: float
 
-    def __call__(self, key: Standing) -> float | None:
+    def __call__(self, key: PlacedKey) -> float | None:
         """Return the angle with other values."""
         one, other = (side.direction(key) for side in self.sides)
         if one is None or other is None:

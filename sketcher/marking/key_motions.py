@@ -20,7 +20,7 @@ from weakref import WeakKeyDictionary
 import numpy as np
 
 from sketcher.geometry.curves import XY, Circle
-from sketcher.marking.dimension_feet import Standing, standing
+from sketcher.marking.dimension_feet import PlacedKey, standing
 from sketcher.marking.key_shape import KeyShape
 from sketcher.part.part_size import part_size
 from sketcher.part.value import GridPattern, Part, PolarPattern
@@ -40,7 +40,7 @@ STEP = 1e-5
 1e-10 of it, rounding by 1e-11."""
 ZERO = 1e-6
 """Below this a row of unit length has nothing left."""
-Measure: TypeAlias = Callable[[Standing], float | None]
+Measure: TypeAlias = Callable[[PlacedKey], float | None]
 
 
 class KeyMotions:

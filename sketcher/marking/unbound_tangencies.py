@@ -10,7 +10,7 @@ import numpy as np
 from sketcher.geometry.curves import XY, Circle, Curve
 from sketcher.geometry.evaluate import tangent_at
 from sketcher.inspect.joints import Joint, joints_of
-from sketcher.marking.dimension_feet import Standing
+from sketcher.marking.dimension_feet import PlacedKey
 from sketcher.marking.key_motions import KeyMotions
 from sketcher.part.image_id import read_image_id
 from sketcher.part.part_size import part_size
@@ -65,7 +65,7 @@ def _unbound(part: Part, within: float) -> list[list[Joint]]:
 
 def _opens(motions: KeyMotions, joint: Joint) -> float:
     """Return how fast a joint opens as the part moves, in radians by a length."""
-    def turn(key: Standing) -> float | None:
+    def turn(key: PlacedKey) -> float | None:
         curves = [key.curves.get(name) for name in joint.between]
         if curves[0] is None or curves[1] is None:
             return None
