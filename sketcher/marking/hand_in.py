@@ -19,6 +19,27 @@ LayerRole = Literal["outline", "center", "dimension", "construction", "sheet"]
 
 
 @dataclass(frozen=True, slots=True)
+class LayerQuestion:
+    """A layer of which the file does not tell what it is for.
+
+    Parameters
+    ----------
+    layer : str
+    role : LayerRole
+        What it was taken for.
+    count : int
+        Of its curves.
+    reason : str
+        One clause.
+    """
+
+    layer: str
+    role: LayerRole
+    count: int
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
 class HandCurve:
     """A curve of a hand-in, in the file's own numbers; `entity` is its key in `HandIn.entities`."""
 
@@ -55,6 +76,8 @@ class HandIn:
         For a part file, as it is solved.
     report : SolveReport or None
         Of that solution.
+    questions : tuple of LayerQuestion
+        Layers of which the file does not tell what they are for.
     """
 
     file: str
@@ -69,6 +92,7 @@ class HandIn:
     content: DxfContent | None = None
     part: Part | None = None
     report: SolveReport | None = None
+    questions: tuple[LayerQuestion, ...] = ()
 
     def of_role(self, role: LayerRole) -> tuple[HandCurve, ...]:
         """Return the curves of one role, in file order."""
