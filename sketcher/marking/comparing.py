@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import Box, bounds_of
@@ -10,7 +10,10 @@ from sketcher.geometry.curves import Line
 from sketcher.marking.comparison import Comparison, LaidCurve
 from sketcher.marking.drawn_chords import drawn_features
 from sketcher.marking.explain import Explainer
+from sketcher.marking.fewest_mistakes import fewest_mistakes
 from sketcher.marking.hand_in import HandIn
+from sketcher.marking.laid import Explanation
+from sketcher.marking.outline_features import Feature
 from sketcher.marking.poses import carried
 from sketcher.marking.rubric import Rubric
 from sketcher.part.value import Part
@@ -62,7 +65,15 @@ class KeyReady:
         best = self.explainer.explain(found, scales) if scales else None
         if best is None:
             raise NoFit(hand_in.file, "no outline fits the key", "")
-        outline = tuple(LaidCurve(best.pose.curve(each.curve), each.entity) for each in drawn)
+        return fewest_mistakes(self.explainer, found, best,
+                               lambda each: self._beside(hand_in, found, each))
+
+    def _beside(
+        self, hand_in: HandIn, found: Sequence[Feature], best: Explanation
+    ) -> Comparison:
+        """Return a hand-in beside the key as one explanation has it."""
+        outline = tuple(LaidCurve(best.pose.curve(each.curve), each.entity)
+                        for each in hand_in.of_role("outline"))
         limits = {name: setting.limit for name, setting in self.rubric.settings.items()
                   if setting.limit is not None}
         return Comparison(

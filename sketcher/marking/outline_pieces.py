@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Sequence
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -58,7 +59,8 @@ class OutlinePieces:
         rest = ExtraChains(shape, self.key, hand, self.edges.found, self.edges.missing,
                            self.edges.extra, [*self.edges.openings, *gaps], within)
         self.slips = (
-            *self.edges.slips, *overruns, *off.slips(), *rest.slips, *self._half(),
+            *self.edges.slips, *overruns, *map(self._dimensioned, off.slips()), *rest.slips,
+            *self._half(),
             *(Slip("open-gap", gap.at, gap.keys, (), gap.curves, gap.size)
               for gap in rest.openings),
             *self._missing(rest.missing), *self._chords(hand), *self._specks())
@@ -81,6 +83,23 @@ class OutlinePieces:
         outline, hand = self._comparison.outline, self._comparison.features
         curves = {*slip.curves, *(n for j in slip.hand for n in hand[j].sources)}
         return tuple(sorted({outline[n].entity for n in curves}))
+
+    def _dimensioned(self, slip: Slip) -> Slip:
+        """Return a wrong size as the wrong value that it is, where a dimension says it.
+
+        All rounds that the dimension is of must have that size: one of several is no value.
+        """
+        if slip.rule != "wrong-size":
+            return slip
+        part, pieces = self._comparison.key.part, self._comparison.shape.pieces
+        sources = {pieces[n].source for i in slip.keys for n in self.key[i].sources}
+        shown = {i for i, each in enumerate(self.key)
+                 if any(pieces[n].source in sources for n in each.sources)}
+        sized = any(b.drives and b.kind in ("radius", "diameter") and b.of[0] in sources
+                    for b in part.bindings.values())
+        if not sized or shown != set(slip.keys):
+            return slip
+        return replace(slip, rule="wrong-value", word="size")
 
     def _half(self) -> list[Slip]:
         """Return the slip of a half that is no reflection."""

@@ -9,6 +9,7 @@ from sketcher.marking.comparison import Comparison
 from sketcher.marking.key_changes import KeyChange, pattern_value
 from sketcher.marking.marking_rule import MarkingRule, Mistake
 from sketcher.marking.outline_words import operand_place
+from sketcher.marking.slip import Slip
 from sketcher.part.kinds import KINDS
 from sketcher.part.printed import angle_number, length_number, printed
 from sketcher.part.value import Binding, GridPattern, Part
@@ -19,8 +20,18 @@ from sketcher.quantity.parse import evaluate, names_in
 def decide(comparison: Comparison) -> tuple[Mistake, ...]:
     """Return the values that were drawn otherwise, one mistake each."""
     ways = {"dimension": _dimension, "parameter": _parameter, "pattern": _pattern}
-    return tuple(sorted((ways[change.sort](comparison, change) for change in comparison.changes
-                         if change.sort in ways), key=lambda each: each.at))
+    mistakes = [ways[change.sort](comparison, change) for change in comparison.changes
+                if change.sort in ways]
+    mistakes += [_size(comparison, slip) for slip in comparison.pieces.of("wrong-value")]
+    return tuple(sorted(mistakes, key=lambda each: each.at))
+
+
+def _size(comparison: Comparison, slip: Slip) -> Mistake:
+    words = comparison.pieces.words
+    wanted = words.size(comparison.pieces.key[slip.keys[0]].curve)
+    found = words.size(comparison.features[slip.hand[0]].curve)
+    text = f"{words.feature(slip.keys[0], sized=False)} is drawn {found}, not {wanted}"
+    return Mistake(slip.at, found, wanted, text, comparison.pieces.entities(slip), slip.count)
 
 
 def _dimension(comparison: Comparison, change: KeyChange) -> Mistake:

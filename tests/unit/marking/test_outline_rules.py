@@ -366,6 +366,28 @@ def test_a_wrong_value_is_told_as_the_paper_has_it(
     assert told.mistake.text == text
 
 
+def test_a_hole_of_another_size_is_one_wrong_value_though_two_dimensions_reach_it() -> None:
+    told = deduction(strap(bore=Circle((0.0, 100.0), 9.0)))
+    assert (told.rule, told.mistake.found, told.mistake.wanted) == ("wrong-value", "Ø18", "Ø20")
+    assert told.mistake.text == "the hole at the top is drawn Ø18, not Ø20"
+    both = deduction(flange(bolt=Circle((62.0, 0.0), 7.0), l_bolt=Circle((-62.0, 0.0), 7.0)),
+                     "pump-flange")
+    assert (both.rule, both.mistake.found, both.mistake.count) == ("wrong-value", "Ø14", 2)
+
+
+def test_two_values_of_one_hole_are_two() -> None:
+    marks = marks_of("gate-strap", gate_strap(k1=(46.5, 13.0)))
+    assert [each.mistake.found for each in marks.deductions] == ["13", "13.5"]
+
+
+@pytest.mark.whole
+def test_an_opening_moved_as_a_whole_is_one_mistake() -> None:
+    told = deduction({name: shifted(curve, 1.5, 0.0) if name in OPENING else curve
+                      for name, curve in STRAP.items()})
+    assert told.rule == "misplaced"
+    assert told.mistake.text == "the opening lies 1.5 to the right of its place"
+
+
 def test_a_pattern_of_another_step_is_one_wrong_value() -> None:
     wide = bracket(hole1=Circle((4.125, 0.5625), 9.0 / 64.0),
                    hole3=Circle((4.125, 1.6875), 9.0 / 64.0))
