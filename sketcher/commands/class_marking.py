@@ -27,8 +27,10 @@ with it: one deduction for each fault, however much hangs on it. Where a hand-in
 turned, its unit and the order and names of its layers cost nothing by themselves; what a file does
 not show is told and never deducted.
 
-OUT gets marks.csv (a line a hand-in) and deductions.csv (a line a deduction). Hand-ins that look
-like copies of each other are told, and nothing is deducted for it.
+OUT gets marks.csv (a line a hand-in), deductions.csv (a line a deduction), a marked sheet for each
+hand-in (NAME.marked.pdf: the key grey, the hand-in dark, a ringed number at each fault) and the
+report of the class (class.pdf). Hand-ins that look like copies of each other are told, and nothing
+is deducted for it.
 
 --rubric says what each rule costs; --save-rubric writes one with all rules, to be edited, and needs
 nothing else. --roster is a CSV table with the columns number, name and group, and file where a
@@ -62,6 +64,8 @@ def _options(parser: argparse.ArgumentParser) -> None:
                         help="write no name of a student or a file")
     parser.add_argument("--columns", metavar="A,B", default="",
                         help="more columns of marks.csv, to be filled in by hand")
+    parser.add_argument("--tables-only", action="store_true",
+                        help="no marked sheets and no report: the tables alone")
     parser.add_argument("--jobs", metavar="N", type=int,
                         help="processes to use; without it one for each processor")
     parser.add_argument("--json", action="store_true",
@@ -71,11 +75,12 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 def _mark(args: argparse.Namespace) -> int:
     from sketcher.exchange.outputs import Outputs
-    from sketcher.marking.class_files import planned_files, put_class
+    from sketcher.marking.class_files import planned_files, put_class, put_report
     from sketcher.marking.class_run import run_class
     from sketcher.marking.class_worker import Task
     from sketcher.marking.copied_hand_ins import copied
     from sketcher.marking.roster import class_list, read_roster
+    from sketcher.marking.sheet_maker import SheetMaker
 
     _sort_places(args)
     rubric = _rubric(args)
@@ -84,6 +89,7 @@ def _mark(args: argparse.Namespace) -> int:
         if args.folder is None:
             return DONE
     _check(args)
+    columns = _columns(args.columns)
     sources = [each for each in (args.key, args.rubric, args.roster, args.variants) if each]
     roster = None if args.roster is None else read_roster(args.roster)
     hand_ins = class_list(args.folder, roster, sources)
@@ -91,16 +97,20 @@ def _mark(args: argparse.Namespace) -> int:
     outputs = Outputs((*sources, *(entry.path for entry in hand_ins.entries)), args.force)
     files = planned_files(outputs, args.out, hand_ins.entries, names)
     keys = _keys(args)
+    task = Task(keys, rubric, None if args.tables_only else SheetMaker(names))
     with _Line() as line:
-        results = run_class(hand_ins.entries, Task(keys, rubric), args.jobs, line.tell)
+        results = run_class(hand_ins.entries, task, args.jobs, line.tell)
     alike = copied([one.traces for one in results])
-    put_class(outputs, files, results, hand_ins, names, _columns(args.columns))
+    put_class(outputs, files, results, hand_ins, names, columns)
+    if not args.tables_only:
+        with progress("drawing the report of the class"):
+            put_report(outputs, files, results, next(iter(keys.values())), rubric, alike, names)
     written = outputs.write()
     if args.json:
         print(json.dumps(_told(results, hand_ins, alike, written, names), indent=1,
                          ensure_ascii=False, allow_nan=False))
     else:
-        print(*_report(results, hand_ins, alike, written), sep="\n")
+        print(*_report(results, hand_ins, alike, written, roster is not None), sep="\n")
     return FINDINGS if any(one.marks.ungraded for one in results) else DONE
 
 
@@ -205,7 +215,8 @@ def _duration(seconds: float) -> str:
 
 
 def _report(
-    results: Sequence[Marked], hand_ins: ClassList, alike: Sequence[Alike], written: Sequence[Path]
+    results: Sequence[Marked], hand_ins: ClassList, alike: Sequence[Alike],
+    written: Sequence[Path], rostered: bool,
 ) -> Iterator[str]:
     """Yield what a person reads: the class in a line, then all that was not as usual."""
     from statistics import fmean, median
@@ -228,7 +239,7 @@ def _report(
         f"{'; '.join(each.reasons)}" for each in alike))
     yield from _under("handed in more than once:", _several(results))
     yield from _under("in nobody's number:", (
-        one.entry.file for one in results if not one.entry.listed))
+        one.entry.file for one in results if rostered and not one.entry.listed))
     yield from _under("handed in nothing:", (
         entry.label() for entry in hand_ins.absent))
     yield from _under("passed over, neither DXF nor part file:", hand_ins.passed_over)

@@ -4,21 +4,25 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sketcher.errors import FileError
 from sketcher.exchange.outputs import DRAWING, Outputs, same_file
 from sketcher.marking.class_worker import Marked
+from sketcher.marking.copied_hand_ins import Alike
 from sketcher.marking.mark_tables import (
     DEDUCTIONS,
     MARKS,
     deductions_table,
     marks_table,
     sheet_names,
+    ungraded_reason,
 )
 from sketcher.marking.roster import ClassEntry, ClassList
+from sketcher.marking.rubric import Rubric
 from sketcher.part.atomic import said
+from sketcher.part.value import Part
 
 MARKS_FILE, DEDUCTIONS_FILE, REPORT_FILE = "marks.csv", "deductions.csv", "class.pdf"
 
@@ -69,3 +73,31 @@ def put_class(
     for one in results:
         if isinstance(one.made, bytes):
             outputs.put(files.sheets[one.entry.path], one.made)
+
+
+def put_report(
+    outputs: Outputs, files: ClassFiles, results: Sequence[Marked], key: Part, rubric: Rubric,
+    alike: Sequence[Alike] = (), names: bool = True,
+) -> None:
+    """Keep the report of the class for writing; hand-ins stand in it by number, or by name too.
+
+    Parameters
+    ----------
+    outputs : Outputs
+    files : ClassFiles
+    results : sequence of Marked
+    key : Part
+        On which the places are drawn.
+    rubric : Rubric
+    alike : sequence of Alike
+    names : bool
+    """
+    from sketcher.exchange.pdf import pdf_bytes
+    from sketcher.marking.class_report import CopiesFlagged, class_report
+
+    labels = [one.entry.label(names) for one in results]
+    flagged = [CopiesFlagged((labels[each.one], labels[each.other]), each.reasons)
+               for each in alike]
+    told = [(label, replace(one.marks, ungraded=ungraded_reason(one.entry, one.marks, names)))
+            for label, one in zip(labels, results, strict=True)]
+    outputs.put(files.report, pdf_bytes(class_report(told, key, rubric, flagged)))

@@ -54,7 +54,7 @@ def shown_files(entries: Sequence[ClassEntry], names: bool = True) -> Mapping[st
     count: Counter[str] = Counter()
     out = {}
     for entry in entries:
-        number = entry.number if entry.listed else "unlisted"
+        number = entry.label(names)
         count[number] += 1
         again = f"-{count[number]}" if count[number] > 1 or not entry.listed else ""
         out[entry.path] = f"{number}{again}{_suffix(entry.file)}"
@@ -101,7 +101,7 @@ def marks_table(
 
 
 def _mark_row(entry: ClassEntry, marks: Marks, file: str, names: bool) -> tuple[object, ...]:
-    who = entry.number if names or entry.listed else ""
+    who = entry.number if names else entry.label(names)
     if marks.ungraded:
         return (who, entry.name if names else "", file, "", number(marks.of), "",
                 ungraded_reason(entry, marks, names), "", "", "")
@@ -156,7 +156,7 @@ def class_record(
 def _record(one: Marked, file: str, names: bool) -> dict[str, Any]:
     entry, marks = one.entry, one.marks
     return {
-        "number": entry.number if names or entry.listed else "",
+        "number": entry.number if names else entry.label(names),
         **({"name": entry.name, "group": entry.group} if names else {"group": entry.group}),
         "file": file, "points": None if marks.ungraded else marks.points, "of": marks.of,
         "ungraded": ungraded_reason(entry, marks, names), "unit": marks.unit,

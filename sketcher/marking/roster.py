@@ -18,6 +18,8 @@ SEPARATORS = (",", ";", "\t")
 SUFFIXES = (".dxf", ".json")
 """Endings of hand-ins, small or capital."""
 DIGITS = re.compile(r"\d+")
+UNLISTED = "unlisted"
+"""What a hand-in is called by number only that has none."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -47,7 +49,8 @@ class ClassEntry:
     name, group : str
         As the roster has them.
     listed : bool
-        Whether the number stands in the roster, or there is no roster.
+        Whether the number stands in the roster; without one, whether it is digits. What is not may
+        be a name.
     """
 
     number: str
@@ -63,7 +66,9 @@ class ClassEntry:
 
     def label(self, names: bool = True) -> str:
         """Return what stands on a sheet: the number, with the name where names are wanted."""
-        return f"{self.number}  {self.name}" if names and self.name else self.number
+        if not names:
+            return self.number if self.listed else UNLISTED
+        return f"{self.number}  {self.name}" if self.name else self.number
 
 
 @dataclass(frozen=True, slots=True)
@@ -186,8 +191,9 @@ def class_list(
             one = roster[whose]
             entries.append((whose, ClassEntry(one.number, path, one.name, one.group)))
         else:
-            entries.append((len(roster or ()), ClassEntry(
-                own_number(name), path, listed=roster is None)))
+            number = own_number(name)
+            listed = roster is None and DIGITS.fullmatch(number) is not None
+            entries.append((len(roster or ()), ClassEntry(number, path, listed=listed)))
     if not entries:
         raise FileError(str(folder), "holds no hand-in", "put part files or DXF files there")
     entries.sort(key=lambda each: each[0])

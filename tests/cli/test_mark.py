@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import csv
 import json
+import re
 import shlex
 import shutil
 import subprocess
 from pathlib import Path
 
+import pdfplumber
 import pytest
 
 from sketcher.part.store import save
@@ -21,6 +23,12 @@ STRAP = ROOT / "demo_parts" / "gate-strap.profile.json"
 
 def run(*args: object) -> subprocess.CompletedProcess[str]:
     return forked.run(["sketcher", *map(str, args)])
+
+
+def words_of(path: Path) -> str:
+    """All words of a PDF, as pdfplumber reads them."""
+    with pdfplumber.open(path) as pdf:
+        return "\n".join(page.extract_text() for page in pdf.pages)
 
 
 def rows(path: Path) -> list[dict[str, str]]:
@@ -59,6 +67,13 @@ def test_the_demo_class_is_marked_by_the_command_that_it_says(
     assert "not a readable DXF" in by_number["12"]["ungraded"]
     assert by_number["14"]["ungraded"] == "nothing handed in"
     assert by_number["01"]["points"] == "100"
+    sheets = {path.name for path in (folder / "marked").glob("*.pdf")}
+    assert sheets == {"class.pdf"} | {f"{number:02d}-strap.marked.pdf" for number in range(1, 14)
+                                      if number != 12}
+    assert "96 of 100" in words_of(folder / "marked" / "02-strap.marked.pdf")
+    report = words_of(folder / "marked" / "class.pdf")
+    assert "13 hand-ins, 12 graded" in report
+    assert "not a readable DXF" in report
     told = rows(folder / "marked" / "deductions.csv")
     assert list(told[0]) == ["file", "rule", "points", "count", "x", "y", "found", "wanted",
                              "text"]
@@ -79,8 +94,10 @@ def test_a_broken_file_changes_nothing_for_the_others(
     (hand_ins / "12-strap.dxf").unlink()
     words = [str(hand_ins) if word == str(folder / "hand-ins") else word for word in words]
     words[words.index("--out") + 1] = str(tmp_path / "marked")
-    done = run(*words, "--jobs", 1)
+    done = run(*words, "--jobs", 1, "--tables-only")
     assert done.returncode == 0
+    assert {path.name for path in (tmp_path / "marked").iterdir()} == {
+        "marks.csv", "deductions.csv"}
     for name in ("marks.csv", "deductions.csv"):
         with_it = (folder / "marked" / name).read_bytes().splitlines()
         without = (tmp_path / "marked" / name).read_bytes().splitlines()
@@ -102,12 +119,21 @@ def test_numbers_only_leaves_every_name_out(tmp_path: Path) -> None:
     assert told.returncode == 1
     written = told.stdout + "".join(
         path.name + path.read_bytes().decode("latin-1") for path in out.iterdir())
+    written += words_of(out / "7.marked.pdf") + words_of(out / "class.pdf")
+    assert "100 of 100" in written
     for name in ("Quill", "Rowan", "Sorrel", "Tansy"):
         assert name not in written.replace(str(tmp_path), "")
     assert [(row["number"], row["file"]) for row in rows(out / "marks.csv")] == [
-        ("7", "7.profile.json"), ("8", "8.dxf"), ("", "unlisted-1.dxf"), ("9", "")]
+        ("7", "7.profile.json"), ("8", "8.dxf"), ("unlisted", "unlisted-1.dxf"), ("9", "")]
     assert [each["points"] for each in json.loads(told.stdout)["hand-ins"]] == [
         100.0, None, None, None]
+    shutil.rmtree(out)
+    (hand_ins / "Tansy.dxf").write_text("x")  # without a roster a name is no number either
+    assert run("mark", STRAP, hand_ins, "--numbers-only", "--tables-only", "--out", out
+               ).returncode == 1
+    assert [row["number"] for row in rows(out / "marks.csv")] == ["7", "8", "unlisted", "unlisted"]
+    assert not re.search("Sorrel|Tansy", (out / "marks.csv").read_text(encoding="utf-8-sig"))
+    (hand_ins / "Tansy.dxf").unlink()
     # with names, one that a spreadsheet would take for a formula is a text
     assert run(*words).returncode == 1
     assert [row["name"] for row in rows(out / "marks.csv")] == ["'=Quill()", "Rowan", "", "Tansy"]
@@ -118,7 +144,7 @@ def test_columns_that_a_teacher_filled_in_are_not_written_over(tmp_path: Path) -
     hand_ins.mkdir()
     shutil.copy(STRAP, hand_ins)
     out = tmp_path / "out"
-    words = ("mark", STRAP, hand_ins, "--out", out, "--columns", "neatness, late")
+    words = ("mark", STRAP, hand_ins, "--out", out, "--columns", "neatness, late", "--tables-only")
     assert run(*words).returncode == 0
     assert run(*words).returncode == 0
     text = (out / "marks.csv").read_text(encoding="utf-8-sig")
@@ -143,7 +169,8 @@ def test_each_number_is_marked_by_its_own_key(tmp_path: Path) -> None:
     shutil.copy(keys / "1.profile.json", hand_ins / "3.profile.json")
     (keys / "variants.csv").write_text(
         "number,variant,key,handout,b20\n1,a,1.profile.json,1.pdf,22\n2,b,2.profile.json,,20\n")
-    done = run("mark", "--variants", keys / "variants.csv", hand_ins, "--out", tmp_path / "out")
+    done = run("mark", "--variants", keys / "variants.csv", hand_ins, "--out", tmp_path / "out",
+               "--tables-only")
     assert done.returncode == 1
     assert {row["file"]: row["points"] for row in rows(tmp_path / "out" / "marks.csv")} == {
         "1.profile.json": "100", "2.profile.json": "100", "2-from-1.profile.json": "96",
@@ -194,6 +221,7 @@ def test_a_rubric_is_saved_changed_and_used(tmp_path: Path) -> None:
     hand_ins.mkdir()
     assert run("solve", STRAP, "--set", "b20=22", "--out", hand_ins / "1.profile.json"
                ).returncode == 0
-    done = run("mark", STRAP, hand_ins, "--out", tmp_path / "out", "--rubric", rubric)
+    done = run("mark", STRAP, hand_ins, "--out", tmp_path / "out", "--rubric", rubric,
+               "--tables-only")
     assert done.returncode == 0
     assert [row["points"] for row in rows(tmp_path / "out" / "marks.csv")] == ["90"]

@@ -69,6 +69,7 @@ def test_a_file_belongs_to_the_longest_number_it_begins_with_or_to_the_file_said
     without = class_list(hand_ins, None, [hand_ins / "key.profile.json"])
     assert [each.number for each in without.entries] == ["012", "1", "12", "120", "A7plate",
                                                          "oddly named"]
+    assert [each.listed for each in without.entries] == [True, True, True, True, False, False]
     assert own_number("plate.profile.json") == "plate"
 
 

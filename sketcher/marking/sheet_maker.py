@@ -1,0 +1,35 @@
+"""The PDF of a marked sheet, made where the hand-in is: in the process that marked it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from sketcher.marking.comparison import Comparison
+from sketcher.marking.marks import Marks
+from sketcher.marking.roster import ClassEntry
+from sketcher.part.value import frozen
+
+
+@dataclass(frozen=True, slots=True)
+class SheetMaker:
+    """Makes the content of a marked sheet's file.
+
+    Parameters
+    ----------
+    names : bool
+        Whether a student's name stands on it.
+    also : mapping of str to str
+        More words of its label by number: the code of a variant.
+    """
+
+    names: bool = True
+    also: Mapping[str, str] = field(default_factory=frozen)
+
+    def __call__(self, comparison: Comparison, marks: Marks, entry: ClassEntry) -> bytes:
+        """Return the PDF of a hand-in."""
+        from sketcher.exchange.pdf import pdf_bytes
+        from sketcher.marking.marked_sheet import marked_sheet
+
+        label = "  ".join(filter(None, (entry.label(self.names), self.also.get(entry.number))))
+        return pdf_bytes(marked_sheet(comparison, marks, label))
