@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import argparse
 import csv
+import json
 import sys
 from collections import Counter
 from dataclasses import dataclass, field
@@ -55,6 +56,19 @@ from tests.hand_ins.outline_plants import (
     wrong_header,
 )
 from tests.hand_ins.papers import PAPERS
+from tests.hand_ins.part_plants import by_numbers, computed, part_value, unbound
+from tests.hand_ins.sheet_plants import (
+    again,
+    altered,
+    as_radius,
+    in_wrong_rows,
+    one_width,
+    snapped_beside,
+    styled,
+    undimensioned,
+    without_sharp,
+    written,
+)
 from tests.hand_ins.strokes import Ring, Straight
 from tests.hand_ins.written_paper import Paper
 
@@ -66,7 +80,13 @@ COSTS: dict[str, tuple[float, float]] = {
     "turned-or-mirrored": (3, 3), "wrong-branch": (4, 8), "center-mark-missing": (2, 6),
     "center-line-layer": (2, 2), "plus-covered": (1, 4), "overhang": (1, 3),
     "center-line-doubled": (2, 4), "pattern-not-joined": (2, 2), "arc-center-line": (2, 4),
-    "center-line-short": (1, 3), "axis-missing": (2, 2)}
+    "center-line-short": (1, 3), "axis-missing": (2, 2), "dimension-missing": (2, 10),
+    "dimension-twice": (2, 6), "dimension-value": (3, 9), "typed-over": (5, 5),
+    "radius-for-diameter": (2, 4), "count-missing": (1, 3), "text-on-line": (1, 4),
+    "dimension-crossing": (1, 4), "extension-gap": (1, 2), "leader-angle": (1, 2),
+    "decimals": (1, 2), "sharp-not-shown": (2, 4), "title-block": (1, 4), "scale": (2, 2),
+    "lettering": (1, 2), "line-widths": (2, 2), "loose": (3, 9), "copied-decimals": (2, 6),
+    "tangency-unbound": (2, 6)}
 """Points for each mistake, and at most (the rules' table; common practice, no source)."""
 
 
@@ -79,6 +99,9 @@ class Sheet:
     dashed: tuple[str, ...] = ()
     manner: dict[str, object] = field(default_factory=dict)
     """What is not left to chance."""
+    dimensioned: bool = False
+    part: bool = False
+    """Whether a part file is handed in."""
 
     @property
     def expected(self) -> Counter[str]:
@@ -103,16 +126,19 @@ STRAP, FLANGE, BRACKET, ARM = "gate-strap", "pump-flange", "shelf-bracket", "shi
 STRAY = Straight("stray", complex(-13.0, 76.0), complex(-8.0, 87.0))
 BUILT = Straight("built", 100j, complex(46.0, 12.0))
 """From the eye's center to the foot hole's."""
+ON_SHEET = {"unit": "mm", "version": "R2018", "layer": "OUTLINE", "center_layer": "CENTER"}
+TANGENT_BY_LENGTH = by_numbers("b8", "run", ("p1", "p2"), "52")
 
 CLASS: tuple[Sheet, ...] = (
     # Nothing wrong, however it is drawn.
     Sheet(STRAP, manner={"split": 0.0, "polylines": False, "unit": "mm"}),
     Sheet(STRAP, manner={"unit": "in", "shift": 40 - 3j, "version": "R2018", "polylines": True}),
-    Sheet(FLANGE, dashed=("ear hole up", "ear hole' up"), manner={"version": "R12"}),
+    Sheet(FLANGE, dashed=("ear hole up", "ear hole' up"), manner={"version": "R2000"}),
     Sheet(BRACKET, manner={"unit": "mm", "flipped": 0.5}),
-    Sheet(ARM, manner={"split": 0.3, "shuffled": True}),
     Sheet(BRACKET, (turned(90.0),)),
     Sheet(BRACKET, (turned(180.0, mirrored=True),), manner={"unit": "mm", "shift": 77 + 13j}),
+    Sheet(STRAP, dimensioned=True, manner={**ON_SHEET}),
+    Sheet(STRAP, part=True),
     # Wrong values, with all that hangs on each of them.
     Sheet(STRAP, (value(b22=15.0),)),
     Sheet(STRAP, (parameter("wall", 10.0),), manner={"unit": "in"}),
@@ -121,39 +147,49 @@ CLASS: tuple[Sheet, ...] = (
     Sheet(BRACKET, (value(b11=1.75), value(n1_step_0=1.375), value(b23=0.5))),
     Sheet(ARM, (value(b22=70.0), unbroken("bore up"), loose("extra-feature", Ring(
         "extra", 80 + 20j, 3.0)))),
-    # One mistake in the outline.
-    Sheet(STRAP, (gap("side", 0.6),)),
-    Sheet(STRAP, (loose("stray", STRAY),)),
-    Sheet(STRAP, (twice("slope'"),)),
-    Sheet(STRAP, (missing("foot hole'"),)),
-    Sheet(FLANGE, (missing("bolt 2"),)),
-    Sheet(STRAP, (shifted("foot hole", 1.7 - 1.2j),)),
-    Sheet(FLANGE, (resized("ear hole'", 1.2),)),
+    # Mistakes in the outline.
+    Sheet(STRAP, (gap("side", 0.6), loose("stray", STRAY), twice("slope'"))),
+    Sheet(STRAP, (missing("foot hole'"), tilted("sill", "jamb", 1.2j))),
+    Sheet(FLANGE, (missing("bolt 2"), resized("ear hole'", 1.2))),
     Sheet(STRAP, (secant("neck", "eye rim", 12.0),)),
-    Sheet(STRAP, (tilted("sill", "jamb", 1.2j),)),
-    Sheet(STRAP, (chords("arch", 24),)),
+    Sheet(STRAP, (chords("arch", 24), unmarked("foot hole across", "foot hole up"))),
     Sheet(STRAP, (broken_mirror(("base", "sill", "arch", "eye rim"), -0.8 + 0j),),
           manner={"polylines": False, "split": 0.0}),
-    Sheet(STRAP, (loose("construction-left", BUILT),)),
-    Sheet(BRACKET, (overrun("end", 2.0),)),
+    Sheet(STRAP, (shifted("foot hole", 1.7 - 1.2j), loose("construction-left", BUILT))),
+    Sheet(BRACKET, (overrun("end", 2.0), line_twice("wall hole up"))),
     Sheet(STRAP, (wrong_header(),)),
     Sheet(BRACKET, (value("wrong-branch", b19=-45.0),)),
-    # One in the center lines.
-    Sheet(STRAP, (unmarked("foot hole across", "foot hole up"),)),
+    # In the center lines.
     Sheet(FLANGE, (on_outline(),)),
-    Sheet(STRAP, (unbroken("eye across"),)),
-    Sheet(STRAP, (reaching("overhang", "foot hole up", "foot hole", 9.0),)),
-    Sheet(BRACKET, (line_twice("wall hole up"),)),
+    Sheet(STRAP, (unbroken("eye across"), reaching(
+        "overhang", "foot hole up", "foot hole", 9.0))),
     Sheet(FLANGE, (not_joined("pitch circle"),)),
     Sheet(BRACKET, (not_joined("row 0", "row 1", "column 0", "column 1"),)),
     Sheet(ARM, (pathless(),)),
-    Sheet(STRAP, (without_axis(),)),
-    # Three together.
-    Sheet(STRAP, (value(b28=66.0), twice("side"), reaching(
+    Sheet(STRAP, (without_axis(), reaching(
         "center-line-short", "foot hole' across", "foot hole'", -1.5))),
+    # Of several sorts together.
     Sheet(BRACKET, (gap("back", 0.8), unmarked("wall hole up"), turned(270.0))),
     Sheet(FLANGE, (parameter("span", 130.0), loose("stray", Straight(
         "stray", 40 + 3j, 48 + 9j)), line_twice("ear hole up"))),
+    # In the dimensions and on the sheet.
+    Sheet(STRAP, (undimensioned("62"), as_radius("O20"), written("title-block", "2026-01-15", "")),
+          dimensioned=True, manner={**ON_SHEET}),
+    Sheet(STRAP, (again("O9", points=(46 + 12j, 50.5 + 12j), at=31 + 5.5j),
+                  altered("typed-over", "100", text="98"),
+                  altered("leader-angle", "R22", at=46 + 104j)),
+          dimensioned=True, manner={**ON_SHEET}),
+    Sheet(STRAP, (snapped_beside("100", 0.6 - 0.7j), altered("count-missing", "R12", text="<>"),
+                  without_sharp()), dimensioned=True, manner={**ON_SHEET}),
+    Sheet(STRAP, (altered("text-on-line", "R36", at=9.5 + 60.9j), in_wrong_rows("24", "62"),
+                  styled("extension-gap", dimexo=0.0)), dimensioned=True, manner={**ON_SHEET}),
+    Sheet(STRAP, (styled("decimals", dimzin=0), styled("lettering", dimtxt=1.8), one_width()),
+          dimensioned=True, manner={**ON_SHEET}),
+    Sheet(STRAP, (value(b22=15.0), written("scale", "1:1", "1:2")), dimensioned=True,
+          manner={**ON_SHEET}),
+    # In part files.
+    Sheet(STRAP, (unbound("b23", "k1", (46.0, 12.0)), part_value("b28", "66")), part=True),
+    Sheet(STRAP, (computed("b11", "rise", ("p1", "q1"), "37.8564"), TANGENT_BY_LENGTH), part=True),
 )
 
 
@@ -171,26 +207,38 @@ def manner_of(number: int, sheet: Sheet) -> Manner:
 
 def file_name(number: int) -> str:
     """The roster number, and nothing that tells what is wrong."""
-    return f"{101 + number}.dxf"
+    return f"{101 + number}{'.profile.json' if CLASS[number].part else '.dxf'}"
+
+
+def write_hand_in(path: Path, number: int) -> None:
+    """Write one of them."""
+    sheet = CLASS[number]
+    if not sheet.part:
+        draft = drafted(sheet.paper, manner_of(number, sheet), list(sheet.plants), sheet.dashed,
+                        sheet.dimensioned)
+        draft.write(path, Random(f"written {number}"))
+        return
+    tree = json.loads(sheet.paper.path.read_text(encoding="utf-8"))
+    for plant in sheet.plants:
+        plant.make(tree)
+    path.write_text(json.dumps(tree, indent=1), encoding="utf-8")
 
 
 def write_class(folder: Path) -> dict[str, Sheet]:
     """Write the hand-ins, a folder a key, and what is expected; return the sheets by file."""
-    written = {}
+    written_ = {}
     for number, sheet in enumerate(CLASS):
-        home = folder / sheet.key
-        home.mkdir(parents=True, exist_ok=True)
-        draft = drafted(sheet.paper, manner_of(number, sheet), list(sheet.plants), sheet.dashed)
-        path = home / file_name(number)
-        draft.write(path, Random(f"written {number}"))
-        written[path.relative_to(folder).as_posix()] = sheet
+        path = folder / sheet.key / file_name(number)
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_hand_in(path, number)
+        written_[path.relative_to(folder).as_posix()] = sheet
     with (folder / "expected.csv").open("w", newline="", encoding="utf-8") as file:
         table = csv.writer(file)
         table.writerow(["file", "points", "rule", "mistakes"])
-        for name, sheet in written.items():
+        for name, sheet in written_.items():
             for rule, mistakes in sheet.expected.items() or [("", 0)]:
                 table.writerow([name, f"{sheet.points:g}", rule, mistakes])
-    return written
+    return written_
 
 
 @cache

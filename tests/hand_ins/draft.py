@@ -6,15 +6,15 @@ from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 from random import Random
-from typing import Literal
+from typing import Any, Literal
 
 from tests.hand_ins.book import CenterLine, center_lines
+from tests.hand_ins.dimensions_by_hand import Sheeting, gate_strap_sheet
 from tests.hand_ins.drawer import PER_INCH, Drawing, Manner, write_dxf
 from tests.hand_ins.strokes import Bow, Plate, Ring, Straight, Stroke
 from tests.hand_ins.written_paper import Paper
 
-Stage = Literal["values", "outline", "centers", "manner"]
-STAGES: tuple[Stage, ...] = ("values", "outline", "centers", "manner")
+Stage = Literal["manner", "values", "outline", "centers", "sheet", "part"]
 
 
 @dataclass
@@ -29,6 +29,8 @@ class Draft:
     lines: list[CenterLine] = field(default_factory=list)
     dashed: tuple[str, ...] = ()
     """Center lines that are drawn with a line type."""
+    sheeting: Sheeting | None = None
+    """Dimensions and title block, where it has any."""
 
     @property
     def mm(self) -> float:
@@ -75,7 +77,7 @@ class Draft:
                 drawn.dashed.append(Straight(line.name, line.start, line.end))
             else:
                 drawn.centers += line.strokes
-        write_dxf(path, drawn, self.paper.unit, self.manner, random)
+        write_dxf(path, drawn, self.paper.unit, self.manner, random, self.sheeting)
 
 
 @dataclass(frozen=True)
@@ -86,19 +88,20 @@ class Plant:
     ----------
     rule : str
     stage : str
-        After which part of the drawing is done it is made; of values and manner before.
+        Which part of the drawing goes wrong.
     make : callable
+        Of a `Draft`; of the tree of a part file for the stage ``part``.
     mistakes : int
     """
 
     rule: str
     stage: Stage
-    make: Callable[[Draft], None]
+    make: Callable[[Any], None]
     mistakes: int = 1
 
 
-def drafted(paper: Paper, manner: Manner, plants: list[Plant], dashed: tuple[str, ...] = ()
-            ) -> Draft:
+def drafted(paper: Paper, manner: Manner, plants: list[Plant], dashed: tuple[str, ...] = (),
+            dimensioned: bool = False) -> Draft:
     """A hand-in with some mistakes."""
     draft = Draft(paper, manner, dashed=dashed)
 
@@ -114,4 +117,7 @@ def drafted(paper: Paper, manner: Manner, plants: list[Plant], dashed: tuple[str
     make("outline")
     draft.lines = center_lines(paper.key, draft.plate, draft.drawing.loops, draft.mm)
     make("centers")
+    if dimensioned:
+        draft.sheeting = gate_strap_sheet(draft.plate)
+        make("sheet")
     return draft

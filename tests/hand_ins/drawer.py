@@ -14,6 +14,12 @@ from typing import Any, Literal
 import ezdxf
 import numpy as np
 
+from tests.hand_ins.dimensions_by_hand import (
+    LAYER,
+    SHEET_LAYER,
+    Sheeting,
+    write_dimensions,
+)
 from tests.hand_ins.strokes import Bow, Loop, Ring, Straight, Stroke, backward, moved
 
 logging.getLogger("ezdxf").setLevel(logging.ERROR)  # warns of each R12 that it has no unit
@@ -110,12 +116,15 @@ class Drawing:
     """Construction, on a layer of its own."""
 
 
-def write_dxf(path: Path, drawing: Drawing, unit: str, manner: Manner, random: Random) -> None:
-    """Write a drawing to a file."""
+def write_dxf(
+    path: Path, drawing: Drawing, unit: str, manner: Manner, random: Random,
+    sheeting: Sheeting | None = None,
+) -> None:
+    """Write a drawing to a file, with the dimensions of its sheet where there are any."""
     doc = ezdxf.new(manner.version)
     if manner.version != "R12":  # its header has no unit
         doc.units = UNIT_CODES[manner.header or manner.unit] if manner.told else 0
-    _layers(doc, drawing, manner)
+    _layers(doc, drawing, manner, sheeting)
     space = doc.modelspace()
     pieces: list[tuple[Loop, str]] = []
     for loop in drawing.loops:
@@ -142,14 +151,18 @@ def write_dxf(path: Path, drawing: Drawing, unit: str, manner: Manner, random: R
         _entity(space, placed_line, {
             "layer": manner.center_layer, "linetype": DASHED,
             "ltscale": 0.8 * abs(placed_line.end - placed_line.start) / sum(map(abs, PATTERN[1:]))})
+    if sheeting is not None:
+        write_dimensions(doc, sheeting, lambda z: manner.at(z, unit), manner.turn)
     doc.saveas(path)
 
 
-def _layers(doc: Any, drawing: Drawing, manner: Manner) -> None:
+def _layers(doc: Any, drawing: Drawing, manner: Manner, sheeting: Sheeting | None) -> None:
     """The layers in use, with their widths where the version has any."""
-    used = [(manner.layer, 50)]
+    wide, thin = (50, 25) if sheeting is None else sheeting.widths
+    used = [] if sheeting is None else [(LAYER, thin), (SHEET_LAYER, wide)]
     if drawing.centers or drawing.dashed:
-        used.append((manner.center_layer, 25))
+        used.append((manner.center_layer, thin))
+    used.append((manner.layer, wide))
     if drawing.layout:
         used.append((LAYOUT_LAYER, 18))
     if drawing.dashed:
