@@ -3,26 +3,27 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import Box, bounds_of
-from sketcher.geometry.curves import Line
+from sketcher.geometry.curves import Curve, Line
 from sketcher.marking.comparison import Comparison, LaidCurve
 from sketcher.marking.drawn_chords import drawn_features
 from sketcher.marking.explain import Explainer
 from sketcher.marking.fewest_mistakes import fewest_mistakes
 from sketcher.marking.hand_in import HandIn
 from sketcher.marking.laid import Explanation
-from sketcher.marking.outline_features import Feature
-from sketcher.marking.poses import carried
+from sketcher.marking.outline_features import Feature, features
+from sketcher.marking.outline_groups import the_part
+from sketcher.marking.poses import carried, orientations, votes
 from sketcher.marking.rubric import Rubric
+from sketcher.marking.scale_told import MM, SCALES, stated_mm
 from sketcher.part.value import Part
 
 TOLERANCES = {"mm": 0.01, "in": 0.001}
 FITS = 2.0
 """Millimetres: no fit better than this on the whole leaves a hand-in ungraded."""
-UNIT_FACTORS = (1.0, 25.4, 1.0 / 25.4)
-PAPER_SCALES = (1.0, 2.0, 0.5, 5.0, 0.2, 10.0, 0.1)
 LEAST_RATIO, MOST_RATIO = 0.62, 1.6
 
 
@@ -55,6 +56,7 @@ class KeyReady:
         NoFit
             When it has no outline, or none that fits the key.
         """
+        hand_in = self._part_alone(hand_in)
         drawn = hand_in.of_role("outline")
         if not drawn:
             raise NoFit(hand_in.file, "has no outline", "")
@@ -81,18 +83,41 @@ class KeyReady:
             best.changes, best.shape, best.matching, self.explainer.undecided(best), self.within,
             self.rubric.angle_tolerance, limits)
 
+    def _part_alone(self, hand_in: HandIn) -> HandIn:
+        """Return a hand-in with what is not the part set aside: a frame, another view."""
+        drawn = [n for n, each in enumerate(hand_in.curves) if each.role == "outline"]
+        curves = [hand_in.curves[n].curve for n in drawn]
+        key = self.explainer.key
+
+        def share(some: Sequence[Curve]) -> float:
+            found = features(some, self.within)
+            poses = orientations(list(self._scales(bounds_of(some), hand_in)))
+            most = max((vote for vote, _ in votes(key.found, found, poses, self.within)),
+                       default=0.0)
+            return most / (len(key.found) + len(found))
+
+        kept = {drawn[k] for k in the_part(curves, len(key.found), share)} if drawn else set()
+        if len(kept) == len(drawn):
+            return hand_in
+        aside = len(drawn) - len(kept)
+        return replace(
+            hand_in, curves=tuple(
+                replace(each, role="sheet") if each.role == "outline" and n not in kept else each
+                for n, each in enumerate(hand_in.curves)),
+            told=(*hand_in.told, f"{aside} curves of a frame or of other views were set aside"))
+
     def _scales(self, box: Box, hand_in: HandIn) -> Iterator[float]:
         """Yield factors from the file's numbers to the key's unit that give a like size."""
         size = max(box[2] - box[0], box[3] - box[1])
         mine = bounds_of([piece.curve for piece in self.explainer.key.pieces])
         wanted = max(mine[2] - mine[0], mine[3] - mine[1])
-        ours = {"mm": 1.0, "in": 25.4}[self.part.unit]
-        stated = 1.0 if hand_in.unit is None else (
-            hand_in.factor * {"mm": 1.0, "in": 25.4}[hand_in.unit] / ours)
+        ours = MM[self.part.unit]
+        stated = stated_mm(hand_in) or ours
+        units = (stated, *MM.values(), stated * 25.4, stated / 25.4)
         seen: list[float] = []
-        for paper in PAPER_SCALES:
-            for unit in UNIT_FACTORS:
-                scale = stated * unit / paper
+        for paper in SCALES:
+            for unit in units:
+                scale = unit / ours / paper
                 if LEAST_RATIO <= scale * size / wanted <= MOST_RATIO and not any(
                         abs(scale / other - 1.0) < 1e-9 for other in seen):
                     seen.append(scale)
