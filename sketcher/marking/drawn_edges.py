@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from math import dist, pi
@@ -97,6 +97,8 @@ class DrawnEdges:
     outline : sequence of Curve
         What `hand` numbers.
     matching : Matching
+    joined : iterable of (int, int)
+        Features of the key that meet.
     size, within : float
         Of the key; the tolerance.
 
@@ -115,7 +117,7 @@ class DrawnEdges:
 
     def __init__(
         self, key: Sequence[Feature], hand: Sequence[Feature], outline: Sequence[Curve],
-        matching: Matching, size: float, within: float,
+        matching: Matching, joined: Iterable[tuple[int, int]], size: float, within: float,
     ) -> None:
         self.key, self.hand, self.outline = key, hand, outline
         self.size, self.within = size, within
@@ -125,6 +127,10 @@ class DrawnEdges:
         self.extra = set(range(len(hand)))
         self._drawing: dict[int, list[int]] = {}
         self._off: dict[int, float] = {}
+        self._beside_of: dict[int, set[int]] = {i: set() for i in range(len(key))}
+        for a, b in joined:
+            self._beside_of[a].add(b)
+            self._beside_of[b].add(a)
         self._pair(matching)
         self._take_parts()
         self.missing = [i for i in range(len(key)) if i not in self._drawing]
@@ -137,32 +143,47 @@ class DrawnEdges:
     # Which feature draws which.
 
     def _pair(self, matching: Matching) -> None:
-        for (i, j), off in zip(matching.pairs, matching.off, strict=True):
-            if off <= self.within or self._one(i, j, off, matching):
+        paired = dict(matching.pairs)
+        off = {i: gap for (i, _), gap in zip(matching.pairs, matching.off, strict=True)
+               if gap > self.within}
+        lost = {i for i, gap in off.items() if not self._one(i, paired, gap, off)}
+        while True:  # what hangs together with nothing that is there is not there either
+            alone = {i for i in off.keys() - lost if self._beside_of[i] and all(
+                k not in paired or k in lost for k in self._beside_of[i])}
+            if not alone:
+                break
+            lost |= alone
+        for i, j in matching.pairs:
+            if i not in lost:
                 self._drawing[i] = [j]
-                self._off[i] = off if off > self.within else 0.0
+                self._off[i] = off.get(i, 0.0)
                 self.extra.discard(j)
 
-    def _one(self, i: int, j: int, off: float, matching: Matching) -> bool:
+    def _one(self, i: int, paired: Mapping[int, int], gap: float, off: Mapping[int, float]) -> bool:
         """Whether a feature off its place may still be the one that it was paired with."""
-        mine, theirs = self.key[i].curve, self.hand[j].curve
+        mine, theirs = self.key[i].curve, self.hand[paired[i]].curve
+        if any(k not in off and self._lies_beside(self.key[k].curve, theirs) for k in paired):
+            return False
         if isinstance(mine, Line) and isinstance(theirs, Line):
             tilt = abs(turn(mine.direction, theirs.direction))
-            near = off <= FAR * self.size and min(tilt, pi - tilt) <= TILTED
-            return near or self._meets(i, j, matching)
+            near = gap <= FAR * self.size and min(tilt, pi - tilt) <= TILTED
+            return near or self._meets(i, paired)
         if isinstance(mine, Circle) != isinstance(theirs, Circle):
             return False
-        return isinstance(mine, Circle) or off <= FAR * self.size or self._meets(i, j, matching)
+        return isinstance(mine, Circle) or gap <= FAR * self.size or self._meets(i, paired)
 
-    def _meets(self, i: int, j: int, matching: Matching) -> bool:
-        """Whether both ends of a feature meet features that are in their place."""
-        pairs = zip(matching.pairs, matching.off, strict=True)
-        right = [self.hand[b].curve for (a, b), off in pairs if a != i and off <= self.within]
-        ends = [(c.start, c.end) for c in right if not isinstance(c, Circle)]
-        curve = self.hand[j].curve
+    def _meets(self, i: int, paired: Mapping[int, int]) -> bool:
+        """Whether both ends of a feature meet those that it should meet, as they were drawn."""
+        curve = self.hand[paired[i]].curve
+        others = [self.hand[paired[k]].curve for k in self._beside_of[i] if k in paired]
+        ends = [end for c in others if not isinstance(c, Circle) for end in (c.start, c.end)]
         return not isinstance(curve, Circle) and all(
-            any(dist(at, end) <= self.within for pair in ends for end in pair)
-            for at in (curve.start, curve.end))
+            any(dist(at, end) <= self.within for end in ends) for at in (curve.start, curve.end))
+
+    def _lies_beside(self, base: Curve, curve: Curve) -> bool:
+        """Whether a curve repeats most of itself on another."""
+        return leaves(base, curve) <= BESIDE * self.within and shared(
+            span(base, base), span(base, curve)) >= MOST_OF * curve.length
 
     def _take_parts(self) -> None:
         """Give features of the hand-in that lie on one of the key, within its extent, to that."""
@@ -315,9 +336,7 @@ class DrawnEdges:
         for j in sorted(self.extra):
             curve = self.hand[j].curve
             for edge in self.found.values():
-                base = edge.curve
-                if leaves(base, curve) <= BESIDE * self.within and shared(
-                        span(base, base), span(base, curve)) >= MOST_OF * curve.length:
+                if self._lies_beside(edge.curve, curve):
                     self.slips.append(Slip("doubled", _middle(curve), (edge.key,), (j,), (),
                                            curve.length, word="beside"))
                     self.extra.discard(j)

@@ -51,8 +51,9 @@ class OutlinePieces:
         self.key = self.mirror.key if self.mirror else tuple(shape.found)
         matching = self.mirror.matching if self.mirror else comparison.matching
         outline = [each.curve for each in comparison.outline]
-        self.edges = DrawnEdges(self.key, hand, outline, matching, shape.size, within)
         self.joints = edge_joints(self.key, within)
+        self.edges = DrawnEdges(self.key, hand, outline, matching,
+                                ((each.a, each.b) for each in self.joints), shape.size, within)
         gaps, overruns = joint_faults(self.joints, self.edges.found, within)
         off = OffFeatures(shape, self.key, self.edges.found, self.joints, within,
                           comparison.within_angle)

@@ -410,3 +410,13 @@ def test_a_part_that_is_open_because_a_neighbor_is_missing_is_missing_alone() ->
     both = strap(side=None, slope=None)
     assert [each.rule for each in marks_of("gate-strap", both).deductions] == [
         "missing-feature", "missing-feature"]
+
+
+def test_strays_are_not_taken_for_edges_of_an_opening_that_is_missing() -> None:
+    none = but(STRAP, **dict.fromkeys(OPENING))
+    beside = but(none, x=Line((-52.0, 0.05), (52.0, 0.05)))
+    assert [each.rule for each in marks_of("gate-strap", beside).deductions] == [
+        "doubled", "missing-feature"]
+    chord = without(none, "fillet", chords(FILLET, 1))
+    assert [each.rule for each in marks_of("gate-strap", chord).deductions] == [
+        "missing-feature", "chords-for-arc"]
