@@ -77,7 +77,7 @@ class DrawnValues:
         read |= self._patterns(seen)
         kept = {c.name: c for c in seen.changes if c.sort in ("side", "count")}
         out: list[KeyChange] = []
-        for change in self._by_parameters(read):
+        for change in self.named(read):
             out += self._turned_over(change)
         return (*(c for c in kept.values() if c.name not in {o.name for o in out}), *out)
 
@@ -201,8 +201,8 @@ class DrawnValues:
     def _room(self, name: str) -> float:
         return ANGLE_WITHIN if self._asked[name].quantity == "angle" else self.within
 
-    def _by_parameters(self, read: dict[str, float]) -> list[KeyChange]:
-        """Return the changes, values that go with one parameter as a change of that."""
+    def named(self, read: Mapping[str, float]) -> list[KeyChange]:
+        """Return the changes to some values, those that go with one parameter as its change."""
         out: list[KeyChange] = []
         left = dict(read)
         while left:

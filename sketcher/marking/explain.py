@@ -10,18 +10,20 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from functools import cached_property
 from itertools import combinations
 
 from sketcher.interrupt import check
 from sketcher.marking.changed_keys import ChangedKeys
 from sketcher.marking.drawn_values import DrawnValues
+from sketcher.marking.free_turns import free_turns
 from sketcher.marking.key_changes import KeyChange
 from sketcher.marking.key_shape import Floats
 from sketcher.marking.laid import Explanation, laid, pose_cost
 from sketcher.marking.moved_features import moved_features
 from sketcher.marking.other_ways import OtherWays
 from sketcher.marking.outline_features import Feature
-from sketcher.marking.poses import Pose, free_turns, orientations, votes
+from sketcher.marking.poses import Pose, orientations, votes
 from sketcher.marking.value_reading import read_values
 from sketcher.part.value import Part
 
@@ -30,6 +32,8 @@ POSES, VOTED = 5, 12
 ROUNDS = 3
 CHEAPEST = 0.9
 """No change of the key costs less."""
+PLAIN = range(3)
+"""Ranks of round figures that a paper may print for the direction of a whole part."""
 LIKE_ENOUGH = 0.6
 """A pose whose features are together so much further off than the best's is not read."""
 
@@ -74,7 +78,7 @@ class Explainer:
                 best = found
         if best is not None and best.wrong:
             best = self._another_way(hand, best)
-        return best
+        return None if best is None else self._turned(hand, best)
 
     def undecided(self, seen: Explanation) -> tuple[str, ...]:
         """Return the values of the key that only features which lack here would have shown."""
@@ -87,7 +91,7 @@ class Explainer:
         """Return the poses in which a hand-in is most like the key, the likeliest first."""
         ways = orientations(scales)
         ways += [Pose(scale, turn, mirrored) for scale in scales
-                 for turn, mirrored in free_turns(self.key.found, hand, scale)]
+                 for turn, mirrored in free_turns(self.key.found, hand, scale, self.within)]
         voted = sorted(votes(self.key.found, hand, ways, self.within),
                        key=lambda each: -each[0])[:VOTED]
         tried = []
@@ -161,6 +165,35 @@ class Explainer:
                 if not best.wrong:
                     break
         return best
+
+    def _turned(self, hand: Sequence[Feature], best: Explanation) -> Explanation:
+        """Take an odd turn for a wrong value where one of the key turns all of it."""
+        if best.pose.turn % 90.0 == 0.0:
+            return best
+        off = (best.pose.turn + 45.0) % 90.0 - 45.0
+        pose = replace(best.pose, turn=(best.pose.turn - off) % 360.0)
+        for name, step in ((name, step) for name in self._turning for step in (off, -off)):
+            read = {name: self._values.values[name] + step}
+            changes = (*best.changes, *self._values.named(read))
+            if len({c.name for c in changes}) == len(best.changes) or any(
+                    c.rank not in PLAIN for c in changes[len(best.changes):]):
+                continue
+            key = self.keys.under(changes)
+            if key is None:
+                continue
+            # about which place it turns is found by vote again
+            for _, placed in votes(key.shape.found, hand, [pose], self.within):
+                found = laid(changes, key, hand, placed)
+                if found.wrong <= best.wrong:
+                    return found
+        return best
+
+    @cached_property
+    def _turning(self) -> tuple[str, ...]:
+        """Angles that turn every feature of the key: where it lies on the sheet."""
+        return tuple(name for name, moved in self.shown.items() if len(moved) == len(
+            self.key.found) and self._values.measures(name) == "angle")
+
 
 def _same(some: Sequence[KeyChange], others: Sequence[KeyChange]) -> bool:
     return {(c.name, c.found) for c in some} == {(c.name, c.found) for c in others}

@@ -18,12 +18,6 @@ Floats: TypeAlias = NDArray[np.float64]
 QUARTERS = (0.0, 90.0, 180.0, 270.0)
 BIN = 4.0
 """Width of a bin of the vote, in tolerances."""
-TURN_BIN = 0.02
-"""Degrees within which directions are one in the vote of turns."""
-SQUARE = 0.02
-"""Degrees within which a turn is by quarters."""
-LEAST_SHARE = 0.3
-"""Share of the length of the key's lines that must ask for a turn."""
 BINS = 4
 """Bins of each orientation that are looked at."""
 
@@ -132,50 +126,6 @@ def orientations(scales: Sequence[float], turns: Sequence[float] = QUARTERS) -> 
     """Return each scale in each turn, plain and mirrored."""
     return [Pose(scale, turn, mirrored)
             for scale in scales for mirrored in (False, True) for turn in turns]
-
-
-def free_turns(
-    key: Sequence[Feature], hand: Sequence[Feature], scale: float
-) -> list[tuple[float, bool]]:
-    """Return turns other than by quarters that lines of a hand-in ask for, and if mirrored.
-
-    Lines of like length vote with their directions, by their lengths.
-    """
-    ours, theirs = _lines(key), _lines(hand)
-    if not len(ours) or not len(theirs):
-        return []
-    (mine, length), (drawn, other) = _directions(ours), _directions(theirs)
-    other = other * scale
-    i, j = np.nonzero(np.abs(length[:, None] - other[None, :]) <= 0.02 * length[:, None])
-    weight = np.minimum(length[i], other[j])
-    out: list[tuple[float, bool]] = []
-    for mirrored in (False, True):
-        turn = (mine[i] - (180.0 - drawn[j] if mirrored else drawn[j])) % 180.0
-        for angle, share in _peaks(turn, weight):
-            if share >= LEAST_SHARE * length.sum() and min(
-                    angle % 90.0, 90.0 - angle % 90.0) > SQUARE:
-                out += [(angle, mirrored), (angle + 180.0, mirrored)]
-    return out
-
-
-def _directions(lines: Floats) -> tuple[Floats, Floats]:
-    """Return direction in degrees below 180, and length, of each line."""
-    along = lines[:, 2:] - lines[:, :2]
-    return np.degrees(np.arctan2(along[:, 1], along[:, 0])) % 180.0, np.hypot(*along.T)
-
-
-def _peaks(turn: Floats, weight: Floats) -> Iterator[tuple[float, float]]:
-    """Yield the two directions modulo 180 that weigh most, and what they weigh."""
-    turn = np.where(turn > 180.0 - TURN_BIN, turn - 180.0, turn)
-    bins = np.floor(turn / TURN_BIN).astype(np.int64)
-    names, inverse = np.unique(bins, return_inverse=True)
-    total = np.bincount(inverse, weight, len(names)) if len(names) else np.zeros(0)
-    for best in np.argsort(-total, kind="stable")[:2]:
-        near = np.abs(turn - np.median(turn[inverse == best])) <= TURN_BIN
-        order = np.argsort(turn[near])
-        rising = np.cumsum(weight[near][order])
-        middle = order[int(np.searchsorted(rising, 0.5 * rising[-1]))]
-        yield float(turn[near][middle]), float(weight[near].sum())
 
 
 def _rounds(found: Sequence[Feature]) -> Floats:

@@ -1,0 +1,120 @@
+"""Turns other than by quarters that a hand-in asks for: lines and pairs of rounds vote."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+import numpy as np
+
+from sketcher.geometry.curves import Line
+from sketcher.marking.key_shape import Floats
+from sketcher.marking.outline_features import Feature
+
+TURN_BIN = 0.02
+"""Degrees within which directions are one in the vote."""
+SQUARE = 0.02
+"""Degrees within which a turn is by quarters."""
+LEAST_SHARE = 0.15
+"""Share of the key's lines by length, or of its pairs of rounds, that must ask for a turn."""
+LIKE = 0.3
+"""Share of a radius within which two rounds may be one."""
+PEAKS = 3
+ROUNDS = 40
+"""Rounds that are paired with each other: the largest."""
+
+
+def free_turns(
+    key: Sequence[Feature], hand: Sequence[Feature], scale: float, within: float
+) -> list[tuple[float, bool]]:
+    """Return turns in degrees that bring a hand-in onto a key, and whether it is mirrored before.
+
+    Parameters
+    ----------
+    key, hand : sequence of Feature
+    scale : float
+        From the hand-in's numbers to the key's unit.
+    within : float
+        Tolerance in the key's unit.
+    """
+    out: list[tuple[float, bool]] = []
+    for mirrored in (False, True):
+        for turn, weight, whole in (_by_lines(key, hand, scale, mirrored),
+                                    _by_rounds(key, hand, scale, mirrored, within)):
+            for angle, share in _peaks(turn, weight):
+                off = angle % 90.0
+                if share >= LEAST_SHARE * whole and min(off, 90.0 - off) > SQUARE and not any(
+                        m == mirrored and abs((angle - a + 180.0) % 360.0 - 180.0) <= TURN_BIN
+                        for a, m in out):
+                    out.append((angle, mirrored))
+    return out
+
+
+def _by_lines(
+    key: Sequence[Feature], hand: Sequence[Feature], scale: float, mirrored: bool
+) -> tuple[Floats, Floats, float]:
+    """Return turns that lines of like length ask for, their weights, and what all would weigh.
+
+    A line has no sense: each asks for a turn and for its opposite.
+    """
+    mine, length = _directions(key, 1.0)
+    drawn, other = _directions(hand, scale)
+    i, j = np.nonzero(np.abs(length[:, None] - other[None, :]) <= 0.02 * length[:, None])
+    turn = mine[i] - (180.0 - drawn[j] if mirrored else drawn[j])
+    weight = np.minimum(length[i], other[j])
+    return (np.concatenate([turn, turn + 180.0]) % 360.0, np.concatenate([weight, weight]),
+            float(length.sum()))
+
+
+def _directions(found: Sequence[Feature], scale: float) -> tuple[Floats, Floats]:
+    """Return direction in degrees and length of each line."""
+    lines = np.array([(*f.curve.start, *f.curve.end) for f in found
+                      if isinstance(f.curve, Line)]).reshape(-1, 4)
+    along = scale * (lines[:, 2:] - lines[:, :2])
+    return np.degrees(np.arctan2(along[:, 1], along[:, 0])), np.hypot(*along.T)
+
+
+def _by_rounds(
+    key: Sequence[Feature], hand: Sequence[Feature], scale: float, mirrored: bool, within: float
+) -> tuple[Floats, Floats, float]:
+    """Return turns that pairs of rounds of like radii and distance ask for, as `_by_lines`."""
+    mine, theirs = _pairs(key, 1.0), _pairs(hand, scale)
+    near = np.abs(mine[:, None, 2] - theirs[None, :, 2]) <= 4.0 * within
+    for k in (0, 1):  # a wrong radius leaves the centers where they are
+        near &= np.abs(mine[:, None, k] - theirs[None, :, k]) <= LIKE * mine[:, None, k]
+    i, j = np.nonzero(near)
+    drawn = 180.0 - theirs[j, 3] if mirrored else theirs[j, 3]
+    return (mine[i, 3] - drawn) % 360.0, np.ones(len(i)), float(len(mine))
+
+
+def _pairs(found: Sequence[Feature], scale: float) -> Floats:
+    """Return both radii, distance and direction of each pair of rounds, shape (n, 4).
+
+    The lesser radius comes first; a pair of one radius stands there both ways round.
+    """
+    rounds = scale * np.array([(*f.curve.center, f.curve.radius) for f in found
+                               if not isinstance(f.curve, Line)]).reshape(-1, 3)
+    rounds = rounds[np.argsort(-rounds[:, 2], kind="stable")[:ROUNDS]]
+    i, j = np.nonzero(rounds[:, 2][:, None] <= rounds[:, 2][None, :] * (1.0 + 1e-6))
+    i, j = i[i != j], j[i != j]
+    step = rounds[j, :2] - rounds[i, :2]
+    apart = np.hypot(*step.T)
+    table = np.column_stack([rounds[i, 2], rounds[j, 2], apart,
+                             np.degrees(np.arctan2(step[:, 1], step[:, 0]))])
+    return np.asarray(table[apart > 0.0])
+
+
+def _peaks(turn: Floats, weight: Floats) -> Iterator[tuple[float, float]]:
+    """Yield the turns that weigh most, and what each weighs."""
+    if not len(turn):
+        return
+    bins = np.floor(turn / TURN_BIN).astype(np.int64)
+    names, inverse = np.unique(bins, return_inverse=True)
+    total = np.bincount(inverse, weight, len(names))
+    for best in np.argsort(-total, kind="stable")[:PEAKS]:
+        # a bin ends somewhere: what lies just beyond counts too
+        off = (turn - np.median(turn[inverse == best]) + 180.0) % 360.0 - 180.0
+        near = np.abs(off) <= TURN_BIN
+        order = np.argsort(off[near])
+        rising = np.cumsum(weight[near][order])
+        middle = order[int(np.searchsorted(rising, 0.5 * rising[-1]))]
+        yield float(turn[near][middle]), float(weight[near].sum())
