@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections import OrderedDict
+from collections.abc import Callable
 from typing import NamedTuple
 
 from sketcher.errors import SketcherError
@@ -10,7 +11,7 @@ from sketcher.marking.key_changes import KeyChange, changed
 from sketcher.marking.key_shape import Floats, KeyShape
 from sketcher.part.value import Part
 from sketcher.solve.newton import NewtonOutcome, newton
-from sketcher.solve.search import search
+from sketcher.solve.search import straight
 from sketcher.solve.system import System
 from sketcher.solve.walk import walk
 
@@ -76,12 +77,20 @@ class ChangedKeys:
             return None
 
     def _outcome(self, system: System, near: Floats | None, sides: bool) -> NewtonOutcome | None:
-        """Solve from what was read, then from the key, at last by a search."""
+        """Solve from what was read, then from the key.
+
+        Sides that no part has are many: no search among random starts.
+        """
         if near is not None and len(near) == system.width:
             found = newton(system, near, most=20)
             if found.converged and system.kept(found.x) == (True, 0):
                 return found
-        found = walk(system, self.base.x) if len(self.base.x) == system.width and not sides else (
-            search(system))
-        sound, _ = system.kept(found.x)
-        return found if found.converged and sound else None
+        tries: list[Callable[[], NewtonOutcome]] = [
+            lambda: straight(system, system.x0),
+            lambda: newton(system, system.mended(system.x0)),
+            lambda: walk(system, system.x0)]
+        for attempt in tries if sides else reversed(tries):
+            found = attempt()
+            if found.converged and system.kept(found.x) == (True, 0):
+                return found
+        return None

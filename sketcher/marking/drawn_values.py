@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import combinations
 from math import degrees, radians
 
 import numpy as np
@@ -157,28 +158,26 @@ class DrawnValues:
 
     def _grid(self, name: str, pattern: GridPattern, at: Mapping[int, np.ndarray]
               ) -> dict[str, float]:
-        steps = {divmod(number, pattern.count[0])[::-1]: place - at[0]
-                 for number, place in at.items() if number}
-        if not steps:
-            return {}
+        """Read steps and angle from all pairs of members in one row or one column."""
+        cells = {divmod(number, pattern.count[0])[::-1]: place for number, place in at.items()}
         turn = radians(self._asked[f"{name}.angle"].value)
-        drawn = []
-        for k in (0, 1):  # how the rows lie, from those that go one way alone
-            for cell, step in steps.items():
-                if cell[k] and not cell[1 - k] and np.hypot(*step) > 0.0:
-                    quarter = 0.5 * np.pi * k
-                    lean = np.arctan2(step[1], step[0]) - quarter - turn
-                    drawn.append((lean + np.pi) % (2.0 * np.pi) - np.pi)
-        lean = float(np.median(drawn)) if drawn else 0.0
+        steps: tuple[list[np.ndarray], list[np.ndarray]] = ([], [])
+        for (one, here), (other, there) in combinations(sorted(cells.items()), 2):
+            for k in (0, 1):
+                if one[1 - k] == other[1 - k]:
+                    steps[k].append((there - here) / (other[k] - one[k]))
+        leans = [(np.arctan2(step[1], step[0]) - 0.5 * np.pi * k - turn + np.pi) % (2.0 * np.pi)
+                 - np.pi for k in (0, 1) for step in steps[k] if np.hypot(*step) > 0.0]
         out: dict[str, float] = {}
-        if drawn and np.ptp(drawn) <= radians(ANGLE_WITHIN) < abs(lean) < 0.5:
+        lean = _most(leans, radians(ANGLE_WITHIN))
+        if lean is not None and radians(ANGLE_WITHIN) < abs(lean) < 0.5 and (
+                np.ptp(leans) <= radians(ANGLE_WITHIN)):
             turn += lean
             out[f"{name}.angle"] = degrees(turn)
         for k, way in ((0, (np.cos(turn), np.sin(turn))), (1, (-np.sin(turn), np.cos(turn)))):
-            each = [float(np.dot(step, way)) / cell[k] for cell, step in steps.items()
-                    if cell[k] and not cell[1 - k]]
-            if each:
-                out[f"{name}.step.{k}"] = float(np.median(each))
+            drawn = _most([float(np.dot(each, way)) for each in steps[k]], self.within)
+            if drawn is not None:
+                out[f"{name}.step.{k}"] = drawn
         return out
 
     def _polar(self, name: str, pattern: PolarPattern, at: Mapping[int, np.ndarray], center: XY
@@ -194,7 +193,8 @@ class DrawnValues:
                 share = number / (pattern.count - 1)
                 turn += 360.0 * round((span * share - turn) / 360.0)
                 each.append(turn / share)
-        return {f"{name}.span": float(np.median(each))} if each else {}
+        drawn = _most(each, ANGLE_WITHIN)
+        return {} if drawn is None else {f"{name}.span": drawn}
 
     # In the words of the key.
 
@@ -293,3 +293,14 @@ class DrawnValues:
         if not (binding.drives and kind.has_sides and binding.side):
             return ()
         return tuple(side for side in kind.choices(self.part, binding.of) if side != binding.side)
+
+
+def _most(values: Sequence[float], within: float) -> float | None:
+    """Return the mean of the values that most agree on, the plainer one where two tie."""
+    if not values:
+        return None
+    table = np.array(values)
+    near = np.abs(table[:, None] - table[None, :]) <= within
+    many = near.sum(axis=1)
+    best = max(range(len(table)), key=lambda n: (many[n], -len(f"{table[n]:.6g}")))
+    return float(table[near[best]].mean())

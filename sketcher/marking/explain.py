@@ -8,7 +8,7 @@ off, but not than nothing.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import combinations
@@ -19,7 +19,7 @@ from sketcher.marking.drawn_values import DrawnValues
 from sketcher.marking.free_turns import free_turns
 from sketcher.marking.key_changes import KeyChange
 from sketcher.marking.key_shape import Floats
-from sketcher.marking.laid import Explanation, laid, pose_cost
+from sketcher.marking.laid import OFF, Explanation, laid, pose_cost
 from sketcher.marking.moved_features import moved_features
 from sketcher.marking.other_ways import OtherWays
 from sketcher.marking.outline_features import Feature
@@ -32,8 +32,16 @@ POSES, VOTED = 5, 12
 ROUNDS = 3
 CHEAPEST = 0.9
 """No change of the key costs less."""
+FEW = 0.1
+"""Share of the key's features that may be off for other reasons where a pose is believed."""
+MUCH = 0.5
+"""Share of the key's features beyond which other turns are looked at as well."""
+USUAL = 3
+"""Wrong values in one hand-in: where more are named it lies otherwise."""
 PLAIN = range(3)
 """Ranks of round figures that a paper may print for the direction of a whole part."""
+EXACTLY = 5e-4
+"""Degrees by which the direction of a whole part may miss a whole or half degree."""
 LIKE_ENOUGH = 0.6
 """A pose whose features are together so much further off than the best's is not read."""
 
@@ -71,8 +79,10 @@ class Explainer:
         best: Explanation | None = None
         for pose in self._poses(hand, scales):
             check()
-            if best is not None and best.cost <= CHEAPEST + pose_cost(pose):
-                break
+            if best is not None and (best.cost <= CHEAPEST + pose_cost(pose)
+                                     or (best.wrong <= FEW * len(self.key.found)
+                                     and len(best.changes) <= USUAL)):
+                break  # poses come by how near they are: later ones would explain less
             found = self._explained((), hand, pose, best)
             if found is not None and (best is None or found.cost < best.cost - 1e-9):
                 best = found
@@ -89,20 +99,27 @@ class Explainer:
 
     def _poses(self, hand: Sequence[Feature], scales: Sequence[float]) -> list[Pose]:
         """Return the poses in which a hand-in is most like the key, the likeliest first."""
-        ways = orientations(scales)
-        ways += [Pose(scale, turn, mirrored) for scale in scales
-                 for turn, mirrored in free_turns(self.key.found, hand, scale, self.within)]
+        tried = self._tried(hand, orientations(scales))
+        if not tried or tried[0][1] > MUCH * len(self.key.found):
+            tried += self._tried(hand, [
+                Pose(scale, turn, mirrored) for scale in scales
+                for turn, mirrored in free_turns(self.key.found, hand, scale, self.within)])
+            tried.sort(key=lambda each: each[0])
+        return [pose for off, _, pose in tried[:POSES] if off <= 2.0 * tried[0][0] + LIKE_ENOUGH]
+
+    def _tried(self, hand: Sequence[Feature], ways: Sequence[Pose]
+               ) -> list[tuple[float, int, Pose]]:
+        """Return how far off a hand-in is in its likeliest places, how much of it, and the pose."""
         voted = sorted(votes(self.key.found, hand, ways, self.within),
                        key=lambda each: -each[0])[:VOTED]
         tried = []
         far = 0.1 * self.key.size
-        for number, (_, pose) in enumerate(voted):
+        for _, pose in voted:
             found = laid((), self.keys.base, hand, pose)
             off = sum(min(gap, far) ** 0.5 for gap in found.matching.off if gap > self.within)
             off += far ** 0.5 * (len(found.matching.missing) + len(found.matching.extra))
-            tried.append((off / far ** 0.5 + pose_cost(pose), number, found.pose))
-        tried.sort()
-        return [pose for off, _, pose in tried[:POSES] if off <= 2.0 * tried[0][0] + LIKE_ENOUGH]
+            tried.append((off / far ** 0.5 + pose_cost(pose), found.wrong, found.pose))
+        return sorted(tried, key=lambda each: each[0])
 
     def _explained(
         self, first: tuple[KeyChange, ...], hand: Sequence[Feature], pose: Pose,
@@ -132,7 +149,12 @@ class Explainer:
             seen = laid(changes, under, hand, at)
             if seen.cost < best.cost - 1e-9:
                 best = seen
-        return self._pruned(hand, best, near)
+        best = self._pruned(hand, best, near)
+        if seen.changes != best.changes and best.wrong:
+            # a hole that was moved on one side alone drags values along that are right
+            other = self._pruned(hand, seen, near)
+            best = other if other.cost < best.cost - 1e-9 else best
+        return best
 
     def _pruned(
         self, hand: Sequence[Feature], seen: Explanation, near: Floats | None
@@ -141,8 +163,10 @@ class Explainer:
         better = len(seen.changes) > 1
         while better:
             better = False
-            for many in (1, 2) if len(seen.changes) > 2 and seen.wrong else (1,):
+            for many in (1, 2):
                 for drop in combinations(seen.changes, many):
+                    if many == 2 and sum(c.cost for c in drop) <= OFF:
+                        continue  # no feature is off that would be cheaper
                     rest = tuple(c for c in seen.changes if c not in drop)
                     key = self.keys.under(rest, near)
                     if key is None:
@@ -175,8 +199,7 @@ class Explainer:
         for name, step in ((name, step) for name in self._turning for step in (off, -off)):
             read = {name: self._values.values[name] + step}
             changes = (*best.changes, *self._values.named(read))
-            if len({c.name for c in changes}) == len(best.changes) or any(
-                    c.rank not in PLAIN for c in changes[len(best.changes):]):
+            if not self._plainly(changes[len(best.changes):], read):
                 continue
             key = self.keys.under(changes)
             if key is None:
@@ -187,6 +210,12 @@ class Explainer:
                 if found.wrong <= best.wrong:
                     return found
         return best
+
+    def _plainly(self, changes: Sequence[KeyChange], read: Mapping[str, float]) -> bool:
+        """Tell whether what was read is a plain figure to the last digit: a turn may be any."""
+        return len(changes) == 1 and changes[0].rank in PLAIN and all(
+            min(abs(value * k - round(value * k)) / k for k in (1, 2)) <= EXACTLY
+            for value in read.values())
 
     @cached_property
     def _turning(self) -> tuple[str, ...]:

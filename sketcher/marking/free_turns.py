@@ -14,10 +14,10 @@ TURN_BIN = 0.02
 """Degrees within which directions are one in the vote."""
 SQUARE = 0.02
 """Degrees within which a turn is by quarters."""
-LEAST_SHARE = 0.15
-"""Share of the key's lines by length, or of its pairs of rounds, that must ask for a turn."""
-LIKE = 0.3
-"""Share of a radius within which two rounds may be one."""
+LIKE = 0.35
+"""Share of a length, radius or distance by which two of them may differ and be one drawn wrong."""
+LOOSELY = 0.3
+"""What such a one counts beside one that is as it should be."""
 PEAKS = 3
 ROUNDS = 40
 """Rounds that are paired with each other: the largest."""
@@ -38,11 +38,11 @@ def free_turns(
     """
     out: list[tuple[float, bool]] = []
     for mirrored in (False, True):
-        for turn, weight, whole in (_by_lines(key, hand, scale, mirrored),
-                                    _by_rounds(key, hand, scale, mirrored, within)):
-            for angle, share in _peaks(turn, weight):
+        for turn, weight in (_by_lines(key, hand, scale, mirrored, within),
+                             _by_rounds(key, hand, scale, mirrored, within)):
+            for angle in _peaks(turn, weight):
                 off = angle % 90.0
-                if share >= LEAST_SHARE * whole and min(off, 90.0 - off) > SQUARE and not any(
+                if min(off, 90.0 - off) > SQUARE and not any(
                         m == mirrored and abs((angle - a + 180.0) % 360.0 - 180.0) <= TURN_BIN
                         for a, m in out):
                     out.append((angle, mirrored))
@@ -50,19 +50,19 @@ def free_turns(
 
 
 def _by_lines(
-    key: Sequence[Feature], hand: Sequence[Feature], scale: float, mirrored: bool
-) -> tuple[Floats, Floats, float]:
-    """Return turns that lines of like length ask for, their weights, and what all would weigh.
+    key: Sequence[Feature], hand: Sequence[Feature], scale: float, mirrored: bool, within: float
+) -> tuple[Floats, Floats]:
+    """Return turns that lines of like length ask for, and their weights.
 
     A line has no sense: each asks for a turn and for its opposite.
     """
     mine, length = _directions(key, 1.0)
     drawn, other = _directions(hand, scale)
-    i, j = np.nonzero(np.abs(length[:, None] - other[None, :]) <= 0.02 * length[:, None])
+    off = np.abs(length[:, None] - other[None, :])
+    i, j = np.nonzero(off <= LIKE * length[:, None])
     turn = mine[i] - (180.0 - drawn[j] if mirrored else drawn[j])
-    weight = np.minimum(length[i], other[j])
-    return (np.concatenate([turn, turn + 180.0]) % 360.0, np.concatenate([weight, weight]),
-            float(length.sum()))
+    weight = np.minimum(length[i], other[j]) * np.where(off[i, j] <= 4.0 * within, 1.0, LOOSELY)
+    return np.concatenate([turn, turn + 180.0]) % 360.0, np.concatenate([weight, weight])
 
 
 def _directions(found: Sequence[Feature], scale: float) -> tuple[Floats, Floats]:
@@ -75,15 +75,17 @@ def _directions(found: Sequence[Feature], scale: float) -> tuple[Floats, Floats]
 
 def _by_rounds(
     key: Sequence[Feature], hand: Sequence[Feature], scale: float, mirrored: bool, within: float
-) -> tuple[Floats, Floats, float]:
-    """Return turns that pairs of rounds of like radii and distance ask for, as `_by_lines`."""
+) -> tuple[Floats, Floats]:
+    """Return turns that pairs of rounds of like radii and distance ask for, as `_by_lines`.
+
+    A wrong radius leaves the centers where they are, a wrong distance the direction as it is.
+    """
     mine, theirs = _pairs(key, 1.0), _pairs(hand, scale)
-    near = np.abs(mine[:, None, 2] - theirs[None, :, 2]) <= 4.0 * within
-    for k in (0, 1):  # a wrong radius leaves the centers where they are
-        near &= np.abs(mine[:, None, k] - theirs[None, :, k]) <= LIKE * mine[:, None, k]
-    i, j = np.nonzero(near)
+    off = np.abs(mine[:, None, :3] - theirs[None, :, :3])
+    i, j = np.nonzero((off <= LIKE * mine[:, None, :3]).all(axis=2))
     drawn = 180.0 - theirs[j, 3] if mirrored else theirs[j, 3]
-    return (mine[i, 3] - drawn) % 360.0, np.ones(len(i)), float(len(mine))
+    return ((mine[i, 3] - drawn) % 360.0,
+            np.where(off[i, j, 2] <= 4.0 * within, 1.0, LOOSELY))
 
 
 def _pairs(found: Sequence[Feature], scale: float) -> Floats:
@@ -103,8 +105,8 @@ def _pairs(found: Sequence[Feature], scale: float) -> Floats:
     return np.asarray(table[apart > 0.0])
 
 
-def _peaks(turn: Floats, weight: Floats) -> Iterator[tuple[float, float]]:
-    """Yield the turns that weigh most, and what each weighs."""
+def _peaks(turn: Floats, weight: Floats) -> Iterator[float]:
+    """Yield the turns that weigh most."""
     if not len(turn):
         return
     bins = np.floor(turn / TURN_BIN).astype(np.int64)
@@ -117,4 +119,4 @@ def _peaks(turn: Floats, weight: Floats) -> Iterator[tuple[float, float]]:
         order = np.argsort(off[near])
         rising = np.cumsum(weight[near][order])
         middle = order[int(np.searchsorted(rising, 0.5 * rising[-1]))]
-        yield float(turn[near][middle]), float(weight[near].sum())
+        yield float(turn[near][middle])

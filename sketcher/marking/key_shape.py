@@ -90,6 +90,15 @@ class KeyShape:
                 at = mirror.point(at)
         return at
 
+    def instance_back(self, at: XY, image: ImageId) -> XY:
+        """Return where the drawn curve has a place of one of its instances, unreflected."""
+        if not image.instance:
+            return at
+        (a, b), (c, d) = self.affine(ImageId(image.source, 0, image.instance))[0].tolist()
+        x, y = self.image_point((0.0, 0.0), ImageId(image.source, 0, image.instance))
+        x, y = at[0] - x, at[1] - y
+        return (a * x + c * y, b * x + d * y)  # a turn's inverse is its transpose
+
     def affine(self, image: ImageId) -> tuple[Floats, Floats]:
         """Return matrix and shift of an image: it shows place p at ``matrix @ p + shift``."""
         shift = np.array(self.image_point((0.0, 0.0), image))

@@ -17,7 +17,6 @@ from sketcher.marking.changed_keys import ChangedKey, ChangedKeys
 from sketcher.marking.drawn_values import DrawnValues
 from sketcher.marking.key_changes import KeyChange
 from sketcher.marking.laid import Explanation
-from sketcher.marking.outline_features import Feature
 from sketcher.part.value import GridPattern
 
 COUNTS = (-1, 1, -2, 2)
@@ -31,7 +30,7 @@ class OtherWay:
 
     change: KeyChange
     key: ChangedKey
-    own: tuple[Feature, ...]
+    own: FeatureTable
     sources: frozenset[str]
 
 
@@ -54,11 +53,12 @@ class OtherWays:
         if not theirs:
             return []
         taken = {(c.sort, c.name) for c in seen.changes}
+        drawn = FeatureTable(theirs)
         ranked = []
         for number, way in enumerate(self.ways()):
             if (way.change.sort, way.change.name) in taken:
                 continue
-            hits = int(_on(FeatureTable(theirs), FeatureTable(way.own), within).sum())
+            hits = int(_on(drawn, way.own, within).sum())
             touched = len(way.sources & mine)
             if hits or (touched and len(theirs) > 1):
                 ranked.append((-hits, -touched, number, way))
@@ -82,7 +82,8 @@ class OtherWays:
                                for shape, features in ((key.shape, own), (base, gone))
                                for f in features for n in shape.found[f].sources}
                     self._ways.append(OtherWay(
-                        change, key, tuple(key.shape.found[f] for f in own), frozenset(sources)))
+                        change, key, FeatureTable([key.shape.found[f] for f in own]),
+                        frozenset(sources)))
         return self._ways
 
     def _changes(self) -> Iterator[KeyChange]:

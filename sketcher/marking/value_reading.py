@@ -16,7 +16,7 @@ from typing import NamedTuple, TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from sketcher.geometry.curves import Line
+from sketcher.geometry.curves import XY, Line
 from sketcher.marking.changed_keys import ChangedKey
 from sketcher.marking.laid import Explanation
 from sketcher.solve.system import System
@@ -114,12 +114,14 @@ def _shown(system: System, seen: Explanation) -> tuple[Floats, Floats, Floats]:
             return 0.0
         return amount * float(constant[slot])
 
+    seeds = _seeds(seen)
     for i, j in seen.matching.pairs:
         if key.pieces[key.found[i].sources[0]].image.instance:
             continue
-        for name, image, place in key.observed(i, hand[j]):
+        for name, image, drawn_at in key.observed(i, hand[j]):
             matrix, shift = key.affine(image)
             slot = slots.points[name]
+            place = seeds.get(name, drawn_at) if image.drawn else drawn_at
             for axis in (0, 1):
                 given = float(shift[axis]) + sum(
                     entry(slot + k, float(matrix[axis, k])) for k in (0, 1) if matrix[axis, k])
@@ -135,6 +137,36 @@ def _shown(system: System, seen: Explanation) -> tuple[Floats, Floats, Floats]:
     for row, at, amount in entries:
         shown[row, at] += amount
     return shown, np.array(target), np.array(moves).reshape(-1, 2)
+
+
+def _seeds(seen: Explanation) -> dict[str, XY]:
+    """Return centers of repeated rounds where most of the instances put them, by point.
+
+    A hole that was moved may be the one that is drawn; its instances show where it was meant.
+    """
+    key = seen.shape
+    back: dict[str, list[XY]] = {}
+    for i, j in seen.matching.pairs:
+        piece, curve = key.pieces[key.found[i].sources[0]], seen.hand[j].curve
+        if isinstance(curve, Line) or piece.image.mirrors:
+            continue
+        name = key.center_anchor(piece)
+        at = key.instance_back(curve.center, piece.image)
+        if piece.image.instance:
+            back.setdefault(name, []).append(at)
+        else:
+            back.setdefault(name, []).insert(0, at)
+    out: dict[str, XY] = {}
+    for name, places in back.items():
+        if len(places) > 2:
+            table = np.array(places)
+            apart = np.hypot(*np.moveaxis(table[:, None] - table[None], 2, 0))
+            near = apart <= key.within
+            best = int(near.sum(axis=1).argmax())  # the drawn one stands first, where they tie
+            if near[best].sum() > 1:
+                x, y = table[near[best]].mean(axis=0)
+                out[name] = (float(x), float(y))
+    return out
 
 
 def _deviations(system: System, x: Floats, within: float) -> dict[str, float]:
