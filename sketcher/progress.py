@@ -10,13 +10,14 @@ from __future__ import annotations
 from collections.abc import Callable, Collection, Iterator
 from contextlib import contextmanager
 from contextvars import ContextVar
-from typing import TypeVar
+from typing import Any, TypeVar
 
 from sketcher.interrupt import check
 
 T = TypeVar("T")
 
 _listener: ContextVar[Callable[[float], None] | None] = ContextVar("_listener", default=None)
+_reader: ContextVar[Callable[[Any], None] | None] = ContextVar("_reader", default=None)
 
 
 def tell(share: float) -> None:
@@ -24,6 +25,30 @@ def tell(share: float) -> None:
     listener = _listener.get()
     if listener is not None:
         listener(share)
+
+
+def report(news: Any) -> None:
+    """Send on a plain value that says more than a share: what is being done, how long it takes."""
+    reader = _reader.get()
+    if reader is not None:
+        reader(news)
+
+
+@contextmanager
+def reported_to(reader: Callable[[Any], None] | None) -> Iterator[None]:
+    """Let `reader` have what is reported inside; None lets nobody.
+
+    Examples
+    --------
+    >>> with reported_to(print):
+    ...     report("half of it")
+    half of it
+    """
+    token = _reader.set(reader)
+    try:
+        yield
+    finally:
+        _reader.reset(token)
 
 
 def counted(items: Collection[T]) -> Iterator[T]:

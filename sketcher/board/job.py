@@ -9,6 +9,7 @@ from typing import Any, Generic, Protocol, TypeVar
 
 from sketcher.interrupt import Stopped
 from sketcher.part.value import Part
+from sketcher.progress import reported_to
 
 T = TypeVar("T")
 
@@ -56,6 +57,14 @@ class Job(Generic[T]):
         )
 
 
+@dataclass(frozen=True, slots=True)
+class OnTheWay:
+    """What is said of a job before it is done: how much of it is, or other news."""
+
+    share: float | None = None
+    news: Any = None
+
+
 class Worker(Protocol):
     """Who does jobs."""
 
@@ -75,8 +84,11 @@ class Worker(Protocol):
     def start(
         self, job: Job[T], done: Callable[[T], None],
         failed: Callable[[BaseException], None] | None = None,
+        heard: Callable[[Any], None] | None = None,
     ) -> None:
         """Begin a job and go on; `done` hears what it made, `failed` why it made nothing.
+
+        What it reports on the way (`progress.report`) goes to `heard`.
 
         Another job with the same function takes its place: then neither is called. What was made
         may be out of date, so `done` looks whether it is still wanted.
@@ -104,10 +116,12 @@ class AtOnce:
     def start(
         self, job: Job[T], done: Callable[[T], None],
         failed: Callable[[BaseException], None] | None = None,
+        heard: Callable[[Any], None] | None = None,
     ) -> None:
         """Do a job and tell at once."""
         try:
-            made = job.run()
+            with reported_to(heard):
+                made = job.run()
         except (Exception, Stopped) as error:
             if failed is None:
                 raise

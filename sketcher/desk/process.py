@@ -7,7 +7,8 @@ inspection or a sheet, 240 ms beside the factors of a large system, whatever
 can also be ended at any time, in the middle of a library's work too.
 
 What goes in and out are frames: eight bytes of length, then a pickle. In go (number, function,
-given) and (number,), which takes a job back; out comes (number, made, error).
+given) and (number,), which takes a job back; out comes (number, made, error), and before that
+as often as there is something to say (number, `OnTheWay`).
 """
 
 from __future__ import annotations
@@ -29,13 +30,14 @@ from queue import SimpleQueue
 from time import monotonic
 from typing import Any, BinaryIO
 
+from sketcher.board.job import OnTheWay
 from sketcher.desk.heap import give_back, uncollected
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.geometry.loops import Loop
 from sketcher.inspect.profile import Contour
 from sketcher.interrupt import Stopped, while_wanted
 from sketcher.part.whole import Piece
-from sketcher.progress import told_to
+from sketcher.progress import reported_to, told_to
 
 LENGTH = struct.Struct(">Q")
 COURTESY = 5
@@ -119,7 +121,7 @@ class _Inbox:
 
 
 def telling(number: int, answers: BinaryIO) -> Callable[[float], None]:
-    """Return what sends on how much of a job is done: a pair of its number and the share.
+    """Return what sends on how much of a job is done: its number and the share.
 
     No share is less than the one before, and they come at least `SELDOM` apart.
     """
@@ -130,7 +132,7 @@ def telling(number: int, answers: BinaryIO) -> Callable[[float], None]:
         now = monotonic()
         if share > told and now - before >= SELDOM:
             told, before = share, now
-            send(answers, packed((number, share)))
+            send(answers, packed((number, OnTheWay(share))))
 
     return listen
 
@@ -139,7 +141,8 @@ def _done(number: int, function: Any, given: tuple[Any, ...], unwanted: set[int]
           answers: BinaryIO) -> bytes:
     """Do one job; return its answer."""
     try:
-        with while_wanted(lambda: number not in unwanted), told_to(telling(number, answers)):
+        with while_wanted(lambda: number not in unwanted), told_to(telling(number, answers)), \
+                reported_to(lambda news: send(answers, packed((number, OnTheWay(news=news))))):
             return packed((number, function(*given), None))
     except Stopped as stopped:
         return packed((number, None, stopped))

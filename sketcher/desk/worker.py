@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING, Any, TypeVar
 
 from PySide6.QtCore import QEventLoop, QObject, QTimer, Signal, Slot
 
-from sketcher.board.job import Job, NotNow
+from sketcher.board.job import Job, NotNow, OnTheWay
 from sketcher.desk.gate import Gate
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped, within
@@ -38,7 +38,7 @@ GRACE = 1000
 class Ticket:
     """A job that was handed over: who hears of it, since when, how much is done, what came of it.
 
-    `share` stays 0 where nobody knows how much there is to do.
+    `share` stays 0 where nobody knows how much there is to do; `heard` has what else is said.
     """
 
     number: int
@@ -51,6 +51,7 @@ class Ticket:
     settled: bool = False
     made: Any = None
     error: BaseException | None = None
+    heard: Callable[[Any], None] | None = None
 
 
 class ProcessWorker(QObject):
@@ -133,6 +134,7 @@ class ProcessWorker(QObject):
     def start(
         self, job: Job[T], done: Callable[[T], None],
         failed: Callable[[BaseException], None] | None = None,
+        heard: Callable[[Any], None] | None = None,
     ) -> None:
         """Begin a job and go on; a quick one is done when this returns."""
         self.forget(job.function)
@@ -148,7 +150,7 @@ class ProcessWorker(QObject):
             else:
                 done(made)
                 return
-        self._hand_over(job, waited=False, done=done, failed=failed)
+        self._hand_over(job, waited=False, done=done, failed=failed, heard=heard)
 
     def forget(self, function: Callable[..., Any]) -> None:
         """Drop what was started of a function: nobody wants to hear of it any more."""
@@ -189,10 +191,11 @@ class ProcessWorker(QObject):
     def _hand_over(
         self, job: Job[Any], waited: bool, done: Callable[[Any], None] | None = None,
         failed: Callable[[BaseException], None] | None = None,
+        heard: Callable[[Any], None] | None = None,
     ) -> Ticket:
         self.handing.emit(job)
         self._count += 1
-        ticket = Ticket(self._count, job, waited, done, failed, monotonic())
+        ticket = Ticket(self._count, job, waited, done, failed, monotonic(), heard=heard)
         if waited:
             self._queue.insert(0, ticket)
             self._make_room()
@@ -211,7 +214,7 @@ class ProcessWorker(QObject):
         doing = self._doing
         if doing is not None and not doing.waited and not self._stopping:
             self._queue.append(Ticket(doing.number, doing.job, False, doing.done, doing.failed,
-                                      doing.since))
+                                      doing.since, heard=doing.heard))
             doing.settled = True
             self._stop_doing()
 
@@ -290,14 +293,20 @@ class ProcessWorker(QObject):
         number, *answer = errands.read(data)
         if ticket is None or number != ticket.number:
             return
-        if len(answer) == 1:  # not done yet, but so much of it
-            (ticket.share,) = answer
+        if len(answer) == 1:  # not done yet
+            self._on_the_way(ticket, answer[0])
             return
         made, error = answer
         self._grace.stop()
         self._doing, self._stopping = None, False
         self._next()
         self._settle(ticket, made, error)
+
+    def _on_the_way(self, ticket: Ticket, said: OnTheWay) -> None:
+        if said.share is not None:
+            ticket.share = said.share
+        elif ticket.heard is not None and not ticket.settled:
+            ticket.heard(said.news)
 
     def _settle(self, ticket: Ticket, made: Any, error: BaseException | None) -> None:
         if ticket.settled:

@@ -7,7 +7,7 @@ import time
 from sketcher.board.steps.solver_cache import default_solver
 from sketcher.interrupt import check
 from sketcher.part.value import Part
-from sketcher.progress import tell
+from sketcher.progress import report, tell
 from sketcher.solve.solve_report import Solution
 
 
@@ -42,3 +42,10 @@ def halves(seconds: float) -> None:
     tell(0.5)
     tell(0.25)  # nobody hears of going back
     busy(1e9)
+
+
+def talking(words: tuple[str, ...]) -> int:
+    """Say each word on the way."""
+    for word in words:
+        report(word)
+    return len(words)

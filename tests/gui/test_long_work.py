@@ -38,7 +38,7 @@ from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.quantity.parse import evaluate
 from tests.gui.driver import LEFT, NONE, Driver, wait_until
-from tests.gui.slow_work import busy, deaf, endless_solver, halves, slow_solver
+from tests.gui.slow_work import busy, deaf, endless_solver, halves, slow_solver, talking
 
 LONG = 60_000  # milliseconds that a loaded machine may take
 
@@ -155,6 +155,14 @@ def test_how_much_is_done_is_shown_where_it_is_known(worker: ProcessWorker, qtbo
     worker.cancel()
     worker.start(elsewhere(busy, 1e9), print, lambda _: None)
     qtbot.waitUntil(lambda: bar.motion.maximum() == 0, timeout=LONG)
+
+
+def test_what_is_said_on_the_way_is_heard_in_its_order(worker: ProcessWorker, qtbot: Any) -> None:
+    heard: list[object] = []
+    words = ("one", "two", "three")
+    worker.start(elsewhere(talking, words), heard.append, heard=heard.append)
+    qtbot.waitUntil(lambda: 3 in heard, timeout=LONG)
+    assert heard == [*words, 3]
 
 
 def test_nothing_waits_inside_a_painting(driver: Driver) -> None:

@@ -6,7 +6,7 @@ import pytest
 
 from sketcher.drafting.sheet import pages
 from sketcher.interrupt import Stopped, while_wanted
-from sketcher.progress import counted, stage, tell, told_to
+from sketcher.progress import counted, report, reported_to, stage, tell, told_to
 from tests.hole_plates import plate
 from tests.inspected import inspected
 
@@ -35,6 +35,16 @@ def test_who_is_told_can_stop_it() -> None:
     with pytest.raises(Stopped), told_to(heard.append), while_wanted(lambda: len(heard) < 3):
         list(counted(range(10)))
     assert heard == pytest.approx([0.0, 0.1, 0.2])
+
+
+def test_what_is_reported_goes_to_who_reads_it_alone() -> None:
+    read: list[object] = []
+    report("nobody reads this")
+    with reported_to(read.append):
+        report(("a", 1))
+        with reported_to(None):
+            report("nor this")
+    assert read == [("a", 1)]
 
 
 @pytest.mark.parametrize("work", [pages, lambda part: inspected(part).cutting],
