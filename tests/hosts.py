@@ -13,6 +13,7 @@ class AnsweringHost:
     """Stands in for the window: every question has its answer, every call is noted."""
 
     path: Path | None = None
+    folder: Path | None = None
     text: str | None = None
     choice: int | None = 0
     form: dict[str, str] | None = None
@@ -28,6 +29,10 @@ class AnsweringHost:
     ) -> Path | None:
         self.calls.append(("ask_path", suffix))
         return self.path
+
+    def ask_folder(self, title: str) -> Path | None:
+        self.calls.append(("ask_folder", title))
+        return self.folder
 
     def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
         self.calls.append(("ask_choice", tuple(choices)))

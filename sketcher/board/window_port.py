@@ -28,6 +28,9 @@ class Host(Protocol):
     ) -> Path | None:
         """Ask for a file to open, or to save to."""
 
+    def ask_folder(self, title: str) -> Path | None:
+        """Ask for a folder that is there, or that is made while asking."""
+
     def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
         """Ask for one of several."""
 

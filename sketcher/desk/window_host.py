@@ -59,6 +59,20 @@ class DeskHost(QObject):
                 return None
         return path
 
+    def ask_folder(self, title: str) -> Path | None:
+        """Ask for a folder."""
+        dialog = QFileDialog(self.window, title, str(self.folder))
+        if os.environ.get("QT_QPA_PLATFORM") == "offscreen":
+            dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
+        dialog.setFileMode(QFileDialog.FileMode.Directory)
+        dialog.setOption(QFileDialog.Option.ShowDirsOnly)
+        chosen = dialog.selectedFiles() if dialog.exec() else []
+        dialog.deleteLater()
+        if not chosen:
+            return None
+        self.folder = Path(chosen[0])
+        return self.folder
+
     def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
         """Ask for one of several."""
         return choose(title, label, choices, self.window)

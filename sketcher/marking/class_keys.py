@@ -12,7 +12,7 @@ from sketcher.marking.roster import csv_rows
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.progress import counted
-from sketcher.solve.solve_report import SolveReport
+from sketcher.solve.solve_report import Solution, SolveReport
 
 
 def solved_key(path: str | os.PathLike[str]) -> Part:
@@ -23,10 +23,20 @@ def solved_key(path: str | os.PathLike[str]) -> Part:
     FileError
         When it cannot be read, or is no key: a key says one part and no other.
     """
-    solution = solve_sketch(load(path))
+    return checked_key(solve_sketch(load(path)), str(path))
+
+
+def checked_key(solution: Solution, place: str) -> Part:
+    """Return a solved part that can be a key.
+
+    Raises
+    ------
+    FileError
+        When it is none; `place` says which part it is.
+    """
     problem = _lack(solution.part, solution.report)
     if problem:
-        raise FileError(str(path), f"is no key: {problem}",
+        raise FileError(place, f"is no key: {problem}",
                         "mend it first; 'sketcher inspect' tells more")
     return solution.part
 

@@ -29,6 +29,7 @@ class Answers:
 
     def __init__(self) -> None:
         self.path: Path | None = None
+        self.folder: Path | None = None
         self.choice: str | None = None
         self.form: dict[str, str] | None = None
         self.sure = True
@@ -44,6 +45,7 @@ class Answers:
 
     def into(self, host: Any) -> None:
         host.ask_path = lambda *a, **k: self.path
+        host.ask_folder = lambda *a, **k: self.folder
         host.ask_choice = lambda *a, **k: self.choice
         host.ask_form = lambda *a, **k: self.form
         host.confirm = lambda *a, **k: self.sure

@@ -1,0 +1,101 @@
+"""What the page of a class says."""
+
+from __future__ import annotations
+
+from statistics import fmean, median
+
+from sketcher.board.files.marking_book import BookRow, ClassBook
+from sketcher.marking.class_run import ClassProgress
+from sketcher.marking.deduction_table import notes_of, points_text, total_text
+from sketcher.marking.hand_rulings import Verdict
+
+VERDICTS: dict[Verdict, str] = {
+    "open": "", "accepted": "\N{CHECK MARK} accepted", "changed": "changed",
+    "waived": "\N{MULTIPLICATION X} waived"}
+FIRST = ("A class is marked in three steps: choose the key and the folder of the hand-ins here, "
+         "say under Rubric what each rule costs, and press Mark the class. The marks then stand "
+         "under Marks, each with its picture, to be accepted, changed or waived.")
+
+
+def who(row: BookRow, names: bool) -> str:
+    """Return whose a hand-in is: by number, with the name where names are shown."""
+    return row.entry.label(names)
+
+
+def points_words(row: BookRow) -> str:
+    """Return what a hand-in is given, or that it is not."""
+    return "! not marked" if row.marks.ungraded else total_text(row.marks)
+
+
+def cell_words(row: BookRow, rule: str) -> str:
+    """Return what a rule takes off a hand-in: points, with ``*`` where a person changed them."""
+    if row.marks.ungraded:
+        return ""
+    if rule in row.marks.undecided:
+        return "?"
+    own = [each for each in row.marks.deductions if each.rule == rule]
+    if not own:
+        return ""
+    ruled = any(each.ruling != "as found" for each in own)
+    return f"{points_text(row.lost(rule))}{'*' if ruled else ''}"
+
+
+def time_words(seconds: float) -> str:
+    """Return how long something still takes, in words of a clock."""
+    return f"{seconds:.0f} s" if seconds < 90.0 else f"{seconds / 60.0:.0f} min"
+
+
+def going_words(progress: ClassProgress | None, names: bool) -> str:
+    """Return how far a class is."""
+    if progress is None:
+        return "Reading the key and the folder ..."
+    left = "" if progress.seconds_left is None else f", {time_words(progress.seconds_left)} left"
+    return f"{progress.done} of {progress.of} compared{left}: {progress.last.label(names)}"
+
+
+def book_state(book: ClassBook, names: bool) -> str:
+    """Return one line: what goes on, what is missing, or what came of it."""
+    if book.going:
+        return going_words(book.progress, names)
+    if book.trouble == "stopped":
+        return "Stopped: what was there before stays." if book.compared else (
+            "Stopped before the class was marked.")
+    if book.trouble:
+        return f"! {book.trouble}"
+    if book.lacks:
+        return book.lacks
+    if book.compared is None:
+        return "Ready: press Mark the class."
+    if book.out_of_date:
+        return "? Something was changed that asks for comparing anew: press Mark again."
+    return class_words(book)
+
+
+def class_words(book: ClassBook) -> str:
+    """Return what a class is given, in one line."""
+    graded = [row.marks.points for row in book.rows if not row.marks.ungraded]
+    words = [f"{len(graded)} of {len(book.rows)} hand-ins marked"]
+    if graded:
+        mean, middle = (points_text(round(each, 1)) for each in (fmean(graded), median(graded)))
+        words.append(f"mean {mean}, median {middle}")
+    left = sum(row.open for row in book.rows)
+    if left:
+        words.append(f"{left} deductions not looked at")
+    absent = len(book.compared.listed.absent) if book.compared is not None else 0
+    if absent:
+        words.append(f"{absent} handed in nothing")
+    alike = sum(bool(row.alike) for row in book.rows)
+    if alike:
+        words.append(f"{alike} look like copies")
+    return "; ".join(words) + "."
+
+
+def remarks(row: BookRow) -> tuple[str, ...]:
+    """Return what is told of a hand-in beside its deductions."""
+    if row.marks.ungraded:
+        told: tuple[str, ...] = (f"! Not marked: {row.marks.ungraded}.",)
+    else:
+        told = notes_of(row.view, row.marks)
+    if not row.entry.listed:
+        told = (*told, "Its number does not stand in the roster.")
+    return (*told, *(f"? Looks like a copy, nothing taken off: {each}." for each in row.alike))

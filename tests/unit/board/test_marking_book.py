@@ -1,0 +1,198 @@
+"""The book of a class: marked, marked anew, ruled upon, kept in a file, exported."""
+
+from __future__ import annotations
+
+import csv
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from sketcher.board.board import Board
+from sketcher.board.files import marking_export
+from sketcher.board.files.marking_book import ClassBook
+from sketcher.board.files.marking_words import book_state, cell_words, going_words, remarks
+from sketcher.errors import FileError
+from sketcher.marking.rubric import RuleSetting
+from sketcher.part.store import load
+from sketcher.part.value import frozen
+from tests.hosts import AnsweringHost
+from tests.marked_class import (
+    COPY,
+    GAP,
+    MISSING,
+    TORN,
+    TWO,
+    WRONG,
+    class_on_disk,
+    few_rules,
+    run_here,
+)
+
+BASE = 100.0
+
+
+@pytest.fixture(scope="module")
+def home(tmp_path_factory: pytest.TempPathFactory) -> Path:
+    return class_on_disk(tmp_path_factory.mktemp("class"))
+
+
+@pytest.fixture(scope="module")
+def compared(home: Path) -> ClassBook:
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("sketcher.board.files.marking_job.run_class", run_here)
+        book = chosen(home)
+        book.said = []
+        book._heard = lambda: book.said.append(book_state(book, names=False))
+        book.begin()
+    return book
+
+
+@pytest.fixture
+def book(home: Path, compared: ClassBook) -> ClassBook:
+    """The class as it was compared, and nothing said of it."""
+    made = chosen(home)
+    made.take(compared.compared)
+    return made
+
+
+def chosen(home: Path) -> ClassBook:
+    made = ClassBook(Board(), lambda: None)
+    made.use_key(home / "key.profile.json")
+    made.use_folder(home / "hand-ins")
+    made.use_roster(home / "roster.csv")
+    made.use_rubric(few_rules())
+    return made
+
+
+def test_an_empty_book_says_what_to_choose_first(home: Path) -> None:
+    book = ClassBook(Board(), lambda: None)
+    assert book_state(book, names=True) == "Choose the key: the part as the paper has it."
+    book.board.load(load(home / "key.profile.json"), None)
+    assert "folder of the hand-ins" in book_state(book, names=True)
+    book.begin()
+    assert not book.going
+    assert not book.is_changed
+
+
+def test_the_class_tells_how_far_it_is_and_what_it_came_to(compared: ClassBook) -> None:
+    assert "Reading the key and the folder ..." in compared.said
+    assert "1 of 6 compared, 5 s left: 02" in compared.said
+    assert compared.said[-1].startswith("5 of 6 hand-ins marked; mean 95.4, median 95;")
+    assert "2 look like copies" in compared.said[-1]
+
+
+def test_points_are_those_of_what_was_planted(book: ClassBook) -> None:
+    given = [row.marks.points for row in book.rows]
+    assert given[WRONG] == BASE - 4
+    assert given[GAP] == given[COPY] == given[MISSING] == BASE - 5
+    assert given[TWO] == BASE - 4
+    assert book.rows[TORN].marks.ungraded
+    assert cell_words(book.rows[GAP], "open-gap") == "5"
+    assert cell_words(book.rows[GAP], "stray") == ""
+    assert any("09-strap.dxf" in told for told in remarks(book.rows[GAP]))
+
+
+def test_a_waived_deduction_costs_nothing_and_once_more_takes_it_back(book: ClassBook) -> None:
+    row = book.rows[GAP]
+    book.say(GAP, row.marks.deductions[0], "waived", comment="agreed in class")
+    assert book.rows[GAP].marks.points == BASE
+    assert cell_words(book.rows[GAP], "open-gap") == "0*"
+    assert book.rows[GAP].verdicts == ("waived",)
+    assert book.rows[GAP].marks.deductions[0].comment == "agreed in class"
+    assert book.is_changed
+    book.say(GAP, book.rows[GAP].marks.deductions[0], "open", comment="")
+    assert book.rows[GAP].marks == row.marks
+    assert book.rows[GAP].rulings == ()
+
+
+def test_what_is_changed_by_hand_stays_when_the_rubric_changes(book: ClassBook) -> None:
+    book.say(TWO, book.rows[TWO].marks.deductions[0], points=1.5)
+    settings = {**book.rubric.settings, "doubled": RuleSetting(6, 6),
+                "construction-left": RuleSetting(3, 9)}
+    book.use_rubric(replace(book.rubric, settings=frozen(settings)))
+    assert not book.out_of_date  # no comparing is asked for
+    assert {d.rule: d.points for d in book.rows[TWO].marks.deductions} == {
+        "doubled": 1.5, "construction-left": 3.0}
+    settings["doubled"] = RuleSetting(6, 6, on=False)
+    book.use_rubric(replace(book.rubric, settings=frozen(settings)))
+    assert [d.rule for d in book.rows[TWO].marks.deductions] == ["construction-left"]
+    book.use_rubric(few_rules())
+    assert book.rows[TWO].marks.points == BASE - 1.5 - 2.0
+
+
+def test_a_limit_or_another_roster_asks_for_comparing_anew(book: ClassBook, home: Path) -> None:
+    book.use_rubric(replace(book.rubric, tolerance=0.5))
+    assert book.out_of_date
+    assert "Mark again" in book_state(book, names=True)
+    book.use_rubric(replace(book.rubric, tolerance=None))
+    assert not book.out_of_date
+    book.use_roster(None)
+    assert book.out_of_date
+
+
+def test_a_marking_is_taken_up_on_another_day(
+    book: ClassBook, compared: ClassBook, tmp_path: Path
+) -> None:
+    book.say(WRONG, book.rows[WRONG].marks.deductions[0], "accepted", comment="see 3")
+    book.keep_comment("See the paper.")
+    book.save(tmp_path / "7b.marking.json")
+    assert not book.is_changed
+    again = ClassBook(Board(), lambda: None)
+    again.open_marking(tmp_path / "7b.marking.json")
+    assert (again.key, again.folder, again.roster) == (book.key, book.folder, book.roster)
+    assert again.rubric.comments == ("See the paper.",)
+    again.take(compared.compared)
+    assert again.rows[WRONG].verdicts == ("accepted",)
+    assert again.rows[WRONG].marks.deductions[0].comment == "see 3"
+    assert not again.is_changed
+
+
+def test_what_is_no_marking_changes_nothing(book: ClassBook, tmp_path: Path) -> None:
+    (tmp_path / "x.marking.json").write_text("{}")
+    rows = book.rows
+    with pytest.raises(FileError, match=r"x\.marking\.json: format"):
+        book.open_marking(tmp_path / "x.marking.json")
+    assert book.rows is rows
+
+
+def test_a_part_that_is_no_key_is_told(home: Path) -> None:
+    book = ClassBook(Board(), lambda: None)
+    loose = load(home / "key.profile.json")
+    book.board.load(loose.having(bindings=dict(list(loose.bindings.items())[1:])), None)
+    book.use_folder(home / "hand-ins")
+    book.begin()
+    assert "is no key: something is loose" in book.trouble
+    assert book_state(book, names=True).startswith("! the part")
+
+
+def test_results_are_exported_by_number_alone_where_names_are_not_wanted(
+    book: ClassBook, tmp_path: Path
+) -> None:
+    host = AnsweringHost(folder=tmp_path / "out")
+    book.say(GAP, book.rows[GAP].marks.deductions[0], "waived")
+    said = marking_export.export_class(book, host, names=False)
+    assert "5 marked sheets" in said
+    out = tmp_path / "out"
+    lines = list(csv.DictReader((out / "marks.csv").read_text("utf-8-sig").splitlines()))
+    points = {line["number"]: line["points"] for line in lines}
+    assert points["04"] == "100"
+    assert points["02"] == "96"
+    assert all(line["name"] == "" for line in lines)
+    sheets = sorted(path.name for path in out.glob("*.marked.pdf"))
+    assert sheets == ["02.marked.pdf", "04.marked.pdf", "06.marked.pdf", "08.marked.pdf",
+                      "09.marked.pdf"]
+    assert all(path.read_bytes().startswith(b"%PDF") for path in out.glob("*.pdf"))
+    host.sure = False
+    assert marking_export.export_class(book, host, names=False) == ""
+    assert host.calls[-1][0] == "confirm"
+    assert "marks.csv, deductions.csv, class.pdf" in host.calls[-1][1]
+
+
+def test_a_folder_of_hand_ins_takes_no_results(book: ClassBook, home: Path) -> None:
+    with pytest.raises(FileError, match="folder of the hand-ins"):
+        marking_export.export_class(book, AnsweringHost(folder=home / "hand-ins"), names=True)
+
+
+def test_before_the_first_hand_in_is_done_nothing_is_known_of_the_time() -> None:
+    assert going_words(None, names=True) == "Reading the key and the folder ..."
