@@ -32,7 +32,7 @@ MENUS = {
     "file": ("file.new_mm", "file.new_in", "file.open", "file.bring_in",
              "file.start", LINE, "file.save", "file.save_as", LINE, "file.describe", LINE,
              "file.drawing", "file.print", "file.export_sheet", LINE, "file.export_cut", LINE,
-             "file.export_inspection", "file.record", LINE, "file.quit"),
+             "file.export_inspection", "file.record", LINE, "file.mark_class", LINE, "file.quit"),
     "edit": ("edit.undo", "edit.redo", LINE, "edit.cut", "edit.copy", "edit.paste",
              "edit.delete", "edit.delete_heal", LINE,
              "edit.select_all", "edit.select_loose", "edit.select_trouble"),
@@ -52,8 +52,8 @@ TITLES = {
     "file": "&File", "edit": "&Edit", "tool": "Dra&w", "shape": "&Shape", "bind": "Bi&nd",
     "mirror": "M&irror", "readout": "&Readout", "view": "&View", "help": "&Help",
 }
-WITHOUT_PART = ("file.new_mm", "file.new_in", "file.open", "file.bring_in", "file.quit",
-                "view.look", "view.preferences")
+WITHOUT_PART = ("file.new_mm", "file.new_in", "file.open", "file.bring_in",
+                "file.mark_class", "file.quit", "view.look", "view.preferences")
 SHORT = {"readout.unit": "mm / in", "readout.zero": "Zero", "readout.halve": "Halve"}
 
 

@@ -169,7 +169,8 @@ class MainWindow(QMainWindow):
         self.host.taking = self._bring_in
         self.host.shows = {
             "preferences": self._preferences, "start": self.first.show_page,
-            "about": self._about, **paperwork(self.board, self.commands, self),
+            "about": self._about, "marking": self._mark_class,
+            **paperwork(self.board, self.commands, self),
         }
 
     # What is shown.
@@ -292,6 +293,11 @@ class MainWindow(QMainWindow):
         from sketcher.desk.dialogs.bring_in_desk import bring_in
 
         bring_in(self.board, self.host, path, self.look, self)
+
+    def _mark_class(self) -> None:
+        from sketcher.desk.dialogs.marking_desk import mark_class
+
+        mark_class(self.board, self.host, self.look, self)
 
     @Slot()
     def _show_keys(self) -> None:

@@ -32,6 +32,7 @@ from sketcher.desk.dialogs.record_desk import RecordDesk
 from sketcher.desk.dialogs.recovery import RecoveryDialog
 from sketcher.desk.dialogs.roomy import FRAME, RoomyDialog, title_width, whole_title
 from sketcher.desk.help.help_window import HelpWindow
+from tests.gui.class_desk import class_desk
 from tests.gui.driver import Driver
 from tests.gui.foreign_desk import foreign_desk
 
@@ -60,6 +61,7 @@ def all_dialogs(driver: Driver) -> list[QDialog]:
         HelpWindow(window),
         DrawingDesk(board, lambda name: True, window),
         foreign_desk(driver),
+        *(class_desk(driver, page) for page in range(3)),
         RecordDesk(board, window.host, Recording(board.part), window.look, window),
         whole_title(QMessageBox(QMessageBox.Icon.Question, "The part cannot be saved", "Why?",
                                 QMessageBox.StandardButton.Ok, window)),

@@ -1,0 +1,232 @@
+"""A class marked in the window: by mouse and keys, from the empty page to the exported results."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+from PySide6.QtCore import QPoint, Qt
+from PySide6.QtTest import QTest
+
+from sketcher.desk.dialogs.marking_desk import CLASS, MARKS, MarkingDesk
+from sketcher.desk.dialogs.marking_rubric import CAP, LIMIT, POINTS, RULE
+from sketcher.desk.dialogs.marking_table import FIRST_RULE, TOTAL, WHO
+from sketcher.marking.marking_file import load_marking
+from tests.gui.class_desk import PLACES, compared, put_class
+from tests.gui.driver import LEFT, NONE, Driver, wait_until
+from tests.marked_class import class_on_disk
+
+MANY = PLACES  # a hand-in with so many deductions
+Key = Qt.Key
+
+
+@pytest.fixture
+def desk(driver: Driver) -> Iterator[MarkingDesk]:
+    made = MarkingDesk(driver.board, driver.window.host, driver.window.look, driver.window)
+    made.show()
+    yield made
+    made.host.ask_unsaved = lambda name: "discard"
+    made.close()
+    made.deleteLater()
+    driver.settle(5)
+
+
+@pytest.fixture
+def marked(desk: MarkingDesk, driver: Driver) -> MarkingDesk:
+    """The page with a class, at a hand-in with many deductions."""
+    put_class(desk)
+    desk.table.point_at(MANY)
+    driver.settle(20)
+    return desk
+
+
+def press(desk: MarkingDesk, *keys: Qt.Key) -> None:
+    for key in keys:
+        QTest.keyClick(desk.focusWidget() or desk, key)
+
+
+def test_the_empty_page_says_what_to_do(desk: MarkingDesk, driver: Driver) -> None:
+    assert desk.said.text() == "Choose the key: the part as the paper has it."
+    assert not desk.go.isEnabled()
+    desk.tabs.setCurrentIndex(MARKS)
+    assert desk.pane.view.waiting_for == desk.said.text()
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    desk.follow()
+    assert "folder of the hand-ins" in desk.said.text()
+    assert "Gate strap" in desk.setup.fields["key"].placeholderText()
+
+
+def test_a_class_is_marked_beside_the_window(
+    desk: MarkingDesk, driver: Driver, tmp_path: Path
+) -> None:
+    home = class_on_disk(tmp_path)
+    for old in sorted((home / "hand-ins").iterdir())[1:-1]:
+        old.unlink()  # one that is wrong and one that is torn are enough here
+    for name, text in (("key", home / "key.profile.json"), ("folder", home / "hand-ins"),
+                       ("roster", home / "roster.csv")):
+        desk.setup.fields[name].setFocus()
+        QTest.keyClicks(desk.setup.fields[name], str(text))
+        QTest.keyClick(desk.setup.fields[name], Key.Key_Return)
+    assert desk.said.text() == "Ready: press Mark the class."
+    said: list[str] = []
+    QTest.mouseClick(desk.go, LEFT)
+
+    def done() -> bool:
+        said.append(desk.said.text())
+        return not desk.book.going
+
+    wait_until(done, 120.0)
+    assert any(text.startswith("1 of 2 compared") for text in said)
+    assert desk.said.text().startswith("1 of 2 hand-ins marked")
+    assert desk.tabs.currentIndex() == MARKS
+    assert desk.table.item(1, TOTAL).text() == "! not marked"
+    assert "Not marked: is not a readable DXF" in desk.table.item(1, TOTAL).toolTip()
+    assert "wrong-value" in desk.table.rules
+    assert "Ø22, not Ø20" in desk.pane.list.item(0, 2).text()
+    assert desk.book.compared.listed.absent
+    desk.tabs.setCurrentIndex(CLASS)
+    assert "Handed in nothing: 01, 03" in desk.setup.listed.text()
+
+
+def test_stopping_leaves_what_was_there(desk: MarkingDesk, tmp_path: Path) -> None:
+    home = class_on_disk(tmp_path)
+    desk.book.use_key(home / "key.profile.json")
+    desk.book.use_folder(home / "hand-ins")
+    desk.begin()
+    assert desk.book.going
+    worker = desk.board.bench.worker
+    wait_until(lambda: worker.current is not None and worker.current.job.name.startswith("Marking"))
+    desk.board.bench.worker.cancel()
+    wait_until(lambda: not desk.book.going)
+    assert desk.said.text() == "Stopped before the class was marked."
+    assert desk.go.isEnabled()
+
+
+def test_keys_accept_waive_and_change_one_after_the_other(marked: MarkingDesk) -> None:
+    pane, row = marked.pane, marked.pane.row
+    before = row.marks.points
+    cost = [each.points for each in row.marks.deductions]
+    marked.table.setFocus()
+    press(marked, Key.Key_A, Key.Key_W, Key.Key_P)
+    assert pane.points.hasFocus()
+    QTest.keyClicks(pane.points, "7,5")
+    QTest.keyClick(pane.points, Key.Key_Return)
+    row = pane.row
+    assert row.verdicts[:4] == ("accepted", "waived", "changed", "open")
+    assert row.marks.deductions[1].points == 0.0
+    assert row.marks.deductions[2].points == 7.5
+    assert pane.points.text() == "7.5"
+    assert row.marks.points <= before + cost[1] + cost[2] - 7.5
+    assert pane.list.item(1, 3).text() == "\N{MULTIPLICATION X} waived"
+    pane.list.setCurrentCell(1, 0)
+    press(marked, Key.Key_W)  # once more takes it back
+    assert pane.row.verdicts[1] == "open"
+    assert pane.row.marks.deductions[1].points == cost[1]
+
+
+def test_letters_that_are_typed_into_a_comment_are_no_keys(marked: MarkingDesk) -> None:
+    pane = marked.pane
+    marked.table.setFocus()
+    press(marked, Key.Key_C)
+    typed = pane.comment.lineEdit()
+    assert typed.hasFocus()
+    QTest.keyClicks(typed, "a wap")
+    QTest.mouseClick(pane.keep, LEFT)
+    assert pane.row.verdicts[0] == "open"
+    assert pane.row.marks.deductions[0].comment == "a wap"
+    assert marked.book.rubric.comments == ("a wap",)
+    pane.list.setCurrentCell(1, 0)
+    assert pane.comment.currentText() == ""
+    pane.comment.setCurrentIndex(0)
+    pane.comment.activated.emit(0)
+    assert pane.row.marks.deductions[1].comment == "a wap"
+
+
+def test_next_and_back_go_by_the_order_of_the_table(marked: MarkingDesk) -> None:
+    table = marked.table
+    table.sortItems(TOTAL, Qt.SortOrder.AscendingOrder)
+    assert table.item(0, TOTAL).text() == "! not marked"
+    given = [marked.book.rows[table.item(row, WHO).data(Qt.ItemDataRole.UserRole)].marks.points
+             for row in range(1, table.rowCount())]
+    assert given == sorted(given)
+    table.setCurrentCell(1, WHO)
+    first = marked.pane.number
+    press(marked, Key.Key_N)
+    second = marked.pane.number
+    assert second == table.item(2, WHO).data(Qt.ItemDataRole.UserRole) != first
+    press(marked, Key.Key_B)
+    assert marked.pane.number == first
+
+
+def test_a_cell_shows_its_deduction_and_a_ring_chooses_one(
+    marked: MarkingDesk, driver: Driver
+) -> None:
+    pane, view = marked.pane, marked.pane.view
+    rule = pane.row.marks.deductions[3].rule
+    row = marked.table.currentRow()
+    marked.table.setCurrentCell(row, FIRST_RULE + marked.table.rules.index(rule))
+    assert pane.deduction.rule == rule
+    assert view.chosen == pane.deduction.number
+    driver.settle(30)
+    rings = view.rings()
+    told = sorted(int(number) for ring in rings for number in ring.tip.numbers)
+    assert told == [each.number for each in pane.row.marks.deductions]
+    ring = next(ring for ring in rings if "2" in ring.tip.numbers)
+    unit = view._unit()
+    x, y = ring.centers[ring.tip.numbers.index("2")]
+    QTest.mouseClick(view, LEFT, NONE, QPoint(round(x * unit), round(view.height() - y * unit)))
+    assert pane.deduction.number == 2
+    for one in rings:  # each leader ends on the place of its mistakes
+        each = pane.row.marks.deductions[int(one.tip.numbers[0]) - 1]
+        tip = (one.tip.at[0] * unit, view.height() - one.tip.at[1] * unit)
+        assert tip == pytest.approx(view.camera.to_screen(each.mistake.at), abs=4)
+
+
+def test_the_rubric_is_typed_and_the_marks_follow(marked: MarkingDesk) -> None:
+    rubric, row = marked.rubric, marked.pane.row
+    each = row.marks.deductions[0]
+    place = rubric.names.index(each.rule)
+    rubric.table.item(place, CAP).setText("50")
+    rubric.table.item(place, POINTS).setText("20")
+    assert marked.pane.row.marks.deductions[0].points == 20
+    rubric.table.item(place, CAP).setText("3")
+    assert "is less than the points, 20" in marked.said.text()
+    assert rubric.table.item(place, CAP).text() == "50"
+    rubric.table.item(place, POINTS).setText("many")
+    assert "'many' is no number" in marked.said.text()
+    rubric.table.item(place, RULE).setCheckState(Qt.CheckState.Unchecked)
+    assert each.rule not in marked.table.rules
+    assert not marked.book.rubric.setting(each.rule).on
+    limited = next((n for n, name in enumerate(rubric.names)
+                    if marked.book.rubric.setting(name).limit is not None), None)
+    if limited is not None:
+        rubric.table.item(limited, LIMIT).setText("9")
+        assert "Mark again" in marked.said.text()
+
+
+def test_without_names_the_page_goes_by_number(marked: MarkingDesk) -> None:
+    names = {one.entry.name for one in compared().marked}
+    assert "A name of some length" in marked.pane.head.text() or "Short" in marked.pane.head.text()
+    marked.names.setChecked(False)
+    shown = [marked.table.item(row, WHO).text() for row in range(marked.table.rowCount())]
+    assert not any(name in text for name in names for text in (*shown, marked.pane.head.text()))
+
+
+@pytest.mark.parametrize("answer", ["cancel", "save", "discard"])
+def test_closing_with_rulings_in_no_file_asks(
+    marked: MarkingDesk, tmp_path: Path, answer: str
+) -> None:
+    path = tmp_path / "7b.marking.json"
+    asked: list[str] = []
+    marked.host.ask_unsaved = lambda name: asked.append(name) or answer
+    marked.host.ask_path = lambda *a, **k: path
+    marked.table.setFocus()
+    press(marked, Key.Key_W)
+    marked.reject()
+    assert asked == ["The marking of the class"]
+    assert marked.isVisible() == (answer == "cancel")
+    assert path.exists() == (answer == "save")
+    if answer == "save":
+        assert [each.verdict for each in load_marking(path).rulings[
+            compared().marked[MANY].entry.file]] == ["waived"]
