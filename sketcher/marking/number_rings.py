@@ -35,7 +35,8 @@ ANGLES = 32
 REACHES = (4.5, 6.0, 8.0, 10.5, 13.5, 17.0, 21.0, 26.0, 32.0, 39.0, 47.0, 57.0, 70.0)
 TIMES = 6
 """How often all are placed at most: it ends when nothing moves."""
-SAMPLES = 100  # places of a leader that are looked up
+SAMPLES = 60  # places of a leader that are looked up
+SPOTS = 120  # cheapest spots of a place that are tried beside others
 COVERED, THROUGH, CROSSED = 1000.0, 300.0, 100.0
 """Prices of a ring on a ring or on a place, a leader through a ring, a leader across another."""
 
@@ -131,33 +132,47 @@ def number_rings(
     if not tips:
         return ()
     radius = ring_radius([number for tip in tips for number in tip.numbers])
-    ground = _Ground(ink, area, taken, radius)
-    found: dict[int, NumberRing] = {}
-    near = {k: sum(dist(tip.at, other.at) < 20.0 for other in tips) for k, tip in enumerate(tips)}
+    ground = InkedGround(ink, area, taken)
+    places = np.array([tip.at for tip in tips])
+    spots = [_spots(tip, ground, radius, np.delete(places, k, axis=0))
+             for k, tip in enumerate(tips)]
+    near = (np.hypot(*(places[:, None] - places[None, :]).transpose(2, 0, 1)) < 20.0).sum(axis=1)
     order = sorted(range(len(tips)), key=lambda k: (-near[k], k))
+    chosen: dict[int, int] = {}
+    # boxes about what is chosen; nothing meets what is not
+    low, high = np.full((len(tips), 2), np.inf), np.full((len(tips), 2), -np.inf)
     for _ in range(TIMES):
-        before = dict(found)
+        before = dict(chosen)
         for k in order:
-            others = [ring for n, ring in found.items() if n != k]
-            found[k] = ground.best(tips[k], others, [t for n, t in enumerate(tips) if n != k])
-        if found == before:
+            near_by = ((low <= spots[k].high) & (high >= spots[k].low)).all(axis=1)
+            others = [(spots[n], chosen[n]) for n in np.flatnonzero(near_by).tolist() if n != k]
+            cost = spots[k].cost + (spots[k].clashes(others, radius) if others else 0.0)
+            chosen[k] = int(np.argmin(cost))
+            low[k], high[k] = spots[k].around(chosen[k], 2.0 * radius + CLEAR)
+        if chosen == before:
             break
-    return tuple(found[k] for k in range(len(tips)))
+    return tuple(spots[k].ring(tip, chosen[k], radius) for k, tip in enumerate(tips))
 
 
-class _Ground:
-    """Drawn lines as distances on a raster, and what a spot for rings costs."""
+class InkedGround:
+    """Drawn lines in an area as distances on a raster.
 
-    def __init__(
-        self, ink: Sequence[Curve], area: Box, taken: Sequence[Box], radius: float
-    ) -> None:
+    Parameters
+    ----------
+    ink : sequence of Curve
+    area : Box
+    taken : sequence of Box
+        Boxes as if they were drawn full.
+    """
+
+    def __init__(self, ink: Sequence[Curve], area: Box, taken: Sequence[Box]) -> None:
         from scipy.ndimage import distance_transform_edt
 
-        self.area, self.radius = area, radius
-        self.low = np.array(area[:2])
+        self.area = area
+        self._low = np.array(area[:2])
         shape = tuple(ceil((b - a) / CELL) + 1 for a, b in zip(area[:2], area[2:], strict=True))
         drawn = np.zeros(shape, bool)
-        at = np.round((_samples(ink) - self.low) / CELL).astype(int)
+        at = np.round((_samples(ink) - self._low) / CELL).astype(int)
         at = at[((at >= 0) & (at < shape)).all(axis=1)]
         drawn[at[:, 0], at[:, 1]] = True
         for x0, y0, x1, y1 in taken:
@@ -165,82 +180,121 @@ class _Ground:
             m, n = (max(0, ceil((v - w) / CELL) + 1)
                     for v, w in zip((x1, y1), area[:2], strict=True))
             drawn[i:m, j:n] = True
-        far = np.full(shape, 1e3) if not drawn.any() else CELL * distance_transform_edt(~drawn)
-        self.clearance: Floats = far
-        self.top = np.array(shape) - 1
+        self.clearance: Floats = (CELL * distance_transform_edt(~drawn) if drawn.any()
+                                  else np.full(shape, 1e3))
+        self._top = np.array(shape) - 1
 
-    def _clear(self, at: Floats) -> Floats:
-        """Distance from drawn lines at places of shape (..., 2)."""
-        k = np.clip(np.round((at - self.low) / CELL).astype(int), 0, self.top)
+    def nearest_clear(self, at: XY, room: float, others: Sequence[XY]) -> XY | None:
+        """Return the place nearest to another one that has so much room all about, in mm.
+
+        Parameters
+        ----------
+        at : (x, y)
+        room : float
+        others : sequence of (x, y)
+            Places that need as much.
+        """
+        shape = self.clearance.shape
+        x = self._low[0] + CELL * np.arange(shape[0])[:, None]
+        y = self._low[1] + CELL * np.arange(shape[1])[None, :]
+        left, low, right, high = self.area
+        good = (self.clearance >= room) & (x >= left + room) & (x <= right - room) & (
+            y >= low + room) & (y <= high - room)
+        for a, b in others:
+            good &= np.hypot(x - a, y - b) >= 2.0 * room
+        if not good.any():
+            return None
+        far = np.where(good, np.hypot(x - at[0], y - at[1]), np.inf)
+        k, n = np.unravel_index(int(far.argmin()), shape)
+        return (float(x[k, 0]), float(y[0, n]))
+
+    def clear(self, at: Floats) -> Floats:
+        """Distance in mm from what is drawn, at places of shape (..., 2)."""
+        k = np.clip(np.round((at - self._low) / CELL).astype(int), 0, self._top)
         return np.asarray(self.clearance[k[..., 0], k[..., 1]])
 
-    def best(
-        self, tip: RingTip, others: Sequence[NumberRing], tips: Sequence[RingTip]
-    ) -> NumberRing:
-        """Return the cheapest rings for a place while others stand."""
-        r = self.radius
-        grid = _offsets(len(tip.numbers), r)
-        half = np.abs(grid).max(axis=0) + r
-        turn = np.arange(ANGLES) * (2.0 * pi / ANGLES)
-        way = np.column_stack([np.cos(turn), np.sin(turn)])
-        support = np.minimum(
-            half[0] / np.maximum(np.abs(way[:, 0]), 1e-9),
-            half[1] / np.maximum(np.abs(way[:, 1]), 1e-9)) if len(grid) > 1 else np.full(ANGLES, r)
-        middle = np.array(tip.at) + (
-            (np.array(REACHES)[:, None] + support[None, :])[..., None] * way[None, :, :]
-        ).reshape(-1, 2)
-        centers = middle[:, None, :] + grid[None, :, :]
-        gap = centers - np.array(tip.at)
-        first = np.argmin(np.hypot(gap[..., 0], gap[..., 1]), axis=1)
-        near = centers[np.arange(len(centers)), first]
-        back = np.array(tip.at) - near
-        length = np.hypot(back[:, 0], back[:, 1])
-        feet = near + r * back / np.maximum(length, 1e-9)[:, None]
-        cost = (length - r) + self._in_the_way(centers, feet, np.array(tip.at))
-        cost += _clashes(centers, feet, np.array(tip.at), r, others, tips)
-        k = int(np.argmin(cost))
-        return NumberRing(tip, tuple((float(x), float(y)) for x, y in centers[k]), r,
-                          (float(feet[k, 0]), float(feet[k, 1])))
 
-    def _in_the_way(self, centers: Floats, feet: Floats, tip: Floats) -> Floats:
-        """Price of drawn lines under rings and leaders, and of leaving the area."""
-        r = self.radius
-        short = np.maximum(0.0, r + CLEAR - self._clear(centers)).sum(axis=1)
-        cost = 25.0 * short
-        low, high = np.array(self.area[:2]) + r, np.array(self.area[2:]) - r
-        out = np.maximum(low - centers, 0.0).sum(axis=(1, 2)) + np.maximum(
-            centers - high, 0.0).sum(axis=(1, 2))
-        cost += np.where(out > 0.0, 10.0 * COVERED + out, 0.0)
-        # what the arrow points at is drawn there: the first millimetre is free
-        t = np.linspace(0.0, 1.0, SAMPLES)
-        places = tip + t[None, :, None] * (feet - tip)[:, None, :]
-        run = np.hypot(*(feet - tip).T)
-        inked = (self._clear(places) < 0.6 * CELL) & (t[None, :] * run[:, None] > 1.0)
-        crossed = (np.diff(inked.astype(int), axis=1) == 1).sum(axis=1) + inked[:, 0]
-        return np.asarray(cost + 5.0 * crossed + 3.0 * run * inked.mean(axis=1))
+@dataclass(frozen=True, slots=True)
+class _Spots:
+    """Spots for the rings of one place, cheapest first.
+
+    `centers` has the shape (spots, rings, 2), `feet` (spots, 2), `cost` (spots,); all centers and
+    the place lie between `low` and `high`.
+    """
+
+    tip: Floats
+    centers: Floats
+    feet: Floats
+    cost: Floats
+    low: Floats
+    high: Floats
+
+    def ring(self, tip: RingTip, k: int, radius: float) -> NumberRing:
+        """Return the rings on one of the spots."""
+        return NumberRing(tip, tuple((float(x), float(y)) for x, y in self.centers[k]), radius,
+                          (float(self.feet[k, 0]), float(self.feet[k, 1])))
+
+    def around(self, k: int, more: float) -> tuple[Floats, Floats]:
+        """Return the corners of a box about one of the spots and the place, so much larger."""
+        places = np.vstack([self.centers[k], self.tip])
+        return places.min(axis=0) - more, places.max(axis=0) + more
+
+    def clashes(self, others: Sequence[tuple[_Spots, int]], r: float) -> Floats:
+        """Price of rings and leaders upon others that stand, for each spot."""
+        rings = np.concatenate([spots.centers[k] for spots, k in others])
+        feet = np.array([spots.feet[k] for spots, k in others])
+        tips = np.array([spots.tip for spots, _ in others])
+        apart = _apart(self.centers[:, :, None], rings).min(axis=1)
+        cost = COVERED * (apart < 2.0 * r + CLEAR).sum(axis=1)
+        own = _from_segments(rings[None, :], self.feet[:, None], self.tip)
+        cost = cost + THROUGH * (own < r + CLEAR).sum(axis=1)
+        theirs = _from_segments(self.centers[:, :, None], feet, tips)
+        cost += THROUGH * (theirs < r + CLEAR).sum(axis=(1, 2))
+        cost += CROSSED * _cross(self.feet[:, None], self.tip, feet, tips).sum(axis=1)
+        return np.asarray(cost)
 
 
-def _clashes(
-    centers: Floats, feet: Floats, tip: Floats, r: float, others: Sequence[NumberRing],
-    tips: Sequence[RingTip],
+def _spots(tip: RingTip, ground: InkedGround, r: float, others: Floats) -> _Spots:
+    """Return the cheapest spots about a place, `others` being the other places."""
+    at = np.array(tip.at)
+    grid = _offsets(len(tip.numbers), r)
+    half = np.abs(grid).max(axis=0) + r
+    turn = np.arange(ANGLES) * (2.0 * pi / ANGLES)
+    way = np.column_stack([np.cos(turn), np.sin(turn)])
+    support = np.full(ANGLES, r) if len(grid) == 1 else (
+        half / np.maximum(np.abs(way), 1e-9)).min(axis=1)
+    middle = at + ((np.array(REACHES)[:, None] + support)[..., None] * way).reshape(-1, 2)
+    centers = middle[:, None, :] + grid
+    first = np.argmin(_apart(centers, at), axis=1)
+    back = at - centers[np.arange(len(centers)), first]
+    length = np.hypot(*back.T)
+    feet = at - back * (1.0 - r / np.maximum(length, 1e-9))[:, None]
+    cost = length - r + _in_the_way(ground, centers, feet, at, r)
+    if len(others):
+        near = _apart(centers[:, :, None], others).min(axis=1)
+        cost += COVERED * (near < r + 2.0 * CLEAR).sum(axis=1)
+        cost += 20.0 * (_from_segments(others, feet[:, None], at) < CLEAR).sum(axis=1)
+    best = np.argsort(cost, kind="stable")[:SPOTS]
+    around = np.vstack([centers[best].reshape(-1, 2), at])
+    return _Spots(at, centers[best], feet[best], cost[best], around.min(axis=0),
+                  around.max(axis=0))
+
+
+def _in_the_way(
+    ground: InkedGround, centers: Floats, feet: Floats, tip: Floats, r: float
 ) -> Floats:
-    """Price of rings and leaders upon others, for each of many spots."""
-    cost = np.zeros(len(centers))
-    for other in others:
-        for ring in other.centers:
-            apart = np.hypot(*np.moveaxis(centers - np.array(ring), 2, 0)).min(axis=1)
-            cost += COVERED * (apart < 2.0 * r + CLEAR)
-            cost += THROUGH * (_from_segments(np.array(ring), feet, tip) < r + CLEAR)
-        foot, end = np.array(other.foot), np.array(other.tip.at)
-        for k in range(centers.shape[1]):
-            cost += THROUGH * (_from_segment(centers[:, k], foot, end) < r + CLEAR)
-        cost += CROSSED * _cross(feet, tip, foot, end)
-    for each in tips:
-        place = np.array(each.at)
-        apart = np.hypot(*np.moveaxis(centers - place, 2, 0)).min(axis=1)
-        cost += COVERED * (apart < r + 2.0 * CLEAR)
-        cost += 20.0 * (_from_segments(place, feet, tip) < CLEAR)
-    return cost
+    """Price of drawn lines under rings and leaders, and of leaving the area."""
+    cost = 25.0 * np.maximum(0.0, r + CLEAR - ground.clear(centers)).sum(axis=1)
+    low, high = np.array(ground.area[:2]) + r, np.array(ground.area[2:]) - r
+    out = (np.maximum(low - centers, 0.0) + np.maximum(centers - high, 0.0)).sum(axis=(1, 2))
+    cost += np.where(out > 0.0, 10.0 * COVERED + out, 0.0)
+    # what the arrow points at is drawn there: the first millimetre is free
+    t = np.linspace(0.0, 1.0, SAMPLES)
+    places = tip + t[None, :, None] * (feet - tip)[:, None, :]
+    run = np.hypot(*(feet - tip).T)
+    inked = (ground.clear(places) < 0.6 * CELL) & (t[None, :] * run[:, None] > 1.0)
+    crossed = (np.diff(inked.astype(int), axis=1) == 1).sum(axis=1) + inked[:, 0]
+    return np.asarray(cost + 5.0 * crossed + 3.0 * run * inked.mean(axis=1))
 
 
 def _offsets(count: int, r: float) -> Floats:
@@ -269,27 +323,24 @@ def _samples(ink: Sequence[Curve]) -> Floats:
     return np.concatenate(found)
 
 
-def _from_segment(at: Floats, a: Floats, b: Floats) -> Floats:
-    """Distance of places, shape (n, 2), from one segment."""
-    along = b - a
-    t = np.clip(((at - a) @ along) / max(float(along @ along), 1e-12), 0.0, 1.0)
-    return np.asarray(np.hypot(*(at - a - t[:, None] * along).T))
+def _apart(a: Floats, b: Floats) -> Floats:
+    """Distance of places from each other, shapes (..., 2)."""
+    gap = a - b
+    return np.asarray(np.hypot(gap[..., 0], gap[..., 1]))
 
 
-def _from_segments(at: Floats, starts: Floats, end: Floats) -> Floats:
-    """Distance of one place from segments that share an end."""
-    along = end - starts
-    square = np.maximum((along * along).sum(axis=1), 1e-12)
-    t = np.clip(((at - starts) * along).sum(axis=1) / square, 0.0, 1.0)
-    return np.asarray(np.hypot(*(at - starts - t[:, None] * along).T))
+def _from_segments(at: Floats, starts: Floats, ends: Floats) -> Floats:
+    """Distance of places from segments, all of shapes (..., 2)."""
+    along = ends - starts
+    square = np.maximum((along * along).sum(axis=-1), 1e-12)
+    t = np.clip(((at - starts) * along).sum(axis=-1) / square, 0.0, 1.0)
+    return _apart(at, starts + t[..., None] * along)
 
 
-def _cross(starts: Floats, end: Floats, a: Floats, b: Floats) -> NDArray[np.bool_]:
-    """Tell which segments that share an end cross one segment."""
+def _cross(a: Floats, b: Floats, c: Floats, d: Floats) -> NDArray[np.bool_]:
+    """Tell whether segments ab and cd cross, all of shapes (..., 2)."""
     def side(p: Floats, q: Floats, at: Floats) -> Floats:
-        d, e = q - p, at - p
-        return d[..., 0] * e[..., 1] - d[..., 1] * e[..., 0]
+        along, to = q - p, at - p
+        return np.asarray(along[..., 0] * to[..., 1] - along[..., 1] * to[..., 0])
 
-    parted = side(a, b, starts) * side(a, b, end) < 0.0
-    return parted & (side(starts, end, a) * side(starts, end, b) < 0.0)
-
+    return np.asarray((side(c, d, a) * side(c, d, b) < 0.0) & (side(a, b, c) * side(a, b, d) < 0.0))
