@@ -20,18 +20,19 @@ from sketcher.marking.class_statistics import (
     rule_tallies,
 )
 from sketcher.marking.deduction_table import points_text, total_text
-from sketcher.marking.marked_picture import Pictured, pictured
+from sketcher.marking.marked_picture import PictureBlock, pictured
 from sketcher.marking.marked_view import key_view
 from sketcher.marking.marks import Marks
 from sketcher.marking.report_page import (
     FOOT,
     GAP,
     HEAD,
+    PAPER,
     PageHeading,
     Paragraphs,
     PouredBlock,
-    drawn_page,
     poured,
+    poured_pages,
 )
 from sketcher.marking.rubric import Rubric
 from sketcher.marking.ruled_rows import SMALL, CellText, RuledRows, said
@@ -40,7 +41,6 @@ from sketcher.part.part_size import part_size
 from sketcher.part.value import Part
 from sketcher.quantity.format import exact
 
-PAPER = {"ISO": "A4", "ASME": "A upright"}
 PLACES = 12  # that are drawn on the part
 MANY = 1.0 / 3.0  # share of a class whose place has a wide ring
 BAR_ROOM, BAR_TALL = 52.0, 36.0  # mm, height of the histogram and of its highest bar
@@ -81,13 +81,9 @@ def class_report(
     heading = PageHeading(
         "Class report", key.name, "" if spread is None else f"mean {points_text(spread.mean)}",
         f"{count}, {len(some)} graded")
-    pages = poured(_blocks(results, key, rubric, copies, wide), tall, tall)
-    title = f"{key.name}: class report"
-    return tuple(drawn_page(
-        sheet, heading, (number, len(pages)),
-        [item for block, down in page
-         for item in block.draw((left + GAP, high - HEAD - GAP - down))], title, "class")
-        for number, page in enumerate(pages, 1))
+    return poured_pages(sheet, heading, poured(
+        _blocks(results, key, rubric, copies, wide), tall, tall), f"{key.name}: class report",
+        "class")
 
 
 def _blocks(
@@ -253,27 +249,3 @@ class Histogram:
         yield line((x, foot), (x + self.width, foot), "section", "histogram")
         yield Text("points", (x + self.width, foot - 3.5 - 2.0 * SMALL), SMALL, "histogram",
                    "right")
-
-
-@dataclass(frozen=True, slots=True)
-class PictureBlock:
-    """A picture among other blocks, so wide and high in mm."""
-
-    picture: Pictured
-    width: float
-    height: float
-
-    @property
-    def least(self) -> float:
-        """Height in mm below which nothing of it is drawn."""
-        return self.height
-
-    def cut(self, room: float) -> tuple[PictureBlock, None]:
-        """Return it all: it is never cut."""
-        return self, None
-
-    def draw(self, corner: XY) -> Iterator[Item]:
-        """Give what is drawn below and right of a corner."""
-        x, y = corner
-        room = (x, y - self.height, x + self.width, y)
-        return self.picture.draw(room, self.picture.factor(room))

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from itertools import groupby
+
 from sketcher.drafting.lettering import text_width
 from sketcher.drafting.paper_scale import scale_text
 from sketcher.marking.marked_view import MarkedView
@@ -11,9 +14,10 @@ from sketcher.marking.rules import marking_rules
 from sketcher.quantity.format import angle, exact
 from sketcher.quantity.units import UNIT_NAMES
 
-NUMBER = 2.0 * (PAD + RING)  # width of the column of ringed numbers, in mm
 SHARE = 0.17  # of a table's width that found and wanted take at most, each
 SCALE_SAME = 1e-3
+LEAST_SHARED, MOST_SHARED = 3, 12
+"""So many mistakes that take nothing any more share a row, and so many are told in it."""
 
 
 def kept(marks: Marks) -> tuple[Deduction, ...]:
@@ -34,23 +38,50 @@ def total_text(marks: Marks) -> str:
 def deduction_rows(marks: Marks, width: float) -> RuledRows:
     """Return the deductions of a hand-in as a table of a width in mm."""
     titles = ("no", "points", "what", "found", "wanted")
-    rows = tuple(_row(each) for each in kept(marks))
+    rows = tuple(_rows(kept(marks)))
     values = [max(_need(titles[k]), min(SHARE * width, max(
         (text_width(row[k].paragraphs[0], SMALL) + 2.0 * PAD + 0.2 for row in rows
          if row[k].paragraphs), default=0.0))) for k in (3, 4)]
+    number = 2.0 * PAD + max([2.0 * RING, *(
+        text_width(row[0].paragraphs[0], SMALL) + 0.2 for row in rows)])
     points = _need(titles[1])
-    what = width - NUMBER - points - sum(values)
-    return RuledRows(titles, (NUMBER, points, what, *values), rows, "deductions")
+    what = width - number - points - sum(values)
+    return RuledRows(titles, (number, points, what, *values), rows, "deductions")
 
 
 def _need(title: str) -> float:
     return BOLD * text_width(title, SMALL) + 2.0 * PAD + 0.2
 
 
+def _rows(some: Sequence[Deduction]) -> Iterator[tuple[CellText, ...]]:
+    """Give a row for each deduction; those of a rule that take nothing any more share one."""
+    for rule, group in groupby(some, key=lambda each: each.rule):
+        members = list(group)
+        nothing = [each for each in members if not each.points and not each.comment]
+        if len(nothing) < LEAST_SHARED:
+            nothing = []
+        yield from (_row(each) for each in members if each not in nothing)
+        if nothing:
+            yield _shared_row(rule, nothing)
+
+
+def _shared_row(rule: str, some: Sequence[Deduction]) -> tuple[CellText, ...]:
+    said_so = [f"{each.number}: {each.mistake.text}" for each in some[:MOST_SHARED]]
+    if len(some) > MOST_SHARED:
+        said_so.append(f"and {len(some) - MOST_SHARED} more")
+    numbers = f"{some[0].number}–{some[-1].number}"
+    return (said(numbers), said("0", right=True),
+            CellText((f"{_title(rule)}: more of it", *said_so), bold=True), said(""), said(""))
+
+
+def _title(rule: str) -> str:
+    title = marking_rules()[rule].title
+    return f"{title[:1].upper()}{title[1:]}"
+
+
 def _row(each: Deduction) -> tuple[CellText, ...]:
     mistake = each.mistake
-    title = marking_rules()[each.rule].title
-    title = f"{title[:1].upper()}{title[1:]}"
+    title = _title(each.rule)
     if mistake.count > 1:
         title += f", at {mistake.count} places"
     comment = (f"Comment: {each.comment}",) if each.comment else ()
@@ -72,9 +103,18 @@ def notes_of(shown: MarkedView | None, marks: Marks) -> tuple[str, ...]:
     if how:
         notes.append(f"{how}: shown as it lies on the key.")
     notes += [f"In reading the file: {told}" for told in marks.told]
-    notes += [f"Not decidable, nothing taken off: {marking_rules()[name].title} ({reason})."
-              for name, reason in marks.undecided.items()]
-    return tuple(notes)
+    return (*notes, *_undecided(marks))
+
+
+def _undecided(marks: Marks) -> Iterator[str]:
+    """Give a paragraph for each reason for which rules could not be decided."""
+    reasons: dict[str, list[str]] = {}
+    for name, reason in marks.undecided.items():
+        reasons.setdefault(reason, []).append(marking_rules()[name].title)
+    for reason, titles in reasons.items():
+        if reason.split()[0] in ("has", "is", "does"):
+            reason = f"the file {reason}"
+        yield f"Not decided, nothing taken off ({reason}): {'; '.join(titles)}."
 
 
 def _how(shown: MarkedView | None, marks: Marks) -> str:

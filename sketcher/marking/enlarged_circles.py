@@ -25,8 +25,8 @@ from sketcher.marking.marks import Deduction
 from sketcher.marking.number_rings import ring_items, ring_radius
 from sketcher.marking.rules import marking_rules
 
-SEEN = 1.2
-"""What prints smaller is shown in a close-up, in mm: some two widths of an outline."""
+SEEN = 0.8
+"""What prints smaller is shown in a close-up, in mm: an outline and a half, half the key's band."""
 RADIUS = 14.0  # of a close-up on paper, in mm
 SHOWS = 5.0  # mm that the smallest of a close-up prints, about
 NEAR = 3.0  # mm on paper round a place that are looked at

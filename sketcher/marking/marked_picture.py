@@ -13,17 +13,25 @@ from sketcher.drafting.primitives import Item, Stroke, Text, line
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.clip import visible
 from sketcher.geometry.curves import XY, Curve
+from sketcher.marking.enlarged_circles import RADIUS, CloseUp, draw_close_up
 from sketcher.marking.hand_in import LayerRole
 from sketcher.marking.marked_view import MarkedView
 from sketcher.marking.marks import Deduction
-from sketcher.marking.number_rings import gathered, number_rings, ring_items, ring_radius
+from sketcher.marking.number_rings import (
+    InkedGround,
+    gathered,
+    number_rings,
+    ring_items,
+    ring_radius,
+)
 from sketcher.marking.rules import marking_rules
 
 BAND = 1.5
 """Width of the key in mm: three times that of an outline, so that it shows on both sides."""
-AROUND = 13.0  # mm round the part for rings and their leaders
+AROUND = 10.0  # mm round the part for rings and their leaders
 BEYOND = 0.35  # share of the part's size that a picture shows around it at most
 ASIDE = 9.0  # height of a row of rings that point at nothing in the picture, in mm
+INSET = RADIUS + 7.5  # mm about the middle of a close-up for its circle, numbers and scale
 LEGEND = 8.0  # height of the legend in mm
 SMALL = 2.5  # lettering of the legend in mm
 CLASSES: dict[LayerRole, str] = {
@@ -57,43 +65,73 @@ class Pictured:
     heavy: frozenset[str] = frozenset()
 
     def factor(self, room: Box) -> float:
-        """Return mm on paper for a unit of the part at the largest standard scale that fits."""
+        """Return mm on paper for a unit of the part: the largest scale that fits in a room.
+
+        With a hand-in it is a standard scale, if there is one.
+        """
         x0, y0, x1, y1 = self.window
         unit = MM_PER[self.shown.unit]
         wide, tall = max(x1 - x0, 1e-9) * unit, max(y1 - y0, 1e-9) * unit
         left, low, right, high = self._free(room)
-        most = min(right - left - 2.0 * AROUND, 1e9) / wide
-        most = min(most, (high - low - 2.0 * AROUND) / tall, MOST)
-        ladder = sorted(map(float, scales()[self.shown.practice]))
-        best = max((scale for scale in ladder if scale <= most + 1e-9), default=0.0)
-        # what fits at no standard scale is shown all the same
-        return unit * (best or max(most, 1e-4))
+        most = max(min((right - left - 2.0 * AROUND) / wide, (high - low - 2.0 * AROUND) / tall,
+                       MOST), 1e-4)
+        ladder = () if self.alone else sorted(map(float, scales()[self.shown.practice]))
+        return unit * max((scale for scale in ladder if scale <= most + 1e-9), default=most)
 
     def _free(self, room: Box) -> Box:
         left, low, right, high = room
-        return (left, low + LEGEND, right, high - ASIDE * len(self.aside))
+        legend_tall = 0.0 if self.alone else LEGEND
+        return (left, low + legend_tall, right, high - ASIDE * len(self.aside))
 
-    def draw(self, room: Box, factor: float) -> Iterator[Item]:
-        """Give the picture within a room on paper."""
+    def _view(self, room: Box, factor: float) -> View:
         free = self._free(room)
         x0, y0, x1, y1 = self.window
-        view = View(factor, 0.5 * (free[0] + free[2]) - 0.5 * factor * (x0 + x1),
+        return View(factor, 0.5 * (free[0] + free[2]) - 0.5 * factor * (x0 + x1),
                     0.5 * (free[1] + free[3]) - 0.5 * factor * (y0 + y1))
-        band = [Stroke(curve, "visible", "key", band=0.0 if self.alone else BAND)
-                for curve in self._seen(self.shown.key, view)]
-        lines = list(self._hand(view))
-        yield from band
-        yield from lines
-        texts = list(self._texts(view))
+
+    def insets(self, room: Box, factor: float, some: Sequence[CloseUp]) -> tuple[XY, ...]:
+        """Return where close-ups stand within a room, clear of what is drawn, each near its place.
+
+        Nothing where they do not all find a place.
+        """
+        if not some:
+            return ()
+        free, view = self._free(room), self._view(room, factor)
+        ground = InkedGround([s.curve for s in self._strokes(view)], free,
+                             [_box_of(text) for text in self._texts(view)])
+        found: list[XY] = []
+        for one in some:
+            at = ground.nearest_clear(view.point(one.center), INSET, found)
+            if at is None:
+                return ()
+            found.append(at)
+        return tuple(found)
+
+    def draw(
+        self, room: Box, factor: float, insets: Sequence[tuple[CloseUp, XY]] = ()
+    ) -> Iterator[Item]:
+        """Give the picture within a room on paper, with close-ups where they stand."""
+        view = self._view(room, factor)
+        strokes, texts = list(self._strokes(view)), list(self._texts(view))
+        yield from strokes
         yield from texts
+        for one, middle in insets:
+            yield from draw_close_up(one, self.shown, middle)
         tips = gathered([(view.point(at), number) for at, number in self.pointed])
-        ink = [stroke.curve for stroke in (*band, *lines)]
         taken = [_box_of(text) for text in texts]
-        for ring in number_rings(tips, ink, free, taken):
+        taken += [(x - INSET, y - INSET, x + INSET, y + INSET) for _, (x, y) in insets]
+        ink = [stroke.curve for stroke in strokes]
+        for ring in number_rings(tips, ink, self._free(room), taken):
             yield from ring.items("ring", not self.heavy.isdisjoint(ring.tip.numbers))
         yield from self._beside(room)
-        yield from legend((room[0], room[1] + 2.0), self.shown, factor,
-                          () if self.alone else (*band[:1], *lines))
+        if not self.alone:
+            yield from legend((room[0], room[1] + 2.0), self.shown, factor, strokes)
+
+    def _strokes(self, view: View) -> Iterator[Stroke]:
+        """Give the key's strokes, then those of the hand-in."""
+        for curve in self._seen(self.shown.key, view):
+            yield Stroke(curve, "visible", "key", band=0.0 if self.alone else BAND)
+        yield from self._hand(view)
 
     def _seen(self, curves: Iterable[Curve], view: View) -> Iterator[Curve]:
         """Give what lies in the window and a little around it, on paper."""
@@ -134,10 +172,13 @@ class Pictured:
 
 MOST = 10.0
 """Largest scale of a picture, paper by part."""
+MOST_RINGS = 36
+"""Rings of a picture beyond which mistakes that take nothing any more get none (a guess)."""
 
 
 def pictured(shown: MarkedView, some: Sequence[Deduction]) -> Pictured:
     """Return what a picture of a hand-in with deductions shows."""
+    some = _ringed(some)
     window = _window(shown, [each.mistake.at for each in some])
     pointed: list[tuple[XY, str]] = []
     whole: list[str] = []
@@ -153,6 +194,17 @@ def pictured(shown: MarkedView, some: Sequence[Deduction]) -> Pictured:
     aside = tuple((why, tuple(numbers)) for why, numbers in (
         ("Whole sheet", whole), ("Outside the picture", outside)) if numbers)
     return Pictured(shown, window, tuple(pointed), aside)
+
+
+def _ringed(some: Sequence[Deduction]) -> list[Deduction]:
+    """Return those that get a ring: not what costs nothing where there are too many of them."""
+    room = MOST_RINGS - sum(each.points > 0.0 for each in some)
+    kept = []
+    for each in some:
+        room -= not each.points
+        if each.points or room >= 0:
+            kept.append(each)
+    return kept
 
 
 def _window(shown: MarkedView, places: Sequence[XY]) -> Box:
@@ -197,3 +249,27 @@ def legend(
                      fit(14.0, pattern, 1) if pattern.elements else None, sample.band)
         yield Text(name, (x + 16.0, y), SMALL, "legend")
         x += 16.0 + text_width(name, SMALL) + 6.0
+
+
+@dataclass(frozen=True, slots=True)
+class PictureBlock:
+    """A picture among other blocks, so wide and high in mm."""
+
+    picture: Pictured
+    width: float
+    height: float
+
+    @property
+    def least(self) -> float:
+        """Height in mm below which nothing of it is drawn."""
+        return self.height
+
+    def cut(self, room: float) -> tuple[PictureBlock, None]:
+        """Return it all: it is never cut."""
+        return self, None
+
+    def draw(self, corner: XY) -> Iterator[Item]:
+        """Give what is drawn below and right of a corner."""
+        x, y = corner
+        room = (x, y - self.height, x + self.width, y)
+        return self.picture.draw(room, self.picture.factor(room))

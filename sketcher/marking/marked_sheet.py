@@ -20,7 +20,7 @@ from sketcher.marking.deduction_table import (
     points_text,
     total_text,
 )
-from sketcher.marking.enlarged_circles import CloseUpRows, close_ups
+from sketcher.marking.enlarged_circles import CloseUp, CloseUpRows, close_ups
 from sketcher.marking.marked_picture import Pictured, pictured
 from sketcher.marking.marked_view import MarkedView, marked_view
 from sketcher.marking.marks import Marks
@@ -40,7 +40,7 @@ PAPERS: Mapping[Practice, tuple[tuple[str, ...], ...]] = {
     "ASME": (("A upright", "A"), ("B", "B upright"))}
 """Sheets that a hand-in is shown on, those tried first that every printer takes."""
 BESIDE = 0.42  # share of a lying sheet's width that the table takes
-BELOW = 0.5  # share of an upright sheet's height that the table may take
+BELOW = (0.5, 0.62)  # shares of an upright sheet's height that the table may take
 STRIP = 0.45  # share of the picture's height that close-ups may take
 SMALLEST = 0.5  # scale below which the larger paper is looked at
 PAGE_COST = 0.8
@@ -66,13 +66,19 @@ def sheet_of_view(shown: MarkedView, marks: Marks, label: str) -> tuple[Page, ..
     picture = pictured(shown, kept(marks))
     plans: list[_Plan] = []
     for same in PAPERS[shown.practice]:
-        plans += [_plan(sheets()[name], picture, marks) for name in same]
+        plans += [_plan(sheet, picture, marks, most)
+                  for sheet in (sheets()[name] for name in same)
+                  for most in (BELOW[:1] if _lies(sheet) else BELOW)]
         if max(plan.factor for plan in plans) >= SMALLEST * MM_PER[shown.unit]:
             break
     largest = max(plan.factor for plan in plans)
     best = min(plans, key=lambda plan: (
         PAGE_COST * len(plan.further) + log2(largest / plan.factor), plan.sheet.size[0]))
     return _pages(best, picture, _heading(shown, marks, label))
+
+
+def _lies(sheet: Sheet) -> bool:
+    return sheet.size[0] > sheet.size[1]
 
 
 def _heading(shown: MarkedView, marks: Marks, label: str) -> PageHeading:
@@ -85,44 +91,53 @@ def _heading(shown: MarkedView, marks: Marks, label: str) -> PageHeading:
 class _Plan:
     """How the first page is parted on one sheet, and what further pages hold.
 
-    Close-ups stand between picture and table; `beside` says at which corner each block stands.
+    Close-ups stand within the picture where there is room for all, else below it; `beside` says at
+    which corner each block stands.
     """
 
     sheet: Sheet
     factor: float
     room: Box
+    insets: tuple[tuple[CloseUp, XY], ...]
     beside: tuple[tuple[PouredBlock, XY], ...]
     further: tuple[tuple[tuple[PouredBlock, float], ...], ...]
 
 
-def _plan(sheet: Sheet, picture: Pictured, marks: Marks) -> _Plan:
-    """Return the plan for a sheet: the table beside the picture of a lying one, else below it."""
+def _plan(sheet: Sheet, picture: Pictured, marks: Marks, below: float) -> _Plan:
+    """Return the plan for a sheet: the table beside the picture of a lying one, else below it.
+
+    `below` is the share of an upright sheet's height that the table may take.
+    """
     left, low, right, high = sheet.inner
     left, low, right, high = left + GAP, low + FOOT + GAP, right - GAP, high - HEAD - GAP
-    lying = sheet.size[0] > sheet.size[1]
+    lying = _lies(sheet)
     wide = BESIDE * (right - left) if lying else right - left
-    blocks = _told(picture.shown, marks, wide)
+    blocks = told_below(picture.shown, marks, wide)
     need = sum(block.height + GAP for block in blocks)
-    tall = high - low if lying else min(need, BELOW * (high - low))
+    tall = high - low if lying else min(need, below * (high - low))
     room = (left, low, right - wide - GAP, high) if lying else (left, low + tall, right, high)
-    close = close_ups(picture.shown, kept(marks), picture.factor(room))
+    factor = picture.factor(room)
+    close = close_ups(picture.shown, kept(marks), factor)
+    insets = picture.insets(room, factor, close)
     first: list[tuple[PouredBlock, XY]] = []
     rest: list[PouredBlock] = []
-    if close:
+    if len(insets) < len(close):
         rows = CloseUpRows(close, picture.shown, room[2] - room[0])
         some, more = rows.cut(STRIP * (room[3] - room[1]))
         first.append((some, (room[0], room[1] + some.height)))
         rest = [more] if more is not None else []
         room = (room[0], room[1] + some.height, room[2], room[3])
+        factor = picture.factor(room)
     onward, *further = poured(blocks, tall, high - low)
     top = high if lying else low + tall
     first += [(block, (right - wide, top - down)) for block, down in onward]
     after = [block for page in further for block, _ in page]
     pages = poured([*after, *rest], high - low, high - low) if after or rest else []
-    return _Plan(sheet, picture.factor(room), room, tuple(first), tuple(map(tuple, pages)))
+    return _Plan(sheet, factor, room, tuple(zip(close, insets, strict=False)), tuple(first),
+                 tuple(map(tuple, pages)))
 
 
-def _told(shown: MarkedView, marks: Marks, width: float) -> list[PouredBlock]:
+def told_below(shown: MarkedView, marks: Marks, width: float) -> list[PouredBlock]:
     """Return what stands beside or below a picture."""
     table: PouredBlock = (deduction_rows(marks, width) if kept(marks) else
                     Paragraphs(("Nothing to take off.",), width, "deductions", bold=True))
@@ -132,7 +147,7 @@ def _told(shown: MarkedView, marks: Marks, width: float) -> list[PouredBlock]:
 
 def _pages(plan: _Plan, picture: Pictured, heading: PageHeading) -> tuple[Page, ...]:
     left, _, _, high = plan.sheet.inner
-    first = [*picture.draw(plan.room, plan.factor),
+    first = [*picture.draw(plan.room, plan.factor, plan.insets),
              *(item for block, corner in plan.beside for item in block.draw(corner))]
     bodies = [first, *(
         [item for block, down in page

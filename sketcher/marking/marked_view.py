@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 
 from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.paper_view import MM_PER
-from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.marking.comparison import Comparison
-from sketcher.marking.hand_in import LayerRole
+from sketcher.marking.dimension_strokes import DimensionStrokes, dimension_strokes
+from sketcher.marking.hand_in import HandIn, LayerRole
+from sketcher.marking.stated_dimensions import stated_dimensions
 from sketcher.part.value import Part, Unit, frozen
 from sketcher.part.whole import whole
 
@@ -70,7 +72,7 @@ class MarkedView:
         return self.hand.get("outline", ())
 
 
-SHOWN: tuple[LayerRole, ...] = ("center", "dimension", "construction")
+LAID: tuple[LayerRole, ...] = ("center", "dimension", "construction")
 
 
 def marked_view(comparison: Comparison) -> MarkedView:
@@ -78,8 +80,9 @@ def marked_view(comparison: Comparison) -> MarkedView:
     part, hand_in, pose = comparison.key.part, comparison.hand_in, comparison.pose
     laid: dict[LayerRole, tuple[Curve, ...]] = {
         "outline": tuple(each.curve for each in comparison.outline)}
-    for role in SHOWN:
+    for role in LAID:
         laid[role] = tuple(each.curve for each in comparison.laid(role))
+    laid["dimension"] += tuple(_dimension_lines(comparison))
     scale = 1.0
     if hand_in.unit is not None:
         scale = hand_in.factor * MM_PER[hand_in.unit] / (MM_PER[part.unit] * pose.scale)
@@ -93,6 +96,24 @@ def marked_view(comparison: Comparison) -> MarkedView:
         tuple(each.entity for each in comparison.outline), texts, comparison.within, scale)
 
 
+def _dimension_lines(comparison: Comparison) -> Iterator[Line]:
+    """Give what the dimensions of a hand-in draw, as far as their definition tells it."""
+    stated = stated_dimensions(comparison)
+    if stated is None:
+        return
+    for each in dimension_strokes(comparison, stated):
+        yield from (line for line in (each.line, *each.extensions) if line is not None)
+        if each.stated.is_round:
+            yield _leader(comparison.laid_point(each.stated.dimension.points[-1]), each)
+
+
+def _leader(start: XY, to: DimensionStrokes) -> Line:
+    """Return a line to the near side of a text, which is read level."""
+    x, y = to.stated.at
+    half = 0.5 * to.wide
+    return Line(start, (x - half if start[0] < x else x + half, y))
+
+
 def key_view(part: Part) -> MarkedView:
     """Return the key alone, as a class is shown on it.
 
@@ -104,3 +125,11 @@ def key_view(part: Part) -> MarkedView:
     return MarkedView(
         part.name, part.drawing.practice, part.unit,
         tuple(piece.curve for piece in whole(part) if piece.role == "outline"))
+
+
+def hand_view(part: Part, hand_in: HandIn) -> MarkedView:
+    """Return a hand-in alone, in its file's own numbers, where it does not fit the key `part`."""
+    outline, *others = (tuple(each.curve for each in hand_in.of_role(role))
+                        for role in ("outline", *LAID))
+    return MarkedView(part.name, part.drawing.practice, part.unit, outline,
+                      frozen(dict(zip(LAID, others, strict=True))))

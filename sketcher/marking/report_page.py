@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import zip_longest
 from typing import Protocol
 
 from sketcher.drafting.lettering import shortened, text_width
+from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.page import Page
 from sketcher.drafting.paper_sizes import Sheet
 from sketcher.drafting.primitives import Item, Text, line, polyline
@@ -16,6 +18,8 @@ from sketcher.marking.ruled_rows import BOLD, LEAD, SMALL, broken
 HEAD, FOOT = 17.0, 7.0
 """Height of heading and foot within the frame, in mm."""
 GAP = 4.0  # mm between blocks, and between them and the frame
+PAPER: Mapping[Practice, str] = {"ISO": "A4", "ASME": "A upright"}
+"""Sheet of what is no picture alone."""
 LARGE, USUAL = 6.0, 3.0  # lettering of the heading in mm
 
 
@@ -103,10 +107,17 @@ def poured(
     """
     pages: list[list[tuple[PouredBlock, float]]] = [[]]
     down = 0.0
-    for block in blocks:
+    for block, following in zip_longest(blocks, blocks[1:]):
         rest: PouredBlock | None = block
+        # a heading stays with what it is of
+        with_it = isinstance(block, Paragraphs) and block.bold and following is not None
+        kept = block.height + GAP + following.least if with_it and following else 0.0
         while rest is not None:
             room = (first if len(pages) == 1 else further) - down
+            if down and kept > room:
+                pages.append([])
+                down = 0.0
+                continue
             if rest.height <= room:
                 some, rest = rest, None
             elif rest.least <= room or down == 0.0:
@@ -118,6 +129,19 @@ def poured(
             pages[-1].append((some, down))
             down += some.height + GAP
     return pages
+
+
+def poured_pages(
+    sheet: Sheet, heading: PageHeading, pages: Sequence[Sequence[tuple[PouredBlock, float]]],
+    title: str, name: str,
+) -> tuple[Page, ...]:
+    """Return pages of what was poured over them."""
+    left, _, _, high = sheet.inner
+    return tuple(drawn_page(
+        sheet, heading, (number, len(pages)),
+        [item for block, down in page
+         for item in block.draw((left + GAP, high - HEAD - GAP - down))], title, name)
+        for number, page in enumerate(pages, 1))
 
 
 def drawn_page(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -13,8 +14,11 @@ from sketcher.marking.number_rings import ring_items
 SMALL = 2.5
 """Height of lettering in tables, in mm: the least of the series of ISO 3098-1 (from memory)."""
 LEAD = 1.6  # from line to line, by the height of lettering
-PAD = 1.2  # mm between lettering and rules
+PAD = 1.5  # mm between lettering and rules
 RING = 3.1  # mm, radius of a ring in a table: two figures fit
+MIXED = re.compile(r"(?<=\d) (?=\d+/\d)")
+JOINED = "\ue000"
+"""In place of the space of 1 3/4 while a text is broken."""
 BOLD = 1.05  # of bold lettering's width by that of other, as `Text.width` has it
 
 
@@ -61,7 +65,9 @@ class RuledRows:
     @property
     def head(self) -> float:
         """Height of the row of titles in mm."""
-        return SMALL + 2.0 * PAD + 0.6
+        lines = max(len(_lines(said(title, bold=True), width))
+                    for title, width in zip(self.titles, self.widths, strict=True))
+        return (lines - 1) * LEAD * SMALL + SMALL + 2.0 * PAD + 0.6
 
     @property
     def height(self) -> float:
@@ -129,9 +135,13 @@ def _lines(cell: CellText, width: float) -> list[tuple[str, bool]]:
 
 
 def broken(text: str, height: float, width: float) -> list[str]:
-    """Break a text into lines of at most `width` mm: between words, a longer word anywhere."""
+    """Break a text into lines of at most `width` mm: between words, a longer word anywhere.
+
+    A whole number and its fraction are one word.
+    """
     lines: list[str] = []
-    for one in wrapped(text, height, width):
+    for one in wrapped(MIXED.sub(JOINED, text), height, width):
+        one = one.replace(JOINED, " ")
         while text_width(one, height) > width and len(one) > 1:
             fits = next(n for n in range(len(one) - 1, 0, -1)
                         if n == 1 or text_width(one[:n], height) <= width)
