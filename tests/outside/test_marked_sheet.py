@@ -3,10 +3,19 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
+from sketcher.inspect.sketched import solve_sketch
+from sketcher.marking.hand_in import HandCurve, HandIn
 from sketcher.marking.marked_sheet import sheet_of_view
+from sketcher.marking.marks import ungraded
+from sketcher.marking.rubric import Rubric
+from sketcher.marking.ruled_rows import broken
+from sketcher.marking.ungraded_sheet import ungraded_sheet
+from sketcher.part.store import load
+from sketcher.shipped import shipped
 from tests.marked_pages import assert_tidy, leaders, pointed_at, read, text_of
 from tests.marked_views import HOLE, OUTLINE, TALL, WIDE, given, plate_view
 
@@ -91,3 +100,67 @@ def test_what_prints_large_has_no_close_up() -> None:
     outline = [OUTLINE[0].__class__((0.0, 0.0), (WIDE - 5.0, 0.0)), *OUTLINE[1:]]
     (sheet,) = read(sheet_of_view(plate_view(outline), given([(WIDE - 5.0, 0.0)]), "17"))
     assert [d for d in sheet.narrow if d.center is not None and d.radius > 10.0] == []
+
+
+def test_a_hand_in_that_fits_nowhere_is_shown_with_the_reason_and_the_key() -> None:
+    key = solve_sketch(load(shipped("demo_parts", "gate-strap.profile.json"))).part
+    hand_in = HandIn("0.dxf", tuple(HandCurve(curve, k) for k, curve in enumerate(OUTLINE, 1)))
+    sheets = read(ungraded_sheet(
+        key, ungraded("0.dxf", "no outline fits the key", Rubric()), "Number 17", hand_in))
+    for sheet in sheets:
+        assert_tidy(sheet)
+    said = text_of(sheets)
+    for wanted in ("Number 17", "not graded", "No outline fits the key.", "Gate strap"):
+        assert wanted in said
+    holes = [ring for sheet in sheets for ring in sheet.wide
+             if ring.center is not None and ring.high - ring.low > 6.28]
+    assert len(holes) == 4  # one of the plate, three of the strap
+
+
+def test_a_waived_deduction_is_neither_ringed_nor_counted() -> None:
+    marks = given([(0.0, 0.0), (WIDE, TALL / 2.0), HOLE.center])
+    one, other, last = marks.deductions
+    marks = replace(marks, points=98.0, deductions=(one, replace(other, ruling="waived"), last))
+    (sheet,) = read(sheet_of_view(plate_view(), marks, "17"))
+    assert {number for number, _ in sheet.rings()} == {"1", "3"}
+    said = text_of([sheet])
+    assert "2 taken off" in said
+    assert "Waived: 2." in said
+    assert "not 12 (2)" not in said
+
+
+def test_many_mistakes_that_take_nothing_share_a_row() -> None:
+    marks = given([(3.0 * k, 0.0) for k in range(30)])
+    marks = replace(marks, points=97.0, deductions=tuple(
+        replace(each, points=float(each.number <= 3)) for each in marks.deductions))
+    sheets = read(sheet_of_view(plate_view(), marks, "17"))
+    assert len(sheets) == 1
+    said = text_of(sheets)
+    assert "4–30" in said
+    assert "and 15 more" in said
+    assert "0 points: more of the same mistake" in said
+
+
+def test_a_mixed_number_stays_on_one_line() -> None:
+    """Each width breaks the text elsewhere; none may part 1 from 3/4."""
+    text = "the run of 2 from the left edge is drawn 1 3/4"
+    for width in range(20, 80):
+        assert any("1 3/4" in line for line in broken(text, 2.5, float(width)))
+
+
+def test_what_is_on_a_sheet_alone_points_at_nothing() -> None:
+    marks = given([(400.0, 400.0), (-300.0, 0.0)], rule="title-block")
+    (sheet,) = read(sheet_of_view(plate_view(), marks, "17"))
+    assert_tidy(sheet)
+    assert leaders(sheet) == []
+    assert "Whole sheet:" in text_of([sheet])
+    assert [number for number, _ in sheet.rings()].count("2") == 2  # in the picture and the table
+
+
+@pytest.mark.parametrize("practice", ["ISO", "ASME"])
+def test_a_long_name_is_not_cut_off_by_the_frame(practice: str) -> None:
+    name = "Number 17, " + "a very long name " * 8
+    shown = plate_view(practice=practice, name="A corner plate with a long name " * 3)
+    (sheet,) = read(sheet_of_view(shown, given([HOLE.center]), name))
+    assert_tidy(sheet)
+    assert "99 of 100" in text_of([sheet])

@@ -1,0 +1,61 @@
+"""The sheet of a hand-in that could not be graded: why, and what it looks like beside the key."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+
+from sketcher.drafting.page import Page
+from sketcher.drafting.paper_sizes import sheets
+from sketcher.marking.hand_in import HandIn
+from sketcher.marking.marked_picture import PictureBlock, pictured
+from sketcher.marking.marked_view import MarkedView, hand_view, key_view
+from sketcher.marking.marks import Marks
+from sketcher.marking.report_page import (
+    FOOT,
+    GAP,
+    HEAD,
+    PAPER,
+    PageHeading,
+    Paragraphs,
+    PouredBlock,
+    poured,
+    poured_pages,
+)
+from sketcher.part.value import Part
+
+TALL = 92.0  # of a picture in mm: two stand on a sheet
+
+
+def ungraded_sheet(
+    key: Part, marks: Marks, label: str, hand_in: HandIn | None = None
+) -> tuple[Page, ...]:
+    """Return the pages of a hand-in without points.
+
+    Parameters
+    ----------
+    key : Part
+        Solved.
+    marks : Marks
+        Its `ungraded` says why.
+    label : str
+        What it is called: a number, or a name where that is asked for.
+    hand_in : HandIn, optional
+        What could be read of it.
+    """
+    sheet = sheets()[PAPER[key.drawing.practice]]
+    left, low, right, high = sheet.inner
+    wide, tall = right - left - 2.0 * GAP, high - low - HEAD - FOOT - 2.0 * GAP
+    blocks: list[PouredBlock] = [Paragraphs(
+        ("Not graded", f"{marks.ungraded[:1].upper()}{marks.ungraded[1:]}.",
+         *(f"In reading the file: {told}." for told in marks.told)), wide, "why", bold=True)]
+    if hand_in is not None and hand_in.of_role("outline"):
+        blocks += _picture("The hand-in as its file has it", hand_view(key, hand_in), wide)
+    blocks += _picture("The key", key_view(key), wide)
+    return poured_pages(sheet, PageHeading(label, key.name, "not graded"), poured(
+        blocks, tall, tall), f"{key.name}: {label}", "marked")
+
+
+def _picture(title: str, shown: MarkedView, wide: float) -> Iterator[PouredBlock]:
+    yield Paragraphs((title,), wide, "title", bold=True)
+    yield PictureBlock(replace(pictured(shown, ()), alone=True), wide, TALL)
