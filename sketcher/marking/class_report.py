@@ -79,7 +79,7 @@ def class_report(
     spread = points_spread(some)
     count = f"{len(results)} hand-in{'' if len(results) == 1 else 's'}"
     heading = PageHeading(
-        "Class report", key.name, "" if spread is None else f"mean {points_text(spread.mean)}",
+        "Class report", key.name, "" if spread is None else f"mean {_tenths(spread.mean)}",
         f"{count}, {len(some)} graded")
     return poured_pages(sheet, heading, poured(
         _blocks(results, key, rubric, copies, wide), tall, tall), f"{key.name}: class report",
@@ -96,7 +96,7 @@ def _blocks(
     if spread is None:
         blocks.append(_words("No hand-in could be graded.", wide))
     else:
-        low, high = map(points_text, spread.middle)
+        low, high = map(_tenths, spread.middle)
         blocks.append(RuledRows(
             ("graded", "mean", "median", "standard deviation", "lowest", "highest", "middle half"),
             _shares(wide, (1.0, 1.0, 1.0, 1.6, 1.0, 1.0, 1.4)),
@@ -129,17 +129,24 @@ def _title(rule: str) -> str:
     return f"{title[:1].upper()}{title[1:]}"
 
 
-def _rules(some: Sequence[Marks], wide: float) -> list[PouredBlock]:
+def _rules(some: Sequence[Marks], wide: float) -> Iterator[PouredBlock]:
     tallies = rule_tallies(some)
-    if not tallies:
-        return [_words("No hand-in lost points.", wide)]
     rows = tuple((
         said(_title(each.rule), bold=True), said(str(each.hand_ins), right=True),
         said(f"{round(100.0 * each.hand_ins / len(some))} %", right=True),
-        said(str(each.times), right=True), said(points_text(each.points), right=True),
-        said(str(each.undecided) if each.undecided else "", right=True)) for each in tallies)
-    return [RuledRows(("rule", "hand-ins", "share", "times", "points lost", "not decidable"),
-                      _shares(wide, (4.6, 1.2, 1.0, 1.0, 1.4, 1.6)), rows, "rules")]
+        said(str(each.times), right=True), said(points_text(each.points), right=True))
+        for each in tallies if each.times)
+    if rows:
+        yield RuledRows(("rule", "hand-ins", "share", "times", "points lost"),
+                        _shares(wide, (5.0, 1.2, 1.0, 1.0, 1.5)), rows, "rules")
+    else:
+        yield _words("No hand-in lost points.", wide)
+    counts = sorted({each.undecided for each in tallies if each.undecided}, reverse=True)
+    told = [f"Not decided in {count} of {len(some)}: " + "; ".join(
+        marking_rules()[each.rule].title for each in tallies if each.undecided == count) + "."
+        for count in counts]
+    if told:
+        yield Paragraphs(tuple(told), wide, "undecided")
 
 
 def _places(some: Sequence[Marks], key: Part, wide: float) -> list[PouredBlock]:

@@ -97,7 +97,7 @@ def rule_tallies(some: Sequence[Marks]) -> tuple[RuleTally, ...]:
     points: defaultdict[str, float] = defaultdict(float)
     undecided: Counter[str] = Counter()
     for marks in some:
-        undecided.update(marks.undecided)
+        undecided.update(list(marks.undecided))
         for each in kept(marks):
             times[each.rule] += 1
             points[each.rule] += each.points

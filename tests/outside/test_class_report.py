@@ -13,6 +13,7 @@ from sketcher.marking.class_statistics import failed_places, histogram, points_s
 from sketcher.marking.marks import Marks, ungraded
 from sketcher.marking.rubric import Rubric
 from sketcher.part.store import load
+from sketcher.part.value import frozen
 from sketcher.shipped import shipped
 from tests.marked_pages import assert_tidy, read, text_of
 from tests.marked_views import given
@@ -24,11 +25,12 @@ def strap():
 
 
 def a_class(count: int) -> list[tuple[str, Marks]]:
-    """Hand-in k has k modulo 5 deductions, the first always near one place."""
+    """Hand-in k has k modulo 5 deductions, the first always near one place; 7 tell not all."""
     found = []
     for k in range(count):
         places = [(0.1 * (k % 3), 30.0), *((12.0 * n - 20.0, 8.0) for n in range(1, k % 5))]
-        found.append((str(100 + k), given(places[:k % 5], points=4.0)))
+        undecided = frozen({"lettering": "has no dimensions"} if k < 7 else {})
+        found.append((str(100 + k), given(places[:k % 5], points=4.0, undecided=undecided)))
     return found
 
 
@@ -42,7 +44,8 @@ def test_the_report_says_all_figures(strap) -> None:
     points = [marks.points for _, marks in results[:40]]
     for figure in (statistics.fmean(points), statistics.median(points), statistics.stdev(points)):
         assert f"{figure:.1f}".removesuffix(".0") in said.split()
-    for text in ("41 hand-ins, 40 graded", "no outline fits the key", "the same file, byte for",
+    for text in ("Not decided in 7 of 40: the height of lettering",
+                 "41 hand-ins, 40 graded", "no outline fits the key", "the same file, byte",
                  *(label for label, _ in results)):
         assert text in said, text
     assert "x.dxf" not in said
