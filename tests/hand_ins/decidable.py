@@ -6,7 +6,9 @@ set gives every stroke that the drawing shows exactly, in some place and turn, a
 - strokes that are missing or moved show nothing; where a planted value can then be exchanged for
   others (or left at the paper's), without more of them, there is no deciding;
 - a moved hole may be where other values put it: where they and the planted ones together are no
-  more than the planted ones and the move, there is no deciding either.
+  more than the planted ones and the move, there is no deciding either;
+- values that together show in fewer strokes than they are (both places of a lone hole) may as well
+  be that stroke drawn wrong by itself.
 
 A value that goes unnoticed, and the two sides of one that only turns the whole part, are cases of
 the first kind: place and turn are free here.
@@ -20,7 +22,7 @@ from itertools import combinations
 import numpy as np
 
 from tests.hand_ins.local_faults import Spoiled
-from tests.hand_ins.strokes import Plate, Ring
+from tests.hand_ins.strokes import Plate, Ring, Straight, Stroke
 from tests.hand_ins.written_paper import Paper, Values
 
 SAME = 1e-7
@@ -102,6 +104,9 @@ def facts_of(paper: Paper) -> list[str]:
 def rival(paper: Paper, planted: Values, spoiled: Spoiled) -> str:
     """What explains a drawing as well as the planted values, in words; empty if nothing does."""
     plate = paper.drawn(planted)
+    alone = _seen_in_few(paper, planted, plate, spoiled.hides)
+    if alone:
+        return alone
     dims = list(paper.values)
     spelled = paper.spelled(planted)
     if spoiled.elsewhere is not None:
@@ -130,6 +135,31 @@ def rival(paper: Paper, planted: Values, spoiled: Spoiled) -> str:
             if names != facts and riddle.answered(sorted(names), planted) is not None:
                 return ", ".join(sorted(names)) or "nothing"
     return ""
+
+
+def _seen_in_few(paper: Paper, planted: Values, plate: Plate, hidden: Collection[str]) -> str:
+    """Planted values that show in fewer strokes than they are."""
+    for many in range(2, len(planted) + 1):
+        for left in combinations(planted, many):
+            try:
+                other = paper.drawn({n: a for n, a in planted.items() if n not in left})
+            except (ValueError, ZeroDivisionError):
+                continue
+            off = [now.name for now, was in zip(plate.strokes, other.strokes, strict=True)
+                   if now.name not in hidden and _leaves(now, was) > SAME * paper.plate.size]
+            if len(off) < many:
+                return f"{', '.join(off)} by itself"
+    return ""
+
+
+def _leaves(now: Stroke, was: Stroke) -> float:
+    """How far a stroke leaves the line or circle of another."""
+    if isinstance(now, Straight):
+        assert isinstance(was, Straight)
+        way = (was.end - was.start) / abs(was.end - was.start)
+        return max(abs(((z - was.start) / way).imag) for z in (now.start, now.end))
+    assert not isinstance(was, Straight)
+    return max(abs(now.center - was.center), abs(now.radius - was.radius))
 
 
 def _carried(paper: Paper, name: str) -> set[str]:

@@ -224,8 +224,9 @@ def table(answers: list[Answer]) -> str:
     lines = [f"{'':14}{'all':>6}{'decidable':>11}{'right':>7}{'blamed':>8}"]
     groups: dict[str, list[Answer]] = {}
     for each in answers:
+        turn = "turned freely" if each.hand_in.manner.turn % 90.0 else "turned by 90°"
         for group in (f"{len(each.hand_in.planted)} wrong", each.hand_in.fault,
-                      each.hand_in.paper.key, "all"):
+                      each.hand_in.paper.key, turn, "all"):
             groups.setdefault(group, []).append(each)
     order = {f"{n} wrong": n for n in range(9)} | {name: 10 + n for n, name in enumerate(FAULTS)}
     order |= {paper.key: 20 + n for n, paper in enumerate(PAPERS)}

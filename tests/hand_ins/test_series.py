@@ -7,6 +7,7 @@ from pathlib import Path
 from random import Random
 
 import ezdxf
+import ezdxf.bbox
 import pytest
 
 from tests.hand_ins.decidable import rival
@@ -31,9 +32,15 @@ def with_moved(paper: Paper, planted: Mapping[str, float], name: str, by: comple
     return Spoiled(Drawing(loops), frozenset({name}), Plate(tuple(loops)))
 
 
+def bounding(entity: object) -> tuple[float, ...]:
+    box = ezdxf.bbox.extents([entity])
+    return (*box.extmin, *box.extmax)
+
+
 # By hand: the eye's rim is at half the diameter and the wall, so without the eye either may be
 # wrong; the foot holes are two, so the other one tells; a plate turned as a whole says no angle;
-# a lone hole moved along a dimension is that dimension, moved across both it is two.
+# a lone hole moved along a dimension is that dimension, moved across both it is two, and then the
+# hole may have been moved by itself; four holes in rows that all moved are no such chance.
 @pytest.mark.parametrize(("key", "planted", "spoiled", "decidable"), [
     ("gate-strap", {"b20": 22.0}, "-eye", False),
     ("gate-strap", {"b19": 104.0}, "-eye", True),
@@ -46,6 +53,10 @@ def with_moved(paper: Paper, planted: Mapping[str, float], name: str, by: comple
     ("shelf-bracket", {}, "wall hole by 0.25+0.1j", True),
     ("shelf-bracket", {"b24": 1.25}, "-wall hole", False),
     ("pump-flange", {"b6": 14.0}, "ear hole by 2", True),
+    ("shelf-bracket", {"b24": 1.25, "b25": 1.5}, "", False),
+    ("shelf-bracket", {"b24": 1.25, "b23": 0.5}, "", False),
+    ("shelf-bracket", {"b21": 3.0, "b22": 0.5}, "", True),
+    ("roof-gusset", {"b27": 6.0, "b29": 6.5}, "-nail", False),
 ])
 def test_what_is_decidable(
         key: str, planted: Mapping[str, float], spoiled: str, decidable: bool) -> None:
@@ -65,12 +76,11 @@ def test_a_hand_in_of_a_series_is_always_the_same(tmp_path: Path) -> None:
         one, again = hand_in("A", number), hand_in("A", number)
         assert dict(one.planted) == dict(again.planted)
         assert one.manner == again.manner
-        first, second = one.write(tmp_path), None
-        text = first.read_text()
-        second = again.write(tmp_path)
-        kinds = [e.dxftype() for e in ezdxf.readfile(second).modelspace()]
-        assert kinds == [e.dxftype() for e in ezdxf.readfile(first).modelspace()]
-        assert len(text) == len(second.read_text())
+        (tmp_path / "again").mkdir(exist_ok=True)
+        drawn = [[(e.dxftype(), e.dxf.layer, bounding(e)) for e in ezdxf.readfile(
+            each.write(folder)).modelspace()]
+            for each, folder in ((one, tmp_path), (again, tmp_path / "again"))]
+        assert drawn[0] == drawn[1]
     assert dict(hand_in("B", 3).planted) != dict(hand_in("A", 3).planted)
 
 
@@ -82,7 +92,7 @@ def test_a_series_has_everything() -> None:
     assert {one.manner.version for one in some} == {"R12", "R2000", "R2018"}
     assert any(one.manner.turn % 90.0 for one in some)
     assert any(one.manner.mirrored and one.manner.polylines for one in some)
-    assert sum(bool(one.rival) for one in some) < 0.1 * len(some)
+    assert sum(bool(one.rival) for one in some) < 0.15 * len(some)
 
 
 def test_an_answer_is_judged_by_name_and_amount() -> None:
