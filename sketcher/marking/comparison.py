@@ -17,6 +17,7 @@ from sketcher.marking.poses import Pose
 from sketcher.part.value import frozen
 
 if TYPE_CHECKING:
+    from sketcher.marking.center_evidence import CenterEvidence
     from sketcher.marking.outline_pieces import OutlinePieces
     from sketcher.marking.outline_words import OutlineWords
 
@@ -104,6 +105,13 @@ class Comparison:
     def center_lines(self) -> tuple[LaidCurve, ...]:
         """The center lines as they lie on the key."""
         return self.laid("center")
+
+    @cached_property
+    def center_evidence(self) -> CenterEvidence:
+        """What center lines it has beside those that it should have, in mm on paper."""
+        from sketcher.marking.center_evidence import CenterEvidence
+
+        return CenterEvidence(self)
 
     def entities_of(self, feature: Feature) -> tuple[int, ...]:
         """Return the entities that a feature of the hand-in was drawn with."""
