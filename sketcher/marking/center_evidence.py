@@ -6,7 +6,7 @@ together, in which order, and which of several lawful ways was taken, costs noth
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from functools import cached_property
 from math import atan2, cos, dist, hypot, pi, sin
 from typing import TYPE_CHECKING, TypeAlias
@@ -90,19 +90,44 @@ class CenterEvidence:
 
     @cached_property
     def misplaced(self) -> tuple[int, ...]:
-        """Numbers in `Comparison.outline` of what is a center line by its form."""
+        """Numbers in `Comparison.outline` of what is a center line by its form.
+
+        It has to mark a center that is not marked without it: an axis or a pitch circle alone, or
+        beside center lines that are complete, is construction.
+        """
         comparison = self.comparison
         if comparison.hand_in.part is not None:
             return ()
-        return tuple(sorted({
+        like = sorted({
             n for k in comparison.matching.extra for n in comparison.features[k].sources
-            if looks_like_center_mark(comparison.outline[n].curve, comparison.shape)}))
+            if looks_like_center_mark(comparison.outline[n].curve, comparison.shape)})
+        if not like:
+            return ()
+        strokes = [self._stroke(each.curve, each.entity) for each in comparison.center_lines]
+        more = {n: self._stroke(comparison.outline[n].curve, comparison.outline[n].entity)
+                for n in like}
+        before, after = self._put_together(strokes), self._put_together([*strokes, *more.values()])
+        gained = [each for each in self.wanted.centers
+                  if _best_cross(_through(before, each.at, NEAR)) < CROSS
+                  <= _best_cross(_through(after, each.at, NEAR))]
+        used = {id(placed.stroke) for each in gained for run, *_ in _through(after, each.at, NEAR)
+                for placed in run.strokes}
+        return tuple(n for n in like if id(more[n]) in used or (gained and not strokes))
 
     @cached_property
     def runs(self) -> tuple[CenterRun, ...]:
         """Its center lines, from end to end."""
-        return tuple(runs_of(self.strokes,
-                             [(each.at, each.radius) for each in self.wanted.centers]))
+        return tuple(self._put_together(self.strokes))
+
+    def _put_together(self, strokes: Sequence[CenterStroke]) -> list[CenterRun]:
+        return runs_of(strokes, [(each.at, each.radius) for each in self.wanted.centers])
+
+    @cached_property
+    def doubled(self) -> list[list[CenterStroke]]:
+        """Strokes that lie on each other, those of one center line together."""
+        from sketcher.marking.doubled_runs import doubled_strokes
+
+        return doubled_strokes(self.strokes, self.runs)
 
     @cached_property
     def ends(self) -> tuple[tuple[CenterRun, tuple[RunEnd, RunEnd]], ...]:
@@ -143,20 +168,11 @@ class CenterEvidence:
         return self._crossed[id(center), within]
 
     def _through_either(self, center: WantedCenter, within: float) -> list[Crossed]:
-        found = self._through(center.at, within)
+        found = _through(self.runs, center.at, within)
         if dist(center.at, center.planned) > within:
-            other = self._through(center.planned, within)
+            other = _through(self.runs, center.planned, within)
             if _best_cross(other) > _best_cross(found):
                 return other
-        return found
-
-    def _through(self, at: XY, within: float) -> list[Crossed]:
-        found = []
-        for run in self.runs:
-            s, off = run.place(at)
-            if abs(off) <= within and run.holds(s):
-                ux, uy = run.carrier.heading(s)
-                found.append((run, s, atan2(uy, ux) % pi))
         return found
 
     def is_marked(self, center: WantedCenter) -> bool:
@@ -222,6 +238,16 @@ class CenterEvidence:
             pattern = tuple(per * size for size in entry.dashes)
         typed = entry is not None and bool(entry.dashes)
         return CenterStroke(placed, entity, dashes_along(placed.length, pattern), typed)
+
+
+def _through(runs: Sequence[CenterRun], at: XY, within: float) -> list[Crossed]:
+    found = []
+    for run in runs:
+        s, off = run.place(at)
+        if abs(off) <= within and run.holds(s):
+            ux, uy = run.carrier.heading(s)
+            found.append((run, s, atan2(uy, ux) % pi))
+    return found
 
 
 def _best_cross(crossed: list[Crossed]) -> float:

@@ -21,10 +21,23 @@ ALONG = 1.0
 """mm on paper that they lie on each other."""
 
 
-def doubled_strokes(strokes: Sequence[CenterStroke]) -> list[list[CenterStroke]]:
-    """Return groups of strokes that lie on each other, pair by pair."""
+def doubled_strokes(
+    strokes: Sequence[CenterStroke], runs: Sequence[CenterRun]
+) -> list[list[CenterStroke]]:
+    """Return the strokes that lie on each other, those of one center line together.
+
+    Parameters
+    ----------
+    strokes : sequence of CenterStroke
+    runs : sequence of CenterRun
+        What they make.
+    """
     i, j = np.concatenate((_pairs_of_lines(strokes), _pairs_of_rounds(strokes))).T
-    label = components(len(strokes), i, j)
+    number = {id(stroke): n for n, stroke in enumerate(strokes)}
+    lines = [[number[id(placed.stroke)] for placed in run.strokes] for run in runs]
+    ties = [(line[0], n) for line in lines for n in line[1:]]
+    a, b = np.array([*zip(i.tolist(), j.tolist(), strict=True), *ties], int).reshape(-1, 2).T
+    label = components(len(strokes), a, b)
     groups: dict[int, list[CenterStroke]] = {}
     for k in sorted({*i.tolist(), *j.tolist()}):
         groups.setdefault(int(label[k]), []).append(strokes[k])

@@ -57,8 +57,11 @@ class OutlinePieces:
         gaps, overruns = joint_faults(self.joints, self.edges.found, within)
         off = OffFeatures(shape, self.key, self.edges.found, self.joints, within,
                           comparison.within_angle)
+        # center lines on the outline's layer are told once, by a rule of their own
+        lines = set(comparison.center_evidence.misplaced)
+        extra = {j for j in self.edges.extra if not lines.issuperset(hand[j].sources)}
         rest = ExtraChains(shape, self.key, hand, self.edges.found, self.edges.missing,
-                           self.edges.extra, [*self.edges.openings, *gaps], within)
+                           extra, [*self.edges.openings, *gaps], within)
         self.slips = (
             *self.edges.slips, *overruns, *map(self._dimensioned, off.slips()), *rest.slips,
             *self._half(),

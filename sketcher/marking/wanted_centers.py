@@ -20,7 +20,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.meet import meet
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.key_shape import KeyShape
-from sketcher.part.value import ArcCurve, Part, PolarPattern
+from sketcher.part.value import ArcCurve, GridPattern, Part, PolarPattern
 from sketcher.part.whole import whole
 from sketcher.quantity.format import length
 
@@ -47,6 +47,8 @@ class WantedCenter:
         Directions of its two lines on the key's paper, in radians.
     about : (x, y) or None
         Center of the pitch circle or curved slot that it stands on.
+    grid : str
+        Id of the grid that it belongs to.
     """
 
     at: XY
@@ -56,6 +58,7 @@ class WantedCenter:
     rounds: tuple[Arc | Circle, ...]
     ways: tuple[float, float]
     about: XY | None = None
+    grid: str = ""
 
     @property
     def radius(self) -> float:
@@ -145,6 +148,8 @@ def _centers(
 ) -> Iterator[WantedCenter]:
     drawn = _drawn_rounds(comparison, view)
     part = comparison.shape.part
+    grids = {source: name for name, pattern in part.patterns.items()
+             if isinstance(pattern, GridPattern) for source in pattern.curves}
     sources = {piece.id: piece.source for piece in features.outline}
     located = _located(part)
     for center in features.centers:
@@ -161,7 +166,9 @@ def _centers(
         yield WantedCenter(
             main.center, center.at, sort, _words(sort, main, view, part),
             tuple(dict.fromkeys(c for c in rounds if dist(c.center, main.center) < SAME)),
-            (first % pi, (first + 0.5 * pi) % pi), about)
+            (first % pi, (first + 0.5 * pi) % pi), about,
+            next((grids[sources[name]] for name, _ in center.rounds if sources[name] in grids),
+                 ""))
 
 
 def _drawn_rounds(comparison: Comparison, view: View) -> dict[str, Arc | Circle]:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from sketcher.geometry.evaluate import midpoint
 from sketcher.marking.comparison import Comparison
-from sketcher.marking.doubled_runs import doubled_strokes
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
 
 
@@ -14,11 +13,11 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     if evidence.undecided is not None:
         return evidence.undecided
     mistakes = []
-    for group in doubled_strokes(evidence.strokes):
+    for group in evidence.doubled:
         shortest = min(group, key=lambda stroke: stroke.curve.length)
         mistakes.append(Mistake(
-            evidence.back(midpoint(shortest.curve)), f"{len(group)} lines", "one line",
-            f"{len(group)} center lines lie on each other",
+            evidence.back(midpoint(shortest.curve)), "drawn twice", "drawn once",
+            "center lines lie on each other",
             tuple(sorted({stroke.entity for stroke in group}))))
     return tuple(sorted(mistakes, key=lambda each: each.at))
 

@@ -16,10 +16,12 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     evidence = comparison.center_evidence
     if evidence.undecided is not None:
         return evidence.undecided
-    wrong = {comparison.outline[n].entity for n in evidence.misplaced}
     layers, width = _outline_layers(comparison)
-    wrong |= {each.entity for each in comparison.hand_in.of_role("center")
-              if _as_outline(comparison, each, layers, width)}
+    taken = {comparison.outline[n].entity for n in evidence.misplaced}
+    wrong = {entity for entity in taken if entity not in comparison.hand_in.entities}
+    wrong |= {each.entity for each in comparison.hand_in.curves
+              if (each.role == "center" or each.entity in taken)
+              and _as_outline(comparison, each, layers, width)}
     places = [comparison.pose.point(_start(each)) for each in comparison.hand_in.curves
               if each.entity in wrong]
     if not places:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from sketcher.marking.comparison import Comparison
-from sketcher.marking.doubled_runs import doubled_strokes, is_doubled
+from sketcher.marking.doubled_runs import is_doubled
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
 from sketcher.marking.plus_gaps import plus_fault
 
@@ -17,10 +17,9 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     evidence = comparison.center_evidence
     if evidence.undecided is not None:
         return evidence.undecided
-    twice = doubled_strokes(evidence.strokes)
     mistakes = []
     for center in evidence.wanted.centers:
-        if any(is_doubled(run, twice) for run, *_ in evidence.through(center)):
+        if any(is_doubled(run, evidence.doubled) for run, *_ in evidence.through(center)):
             continue
         fault = plus_fault(evidence, center)
         if fault:

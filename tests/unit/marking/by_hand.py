@@ -18,11 +18,15 @@ from sketcher.marking.comparing import KeyReady
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandCurve, HandIn
 from sketcher.marking.marks import Marks, marked
-from sketcher.marking.rubric import Rubric
+from sketcher.marking.rubric import Rubric, RuleSetting
+from sketcher.marking.rules import marking_rules
 from sketcher.part.store import load
 from tests.demo_parts import FOLDER
 
 Outline = dict[str, Curve]
+OUTLINE_ALONE = Rubric({name: RuleSetting(rule.points, rule.cap, rule.limit, False)
+                        for name, rule in marking_rules().items() if rule.group != "outline"})
+"""A drawing of an outline alone lacks all else."""
 
 
 def flipped(curve: Curve) -> Curve:
@@ -148,7 +152,7 @@ def compared(name: str, curves: Iterable[Curve] | Mapping[str, Curve]) -> Compar
 
 def marks_of(name: str, curves: Iterable[Curve] | Mapping[str, Curve]) -> Marks:
     """Mark curves against a demo part."""
-    return marked(compared(name, curves), Rubric())
+    return marked(compared(name, curves), OUTLINE_ALONE)
 
 
 def costs(marks: Marks) -> list[str]:
