@@ -100,7 +100,8 @@ class CenterEvidence:
             return ()
         like = sorted({
             n for k in comparison.matching.extra for n in comparison.features[k].sources
-            if looks_like_center_mark(comparison.outline[n].curve, comparison.shape)})
+            if looks_like_center_mark(comparison.outline[n].curve, comparison.shape)
+            or self._is_of_moved(comparison.outline[n].curve)})
         if not like:
             return ()
         strokes = [self._stroke(each.curve, each.entity) for each in comparison.center_lines]
@@ -113,6 +114,14 @@ class CenterEvidence:
         used = {id(placed.stroke) for each in gained for run, *_ in _through(after, each.at, NEAR)
                 for placed in run.strokes}
         return tuple(n for n in like if id(more[n]) in used or (gained and not strokes))
+
+    def _is_of_moved(self, curve: Curve) -> bool:
+        """Tell whether a curve lies as a mark of a hole would that was drawn elsewhere."""
+        placed = self.view.curve(curve)
+        return isinstance(placed, Line) and any(
+            dist(each.at, each.planned) > NEAR
+            and _is_along(placed, each.at, (*each.ways, 0.0, 0.5 * pi))
+            and _is_near(placed, each.at, each.radius) for each in self.wanted.centers)
 
     @cached_property
     def runs(self) -> tuple[CenterRun, ...]:
@@ -280,9 +289,10 @@ def looks_like_center_mark(curve: Curve, key: KeyShape) -> bool:
     if any(not (x0 - ROOM <= x <= x1 + ROOM and y0 - ROOM <= y <= y1 + ROOM)
            for x, y in (placed.start, placed.end)) or _is_an_edge(placed, features):
         return False
-    on = [center for center in features.centers if _is_along(placed, center)]
+    on = [center for center in features.centers if _is_along(placed, center.at, _ways(center))]
     return len(on) > 1 or any(_lies_on(placed, axis) for _, axis in features.axes) or any(
-        _is_near(placed, center) for center in on)
+        _is_near(placed, center.at, max((curve.radius for _, curve in center.rounds), default=0.0))
+        for center in on)
 
 
 def _is_an_edge(line: Line, features: Features) -> bool:
@@ -296,23 +306,25 @@ def _lies_on(line: Line, carrier: Line) -> bool:
                for p in (line.start, line.end))
 
 
-def _is_along(line: Line, center: Center) -> bool:
-    """Tell whether a line lies on one of the lines that a mark may have, however far off."""
-    (x, y), (ux, uy) = center.at, line.direction
-    off = [abs(ux * (q - y) - uy * (p - x)) for p, q in (line.start, line.end)]
-    if max(off) > NEAR or (ux, uy) == (0.0, 0.0):
-        return False
-    about = center.polar or center.path
+def _ways(center: Center) -> list[float]:
+    """Return the directions that the lines of a mark may have."""
     ways = [0.0, 0.5 * pi, center.turn, center.turn + 0.5 * pi]
-    if about is not None:
-        ways.append(atan2(y - about[1], x - about[0]))
-    return any(abs(ux * sin(way) - uy * cos(way)) <= 0.02 for way in ways)
+    about = center.polar or center.path
+    return ways if about is None else [
+        *ways, atan2(center.at[1] - about[1], center.at[0] - about[0])]
 
 
-def _is_near(line: Line, center: Center) -> bool:
-    """Tell whether a line on a center crosses it, or begins near it."""
-    x, y = center.at
+def _is_along(line: Line, at: XY, ways: Sequence[float]) -> bool:
+    """Tell whether a line lies on one of the lines through a place, however far off."""
+    (x, y), (ux, uy) = at, line.direction
+    off = [abs(ux * (q - y) - uy * (p - x)) for p, q in (line.start, line.end)]
+    return max(off) <= NEAR and (ux, uy) != (0.0, 0.0) and any(
+        abs(ux * sin(way) - uy * cos(way)) <= 0.02 for way in ways)
+
+
+def _is_near(line: Line, at: XY, reach: float) -> bool:
+    """Tell whether a line through a place crosses it, or begins near it."""
+    x, y = at
     away = min(hypot(p - x, q - y) for p, q in (line.start, line.end))
     inside = (line.start[0] - x) * (line.end[0] - x) + (line.start[1] - y) * (line.end[1] - y) < 0.0
-    reach = max((curve.radius for _, curve in center.rounds), default=0.0)
     return inside or away <= reach + ROOM

@@ -37,6 +37,7 @@ class Habit:
 
 
 ISO, ASME = Habit(), Habit(gap=1.5, over=5.0, long=22.0)
+INCH = Habit(gap=1 / 32, over=1 / 8, plus=1 / 16, long=0.8)
 
 
 def dashes(length: float, centers: Sequence[float], habit: Habit) -> list[tuple[float, float]]:
@@ -208,7 +209,9 @@ def gusset_lines(habit: Habit = ISO, row: bool = True) -> Lines:
 
 PAPERS = {"gate-strap": (gate_strap, strap_lines), "pump-flange": (pump_flange, flange_lines),
           "roof-gusset": (gusset, gusset_lines)}
-"""Parts drawn by hand, outline and center lines."""
+"""Parts drawn by hand, outline and center lines in either way."""
+OUTLINES = {name: outline for name, (outline, _) in PAPERS.items()} | {
+    "shelf-bracket": shelf_bracket}
 
 
 def arm_pieces() -> list[Curve]:
@@ -233,8 +236,8 @@ def arm_lines(past: float = 7.0) -> Lines:
 
 
 def inch_cross(at: XY, radius: float) -> list[Curve]:
-    """The two lines of a hole in inches: an overhang of 1/8, gaps of 1/16."""
-    return cross(at, radius, Habit(gap=1 / 16, over=1 / 8, plus=1 / 16, long=0.8))
+    """The two lines of a hole in inches."""
+    return cross(at, radius, INCH)
 
 
 def handed_in(
@@ -278,12 +281,12 @@ def told(comparison: Comparison) -> dict[str, tuple[Mistake, ...]]:
 @cache
 def bare(name: str) -> Comparison:
     """The right outline of a demo part laid on it, without center lines."""
-    return handed_in(name, PAPERS[name][0]())
+    return handed_in(name, OUTLINES[name]())
 
 
 def beside(name: str, lines: Lines, entry: FileEntity | None = None) -> Comparison:
     """The right outline of a demo part with these center lines: laid once for all of them."""
-    return replace(bare(name), hand_in=drawn_in(name, PAPERS[name][0](), lines, entry=entry))
+    return replace(bare(name), hand_in=drawn_in(name, OUTLINES[name](), lines, entry=entry))
 
 
 def judged(
@@ -294,8 +297,14 @@ def judged(
 
 
 def bracket_lines() -> Lines:
-    """The shelf bracket's in inches: each hole by itself."""
-    return {name: inch_cross(curve.center, curve.radius)
-            for name, curve in shelf_bracket().items() if isinstance(curve, Circle)}
+    """The shelf bracket's in inches: the grid in rows and columns, the peg by itself."""
+    found = {"peg": inch_cross((1.0, 3.75), 3 / 16)}
+    past, xs, ys = 9 / 64 + 1 / 8, (2.75, 4.25), (0.5625, 1.6875)
+    for k in range(2):
+        found[f"row{k}"] = straight((xs[0] - past, ys[k]), (xs[1] + past, ys[k]),
+                                    [(x, ys[k]) for x in xs], INCH)
+        found[f"column{k}"] = straight((xs[k], ys[0] - past), (xs[k], ys[1] + past),
+                                       [(xs[k], y) for y in ys], INCH)
+    return found
 
 

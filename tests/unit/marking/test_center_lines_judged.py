@@ -13,16 +13,14 @@ from sketcher.geometry.evaluate import moved
 from sketcher.marking.dash_phase import dashes_along
 from sketcher.marking.marking_rule import Mistake
 from sketcher.part.value import frozen
-from tests.unit.marking.by_hand import shelf_bracket
 from tests.unit.marking.centers_by_hand import (
+    INCH,
     ISO,
-    Habit,
     beside,
+    bracket_lines,
     cross,
     flange_lines,
     gusset_lines,
-    handed_in,
-    inch_cross,
     judged,
     straight,
     strap_lines,
@@ -158,10 +156,8 @@ def test_a_teacher_may_set_the_greatest_overhang() -> None:
 @pytest.mark.parametrize(("over", "found"), [
     (1 / 32, ".03"), (1 / 16, ""), (1 / 4, ""), (5 / 16, ".31")])
 def test_an_inch_overhang_is_from_a_sixteenth_to_a_quarter(over: float, found: str) -> None:
-    lines = {name: inch_cross(curve.center, curve.radius)
-             for name, curve in shelf_bracket().items() if isinstance(curve, Circle)}
-    lines["peg"] = cross((1.0, 3.75), 3 / 16, Habit(1 / 16, over, 1 / 16, 0.8))
-    mistakes = told(handed_in("shelf-bracket", shelf_bracket(), lines))
+    lines = bracket_lines() | {"peg": cross((1.0, 3.75), 3 / 16, replace(INCH, over=over))}
+    mistakes = judged("shelf-bracket", lines)
     assert counts(mistakes) == ({"overhang": 2} if found else {})
     if found:
         assert mistakes["overhang"][0].found == found
@@ -199,7 +195,7 @@ def test_a_line_drawn_twice_is_doubled_and_nothing_else(aside: float, fault: boo
     """Nearer than 0.4 mm two lines print as one; farther aside the copy misses the center."""
     again = [moved(stroke, 0.0, aside) for stroke in tick(BORE, 10.0, ISO, 0.0)]
     found = strap_with(tick(BORE, 10.0, ISO, 0.0), again=again)
-    assert set(found) == ({"center-line-doubled"} if fault else set())
+    assert counts(found) == ({"center-line-doubled": 1} if fault else {})
 
 
 def test_the_axis_and_a_mark_drawn_over_it_are_doubled() -> None:

@@ -30,6 +30,7 @@ from tests.unit.marking.centers_by_hand import (
     drawn_in,
     flange_lines,
     handed_in,
+    inch_cross,
     judged,
     straight,
     strap_lines,
@@ -56,7 +57,7 @@ def test_center_lines_by_the_book_lose_nothing(name: str) -> None:
 
 
 def test_an_inch_part_by_the_book_loses_nothing() -> None:
-    assert told(handed_in("shelf-bracket", shelf_bracket(), bracket_lines())) == {}
+    assert judged("shelf-bracket", bracket_lines()) == {}
 
 
 def test_a_drawing_turned_and_mirrored_loses_nothing() -> None:
@@ -122,10 +123,11 @@ def test_a_hole_drawn_elsewhere_is_marked_there_or_where_it_should_be() -> None:
     outline = gate_strap()
     outline["hole"] = Circle((44.7, 12.9), 4.5)
     lines = strap_lines(row=False)
-    assert told(handed_in("gate-strap", outline, lines)) == {}
+    drawn = handed_in("gate-strap", outline, lines)
+    assert told(drawn) == {}
     lines["plumb"], lines["level"] = tick((44.7, 12.9), 4.5, ISO, 0.5 * pi), tick(
         (44.7, 12.9), 4.5, ISO, 0.0)
-    assert told(handed_in("gate-strap", outline, lines)) == {}
+    assert told(replace(drawn, hand_in=drawn_in("gate-strap", outline, lines))) == {}
 
 
 def test_a_hole_that_was_not_drawn_is_not_marked() -> None:
@@ -159,6 +161,19 @@ def test_holes_without_their_pitch_circle_are_one_mistake() -> None:
         found = judged("pump-flange", without(flange_lines(row=row), "pitch"))
         assert counts(found) == {"pattern-not-joined": 1}
         assert found["pattern-not-joined"][0].wanted == "a pitch circle Ø60"
+
+
+def test_a_grid_wants_a_line_along_one_row_at_least() -> None:
+    """A row that is no pattern may be marked hole by hole: the strap's, in both ways above."""
+    alone = {"peg": bracket_lines()["peg"]} | {
+        name: inch_cross(curve.center, curve.radius) for name, curve in shelf_bracket().items()
+        if isinstance(curve, Circle) and name != "peg"}
+    assert counts(judged("shelf-bracket", alone)) == {"pattern-not-joined": 1}
+    one_row = without(alone, "hole0", "hole1") | {
+        name: strokes for name, strokes in bracket_lines().items() if name == "row0"}
+    for name in ("hole0", "hole1"):
+        one_row[name] = alone[name][3:]  # the plumb line of each
+    assert judged("shelf-bracket", one_row) == {}
 
 
 @pytest.mark.parametrize(("radius", "fault"), [(30.1, False), (30.3, True)])
@@ -199,6 +214,24 @@ def test_a_center_line_on_the_outlines_layer_may_differ_by_line_type_or_width(
     """The line type's dash is longer than any stroke: each of them is drawn whole."""
     found = judged("gate-strap", strap_lines(), entry=entry)
     assert counts(found) == ({"center-line-layer": 1} if fault else {})
+
+
+def test_construction_on_the_outlines_layer_is_no_center_line() -> None:
+    """An axis alone, or lines through a center that is marked already: other rules have them."""
+    lines = {name: list(strokes) for name, strokes in strap_lines().items()}
+    axis, level = Line((0.0, -5.0), (0.0, 130.0)), Line((-30.0, 100.0), (30.0, 100.0))
+    for outline, center in (([axis], {}), ([axis, level], lines)):
+        drawn = handed_in("gate-strap", [*gate_strap().values(), *outline], center)
+        assert drawn.center_evidence.misplaced == ()
+    drawn = handed_in("gate-strap", [*gate_strap().values(), axis, level], without(lines, "bore"))
+    assert counts(told(drawn))["center-line-layer"] == 1
+
+
+def test_a_center_line_on_a_layer_of_its_own_is_not_on_the_outlines() -> None:
+    """However its layer is called: what it was taken for does not matter."""
+    drawn = handed_in("gate-strap", gate_strap(), strap_lines(), "outline",
+                      FileEntity(0, "LINE", "K-7"))
+    assert told(drawn) == {}
 
 
 def test_what_lies_as_a_center_line_would_is_told_from_outline_and_from_strays() -> None:
