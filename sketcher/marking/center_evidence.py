@@ -20,7 +20,6 @@ from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.project import nearest
 from sketcher.marking.center_runs import CenterRun, CenterStroke, runs_of
-from sketcher.marking.comparison import Comparison
 from sketcher.marking.dash_phase import dashes_along
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.marking_rule import Undecided
@@ -34,6 +33,7 @@ from sketcher.marking.wanted_centers import (
 )
 
 if TYPE_CHECKING:
+    from sketcher.marking.comparison import Comparison
     from sketcher.marking.run_ends import RunEnd
 
 NEAR = 0.15

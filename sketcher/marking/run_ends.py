@@ -5,15 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, ceil, floor, inf
+from typing import TYPE_CHECKING
 
 from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.meet_many import meetings_between
-from sketcher.marking.center_evidence import NEAR, CenterEvidence
-from sketcher.marking.center_runs import CenterRun
+from sketcher.marking.center_runs import ON, CenterRun
 from sketcher.marking.wanted_centers import WantedCenter
 from sketcher.quantity.format import length
 from sketcher.quantity.units import MM_PER_INCH
+
+if TYPE_CHECKING:
+    from sketcher.marking.center_evidence import CenterEvidence
 
 LEAST, MOST = 2.0, 6.0
 """Overhang in mm on paper: common practice, no source. Courses and manuals ask for 3 mm or 1/8 in
@@ -137,7 +140,7 @@ def _end(
     end = sign * run.end(sign)
     node = max(centers, key=lambda each: sign * run.place(each.at)[0], default=None)
     if (node is None and leaves is None) or (
-            node is not None and abs(run.place(node.at)[1]) > NEAR):
+            node is not None and abs(run.place(node.at)[1]) > ON):
         # within an axis, or left where a hole should be that was drawn elsewhere
         return RunEnd(run.carrier.at(run.end(sign)), (), (), None)
     past: list[float] = []

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import atan2, cos, dist, pi, sin
-from typing import Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal, TypeAlias
 from weakref import WeakKeyDictionary
 
 from sketcher.drafting.center_places import HALF, SAME, Center, Path, Pitch, covers
@@ -18,11 +18,13 @@ from sketcher.drafting.paper_view import View
 from sketcher.drafting.tracks import Straight, straight
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.meet import meet
-from sketcher.marking.comparison import Comparison
 from sketcher.marking.key_shape import KeyShape
 from sketcher.part.value import ArcCurve, GridPattern, Part, PolarPattern
 from sketcher.part.whole import whole
 from sketcher.quantity.format import length
+
+if TYPE_CHECKING:
+    from sketcher.marking.comparison import Comparison
 
 CenterSort: TypeAlias = Literal["hole", "slot end", "arc", "located arc"]
 

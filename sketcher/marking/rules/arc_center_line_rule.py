@@ -7,7 +7,7 @@ from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
 
 
 def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
-    """Return curved slots without a round center line, and located arcs without a mark.
+    """Return curved slots without a center line along the middle, and located arcs without a mark.
 
     An arc of half a turn or more is the marks' rule's, a smaller one that no dimension locates has
     no center lines.
@@ -18,8 +18,8 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     if evidence.blank:
         return ()
     mistakes = [
-        Mistake(evidence.back(path.places[0].at), "none", "a round center line",
-                "the curved slot has no round center line along its middle")
+        Mistake(evidence.back(path.places[0].at), "none", "a center line along its middle",
+                "the curved slot has no center line along its middle")
         for path in evidence.wanted.paths
         if evidence.ring(path) is None and any(evidence.through(each) for each in path.places)]
     mistakes += [
