@@ -109,8 +109,8 @@ class CenterEvidence:
                 for n in like}
         before, after = self._put_together(strokes), self._put_together([*strokes, *more.values()])
         gained = [each for each in self.wanted.centers
-                  if _best_cross(_through(before, each.at, NEAR)) < CROSS
-                  <= _best_cross(_through(after, each.at, NEAR))]
+                  if _best_cross(_reaching(before, each)) < CROSS
+                  <= _best_cross(_reaching(after, each))]
         used = {id(placed.stroke) for each in gained for run, *_ in _through(after, each.at, NEAR)
                 for placed in run.strokes}
         return tuple(n for n in like if id(more[n]) in used or (gained and not strokes))
@@ -257,6 +257,12 @@ def _through(runs: Sequence[CenterRun], at: XY, within: float) -> list[Crossed]:
             ux, uy = run.carrier.heading(s)
             found.append((run, s, atan2(uy, ux) % pi))
     return found
+
+
+def _reaching(runs: Sequence[CenterRun], center: WantedCenter) -> list[Crossed]:
+    """Return the runs through a center that reach its outline: a plus alone does not mark it."""
+    return [(run, s, way) for run, s, way in _through(runs, center.at, NEAR) if run.closed
+            or max(s - run.low, run.high - s) >= center.radius - NEAR]
 
 
 def _best_cross(crossed: list[Crossed]) -> float:

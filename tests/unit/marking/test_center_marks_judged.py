@@ -202,6 +202,17 @@ def test_center_lines_drawn_as_outline_are_one_mistake_and_still_center_lines() 
     assert found["center-line-layer"][0].count == sum(map(len, strap_lines().values()))
 
 
+def test_strokes_on_the_outlines_layer_count_beside_pluses_that_were_known_as_such() -> None:
+    """A plus alone marks nothing: the arms belong to it, whatever each was taken for."""
+    drawn = drawn_in("gate-strap", gate_strap(), strap_lines(), "outline",
+                     FileEntity(0, "LINE", "PLATE", width=0.5))
+    plus = {stroke for strokes in strap_lines().values() for stroke in strokes
+            if stroke.length <= 3.0}
+    mixed = replace(drawn, curves=tuple(
+        replace(each, role="center") if each.curve in plus else each for each in drawn.curves))
+    assert counts(told(key_ready("gate-strap").compare(mixed))) == {"center-line-layer": 1}
+
+
 @pytest.mark.parametrize(("entry", "fault"), [
     (FileEntity(0, "LINE", "PLATE", width=0.5), True),
     (FileEntity(0, "LINE", "plate"), True),
