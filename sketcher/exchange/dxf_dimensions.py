@@ -32,6 +32,10 @@ LETTER = 0.6
 """Breadth of a letter by its height, where a middle is wanted of what is put in by an end (common
 practice, no source)."""
 
+SMALL = 0.85
+"""Texts of a picture lower than this part of its highest are limits, one above the other (ISO
+129-1, from memory: as high as the dimension or one size less, 0.7)."""
+
 
 @dataclass(frozen=True, slots=True)
 class _Lettering:
@@ -218,8 +222,10 @@ def _lettering(entity: Any) -> _Lettering | None:
     moved = _xy(entity.dxf.get("insert", (0.0, 0.0))) if not entity.is_virtual else (0.0, 0.0)
     xs, ys = [each.at[0] for each in found], [each.at[1] for each in found]
     at = (0.5 * (min(xs) + max(xs)) + moved[0], 0.5 * (min(ys) + max(ys)) + moved[1])
-    return _Lettering(" ".join(each.text for each in found), at,
-                      max(each.height for each in found))
+    height = max(each.height for each in found)
+    said = " ".join(each.text for each in found if each.height >= SMALL * height)
+    stacked = "/".join(each.text for each in found if each.height < SMALL * height)
+    return _Lettering(f"{said} {stacked}".strip(), at, height)
 
 
 def _put(text: Any) -> _Lettering:

@@ -115,7 +115,7 @@ def _on_circle(
 ) -> list[Feature]:
     """Return the features on one circle."""
     first = curves[numbers[0]]
-    slack = within / first.radius
+    slack = within / max(first.radius, within)
     arcs: dict[int, Arc] = {}
     for n in numbers:
         curve = curves[n]

@@ -166,6 +166,18 @@ def test_without_a_picture_it_is_written_as_its_style_says(
     assert found.measured == pytest.approx(style.get("dimlfac", 1.0) * 12.345001)
 
 
+def test_limits_one_above_the_other_are_told_behind_the_number(tmp_path: Path) -> None:
+    document = ezdxf.new("R2010", setup=True, units=4)
+    added = document.modelspace().add_linear_dim((0, 5), (0, 0), (36, 0), text="%%c<>")
+    picture = document.blocks.new_anonymous_block(type_char="D")
+    picture.add_text("Ø36", height=3.5)
+    picture.add_text("+0.05", height=2.5)
+    picture.add_text("0", height=2.5)
+    added.dimension.dxf.geometry = picture.name
+    (found,) = read(document, tmp_path).dimensions
+    assert (found.text, found.text_height, found.typed) == ("Ø36 +0.05/0", 3.5, "")
+
+
 def test_an_angle_is_that_of_the_sector_where_its_arc_stands(tmp_path: Path) -> None:
     document = ezdxf.new("R2010", setup=True)
     space = document.modelspace()
