@@ -23,7 +23,12 @@ from sketcher.part.value import Part
 
 TOLERANCES = {"mm": 0.01, "in": 0.001}
 FITS = 2.0
-"""Millimetres: no fit better than this on the whole leaves a hand-in ungraded."""
+"""Millimetres within which a line or round of a hand-in is that of the key."""
+LEAST_SHARE = 0.4
+"""A hand-in on which fewer of the key's lines and rounds are found is another part, and not graded
+(tried: 60 hand-ins with up to three wrong values have 0.8 or more, 40 drawings of other parts at
+most 0.24; half of a symmetric part has a half)."""
+BY_HAND = "mark it by hand, or look whether it is another part"
 LEAST_RATIO, MOST_RATIO = 0.62, 1.6
 
 
@@ -44,6 +49,7 @@ class KeyReady:
     def __init__(self, part: Part, rubric: Rubric) -> None:
         self.part, self.rubric = part, rubric
         self.within = rubric.tolerance or TOLERANCES[part.unit]
+        self.per_mm = 1.0 / MM[part.unit]
         self.explainer = Explainer(part, self.within)
         self.radii = sorted({piece.curve.radius for piece in self.explainer.key.pieces
                              if not isinstance(piece.curve, Line)})
@@ -59,14 +65,18 @@ class KeyReady:
         hand_in = self._part_alone(hand_in)
         drawn = hand_in.of_role("outline")
         if not drawn:
-            raise NoFit(hand_in.file, "has no outline", "")
+            raise NoFit(hand_in.file, "has no outline", _where_it_may_be(hand_in))
         curves = [each.curve for each in drawn]
         scales = list(self._scales(bounds_of(curves), hand_in))
         found = drawn_features(curves, self.within / (scales[0] if scales else 1.0),
                                [r / scale for scale in scales for r in self.radii])
         best = self.explainer.explain(found, scales) if scales else None
         if best is None:
-            raise NoFit(hand_in.file, "no outline fits the key", "")
+            raise NoFit(hand_in.file, "no outline fits the key", BY_HAND)
+        near = sum(off <= FITS * self.per_mm for off in best.matching.off)
+        if near < LEAST_SHARE * len(best.shape.found):
+            raise NoFit(hand_in.file, f"no outline fits the key: {near} of its "
+                        f"{len(best.shape.found)} lines and rounds are found", BY_HAND)
         return fewest_mistakes(self.explainer, found, best,
                                lambda each: self._beside(hand_in, found, each))
 
@@ -122,3 +132,16 @@ class KeyReady:
                         abs(scale / other - 1.0) < 1e-9 for other in seen):
                     seen.append(scale)
                     yield scale
+
+
+def _where_it_may_be(hand_in: HandIn) -> str:
+    """Return what to do about a hand-in without an outline."""
+    content = hand_in.content
+    if content is None:
+        return "mark it by hand"
+    hidden = [layer for layer in content.layers if layer.hidden]
+    if hidden:
+        return f"its layer {hidden[0].name} is {hidden[0].hidden}: make it visible"
+    if content.left_out.get("on paper"):
+        return "what is drawn lies on the paper: draw the part in the model space"
+    return "look at it: it may hold a picture alone, or name its layers otherwise"

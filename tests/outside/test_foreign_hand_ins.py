@@ -18,8 +18,8 @@ from tests.shared_files import shared
 from tests.unit.marking.by_hand import key_ready
 
 FILES = [*shared("dxf", "*.dxf"), *sorted(FOLDER.glob("*.dxf"))]
-QUICK = ("loose-circle", "wheels-in", "gate-strap-as-received")
-"""Files that are laid on a key within a second or two; with the others it tries long."""
+QUICK = ("loose-circle",)
+"""Files that are soon laid on a key; with the others it tries long."""
 
 
 @cache

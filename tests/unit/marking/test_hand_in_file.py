@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import json
 from collections import Counter
+from itertools import pairwise
+from math import cos, pi, sin
 from pathlib import Path
 
 import ezdxf
@@ -11,11 +13,13 @@ import pytest
 
 from sketcher.errors import SketcherError
 from sketcher.exchange.sheet_file import write_sheet
+from sketcher.geometry.curves import Line
 from sketcher.inspect.sketched import solve_sketch
+from sketcher.marking.comparing import NoFit
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.part.store import load
 from tests.demo_parts import FOLDER
-from tests.unit.marking.by_hand import key_ready
+from tests.unit.marking.by_hand import gate_strap, handed, key_ready
 
 
 def test_a_part_is_a_hand_in_with_its_whole_outline() -> None:
@@ -76,5 +80,22 @@ def test_a_drawing_of_texts_alone_has_no_outline(tmp_path: Path) -> None:
     assert hand_in.curves == ()
     assert hand_in.content is not None
     assert hand_in.content.left_out["on paper"] == 1
-    with pytest.raises(SketcherError, match="no outline"):
+    with pytest.raises(NoFit, match=r"some\.dxf: has no outline; .* on the paper"):
         key_ready("gate-strap").compare(hand_in)
+    document.modelspace().add_line((0, 0), (5, 5), {"layer": "EDGES"})
+    document.layers.add("EDGES").off()
+    document.saveas(tmp_path / "some.dxf")
+    with pytest.raises(NoFit, match="its layer EDGES is off"):
+        key_ready("gate-strap").compare(read_hand_in(tmp_path / "some.dxf"))
+
+
+def test_another_part_is_not_graded_and_half_of_the_part_is() -> None:
+    corners = [(3.0 * cos(k * pi / 3.0), 3.0 * sin(k * pi / 3.0)) for k in range(7)]
+    with pytest.raises(NoFit, match=r"no outline fits the key: \d of its 14 lines and rounds"):
+        key_ready("shelf-bracket").compare(handed(
+            [Line(start, end) for start, end in pairwise(corners)], "in"))
+    key = key_ready("gate-strap")
+    half = [curve for name, curve in gate_strap().items() if not name.startswith("l_")]
+    comparison = key.compare(handed(half))
+    assert comparison.changes == ()
+    assert len(comparison.matching.missing) == len(comparison.shape.found) - len(half)
