@@ -145,25 +145,26 @@ def test_its_text_stands_where_its_picture_has_it(tmp_path: Path) -> None:
     assert read(document, tmp_path).dimensions[0].text_at == pytest.approx(there)
 
 
-@pytest.mark.parametrize(("style", "said"), [
+WRITTEN: list[tuple[dict[str, Any], str]] = [
     ({"dimdec": 3, "dimzin": 0}, "12.345"), ({"dimdec": 2, "dimzin": 0}, "12.35"),
     ({"dimdec": 4, "dimzin": 8}, "12.345"), ({"dimdec": 0}, "12"),
     ({"dimdec": 2, "dimrnd": 0.5, "dimzin": 0}, "12.50"), ({"dimlfac": 2.0, "dimdec": 2}, "24.69"),
     ({"dimlunit": 5, "dimdec": 4}, "12 3/8"), ({"dimpost": "<> mm", "dimdec": 1}, "12.3 mm"),
     ({"dimtol": 1, "dimtp": 0.1, "dimtm": 0.1, "dimdec": 2, "dimtdec": 1, "dimzin": 0},
      "12.35±0.1"),
-])
-def test_without_a_picture_it_is_written_as_its_style_says(
-    style: dict[str, Any], said: str, tmp_path: Path
-) -> None:
-    # what a reader shows, from the meaning of the variables in the DXF reference, by hand
+]
+"""What a reader shows, from the meaning of the variables in the DXF reference, by hand."""
+
+
+def test_without_a_picture_it_is_written_as_its_style_says(tmp_path: Path) -> None:
     document = ezdxf.new("R2010", setup=True, units=4)
-    added = document.modelspace().add_linear_dim(
-        (0, 5), (0, 0), (12.345001, 0), override={"dimlfac": 1.0, **style})
-    added.commit()
-    (found,) = read(document, tmp_path).dimensions
-    assert found.text == said
-    assert found.measured == pytest.approx(style.get("dimlfac", 1.0) * 12.345001)
+    for style, _ in WRITTEN:
+        document.modelspace().add_linear_dim(
+            (0, 5), (0, 0), (12.345001, 0), override={"dimlfac": 1.0, **style}).commit()
+    found = read(document, tmp_path).dimensions
+    assert [each.text for each in found] == [said for _, said in WRITTEN]
+    assert [each.measured for each in found] == pytest.approx(
+        [style.get("dimlfac", 1.0) * 12.345001 for style, _ in WRITTEN])
 
 
 def test_limits_one_above_the_other_are_told_behind_the_number(tmp_path: Path) -> None:

@@ -57,7 +57,7 @@ def cross(space: Any, layer: str, **look: Any) -> None:
 
 
 def document() -> Any:
-    made = ezdxf.new("R2010", setup=True, units=4)
+    made = ezdxf.new("R2010", setup=["linetypes"], units=4)
     made.linetypes.add("LONG-POINT", [18.0, 12.0, -3.0, 0.0, -3.0])
     return made
 
