@@ -23,9 +23,9 @@ if TYPE_CHECKING:
 
 LESSON = """\
 Lays each hand-in of FOLDER, a part file or a DXF of any origin, on the key and tells what is wrong
-with it: one deduction for each fault, however much hangs on it. Where a hand-in lies, how it is
-turned, its unit and the order and names of its layers cost nothing by themselves; what a file does
-not show is told and never deducted.
+with it: one deduction for each fault, however much hangs on it. Where a hand-in lies, in which unit
+it is, and the order and the names of its layers cost nothing; what a file does not show is told and
+never deducted.
 
 OUT gets marks.csv (a line a hand-in), deductions.csv (a line a deduction), a marked sheet for each
 hand-in (NAME.marked.pdf: the key grey, the hand-in dark, a ringed number at each fault) and the
@@ -37,6 +37,9 @@ nothing else. --roster is a CSV table with the columns number, name and group, a
 hand-in is not named by its number: a hand-in belongs to the longest number that its name begins
 with. --variants is the table that 'sketcher variants' wrote: each hand-in is marked by the key of
 its number, and KEY may be left out.
+
+What the layers of a DXF are for is told by their names, line types and what they hold; where that
+does not tell, the report names the layer, and "layers" in the rubric answers for the whole class.
 
 Names stay on this machine. --numbers-only leaves names of students and of files out of everything
 that is written. --columns adds empty columns to marks.csv for what only a person can judge; once
@@ -221,6 +224,7 @@ def _report(
     """Yield what a person reads: the class in a line, then all that was not as usual."""
     from statistics import fmean, median
 
+    from sketcher.marking.asked_layers import asked_layers
     from sketcher.marking.mark_tables import number
 
     points = [one.marks.points for one in results if not one.marks.ungraded]
@@ -237,6 +241,10 @@ def _report(
     yield from _under("look like copies, told to you and not deducted for:", (
         f"{results[each.one].entry.file} and {results[each.other].entry.file}: "
         f"{'; '.join(each.reasons)}" for each in alike))
+    yield from _under('say in the rubric what these layers are for, under "layers":', (
+        f'{json.dumps(each.layer, ensure_ascii=False)}: "{each.role}" is what was taken in '
+        f"{each.hand_ins} of the hand-ins, as {each.reason}"
+        for each in asked_layers(one.questions for one in results)))
     yield from _under("handed in more than once:", _several(results))
     yield from _under("in nobody's number:", (
         one.entry.file for one in results if rostered and not one.entry.listed))
@@ -269,6 +277,7 @@ def _told(
     results: Sequence[Marked], hand_ins: ClassList, alike: Sequence[Alike],
     written: Sequence[Path], names: bool,
 ) -> dict[str, object]:
+    from sketcher.marking.asked_layers import asked_layers
     from sketcher.marking.mark_tables import class_record, shown_files
 
     shown = shown_files([one.entry for one in results], names)
@@ -277,6 +286,9 @@ def _told(
         "hand-ins": class_record(results, hand_ins.absent, names),
         "copies": [{"files": [files[each.one], files[each.other]], "reasons": list(each.reasons)}
                    for each in alike],
+        "layers": [{"layer": each.layer, "taken for": each.role, "hand-ins": each.hand_ins,
+                    "reason": each.reason}
+                   for each in asked_layers(one.questions for one in results)],
         "passed over": list(hand_ins.passed_over) if names else len(hand_ins.passed_over),
         "wrote": [os.fspath(path) for path in written],
     }

@@ -19,6 +19,7 @@ from sketcher.errors import SketcherError
 from sketcher.marking.comparing import KeyReady
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.copied_hand_ins import Traces, traces_of
+from sketcher.marking.hand_in import LayerQuestion
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.marks import Marks, marked, ungraded
 from sketcher.marking.roster import ClassEntry
@@ -65,6 +66,8 @@ class Marked:
         By which copies are known.
     made : object
         What `Task.make` made of it; None for one that has no marks.
+    questions : tuple of LayerQuestion
+        What its file does not tell of its layers.
     fault : str
         The traceback where the program itself failed on it, or `Task.make` did.
     """
@@ -73,6 +76,7 @@ class Marked:
     marks: Marks
     traces: Traces = Traces()  # noqa: RUF009 - it is frozen
     made: Any = None
+    questions: tuple[LayerQuestion, ...] = ()
     fault: str = ""
 
 
@@ -89,27 +93,30 @@ class ClassMarker:
         """Return what a hand-in is given; what cannot be marked is told, never raised."""
         rubric = self._task.rubric
         traces = Traces()
+        questions: tuple[LayerQuestion, ...] = ()
         try:
             name = self._task.key_name(entry)
             if name is None:
                 return Marked(entry, ungraded(entry.file, "its number has no key", rubric))
             hand_in = read_hand_in(entry.path, rubric.layers)
-            traces = traces_of(hand_in, entry.path)
+            traces, questions = traces_of(hand_in, entry.path), hand_in.questions
             comparison = self._key(name).compare(hand_in)
             traces = traces_of(hand_in, entry.path, comparison)
             marks = marked(comparison, rubric)
         except SketcherError as error:
-            return Marked(entry, ungraded(entry.file, _reason(error, entry), rubric), traces)
+            return Marked(entry, ungraded(entry.file, _reason(error, entry), rubric), traces,
+                          questions=questions)
         except Exception as error:  # noqa: BLE001 - the others must be marked all the same
             reason = f"a fault of the program: {type(error).__name__}: {error}"
             return Marked(entry, ungraded(entry.file, reason, rubric), traces,
-                          fault=traceback.format_exc())
-        if self._task.make is None:
-            return Marked(entry, marks, traces)
+                          questions=questions, fault=traceback.format_exc())
+        made, fault = None, ""
         try:
-            return Marked(entry, marks, traces, self._task.make(comparison, marks, entry))
+            if self._task.make is not None:
+                made = self._task.make(comparison, marks, entry)
         except Exception:  # noqa: BLE001 - marks without a sheet are marks
-            return Marked(entry, marks, traces, fault=traceback.format_exc())
+            fault = traceback.format_exc()
+        return Marked(entry, marks, traces, made, questions, fault)
 
     def _key(self, name: str) -> KeyReady:
         if name in self._ready:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import os
 import re
 from collections import defaultdict
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
 from typing import TYPE_CHECKING, TypeAlias
@@ -84,37 +84,51 @@ def traces_of(hand_in: HandIn, path: str | os.PathLike[str],
 
 
 def copied(class_traces: Sequence[Traces]) -> tuple[Alike, ...]:
-    """Return which hand-ins look like copies of each other, in the order of the class."""
+    """Return which hand-ins look like copies of each other, in the order of the class.
+
+    Of those that are the same file each is told with the first of them.
+    """
     reasons: dict[tuple[int, int], list[str]] = defaultdict(list)
-    for pair in _sharing({n: (t.content,) for n, t in enumerate(class_traces) if t.content}, True):
-        reasons[pair].append("the same file, byte for byte")
-    shared = _sharing({n: t.places for n, t in enumerate(class_traces)}, False)
+    for first, *others in _owners((n, t.content) for n, t in enumerate(class_traces)):
+        for other in others:
+            reasons[first, other].append("the same file, byte for byte")
+    most = max(COMMON_LEAST, COMMON_SHARE * len(class_traces))
+    shared: dict[tuple[int, int], list[tuple[int, int]]] = defaultdict(list)
+    for place, owners in _places_with_owners(class_traces).items():
+        if len(owners) <= most:
+            for pair in combinations(owners, 2):
+                shared[pair].append(place)
     for pair, places in shared.items():
         if len(places) >= LEAST_PLACES:
             x, y = (value * SAME for value in min(places))
             reasons[pair].append(f"{len(places)} places that neither the key nor a rounded value "
                                  f"gives are alike to {SAME:g}, such as {x:.9g}, {y:.9g}")
-    handles = {n: (t.handles,) for n, t in enumerate(class_traces) if t.handles}
-    for pair in _sharing(handles, False):
-        reasons[pair].append("the same handles in the same order, with the same gaps")
+    for first, *others in _owners((n, t.handles) for n, t in enumerate(class_traces)):
+        if len(others) < most:
+            for other in others:
+                reasons[first, other].append(
+                    "the same handles in the same order, with the same gaps")
     return tuple(Alike(*pair, tuple(found)) for pair, found in sorted(reasons.items()))
 
 
-def _sharing(
-    traces: Mapping[int, Sequence[object] | frozenset[tuple[int, int]]], all_of_them: bool
-) -> dict[tuple[int, int], list[tuple[int, int]]]:
-    """Return which pairs have which traces in common; what many have only if `all_of_them`."""
-    owners: dict[object, list[int]] = defaultdict(list)
-    for number, those in traces.items():
-        for each in those:
-            owners[each].append(number)
-    most = max(COMMON_LEAST, COMMON_SHARE * len(traces))
-    pairs: dict[tuple[int, int], list[tuple[int, int]]] = defaultdict(list)
-    for each, numbers in owners.items():
-        if all_of_them or len(numbers) <= most:
-            for pair in combinations(numbers, 2):
-                pairs[pair].append(each)  # type: ignore[arg-type]
-    return pairs
+def _owners(traces: Iterable[tuple[int, object]]) -> Iterator[list[int]]:
+    """Yield the hand-ins that have one trace in common, for each trace that several have."""
+    found: dict[object, list[int]] = defaultdict(list)
+    for number, trace in traces:
+        if trace:
+            found[trace].append(number)
+    return (owners for owners in found.values() if len(owners) > 1)
+
+
+def _places_with_owners(
+    class_traces: Sequence[Traces]
+) -> Mapping[tuple[int, int], Sequence[int]]:
+    """Return which hand-ins have each odd place."""
+    found: dict[tuple[int, int], list[int]] = defaultdict(list)
+    for number, traces in enumerate(class_traces):
+        for place in traces.places:
+            found[place].append(number)
+    return found
 
 
 def _odd_places(comparison: Comparison) -> frozenset[tuple[int, int]]:

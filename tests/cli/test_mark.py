@@ -14,6 +14,7 @@ import pdfplumber
 import pytest
 
 from sketcher.part.store import save
+from sketcher.part.value import Binding
 from tests import forked
 from tests.plates import bound
 
@@ -84,26 +85,29 @@ def test_the_demo_class_is_marked_by_the_command_that_it_says(
         assert found in row["found"]
 
 
-def test_a_broken_file_changes_nothing_for_the_others(
-    demo: tuple[Path, list[str]], class_marked: subprocess.CompletedProcess[str], tmp_path: Path
-) -> None:
-    folder, words = demo
-    assert class_marked.returncode == 1
-    hand_ins = tmp_path / "hand-ins"
-    shutil.copytree(folder / "hand-ins", hand_ins)
-    (hand_ins / "12-strap.dxf").unlink()
-    words = [str(hand_ins) if word == str(folder / "hand-ins") else word for word in words]
-    words[words.index("--out") + 1] = str(tmp_path / "marked")
-    done = run(*words, "--jobs", 1, "--tables-only")
-    assert done.returncode == 0
-    assert {path.name for path in (tmp_path / "marked").iterdir()} == {
-        "marks.csv", "deductions.csv"}
-    for name in ("marks.csv", "deductions.csv"):
-        with_it = (folder / "marked" / name).read_bytes().splitlines()
-        without = (tmp_path / "marked" / name).read_bytes().splitlines()
-        there = [line for line in with_it if not line.startswith(b"12,")]
-        assert [line for line in without if not line.startswith(b"12,")] == there
-        assert len(there) >= 3
+def test_a_broken_file_among_thirty_changes_nothing_for_the_others(tmp_path: Path) -> None:
+    hand_ins, key = tmp_path / "in", tmp_path / "key.profile.json"
+    hand_ins.mkdir()
+    part = bound()
+    save(part, key)
+    for number in range(1, 30):
+        wide = Binding("run", ("p4", "p3"), str(40 + number % 3))
+        save(part.having(bindings={**part.bindings, "b6": wide}),
+             hand_ins / f"{number:02d}.profile.json")
+    for out in ("without", "with"):
+        done = run("mark", key, hand_ins, "--out", tmp_path / out, "--tables-only")
+        assert done.returncode == (1 if out == "with" else 0), done.stdout
+        broken = b"  0\nSECTION\n  2\nENTITIES\n  0\nLINE\n 10\n?"
+        (hand_ins / "15-broken.dxf").write_bytes(broken)
+    alone, beside = ({path.name: path.read_bytes() for path in (tmp_path / out).iterdir()}
+                     for out in ("without", "with"))
+    assert sorted(alone) == sorted(beside) == ["deductions.csv", "marks.csv"]
+    lines = [line for line in beside["marks.csv"].splitlines() if b"15-broken.dxf" not in line]
+    assert len(lines) == 30
+    assert lines == alone.pop("marks.csv").splitlines()
+    assert beside.pop("marks.csv").count(b"\n") == 31
+    assert beside == alone
+    assert alone["deductions.csv"].count(b"wrong-value") == 20
 
 
 def test_numbers_only_leaves_every_name_out(tmp_path: Path) -> None:
