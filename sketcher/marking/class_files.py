@@ -92,6 +92,14 @@ def put_report(
     alike : sequence of Alike
     names : bool
     """
+    outputs.put(files.report, report_pdf(results, key, rubric, alike, names))
+
+
+def report_pdf(
+    results: Sequence[Marked], key: Part, rubric: Rubric, alike: Sequence[Alike] = (),
+    names: bool = True,
+) -> bytes:
+    """Return the report of a class."""
     from sketcher.exchange.pdf import pdf_bytes
     from sketcher.marking.class_report import CopiesFlagged, class_report
 
@@ -100,4 +108,4 @@ def put_report(
                for each in alike]
     told = [(label, replace(one.marks, ungraded=ungraded_reason(one.entry, one.marks, names)))
             for label, one in zip(labels, results, strict=True)]
-    outputs.put(files.report, pdf_bytes(class_report(told, key, rubric, flagged)))
+    return pdf_bytes(class_report(told, key, rubric, flagged))

@@ -11,6 +11,7 @@ from sketcher.desk.dialogs.marking_desk import MarkingDesk
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.class_worker import Marked
 from sketcher.marking.copied_hand_ins import Alike
+from sketcher.marking.hand_in import LayerQuestion
 from sketcher.marking.marked_view import key_view
 from sketcher.marking.marking_rule import Mistake
 from sketcher.marking.marks import Deduction, Marks
@@ -47,9 +48,11 @@ def compared() -> ClassCompared:
             Deduction(n + 1, rules[(number + n) % len(rules)], 0.0,
                       Mistake(places[(3 * n) % len(places)], "104", "100", LONG))
             for n in range(number % (PLACES + 1)))
+        asked = LayerQuestion("PLAN-1", "outline", 12, "its lines close, and no layer is named so")
         marked.append(Marked(entry, Marks(
             entry.file, 0.0, 100.0, deductions, frozen({rules[-1]: "the file has no dimension"}),
-            unit="in", turned=90.0, mirrored=True), made=view))
+            unit="in", turned=90.0, mirrored=True), made=view,
+            questions=(asked,)))
     listed = ClassList(tuple(one.entry for one in marked), (ClassEntry("40"),), ("notes.txt",))
     alike = Alike(9, 12, ("the same file, byte for byte",))
     return ClassCompared(key, listed, tuple(marked), (alike,))

@@ -10,6 +10,7 @@ from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
 
 from sketcher.desk.dialogs.marking_desk import CLASS, MARKS, MarkingDesk
+from sketcher.desk.dialogs.marking_layers import ANSWER
 from sketcher.desk.dialogs.marking_rubric import CAP, LIMIT, POINTS, RULE
 from sketcher.desk.dialogs.marking_table import FIRST_RULE, TOTAL, WHO
 from sketcher.marking.marking_file import load_marking
@@ -203,6 +204,20 @@ def test_the_rubric_is_typed_and_the_marks_follow(marked: MarkingDesk) -> None:
     if limited is not None:
         rubric.table.item(limited, LIMIT).setText("9")
         assert "Mark again" in marked.said.text()
+
+
+def test_a_layer_is_answered_once_for_the_class(marked: MarkingDesk) -> None:
+    marked.tabs.setCurrentIndex(CLASS)
+    table = marked.setup.layers
+    box = table.cellWidget(0, ANSWER)
+    box.setFocus()
+    QTest.keyClicks(box, "center")
+    QTest.keyClick(box, Key.Key_Return)
+    assert dict(marked.book.rubric.layers) == {"plan-1": "center"}
+    assert "Mark again" in marked.said.text()
+    table.cellWidget(0, ANSWER).setCurrentIndex(0)
+    table.cellWidget(0, ANSWER).activated.emit(0)
+    assert dict(marked.book.rubric.layers) == {}
 
 
 def test_without_names_the_page_goes_by_number(marked: MarkingDesk) -> None:

@@ -10,6 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cached_property
 from pathlib import Path
+from typing import Literal
 
 from sketcher.board.board import Board
 from sketcher.board.files.marking_job import ClassCompared, compare_class
@@ -18,6 +19,7 @@ from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped
 from sketcher.marking.class_run import ClassProgress
 from sketcher.marking.class_worker import Marked
+from sketcher.marking.hand_in import LayerRole
 from sketcher.marking.hand_rulings import (
     REACH,
     HandRuling,
@@ -77,6 +79,28 @@ class BookRow:
         return sum(each.points for each in self.marks.deductions if each.rule == rule)
 
 
+@dataclass(frozen=True, slots=True)
+class AskedLayer:
+    """A layer of which hand-ins do not tell what it is for, or that was answered.
+
+    Parameters
+    ----------
+    layer : str
+    count : int
+        Hand-ins that have it; 0 where it was answered before they were compared.
+    taken : LayerRole or ""
+        What it was taken for.
+    reason : str
+    answer : LayerRole or ""
+    """
+
+    layer: str
+    count: int = 0
+    taken: LayerRole | Literal[""] = ""
+    reason: str = ""
+    answer: LayerRole | Literal[""] = ""
+
+
 class ClassBook:
     """Keeps the marking of one class.
 
@@ -130,8 +154,14 @@ class ClassBook:
 
     @property
     def is_changed(self) -> bool:
-        """Whether anything was said or chosen that is in no file."""
-        return self._kept() != self._saved and (bool(self._rulings) or self.compared is not None)
+        """Whether anything was ruled, or a rubric made, that is in no file."""
+        kept = self._kept()
+        return (kept.rulings, kept.rubric) != (self._saved.rulings, self._saved.rubric)
+
+    @property
+    def can_be_saved(self) -> bool:
+        """Whether a file would hold anything new."""
+        return self._kept() != self._saved
 
     @property
     def unit(self) -> str:
@@ -325,6 +355,17 @@ class ClassBook:
         seen = {each.rule for row in self.rows for each in row.marks.deductions}
         return tuple(name for name in marking_rules() if name in seen)
 
+    def layers(self) -> tuple[AskedLayer, ...]:
+        """Return the layers that the hand-ins ask about, and those that were answered."""
+        found: dict[str, AskedLayer] = {}
+        for one in self.compared.marked if self.compared is not None else ():
+            for name, each in {each.layer.lower(): each for each in one.questions}.items():
+                first = found.get(name, AskedLayer(each.layer, 0, each.role, each.reason))
+                found[name] = replace(first, count=first.count + 1)
+        for layer, role in self.rubric.layers.items():
+            found[layer] = replace(found.get(layer, AskedLayer(layer)), answer=role)
+        return tuple(found[name] for name in sorted(found))
+
     def as_marked(self) -> tuple[Marked, ...]:
         """Return the class with the marks as they stand."""
         assert self.compared is not None
@@ -337,6 +378,6 @@ def alike_words(compared: ClassCompared) -> list[tuple[str, ...]]:
     found: list[list[str]] = [[] for _ in compared.marked]
     for each in compared.alike:
         for own, other in ((each.one, each.other), (each.other, each.one)):
-            file = compared.marked[other].entry.file
-            found[own].append(f"{file}: {'; '.join(each.reasons)}")
+            its = compared.marked[other].entry.number
+            found[own].append(f"{its}: {'; '.join(each.reasons)}")
     return [tuple(words) for words in found]

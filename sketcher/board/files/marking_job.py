@@ -5,13 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from sketcher.inspect.sketched import solve_sketch
+from sketcher.marking.class_files import report_pdf
 from sketcher.marking.class_keys import checked_key, solved_key
 from sketcher.marking.class_run import run_class
 from sketcher.marking.class_worker import Marked, Task
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.copied_hand_ins import Alike, Traces, copied
 from sketcher.marking.hand_rulings import with_all_rules
-from sketcher.marking.mark_tables import shown_files
 from sketcher.marking.marked_view import MarkedView, marked_view
 from sketcher.marking.marks import Marks
 from sketcher.marking.roster import ClassEntry, ClassList, class_list, read_roster
@@ -89,22 +89,9 @@ def class_sheets(
         Whether names of students and files stand in them.
     """
     from sketcher.exchange.pdf import pdf_bytes
-    from sketcher.marking.class_report import CopiesFlagged, class_report
     from sketcher.marking.marked_sheet import sheet_of_view
 
-    labels = _labels(found, names)
     sheets = tuple(
-        pdf_bytes(sheet_of_view(one.made, one.marks, label))
-        if isinstance(one.made, MarkedView) else None
-        for one, label in counted(tuple(zip(found.marked, labels, strict=True))))
-    copies = tuple(CopiesFlagged((labels[each.one], labels[each.other]), each.reasons)
-                   for each in found.alike)
-    told = tuple((label, one.marks) for label, one in zip(labels, found.marked, strict=True))
-    return sheets, pdf_bytes(class_report(told, found.key, rubric, copies))
-
-
-def _labels(found: ClassCompared, names: bool) -> list[str]:
-    """Return what each hand-in is called; a file's name may hold a student's."""
-    shown = shown_files([one.entry for one in found.marked], names)
-    return [one.entry.label(names) if names or one.entry.listed else shown[one.entry.path]
-            for one in found.marked]
+        pdf_bytes(sheet_of_view(one.made, one.marks, one.entry.label(names)))
+        if isinstance(one.made, MarkedView) else None for one in counted(found.marked))
+    return sheets, report_pdf(found.marked, found.key, rubric, found.alike, names)

@@ -7,11 +7,15 @@ from statistics import fmean, median
 from sketcher.board.files.marking_book import BookRow, ClassBook
 from sketcher.marking.class_run import ClassProgress
 from sketcher.marking.deduction_table import notes_of, points_text, total_text
+from sketcher.marking.hand_in import LayerRole
 from sketcher.marking.hand_rulings import Verdict
 
 VERDICTS: dict[Verdict, str] = {
     "open": "", "accepted": "\N{CHECK MARK} accepted", "changed": "changed",
     "waived": "\N{MULTIPLICATION X} waived"}
+LAYER_ROLES: dict[LayerRole, str] = {
+    "outline": "outline", "center": "center lines", "dimension": "dimensions",
+    "construction": "construction", "sheet": "border and title block"}
 FIRST = ("A class is marked in three steps: choose the key and the folder of the hand-ins here, "
          "say under Rubric what each rule costs, and press Mark the class. The marks then stand "
          "under Marks, each with its picture, to be accepted, changed or waived.")
@@ -68,6 +72,10 @@ def book_state(book: ClassBook, names: bool) -> str:
         return "Ready: press Mark the class."
     if book.out_of_date:
         return "? Something was changed that asks for comparing anew: press Mark again."
+    asked = sum(not row.answer for row in book.layers())
+    if asked:
+        return (f"? {class_words(book)} Asked under Class: what {asked} "
+                f"{'layer is' if asked == 1 else 'layers are'} for.")
     return class_words(book)
 
 

@@ -138,7 +138,7 @@ class MarkingDesk(RoomyDialog):
         self.said.setText(book_state(book, names))
         self.go.setEnabled(not book.going and not book.lacks)
         self.go.setText("&Mark again" if book.compared is not None else "&Mark the class")
-        self.keep.setEnabled(book.is_changed)
+        self.keep.setEnabled(book.can_be_saved)
         self.put.setEnabled(bool(book.rows) and not book.going)
         self.setup.follow()
         self.rubric.follow()

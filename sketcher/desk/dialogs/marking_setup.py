@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 from sketcher.board.files.marking_book import ClassBook
 from sketcher.board.files.marking_words import FIRST
 from sketcher.board.window_port import Host
+from sketcher.desk.dialogs.marking_layers import LayerTable
 from sketcher.errors import SketcherError
 from sketcher.marking.marking_file import MARKING_SUFFIX
 from sketcher.part.store import SUFFIX
@@ -62,6 +63,8 @@ class MarkingSetup(QWidget):
         self.listed.setWordWrap(True)
         self.listed.setObjectName("faint")
         outer.addWidget(self.listed)
+        self.layers = LayerTable(book, self)
+        outer.addWidget(self.layers)
         row = QHBoxLayout()
         self.take_up = QPushButton("&Open a marking ...", self)
         self.take_up.setToolTip("Goes on with a class that was saved: what was chosen, the rubric, "
@@ -101,6 +104,7 @@ class MarkingSetup(QWidget):
                     edit.setText("" if path is None else str(path))
         if book.key is None and book.has_part:
             self.fields["key"].setPlaceholderText(f"The part that is open: {book.board.part.name}")
+        self.layers.follow()
         self.listed.setText("\n".join(listed_words(book)))
         self.listed.setVisible(bool(self.listed.text()))
 

@@ -10,9 +10,10 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.board.files import marking_export
-from sketcher.board.files.marking_book import ClassBook
+from sketcher.board.files.marking_book import AskedLayer, ClassBook
 from sketcher.board.files.marking_words import book_state, cell_words, going_words, remarks
 from sketcher.errors import FileError
+from sketcher.marking.hand_in import LayerQuestion
 from sketcher.marking.rubric import RuleSetting
 from sketcher.part.store import load
 from sketcher.part.value import frozen
@@ -90,7 +91,8 @@ def test_points_are_those_of_what_was_planted(book: ClassBook) -> None:
     assert book.rows[TORN].marks.ungraded
     assert cell_words(book.rows[GAP], "open-gap") == "5"
     assert cell_words(book.rows[GAP], "stray") == ""
-    assert any("09-strap.dxf" in told for told in remarks(book.rows[GAP]))
+    told = remarks(book.rows[GAP])
+    assert any("Looks like a copy, nothing taken off: 09:" in each for each in told)
 
 
 def test_a_waived_deduction_costs_nothing_and_once_more_takes_it_back(book: ClassBook) -> None:
@@ -128,6 +130,20 @@ def test_a_limit_or_another_roster_asks_for_comparing_anew(book: ClassBook, home
     book.use_rubric(replace(book.rubric, tolerance=None))
     assert not book.out_of_date
     book.use_roster(None)
+    assert book.out_of_date
+
+
+def test_a_layer_is_asked_about_once_and_its_answer_asks_for_comparing_anew(
+    book: ClassBook, compared: ClassBook
+) -> None:
+    asked = LayerQuestion("Plan", "outline", 3, "its lines close")
+    marked = tuple(replace(one, questions=(asked,) * (number < 3))
+                   for number, one in enumerate(compared.compared.marked))
+    book.take(replace(compared.compared, marked=marked))
+    assert book.layers() == (AskedLayer("Plan", 3, "outline", "its lines close"),)
+    assert book_state(book, names=True).endswith("Asked under Class: what 1 layer is for.")
+    book.use_rubric(replace(book.rubric, layers=frozen({"plan": "center"})))
+    assert book.layers()[0].answer == "center"
     assert book.out_of_date
 
 
