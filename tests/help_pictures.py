@@ -24,6 +24,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 from sketcher.board.settings import Settings
 from sketcher.desk.theme import dress, load_font
 from sketcher.shipped import shipped
+from tests.gui.class_desk import class_desk
 from tests.gui.driver import Driver, wait_until
 
 FOLDER = Path(__file__).resolve().parents[1] / "resources" / "help"
@@ -85,9 +86,20 @@ def mend(driver: Driver) -> tuple[QWidget, QRect]:
     return driver.window, QRect(0, 22, 1060, 650)
 
 
+def mark(driver: Driver) -> tuple[QWidget, QRect]:
+    """The page of a class, at a hand-in."""
+    opened(driver, "gate-strap")
+    desk = class_desk(driver)
+    desk.names.setChecked(False)
+    desk.resize(1060, 640)
+    desk.show()
+    settled(driver)
+    return desk, desk.rect()
+
+
 PICTURES: dict[str, Callable[[Driver], tuple[QWidget, QRect]]] = {
     "draw": draw, "bind": bind, "mirror": mirror, "inspect": inspect, "deliver": deliver,
-    "mend": mend,
+    "mend": mend, "mark": mark,
 }
 
 

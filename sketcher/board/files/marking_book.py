@@ -17,6 +17,7 @@ from sketcher.board.files.marking_job import ClassCompared, compare_class
 from sketcher.board.job import Job
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped
+from sketcher.marking.asked_layers import AskedLayer, asked_layers
 from sketcher.marking.class_run import ClassProgress
 from sketcher.marking.class_worker import Marked
 from sketcher.marking.hand_in import LayerRole
@@ -80,24 +81,19 @@ class BookRow:
 
 
 @dataclass(frozen=True, slots=True)
-class AskedLayer:
-    """A layer of which hand-ins do not tell what it is for, or that was answered.
+class LayerRow:
+    """A layer that the class is asked about, or that was answered.
 
     Parameters
     ----------
     layer : str
-    count : int
-        Hand-ins that have it; 0 where it was answered before they were compared.
-    taken : LayerRole or ""
-        What it was taken for.
-    reason : str
+    asked : AskedLayer or None
+        None where it was answered before they were compared.
     answer : LayerRole or ""
     """
 
     layer: str
-    count: int = 0
-    taken: LayerRole | Literal[""] = ""
-    reason: str = ""
+    asked: AskedLayer | None = None
     answer: LayerRole | Literal[""] = ""
 
 
@@ -355,16 +351,13 @@ class ClassBook:
         seen = {each.rule for row in self.rows for each in row.marks.deductions}
         return tuple(name for name in marking_rules() if name in seen)
 
-    def layers(self) -> tuple[AskedLayer, ...]:
-        """Return the layers that the hand-ins ask about, and those that were answered."""
-        found: dict[str, AskedLayer] = {}
-        for one in self.compared.marked if self.compared is not None else ():
-            for name, each in {each.layer.lower(): each for each in one.questions}.items():
-                first = found.get(name, AskedLayer(each.layer, 0, each.role, each.reason))
-                found[name] = replace(first, count=first.count + 1)
-        for layer, role in self.rubric.layers.items():
-            found[layer] = replace(found.get(layer, AskedLayer(layer)), answer=role)
-        return tuple(found[name] for name in sorted(found))
+    def layers(self) -> tuple[LayerRow, ...]:
+        """Return the layers that the hand-ins ask about, then others that were answered."""
+        marked = self.compared.marked if self.compared is not None else ()
+        answers = dict(self.rubric.layers)
+        found = [LayerRow(each.layer, each, answers.pop(each.layer.lower(), ""))
+                 for each in asked_layers(one.questions for one in marked)]
+        return (*found, *(LayerRow(layer, None, role) for layer, role in answers.items()))
 
     def as_marked(self) -> tuple[Marked, ...]:
         """Return the class with the marks as they stand."""

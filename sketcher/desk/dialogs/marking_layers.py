@@ -14,7 +14,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from sketcher.board.files.marking_book import AskedLayer, ClassBook
+from sketcher.board.files.marking_book import ClassBook, LayerRow
 from sketcher.board.files.marking_words import LAYER_ROLES
 from sketcher.part.value import frozen
 
@@ -49,8 +49,8 @@ class LayerTable(QTableWidget):
         self.setVisible(bool(rows))
         self.setRowCount(len(rows))
         for place, row in enumerate(rows):
-            for column, text in ((NAME, row.layer), (COUNT, str(row.count or "")),
-                                 (WHY, taken_words(row))):
+            count = str(row.asked.hand_ins) if row.asked is not None else ""
+            for column, text in ((NAME, row.layer), (COUNT, count), (WHY, taken_words(row))):
                 item = QTableWidgetItem(text)
                 item.setToolTip(text)
                 self.setItem(place, column, item)
@@ -78,6 +78,6 @@ class LayerTable(QTableWidget):
         self.book.use_rubric(replace(self.book.rubric, layers=frozen(layers)))
 
 
-def taken_words(row: AskedLayer) -> str:
+def taken_words(row: LayerRow) -> str:
     """Return what a layer was taken for, and why; nothing where nobody asked."""
-    return f"{LAYER_ROLES[row.taken]}: {row.reason}" if row.taken else ""
+    return f"{LAYER_ROLES[row.asked.role]}: {row.asked.reason}" if row.asked else ""

@@ -10,9 +10,10 @@ import pytest
 
 from sketcher.board.board import Board
 from sketcher.board.files import marking_export
-from sketcher.board.files.marking_book import AskedLayer, ClassBook
+from sketcher.board.files.marking_book import ClassBook, LayerRow
 from sketcher.board.files.marking_words import book_state, cell_words, going_words, remarks
 from sketcher.errors import FileError
+from sketcher.marking.asked_layers import AskedLayer
 from sketcher.marking.hand_in import LayerQuestion
 from sketcher.marking.rubric import RuleSetting
 from sketcher.part.store import load
@@ -140,7 +141,7 @@ def test_a_layer_is_asked_about_once_and_its_answer_asks_for_comparing_anew(
     marked = tuple(replace(one, questions=(asked,) * (number < 3))
                    for number, one in enumerate(compared.compared.marked))
     book.take(replace(compared.compared, marked=marked))
-    assert book.layers() == (AskedLayer("Plan", 3, "outline", "its lines close"),)
+    assert book.layers() == (LayerRow("Plan", AskedLayer("Plan", "outline", 3, "its lines close")),)
     assert book_state(book, names=True).endswith("Asked under Class: what 1 layer is for.")
     book.use_rubric(replace(book.rubric, layers=frozen({"plan": "center"})))
     assert book.layers()[0].answer == "center"
