@@ -13,7 +13,7 @@ def mark_class(board: Board, host: Host) -> None:
 
 
 ACTIONS = (
-    Action("file.mark_class", "Mark a class ...", mark_class, "file", (),
+    Action("file.mark_class", "Mark a class ...", mark_class, "file", ("Ctrl+Shift+M",),
            "Compares a folder of hand-ins with a key, and tells each wrong value once: shown on "
            "each drawing, to be accepted, changed or waived."),
 )
