@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Slot
-from PySide6.QtGui import QKeyEvent, QKeySequence, QShortcut
+from PySide6.QtGui import QKeyEvent, QKeySequence, QPalette, QShortcut
 from PySide6.QtWidgets import (
     QCheckBox,
     QDialogButtonBox,
@@ -86,7 +86,11 @@ class MarkingDesk(RoomyDialog):
         for page, label, name in ((self.setup, "C&lass", "What is marked"),
                                   (self.rubric, "R&ubric", "What each rule costs"),
                                   (self.marks, "Mark&s", "Marks")):
-            self.tabs.addTab(scrolled(page, name, self), label)
+            area = scrolled(page, name, self)
+            # the ground of a tab is a colour on which faint words are not read in the dark look
+            area.viewport().setBackgroundRole(QPalette.ColorRole.Window)
+            area.viewport().setAutoFillBackground(True)
+            self.tabs.addTab(area, label)
         outer = QVBoxLayout(self)
         outer.addWidget(self.tabs, 1)
         outer.addWidget(self.said)

@@ -20,6 +20,8 @@ from sketcher.part.value import frozen
 
 NAME, COUNT, WHY, ANSWER = range(4)
 OPEN = "As taken"
+MOST_ROWS = 6
+"""Rows that are seen without scrolling."""
 
 
 class LayerTable(QTableWidget):
@@ -38,7 +40,6 @@ class LayerTable(QTableWidget):
         head = self.horizontalHeader()
         head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         head.setSectionResizeMode(WHY, QHeaderView.ResizeMode.Stretch)
-        self.setMinimumHeight(100)
 
     def follow(self) -> None:
         """Show what is asked, and what was answered."""
@@ -66,6 +67,9 @@ class LayerTable(QTableWidget):
             box.activated.connect(self._answered)
             self.setCellWidget(place, ANSWER, box)
             self.setRowHeight(place, box.sizeHint().height() + 4)
+        tall = sum(self.rowHeight(place) for place in range(min(len(rows), MOST_ROWS)))
+        self.setFixedHeight(self.horizontalHeader().sizeHint().height() + tall
+                            + 2 * self.frameWidth() + 2)
 
     @Slot()
     def _answered(self) -> None:

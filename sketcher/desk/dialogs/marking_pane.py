@@ -226,9 +226,9 @@ class HandInPane(QWidget):
                 for column, text in enumerate(cells):
                     item = QTableWidgetItem(text)
                     item.setToolTip(text)
-                    if column in (NO, POINTS):
-                        item.setTextAlignment(Qt.AlignmentFlag.AlignRight
-                                              | Qt.AlignmentFlag.AlignTop)
+                    side = (Qt.AlignmentFlag.AlignRight if column in (NO, POINTS)
+                            else Qt.AlignmentFlag.AlignLeft)
+                    item.setTextAlignment(side | Qt.AlignmentFlag.AlignTop)
                     if each.ruling == "waived":
                         item.setForeground(QColor(self.look.faint))
                     self.list.setItem(place, column, item)

@@ -30,8 +30,8 @@ from sketcher.marking.rubric_file import SUFFIX, load_rubric, save_rubric
 from sketcher.marking.rules import marking_rules
 from sketcher.part.value import frozen
 
-RULE, POINTS, CAP, LIMIT, LIMIT_OF = range(5)
-TITLES = ("Rule", "Points", "At most", "Limit", "Limit of")
+RULE, POINTS, CAP, LIMIT, LIMIT_OF, SEEN = range(6)
+TITLES = ("Rule", "Points", "At most", "Limit", "Limit of", "Seen in")
 TICKED, BARE = Qt.CheckState.Checked, Qt.CheckState.Unchecked
 
 
@@ -100,9 +100,9 @@ class MarkingRubric(QWidget):
                 if column == RULE:
                     flags |= Qt.ItemFlag.ItemIsUserCheckable
                     item.setText(f"{rule.title[:1].upper()}{rule.title[1:]}")
-                    item.setToolTip(f"{rule.name}, seen in: {rule.group}")
-                if column == LIMIT_OF:
-                    item.setText(rule.limit_text)
+                    item.setToolTip(rule.name)
+                if column in (LIMIT_OF, SEEN):
+                    item.setText(rule.limit_text if column == LIMIT_OF else rule.group)
                 item.setFlags(flags)
                 table.setItem(row, column, item)
         table.itemChanged.connect(self._typed)
