@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QPoint, Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QPushButton
 
 from sketcher.desk.dialogs.marking_desk import CLASS, MARKS, MarkingDesk
 from sketcher.desk.dialogs.marking_layers import ANSWER
@@ -142,6 +143,31 @@ def test_letters_that_are_typed_into_a_comment_are_no_keys(marked: MarkingDesk) 
     pane.comment.setCurrentIndex(0)
     pane.comment.activated.emit(0)
     assert pane.row.marks.deductions[1].comment == "a wap"
+
+
+def test_the_bank_of_comments_is_changed_under_rubric(marked: MarkingDesk) -> None:
+    marked.book.keep_comment("See the paper.")
+    given = {"comments": "Close the outline.\n\n Close the outline. \nTangent, please."}
+    marked.host.ask_form = lambda *a, **k: given
+    button = next(b for b in marked.rubric.findChildren(QPushButton) if "omments" in b.text())
+    QTest.mouseClick(button, LEFT)
+    assert marked.book.rubric.comments == ("Close the outline.", "Tangent, please.")
+    box = marked.pane.comment
+    assert [box.itemText(n) for n in range(box.count())] == list(marked.book.rubric.comments)
+
+
+def test_coming_closer_goes_to_the_chosen_deduction(marked: MarkingDesk) -> None:
+    view = marked.pane.view
+    marked.pane.list.setCurrentCell(2, 0)
+    before = view.camera.to_screen(view.place_of(view.chosen))
+    view.setFocus()
+    for _ in range(12):
+        QTest.keyClick(view, Key.Key_Plus)
+    after = view.camera.to_screen(view.place_of(view.chosen))
+    assert after == pytest.approx(before, abs=0.5)
+    assert len(view.rings()) < len(marked.pane.row.marks.deductions)  # others are out of view
+    QTest.keyClick(view, Key.Key_0)
+    assert view.fitted
 
 
 def test_next_and_back_go_by_the_order_of_the_table(marked: MarkingDesk) -> None:

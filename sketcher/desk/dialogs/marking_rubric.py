@@ -113,6 +113,8 @@ class MarkingRubric(QWidget):
         for label, tip, act in (
                 ("Op&en ...", "Takes a rubric from its file.", self._open),
                 ("Expo&rt ...", "A file of its own, for another class.", self._export),
+                ("&Comments ...", "The sentences that are offered beside a deduction.",
+                 self._comments),
                 ("&As they were made", "Gives every rule its own points again.", self._reset)):
             button = QPushButton(label, self)
             button.setAccessibleName(f"Rubric: {label.replace('&', '').removesuffix(' ...')}")
@@ -228,6 +230,16 @@ class MarkingRubric(QWidget):
             self.told.emit(f"! {error}")
             return
         self.told.emit(f"{path.name} exported.")
+
+    @Slot()
+    def _comments(self) -> None:
+        """Let the bank of comments be changed, a line each."""
+        given = self.host.ask_form(
+            "Comments", (("comments", "One a line", "\n".join(self.book.rubric.comments)),),
+            long=("comments",))
+        if given is not None:
+            lines = filter(None, (line.strip() for line in given["comments"].splitlines()))
+            self.book.use_rubric(replace(self.book.rubric, comments=tuple(dict.fromkeys(lines))))
 
     @Slot()
     def _reset(self) -> None:

@@ -23,6 +23,10 @@ LETTERS = 0.55
 """Height of the ringed numbers in heights of a line of letters."""
 KEY_WIDTH, HAND_WIDTH = 4.0, 1.5
 CENTER_DASHES = [12.0, 3.0, 2.0, 3.0]
+LEAST_TEXT = 5.0
+"""Pixels of a dimension's letters below which they are left out."""
+CAPITAL = 0.7
+"""Height of capitals in heights of the font (common practice, no source)."""
 MOST_INK = 1500
 """Curves in view that rings are kept clear of; past that they take a second to be placed."""
 
@@ -130,10 +134,33 @@ class HandInView(DrawnView):
         paint_curves(painter, drawn.get("dimension", ()), self.camera, pen_of(look.dim_lines, 1.0))
         paint_curves(painter, drawn.get("center", ()), self.camera, center)
         paint_curves(painter, shown.outline, self.camera, pen_of(look.ink, HAND_WIDTH))
+        self._paint_texts(painter, shown)
         rings = self.rings()
         for ring in sorted(rings, key=lambda each: str(self.chosen) in each.tip.numbers):
             self._paint_ring(painter, ring)
         return True
+
+    def _paint_texts(self, painter: QPainter, shown: MarkedView) -> None:
+        """Write what the dimensions of the hand-in say, where that is large enough to be read."""
+        painter.setPen(QColor(self.look.reference))
+        for text in shown.texts:
+            high = text.height * self.camera.scale
+            if not LEAST_TEXT <= high <= self.height():
+                continue
+            font = QFont(self.font())
+            font.setPixelSize(round(high / CAPITAL))
+            painter.setFont(font)
+            painter.save()
+            painter.translate(QPointF(*self.camera.to_screen(text.at)))
+            painter.rotate(-text.turn)
+            room = QRectF(-20.0 * high, -high, 40.0 * high, 2.0 * high)
+            painter.drawText(room, int(Qt.AlignmentFlag.AlignCenter), text.text)
+            painter.restore()
+
+    def zoom(self, factor: float, about: XY | None = None) -> None:
+        """Come closer: to a pixel, else to the deduction that is chosen."""
+        at = self.place_of(self.chosen) if about is None and self.chosen else None
+        super().zoom(factor, about if at is None else self.camera.to_screen(at))
 
     def _paint_ring(self, painter: QPainter, ring: NumberRing) -> None:
         unit, high = self._unit(), self.camera.height
