@@ -17,6 +17,7 @@ from typing import Any
 
 from sketcher.exchange.outputs import Form
 from sketcher.marking.class_worker import Marked
+from sketcher.marking.deduction_table import kept
 from sketcher.marking.marks import Deduction, Marks
 from sketcher.marking.roster import ClassEntry
 
@@ -106,7 +107,7 @@ def _mark_row(entry: ClassEntry, marks: Marks, file: str, names: bool) -> tuple[
         return (who, entry.name if names else "", file, "", number(marks.of), "",
                 ungraded_reason(entry, marks, names), "", "", "")
     return (who, entry.name if names else "", file, number(marks.points), number(marks.of),
-            str(len(marks.deductions)), "", marks.unit, number(marks.turned),
+            str(len(kept(marks))), "", marks.unit, number(marks.turned),
             "yes" if marks.mirrored else "no")
 
 
@@ -116,13 +117,16 @@ def ungraded_reason(entry: ClassEntry, marks: Marks, names: bool = True) -> str:
 
 
 def deductions_table(results: Sequence[Marked], names: bool = True) -> bytes:
-    """Return ``deductions.csv``: each deduction, in the order of the class and of its sheet."""
+    """Return ``deductions.csv``: each deduction, in the order of the class and of its sheet.
+
+    What a person waived is left out, and a person's comment follows the text.
+    """
     shown = shown_files([one.entry for one in results], names)
     return _table(DEDUCTION_COLUMNS, [
         (shown[one.entry.path], each.rule, number(each.points), str(each.mistake.count),
          place(each.mistake.at[0]), place(each.mistake.at[1]), each.mistake.found,
-         each.mistake.wanted, each.mistake.text)
-        for one in results for each in one.marks.deductions])
+         each.mistake.wanted, ". ".join(filter(None, (each.mistake.text, each.comment))))
+        for one in results for each in kept(one.marks)])
 
 
 def number(value: float) -> str:

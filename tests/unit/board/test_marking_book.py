@@ -188,6 +188,7 @@ def test_results_are_exported_by_number_alone_where_names_are_not_wanted(
 ) -> None:
     host = AnsweringHost(folder=tmp_path / "out")
     book.say(GAP, book.rows[GAP].marks.deductions[0], "waived")
+    book.say(WRONG, book.rows[WRONG].marks.deductions[0], comment="Measure twice")
     said = marking_export.export_class(book, host, names=False)
     assert "5 marked sheets" in said
     out = tmp_path / "out"
@@ -195,6 +196,10 @@ def test_results_are_exported_by_number_alone_where_names_are_not_wanted(
     points = {line["number"]: line["points"] for line in lines}
     assert points["04"] == "100"
     assert points["02"] == "96"
+    told = list(csv.DictReader((out / "deductions.csv").read_text("utf-8-sig").splitlines()))
+    assert "04.dxf" not in {line["file"] for line in told}  # nothing is left of it
+    assert next(line["text"] for line in told if line["file"] == "02.dxf").endswith(
+        "Ø22, not Ø20. Measure twice")
     assert all(line["name"] == "" for line in lines)
     sheets = sorted(path.name for path in out.glob("*.marked.pdf"))
     assert sheets == ["02.marked.pdf", "04.marked.pdf", "06.marked.pdf", "08.marked.pdf",
