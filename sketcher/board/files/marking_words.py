@@ -99,11 +99,10 @@ def class_words(book: ClassBook) -> str:
 
 
 def remarks(row: BookRow) -> tuple[str, ...]:
-    """Return what is told of a hand-in beside its deductions."""
-    if row.marks.ungraded:
-        told: tuple[str, ...] = (f"! Not marked: {row.marks.ungraded}.",)
-    else:
-        told = notes_of(row.view, row.marks)
+    """Return what is told of a hand-in beside its deductions, what asks for a person first."""
+    told = [f"? Looks like a copy, nothing taken off: {each}." for each in row.alike]
     if not row.entry.listed:
-        told = (*told, "Its number does not stand in the roster.")
-    return (*told, *(f"? Looks like a copy, nothing taken off: {each}." for each in row.alike))
+        told.append("? Its number does not stand in the roster.")
+    if row.marks.ungraded:
+        return (f"! Not marked: {row.marks.ungraded}.", *told)
+    return (*told, *notes_of(row.view, row.marks))
