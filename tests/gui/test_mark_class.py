@@ -145,6 +145,20 @@ def test_letters_that_are_typed_into_a_comment_are_no_keys(marked: MarkingDesk) 
     assert pane.row.marks.deductions[1].comment == "a wap"
 
 
+def test_escape_leaves_a_field_before_it_leaves_the_page(marked: MarkingDesk) -> None:
+    pane = marked.pane
+    for key, field in ((Key.Key_P, pane.points), (Key.Key_C, pane.comment.lineEdit())):
+        marked.table.setFocus()
+        press(marked, key)
+        QTest.keyClicks(field, "9")
+        QTest.keyClick(field, Key.Key_Escape)
+        assert marked.isVisible()
+        assert pane.list.hasFocus()
+    assert pane.row.rulings == ()
+    press(marked, Key.Key_Escape)
+    assert not marked.isVisible()
+
+
 def test_the_bank_of_comments_is_changed_under_rubric(marked: MarkingDesk) -> None:
     marked.book.keep_comment("See the paper.")
     given = {"comments": "Close the outline.\n\n Close the outline. \nTangent, please."}

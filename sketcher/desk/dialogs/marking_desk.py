@@ -225,7 +225,9 @@ class MarkingDesk(RoomyDialog):
         super().done(result)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        """Take Enter only where a field or a button has it."""
+        """Take Enter only where a field or a button has it; Esc leaves a field first."""
+        if event.key() == Qt.Key.Key_Escape and self.pane.leave_field():
+            return
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter):
             return
         super().keyPressEvent(event)

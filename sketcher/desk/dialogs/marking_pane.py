@@ -326,6 +326,14 @@ class HandInPane(QWidget):
         self._comment_typed()
         self.book.keep_comment(self.comment.currentText().strip())
 
+    def leave_field(self) -> bool:
+        """Drop what is typed into a field and leave it; False where none has the keyboard."""
+        if not (self.points.hasFocus() or self.comment.hasFocus()):
+            return False
+        self._moved()
+        self.list.setFocus()
+        return True
+
     @Slot()
     def onward(self) -> None:
         """Go to the next student."""
