@@ -173,7 +173,7 @@ class _ClassUnderWay:
             now = monotonic()
             for each in [each for each in self.workers
                          if each.at is not None and now - each.since > self._most]:
-                self._give_up(each, f"took longer than {self._most:g} seconds and was given up")
+                self._give_up(each, f"was given up after {self._most:g} s")
 
     def _hear(self, worker: _Worker) -> None:
         try:
