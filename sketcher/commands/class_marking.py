@@ -100,7 +100,8 @@ def _mark(args: argparse.Namespace) -> int:
     outputs = Outputs((*sources, *(entry.path for entry in hand_ins.entries)), args.force)
     files = planned_files(outputs, args.out, hand_ins.entries, names)
     keys = _keys(args)
-    task = Task(keys, rubric, None if args.tables_only else SheetMaker(names))
+    maker = SheetMaker(names)
+    task = Task(keys, rubric) if args.tables_only else Task(keys, rubric, maker, maker.of_ungraded)
     with _Line() as line:
         results = run_class(hand_ins.entries, task, args.jobs, line.tell)
     alike = copied([one.traces for one in results])

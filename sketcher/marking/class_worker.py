@@ -19,7 +19,7 @@ from sketcher.errors import SketcherError
 from sketcher.marking.comparing import KeyReady
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.copied_hand_ins import Traces, traces_of
-from sketcher.marking.hand_in import LayerQuestion
+from sketcher.marking.hand_in import HandIn, LayerQuestion
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.marks import Marks, marked, ungraded
 from sketcher.marking.roster import ClassEntry
@@ -31,6 +31,8 @@ KEPT_KEYS = 8
 
 Make: TypeAlias = Callable[[Comparison, Marks, ClassEntry], Any]
 """What is made of a hand-in beside its marks, where both are; a function of a module."""
+MakeUngraded: TypeAlias = Callable[[Part, Marks, ClassEntry, HandIn | None], Any]
+"""The same where it has no points: with the key, and with what could be read of it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,12 +44,13 @@ class Task:
     keys : mapping of str to Part
         Solved; by number of the student, with the one for all others under the empty text.
     rubric : Rubric
-    make : callable or None
+    make, make_ungraded : callable or None
     """
 
     keys: Mapping[str, Part]
     rubric: Rubric
     make: Make | None = None
+    make_ungraded: MakeUngraded | None = None
 
     def key_name(self, entry: ClassEntry) -> str | None:
         """Return under which name an entry's key is; None when it has none."""
@@ -65,7 +68,7 @@ class Marked:
     traces : Traces
         By which copies are known.
     made : object
-        What `Task.make` made of it; None for one that has no marks.
+        What the task made of it; None where nothing was asked or nothing came of it.
     questions : tuple of LayerQuestion
         What its file does not tell of its layers.
     fault : str
@@ -91,32 +94,37 @@ class ClassMarker:
 
     def mark(self, entry: ClassEntry) -> Marked:
         """Return what a hand-in is given; what cannot be marked is told, never raised."""
-        rubric = self._task.rubric
+        rubric, name = self._task.rubric, self._task.key_name(entry)
+        if name is None:
+            return Marked(entry, ungraded(entry.file, "its number has no key", rubric))
+        hand_in, comparison, fault = None, None, ""
         traces = Traces()
-        questions: tuple[LayerQuestion, ...] = ()
         try:
-            name = self._task.key_name(entry)
-            if name is None:
-                return Marked(entry, ungraded(entry.file, "its number has no key", rubric))
             hand_in = read_hand_in(entry.path, rubric.layers)
-            traces, questions = traces_of(hand_in, entry.path), hand_in.questions
+            traces = traces_of(hand_in, entry.path)
             comparison = self._key(name).compare(hand_in)
             traces = traces_of(hand_in, entry.path, comparison)
             marks = marked(comparison, rubric)
         except SketcherError as error:
-            return Marked(entry, ungraded(entry.file, _reason(error, entry), rubric), traces,
-                          questions=questions)
+            marks = ungraded(entry.file, _reason(error, entry), rubric)
         except Exception as error:  # noqa: BLE001 - the others must be marked all the same
             reason = f"a fault of the program: {type(error).__name__}: {error}"
-            return Marked(entry, ungraded(entry.file, reason, rubric), traces,
-                          questions=questions, fault=traceback.format_exc())
-        made, fault = None, ""
+            marks, fault = ungraded(entry.file, reason, rubric), traceback.format_exc()
+        made = None
         try:
-            if self._task.make is not None:
-                made = self._task.make(comparison, marks, entry)
+            made = self._made(comparison, marks, entry, self._task.keys[name], hand_in)
         except Exception:  # noqa: BLE001 - marks without a sheet are marks
-            fault = traceback.format_exc()
+            fault = fault or traceback.format_exc()
+        questions = () if hand_in is None else hand_in.questions
         return Marked(entry, marks, traces, made, questions, fault)
+
+    def _made(self, comparison: Comparison | None, marks: Marks, entry: ClassEntry, key: Part,
+              hand_in: HandIn | None) -> Any:
+        task = self._task
+        if marks.ungraded:
+            return task.make_ungraded and task.make_ungraded(key, marks, entry, hand_in)
+        assert comparison is not None
+        return task.make and task.make(comparison, marks, entry)
 
     def _key(self, name: str) -> KeyReady:
         if name in self._ready:

@@ -58,7 +58,7 @@ class Marks:
     unit : str
         In which it was drawn.
     turned : float
-        Degrees.
+        Degrees, counter-clockwise, of the hand-in beside the key.
     mirrored : bool
     told : tuple of str
         What was mended or left out in reading.
@@ -96,8 +96,8 @@ def marked(comparison: Comparison, rubric: Rubric) -> Marks:
     hand_in, pose = comparison.hand_in, comparison.pose
     lost = sum(each.points for each in deductions)
     return Marks(hand_in.file, max(rubric.base - lost, 0.0), rubric.base, tuple(deductions),
-                 frozen(undecided), "", hand_in.unit or comparison.key.part.unit, pose.turn,
-                 pose.mirrored, hand_in.told)
+                 frozen(undecided), "", hand_in.unit or comparison.key.part.unit,
+                 round(-pose.turn, 9) % 360.0, pose.mirrored, hand_in.told)
 
 
 def ungraded(file: str, reason: str, rubric: Rubric) -> Marks:

@@ -68,9 +68,13 @@ def test_the_demo_class_is_marked_by_the_command_that_it_says(
     assert "not a readable DXF" in by_number["12"]["ungraded"]
     assert by_number["14"]["ungraded"] == "nothing handed in"
     assert by_number["01"]["points"] == "100"
+    assert by_number["13"]["points"] == "100"  # other layer names and another datum cost nothing
+    assert by_number["05"]["turned"] == "90"
     sheets = {path.name for path in (folder / "marked").glob("*.pdf")}
-    assert sheets == {"class.pdf"} | {f"{number:02d}-strap.marked.pdf" for number in range(1, 14)
-                                      if number != 12}
+    assert sheets == {"class.pdf"} | {f"{number:02d}-strap.marked.pdf" for number in range(1, 14)}
+    why = words_of(folder / "marked" / "12-strap.marked.pdf")
+    assert "Not graded" in why
+    assert "no section ENTITIES" in why
     assert "96 of 100" in words_of(folder / "marked" / "02-strap.marked.pdf")
     report = words_of(folder / "marked" / "class.pdf")
     assert "13 hand-ins, 12 graded" in report
@@ -123,8 +127,9 @@ def test_numbers_only_leaves_every_name_out(tmp_path: Path) -> None:
     assert told.returncode == 1
     written = told.stdout + "".join(
         path.name + path.read_bytes().decode("latin-1") for path in out.iterdir())
-    written += words_of(out / "7.marked.pdf") + words_of(out / "class.pdf")
+    written += "".join(map(words_of, out.glob("*.pdf")))
     assert "100 of 100" in written
+    assert "Not graded" in written
     for name in ("Quill", "Rowan", "Sorrel", "Tansy"):
         assert name not in written.replace(str(tmp_path), "")
     assert [(row["number"], row["file"]) for row in rows(out / "marks.csv")] == [
