@@ -35,6 +35,9 @@ MOST_OF = 0.5
 BESIDE = 20.0
 """A second line or round within so many tolerances of a first is meant to be that one."""
 
+FEWEST_TWICE, MOST_TWICE = 4, 0.8
+"""An outline of which so many edges, and such a share, are doubled was drawn twice as a whole."""
+
 
 @dataclass(frozen=True, slots=True)
 class Opening:
@@ -139,6 +142,7 @@ class DrawnEdges:
             check()
             self._measure(i, through)
         self._beside()
+        self.slips = self._as_a_whole()
 
     # Which feature draws which.
 
@@ -330,6 +334,18 @@ class DrawnEdges:
             ends.append(None if (i, end) in through else min(
                 (curve.start, curve.end), key=lambda p, at=at: dist(p, at)))  # type: ignore[misc]
         return DrawnEdge(i, hand, base, off, (ends[0], ends[1]), (low, high))
+
+    def _as_a_whole(self) -> list[Slip]:
+        """Return the slips of single edges; an outline that is drawn twice is told once."""
+        doubled = [each for each in self.slips if each.rule == "doubled"]
+        if len(doubled) < max(FEWEST_TWICE, MOST_TWICE * len(self.found)):
+            return self.slips
+        rest = [each for each in self.slips if each.rule != "doubled"]
+        first = min(doubled, key=lambda each: each.at)
+        return [*rest, Slip(
+            "doubled", first.at, first.keys, tuple(j for each in doubled for j in each.hand),
+            tuple(n for each in doubled for n in each.curves),
+            sum(each.amount for each in doubled), word="all", count=len(doubled))]
 
     def _beside(self) -> None:
         """Tell of what was drawn a second time beside itself."""

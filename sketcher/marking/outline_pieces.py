@@ -11,6 +11,7 @@ from collections import defaultdict
 from collections.abc import Sequence
 from dataclasses import replace
 from functools import cached_property
+from math import dist
 from typing import TYPE_CHECKING
 
 from sketcher.geometry.curves import Circle, Line
@@ -54,7 +55,8 @@ class OutlinePieces:
         self.joints = edge_joints(self.key, within)
         self.edges = DrawnEdges(self.key, hand, outline, matching,
                                 ((each.a, each.b) for each in self.joints), shape.size, within)
-        gaps, overruns = joint_faults(self.joints, self.edges.found, within)
+        gaps, single = joint_faults(self.joints, self.edges.found, within)
+        overruns = _at_one_corner(single, within)
         off = OffFeatures(shape, self.key, self.edges.found, self.joints, within,
                           comparison.within_angle)
         # center lines on the outline's layer are told once, by a rule of their own
@@ -150,6 +152,22 @@ class OutlinePieces:
         curve = comparison.outline[specks[0]].curve
         at = curve.center if isinstance(curve, Circle) else curve.start
         return [Slip("stray", at, (), (), specks, word="speck", count=len(specks))]
+
+
+def _at_one_corner(slips: Sequence[Slip], within: float) -> list[Slip]:
+    """Return overruns with those that end at one place as one: a corner beside its fillet."""
+    found: list[Slip] = []
+    for slip in slips:
+        same = next((k for k, other in enumerate(found)
+                     if dist(slip.at, other.at) <= 2.0 * within), None)
+        if same is None:
+            found.append(slip)
+            continue
+        other = found[same]
+        found[same] = replace(other, keys=(*other.keys, *slip.keys),
+                              curves=(*other.curves, *slip.curves),
+                              amount=max(other.amount, slip.amount))
+    return found
 
 
 def _loops(count: int, joints: Sequence[EdgeJoint]) -> list[list[int]]:

@@ -15,11 +15,14 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...]:
 def _mistake(comparison: Comparison, slip: Slip) -> Mistake:
     words = comparison.pieces.words
     name = words.feature(slip.keys[0])
-    if slip.word == "beside":
+    if slip.word == "all":
+        text = f"the outline is drawn twice, {slip.count} of its edges and holes"
+    elif slip.word == "beside":
         text = f"{name} is drawn a second time close beside itself"
     else:
         text = f"{name} is drawn twice over {words.amount(slip.amount)}"
-    return Mistake(slip.at, "twice", "once", text, comparison.pieces.entities(slip))
+    return Mistake(slip.at, "twice", "once", text, comparison.pieces.entities(slip),
+                   slip.count)
 
 
 RULE = MarkingRule("doubled", "an edge drawn twice", 2.0, 6.0, "outline", decide, rank=3)

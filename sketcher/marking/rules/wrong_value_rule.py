@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from sketcher.geometry.curves import XY
@@ -12,7 +13,7 @@ from sketcher.marking.outline_words import operand_place
 from sketcher.marking.slip import Slip
 from sketcher.part.kinds import KINDS
 from sketcher.part.printed import angle_number, length_number, printed
-from sketcher.part.value import Binding, GridPattern, Part
+from sketcher.part.value import Binding, GridPattern, LineCurve, Part
 from sketcher.quantity.parameters import evaluate_all
 from sketcher.quantity.parse import evaluate, names_in
 
@@ -49,7 +50,21 @@ def _dimension(comparison: Comparison, change: KeyChange) -> Mistake:
     else:
         noun = "length" if binding.kind == "distance" and len(binding.of) == 1 else binding.kind
         text = f"the {noun} of {wanted} {words.between(binding.kind, binding.of)} is drawn {found}"
-    return Mistake(at, found, wanted, text)
+    return Mistake(at, found, wanted, text, _entities(comparison, binding.of[-1:]))
+
+
+def _entities(comparison: Comparison, names: Sequence[str]) -> tuple[int, ...]:
+    """Return the entities that draw some curves of the key, or the rounds about its points."""
+    part, pieces = comparison.shape.part, comparison.pieces
+    curves = {name for name, curve in part.curves.items() if name in names or (
+        not isinstance(curve, LineCurve) and curve.center in names)}
+    found: set[int] = set()
+    for i, edge in pieces.edges.found.items():
+        sources = {comparison.shape.pieces[n].source for n in pieces.key[i].sources}
+        if sources & curves:
+            found.update(e for j in edge.hand
+                         for e in comparison.entities_of(comparison.features[j]))
+    return tuple(sorted(found))
 
 
 def _sizeless(comparison: Comparison, binding: Binding) -> str:
@@ -74,7 +89,8 @@ def _parameter(comparison: Comparison, change: KeyChange) -> Mistake:
     at = _place(comparison.shape.part, users[0]) if users else (
         next(iter(comparison.shape.part.points.values())))
     return Mistake(at, found, wanted, f"the {name}, {wanted}, is drawn {found}",
-                   count=max(len(users), 1))
+                   tuple(sorted({e for b in users for e in _entities(comparison, b.of[-1:])})),
+                   max(len(users), 1))
 
 
 def _amount(part: Part, text: str) -> str:
@@ -100,7 +116,7 @@ def _pattern(comparison: Comparison, change: KeyChange) -> Mistake:
                          for text in (typed, change.found))
         what = "angle of the rows" if isinstance(pattern, GridPattern) else "span of the pattern"
         text = f"the {what} of {name}, {wanted}, is drawn {found}"
-    return Mistake(at, found, wanted, text)
+    return Mistake(at, found, wanted, text, _entities(comparison, pattern.curves))
 
 
 RULE = MarkingRule("wrong-value", "a dimension drawn with another value", 4.0, 16.0,

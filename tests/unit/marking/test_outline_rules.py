@@ -164,6 +164,9 @@ CASES = {
                          (0.0, 0.05), "twice", "once"),
     "hole twice": Case("gate-strap", strap(x=Circle((46.0, 12.0), 4.5)), "doubled",
                        (41.5, 12.0), "twice", "once", 2),
+    "all of it twice": Case("pump-flange", {
+        **FLANGE, **{f"{name}_": curve for name, curve in FLANGE.items()}}, "doubled",
+        (-78.0, 0.0), "twice", "once", 34, 17),
     # missing-feature
     "no edge": Case("gate-strap", strap(side=None), "missing-feature", (60.0, 16.0), "none", "",
                     0),
@@ -254,6 +257,9 @@ CASES = {
         (5.5, 2.35), ".1 too far", "", 2),
     "past the tangent": Case("gate-strap", strap(side=Line((60.0, 6.0), (60.0, 24.0))), "overrun",
                              (60.0, 6.0), "2 too far", "", 1),
+    "corner beside its fillet": Case("gate-strap", strap(
+        bottom=Line((-52.0, 0.0), (60.0, 0.0)), side=Line((60.0, 0.0), (60.0, 24.0))), "overrun",
+        (60.0, 0.0), "8 too far", "", 2),
     "untrimmed": Case("gate-strap", strap(corner=Circle((52.0, 8.0), 8.0)), "overrun",
                       (52.0 - 8.0 * S, 8.0 + 8.0 * S), "37.7 too far", "", 1),
     # wrong-branch
@@ -364,6 +370,7 @@ def test_a_wrong_value_is_told_as_the_paper_has_it(
     assert told.mistake.at == pytest.approx(at, abs=0.01)
     assert (told.mistake.found, told.mistake.wanted) == (found, wanted)
     assert told.mistake.text == text
+    assert told.mistake.entities
 
 
 def test_a_hole_of_another_size_is_one_wrong_value_though_two_dimensions_reach_it() -> None:
