@@ -8,14 +8,14 @@ from math import atan2, degrees, hypot
 
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.geometry.evaluate import midpoint
+from sketcher.geometry.evaluate import direction_at, midpoint
 from sketcher.marking.edge_joints import edge_joints
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.outline_features import Feature
 from sketcher.part.image_id import ImageId
-from sketcher.part.operand_forms import operand_type, round_center
+from sketcher.part.operand_forms import operand_type
 from sketcher.part.printed import in_fractions, length_number
-from sketcher.part.value import LineCurve, Part
+from sketcher.part.value import ArcCurve, LineCurve, Part
 from sketcher.part.whole import curve_value
 from sketcher.quantity import format as written
 
@@ -186,45 +186,48 @@ class OutlineWords:
             return "the axis"
         found = self.number_of(name)
         if found is None:
-            return f"the layout {self.where(_at(curve_value(self.part, curve)))}"
+            return f"the layout line {self.where(_at(curve_value(self.part, curve)))}"
         return self.feature(found)
 
-    def of_point(self, name: str, along: str = "") -> str:
-        """Return a point of the half by name; `along` says which coordinate counts."""
-        part = self.part
-        for curve_id, curve in part.curves.items():
-            if not isinstance(curve, LineCurve) and curve.role == "outline" and (
-                    round_center(part, curve_id) == name):
+    def of_point(self, name: str, square: XY = (0.0, 0.0)) -> str:
+        """Return a point of the half by name; `square` is the direction in which a length goes.
+
+        A length is taken to an edge that lies across it, where one ends at the point.
+        """
+        rounds = [curve_id for curve_id, curve in self.part.curves.items()
+                  if not isinstance(curve, LineCurve) and curve.role == "outline"
+                  and curve.center == name]
+        if rounds:  # a hole is seen to be centered more than an arc around it
+            return self.of_curve(min(
+                rounds, key=lambda each: isinstance(self.part.curves[each], ArcCurve)))
+        ends = {curve_id: curve for role, sort in (
+                    ("axis", LineCurve), ("outline", LineCurve), ("outline", ArcCurve))
+                for curve_id, curve in self.part.curves.items()
+                if curve.role == role and isinstance(curve, sort) and name in curve.ends}
+        at = self.part.points[name]
+        for curve_id in ends:
+            x, y = direction_at(curve_value(self.part, self.part.curves[curve_id]), at)
+            if square != (0.0, 0.0) and abs(x * square[0] + y * square[1]) <= STRAIGHT:
                 return self.of_curve(curve_id)
-        if along:
-            edge = self._edge_at(name, along)
-            if edge:
-                return self.of_curve(edge)
-        at = part.points[name]
-        return f"the corner {self.where(at)}"
+        drawn = any(curve.role == "outline" for curve in ends.values())
+        return f"the {'corner' if drawn else 'sharp corner'} {self.where(at)}"
 
-    def _edge_at(self, point: str, along: str) -> str | None:
-        """Return the level or plumb line from which a rise or run at a point is taken."""
-        square = 0 if along == "run" else 1
-        for role in ("axis", "outline"):
-            for name, curve in self.part.curves.items():
-                if isinstance(curve, LineCurve) and curve.role == role and point in curve.ends:
-                    value = curve_value(self.part, curve)
-                    if isinstance(value, Line) and abs(value.direction[square]) <= STRAIGHT:
-                        return name
-        return None
-
-    def operand(self, name: str, along: str = "") -> str:
-        """Return an operand of a binding by name."""
+    def operand(self, name: str, square: XY = (0.0, 0.0)) -> str:
+        """Return an operand of a binding by name; `square` as in `of_point`."""
         if operand_type(self.part, name) == "point":
-            return self.of_point(name, along)
+            return self.of_point(name, square)
         return self.of_curve(name)
 
     def between(self, kind: str, of: Sequence[str]) -> str:
         """Say between which things a length is taken: ``from the axis to the hole Ø9``."""
         if len(of) == 1:
             return f"along {self.operand(of[0])}"
-        one, other = (self.operand(name, kind) for name in of[:2])
+        square = {"run": (1.0, 0.0), "rise": (0.0, 1.0)}.get(kind, (0.0, 0.0))
+        base = self.part.curves.get(of[0])
+        if isinstance(base, LineCurve):
+            x, y = direction_at(curve_value(self.part, base), (0.0, 0.0))
+            square = (-y, x)
+        one, other = (self.operand(name, square) for name in of[:2])
         return f"from {one} to {other}"
 
 

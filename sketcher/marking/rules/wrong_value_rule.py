@@ -45,8 +45,9 @@ def _dimension(comparison: Comparison, change: KeyChange) -> Mistake:
     if binding.kind in ("radius", "diameter"):
         text = f"{_sizeless(comparison, binding)} is drawn {found}, not {wanted}"
     elif kind.quantity == "angle":
-        of = " to ".join(words.operand(name) for name in binding.of)
-        text = f"the angle of {wanted} of {of} is drawn {found}"
+        names = [words.operand(name) for name in binding.of]
+        of = f"of {names[0]}" if len(names) == 1 else f"between {names[0]} and {names[1]}"
+        text = f"the angle of {wanted} {of} is drawn {found}"
     else:
         noun = "length" if binding.kind == "distance" and len(binding.of) == 1 else binding.kind
         text = f"the {noun} of {wanted} {words.between(binding.kind, binding.of)} is drawn {found}"
@@ -81,11 +82,11 @@ def _place(part: Part, binding: Binding) -> XY:
 
 def _parameter(comparison: Comparison, change: KeyChange) -> Mistake:
     part = comparison.key.part
-    wanted = _amount(part, change.wanted)
-    found = _amount(part, change.found)
-    name = change.name.replace("_", " ")
     users = [b for b in comparison.shape.part.bindings.values()
              if b.drives and b.value and change.name in names_in(b.value, part.unit)]
+    angle = any(KINDS[b.kind].quantity == "angle" for b in users)
+    wanted, found = (_amount(part, text, angle) for text in (change.wanted, change.found))
+    name = change.name.replace("_", " ")
     at = _place(comparison.shape.part, users[0]) if users else (
         next(iter(comparison.shape.part.points.values())))
     return Mistake(at, found, wanted, f"the {name}, {wanted}, is drawn {found}",
@@ -93,9 +94,11 @@ def _parameter(comparison: Comparison, change: KeyChange) -> Mistake:
                    max(len(users), 1))
 
 
-def _amount(part: Part, text: str) -> str:
-    value = evaluate(text, "length", part.unit, evaluate_all(part.parameters, part.unit))
-    return length_number(value, part.unit, text).text
+def _amount(part: Part, text: str, angle: bool) -> str:
+    values = evaluate_all(part.parameters, part.unit)
+    if angle:
+        return angle_number(part, evaluate(text, "angle", part.unit, values), text).text
+    return length_number(evaluate(text, "length", part.unit, values), part.unit, text).text
 
 
 def _pattern(comparison: Comparison, change: KeyChange) -> Mistake:
