@@ -47,6 +47,7 @@ from tests.hand_ins.outline_plants import (
     overrun,
     parameter,
     resized,
+    scaled,
     secant,
     shifted,
     tilted,
@@ -185,8 +186,7 @@ CLASS: tuple[Sheet, ...] = (
                   styled("extension-gap", dimexo=0.0)), dimensioned=True, manner={**ON_SHEET}),
     Sheet(STRAP, (styled("decimals", dimzin=0), styled("lettering", dimtxt=1.8), one_width()),
           dimensioned=True, manner={**ON_SHEET}),
-    Sheet(STRAP, (value(b22=15.0), written("scale", "1:1", "1:2")), dimensioned=True,
-          manner={**ON_SHEET}),
+    Sheet(STRAP, (value(b22=15.0), scaled(2.0)), manner={"unit": "mm", "version": "R2018"}),
     # In part files.
     Sheet(STRAP, (unbound("b23", "k1", (46.0, 12.0)), part_value("b28", "66")), part=True),
     Sheet(STRAP, (computed("b11", "rise", ("p1", "q1"), "37.8564"), TANGENT_BY_LENGTH), part=True),

@@ -144,3 +144,10 @@ def wrong_header() -> Plant:
     return Plant("wrong-unit", "manner", make)
 
 
+
+
+def scaled(scale: float) -> Plant:
+    """A part that is not drawn at its true size, and nothing says so."""
+    def make(draft: Draft) -> None:
+        draft.manner = replace(draft.manner, scale=scale)
+    return Plant("scale", "manner", make)

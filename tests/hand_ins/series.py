@@ -71,7 +71,7 @@ def hand_in(seed: str, number: int) -> WrongValues:
     random = Random(f"wrong values {seed} {number}")
     paper = PAPERS[number % len(PAPERS)]
     many, fault = random.choice(HOW_MANY), random.choice(WHERE_FAULTS)
-    planted = _planted(paper, many, random)
+    planted = wrong_numbers(paper, many, random)
     plate = paper.drawn(planted)
     spoiled = FAULTS[fault](plate, random)
     manner = some_manner(random, paper.unit)
@@ -79,7 +79,7 @@ def hand_in(seed: str, number: int) -> WrongValues:
                        rival(paper, planted, spoiled))
 
 
-def _planted(paper: Paper, many: int, random: Random) -> dict[str, float]:
+def wrong_numbers(paper: Paper, many: int, random: Random) -> dict[str, float]:
     """So many wrong numbers that the outline keeps its make; no dimension wrong in two ways."""
     for _ in range(500):
         wrong: dict[str, float] = {}

@@ -8,6 +8,8 @@ from sketcher.marking.hand_in import HandIn
 from sketcher.marking.marking_rule import MarkingRule, Mistake
 from sketcher.marking.scale_told import MM, ScaleTold, scale_told, unit_name
 
+FIRST_WITH_UNITS = "AC1015"
+"""Release 2000, the first whose header has $INSUNITS (DXF reference, from memory)."""
 INCHES = frozenset({3, 4, 5})
 """Of $LUNITS: feet and inches, and fractions (DXF reference)."""
 
@@ -25,12 +27,19 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...]:
         says, text = unit_name(told.stated), "the file says {}, but its numbers are {}"
     else:
         ours = MM[comparison.key.part.unit]
-        if told.unit == ours or _hinted(comparison.hand_in, told):
+        if told.unit == ours or _hinted(comparison.hand_in, told) or (
+                _cannot_tell(comparison.hand_in)):
             return ()
         says, text = unit_name(ours), "the file does not say its unit, so that it counts as {}, " \
                                       "but its numbers are {}"
     x, y, *_ = bounds_of(each.curve for each in comparison.outline)
     return (Mistake((x, y), numbers, says, text.format(says, numbers)),)
+
+
+def _cannot_tell(hand_in: HandIn) -> bool:
+    """Whether the file is of a version whose header has no place for the unit."""
+    version = hand_in.content.version if hand_in.content is not None else ""
+    return bool(version) and version < FIRST_WITH_UNITS
 
 
 def _hinted(hand_in: HandIn, told: ScaleTold) -> bool:

@@ -121,3 +121,11 @@ def test_a_mirror_image_is_one_mistake_and_nothing_else() -> None:
         assert comparison.matching.wrong(comparison.within) == 0
         straight = replace(comparison, pose=replace(comparison.pose, turn=0.0, mirrored=False))
         assert found(straight, "turned-or-mirrored") == []
+
+
+@pytest.mark.parametrize(("version", "mistakes"), [("AC1009", 0), ("AC1015", 1)])
+def test_a_file_that_has_no_place_for_its_unit_is_not_wrong(version: str, mistakes: int) -> None:
+    comparison = drawn("gate-strap", MM_IN, None)
+    content = DxfContent("one.dxf", (), version=version)
+    told = replace(comparison, hand_in=replace(comparison.hand_in, content=content))
+    assert len(found(told, "wrong-unit")) == mistakes
