@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Literal
 
-from sketcher.geometry.curves import XY, Curve
+from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.spline import Spline
 from sketcher.part.value import Unit, frozen
 
@@ -146,6 +146,8 @@ class FileDimension:
         Of the style; None where it writes fractions, or does not say.
     text_height, extension_gap, arrow_size : float or None
         Of the style, its overall scale applied, in the file's numbers.
+    strokes : tuple of Line
+        Straight lines of its picture, where it has one.
     """
 
     number: int
@@ -162,6 +164,7 @@ class FileDimension:
     text_height: float | None = None
     extension_gap: float | None = None
     arrow_size: float | None = None
+    strokes: tuple[Line, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -14,7 +14,7 @@ from typing import Any
 from sketcher.exchange.dxf_content import FileDimension, FileLeader
 from sketcher.exchange.dxf_dimension_text import decimals, written
 from sketcher.exchange.dxf_words import plain
-from sketcher.geometry.curves import XY
+from sketcher.geometry.curves import XY, Line
 
 KINDS = {0: "linear", 1: "aligned", 2: "angular", 3: "diameter", 4: "radius", 5: "angular",
          6: "ordinate", 8: "arc length"}
@@ -100,7 +100,7 @@ class DimensionReader:
             _text_at(entity, measured, shown), shown.text if shown else said, typed, value,
             measured.turn, decimals(style, kind),
             height if shown or height is None else scale * float(height),
-            _scaled(style.get("dimexo"), scale), _scaled(arrow, scale))
+            _scaled(style.get("dimexo"), scale), _scaled(arrow, scale), _strokes(entity))
 
     def _style(self, entity: Any) -> Mapping[str, Any]:
         name = str(entity.dxf.get("dimstyle", "Standard"))
@@ -226,6 +226,16 @@ def _lettering(entity: Any) -> _Lettering | None:
     said = " ".join(each.text for each in found if each.height >= SMALL * height)
     stacked = "/".join(each.text for each in found if each.height < SMALL * height)
     return _Lettering(f"{said} {stacked}".strip(), at, height)
+
+
+def _strokes(entity: Any) -> tuple[Line, ...]:
+    """Return the lines of a dimension's picture."""
+    content = entity.virtual_entities() if entity.is_virtual else entity.get_geometry_block()
+    x, y = (0.0, 0.0) if entity.is_virtual else _xy(entity.dxf.get("insert", (0.0, 0.0)))
+    ends = [(_xy(each.dxf.start), _xy(each.dxf.end)) for each in content or ()
+            if each.dxftype() == "LINE"]
+    return tuple(Line((ax + x, ay + y), (bx + x, by + y)) for (ax, ay), (bx, by) in ends
+                 if all(map(isfinite, (ax, ay, bx, by))))
 
 
 def _put(text: Any) -> _Lettering:

@@ -7,6 +7,7 @@ drawn.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import dist
 
 from sketcher.geometry.curves import XY, Line
@@ -33,7 +34,8 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
         way = each.measure.direction(stated.key)
         for foot in each.measure.feet:
             at = foot.at(stated.key)
-            if at is None or not _is_lost(comparison, at, way) or _is_shown(comparison, at):
+            edges = () if at is None else _lost(comparison, at, way)
+            if at is None or not edges or _is_shown(comparison, at, edges):
                 continue
             if not any(dist(at, other) <= within for other in seen):
                 seen.append(at)
@@ -43,30 +45,47 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     return tuple(sorted(found, key=lambda mistake: mistake.at))
 
 
-def _is_lost(comparison: Comparison, at: XY, way: XY | None) -> bool:
-    """Tell whether two edges would meet at a place that neither reaches."""
+def _lost(comparison: Comparison, at: XY, way: XY | None) -> tuple[Line, ...]:
+    """Return the edges that would meet at a place which none of them reaches."""
     within, edges = comparison.within, []
     for feature in comparison.shape.found:
         curve = feature.curve
         if not isinstance(curve, Line):
             if dist(curve.center, at) <= within or distance(curve, at) <= within:
-                return False
+                return ()
             continue
         (ux, uy), (x, y) = curve.direction, curve.start
         if abs((at[0] - x) * uy - (at[1] - y) * ux) > within:
             continue
         if distance(curve, at) <= within:
-            return False
+            return ()
         if way is not None and abs(ux * way[0] + uy * way[1]) <= SQUARE:
-            return False
+            return ()
         edges.append(curve)
-    return len(edges) > 1
+    return tuple(edges) if len(edges) > 1 else ()
 
 
-def _is_shown(comparison: Comparison, at: XY) -> bool:
-    """Tell whether anything is drawn at a place that is none of the outline."""
-    return any(distance(comparison.pose.curve(each.curve), at) <= comparison.within
-               for each in comparison.hand_in.curves if each.role != "sheet")
+def _is_shown(comparison: Comparison, at: XY, edges: Sequence[Line]) -> bool:
+    """Tell whether anything is drawn at a place that is none of the outline.
+
+    In a dimension's own picture that must run along an edge: an extension line ends there anyhow.
+    """
+    within, laid = comparison.within, comparison.pose.curve
+    if any(distance(laid(each.curve), at) <= within for each in comparison.hand_in.curves
+           if each.role != "sheet"):
+        return True
+    for dimension in comparison.hand_in.dimensions:
+        for stroke in dimension.strokes:
+            line = laid(stroke)
+            if isinstance(line, Line) and distance(line, at) <= within and any(
+                    _is_along(line, edge) for edge in edges):
+                return True
+    return False
+
+
+def _is_along(line: Line, edge: Line) -> bool:
+    (ax, ay), (bx, by) = line.direction, edge.direction
+    return abs(ax * by - ay * bx) <= SQUARE
 
 
 RULE = MarkingRule("sharp-not-shown", "a lost corner that is measured and not drawn", 2.0, 4.0,
