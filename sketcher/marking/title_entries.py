@@ -59,22 +59,25 @@ def title_entries(comparison: Comparison) -> tuple[TitleEntry, ...]:
     texts = _texts(comparison)
     labels = [(name, words, found) for words in texts for name, pattern in _LABELLED.items()
               if (found := pattern.fullmatch(" ".join(words.text.split())))]
-    values = [words for words in texts if not any(words is label for _, label, _ in labels)
-              and not _OTHER.fullmatch(words.text.strip().rstrip(":"))]
-    taken = _values_of([words for _, words, _ in labels], values,
+    mine = [words for _, words, _ in labels]
+    others = [words for words in texts if not any(words is label for label in mine)
+              and _OTHER.fullmatch(words.text.strip().rstrip(":"))]
+    values = [words for words in texts if len(words.text.strip()) > 1
+              and not any(words is label for label in (*mine, *others))]
+    taken = _values_of([*mine, *others], values,
                        REACH * paper_mm(comparison) / comparison.pose.scale)
     entries = []
     for name in LABELS:
-        mine = [(words, found) for each, words, found in labels if each == name]
+        those = [(words, found) for each, words, found in labels if each == name]
         is_given = any((found["value"] or "").strip() or id(words) in taken
-                       for words, found in mine)
+                       for words, found in those)
         if name in _FORMS:
             is_given = is_given or any(_FORMS[name].fullmatch(words.text.strip())
                                        for words in values)
         elif name == "title":
             wanted = comparison.key.part.name.casefold().strip()
             is_given = is_given or any(wanted in words.text.casefold() for words in values)
-        entries.append(TitleEntry(name, mine[0][0].at if mine else None, is_given))
+        entries.append(TitleEntry(name, those[0][0].at if those else None, is_given))
     return tuple(entries)
 
 
