@@ -1,23 +1,19 @@
-"""A full circle, or an arc of more than half a turn, with its radius instead of its diameter.
+"""A full circle with its radius instead of its diameter.
 
-Circles and arcs beyond 180° have diameters, other arcs radii (ISO 129-1 and ASME Y14.5, both from
-memory).
+Circles have diameters, arcs radii (ISO 129-1 and ASME Y14.5, both from memory). The first also
+wants a diameter beyond half a turn; the rounded end of an ear has its radius all the same in common
+practice (no source), so that is not held against anybody.
 """
 
 from __future__ import annotations
 
-from math import pi
-
-from sketcher.geometry.curves import Arc, Circle
+from sketcher.geometry.curves import Circle
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.key_measures import RoundSize
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
 from sketcher.marking.no_dimensions import NO_DIMENSIONS
 from sketcher.marking.stated_dimensions import StatedDimension, stated_dimensions
 from sketcher.marking.wanted_words import number_words
-
-HALF = pi + 0.01
-"""Radians beyond which an arc is more than half a turn, with the slack of two tangent joints."""
 
 
 def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
@@ -46,8 +42,7 @@ def _is_full(comparison: Comparison, piece: str) -> bool:
     shape = comparison.shape
     for feature in shape.found:
         if any(shape.pieces[source].id == piece for source in feature.sources):
-            curve = feature.curve
-            return isinstance(curve, Circle) or (isinstance(curve, Arc) and abs(curve.sweep) > HALF)
+            return isinstance(feature.curve, Circle)
     return False
 
 
