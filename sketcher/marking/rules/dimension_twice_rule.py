@@ -94,11 +94,11 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
             if levels is not None and _closes(stated, motions, levels, each.measure, row, others):
                 found.append(_mistake(each, f"{text} follows from other dimensions"))
             continue
-        key = _subject(stated, each)
-        if key is not None and key in said:
-            found.append(_mistake(each, f"{text} is stated already, as {said[key]}"))
-        elif key is not None:
-            said[key] = text
+        subjects = _subjects(stated, each)
+        known = next((said[of] for of in subjects if of in said), None)
+        if known is not None:
+            found.append(_mistake(each, f"{text} is stated already, as {known}"))
+        said.update(dict.fromkeys(subjects, text))
     return tuple(sorted(found, key=lambda mistake: mistake.at))
 
 
@@ -147,22 +147,29 @@ def _rounds_through(stated: StatedDimensions, at: XY, way: XY) -> Iterator[tuple
             yield name, curve.center
 
 
-def _subject(stated: StatedDimensions, each: StatedDimension) -> object | None:
-    """Return what a round's size or an angle is said of; one of equal rounds is another."""
+def _subjects(stated: StatedDimensions, each: StatedDimension) -> list[object]:
+    """Return what a round's size or an angle is said of; with a count that is all equal rounds."""
     measure = each.measure
     if isinstance(measure, RoundSize):
-        curve = stated.key.curves[measure.piece]
-        center = getattr(curve, "center", (0.0, 0.0))
-        return ("round", *_cell(stated, center), round((each.drawn or 0.0) / (
-            measure.factor * 2.0 * stated.comparison.within)))
+        curve, within = stated.key.curves[measure.piece], stated.comparison.within
+        alike = [(*_cell(stated, other.center), round(other.radius / (2.0 * within)))
+                 for name in stated.outline
+                 if type(other := stated.key.curves[name]) is type(curve)
+                 and not isinstance(other, Line) and not isinstance(curve, Line)
+                 and abs(other.radius - curve.radius) <= within]
+        words = each.wording
+        if words is not None and (words.everywhere or 1 < words.said.count >= len(set(alike))):
+            return list(dict.fromkeys(alike))
+        return [] if isinstance(curve, Line) else [
+            (*_cell(stated, curve.center), round(curve.radius / (2.0 * within)))]
     if isinstance(measure, PitchSize):
         at = measure.center.at(stated.key) or (0.0, 0.0)
-        return ("pitch", *_cell(stated, at), round((each.drawn or 0.0) / (
-            measure.factor * 2.0 * stated.comparison.within)))
+        return [("pitch", *_cell(stated, at), round((each.drawn or 0.0) / (
+            measure.factor * 2.0 * stated.comparison.within)))]
     if isinstance(measure, AngleBetween) and all(side.line for side in measure.sides):
-        return ("angle", frozenset(side.line for side in measure.sides),
-                round((each.drawn or 0.0) / (2.0 * stated.comparison.within_angle)))
-    return None
+        return [(frozenset(side.line for side in measure.sides),
+                 round((each.drawn or 0.0) / (2.0 * stated.comparison.within_angle)))]
+    return []
 
 
 def _cell(stated: StatedDimensions, at: XY) -> tuple[int, int]:
