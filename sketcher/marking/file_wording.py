@@ -71,12 +71,12 @@ def file_wording(text: str, unit: Unit) -> FileWording | None:
     sign = "R" if _ROUND.search(plain) else "Ø" if _DIAMETER.search(plain) else ""
     bare = _PLACES.sub(r"\1x ", " ".join(_ALL.sub(" ", plain).split()))
     bare = _FIT.sub("", " ".join(_NAMED.sub(" ", bare).split()).strip(" :.,;="))
-    said = read_wording(bare, unit) or read_wording(plain, unit)
+    number = _DEVIATION.sub("", bare)
+    said = read_wording(bare, unit) or read_wording(number, unit) or read_wording(plain, unit)
     if said is None:
         return None
     if sign and not said.sign and not said.angle and said.bevel is None:
         said = replace(said, sign=sign)
-    number = _DEVIATION.sub("", bare)
     found = _DIGITS.search(number)
     whole = said.value is None or any(sign in number for sign in "/'′")
     return FileWording(said, everywhere, None if whole else len(found[1]) if found else 0)

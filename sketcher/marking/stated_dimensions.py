@@ -110,9 +110,14 @@ class StatedDimensions:
         unit = comparison.hand_in.unit or comparison.key.part.unit
         self.each = tuple(self._stated(each, file_wording(each.text, unit))
                           for each in comparison.hand_in.dimensions)
-        self.notes = tuple((note, words.at) for words in comparison.hand_in.words
-                           if words.kind == "text"
-                           and (note := file_wording(words.text, unit)) is not None)
+        texts = [(words.text, words.at) for words in comparison.hand_in.words
+                 if words.kind == "text"]
+        if comparison.hand_in.content is not None:
+            texts += [(leader.text, leader.points[-1])
+                      for leader in comparison.hand_in.content.leaders
+                      if leader.text and not any(leader.text == said for said, _ in texts)]
+        self.notes = tuple((note, at) for text, at in texts
+                           if (note := file_wording(text, unit)) is not None)
 
     @cached_property
     def factor(self) -> float:
@@ -198,7 +203,7 @@ class StatedDimensions:
 
     def _laid(self, each: FileDimension, laid: Sequence[XY]) -> float | None:
         """Return what the points measure, in the key's unit or degrees."""
-        if each.kind == "angular" or len(laid) < 2:
+        if each.kind in ("angular", "arc length") or len(laid) < 2:
             return each.measured if each.kind == "angular" else None
         if each.kind in ("radius", "diameter"):
             return dist(laid[0], laid[1])
@@ -208,6 +213,8 @@ class StatedDimensions:
 
     def _measure(self, each: FileDimension, laid: Sequence[XY]) -> SizeMeasure | None:
         if len(laid) < 2:
+            return None
+        if each.kind == "arc length":
             return None
         if each.kind == "angular":
             return self._angle(each, laid)
