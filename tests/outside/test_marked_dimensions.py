@@ -54,7 +54,8 @@ class Sheet:
         else:
             start, end = curve.start_angle, curve.start_angle + curve.sweep
             low, high = (start, end) if curve.sweep > 0.0 else (end, start)
-            self.model.add_arc(curve.center, curve.radius, degrees(low), degrees(high), how)
+            self.model.add_arc(curve.center, curve.radius, degrees(low), degrees(high),
+                               dxfattribs=how)
 
     def words(self, entries: list[tuple[str, str]]) -> None:
         """A title block: labels, and what is written below each."""
