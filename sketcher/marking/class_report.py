@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from sketcher.drafting.lettering import text_width
 from sketcher.drafting.page import Page
 from sketcher.drafting.paper_sizes import sheets
 from sketcher.drafting.primitives import Fill, Item, Text, line, polyline
@@ -46,6 +47,8 @@ MANY = 1.0 / 3.0  # share of a class whose place has a wide ring
 BAR_ROOM, BAR_TALL = 52.0, 36.0  # mm, height of the histogram and of its highest bar
 PICTURE = 118.0  # mm, height of the part with its places
 LETTERS = "ABCDEFGHJKLM"
+POINTS_WIDE = 32.0  # mm that points and the air about a label take in the list of hand-ins
+MOST_ACROSS = 4  # columns of that list
 VALUES_TOLD = 4  # of those that were drawn in place of one of the key
 
 
@@ -199,15 +202,24 @@ def _lists(
                                     "taken off for it.")
         yield RuledRows(("hand-in", "is like", "why"), _shares(wide, (1.0, 1.0, 3.0)), rows,
                         "copies")
+    if results:
+        yield _everybody(results, wide)
+
+
+def _everybody(results: Sequence[tuple[str, Marks]], wide: float) -> RuledRows:
+    """Return the points of each hand-in, in as many columns as their labels leave room for."""
     cells = [(said(label), said("not graded" if marks.ungraded else total_text(marks),
-                                right=True)) for label, marks in results]
-    half = -(-len(cells) // 2)
-    blank = (said(""), said("", right=True))
-    pairs = tuple((*one, said(""), *(cells[half + k] if half + k < len(cells) else blank))
-                  for k, one in enumerate(cells[:half]))
-    if pairs:
-        yield RuledRows(("hand-in", "points", "", "hand-in", "points"),
-                        _shares(wide, (3.0, 1.3, 0.4, 3.0, 1.3)), pairs, "list")
+                                right=True), said("")) for label, marks in results]
+    need = max(text_width(label, SMALL) for label, _ in results) + POINTS_WIDE
+    across = max(1, min(MOST_ACROSS, int(wide / need)))
+    down = -(-len(cells) // across)
+    blank = (said(""), said("", right=True), said(""))
+    rows = tuple(tuple(cell for k in range(across)
+                       for cell in (cells[k * down + n] if k * down + n < len(cells) else blank))
+                 for n in range(down))
+    step = wide / across
+    return RuledRows(("hand-in", "points", "") * across,
+                     (step - POINTS_WIDE + 8.0, POINTS_WIDE - 12.0, 4.0) * across, rows, "list")
 
 
 @dataclass(frozen=True, slots=True)
