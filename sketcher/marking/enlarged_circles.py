@@ -75,6 +75,8 @@ def close_ups(view: MarkedView, some: Iterable[Deduction], factor: float) -> tup
         if size is None or size * factor >= SEEN:
             continue
         scale, at = _scale(size * MM_PER[view.unit]), each.mistake.at
+        if not _is_seen(view, at, RADIUS / (scale * MM_PER[view.unit])):
+            continue
         shared = next((k for k, one in enumerate(found) if one.scale == scale and
                        dist(one.center, at) * scale * MM_PER[view.unit] < 0.4 * RADIUS), None)
         if shared is None:
@@ -83,6 +85,11 @@ def close_ups(view: MarkedView, some: Iterable[Deduction], factor: float) -> tup
             one = found[shared]
             found[shared] = CloseUp((*one.numbers, str(each.number)), one.center, one.scale)
     return tuple(found)
+
+
+def _is_seen(view: MarkedView, at: XY, radius: float) -> bool:
+    """Tell whether some of a hand-in's outline is well within a close-up about a place."""
+    return any(distance(curve, at) < 0.6 * radius for curve in view.outline)
 
 
 def _scale(size: float) -> float:

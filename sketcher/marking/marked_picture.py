@@ -32,6 +32,7 @@ AROUND = 10.0  # mm round the part for rings and their leaders
 BEYOND = 0.35  # share of the part's size that a picture shows around it at most
 ASIDE = 9.0  # height of a row of rings that point at nothing in the picture, in mm
 INSET = RADIUS + 7.5  # mm about the middle of a close-up for its circle, numbers and scale
+RING_ROOM = 11.0  # mm between a close-up and a place that a ring points at
 LEGEND = 8.0  # height of the legend in mm
 SMALL = 2.5  # lettering of the legend in mm
 CLASSES: dict[LayerRole, str] = {
@@ -100,8 +101,10 @@ class Pictured:
         ground = InkedGround([s.curve for s in self._strokes(view)], free,
                              [_box_of(text) for text in self._texts(view)])
         found: list[XY] = []
+        tips = [(view.point(at), INSET + RING_ROOM) for at, _ in self.pointed]
         for one in some:
-            at = ground.nearest_clear(view.point(one.center), INSET, found)
+            others = [*tips, *((place, 2.0 * INSET) for place in found)]
+            at = ground.nearest_clear(view.point(one.center), INSET, others)
             if at is None:
                 return ()
             found.append(at)

@@ -184,15 +184,17 @@ class InkedGround:
                                   else np.full(shape, 1e3))
         self._top = np.array(shape) - 1
 
-    def nearest_clear(self, at: XY, room: float, others: Sequence[XY]) -> XY | None:
+    def nearest_clear(
+        self, at: XY, room: float, others: Sequence[tuple[XY, float]]
+    ) -> XY | None:
         """Return the place nearest to another one that has so much room all about, in mm.
 
         Parameters
         ----------
         at : (x, y)
         room : float
-        others : sequence of (x, y)
-            Places that need as much.
+        others : sequence of ((x, y), float)
+            Places to keep away from, and how far.
         """
         shape = self.clearance.shape
         x = self._low[0] + CELL * np.arange(shape[0])[:, None]
@@ -200,12 +202,12 @@ class InkedGround:
         left, low, right, high = self.area
         good = (self.clearance >= room) & (x >= left + room) & (x <= right - room) & (
             y >= low + room) & (y <= high - room)
-        for a, b in others:
-            good &= np.hypot(x - a, y - b) >= 2.0 * room
+        for (a, b), far in others:
+            good &= np.hypot(x - a, y - b) >= far
         if not good.any():
             return None
-        far = np.where(good, np.hypot(x - at[0], y - at[1]), np.inf)
-        k, n = np.unravel_index(int(far.argmin()), shape)
+        away = np.where(good, np.hypot(x - at[0], y - at[1]), np.inf)
+        k, n = np.unravel_index(int(away.argmin()), shape)
         return (float(x[k, 0]), float(y[0, n]))
 
     def clear(self, at: Floats) -> Floats:

@@ -96,6 +96,14 @@ def test_a_gap_that_does_not_print_is_shown_larger() -> None:
     assert gap == pytest.approx(0.02 * float(scale.removesuffix(":1")), abs=0.05)
 
 
+def test_a_place_beside_the_outline_has_no_empty_close_up() -> None:
+    """At 200:1 nothing of the outline is within 14 mm of a place 0.5 mm beside it."""
+    cut = (WIDE - 0.02, 0.0)
+    outline = [OUTLINE[0].__class__((0.0, 0.0), cut), *OUTLINE[1:]]
+    (sheet,) = read(sheet_of_view(plate_view(outline), given([(WIDE - 0.5, 0.5)]), "17"))
+    assert [d for d in sheet.narrow if d.center is not None and d.radius > 10.0] == []
+
+
 def test_what_prints_large_has_no_close_up() -> None:
     outline = [OUTLINE[0].__class__((0.0, 0.0), (WIDE - 5.0, 0.0)), *OUTLINE[1:]]
     (sheet,) = read(sheet_of_view(plate_view(outline), given([(WIDE - 5.0, 0.0)]), "17"))
