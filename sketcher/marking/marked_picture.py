@@ -148,8 +148,10 @@ class Pictured:
         for role, kind in CLASSES.items():
             pattern = line_class(self.shown.practice, kind)
             for curve in self._seen(self.shown.hand.get(role, ()), view):
+                # center lines come dash by dash, as the file has them
+                broken = pattern.elements and role != "center"
                 yield Stroke(curve, kind, f"hand:{role}",
-                             fit(curve.length, pattern) if pattern.elements else None)
+                             fit(curve.length, pattern) if broken else None)
 
     def _texts(self, view: View) -> Iterator[Text]:
         x0, y0, x1, y1 = self.window

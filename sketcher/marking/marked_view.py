@@ -7,8 +7,10 @@ from dataclasses import dataclass, field
 
 from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.paper_view import MM_PER
-from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.geometry.curves import XY, Circle, Curve, Line
+from sketcher.geometry.evaluate import piece
 from sketcher.marking.comparison import Comparison
+from sketcher.marking.dash_phase import dashes_along
 from sketcher.marking.dimension_strokes import DimensionStrokes, dimension_strokes
 from sketcher.marking.hand_in import HandIn, LayerRole
 from sketcher.marking.stated_dimensions import stated_dimensions
@@ -17,6 +19,10 @@ from sketcher.part.whole import whole
 
 TEXT_HEIGHT = 3.5
 """Of a dimension whose style does not say it, in mm on paper (ISO 3098-1, from memory)."""
+LEAST_DASH = 0.25
+"""In mm on paper: a dot of a line type is as long as a line is wide (ISO 128-20, from memory)."""
+MOST_DASHES = 400
+"""On one line; one with more is drawn unbroken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +51,7 @@ class MarkedView:
     key : tuple of Curve
         Outline of the key as the paper has it.
     hand : mapping of str to tuple of Curve
-        Curves of the hand-in by what they are for, in file order.
+        Curves of the hand-in by what they are for, in file order; center lines dash by dash.
     entities : tuple of int
         Of the hand-in's outline, curve by curve.
     texts : tuple of HandText
@@ -82,6 +88,7 @@ def marked_view(comparison: Comparison) -> MarkedView:
         "outline": tuple(each.curve for each in comparison.outline)}
     for role in LAID:
         laid[role] = tuple(each.curve for each in comparison.laid(role))
+    laid["center"] = tuple(_dashed(comparison))
     laid["dimension"] += tuple(_dimension_lines(comparison))
     scale = 1.0
     if hand_in.unit is not None:
@@ -94,6 +101,22 @@ def marked_view(comparison: Comparison) -> MarkedView:
         part.name, part.drawing.practice, part.unit,
         tuple(piece.curve for piece in comparison.key.pieces), frozen(laid),
         tuple(each.entity for each in comparison.outline), texts, comparison.within, scale)
+
+
+def _dashed(comparison: Comparison) -> Iterator[Curve]:
+    """Give the center lines, dash by dash where their line type tells where dashes fall."""
+    dot = LEAST_DASH * comparison.per_mm
+    for each in comparison.center_lines:
+        entry = comparison.hand_in.entities.get(each.entity)
+        length = each.curve.length
+        pattern = () if entry is None or isinstance(each.curve, Circle) else entry.dashes
+        dashes = dashes_along(length, [comparison.pose.scale * size for size in pattern])
+        if not 1 < len(dashes) <= MOST_DASHES:
+            yield each.curve
+            continue
+        for low, high in dashes:
+            high = min(max(high, low + dot), length)
+            yield piece(each.curve, low / length, high / length)
 
 
 def _dimension_lines(comparison: Comparison) -> Iterator[Line]:
