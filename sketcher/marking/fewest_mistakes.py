@@ -1,8 +1,8 @@
 """Of several explanations of a hand-in the one with the fewest mistakes.
 
 What explains a hand-in is chosen feature by feature; told are mistakes, and several features may
-share one: an opening moved as a whole, a hole of another size that two dimensions of the key reach.
-So values that are named are tried without, and what then is wrong is counted again.
+share one: an opening or a half moved as a whole, a hole of another size that two dimensions of the
+key reach. So values that are named are tried without, and what then is wrong is counted again.
 """
 
 from __future__ import annotations
@@ -45,13 +45,16 @@ def fewest_mistakes(
             continue
         trial = beside(laid(rest, key, hand, best.pose))
         if _mistakes(trial) < _mistakes(found) and (
-                len(best.changes) - len(rest) == 1 or _sizes_alone(trial, found)):
+                len(best.changes) - len(rest) == 1 or _sizes_alone(trial, found)
+                or trial.pieces.mirror is not None):
             found = trial
     return found
 
 
 def _fewer(changes: tuple[KeyChange, ...]) -> Iterator[tuple[KeyChange, ...]]:
-    """Yield the changes less one or two."""
+    """Yield none of the changes, which a half moved as a whole asks for; then less one or two."""
+    if len(changes) > 1:
+        yield ()
     for many in (1, 2) if len(changes) <= MOST else (1,):
         for drop in combinations(changes, many):
             yield tuple(each for each in changes if each not in drop)

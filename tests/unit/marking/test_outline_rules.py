@@ -292,7 +292,7 @@ def test_a_planted_fault_costs_once(name: str) -> None:
 
 
 @pytest.mark.parametrize(("name", "move", "found"), [
-    ("apart", (-1.0, 0.0), "axis moved by 0.5"),
+    ("apart", (-1.0, 0.0), "axis moved by 0.5"), ("near", (-0.8, 0.0), "axis moved by 0.4"),
     ("along", (0.0, 0.6), "half slid along the axis by 0.6")])
 @pytest.mark.whole
 def test_a_half_moved_costs_once(name: str, move: XY, found: str) -> None:
