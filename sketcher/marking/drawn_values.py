@@ -133,6 +133,10 @@ class DrawnValues:
         """Return what a dimension or pattern field measures: ``length`` or ``angle``."""
         return self._asked[name].quantity
 
+    def sizes(self, name: str) -> bool:
+        """Whether a dimension is a radius or a diameter."""
+        return name in self._asked and self._asked[name].figure in ("radius", "hole")
+
     # What was drawn.
 
     def _patterns(self, seen: Explanation) -> dict[str, float]:

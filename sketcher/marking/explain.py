@@ -8,7 +8,7 @@ off, but not than nothing.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import cached_property
 from itertools import combinations
@@ -19,7 +19,7 @@ from sketcher.marking.drawn_values import DrawnValues
 from sketcher.marking.free_turns import free_turns
 from sketcher.marking.key_changes import KeyChange
 from sketcher.marking.key_shape import Floats
-from sketcher.marking.laid import OFF, Explanation, laid, pose_cost
+from sketcher.marking.laid import Explanation, laid, pose_cost
 from sketcher.marking.moved_features import moved_features
 from sketcher.marking.other_ways import OtherWays
 from sketcher.marking.outline_features import Feature
@@ -34,6 +34,8 @@ CHEAPEST = 0.9
 """No change of the key costs less."""
 FEW = 0.1
 """Share of the key's features that may be off for other reasons where a pose is believed."""
+MOST_CHANGES = 8
+"""More wrong values than this are another drawing: nothing is solved for them."""
 MUCH = 0.5
 """Share of the key's features beyond which other turns are looked at as well."""
 USUAL = 3
@@ -136,7 +138,7 @@ class Explainer:
                 break
             reading = read_values(key, seen, near)
             changes = self._values.changes(reading, seen)
-            if _same(changes, seen.changes):
+            if _same(changes, seen.changes) or len(changes) > MOST_CHANGES:
                 break
             if rival is not None and sum(c.cost for c in changes) + pose_cost(pose) >= rival.cost:
                 break
@@ -160,24 +162,31 @@ class Explainer:
         self, hand: Sequence[Feature], seen: Explanation, near: Floats | None
     ) -> Explanation:
         """Drop changes, singly and in pairs, while that makes it cheaper."""
-        better = len(seen.changes) > 1
-        while better:
-            better = False
-            for many in (1, 2):
-                for drop in combinations(seen.changes, many):
-                    if many == 2 and sum(c.cost for c in drop) <= OFF:
-                        continue  # no feature is off that would be cheaper
-                    rest = tuple(c for c in seen.changes if c not in drop)
-                    key = self.keys.under(rest, near)
-                    if key is None:
-                        continue
+        if seen.wrong > MUCH * len(seen.shape.found):
+            return seen  # what leaves so much unexplained is not worth the solving
+        while len(seen.changes) > 1:
+            best = seen
+            for rest in self._fewer(seen):
+                key = self.keys.under(rest, near)
+                if key is not None:
                     found = laid(rest, key, hand, seen.pose)
-                    if found.cost < seen.cost - 1e-9:
-                        seen, better = found, len(rest) > 1
-                        break
-                if better:
-                    break
+                    if found.cost < best.cost - 1e-9:
+                        best = found
+            if best is seen:
+                break
+            seen = best
         return seen
+
+    def _fewer(self, seen: Explanation) -> Iterator[tuple[KeyChange, ...]]:
+        """Yield the changes less one, and less two where these may be no values at all."""
+        for many in (1, 2):
+            for drop in combinations(seen.changes, many):
+                if many == 1 or self._aside(drop) or (seen.wrong and len(seen.changes) > 2):
+                    yield tuple(c for c in seen.changes if c not in drop)
+
+    def _aside(self, changes: Sequence[KeyChange]) -> bool:
+        """Whether changes look like a hole that was put aside: odd places, no size."""
+        return all(c.rank < 0 and not self._values.sizes(c.name) for c in changes)
 
     def _another_way(self, hand: Sequence[Feature], best: Explanation) -> Explanation:
         """Try other sides and counts where something is still off."""

@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from itertools import combinations
 
+from sketcher.marking.assignment import matched
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.explain import Explainer
 from sketcher.marking.key_changes import KeyChange
+from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.laid import Explanation, laid
 from sketcher.marking.outline_features import Feature
 
@@ -41,7 +43,8 @@ def fewest_mistakes(
         if _mistakes(found) <= len(rest) + 1:
             continue  # without a change that was of use something else is wrong
         key = explainer.keys.under(rest)
-        if key is None:
+        if key is None or (len(best.changes) - len(rest) > 1
+                           and not _at_one_round(best.shape, key.shape)):
             continue
         trial = beside(laid(rest, key, hand, best.pose))
         if _mistakes(trial) < _mistakes(found) and (
@@ -58,6 +61,16 @@ def _fewer(changes: tuple[KeyChange, ...]) -> Iterator[tuple[KeyChange, ...]]:
     for many in (1, 2) if len(changes) <= MOST else (1,):
         for drop in combinations(changes, many):
             yield tuple(each for each in changes if each not in drop)
+
+
+def _at_one_round(with_all: KeyShape, without: KeyShape) -> bool:
+    """Whether all that some changes move together is one drawn round and its images."""
+    matching = matched(with_all.table, without.table, with_all.size)
+    moved = [i for (i, _), off in zip(matching.pairs, matching.off, strict=True)
+             if off > with_all.within]
+    features = [with_all.found[i] for i in (*moved, *matching.missing)]
+    return len({with_all.pieces[each.sources[0]].source for each in features}) == 1 and all(
+        not each.is_line for each in features)
 
 
 def _mistakes(comparison: Comparison) -> int:

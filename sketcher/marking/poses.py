@@ -18,6 +18,9 @@ Floats: TypeAlias = NDArray[np.float64]
 QUARTERS = (0.0, 90.0, 180.0, 270.0)
 BIN = 4.0
 """Width of a bin of the vote, in tolerances."""
+UNLIKE = 0.2
+"""Share of a radius by which two rounds may differ and still vote, with half the weight: a hole of
+another size has its center where it was."""
 BINS = 4
 """Bins of each orientation that are looked at."""
 
@@ -89,10 +92,10 @@ def votes(
         m = pose.matrix
         moved = rounds[:, :2] @ m.T
         r = rounds[:, 2] * pose.scale
-        i, j = np.nonzero(np.abs(key_rounds[:, 2][:, None] - r[None, :])
-                          <= np.maximum(BIN * within, 0.02 * r)[None, :])
+        off = np.abs(key_rounds[:, 2][:, None] - r[None, :])
+        i, j = np.nonzero(off <= np.maximum(BIN * within, UNLIKE * r)[None, :])
         shifts = [key_rounds[i, :2] - moved[j]]
-        weights = [np.full(len(i), 2.0)]
+        weights = [np.where(off[i, j] <= np.maximum(BIN * within, 0.02 * r[j]), 2.0, 1.0)]
         starts, ends = lines[:, :2] @ m.T, lines[:, 2:] @ m.T
         way = _ways(np.hstack([starts, ends]))
         key_way = _ways(key_lines)
