@@ -23,6 +23,7 @@ from sketcher.marking.center_runs import CenterRun, CenterStroke, runs_of
 from sketcher.marking.dash_phase import dashes_along
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.marking_rule import Undecided
+from sketcher.marking.scale_told import printed_scale
 from sketcher.marking.wanted_centers import (
     WantedAxis,
     WantedCenter,
@@ -61,7 +62,7 @@ def paper_view(comparison: Comparison) -> View:
     for factor in UNITS:
         for paper in PAPER_SCALES:
             if abs(ratio * paper / factor - 1.0) < 1e-3:
-                return View(MM_PER[unit] * paper)
+                return View(MM_PER[unit] * paper * printed_scale(comparison))
     return View(MM_PER[unit])
 
 

@@ -9,6 +9,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
+from math import log
+from statistics import median
 from types import MappingProxyType
 
 from sketcher.marking.comparison import Comparison
@@ -25,6 +27,8 @@ SCALES = (1.0, 2.0, 0.5, 5.0, 0.2, 10.0, 0.1)
 """Drawn size by true size (ISO 5455, from memory: 2, 5 and 10 to 1 and back)."""
 EQUAL = 1e-4
 """Two scales that differ by a smaller part are one."""
+USUAL = 3.0
+"""Millimetres of usual lettering: between 2.5 and 3.5 (ISO 3098-1, from memory)."""
 RATIO = re.compile(r"(?<![\d.,:/])(\d{1,3})\s*:\s*(\d{1,3})(?![\d.,:/])")
 
 
@@ -92,3 +96,18 @@ def scales_said(hand_in: HandIn) -> tuple[float, ...]:
     found = [(int(one), int(other)) for words in hand_in.words if words.kind == "text"
              for one, other in RATIO.findall(words.text)]
     return tuple(one / other for one, other in found if one and other)
+
+
+def printed_scale(comparison: Comparison) -> float:
+    """Return how much larger the printed sheet is than what the file holds, mostly 1.
+
+    A part at true size may have its sheet drawn around it, twice as small where the words say 2:1.
+    Words may tell a scale by mistake: it is taken where the lettering is nearer to usual with it.
+    """
+    told, hand_in = scale_told(comparison), comparison.hand_in
+    heights = [each.text_height for each in hand_in.dimensions if each.text_height]
+    heights += [each.height for each in hand_in.words if each.kind == "text" and each.height]
+    if abs(told.drawn - 1.0) > EQUAL or not heights:
+        return 1.0
+    usual = median(heights) * told.unit / USUAL
+    return min((1.0, *scales_said(hand_in)), key=lambda scale: abs(log(usual * scale)))
