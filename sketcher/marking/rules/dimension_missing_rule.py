@@ -9,9 +9,11 @@ written is another rule's.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
+from math import pi
 from typing import TYPE_CHECKING
 
-from sketcher.geometry.curves import Line
+from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.dimension_feet import Foot
 from sketcher.marking.file_wording import FileWording
@@ -58,6 +60,8 @@ def said_rows(stated: StatedDimensions, motions: KeyMotions) -> Iterator[Floats]
             yield motions.row(each.measure)
         if isinstance(each.measure, RoundSize):
             yield from _like_rounds(stated, motions, each.measure.piece)
+        if isinstance(each.measure, LengthBetween):
+            yield from _in_line(stated, motions, each.measure)
         value = each.wording.said.value
         if value is None:
             continue
@@ -113,6 +117,36 @@ def _like_rounds(stated: StatedDimensions, motions: KeyMotions, piece: str) -> I
     if not isinstance(curve, Line):
         for name in _rounds_of(stated, curve.radius):
             yield motions.row(RoundSize(name, 1.0))
+
+
+def _in_line(
+    stated: StatedDimensions, motions: KeyMotions, measure: LengthBetween
+) -> Iterator[Floats]:
+    """Yield the same length to all holes and slot ends in line with one that it is taken to.
+
+    One dimension holds for all that are on one center line (common practice, no source).
+    """
+    way = measure.direction(stated.key)
+    for n, foot in enumerate(measure.feet):
+        at = foot.at(stated.key)
+        if way is None or at is None or foot.sort != "center" or not _is_marked(
+                stated.key.curves[foot.of[0]]):
+            continue
+        for name in stated.outline:
+            curve = stated.key.curves[name]
+            if isinstance(curve, Line) or name in foot.of or not _is_marked(curve):
+                continue
+            dx, dy = curve.center[0] - at[0], curve.center[1] - at[1]
+            if abs(dx * way[0] + dy * way[1]) <= stated.comparison.within:
+                other = Foot("center", (name,), 0.0)
+                feet = (other, measure.feet[1]) if n == 0 else (measure.feet[0], other)
+                yield motions.row(replace(measure, feet=feet))
+
+
+def _is_marked(curve: Curve) -> bool:
+    """Whether a round has a center mark: a hole, or an end of half a turn."""
+    return isinstance(curve, Circle) or (
+        isinstance(curve, Arc) and abs(curve.sweep) >= pi - 1e-9)
 
 
 def _bevels(stated: StatedDimensions, motions: KeyMotions, size: float) -> Iterator[Floats]:

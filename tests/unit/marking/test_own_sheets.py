@@ -42,7 +42,8 @@ def told(marks: Marks) -> list[tuple[str, str]]:
     return [(each.rule, each.mistake.text) for each in marks.deductions]
 
 
-UNSIGNED = [("title-block", f"the title block leaves empty the {what}") for what in ("name", "date")]
+UNSIGNED = [("title-block", f"the title block leaves empty the {what}")
+            for what in ("name", "date")]
 
 
 @pytest.mark.parametrize(("name", "practice", "scale"),
