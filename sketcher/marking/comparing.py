@@ -84,8 +84,9 @@ class KeyReady:
         self, hand_in: HandIn, found: Sequence[Feature], best: Explanation
     ) -> Comparison:
         """Return a hand-in beside the key as one explanation has it."""
-        outline = tuple(LaidCurve(best.pose.curve(each.curve), each.entity)
-                        for each in hand_in.of_role("outline"))
+        drawn = hand_in.of_role("outline")
+        outline = tuple(LaidCurve(curve, each.entity) for each, curve in zip(
+            drawn, best.pose.curves(each.curve for each in drawn), strict=True))
         limits = {name: setting.limit for name, setting in self.rubric.settings.items()
                   if setting.limit is not None}
         return Comparison(

@@ -80,8 +80,9 @@ class Comparison:
 
     def laid(self, role: LayerRole) -> tuple[LaidCurve, ...]:
         """Return the curves of one role as they lie on the key, in file order."""
-        return tuple(LaidCurve(self.pose.curve(each.curve), each.entity)
-                     for each in self.hand_in.of_role(role))
+        drawn = self.hand_in.of_role(role)
+        return tuple(LaidCurve(curve, each.entity) for each, curve in zip(
+            drawn, self.pose.curves(each.curve for each in drawn), strict=True))
 
     def laid_point(self, at: XY) -> XY:
         """Return where a place of the file lies on the key."""

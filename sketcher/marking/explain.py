@@ -27,7 +27,7 @@ from sketcher.marking.poses import Pose, orientations, votes
 from sketcher.marking.value_reading import read_values
 from sketcher.part.value import Part
 
-POSES, VOTED = 5, 12
+POSES, VOTED = 5, 8
 """Poses that are read, and that are looked at first."""
 ROUNDS = 3
 CHEAPEST = 0.9

@@ -13,7 +13,7 @@ from sketcher.marking.changed_keys import ChangedKey
 from sketcher.marking.key_changes import KeyChange
 from sketcher.marking.key_shape import Floats, KeyShape
 from sketcher.marking.outline_features import Feature
-from sketcher.marking.poses import Pose, carried
+from sketcher.marking.poses import Pose, carried, cells, midst
 
 OFF = 1.9
 """What a feature costs that is off, missing or extra, where a round wrong value costs 0.9: two
@@ -85,11 +85,10 @@ def _shift(shape: KeyShape, hand: Sequence[Feature], matching: Matching) -> tupl
     table = moves(shape, hand, matching)
     if not len(table):
         return (0.0, 0.0)
-    bins = np.floor(table / (2.0 * shape.within)).astype(np.int64)
-    _, inverse, count = np.unique(bins, axis=0, return_inverse=True, return_counts=True)
-    at = np.median(table[inverse.ravel() == int(count.argmax())], axis=0)
+    _, inverse = cells(table, 2.0 * shape.within)
+    at = midst(table[inverse == int(np.bincount(inverse).argmax())])
     near = np.hypot(*(table - at).T) <= 2.0 * shape.within
-    at = np.median(table[near], axis=0)
+    at = midst(table[near])
     if (np.hypot(*table.T) <= shape.within).sum() >= near.sum():
         return (0.0, 0.0)
     return float(at[0]), float(at[1])

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from math import cos, radians, sin
 from typing import TypeAlias
@@ -55,30 +55,42 @@ class Pose:
         sign = -1.0 if self.mirrored else 1.0
         return self.scale * np.array([[sign * c, -s], [sign * s, c]])
 
+    def placing(self) -> Callable[[XY], XY]:
+        """Return the function from a place of the hand-in to the key."""
+        (a, b), (c, d) = self.matrix.tolist()
+        e, f = self.shift
+        return lambda at: (a * at[0] + b * at[1] + e, c * at[0] + d * at[1] + f)
+
     def point(self, at: XY) -> XY:
         """Return where a place of the hand-in lies on the key."""
-        (a, b), (c, d) = self.matrix.tolist()
-        return (a * at[0] + b * at[1] + self.shift[0], c * at[0] + d * at[1] + self.shift[1])
+        return self.placing()(at)
 
     def curve(self, curve: Curve) -> Curve:
-        """Return where a curve of the hand-in lies on the key; arcs stay counter-clockwise."""
+        """Return where a curve of the hand-in lies on the key."""
+        return self._placed(curve, self.placing())
+
+    def curves(self, curves: Iterable[Curve]) -> list[Curve]:
+        """Return where curves of the hand-in lie on the key."""
+        point = self.placing()
+        return [self._placed(curve, point) for curve in curves]
+
+    def _placed(self, curve: Curve, point: Callable[[XY], XY]) -> Curve:
         if isinstance(curve, Circle):
-            return Circle(self.point(curve.center), curve.radius * self.scale)
-        start, end = self.point(curve.start), self.point(curve.end)
+            return Circle(point(curve.center), curve.radius * self.scale)
+        start, end = point(curve.start), point(curve.end)
         if isinstance(curve, Line):
             return Line(start, end)
         if self.mirrored:
             start, end = end, start
-        return Arc(self.point(curve.center), start, end, curve.ccw)
+        return Arc(point(curve.center), start, end, curve.ccw)
 
 
 def carried(found: Sequence[Feature], pose: Pose) -> tuple[Feature, ...]:
     """Return the features of a hand-in as they lie on the key."""
     out = []
-    for each in found:
-        turned = pose.mirrored and isinstance(each.curve, Arc)
-        out.append(Feature(pose.curve(each.curve), each.sources,
-                           each.ends[::-1] if turned else each.ends))
+    for each, curve in zip(found, pose.curves(each.curve for each in found), strict=True):
+        turned = pose.mirrored and isinstance(curve, Arc)
+        out.append(Feature(curve, each.sources, each.ends[::-1] if turned else each.ends))
     return tuple(out)
 
 
@@ -109,20 +121,40 @@ def votes(
         shift, weight = np.concatenate(shifts), np.concatenate(weights)
         if not len(shift):
             continue
-        bins = np.floor(shift / (BIN * within)).astype(np.int64)
-        _, inverse = np.unique(bins, axis=0, return_inverse=True)
-        total = np.bincount(inverse.ravel(), weight)
+        _, inverse = cells(shift, BIN * within)
+        total = np.bincount(inverse, weight)
         seen: list[Floats] = []
         for best in np.argsort(-total, kind="stable")[:BINS]:
-            at = np.median(shift[inverse.ravel() == best], axis=0)
+            at = midst(shift[inverse == best])
             # a bin ends somewhere: what lies just beyond counts too
             near = np.hypot(*(shift - at).T) <= BIN * within
-            at = np.median(shift[near], axis=0)
+            at = midst(shift[near])
             if any(np.hypot(*(at - other)) <= within for other in seen):
                 continue
             seen.append(at)
             yield float(weight[near].sum()), Pose(
                 pose.scale, pose.turn, pose.mirrored, (float(at[0]), float(at[1])))
+
+
+def cells(table: Floats, side: float) -> tuple[Floats, NDArray[np.intp]]:
+    """Return the square cells that places lie in, and the number of its cell for each.
+
+    Parameters
+    ----------
+    table : array, shape (n, 2)
+    side : float
+    """
+    cell = np.floor(table / side)
+    low = cell.min(axis=0)
+    wide = float(np.ptp(cell[:, 1])) + 1.0
+    names, inverse = np.unique((cell[:, 0] - low[0]) * wide + (cell[:, 1] - low[1]),
+                               return_inverse=True)
+    return names, inverse
+
+
+def midst(table: Floats) -> Floats:
+    """Return the upper median of each column: a value that is there, and found by sorting alone."""
+    return np.asarray(np.sort(table, axis=0)[len(table) // 2])
 
 
 def orientations(scales: Sequence[float], turns: Sequence[float] = QUARTERS) -> list[Pose]:

@@ -12,9 +12,6 @@ import pytest
 from sketcher.marking.rules import marking_rules
 from tests.hand_ins.class_of_forty import CLASS, COSTS, Sheet, marks_of, write_class
 
-AT_WORK = ("120",)
-"""Not marked as it should be yet: a half that is moved as a whole, against its own values."""
-
 
 @pytest.fixture(scope="module")
 def written(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, dict[str, Sheet]]:
@@ -54,8 +51,6 @@ def test_every_planted_mistake_is_found_and_nothing_else(
     folder, sheets = written
     wrong = []
     for name, sheet in sheets.items():
-        if any(number in name for number in AT_WORK):
-            continue
         marks = marks_of(folder / name, sheet)
         found = Counter(each.rule for each in marks.deductions)
         expected = Counter({r: n for r, n in sheet.expected.items() if r in marking_rules()})
