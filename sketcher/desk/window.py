@@ -295,9 +295,11 @@ class MainWindow(QMainWindow):
         bring_in(self.board, self.host, path, self.look, self)
 
     def _mark_class(self) -> None:
+        from sketcher.board.files.marking_copies import MarkingCopies
         from sketcher.desk.dialogs.marking_desk import mark_class
 
-        mark_class(self.board, self.host, self.look, self)
+        mark_class(self.board, self.host, self.look, self,
+                   copies=MarkingCopies(self.folder / "markings"))
 
     @Slot()
     def _show_keys(self) -> None:

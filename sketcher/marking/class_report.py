@@ -20,7 +20,7 @@ from sketcher.marking.class_statistics import (
     points_spread,
     rule_tallies,
 )
-from sketcher.marking.deduction_table import points_text, total_text
+from sketcher.marking.deduction_table import by_hand_texts, points_text, total_text
 from sketcher.marking.marked_picture import PictureBlock, pictured
 from sketcher.marking.marked_view import key_view
 from sketcher.marking.marks import Marks
@@ -191,7 +191,7 @@ def _dimensions(some: Sequence[Marks], wide: float) -> list[PouredBlock]:
 def _lists(
     results: Sequence[tuple[str, Marks]], copies: Sequence[CopiesFlagged], wide: float
 ) -> Iterator[PouredBlock]:
-    out = tuple((said(label, bold=True), CellText((marks.ungraded,)))
+    out = tuple((said(label, bold=True), CellText((marks.ungraded, *by_hand_texts(marks))))
                 for label, marks in results if marks.ungraded)
     if out:
         yield RuledRows(("not graded", "why"), _shares(wide, (1.0, 3.0)), out, "ungraded")
@@ -208,7 +208,7 @@ def _lists(
 
 def _everybody(results: Sequence[tuple[str, Marks]], wide: float) -> RuledRows:
     """Return the points of each hand-in, in as many columns as their labels leave room for."""
-    cells = [(said(label), said("not graded" if marks.ungraded else total_text(marks),
+    cells = [(said(label), said(total_text(marks) if marks.has_points else "not graded",
                                 right=True), said("")) for label, marks in results]
     need = max(text_width(label, SMALL) for label, _ in results) + POINTS_WIDE
     across = max(1, min(MOST_ACROSS, int(wide / need)))

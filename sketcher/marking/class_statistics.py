@@ -66,7 +66,7 @@ class HardDimension:
 
 def graded(results: Sequence[tuple[str, Marks]]) -> tuple[Marks, ...]:
     """Return the marks of those that have points."""
-    return tuple(marks for _, marks in results if not marks.ungraded)
+    return tuple(marks for _, marks in results if marks.has_points)
 
 
 def points_spread(some: Sequence[Marks]) -> PointsSpread | None:

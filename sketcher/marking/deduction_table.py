@@ -30,6 +30,18 @@ def points_text(points: float) -> str:
     return exact(round(points, 2))
 
 
+def signed_text(points: float) -> str:
+    """Return points that are given, with a plus, or taken, with a minus."""
+    sign = "−" if points < 0.0 else "+"
+    return f"{sign}{points_text(abs(points))}"
+
+
+def by_hand_texts(marks: Marks) -> tuple[str, ...]:
+    """Return what a person gave or took beside the rules, each as ``By hand: −5, late``."""
+    return tuple(f"By hand: {', '.join(filter(None, (signed_text(each.points), each.words)))}"
+                 for each in marks.by_hand)
+
+
 def total_text(marks: Marks) -> str:
     """Return ``87 of 100``."""
     return f"{points_text(marks.points)} of {points_text(marks.of)}"
@@ -38,12 +50,15 @@ def total_text(marks: Marks) -> str:
 def deduction_rows(marks: Marks, width: float) -> RuledRows:
     """Return the deductions of a hand-in as a table of a width in mm."""
     titles = ("no", "points", "what", "found", "wanted")
-    rows = tuple(_rows(kept(marks)))
+    rows = (*_rows(kept(marks)), *(
+        (said(""), said(signed_text(each.points), right=True),
+         CellText(tuple(filter(None, ("By hand", each.words))), bold=True), said(""), said(""))
+        for each in marks.by_hand))
     values = [max(_need(titles[k]), min(SHARE * width, max(
         (text_width(row[k].paragraphs[0], SMALL) + 2.0 * PAD + 0.2 for row in rows
          if row[k].paragraphs), default=0.0))) for k in (3, 4)]
     number = 2.0 * PAD + max([2.0 * RING, *(
-        text_width(row[0].paragraphs[0], SMALL) + 0.2 for row in rows)])
+        text_width(row[0].paragraphs[0], SMALL) + 0.2 for row in rows if row[0].paragraphs)])
     points = _need(titles[1])
     what = width - number - points - sum(values)
     return RuledRows(titles, (number, points, what, *values), rows, "deductions")

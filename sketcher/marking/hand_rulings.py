@@ -13,7 +13,7 @@ from math import dist
 from typing import Literal
 
 from sketcher.geometry.curves import XY
-from sketcher.marking.marks import Deduction, Marks, Ruling
+from sketcher.marking.marks import Deduction, Marks, PointsByHand, Ruling
 from sketcher.marking.rubric import Rubric
 from sketcher.marking.rules import marking_rules
 from sketcher.part.value import frozen
@@ -98,13 +98,51 @@ def ruled(
     return found
 
 
+def said_anew(
+    deductions: Sequence[Deduction], deduction: Deduction, rulings: Sequence[HandRuling],
+    reach: float, verdict: Verdict | None = None, points: float | None = None,
+    comment: str | None = None,
+) -> tuple[HandRuling, ...]:
+    """Return the rulings of a hand-in with one deduction ruled on; what is None stays as it was.
+
+    Parameters
+    ----------
+    deductions : sequence of Deduction
+        As they were found, all of them.
+    deduction : Deduction
+        One of them, whatever it costs by now.
+    rulings : sequence of HandRuling
+    reach : float
+        In the key's unit.
+    verdict : str, optional
+    points : float, optional
+        What it takes off from now on; makes the verdict ``changed``.
+    comment : str, optional
+    """
+    mistake = deduction.mistake
+    own = next(n for n, each in enumerate(deductions)
+               if each.mistake is mistake and each.rule == deduction.rule)
+    said = ruled(deductions, rulings, reach).get(own)
+    ruling = said or HandRuling(deduction.rule, mistake.at, mistake.wanted)
+    if points is not None:
+        ruling = replace(ruling, verdict="changed", points=points)
+    if verdict is not None:
+        ruling = replace(ruling, verdict=verdict)
+    if comment is not None:
+        ruling = replace(ruling, comment=comment)
+    others = tuple(each for each in rulings if each is not said)
+    return others if ruling.says_nothing else (*others, ruling)
+
+
 def remarked(
-    marks: Marks, rubric: Rubric, rulings: Iterable[HandRuling] = (), reach: float = REACH
+    marks: Marks, rubric: Rubric, rulings: Iterable[HandRuling] = (), reach: float = REACH,
+    by_hand: tuple[PointsByHand, ...] = (),
 ) -> Marks:
     """Return marks by another rubric and by what a person said.
 
     A waived deduction costs nothing and leaves the cap to others; a changed one costs what was
-    said, also beyond the cap, and takes from it.
+    said, also beyond the cap, and takes from it. Points by hand come last, and may go beyond all
+    that there are.
 
     Parameters
     ----------
@@ -115,9 +153,11 @@ def remarked(
         Of this hand-in.
     reach : float
         In the key's unit.
+    by_hand : tuple of PointsByHand
     """
+    marks = replace(marks, of=rubric.base, by_hand=by_hand)
     if marks.ungraded:
-        return replace(marks, of=rubric.base)
+        return replace(marks, points=max(marks.given, 0.0))
     said = ruled(marks.deductions, rulings, reach)
     left: dict[str, float] = {}
     found: list[Deduction] = []
@@ -134,5 +174,5 @@ def remarked(
                                RULINGS[ruling.verdict], ruling.comment))
     undecided = {name: why for name, why in marks.undecided.items() if rubric.setting(name).on}
     lost = sum(each.points for each in found)
-    return replace(marks, points=max(rubric.base - lost, 0.0), of=rubric.base,
+    return replace(marks, points=max(max(rubric.base - lost, 0.0) + marks.given, 0.0),
                    deductions=tuple(found), undecided=frozen(undecided))

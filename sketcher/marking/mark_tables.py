@@ -24,6 +24,7 @@ from sketcher.marking.roster import ClassEntry
 MARK_COLUMNS = ("number", "name", "file", "points", "of", "deductions", "ungraded", "unit",
                 "turned", "mirrored")
 DEDUCTION_COLUMNS = ("file", "rule", "points", "count", "x", "y", "found", "wanted", "text")
+BY_HAND = "by-hand"
 ABSENT = "nothing handed in"
 PLACES = 4
 """Decimals of a place; lengths are in the key's unit."""
@@ -104,7 +105,8 @@ def marks_table(
 def _mark_row(entry: ClassEntry, marks: Marks, file: str, names: bool) -> tuple[object, ...]:
     who = entry.number if names else entry.label(names)
     if marks.ungraded:
-        return (who, entry.name if names else "", file, "", number(marks.of), "",
+        points = number(marks.points) if marks.has_points else ""
+        return (who, entry.name if names else "", file, points, number(marks.of), "",
                 ungraded_reason(entry, marks, names), "", "", "")
     return (who, entry.name if names else "", file, number(marks.points), number(marks.of),
             str(len(kept(marks))), "", marks.unit, number(marks.turned),
@@ -119,14 +121,17 @@ def ungraded_reason(entry: ClassEntry, marks: Marks, names: bool = True) -> str:
 def deductions_table(results: Sequence[Marked], names: bool = True) -> bytes:
     """Return ``deductions.csv``: each deduction, in the order of the class and of its sheet.
 
-    What a person waived is left out, and a person's comment follows the text.
+    What a person waived is left out, and a person's comment follows the text. Points that a person
+    took beside the rules are of the rule ``by-hand``; those that were given are below zero.
     """
     shown = shown_files([one.entry for one in results], names)
-    return _table(DEDUCTION_COLUMNS, [
+    return _table(DEDUCTION_COLUMNS, [row for one in results for row in (*(
         (shown[one.entry.path], each.rule, number(each.points), str(each.mistake.count),
          place(each.mistake.at[0]), place(each.mistake.at[1]), each.mistake.found,
          each.mistake.wanted, ". ".join(filter(None, (each.mistake.text, each.comment))))
-        for one in results for each in kept(one.marks)])
+        for each in kept(one.marks)), *(
+        (shown[one.entry.path], BY_HAND, number(-each.points), "1", "", "", "", "", each.words)
+        for each in one.marks.by_hand))])
 
 
 def number(value: float) -> str:

@@ -82,8 +82,9 @@ def _lies(sheet: Sheet) -> bool:
 
 
 def _heading(shown: MarkedView, marks: Marks, label: str) -> PageHeading:
-    lost = sum(each.points for each in kept(marks))
-    below = f"{points_text(lost)} taken off" if lost else "nothing taken off"
+    lost = sum(each.points for each in kept(marks)) - marks.given
+    below = (f"{points_text(lost)} taken off" if lost > 0.0 else
+             f"{points_text(-lost)} given" if lost else "nothing taken off")
     return PageHeading(label, shown.name, total_text(marks), below)
 
 
@@ -139,7 +140,7 @@ def _plan(sheet: Sheet, picture: Pictured, marks: Marks, below: float) -> _Plan:
 
 def told_below(shown: MarkedView, marks: Marks, width: float) -> list[PouredBlock]:
     """Return what stands beside or below a picture."""
-    table: PouredBlock = (deduction_rows(marks, width) if kept(marks) else
+    table: PouredBlock = (deduction_rows(marks, width) if kept(marks) or marks.by_hand else
                     Paragraphs(("Nothing to take off.",), width, "deductions", bold=True))
     notes = notes_of(shown, marks)
     return [table, Paragraphs(notes, width, "notes")] if notes else [table]

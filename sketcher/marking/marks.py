@@ -42,6 +42,17 @@ class Deduction:
 
 
 @dataclass(frozen=True, slots=True)
+class PointsByHand:
+    """Points that a person gives beside the rules, below zero takes, and for what.
+
+    What could not be graded has these points and no others.
+    """
+
+    points: float
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
 class Marks:
     """What one hand-in is given.
 
@@ -62,6 +73,8 @@ class Marks:
     mirrored : bool
     told : tuple of str
         What was mended or left out in reading.
+    by_hand : tuple of PointsByHand
+        Reckoned into the points.
     """
 
     file: str
@@ -74,6 +87,17 @@ class Marks:
     turned: float = 0.0
     mirrored: bool = False
     told: tuple[str, ...] = ()
+    by_hand: tuple[PointsByHand, ...] = ()
+
+    @property
+    def has_points(self) -> bool:
+        """Whether it has points: by the rules, or a person's where it could not be graded."""
+        return not self.ungraded or bool(self.by_hand)
+
+    @property
+    def given(self) -> float:
+        """Points that a person gives in all, below zero takes."""
+        return sum(each.points for each in self.by_hand)
 
 
 def marked(comparison: Comparison, rubric: Rubric) -> Marks:

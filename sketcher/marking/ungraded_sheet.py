@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from sketcher.drafting.page import Page
 from sketcher.drafting.paper_sizes import sheets
+from sketcher.marking.deduction_table import by_hand_texts, total_text
 from sketcher.marking.hand_in import HandIn
 from sketcher.marking.marked_picture import PictureBlock, pictured
 from sketcher.marking.marked_view import MarkedView, hand_view, key_view
@@ -43,16 +44,27 @@ def ungraded_sheet(
     hand_in : HandIn, optional
         What could be read of it.
     """
+    shown = None if hand_in is None or not hand_in.of_role("outline") else hand_view(key, hand_in)
+    return ungraded_pages(key, marks, label, shown)
+
+
+def ungraded_pages(
+    key: Part, marks: Marks, label: str, shown: MarkedView | None
+) -> tuple[Page, ...]:
+    """Return the same, of what a picture of the hand-in shows; None where nothing was read."""
     sheet = sheets()[PAPER[key.drawing.practice]]
     left, low, right, high = sheet.inner
     wide, tall = right - left - 2.0 * GAP, high - low - HEAD - FOOT - 2.0 * GAP
     blocks: list[PouredBlock] = [Paragraphs(
         ("Not graded", f"{marks.ungraded[:1].upper()}{marks.ungraded[1:]}.",
+         *by_hand_texts(marks),
          *(f"In reading the file: {told}." for told in marks.told)), wide, "why", bold=True)]
-    if hand_in is not None and hand_in.of_role("outline"):
-        blocks += _picture("The hand-in as its file has it", hand_view(key, hand_in), wide)
+    if shown is not None:
+        blocks += _picture("The hand-in as its file has it", shown, wide)
     blocks += _picture("The key", key_view(key), wide)
-    return poured_pages(sheet, PageHeading(label, key.name, "not graded"), poured(
+    result = total_text(marks) if marks.has_points else "not graded"
+    heading = PageHeading(label, key.name, result, "by hand" if marks.has_points else "")
+    return poured_pages(sheet, heading, poured(
         blocks, tall, tall), f"{key.name}: {label}", "marked")
 
 

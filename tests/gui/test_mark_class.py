@@ -15,6 +15,7 @@ from sketcher.desk.dialogs.marking_layers import ANSWER
 from sketcher.desk.dialogs.marking_rubric import CAP, LIMIT, POINTS, RULE
 from sketcher.desk.dialogs.marking_table import FIRST_RULE, TOTAL, WHO
 from sketcher.marking.marking_file import load_marking
+from sketcher.marking.marks import PointsByHand
 from tests.gui.class_desk import PLACES, compared, put_class
 from tests.gui.driver import LEFT, NONE, Driver, wait_until
 from tests.marked_class import class_on_disk
@@ -125,6 +126,30 @@ def test_keys_accept_waive_and_change_one_after_the_other(marked: MarkingDesk) -
     press(marked, Key.Key_W)  # once more takes it back
     assert pane.row.verdicts[1] == "open"
     assert pane.row.marks.deductions[1].points == cost[1]
+
+
+def test_points_are_given_and_taken_by_hand(marked: MarkingDesk) -> None:
+    pane, before = marked.pane, marked.pane.row.marks.points
+    marked.host.ask_form = lambda *a, take, **k: take({"points": "-3", "words": "a day late"}) or {}
+    marked.table.setFocus()
+    press(marked, Key.Key_H)
+    assert pane.row.marks.points == before - 3
+    last = pane.list.rowCount() - 1
+    assert pane.list.currentRow() == last
+    assert [pane.list.item(last, column).text() for column in range(1, 4)] == [
+        "\N{MINUS SIGN}3", "a day late", "by hand"]
+    press(marked, Key.Key_P)
+    QTest.keyClicks(pane.points, "+2,5")
+    QTest.keyClick(pane.points, Key.Key_Return)
+    assert pane.row.marks.points == before + 2.5
+    press(marked, Key.Key_C)
+    QTest.keyClicks(pane.comment.lineEdit(), "neat")
+    QTest.keyClick(pane.comment.lineEdit(), Key.Key_Return)
+    assert pane.row.marks.by_hand == (PointsByHand(2.5, "neat"),)
+    pane.list.setFocus()
+    press(marked, Key.Key_W)
+    assert pane.row.marks.points == before
+    assert pane.list.rowCount() == last
 
 
 def test_letters_that_are_typed_into_a_comment_are_no_keys(marked: MarkingDesk) -> None:

@@ -13,7 +13,9 @@ from pathlib import Path
 from typing import Literal
 
 from sketcher.board.board import Board
+from sketcher.board.files.marking_copies import MarkingCopies
 from sketcher.board.files.marking_job import ClassCompared, compare_class
+from sketcher.board.files.marking_kept import KeptMarking
 from sketcher.board.job import Job
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped
@@ -28,10 +30,11 @@ from sketcher.marking.hand_rulings import (
     needs_comparing,
     remarked,
     ruled,
+    said_anew,
 )
 from sketcher.marking.marked_view import MarkedView
 from sketcher.marking.marking_file import ClassMarking, load_marking, save_marking
-from sketcher.marking.marks import Deduction, Marks
+from sketcher.marking.marks import Deduction, Marks, PointsByHand
 from sketcher.marking.roster import ClassEntry
 from sketcher.marking.rubric import Rubric
 from sketcher.marking.rules import marking_rules
@@ -48,7 +51,8 @@ class BookRow:
     marks : Marks
         By the rubric and the rulings that stand.
     view : MarkedView or None
-        What its picture shows; None for what could not be compared.
+        What its picture shows: of what could not be graded itself alone; None for what could not
+        be read.
     rulings : tuple of HandRuling
     alike : tuple of str
         Hand-ins that look like copies of it, each with why.
@@ -97,7 +101,7 @@ class LayerRow:
     answer: LayerRole | Literal[""] = ""
 
 
-class ClassBook:
+class ClassBook(KeptMarking):
     """Keeps the marking of one class.
 
     Parameters
@@ -106,37 +110,29 @@ class ClassBook:
         Whose part is the key where no file is chosen.
     heard : callable
         Called when anything is different.
+    copies : MarkingCopies, optional
+        Keeps what is ruled while it has no file of its own.
     """
 
-    def __init__(self, board: Board, heard: Callable[[], object]) -> None:
-        self.board = board
-        self.key: Path | None = None
-        self.folder: Path | None = None
-        self.roster: Path | None = None
-        self.rubric = Rubric()
-        self.path: Path | None = None
+    def __init__(
+        self, board: Board, heard: Callable[[], object], copies: MarkingCopies | None = None
+    ) -> None:
+        super().__init__(board, copies)
         self.compared: ClassCompared | None = None
         self.rows: tuple[BookRow, ...] = ()
         self.progress: ClassProgress | None = None
         self.going = False
         self.trouble = ""
-        self._rulings: dict[str, tuple[HandRuling, ...]] = {}
         self._by: object = None
         self._by_rubric = self.rubric
-        self._saved = self._kept()
         self._heard = heard
 
     # What stands.
 
     @property
-    def has_part(self) -> bool:
-        """Whether the part on the board can be a key."""
-        return any(curve.role == "outline" for curve in self.board.part.curves.values())
-
-    @property
     def lacks(self) -> str:
         """What has to be chosen before the class can be marked; empty when nothing has to."""
-        if self.key is None and not self.has_part:
+        if self.key is None and self.variants is None and not self.has_part:
             return "Choose the key: the part as the paper has it."
         if self.folder is None:
             return "Choose the folder of the hand-ins."
@@ -149,34 +145,24 @@ class ClassBook:
             self._by != self._basis() or needs_comparing(self._by_rubric, self.rubric))
 
     @property
-    def is_changed(self) -> bool:
-        """Whether anything was ruled, or a rubric made, that is in no file."""
-        kept = self._kept()
-        return (kept.rulings, kept.rubric) != (self._saved.rulings, self._saved.rubric)
-
-    @property
-    def can_be_saved(self) -> bool:
-        """Whether a file would hold anything new."""
-        return self._kept() != self._saved
-
-    @property
     def unit(self) -> str:
         """Unit of the key."""
         return self.compared.key.unit if self.compared is not None else self.board.part.unit
 
     def _basis(self) -> object:
         key: Path | Part = self.board.part if self.key is None else self.key
-        return key, self.folder, self.roster
-
-    def _kept(self) -> ClassMarking:
-        return ClassMarking(self.key or self.board.bench.path, self.folder, self.roster,
-                            self.rubric, frozen(self._rulings))
+        return key if self.variants is None else self.variants, self.folder, self.roster
 
     # What is chosen.
 
     def use_key(self, path: Path | None) -> None:
         """Take a part's file as the key; None takes the part on the board."""
         self.key = path
+        self._heard()
+
+    def use_variants(self, path: Path | None) -> None:
+        """Take a key of its own for each number, as a table has them; None for none."""
+        self.variants = path
         self._heard()
 
     def use_folder(self, path: Path | None) -> None:
@@ -193,6 +179,7 @@ class ClassBook:
         """Take another rubric; what is there is marked by it at once where that can be."""
         if rubric != self.rubric:
             self.rubric = rubric
+            self._keep()
             self._mark()
 
     def open_marking(self, path: Path) -> None:
@@ -204,13 +191,21 @@ class ClassBook:
             When it cannot be read; what is here stays.
         """
         marking = load_marking(path)
-        self.stop()
-        self.path, self.compared, self.rows = path, None, ()
-        self.key = None if marking.key == self.board.bench.path else marking.key
-        self.folder, self.roster = marking.folder, marking.roster
-        self.rubric, self._rulings = marking.rubric, dict(marking.rulings)
-        self._saved = self._kept()
+        self._take(marking)
+        self.path, self._saved = path, self._kept()
         self._heard()
+
+    def take_up_left_behind(self) -> None:
+        """Go on with what was ruled and came into no file."""
+        marking = self.left_behind
+        if marking is not None:
+            self._take(marking)
+            self._heard()
+
+    def _take(self, marking: ClassMarking) -> None:
+        self.stop()
+        self.compared, self.rows = None, ()
+        self._take_up(marking)
 
     def save(self, path: Path) -> None:
         """Write the marking.
@@ -222,7 +217,8 @@ class ClassBook:
         """
         kept = self._kept()
         save_marking(kept, path)
-        self.path, self._saved = path, kept
+        self.path, self._saved, self.unkept = path, kept, ""
+        self.forget_copy()
         self._heard()
 
     # Marking.
@@ -240,8 +236,9 @@ class ClassBook:
 
         given = (self.board.part if self.key is None else str(self.key), str(self.folder),
                  str(self.roster or ""), rubric,
-                 tuple(map(str, filter(None, (self.key or self.board.bench.path, self.roster,
-                                              self.path)))))
+                 tuple(map(str, filter(None, (self.key or self.board.bench.path, self.variants,
+                                              self.roster, self.path)))),
+                 str(self.variants or ""))
         self.board.bench.worker.start(Job(f"Marking {self.folder.name}", compare_class, given, 0.0),
                                       done, self._failed, self._on_the_way)
 
@@ -289,10 +286,13 @@ class ClassBook:
         self._heard()
 
     def _row(self, one: Marked, alike: tuple[str, ...]) -> BookRow:
-        reach = REACH if self.unit == "mm" else REACH / 25.4
-        rulings = self._rulings.get(one.entry.file, ())
-        marks = remarked(one.marks, self.rubric, rulings, reach)
         view = one.made if isinstance(one.made, MarkedView) else None
+        reach = REACH if (self.unit if view is None else view.unit) == "mm" else REACH / 25.4
+        rulings = self._rulings.get(one.entry.file, ())
+        marks = remarked(one.marks, self.rubric, rulings, reach,
+                         self._by_hand.get(one.entry.file, ()))
+        if view is not None and marks.ungraded:
+            view = alone(view)
         return BookRow(one.entry, marks, view, rulings, alike, reach)
 
     # What a person says.
@@ -317,26 +317,40 @@ class ClassBook:
         compared, row = self.compared, self.rows[number]
         assert compared is not None
         every = compared.marked[number].marks.deductions
-        own = next(n for n, each in enumerate(every) if each.mistake is deduction.mistake
-                   and each.rule == deduction.rule)
-        mistake = deduction.mistake
-        said = ruled(every, row.rulings, row.reach).get(own)
-        ruling = said or HandRuling(deduction.rule, mistake.at, mistake.wanted)
-        if points is not None:
-            ruling = replace(ruling, verdict="changed", points=points)
-        if verdict is not None:
-            ruling = replace(ruling, verdict=verdict)
-        if comment is not None:
-            ruling = replace(ruling, comment=comment)
-        others = [each for each in row.rulings if each is not said]
-        kept = tuple(others) if ruling.says_nothing else (*others, ruling)
+        kept = said_anew(every, deduction, row.rulings, row.reach, verdict, points, comment)
+        self._rulings.pop(row.entry.file, None)
         if kept:
             self._rulings[row.entry.file] = kept
-        else:
-            self._rulings.pop(row.entry.file, None)
+        self._said(number)
+
+    def give(self, number: int, given: PointsByHand | None, place: int | None = None) -> None:
+        """Give or take points of a hand-in beside the rules.
+
+        Parameters
+        ----------
+        number : int
+            Of the hand-in, as in `rows`.
+        given : PointsByHand or None
+            None drops what is at `place`.
+        place : int, optional
+            Of what it is in place of; without it one more is added.
+        """
+        row = self.rows[number]
+        every = list(row.marks.by_hand)
+        at = len(every) if place is None else place
+        every[at:at + 1] = [given] if given is not None else []
+        self._by_hand.pop(row.entry.file, None)
+        if every:
+            self._by_hand[row.entry.file] = tuple(every)
+        self._said(number)
+
+    def _said(self, number: int) -> None:
+        """Mark a hand-in by what was said of it, and keep that."""
+        assert self.compared is not None
         rows = list(self.rows)
-        rows[number] = self._row(compared.marked[number], row.alike)
+        rows[number] = self._row(self.compared.marked[number], rows[number].alike)
         self.rows = tuple(rows)
+        self._keep()
         self._heard()
 
     def keep_comment(self, text: str) -> None:
@@ -364,6 +378,11 @@ class ClassBook:
         assert self.compared is not None
         return tuple(replace(one, marks=row.marks)
                      for one, row in zip(self.compared.marked, self.rows, strict=True))
+
+
+def alone(shown: MarkedView) -> MarkedView:
+    """Return the view of what fits no key as a hand-in, and not as the key itself."""
+    return replace(shown, key=(), hand=frozen({**shown.hand, "outline": shown.key}))
 
 
 def alike_words(compared: ClassCompared) -> list[tuple[str, ...]]:

@@ -41,7 +41,7 @@ def export_class(book: ClassBook, host: Host, names: bool) -> str:
     if folder is None:
         return ""
     listed = book.compared.listed
-    sources = [*filter(None, (book.key, book.roster, book.path)),
+    sources = [*filter(None, (book.key, book.variants, book.roster, book.path)),
                *(Path(entry.path) for entry in listed.entries)]
     outputs = Outputs(sources, remedy="choose another folder")
     files = planned_files(outputs, folder, listed.entries, names, TITLE, ask=False)
@@ -55,9 +55,8 @@ def export_class(book: ClassBook, host: Host, names: bool) -> str:
     put_class(outputs, files, made, listed, names)
     outputs.put(files.report, report)
     written = outputs.write()
-    count = sum(sheet is not None for sheet in sheets)
     return (f"{len(written)} files exported into {folder.name}: marks.csv, deductions.csv, "
-            f"class.pdf and {count} marked sheets.")
+            f"class.pdf and {len(sheets)} marked sheets.")
 
 
 def _may_replace(host: Host, outputs: Outputs, files: ClassFiles) -> bool:

@@ -2,21 +2,24 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from collections.abc import Mapping
+from dataclasses import dataclass, field, replace
 
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.class_files import report_pdf
-from sketcher.marking.class_keys import checked_key, solved_key
+from sketcher.marking.class_keys import checked_key, solved_key, variant_keys
 from sketcher.marking.class_run import run_class
 from sketcher.marking.class_worker import Marked, Task
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.copied_hand_ins import Alike, Traces, copied
+from sketcher.marking.hand_in import HandIn
 from sketcher.marking.hand_rulings import with_all_rules
-from sketcher.marking.marked_view import MarkedView, marked_view
+from sketcher.marking.mark_tables import ungraded_reason
+from sketcher.marking.marked_view import MarkedView, hand_view, marked_view
 from sketcher.marking.marks import Marks
 from sketcher.marking.roster import ClassEntry, ClassList, class_list, read_roster
 from sketcher.marking.rubric import Rubric
-from sketcher.part.value import Part
+from sketcher.part.value import Part, frozen
 from sketcher.progress import counted, report
 
 
@@ -27,22 +30,31 @@ class ClassCompared:
     Parameters
     ----------
     key : Part
-        Solved.
+        Solved; of several the first, on which the class is shown.
     listed : ClassList
         Hand-ins in the order of the class, who gave none, and files that are none.
     marked : tuple of Marked
-        In that order; `made` is a `MarkedView`, or None for what could not be marked.
+        In that order; `made` is a `MarkedView`: of what could not be graded as its file has it,
+        None where nothing of it was read.
     alike : tuple of Alike
+    keys : mapping of str to Part
+        Where each number has a key of its own.
     """
 
     key: Part
     listed: ClassList
     marked: tuple[Marked, ...]
     alike: tuple[Alike, ...] = ()
+    keys: Mapping[str, Part] = field(default_factory=frozen)
+
+    def key_of(self, entry: ClassEntry) -> Part:
+        """Return the key of a hand-in."""
+        return self.keys.get(entry.number, self.key)
 
 
 def compare_class(
-    key: Part | str, folder: str, roster: str, rubric: Rubric, leave: tuple[str, ...] = ()
+    key: Part | str, folder: str, roster: str, rubric: Rubric, leave: tuple[str, ...] = (),
+    variants: str = "",
 ) -> ClassCompared:
     """Compare the hand-ins of a folder with a key; reports `ClassProgress` on the way.
 
@@ -56,29 +68,44 @@ def compare_class(
         Rules that are off are looked at as well.
     leave : tuple of str
         Files that are no hand-ins wherever they lie.
+    variants : str
+        The table of a key for each number; with one `key` is not looked at.
 
     Raises
     ------
     SketcherError
         When key, roster or folder cannot be used.
     """
-    part = solved_key(key) if isinstance(key, str) else checked_key(
-        solve_sketch(key), f"the part {key.name}")
+    keys: Mapping[str, Part] = variant_keys(variants) if variants else frozen()
+    if keys:
+        part = next(iter(keys.values()))
+    else:
+        part = solved_key(key) if isinstance(key, str) else checked_key(
+            solve_sketch(key), f"the part {key.name}")
     listed = class_list(folder, read_roster(roster) if roster else None, leave)
-    task = Task({"": part}, with_all_rules(rubric), _view)
+    task = Task(keys or {"": part}, with_all_rules(rubric), _view, _view_of_ungraded)
     found = run_class(listed.entries, task, listen=report)
     alike = copied([one.traces for one in found])
-    return ClassCompared(part, listed, tuple(replace(one, traces=Traces()) for one in found), alike)
+    return ClassCompared(part, listed, tuple(replace(one, traces=Traces()) for one in found), alike,
+                         keys)
 
 
 def _view(comparison: Comparison, _: Marks, __: ClassEntry) -> MarkedView:
     return marked_view(comparison)
 
 
+def _view_of_ungraded(
+    key: Part, _: Marks, __: ClassEntry, hand_in: HandIn | None
+) -> MarkedView | None:
+    if hand_in is None or not hand_in.of_role("outline"):
+        return None
+    return hand_view(key, hand_in)
+
+
 def class_sheets(
     found: ClassCompared, rubric: Rubric, names: bool
-) -> tuple[tuple[bytes | None, ...], bytes]:
-    """Return the marked sheet of each hand-in, None where it has none, and the class report.
+) -> tuple[tuple[bytes, ...], bytes]:
+    """Return the marked sheet of each hand-in, and the class report.
 
     Parameters
     ----------
@@ -88,10 +115,18 @@ def class_sheets(
     names : bool
         Whether names of students and files stand in them.
     """
+    sheets = tuple(_sheet(one, found.key_of(one.entry), names) for one in counted(found.marked))
+    return sheets, report_pdf(found.marked, found.key, rubric, found.alike, names)
+
+
+def _sheet(one: Marked, key: Part, names: bool) -> bytes:
     from sketcher.exchange.pdf import pdf_bytes
     from sketcher.marking.marked_sheet import sheet_of_view
+    from sketcher.marking.ungraded_sheet import ungraded_pages
 
-    sheets = tuple(
-        pdf_bytes(sheet_of_view(one.made, one.marks, one.entry.label(names)))
-        if isinstance(one.made, MarkedView) else None for one in counted(found.marked))
-    return sheets, report_pdf(found.marked, found.key, rubric, found.alike, names)
+    label = one.entry.label(names)
+    shown = one.made if isinstance(one.made, MarkedView) else None
+    if shown is not None and not one.marks.ungraded:
+        return pdf_bytes(sheet_of_view(shown, one.marks, label))
+    reason = ungraded_reason(one.entry, one.marks, names) or "its picture could not be drawn"
+    return pdf_bytes(ungraded_pages(key, replace(one.marks, ungraded=reason), label, shown))

@@ -28,7 +28,8 @@ def who(row: BookRow, names: bool) -> str:
 
 def points_words(row: BookRow) -> str:
     """Return what a hand-in is given, or that it is not."""
-    return "! not marked" if row.marks.ungraded else total_text(row.marks)
+    star = "*" if row.marks.by_hand else ""
+    return f"{total_text(row.marks)}{star}" if row.marks.has_points else "! not marked"
 
 
 def cell_words(row: BookRow, rule: str) -> str:
@@ -68,6 +69,8 @@ def book_state(book: ClassBook, names: bool) -> str:
         return f"! {book.trouble}"
     if book.lacks:
         return book.lacks
+    if book.unkept:
+        return f"! {book.unkept}"
     if book.compared is None:
         return "Ready: press Mark the class."
     if book.out_of_date:
@@ -81,7 +84,7 @@ def book_state(book: ClassBook, names: bool) -> str:
 
 def class_words(book: ClassBook) -> str:
     """Return what a class is given, in one line."""
-    graded = [row.marks.points for row in book.rows if not row.marks.ungraded]
+    graded = [row.marks.points for row in book.rows if row.marks.has_points]
     words = [f"{len(graded)} of {len(book.rows)} hand-ins marked"]
     if graded:
         mean, middle = (points_text(round(each, 1)) for each in (fmean(graded), median(graded)))

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from sketcher.board.board import Board
 from sketcher.board.files.marking_book import ClassBook
+from sketcher.board.files.marking_copies import MarkingCopies
 from sketcher.board.files.marking_export import export_class
 from sketcher.board.files.marking_words import book_state
 from sketcher.board.window_port import Host
@@ -46,19 +47,24 @@ class MarkingDesk(RoomyDialog):
     host : Host
     look : Look
     parent : QWidget
+    copies : MarkingCopies, optional
+        Of what is ruled and in no file.
     """
 
-    def __init__(self, board: Board, host: Host, look: Look, parent: QWidget) -> None:
+    def __init__(
+        self, board: Board, host: Host, look: Look, parent: QWidget,
+        copies: MarkingCopies | None = None,
+    ) -> None:
         super().__init__(parent)
         self.board, self.host = board, host
-        self.book = ClassBook(board, self.follow)
+        self.book = ClassBook(board, self.follow, copies)
         self._listed: tuple[object, ...] = ()
         self.setWindowTitle("Mark a class")
         self.setup = MarkingSetup(self.book, host, self)
         self.rubric = MarkingRubric(self.book, host, self)
         self.marks = QSplitter(Qt.Orientation.Horizontal, self)
         self.table = MarksTable(look, self.marks)
-        self.pane = HandInPane(self.book, look, self.marks)
+        self.pane = HandInPane(self.book, host, look, self.marks)
         self.names = QCheckBox("Show &names", self)
         self.names.setChecked(True)
         self.names.setToolTip("Without a tick the page and all that is exported goes by number.")
@@ -217,6 +223,7 @@ class MarkingDesk(RoomyDialog):
             answer = self.host.ask_unsaved("The marking of the class")
             if answer == "cancel" or (answer == "save" and not self.save()):
                 return
+        self.book.forget_copy()  # saved, or not wanted
         super().reject()
 
     def done(self, result: int) -> None:
@@ -234,10 +241,11 @@ class MarkingDesk(RoomyDialog):
 
 
 def mark_class(
-    board: Board, host: Host, look: Look, parent: QWidget, path: Path | None = None
+    board: Board, host: Host, look: Look, parent: QWidget, path: Path | None = None,
+    copies: MarkingCopies | None = None,
 ) -> None:
     """Show the page; with a marking that was saved where there is one."""
-    desk = MarkingDesk(board, host, look, parent)
+    desk = MarkingDesk(board, host, look, parent, copies)
     if path is not None:
         desk.book.open_marking(path)
     desk.exec()

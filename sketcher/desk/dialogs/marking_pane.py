@@ -2,39 +2,45 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from PySide6.QtCore import QSignalBlocker, Qt, Signal, Slot
-from PySide6.QtGui import QColor, QKeySequence, QShortcut
+from PySide6.QtGui import QKeySequence, QShortcut
 from PySide6.QtWidgets import (
-    QAbstractItemView,
     QComboBox,
     QHBoxLayout,
-    QHeaderView,
     QLabel,
     QLineEdit,
     QPushButton,
     QSizePolicy,
     QSplitter,
-    QTableWidget,
-    QTableWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from sketcher.board.files.marking_book import BookRow, ClassBook
-from sketcher.board.files.marking_words import VERDICTS, points_words, remarks, who
+from sketcher.board.files.marking_words import points_words, remarks, who
+from sketcher.board.window_port import Host
+from sketcher.desk.dialogs.marking_deductions import (
+    WHAT,
+    DeductionList,
+    ask_by_hand,
+    signed_in,
+)
 from sketcher.desk.dialogs.marking_rubric import number_in
 from sketcher.desk.dialogs.marking_view import HandInView
 from sketcher.desk.dialogs.roomy import lines_to_read
 from sketcher.desk.looks import Look
 from sketcher.errors import QuantityError
-from sketcher.marking.deduction_table import points_text
+from sketcher.marking.deduction_table import points_text, signed_text
 from sketcher.marking.hand_rulings import Verdict
-from sketcher.marking.marks import Deduction
-from sketcher.marking.rules import marking_rules
+from sketcher.marking.marks import Deduction, PointsByHand
 
-NO, POINTS, WHAT, RULED = range(4)
 KEYS = (("accept", "Accept", "A", "It stands as it is; once more takes that back."),
-        ("waive", "Waive", "W", "It costs nothing; once more takes that back."))
+        ("waive", "Waive", "W", "It costs nothing; once more takes that back. What was given by "
+         "hand is dropped."))
+BY_HAND = ("by hand", "By hand ...", "H", "Gives or takes points for what no rule looks at: "
+           "lateness, neatness. What could not be marked is given its points so.")
 STEPS = (("back", "Back", "B", "The student before, as the table is sorted."),
          ("next", "Next", "N", "The next student, as the table is sorted."))
 
@@ -45,6 +51,7 @@ class HandInPane(QWidget):
     Parameters
     ----------
     book : ClassBook
+    host : Host
     look : Look
     page : QWidget
         In which the keys count.
@@ -60,13 +67,14 @@ class HandInPane(QWidget):
     told = Signal(str)
     stepped = Signal(int)
 
-    def __init__(self, book: ClassBook, look: Look, page: QWidget) -> None:
+    def __init__(self, book: ClassBook, host: Host, look: Look, page: QWidget) -> None:
         super().__init__(page)
-        self.book, self.look = book, look
+        self.book, self.host = book, host
         self.number = -1
         self.view = HandInView(look, self)
         self.view.picked.connect(self.point_at)
-        self.list = self._list()
+        self.list = DeductionList(look, self)
+        self.list.currentCellChanged.connect(self._moved)
         self.notes = lines_to_read("Told beside the deductions", (), self)
         self.head = QLabel(self)
         self.head.setAccessibleDescription("The hand-in that is shown, and its points")
@@ -74,23 +82,6 @@ class HandInPane(QWidget):
         self._arrange(page)
 
     # Building.
-
-    def _list(self) -> QTableWidget:
-        table = QTableWidget(0, 4, self)
-        table.setAccessibleName("Deductions")
-        table.setHorizontalHeaderLabels(["No", "Points", "What", "Ruled"])
-        table.setEditTriggers(QAbstractItemView.EditTrigger.NoEditTriggers)
-        table.setSelectionBehavior(QAbstractItemView.SelectionBehavior.SelectRows)
-        table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
-        table.setTabKeyNavigation(False)
-        table.setWordWrap(True)
-        table.verticalHeader().hide()
-        head = table.horizontalHeader()
-        head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        head.setSectionResizeMode(WHAT, QHeaderView.ResizeMode.Stretch)
-        table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-        table.currentCellChanged.connect(self._moved)
-        return table
 
     def _arrange(self, page: QWidget) -> None:
         column = QVBoxLayout(self)
@@ -121,7 +112,7 @@ class HandInPane(QWidget):
         made.setToolTip(f"{tip}  ({key})")
         made.setAutoDefault(False)
         act = {"accept": self.accept, "waive": self.waive, "back": self.back,
-               "next": self.onward}[name]
+               "next": self.onward, "by hand": self.by_hand}[name]
         made.clicked.connect(act)
         short = QShortcut(QKeySequence(key), page)
         short.setContext(Qt.ShortcutContext.WidgetWithChildrenShortcut)
@@ -144,6 +135,7 @@ class HandInPane(QWidget):
         row.addWidget(words)
         row.addWidget(self.points)
         row.addStretch(1)
+        row.addWidget(self._button(*BY_HAND, page))
         column.addLayout(row)
         row = QHBoxLayout()
         words = QLabel("Comment (C)", self)
@@ -192,6 +184,18 @@ class HandInPane(QWidget):
             return None
         return row.marks.deductions[at]
 
+    @property
+    def given(self) -> PointsByHand | None:
+        """What is chosen of the points that were given by hand."""
+        row, at = self.row, self._given_at
+        return row.marks.by_hand[at] if row is not None and at >= 0 else None
+
+    @property
+    def _given_at(self) -> int:
+        row, at = self.row, self.list.currentRow()
+        first = len(row.marks.deductions) if row is not None else 0
+        return at - first if row is not None and first <= at < self.list.rowCount() else -1
+
     def show_hand_in(self, number: int, names: bool, words: str) -> None:
         """Show a hand-in of the book; `words` where there is none."""
         before, current = self.number, self.list.currentRow()
@@ -208,30 +212,8 @@ class HandInPane(QWidget):
             self.notes.clear()
             self.notes.addItems(list(told))
         self.notes.setVisible(bool(told))
-        self._fill(row)
+        self.list.fill(row)
         self._choose(current if number == before else 0)
-
-    def _fill(self, row: BookRow | None) -> None:
-        deductions = row.marks.deductions if row is not None else ()
-        with QSignalBlocker(self.list):
-            self.list.setRowCount(len(deductions))
-            for place, each in enumerate(deductions):
-                assert row is not None
-                title = marking_rules()[each.rule].title
-                what = f"{title[:1].upper()}{title[1:]}: {each.mistake.text}"
-                if each.comment:
-                    what += f"\n{each.comment}"
-                cells = (str(each.number), points_text(each.points), what,
-                         VERDICTS[row.verdicts[place]])
-                for column, text in enumerate(cells):
-                    item = QTableWidgetItem(text)
-                    item.setToolTip(text)
-                    side = (Qt.AlignmentFlag.AlignRight if column in (NO, POINTS)
-                            else Qt.AlignmentFlag.AlignLeft)
-                    item.setTextAlignment(side | Qt.AlignmentFlag.AlignTop)
-                    if each.ruling == "waived":
-                        item.setForeground(QColor(self.look.faint))
-                    self.list.setItem(place, column, item)
 
     def _choose(self, place: int) -> None:
         with QSignalBlocker(self.list):
@@ -256,20 +238,35 @@ class HandInPane(QWidget):
     @Slot()
     def _moved(self, *cells: int) -> None:
         """Show the deduction that is chosen."""
-        each, row = self.deduction, self.row
+        each, row, given = self.deduction, self.row, self.given
         self.view.choose(each.number if each is not None else 0)
         self.view.reveal()
         for piece in (*(self.buttons[name] for name, *_ in KEYS), self.points, self.comment,
                       self.keep):
-            piece.setEnabled(each is not None)
+            piece.setEnabled(each is not None or given is not None)
+        self.buttons["accept"].setEnabled(each is not None)
         with QSignalBlocker(self.comment):
             self.comment.clear()
             self.comment.addItems([*self.book.rubric.comments])
-            self.comment.setEditText(each.comment if each is not None else "")
-        self.points.setText(points_text(each.points) if each is not None else "")
+            self.comment.setEditText(self._words)
+        self.points.setText(self._points)
         self.points.setModified(False)
-        for step, *_ in STEPS:
+        for step, *_ in (*STEPS, BY_HAND):
             self.buttons[step].setEnabled(row is not None)
+
+    @property
+    def _points(self) -> str:
+        """Points of what is chosen, as they are typed."""
+        if self.given is not None:
+            return signed_text(self.given.points)
+        return points_text(self.deduction.points) if self.deduction is not None else ""
+
+    @property
+    def _words(self) -> str:
+        """What a person said of what is chosen."""
+        if self.given is not None:
+            return self.given.words
+        return self.deduction.comment if self.deduction is not None else ""
 
     # What is said.
 
@@ -285,8 +282,20 @@ class HandInPane(QWidget):
 
     @Slot()
     def waive(self) -> None:
-        """Let a deduction cost nothing, and go to the next."""
-        self._rule("waived")
+        """Let a deduction cost nothing, and go to the next; drop what was given by hand."""
+        if self.given is not None:
+            self.book.give(self.number, None, self._given_at)
+        else:
+            self._rule("waived")
+
+    @Slot()
+    def by_hand(self) -> None:
+        """Give or take points that no rule does."""
+        if self.row is None:
+            return
+        if ask_by_hand(self.book, self.host, self.number):
+            self._choose(self.list.rowCount() - 1)
+        self.list.setFocus()
 
     def _rule(self, verdict: Verdict) -> None:
         each = self.deduction
@@ -300,25 +309,31 @@ class HandInPane(QWidget):
 
     @Slot()
     def _points_typed(self) -> None:
-        each = self.deduction
-        if each is None or not self.points.isModified():
+        each, given = self.deduction, self.given
+        if (each is None and given is None) or not self.points.isModified():
             return
         try:
-            value = number_in(self.points.text(), "Points")
+            value = (number_in if given is None else signed_in)(self.points.text(), "Points")
         except QuantityError as error:
-            self.points.setText(points_text(each.points))
+            self.points.setText(self._points)
             self.points.setModified(False)
             self.told.emit(f"! {error}")
             return
-        if value != each.points or self._verdict() != "changed":
+        if given is not None:
+            self.book.give(self.number, replace(given, points=value), self._given_at)
+        elif each is not None and (value != each.points or self._verdict() != "changed"):
             self.book.say(self.number, each, points=value)
         self.list.setFocus()
 
     @Slot()
     def _comment_typed(self) -> None:
-        each = self.deduction
+        each, given = self.deduction, self.given
         text = self.comment.currentText().strip()
-        if each is not None and text != each.comment:
+        if text == self._words:
+            return
+        if given is not None:
+            self.book.give(self.number, replace(given, words=text), self._given_at)
+        elif each is not None:
             self.book.say(self.number, each, comment=text)
 
     @Slot()

@@ -26,9 +26,16 @@ from sketcher.part.store import SUFFIX
 
 ROWS = (
     ("key", "&Key", "A part's file; left empty, the part that is open is the key."),
+    ("variants", "&Variants", "Where each student has a key of his own: variants.csv, in place "
+     "of the key. May be left out."),
     ("folder", "&Hand-ins", "A folder of DXF or part files, one each."),
     ("roster", "Ros&ter", "A table number, name, group as CSV; may be left out."),
 )
+ASKED = {"key": ("The key of the class", False, SUFFIX),
+         "variants": ("The keys of the class", False, ".csv"),
+         "roster": ("The roster of the class", False, ".csv")}
+LEFT_BEHIND = ("What was ruled of these hand-ins before the program ended is in no file. "
+               "Go on with it?")
 
 
 class MarkingSetup(QWidget):
@@ -104,6 +111,8 @@ class MarkingSetup(QWidget):
                     edit.setText("" if path is None else str(path))
         if book.key is None and book.has_part:
             self.fields["key"].setPlaceholderText(f"The part that is open: {book.board.part.name}")
+        for piece in (self.fields["key"], self.buttons["key"]):
+            piece.setEnabled(book.variants is None)
         self.layers.follow()
         self.listed.setText("\n".join(listed_words(book)))
         self.listed.setVisible(bool(self.listed.text()))
@@ -119,15 +128,16 @@ class MarkingSetup(QWidget):
 
     def _choose(self, name: str, *_: object) -> None:
         path = (self.host.ask_folder("The hand-ins of the class") if name == "folder" else
-                self.host.ask_path("The key of the class" if name == "key" else
-                                   "The roster of the class", False,
-                                   SUFFIX if name == "key" else ".csv"))
+                self.host.ask_path(*ASKED[name]))
         if path is not None:
             self._use(name, path)
 
     def _use(self, name: str, path: Path | None) -> None:
-        {"key": self.book.use_key, "folder": self.book.use_folder,
-         "roster": self.book.use_roster}[name](path)
+        {"key": self.book.use_key, "variants": self.book.use_variants,
+         "folder": self.book.use_folder, "roster": self.book.use_roster}[name](path)
+        if name == "folder" and self.book.left_behind is not None and self.host.confirm(
+                "Mark a class", LEFT_BEHIND, "Go on with it"):
+            self.book.take_up_left_behind()
 
     @Slot()
     def _take_up(self) -> None:

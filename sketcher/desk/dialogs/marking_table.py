@@ -97,7 +97,7 @@ class MarksTable(QTableWidget):
         mark = "? " if row.alike else ""
         cells: list[tuple[str, object]] = [
             (f"{mark}{who(row, names)}", (row.entry.number.rjust(12), row.entry.file)),
-            (points_words(row), -1.0 if marks.ungraded else marks.points),
+            (points_words(row), marks.points if marks.has_points else -1.0),
             (str(row.open) if row.open else "", row.open),
             *((cell_words(row, rule), row.lost(rule)) for rule in self.rules)]
         for column, (text, sort) in enumerate(cells):
@@ -111,7 +111,7 @@ class MarksTable(QTableWidget):
             if column != WHO:
                 item.setTextAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
             if column == TOTAL:
-                item.setForeground(QColor(self.look.bad if marks.ungraded else self.look.text))
+                item.setForeground(QColor(self.look.text if marks.has_points else self.look.bad))
             item.setToolTip(told)
 
     def current(self) -> tuple[int, str]:

@@ -3,18 +3,32 @@
 from __future__ import annotations
 
 import csv
+import shutil
 from dataclasses import replace
 from pathlib import Path
 
+import ezdxf
+import pypdfium2
 import pytest
 
 from sketcher.board.board import Board
 from sketcher.board.files import marking_export
 from sketcher.board.files.marking_book import ClassBook, LayerRow
-from sketcher.board.files.marking_words import book_state, cell_words, going_words, remarks
+from sketcher.board.files.marking_copies import MarkingCopies
+from sketcher.board.files.marking_job import class_sheets
+from sketcher.board.files.marking_words import (
+    book_state,
+    cell_words,
+    going_words,
+    points_words,
+    remarks,
+)
 from sketcher.errors import FileError
 from sketcher.marking.asked_layers import AskedLayer
 from sketcher.marking.hand_in import LayerQuestion
+from sketcher.marking.mark_tables import deductions_table, marks_table
+from sketcher.marking.marking_file import load_marking
+from sketcher.marking.marks import PointsByHand
 from sketcher.marking.rubric import RuleSetting
 from sketcher.part.store import load
 from sketcher.part.value import frozen
@@ -56,6 +70,11 @@ def book(home: Path, compared: ClassBook) -> ClassBook:
     made = chosen(home)
     made.take(compared.compared)
     return made
+
+
+def pdf_text(data: bytes) -> str:
+    """Return all that a PDF says, as another library reads it."""
+    return " ".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(data))
 
 
 def chosen(home: Path) -> ClassBook:
@@ -165,6 +184,93 @@ def test_a_marking_is_taken_up_on_another_day(
     assert not again.is_changed
 
 
+def test_points_by_hand_stand_beside_the_rules_and_are_kept(
+    book: ClassBook, compared: ClassBook, tmp_path: Path
+) -> None:
+    book.save(tmp_path / "7b.marking.json")
+    book.give(GAP, PointsByHand(-3, "a day late"))
+    book.give(GAP, PointsByHand(1.5, "neat"))
+    assert book.rows[GAP].marks.points == BASE - 5 - 3 + 1.5
+    book.give(GAP, PointsByHand(-2, "a day late"), 0)
+    book.give(TORN, PointsByHand(60, "read from the print"))
+    assert book.rows[TORN].marks.points == 60
+    assert points_words(book.rows[TORN]) == "60 of 100*"
+    assert book_state(book, names=True).startswith("6 of 6 hand-ins marked")
+    table = marks_table(book.as_marked()).decode("utf-8-sig").splitlines()
+    assert ",94.5,100,1,," in table[1 + GAP]
+    assert ",60,100,,is not a readable DXF" in table[1 + TORN]
+    rows = deductions_table(book.as_marked()).decode("utf-8-sig").splitlines()
+    assert [row.partition(",")[2] for row in rows if ",by-hand," in row] == [
+        "by-hand,2,1,,,,,a day late", "by-hand,-1.5,1,,,,,neat",
+        "by-hand,-60,1,,,,,read from the print"]
+    some = tuple(book.as_marked()[number] for number in (GAP, TORN))
+    sheets, _ = class_sheets(replace(compared.compared, marked=some, alike=()), book.rubric, True)
+    assert all(word in pdf_text(sheets[0]) for word in ("94.5 of 100", "a day late", "neat"))
+    assert all(word in pdf_text(sheets[1]) for word in ("60 of 100", "read from the print"))
+    again = ClassBook(Board(), lambda: None)
+    again.open_marking(tmp_path / "7b.marking.json")
+    again.take(compared.compared)
+    assert again.rows[GAP].marks == book.rows[GAP].marks
+    again.give(TORN, None, 0)
+    assert points_words(again.rows[TORN]) == "! not marked"
+
+
+def test_each_ruling_is_on_the_disk_at_once(
+    book: ClassBook, compared: ClassBook, tmp_path: Path
+) -> None:
+    def said(path: Path) -> list[str]:
+        return [each.verdict for rulings in load_marking(path).rulings.values()
+                for each in rulings]
+
+    book.copies = MarkingCopies(tmp_path / "copies")
+    book.say(GAP, book.rows[GAP].marks.deductions[0], "waived")
+    (copy,) = (tmp_path / "copies").iterdir()
+    assert said(copy) == ["waived"]
+    next_day = ClassBook(Board(), lambda: None, MarkingCopies(tmp_path / "copies"))
+    next_day.use_folder(book.folder)
+    next_day.take_up_left_behind()
+    next_day.take(compared.compared)
+    assert next_day.rows[GAP].verdicts == ("waived",)
+    path = tmp_path / "7b.marking.json"
+    next_day.save(path)
+    assert not copy.exists()
+    next_day.say(WRONG, next_day.rows[WRONG].marks.deductions[0], "accepted")
+    assert sorted(said(path)) == ["accepted", "waived"]
+    assert not next_day.is_changed
+    next_day.path = tmp_path / "gone" / "7b.marking.json"
+    next_day.say(TWO, next_day.rows[TWO].marks.deductions[0], "accepted")
+    assert book_state(next_day, names=True).startswith("! What is ruled could not be kept.")
+    assert next_day.is_changed
+
+
+def test_each_number_has_its_key_and_what_fits_none_is_shown_alone(
+    home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("sketcher.board.files.marking_job.run_class", run_here)
+    (tmp_path / "in").mkdir()
+    shutil.copy(next((home / "hand-ins").glob("02-*")), tmp_path / "in" / "02.dxf")
+    shutil.copy(tmp_path / "in" / "02.dxf", tmp_path / "in" / "05.dxf")
+    drawing = ezdxf.new()
+    drawing.modelspace().add_lwpolyline([(0, 0), (900, 0), (40, 700)], close=True)
+    drawing.saveas(tmp_path / "in" / "02-other.dxf")
+    (home / "variants.csv").write_text("number,key\n02,key.profile.json\n")
+    book = ClassBook(Board(), lambda: None)
+    book.use_variants(home / "variants.csv")
+    book.use_folder(tmp_path / "in")
+    book.use_rubric(few_rules())
+    book.begin()
+    odd, keyed, unkeyed = book.rows
+    assert keyed.marks.points == BASE - 4
+    assert odd.marks.ungraded
+    assert (odd.view.key, len(odd.view.outline)) == ((), 3)
+    assert unkeyed.marks.ungraded == "its number has no key"
+    sheets, _ = class_sheets(book.compared, book.rubric, True)
+    assert "The hand-in as its file has it" in pdf_text(sheets[0])
+    assert book.lacks == ""
+    book.save(tmp_path / "v.marking.json")
+    assert load_marking(tmp_path / "v.marking.json").variants == home / "variants.csv"
+
+
 def test_what_is_no_marking_changes_nothing(book: ClassBook, tmp_path: Path) -> None:
     (tmp_path / "x.marking.json").write_text("{}")
     rows = book.rows
@@ -190,7 +296,7 @@ def test_results_are_exported_by_number_alone_where_names_are_not_wanted(
     book.say(GAP, book.rows[GAP].marks.deductions[0], "waived")
     book.say(WRONG, book.rows[WRONG].marks.deductions[0], comment="Measure twice")
     said = marking_export.export_class(book, host, names=False)
-    assert "5 marked sheets" in said
+    assert "6 marked sheets" in said
     out = tmp_path / "out"
     lines = list(csv.DictReader((out / "marks.csv").read_text("utf-8-sig").splitlines()))
     points = {line["number"]: line["points"] for line in lines}
@@ -203,7 +309,7 @@ def test_results_are_exported_by_number_alone_where_names_are_not_wanted(
     assert all(line["name"] == "" for line in lines)
     sheets = sorted(path.name for path in out.glob("*.marked.pdf"))
     assert sheets == ["02.marked.pdf", "04.marked.pdf", "06.marked.pdf", "08.marked.pdf",
-                      "09.marked.pdf"]
+                      "09.marked.pdf", "12.marked.pdf"]
     assert all(path.read_bytes().startswith(b"%PDF") for path in out.glob("*.pdf"))
     host.sure = False
     assert marking_export.export_class(book, host, names=False) == ""
