@@ -36,7 +36,7 @@ is deducted for it.
 nothing else. --roster is a CSV table with the columns number, name and group, and file where a
 hand-in is not named by its number: a hand-in belongs to the longest number that its name begins
 with. --variants is the table that 'sketcher variants' wrote: each hand-in is marked by the key of
-its number, and KEY may be left out.
+its number, and KEY may be left out; without --roster it says who is in the class.
 
 What the layers of a DXF are for is told by their names, line types and what they hold; where that
 does not tell, the report names the layer, and "layers" in the rubric answers for the whole class.
@@ -79,6 +79,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
 def _mark(args: argparse.Namespace) -> int:
     from sketcher.exchange.outputs import Outputs
     from sketcher.marking.class_files import planned_files, put_class, put_report
+    from sketcher.marking.class_keys import variant_codes
     from sketcher.marking.class_run import run_class
     from sketcher.marking.class_worker import Task
     from sketcher.marking.copied_hand_ins import copied
@@ -94,13 +95,15 @@ def _mark(args: argparse.Namespace) -> int:
     _check(args)
     columns = _columns(args.columns)
     sources = [each for each in (args.key, args.rubric, args.roster, args.variants) if each]
-    roster = None if args.roster is None else read_roster(args.roster)
+    listed = args.roster or args.variants  # the table of variants has everybody's number
+    roster = None if listed is None else read_roster(listed)
     hand_ins = class_list(args.folder, roster, sources)
     names = not args.numbers_only
     outputs = Outputs((*sources, *(entry.path for entry in hand_ins.entries)), args.force)
     files = planned_files(outputs, args.out, hand_ins.entries, names)
     keys = _keys(args)
-    maker = SheetMaker(names)
+    codes = {} if args.variants is None else variant_codes(args.variants)
+    maker = SheetMaker(names, codes)
     task = Task(keys, rubric) if args.tables_only else Task(keys, rubric, maker, maker.of_ungraded)
     with _Line() as line:
         results = run_class(hand_ins.entries, task, args.jobs, line.tell)

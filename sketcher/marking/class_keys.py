@@ -63,18 +63,10 @@ def variant_keys(path: str | os.PathLike[str]) -> Mapping[str, Part]:
     FileError
         When the table or a key cannot be read; names the line.
     """
-    rows = csv_rows(path)
-    _, first = next(rows, (1, []))
-    titles = [cell.lower() for cell in first]
-    for title in ("number", "key"):
-        if title not in titles:
-            raise FileError(str(path), f"has no column {title!r}",
-                            "name the table that 'sketcher variants' wrote")
     folder = Path(path).parent
     solved: dict[str, Part] = {}
     found: dict[str, Part] = {}
-    for line, cells in counted(list(rows)):
-        row = dict(zip(titles, cells, strict=False))
+    for line, row in counted(_variant_rows(path)):
         number, key = row.get("number", ""), row.get("key", "")
         place = f"{path}, line {line}"
         if not number or not key:
@@ -91,3 +83,21 @@ def variant_keys(path: str | os.PathLike[str]) -> Mapping[str, Part]:
     if not found:
         raise FileError(str(path), "names no key", "make the variants again")
     return found
+
+
+def variant_codes(path: str | os.PathLike[str]) -> Mapping[str, str]:
+    """Return the code of each number's variant, where ``variants.csv`` names one."""
+    return {row["number"]: row["variant"] for _, row in _variant_rows(path)
+            if row.get("number") and row.get("variant")}
+
+
+def _variant_rows(path: str | os.PathLike[str]) -> list[tuple[int, dict[str, str]]]:
+    """Return the lines of the table by their titles, each with its number."""
+    rows = csv_rows(path)
+    _, first = next(rows, (1, []))
+    titles = [cell.lower() for cell in first]
+    for title in ("number", "key"):
+        if title not in titles:
+            raise FileError(str(path), f"has no column {title!r}",
+                            "name the table that 'sketcher variants' wrote")
+    return [(line, dict(zip(titles, cells, strict=False))) for line, cells in rows]
