@@ -21,7 +21,7 @@ from sketcher.quantity.spelling import spelled
 MOST_VALUES = 10_000
 """Values that one name may take."""
 FORM = "NAME=FROM..TO:STEP"
-WITH_UNIT = re.compile(r".*\d\s*(mm|in|inch|inches|\"|″|”)\s*")
+WITH_UNIT = re.compile(r"(.*\d)\s*(mm|in|inch|inches|\"|″|”)\s*")
 WHOLE = re.compile(r"\s*\d+\s*")
 
 
@@ -152,7 +152,7 @@ def _unit(part: Part, typed: tuple[str, ...], quantity: str) -> str:
     found = [WITH_UNIT.fullmatch(text) for text in typed]
     if quantity == "angle" or any(names_in(text, part.unit) for text in typed):
         return part.unit
-    units = {"mm" if each[1] == "mm" else "in" for each in found if each is not None}
+    units = {"mm" if each[2] == "mm" else "in" for each in found if each is not None}
     return units.pop() if len(units) == 1 and all(found) else part.unit
 
 
@@ -174,7 +174,7 @@ def _written(
     value: float, unit: str, typed: tuple[str, ...], dimension: PhysicalDimension | None
 ) -> str:
     """Return a value as it would be typed: a fraction, or with as many decimals, as the bounds."""
-    plain = [spelled(text) for text in typed]
+    plain = [spelled(WITH_UNIT.sub(r"\1", text)) for text in typed]
     if unit == "in" and dimension != ANGLE:
         if any(FRACTION.match(text) for text in plain):
             text = fraction(value)
