@@ -14,18 +14,14 @@ import json
 import sys
 from collections import Counter
 from dataclasses import dataclass, field
-from functools import cache
 from pathlib import Path
 from random import Random
 
 from sketcher.errors import SketcherError
-from sketcher.inspect.sketched import solve_sketch
-from sketcher.marking.comparing import KeyReady
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.marks import Marks, marked
 from sketcher.marking.rubric import Rubric
 from sketcher.marking.rules import marking_rules
-from sketcher.part.store import load
 from tests.hand_ins.center_plants import (
     line_twice,
     not_joined,
@@ -72,6 +68,7 @@ from tests.hand_ins.sheet_plants import (
 )
 from tests.hand_ins.strokes import Ring, Straight
 from tests.hand_ins.written_paper import Paper
+from tests.ready_keys import key_ready
 
 COSTS: dict[str, tuple[float, float]] = {
     "wrong-value": (4, 16), "open-gap": (5, 10), "stray": (2, 6), "doubled": (2, 6),
@@ -241,16 +238,9 @@ def write_class(folder: Path) -> dict[str, Sheet]:
     return written_
 
 
-@cache
-def ready(key: str) -> KeyReady:
-    """A key made ready."""
-    paper = next(paper for paper in PAPERS if paper.key == key)
-    return KeyReady(solve_sketch(load(paper.path)).part, Rubric())
-
-
 def marks_of(path: Path, sheet: Sheet) -> Marks:
     """What the program gives a hand-in."""
-    return marked(ready(sheet.key).compare(read_hand_in(path)), Rubric())
+    return marked(key_ready(sheet.key).compare(read_hand_in(path)), Rubric())
 
 
 def lines_of(marks: Marks) -> list[str]:

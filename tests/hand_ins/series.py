@@ -14,19 +14,14 @@ import time
 from collections import Counter
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
-from functools import cache
 from pathlib import Path
 from random import Random
 from statistics import median
 
 from sketcher.errors import SketcherError
-from sketcher.inspect.sketched import solve_sketch
-from sketcher.marking.comparing import KeyReady
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in_file import read_hand_in
-from sketcher.marking.rubric import Rubric
 from sketcher.part.kinds import KINDS
-from sketcher.part.store import load
 from sketcher.quantity.parameters import evaluate_all
 from sketcher.quantity.parse import evaluate
 from tests.hand_ins.decidable import rival
@@ -35,6 +30,7 @@ from tests.hand_ins.local_faults import FAULTS, Spoiled
 from tests.hand_ins.papers import PAPERS
 from tests.hand_ins.strokes import sound
 from tests.hand_ins.written_paper import Paper
+from tests.ready_keys import key_ready
 
 COUNT = 500
 HOW_MANY = (0, *(1,) * 9, *(2,) * 6, *(3,) * 4)
@@ -123,12 +119,6 @@ def _otherwise(paper: Paper, name: str, random: Random) -> float:
         far = True
 
 
-@cache
-def _ready(key: str) -> KeyReady:
-    paper = next(paper for paper in PAPERS if paper.key == key)
-    return KeyReady(solve_sketch(load(paper.path)).part, Rubric())
-
-
 @dataclass(frozen=True)
 class Answer:
     """What the program said of one hand-in."""
@@ -179,7 +169,7 @@ def _amounts(values: Mapping[str, float]) -> list[str]:
 
 def answered(one: WrongValues, path: Path) -> Answer:
     """Ask the program about a hand-in that was written."""
-    ready = _ready(one.paper.key)
+    ready = key_ready(one.paper.key)
     try:
         read = read_hand_in(path)
         began = time.perf_counter()

@@ -7,33 +7,26 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import replace
-from functools import cache
 from random import Random
 
 import pytest
 
 from sketcher.geometry.curves import Arc, Curve, Line
-from sketcher.inspect.sketched import solve_sketch
-from sketcher.part.store import load
-from sketcher.part.value import GridPattern, Part
+from sketcher.part.value import GridPattern
 from sketcher.part.whole import whole
 from sketcher.solve import solve_with
 from tests.hand_ins.decidable import numbers
 from tests.hand_ins.papers import PAPERS
 from tests.hand_ins.strokes import Bow, Plate, Ring, Straight, sound
 from tests.hand_ins.written_paper import Paper, Values
+from tests.ready_keys import key_ready
 
 NEAR = 1e-9
 """Of the size: the solver ends within 1e-12 of it, and a few steps of arithmetic follow."""
 
 
-@cache
-def solved(paper: Paper) -> Part:
-    return solve_sketch(load(paper.path)).part
-
-
 def by_program(paper: Paper, values: Values) -> list[Curve]:
-    part = solved(paper)
+    part = key_ready(paper.key).part
     texts = {name: repr(amount) for name, amount in values.items()}
     steps = {name: text for name, text in texts.items() if "." in name}
     if steps:
@@ -94,7 +87,7 @@ def drawn_otherwise(paper: Paper, random: Random) -> dict[str, float]:
 
 @pytest.mark.parametrize("paper", PAPERS, ids=lambda paper: paper.key)
 def test_a_paper_is_the_key_s_outline(paper: Paper) -> None:
-    assert paper.unit == solved(paper).unit
+    assert paper.unit == key_ready(paper.key).part.unit
     assert sound(paper.plate, paper.plate)
     assert apart(paper.plate, by_program(paper, {})) < NEAR * paper.plate.size
     random = Random(f"papers {paper.key}")

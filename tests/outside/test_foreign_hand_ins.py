@@ -13,9 +13,9 @@ from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.marks import marked
 from sketcher.marking.rubric import Rubric
 from tests.demo_parts import FOLDER
+from tests.ready_keys import key_ready
 from tests.seldom import some_of
 from tests.shared_files import shared
-from tests.unit.marking.by_hand import key_ready
 
 FILES = [*shared("dxf", "*.dxf"), *sorted(FOLDER.glob("*.dxf"))]
 QUICK = ("loose-circle",)

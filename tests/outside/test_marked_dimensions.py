@@ -8,7 +8,6 @@ around their holes.
 from __future__ import annotations
 
 from collections.abc import Callable
-from functools import cache
 from math import cos, degrees, radians, sin
 from pathlib import Path
 from typing import Any
@@ -19,7 +18,8 @@ from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.marking_rule import Undecided
 from sketcher.marking.rules import marking_rules
-from tests.unit.marking.by_hand import key_ready, pump_flange
+from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import pump_flange
 
 LAYERS = {"edges": "outline", "dims": "dimension", "frame": "sheet"}
 STYLE = {"dimtxt": 3.5, "dimexo": 1.5, "dimasz": 3.5, "dimdec": 1, "dimzin": 8, "dimtih": 0,
@@ -100,15 +100,11 @@ def fillets(sheet: Sheet) -> None:
     sheet.round((f1x, (64.0 ** 2 - f1x ** 2) ** 0.5), 20.0, 230.0, "4X <>", False, far=-10.0)
 
 
-@cache
-def key() -> Any:
-    return key_ready("pump-flange")
-
-
 def found(sheet: Sheet, folder: Path) -> dict[str, list[str]]:
     """What the rules of dimensions and sheet find, by rule; words and what is wanted of each."""
     sheet.document.saveas(folder / "drawn.dxf")
-    comparison = key().compare(read_hand_in(folder / "drawn.dxf", LAYERS))  # type: ignore[arg-type]
+    hand_in = read_hand_in(folder / "drawn.dxf", LAYERS)  # type: ignore[arg-type]
+    comparison = key_ready("pump-flange").compare(hand_in)
     assert comparison.changes == ()
     out = {}
     for name, rule in marking_rules().items():

@@ -7,21 +7,17 @@ one otherwise.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from functools import cache
 from itertools import pairwise
 from math import acos, atan2, cos, hypot, pi, radians, sin, sqrt, tan
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import carried
-from sketcher.inspect.sketched import solve_sketch
-from sketcher.marking.comparing import KeyReady
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandCurve, HandIn
 from sketcher.marking.marks import Marks, marked
 from sketcher.marking.rubric import Rubric, RuleSetting
 from sketcher.marking.rules import marking_rules
-from sketcher.part.store import load
-from tests.demo_parts import FOLDER
+from tests.ready_keys import key_ready
 
 Outline = dict[str, Curve]
 OUTLINE_ALONE = Rubric({name: RuleSetting(rule.points, rule.cap, rule.limit, False)
@@ -129,12 +125,6 @@ def shelf_bracket() -> Outline:
            for k in range(4)},
         "peg": Circle((1.0, 3.75), 3.0 / 16.0),
     }
-
-
-@cache
-def key_ready(name: str) -> KeyReady:
-    """A demo part as a key, made ready once for all tests."""
-    return KeyReady(solve_sketch(load(FOLDER / f"{name}.profile.json")).part, Rubric())
 
 
 def handed(curves: Iterable[Curve] | Mapping[str, Curve], unit: str = "mm") -> HandIn:

@@ -18,7 +18,8 @@ from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandCurve, HandIn, LayerRole
 from sketcher.marking.marking_rule import Mistake, Undecided
 from sketcher.marking.rules import marking_rules
-from tests.unit.marking.by_hand import Outline, gate_strap, key_ready, pump_flange, shelf_bracket
+from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import Outline, gate_strap, pump_flange, shelf_bracket
 
 PITCH = radians(27.5)
 """Of the gusset's axis."""

@@ -14,29 +14,19 @@ from math import atan2, degrees, dist
 from sketcher.drafting.sheet import pages
 from sketcher.exchange.dxf_content import FileDimension
 from sketcher.geometry.curves import XY
-from sketcher.inspect.sketched import solve_sketch
-from sketcher.marking.comparing import KeyReady
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandCurve, HandIn
 from sketcher.marking.marking_rule import Mistake, Undecided
-from sketcher.marking.rubric import Rubric
 from sketcher.marking.rules import marking_rules
-from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.part.whole import whole
-from tests.demo_parts import FOLDER
-
-
-@cache
-def key(name: str) -> KeyReady:
-    """A demo part as a key."""
-    return KeyReady(solve_sketch(load(FOLDER / f"{name}.profile.json")).part, Rubric())
+from tests.ready_keys import key_ready
 
 
 @cache
 def sheet_dimensions(name: str) -> tuple[FileDimension, ...]:
     """Every dimension of a demo part's sheet, in the part's unit."""
-    return drawn_dimensions(key(name).part)
+    return drawn_dimensions(key_ready(name).part)
 
 
 def drawn_dimensions(part: Part) -> tuple[FileDimension, ...]:
@@ -83,7 +73,7 @@ def along_turn(one: XY, other: XY, turn: float) -> float:
 @cache
 def plain(name: str) -> Comparison:
     """A demo part drawn as it is, without dimensions, beside its key."""
-    ready = key(name)
+    ready = key_ready(name)
     curves = tuple(HandCurve(piece.curve, number) for number, piece in enumerate(
         (p for p in whole(ready.part) if p.role == "outline"), 1))
     return ready.compare(HandIn(f"{name}.dxf", curves, ready.part.unit))
@@ -94,7 +84,7 @@ def laid(name: str, dimensions: Iterable[FileDimension], **more: object) -> Comp
     drawn = plain(name)
     hand_in = replace(drawn.hand_in, dimensions=tuple(dimensions), **more)
     # only the outline is compared: what stands beside it needs no second look
-    return key(name).compare(hand_in) if "curves" in more else replace(drawn, hand_in=hand_in)
+    return key_ready(name).compare(hand_in) if "curves" in more else replace(drawn, hand_in=hand_in)
 
 
 def found_by(rule: str, comparison: Comparison) -> tuple[Mistake, ...] | Undecided:

@@ -16,7 +16,8 @@ from sketcher.marking.marking_rule import Undecided
 from sketcher.marking.rules import marking_rules
 from sketcher.part.store import save
 from sketcher.part.value import frozen
-from tests.unit.marking.by_hand import gate_strap, key_ready, pump_flange, shelf_bracket
+from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import gate_strap, pump_flange, shelf_bracket
 from tests.unit.marking.centers_by_hand import (
     ASME,
     CENTER_RULES,

@@ -20,13 +20,8 @@ from sketcher.marking.hand_in import HandCurve
 from sketcher.marking.marking_rule import Mistake, Undecided
 from sketcher.marking.rules import marking_rules
 from sketcher.part.whole import whole
-from tests.unit.marking.sheet_hand_ins import (
-    drawn_dimensions,
-    found_by,
-    key,
-    laid,
-    sheet_dimensions,
-)
+from tests.ready_keys import key_ready
+from tests.unit.marking.sheet_hand_ins import drawn_dimensions, found_by, laid, sheet_dimensions
 
 STRAP, BRACKET = "gate-strap", "shelf-bracket"
 RULES = [name for name, rule in marking_rules().items() if rule.group == "dimensions"]
@@ -60,7 +55,7 @@ def mistakes(rule: str, dimensions: tuple[FileDimension, ...], name: str = STRAP
 def shown_corner(short: float = 0.0) -> tuple[HandCurve, ...]:
     """The gate strap with the edge at 30° drawn on to its lost corner as a thin line."""
     edge = tuple(HandCurve(piece.curve, n) for n, piece in enumerate(
-        (p for p in whole(key(STRAP).part) if p.role == "outline"), 1))
+        (p for p in whole(key_ready(STRAP).part) if p.role == "outline"), 1))
     x, y = SHARP
     end = (x + short * cos(radians(30.0)), y - short * sin(radians(30.0)))
     return (*edge, HandCurve(Line((40.0, y - 4.0 / 3.0 ** 0.5), end), 900, "dimension"))
@@ -154,7 +149,7 @@ def test_a_length_factor_makes_a_dimension_say_another_size() -> None:
 @cache
 def thick_wall() -> tuple[tuple[HandCurve, ...], tuple[FileDimension, ...]]:
     """The gate strap with a wall of 14, and what its own sheet truly says of it."""
-    part = key(STRAP).part
+    part = key_ready(STRAP).part
     thick = solve_sketch(part.having(parameters={**part.parameters, "wall": "14"})).part
     edges = (p for p in whole(thick) if p.role == "outline")
     return tuple(HandCurve(p.curve, n) for n, p in enumerate(edges, 1)), drawn_dimensions(thick)

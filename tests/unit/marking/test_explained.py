@@ -9,13 +9,13 @@ import pytest
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.marking.comparing import NoFit
 from sketcher.marking.comparison import Comparison
+from tests.ready_keys import key_ready
 from tests.unit.marking.by_hand import (
     Outline,
     but,
     compared,
     gate_strap,
     handed,
-    key_ready,
     pump_flange,
     shelf_bracket,
     shifted,

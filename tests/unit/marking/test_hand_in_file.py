@@ -19,7 +19,8 @@ from sketcher.marking.comparing import NoFit
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.part.store import load
 from tests.demo_parts import FOLDER
-from tests.unit.marking.by_hand import gate_strap, handed, key_ready
+from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import gate_strap, handed
 
 
 def test_a_part_is_a_hand_in_with_its_whole_outline() -> None:

@@ -11,7 +11,8 @@ from sketcher.exchange.dxf_content import FileDimension, FileEntity
 from sketcher.geometry.curves import Line
 from sketcher.marking.hand_in import HandCurve
 from sketcher.marking.marked_view import MarkedView, marked_view
-from tests.unit.marking.by_hand import handed, key_ready, shelf_bracket
+from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import handed, shelf_bracket
 
 ACROSS = Line((-0.5, 1.0), (9.5, 1.0))
 """A center line 10 in long."""

@@ -11,7 +11,8 @@ from sketcher.geometry.evaluate import carried, scaled
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandIn
 from sketcher.marking.outline_groups import outline_groups
-from tests.unit.marking.by_hand import gate_strap, handed, key_ready, shelf_bracket
+from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import gate_strap, handed, shelf_bracket
 
 GATE = tuple(gate_strap().values())
 

@@ -9,7 +9,8 @@ import pytest
 from sketcher.marking.key_changes import KeyChange
 from sketcher.marking.outline_words import OutlineWords
 from sketcher.marking.rules.wrong_value_rule import decide
-from tests.unit.marking.by_hand import compared, gate_strap, key_ready
+from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import compared, gate_strap
 
 
 @pytest.mark.parametrize(("key", "name", "between"), [

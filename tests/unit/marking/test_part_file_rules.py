@@ -12,7 +12,8 @@ from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.marking_rule import Undecided
 from sketcher.part.value import Binding, Part
-from tests.unit.marking.sheet_hand_ins import found_by, key, laid, plain
+from tests.ready_keys import key_ready
+from tests.unit.marking.sheet_hand_ins import found_by, laid, plain
 
 STRAP = "gate-strap"
 RULES = ("loose", "copied-decimals", "tangency-unbound")
@@ -32,14 +33,14 @@ def texts(rule: str, comparison: Comparison) -> list[str]:
 
 def bound(changes: Mapping[str, Binding | None]) -> Comparison:
     """The gate strap with some bindings changed, or (None) taken away."""
-    part = key(STRAP).part
+    part = key_ready(STRAP).part
     bindings = {**part.bindings, **changes}
     return handed(part.having(bindings={k: b for k, b in bindings.items() if b is not None}))
 
 
 @cache
 def kept() -> Comparison:
-    return handed(key(STRAP).part)
+    return handed(key_ready(STRAP).part)
 
 
 def test_a_part_that_is_bound_has_nothing_wrong() -> None:
@@ -62,7 +63,7 @@ def test_what_moves_together_is_loose_once() -> None:
 
 @pytest.mark.parametrize("tangency", ["b8", "b15", "b31"])
 def test_edges_that_touch_smoothly_are_bound_tangent(tangency: str) -> None:
-    one, other = key(STRAP).part.bindings[tangency].of
+    one, other = key_ready(STRAP).part.bindings[tangency].of
     comparison = bound({tangency: None})
     found = found_by("tangency-unbound", comparison)
     assert not isinstance(found, Undecided)
@@ -85,4 +86,4 @@ def test_a_corner_needs_no_tangency_and_a_reflection_is_one() -> None:
 def test_decimals_that_no_paper_has_were_copied(value: str, wrong: bool) -> None:
     """An eighth has three decimals and is exact; two decimals a paper may have."""
     assert len(texts("copied-decimals", bound({
-        "b19": replace(key(STRAP).part.bindings["b19"], value=value)}))) == int(wrong)
+        "b19": replace(key_ready(STRAP).part.bindings["b19"], value=value)}))) == int(wrong)

@@ -15,7 +15,8 @@ from sketcher.marking.rules import marking_rules
 from sketcher.marking.rules.turned_or_mirrored_rule import lies
 from sketcher.marking.scale_told import scale_told
 from sketcher.part.value import Unit
-from tests.unit.marking.by_hand import below, flipped, gate_strap, key_ready, shelf_bracket
+from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import below, flipped, gate_strap, shelf_bracket
 
 MM_IN = 1.0 / 25.4
 
