@@ -180,7 +180,7 @@ class DrawnValues:
             out[f"{name}.angle"] = degrees(turn)
         for k, way in ((0, (np.cos(turn), np.sin(turn))), (1, (-np.sin(turn), np.cos(turn)))):
             drawn = _most([float(np.dot(each, way)) for each in steps[k]], self.within)
-            if drawn is not None:
+            if drawn is not None and abs(drawn) > self.within:  # else one hole stands for two
                 out[f"{name}.step.{k}"] = drawn
         return out
 

@@ -36,6 +36,8 @@ FEW = 0.1
 """Share of the key's features that may be off for other reasons where a pose is believed."""
 MOST_CHANGES = 8
 """More wrong values than this are another drawing: nothing is solved for them."""
+NEARLY_ALL = 0.9
+"""Share of the features beyond which no other side or count is tried: it is another drawing."""
 MUCH = 0.5
 """Share of the key's features beyond which other turns are looked at as well."""
 USUAL = 3
@@ -79,7 +81,8 @@ class Explainer:
             Factors from those to the key's unit that are thought of.
         """
         best: Explanation | None = None
-        for pose in self._poses(hand, scales):
+        poses = self._poses(hand, scales)
+        for pose in poses:
             check()
             if best is not None and (best.cost <= CHEAPEST + pose_cost(pose)
                                      or (best.wrong <= FEW * len(self.key.found)
@@ -88,8 +91,8 @@ class Explainer:
             found = self._explained((), hand, pose, best)
             if found is not None and (best is None or found.cost < best.cost - 1e-9):
                 best = found
-        if best is not None and best.wrong:
-            best = self._another_way(hand, best)
+        if best is not None and 0 < best.wrong <= NEARLY_ALL * len(best.shape.found):
+            best = self._another_way(hand, best, poses)
         return None if best is None else self._turned(hand, best)
 
     def undecided(self, seen: Explanation) -> tuple[str, ...]:
@@ -188,11 +191,19 @@ class Explainer:
         """Whether changes look like a hole that was put aside: odd places, no size."""
         return all(c.rank < 0 and not self._values.sizes(c.name) for c in changes)
 
-    def _another_way(self, hand: Sequence[Feature], best: Explanation) -> Explanation:
-        """Try other sides and counts where something is still off."""
+    def _another_way(
+        self, hand: Sequence[Feature], best: Explanation, poses: Sequence[Pose]
+    ) -> Explanation:
+        """Try other sides and counts where something is still off.
+
+        Poses that are one for a symmetric key may differ for a way that is less so.
+        """
         for way in self._others.likely(best):
             check()
-            found = self._explained((way.change,), hand, best.pose)
+            change = (way.change,)
+            pose = min((best.pose, *poses),
+                       key=lambda each: laid(change, way.key, hand, each).wrong)
+            found = self._explained(change, hand, pose)
             if found is not None and found.cost < best.cost - 1e-9:
                 best = found
                 if not best.wrong:

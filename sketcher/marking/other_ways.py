@@ -50,8 +50,6 @@ class OtherWays:
         mine = {seen.shape.pieces[n].source
                 for i in {i for i, _ in off} | set(seen.matching.missing)
                 for n in seen.shape.found[i].sources}
-        if not theirs:
-            return []
         taken = {(c.sort, c.name) for c in seen.changes}
         drawn = FeatureTable(theirs)
         ranked = []
@@ -60,7 +58,9 @@ class OtherWays:
                 continue
             hits = int(_on(drawn, way.own, within).sum())
             touched = len(way.sources & mine)
-            if hits or (touched and len(theirs) > 1):
+            # a lesser count has nothing of its own: it only leaves holes out
+            fewer = not way.own.found and touched and seen.matching.missing
+            if hits or fewer or (touched and len(theirs) > 1):
                 ranked.append((-hits, -touched, number, way))
         ranked.sort(key=lambda each: each[:3])
         return [way for *_, way in ranked[:TRIED]]

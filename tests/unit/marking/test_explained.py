@@ -99,6 +99,22 @@ def test_another_count_round_a_bolt_circle_is_named_as_such() -> None:
     assert [(each.sort, each.found) for each in found.changes] == [("count", "8")]
 
 
+def test_a_row_of_holes_left_out_is_a_count() -> None:
+    for row, field in ((("hole1", "hole3"), "0"), (("hole2", "hole3"), "1")):
+        found = compared("shelf-bracket", but(shelf_bracket(), **dict.fromkeys(row)))
+        assert [(each.sort, each.name) for each in found.changes] == [
+            ("count", f"n1.count.{field}")]
+        assert found.matching.wrong(found.within) == 0
+
+
+def test_seven_holes_round_a_bolt_circle_are_seen_in_any_pose() -> None:
+    seven = {f"screw{k}": Circle((30.0 * cos(pi / 2.0 + k * pi / 3.5),
+                                  30.0 * sin(pi / 2.0 + k * pi / 3.5)), 3.3) for k in range(7)}
+    drawn = [turned(mirrored(curve), 90.0) for curve in but(pump_flange(), **seven).values()]
+    assert [(each.sort, each.found) for each in compared("pump-flange", drawn).changes] == [
+        ("count", "7")]
+
+
 def test_the_other_side_of_a_distance_is_named_as_such() -> None:
     key = key_ready("shelf-bracket").explainer
     way = next(way for way in key._others.ways() if way.change.sort == "side")
