@@ -20,10 +20,10 @@ from tests.plates import bound
 
 
 @cache
-def problem() -> Problem:
+def problem(least: float | None = None) -> Problem:
     """The gate strap: a web of 7.5 between the small hole and the edge is its narrowest."""
     part = read(shipped("demo_parts", "gate-strap.profile.json").read_bytes())
-    return problem_of(solve_sketch(part), "strap")
+    return problem_of(solve_sketch(part), "strap", least)
 
 
 def tried(draw: dict[str, str]) -> TriedDraw:
@@ -37,6 +37,7 @@ def tried(draw: dict[str, str]) -> TriedDraw:
     ({"b24": "18"}, "a web below 4.5 mm", "3 mm"),
     ({"b24": "26"}, "a finding (crossing)", "cross or touch"),
     ({"b7": "12"}, "two equal radii", "a1 and a2"),  # 8 and 12 on the paper
+    ({"b34": "16"}, "two edges of equal length", "e2 and e6"),  # 16 and 20 on the paper
     ({"b14": "60"}, "an edge below 9.6 mm", "e3 is 1.1531 mm"),
     ({"b36": "61"}, "a side turned", "b33"),
     ({"b29": "19"}, "bindings that cannot all hold", "b29"),  # an arc across 40 wide
@@ -64,8 +65,15 @@ def test_a_draw_that_counts_has_a_key_and_a_handout() -> None:
     assert data["drawing"]["fields"]["number"].startswith("07 ")
 
 
+def test_the_least_web_can_be_said() -> None:
+    space = draw_space(problem().part, ["b24=9..10:1"])
+    refused = [try_draw(problem(7.4), space, space.draw(index), "1").refused
+               for index in range(space.count)]
+    assert refused == ["", "a web below 7.4 mm"]  # 12 - 9 / 2 is 7.5, 12 - 10 / 2 is 7
+
+
 def test_one_part_by_other_values_is_the_same() -> None:
-    """The strap's height over its hole, 100, counts from the lowest edge."""
+    """The web round the large hole is 11 by its own value and by the parameter that it names."""
     one, other, third = (tried({"wall": wall, "b21": offset}) for wall, offset in (
         ("11", "11"), ("11", "wall"), ("11", "11.5")))
     assert one.sameness
@@ -105,7 +113,6 @@ def test_what_is_no_problem_is_not_varied(change: str, said: str) -> None:
     if change == "loose":
         del bindings["b7"]
     else:
-        part = part.having(drawing=part.drawing)
         bindings["b99"] = type(bindings["b7"])("run", ("p1", "p2"), "3", drives=False)
     with pytest.raises(SketcherError, match=said):
         problem_of(solve_sketch(part.having(bindings=bindings)), "plate")
