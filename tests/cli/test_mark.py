@@ -149,11 +149,11 @@ def test_numbers_only_leaves_every_name_out(tmp_path: Path) -> None:
 
 
 def test_columns_that_a_teacher_filled_in_are_not_written_over(tmp_path: Path) -> None:
-    hand_ins = tmp_path / "in"
+    hand_ins, out, key = tmp_path / "in", tmp_path / "out", tmp_path / "key.profile.json"
     hand_ins.mkdir()
-    shutil.copy(STRAP, hand_ins)
-    out = tmp_path / "out"
-    words = ("mark", STRAP, hand_ins, "--out", out, "--columns", "neatness, late", "--tables-only")
+    save(bound(), key)
+    shutil.copy(key, hand_ins)
+    words = ("mark", key, hand_ins, "--out", out, "--columns", "neatness, late", "--tables-only")
     assert run(*words).returncode == 0
     assert run(*words).returncode == 0
     text = (out / "marks.csv").read_text(encoding="utf-8-sig")

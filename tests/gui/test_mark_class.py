@@ -26,6 +26,7 @@ Key = Qt.Key
 
 @pytest.fixture
 def desk(driver: Driver) -> Iterator[MarkingDesk]:
+    driver.window.first.pictures.stop()  # of the start page: nobody sees them here
     made = MarkingDesk(driver.board, driver.window.host, driver.window.look, driver.window)
     made.show()
     yield made
