@@ -1,4 +1,4 @@
-"""Makes the README's pictures of the desk from the window: ``python -m tests.readme_pictures``.
+"""Makes the README's pictures from the window: ``python -m tests.readme_pictures [NAME ...]``.
 
 Each is grabbed at 1,366 by 768 pixels and stored with few colours.
 """
@@ -16,10 +16,13 @@ from PySide6.QtCore import QBuffer, QIODevice
 from PySide6.QtWidgets import QApplication
 
 from sketcher.board.settings import Settings
+from sketcher.desk.dialogs.marking_desk import MarkingDesk
 from sketcher.desk.theme import dress, load_font
+from sketcher.marking.demo_class import demo_files, demo_hand_ins
+from sketcher.marking.marks import PointsByHand
 from sketcher.part.edits.add_binding import add_binding
 from sketcher.part.edits.remove_binding import remove_binding
-from tests.gui.driver import Driver
+from tests.gui.driver import Driver, wait_until
 from tests.gui.window_hands import WindowHands
 from tests.scribed import gate_strap
 
@@ -81,6 +84,32 @@ def trace(driver: Driver) -> None:
         driver.move(24.0, 60.0)
 
 
+def mark_class(driver: Driver) -> MarkingDesk:
+    """The invented class, marked; one of its hand-ins is shown, and something of it is ruled."""
+    home = Path(tempfile.mkdtemp())
+    (home / "hand-ins").mkdir()
+    for name, data in demo_files().items():
+        (home / name).write_bytes(data)
+    for each in demo_hand_ins():
+        (home / "hand-ins" / each.file).write_bytes(each.content)
+    window = driver.window
+    desk = MarkingDesk(driver.board, window.host, window.look, window)
+    desk.book.use_key(home / "key.profile.json")
+    desk.book.use_folder(home / "hand-ins")
+    desk.book.use_roster(home / "roster.csv")
+    desk.show()
+    desk.begin()
+    wait_until(lambda: not desk.book.going, 300.0)
+    most = max(desk.book.rows, key=lambda row: len(row.marks.deductions))
+    number = desk.book.rows.index(most)
+    desk.book.say(number, most.marks.deductions[0], "accepted")
+    desk.book.give(number, PointsByHand(-2, "a day late"))
+    desk.table.point_at(number)
+    wait_until(lambda: driver.board.bench.worker.current is None)
+    desk.resize(1256, 760)
+    return desk
+
+
 def main() -> int:
     """Make every picture."""
     from PIL import Image
@@ -90,18 +119,21 @@ def main() -> int:
     app = QApplication([])
     family = load_font()
     for scene, name in ((start, "start"), (desk_dye, "desk-dye"), (finding, "finding"),
-                        (trace, "trace"), (desk_paper, "desk-paper")):
+                        (trace, "trace"), (desk_paper, "desk-paper"),
+                        (mark_class, "mark-class")):
+        if sys.argv[1:] and name not in sys.argv[1:]:
+            continue
         look = dress(app, "dye", family)
         window = MainWindow(Settings({"look": "dye"}), Path(tempfile.mkdtemp()), look)
         window.resize(1366, 768)
         window.show()
         window.begin(None)
         driver = Driver(window, app)
-        scene(driver)
+        shown = scene(driver) or window
         driver.settle(1500)
         store = QBuffer()
         store.open(QIODevice.OpenModeFlag.WriteOnly)
-        window.grab().save(store, "PNG")
+        shown.grab().save(store, "PNG")
         raw = Path(tempfile.mkdtemp()) / "picture.png"
         raw.write_bytes(bytes(store.data().data()))
         few = Image.open(raw).convert("RGB").quantize(COLOURS, dither=Image.Dither.NONE)

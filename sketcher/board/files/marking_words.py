@@ -107,5 +107,7 @@ def remarks(row: BookRow) -> tuple[str, ...]:
     if not row.entry.listed:
         told.append("? Its number does not stand in the roster.")
     if row.marks.ungraded:
-        return (f"! Not marked: {row.marks.ungraded}.", *told)
+        given = "It has its points by hand." if row.marks.by_hand else (
+            "It can be given points by hand: H.")
+        return (f"! Not marked: {row.marks.ungraded}. {given}", *told)
     return (*told, *notes_of(row.view, row.marks))

@@ -211,7 +211,7 @@ class HandInPane(QWidget):
         if told != tuple(self.notes.item(n).text() for n in range(self.notes.count())):
             self.notes.clear()
             self.notes.addItems(list(told))
-        self.notes.setVisible(bool(told))
+        self.notes.setVisible(bool(told) and row is not None and row.view is not None)
         self.list.fill(row)
         self._choose(current if number == before else 0)
 
