@@ -230,6 +230,7 @@ def _report(
 
     from sketcher.marking.asked_layers import asked_layers
     from sketcher.marking.mark_tables import number
+    from sketcher.marking.marks import faulty_rules
 
     points = [one.marks.points for one in results if not one.marks.ungraded]
     yield f"{len(points)} of {len(results)} hand-ins marked"
@@ -242,6 +243,9 @@ def _report(
     yield from _under("marked, but the sheet could not be drawn:", (
         f"{one.entry.file}: {one.fault.splitlines()[-1]}"
         for one in results if one.fault and not one.marks.ungraded))
+    yield from _under("a fault of the program, look at these by hand; nothing was deducted:", (
+        f"{one.entry.file}: {name}: {one.marks.undecided[name]}"
+        for one in results for name in faulty_rules(one.marks)))
     yield from _under("look like copies, told to you and not deducted for:", (
         f"{results[each.one].entry.file} and {results[each.other].entry.file}: "
         f"{'; '.join(each.reasons)}" for each in alike))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
@@ -23,7 +24,7 @@ from sketcher.marking.class_statistics import (
 from sketcher.marking.deduction_table import by_hand_texts, points_text, total_text
 from sketcher.marking.marked_picture import PictureBlock, pictured
 from sketcher.marking.marked_view import key_view
-from sketcher.marking.marks import Marks
+from sketcher.marking.marks import Marks, faulty_rules
 from sketcher.marking.report_page import (
     FOOT,
     GAP,
@@ -108,6 +109,7 @@ def _blocks(
                 points_text(spread.lowest), points_text(spread.highest), f"{low} to {high}")),),
             "points"))
         blocks.append(Histogram(histogram(some, rubric.base), rubric.base, wide))
+        blocks += _faults(some, wide)
         blocks += _rules(some, wide)
         blocks += _places(some, key, wide)
         blocks += _dimensions(some, wide)
@@ -130,6 +132,15 @@ def _words(text: str, wide: float, *more: str) -> Paragraphs:
 def _title(rule: str) -> str:
     title = marking_rules()[rule].title
     return f"{title[:1].upper()}{title[1:]}"
+
+
+def _faults(some: Sequence[Marks], wide: float) -> Iterator[PouredBlock]:
+    """Give a warning where the program failed: these points are not to be trusted."""
+    found = Counter(name for marks in some for name in faulty_rules(marks))
+    if found:
+        yield _words("A fault of the program: look at these by hand", wide, *(
+            f"{_title(name)}: not decided in {count} of {len(some)}, nothing taken off."
+            for name, count in found.items()))
 
 
 def _rules(some: Sequence[Marks], wide: float) -> Iterator[PouredBlock]:

@@ -21,7 +21,7 @@ from sketcher.marking.comparison import Comparison
 from sketcher.marking.copied_hand_ins import Traces, traces_of
 from sketcher.marking.hand_in import HandIn, LayerQuestion
 from sketcher.marking.hand_in_file import read_hand_in
-from sketcher.marking.marks import Marks, marked, ungraded
+from sketcher.marking.marks import Marks, marked, program_fault, ungraded
 from sketcher.marking.roster import ClassEntry
 from sketcher.marking.rubric import Rubric
 from sketcher.part.value import Part
@@ -108,7 +108,7 @@ class ClassMarker:
         except SketcherError as error:
             marks = ungraded(entry.file, _reason(error, entry), rubric)
         except Exception as error:  # noqa: BLE001 - the others must be marked all the same
-            reason = f"a fault of the program: {type(error).__name__}: {error}"
+            reason = program_fault(error)
             marks, fault = ungraded(entry.file, reason, rubric), traceback.format_exc()
         made = None
         try:

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
+from pathlib import PurePath
+from traceback import extract_tb
 from typing import Literal
 
 from sketcher.marking.comparison import Comparison
@@ -11,6 +13,9 @@ from sketcher.marking.marking_rule import Mistake, Undecided
 from sketcher.marking.rubric import Rubric
 from sketcher.marking.rules import marking_rules
 from sketcher.part.value import frozen
+
+FAULT = "a fault of the program: "
+"""How a reason begins for which nobody's drawing is to blame."""
 
 Ruling = Literal["as found", "changed", "waived"]
 
@@ -101,14 +106,20 @@ class Marks:
 
 
 def marked(comparison: Comparison, rubric: Rubric) -> Marks:
-    """Return what a hand-in is given, rule by rule, each up to its cap."""
+    """Return what a hand-in is given, rule by rule, each up to its cap.
+
+    A rule that fails is one that could not be decided: that costs nobody a point.
+    """
     deductions: list[Deduction] = []
     undecided: dict[str, str] = {}
     for name, rule in marking_rules().items():
         setting = rubric.setting(name)
         if not setting.on:
             continue
-        found = rule.decide(comparison)
+        try:
+            found = rule.decide(comparison)
+        except Exception as error:  # noqa: BLE001 - the other rules must be told all the same
+            found = Undecided(program_fault(error))
         if isinstance(found, Undecided):
             undecided[name] = found.reason
             continue
@@ -122,6 +133,18 @@ def marked(comparison: Comparison, rubric: Rubric) -> Marks:
     return Marks(hand_in.file, max(rubric.base - lost, 0.0), rubric.base, tuple(deductions),
                  frozen(undecided), "", hand_in.unit or comparison.key.part.unit,
                  round(-pose.turn, 9) % 360.0, pose.mirrored, hand_in.told)
+
+
+def program_fault(error: Exception) -> str:
+    """Return what went wrong in the program, and where, as a reason."""
+    said = f"{FAULT}{type(error).__name__}: {error}"
+    place = extract_tb(error.__traceback__)[-1:]
+    return said + "".join(f" ({PurePath(at.filename).name}, line {at.lineno})" for at in place)
+
+
+def faulty_rules(marks: Marks) -> tuple[str, ...]:
+    """Return the rules that a fault of the program kept from being decided."""
+    return tuple(name for name, why in marks.undecided.items() if why.startswith(FAULT))
 
 
 def ungraded(file: str, reason: str, rubric: Rubric) -> Marks:

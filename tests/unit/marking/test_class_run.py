@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 import signal
 import time
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -12,12 +13,15 @@ import pytest
 
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.interrupt import Stopped, while_wanted
+from sketcher.marking import marks as marks_module
 from sketcher.marking.class_run import ClassProgress, run_class
 from sketcher.marking.class_worker import ClassMarker, Task
 from sketcher.marking.comparison import Comparison
-from sketcher.marking.marks import Marks
+from sketcher.marking.marking_rule import Mistake
+from sketcher.marking.marks import Marks, faulty_rules
 from sketcher.marking.roster import ClassEntry
 from sketcher.marking.rubric import Rubric
+from sketcher.marking.rules import marking_rules
 from sketcher.part.store import save
 from sketcher.part.value import Part
 from sketcher.solve import solve_with
@@ -88,7 +92,7 @@ def test_a_class_that_is_not_wanted_ends_with_its_processes(perfect: Path) -> No
     assert len(heard) < 5
 
 
-def test_a_rule_that_fails_is_told_with_the_hand_in(
+def test_marking_that_fails_is_told_with_the_hand_in(
     monkeypatch: pytest.MonkeyPatch, perfect: Path
 ) -> None:
     def broken(*_: object) -> Marks:
@@ -96,7 +100,7 @@ def test_a_rule_that_fails_is_told_with_the_hand_in(
 
     monkeypatch.setattr("sketcher.marking.class_worker.marked", broken)
     one = ClassMarker(Task({"": key()}, Rubric())).mark(ClassEntry("1", str(perfect)))
-    assert one.marks.ungraded == "a fault of the program: ZeroDivisionError: by nothing"
+    assert one.marks.ungraded.startswith("a fault of the program: ZeroDivisionError: by nothing (")
     assert "Traceback" in one.fault
 
 
@@ -107,3 +111,19 @@ def test_each_hand_in_is_marked_by_the_key_of_its_number(perfect: Path) -> None:
     assert marks[0].points == 100.0
     assert marks[1].points < 100.0
     assert marks[2].ungraded == "its number has no key"
+
+
+def test_a_rule_that_fails_is_not_decided_and_the_others_are(
+    monkeypatch: pytest.MonkeyPatch, perfect: Path
+) -> None:
+    def fails(_: Comparison) -> tuple[Mistake, ...]:
+        raise ZeroDivisionError("by nothing")
+
+    rules = dict(marking_rules())
+    rules["stray"] = replace(rules["stray"], decide=fails)
+    monkeypatch.setattr(marks_module, "marking_rules", lambda: rules)
+    marks = ClassMarker(Task({"": key()}, Rubric())).mark(ClassEntry("1", str(perfect))).marks
+    assert (marks.points, marks.ungraded) == (100.0, "")
+    assert faulty_rules(marks) == ("stray",)
+    assert marks.undecided["stray"].startswith(
+        "a fault of the program: ZeroDivisionError: by nothing (test_class_run.py, line ")
