@@ -142,13 +142,16 @@ def failed_places(some: Sequence[Marks], size: float) -> tuple[FailedPlace, ...]
 def hard_dimensions(some: Sequence[Marks]) -> tuple[HardDimension, ...]:
     """Return which dimensions of the key were drawn otherwise, the most often first."""
     groups: dict[tuple[str, str], list[Deduction]] = {}
+    texts: dict[tuple[str, str], str] = {}
     for each in _of_values(some):
         mistake = each.mistake
         said = mistake.text.replace(mistake.found, "…") if mistake.found else mistake.text
-        groups.setdefault((mistake.wanted, said), []).append(each)
-    found = [HardDimension(wanted, said, len(members), tuple(Counter(
+        named = (mistake.of, "") if mistake.of else (mistake.wanted, said)
+        groups.setdefault(named, []).append(each)
+        texts.setdefault(named, said)
+    found = [HardDimension(members[0].mistake.wanted, texts[named], len(members), tuple(Counter(
         each.mistake.found for each in members).most_common()))
-        for (wanted, said), members in groups.items()]
+        for named, members in groups.items()]
     return tuple(sorted(found, key=lambda each: -each.hand_ins))
 
 

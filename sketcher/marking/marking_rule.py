@@ -30,6 +30,9 @@ class Mistake:
         Entities of the hand-in that show it.
     count : int
         Places that share it: four holes of one wrong size are one mistake at four places.
+    of : str
+        The dimension of the key that it is about: a binding's id, a parameter, or a pattern with
+        its field as in `KeyChange`; empty for none. Never shown.
     """
 
     at: XY
@@ -38,6 +41,7 @@ class Mistake:
     text: str
     entities: tuple[int, ...] = ()
     count: int = 1
+    of: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -4,13 +4,20 @@ from __future__ import annotations
 
 import math
 import statistics
+from dataclasses import replace
 
 import pytest
 
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.class_report import CopiesFlagged, class_report
-from sketcher.marking.class_statistics import failed_places, histogram, points_spread, rule_tallies
-from sketcher.marking.marks import Marks, ungraded
+from sketcher.marking.class_statistics import (
+    failed_places,
+    hard_dimensions,
+    histogram,
+    points_spread,
+    rule_tallies,
+)
+from sketcher.marking.marks import FAULT, Marks, ungraded
 from sketcher.marking.rubric import Rubric
 from sketcher.part.store import load
 from sketcher.part.value import frozen
@@ -81,8 +88,6 @@ def test_the_histogram_counts_everybody_once() -> None:
 
 
 def test_waived_deductions_count_nowhere() -> None:
-    from dataclasses import replace
-
     marks = given([(0.0, 0.0), (50.0, 0.0)], points=4.0)
     waived = replace(marks, deductions=tuple(
         replace(each, ruling="waived") for each in marks.deductions))
@@ -96,3 +101,23 @@ def test_a_hand_in_counts_once_at_a_place() -> None:
     found = failed_places(some, 100.0)
     assert [(place.hand_ins, place.rules) for place in found] == [
         (2, (("wrong-value", 2),)), (1, (("wrong-value", 1),))]
+
+
+def test_a_rule_that_failed_is_told_before_the_rules(strap) -> None:
+    broken = given([(0.0, 30.0)], undecided=frozen({"lettering": f"{FAULT}KeyError: 1"}))
+    said = text_of(read(class_report([("1", broken), *a_class(3)], strap, Rubric())))
+    assert "A fault of the program" in said
+    assert "The height of lettering: not decided in 1 of 4, nothing taken off" in said
+    assert "fault of the program" not in text_of(read(class_report(a_class(3), strap, Rubric())))
+
+
+def test_the_dimension_that_a_mistake_names_is_counted_whatever_the_words() -> None:
+    """Two lengths of 12 are two dimensions, and one told in two ways is one."""
+    def drawn(of: str, text: str) -> Marks:
+        return replace(marks, deductions=tuple(replace(each, mistake=replace(
+            each.mistake, of=of, text=text, wanted="12")) for each in marks.deductions))
+
+    marks = given([(0.0, 0.0)])
+    some = [drawn("b1", "the wall"), drawn("b2", "the wall"), drawn("b1", "the other wall")]
+    assert [(each.text, each.hand_ins) for each in hard_dimensions(some)] == [
+        ("the wall", 2), ("the wall", 1)]

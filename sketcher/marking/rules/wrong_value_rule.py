@@ -21,8 +21,8 @@ from sketcher.quantity.parse import evaluate, names_in
 def decide(comparison: Comparison) -> tuple[Mistake, ...]:
     """Return the values that were drawn otherwise, one mistake each."""
     ways = {"dimension": _dimension, "parameter": _parameter, "pattern": _pattern}
-    mistakes = [ways[change.sort](comparison, change) for change in comparison.changes
-                if change.sort in ways]
+    mistakes = [replace(ways[change.sort](comparison, change), of=change.name)
+                for change in comparison.changes if change.sort in ways]
     mistakes += [_size(comparison, slip) for slip in comparison.pieces.of("wrong-value")]
     return tuple(sorted(mistakes, key=lambda each: each.at))
 
@@ -32,7 +32,16 @@ def _size(comparison: Comparison, slip: Slip) -> Mistake:
     wanted = words.size(comparison.pieces.key[slip.keys[0]].curve)
     found = words.size(comparison.features[slip.hand[0]].curve)
     text = f"{words.feature(slip.keys[0], sized=False)} is drawn {found}, not {wanted}"
-    return Mistake(slip.at, found, wanted, text, comparison.pieces.entities(slip), slip.count)
+    return Mistake(slip.at, found, wanted, text, comparison.pieces.entities(slip), slip.count,
+                   _size_of(comparison, slip.keys[0]))
+
+
+def _size_of(comparison: Comparison, key: int) -> str:
+    """Return the dimension that the size of a round has; empty where it follows from others."""
+    sources = {comparison.shape.pieces[n].source for n in comparison.pieces.key[key].sources}
+    return next((name for name, binding in comparison.key.part.bindings.items()
+                 if binding.drives and binding.kind in ("radius", "diameter")
+                 and binding.of[0] in sources), "")
 
 
 def _dimension(comparison: Comparison, change: KeyChange) -> Mistake:
