@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from sketcher.drafting.measured import shown_factor
 from sketcher.geometry.curves import XY
 from sketcher.marking.comparison import Comparison
+from sketcher.marking.handed_words import HandedWords
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
 from sketcher.marking.no_dimensions import NO_PART_FILE
 from sketcher.part.kinds import KINDS, measure, wanted
@@ -40,14 +41,15 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     drawn_so = [float(change.found) for change in comparison.changes
                 if _PLAIN.fullmatch(change.found)]
     found = []
+    words = HandedWords(comparison, part)
     for name, (text, is_angle, value) in _typed(part).items():
         if not _looks_computed(text, is_angle, value, part.unit) or any(
                 abs(value - other) <= NEAR * max(abs(other), 1.0)
                 for other in (*known, *drawn_so)):
             continue
         at = comparison.laid_point(_place(part, name))
-        found.append(Mistake(at, text, "", f"{name} has the copied value {text} instead of what "
-                                           "the paper says"))
+        found.append(Mistake(at, text, "", f"{words.value(name)} has the value {text}, computed by "
+                                           "hand and not taken from the paper"))
     return tuple(sorted(found, key=lambda mistake: mistake.at))
 
 

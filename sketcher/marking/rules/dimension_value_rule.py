@@ -27,7 +27,8 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
         if is_off(stated, each) and not stated.is_typed_over(each):
             wanted = wanted_words(comparison, each)
             found.append(Mistake(each.at, each.dimension.text, wanted,
-                                 f"the dimension says {each.dimension.text}, not {wanted}",
+                                 f'the dimension says "{each.dimension.text}", but the size is '
+                                 f"{wanted}",
                                  (each.dimension.number,)))
     return tuple(sorted(found, key=lambda mistake: mistake.at))
 

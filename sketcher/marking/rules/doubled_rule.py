@@ -20,7 +20,7 @@ def _mistake(comparison: Comparison, slip: Slip) -> Mistake:
     elif slip.word == "beside":
         text = f"{name} is drawn a second time close beside itself"
     else:
-        text = f"{name} is drawn twice over {words.amount(slip.amount)}"
+        text = f"{name} is drawn twice over a length of {words.amount(slip.amount)}"
     return Mistake(slip.at, "twice", "once", text, comparison.pieces.entities(slip),
                    slip.count)
 

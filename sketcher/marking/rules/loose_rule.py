@@ -7,13 +7,11 @@ from __future__ import annotations
 
 from sketcher.geometry.curves import XY
 from sketcher.marking.comparison import Comparison
+from sketcher.marking.handed_words import HandedWords
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
 from sketcher.marking.no_dimensions import NO_PART_FILE
 from sketcher.marking.unbound_tangencies import unbound_tangencies, with_tangencies
 from sketcher.part.value import CircleCurve, Part
-
-MOST_NAMED = 4
-"""Names in a sentence."""
 
 
 def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
@@ -22,12 +20,12 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     if part is None or report is None:
         return NO_PART_FILE
     found = []
+    words = HandedWords(comparison, part)
     loose = [each.point for each in report.loose]
     for group in _groups(part, _by_itself(part, loose, comparison.within_angle)):
         places = [comparison.laid_point(_place(part, name)) for name in group]
         at = (sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places))
-        named = ", ".join(group[:MOST_NAMED]) + (" ..." if len(group) > MOST_NAMED else "")
-        found.append(Mistake(at, "loose", "bound", f"{named} can still move", (), len(group)))
+        found.append(Mistake(at, "loose", "bound", words.loose(group), (), len(group)))
     return tuple(sorted(found, key=lambda mistake: mistake.at))
 
 

@@ -18,7 +18,7 @@ def _mistake(comparison: Comparison, slip: Slip) -> Mistake:
     if len(slip.keys) == 1:
         text = f"{words.feature(slip.keys[0])} has a gap of {size} in it"
     else:
-        text = f"{words.features(slip.keys)} do not meet, there is a gap of {size}"
+        text = f"{words.features(slip.keys)} do not meet: there is a gap of {size}"
     return Mistake(slip.at, f"gap of {size}", "closed", text, comparison.pieces.entities(slip))
 
 

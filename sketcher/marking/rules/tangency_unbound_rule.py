@@ -6,6 +6,7 @@ A joint that is tangent by numbers alone is one as long as no number changes.
 from __future__ import annotations
 
 from sketcher.marking.comparison import Comparison
+from sketcher.marking.handed_words import HandedWords
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
 from sketcher.marking.no_dimensions import NO_PART_FILE
 from sketcher.marking.unbound_tangencies import unbound_tangencies
@@ -17,8 +18,9 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     if part is None:
         return NO_PART_FILE
     found = []
+    words = HandedWords(comparison, part)
     for those in unbound_tangencies(part, comparison.within_angle):
-        one, other = those[0].between
+        one, other = map(words.curve, those[0].between)
         found.append(Mistake(
             comparison.laid_point(those[0].at), "", "tangent",
             f"{one} and {other} touch smoothly, but are not bound tangent", (), len(those)))

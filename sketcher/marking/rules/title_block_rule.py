@@ -24,9 +24,10 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     for entry in entries:
         if not entry.is_given:
             where = labels[0] if entry.label_at is None else entry.label_at
-            lack = "lacks the" if entry.label_at is None else "leaves empty the"
-            found.append(Mistake(comparison.laid_point(where), "", entry.name,
-                                 f"the title block {lack} {entry.name}"))
+            text = (f"the title block has no place for the {entry.name}"
+                    if entry.label_at is None
+                    else f"the {entry.name} in the title block is left empty")
+            found.append(Mistake(comparison.laid_point(where), "", entry.name, text))
     return tuple(sorted(found, key=lambda mistake: mistake.at))
 
 

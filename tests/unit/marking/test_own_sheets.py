@@ -21,9 +21,10 @@ from sketcher.marking.rubric import Rubric
 from sketcher.part.value import Binding, CircleCurve, Part
 from sketcher.part.whole import whole
 from tests.demo_parts import SOUND
+from tests.ready_keys import key_ready
 from tests.rough import holed_plate
 from tests.seldom import some_of
-from tests.unit.marking.sheet_hand_ins import drawn_dimensions, found_by, key
+from tests.unit.marking.sheet_hand_ins import drawn_dimensions, found_by
 
 NAMES = [path.name.removesuffix(".profile.json") for path in SOUND]
 CASES = [(name, practice, "auto") for name in NAMES for practice in ("ISO", "ASME")]
@@ -42,7 +43,7 @@ def told(marks: Marks) -> list[tuple[str, str]]:
     return [(each.rule, each.mistake.text) for each in marks.deductions]
 
 
-UNSIGNED = [("title-block", f"the title block leaves empty the {what}")
+UNSIGNED = [("title-block", f"the {what} in the title block is left empty")
             for what in ("name", "date")]
 
 
@@ -51,7 +52,7 @@ UNSIGNED = [("title-block", f"the title block leaves empty the {what}")
 def test_a_finished_sheet_lacks_what_a_person_writes_and_nothing_else(
     name: str, practice: str, scale: str, tmp_path: Path
 ) -> None:
-    ready = key(name)
+    ready = key_ready(name)
     drawing = replace(ready.part.drawing, practice=practice, sheet="auto", scale=scale)
     assert told(handed_in(ready, ready.part.having(drawing=drawing), tmp_path)) == UNSIGNED
 

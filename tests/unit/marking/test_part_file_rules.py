@@ -55,15 +55,22 @@ def test_a_drawing_is_not_judged_as_a_part_file() -> None:
 def test_what_moves_together_is_loose_once() -> None:
     """Without its radius a fillet takes its center and both of its ends with it."""
     fillet = bound({"b7": None})
-    assert texts("loose", fillet) == ["p2, p3, f1 can still move"]
+    assert texts("loose", fillet) == ["the arc R8 at the lower right can still move"]
     assert texts("tangency-unbound", fillet) == []
+    hole, size = bound({"b22": None}), bound({"b24": None})
+    assert texts("loose", hole) == ["the hole Ø9 at the lower right can still move"]
+    assert texts("loose", size) == ["the size of the hole Ø9 at the lower right is still free"]
     two = bound({"b7": None, "b24": None})
     assert len(texts("loose", two)) == 2
 
 
-@pytest.mark.parametrize("tangency", ["b8", "b15", "b31"])
-def test_edges_that_touch_smoothly_are_bound_tangent(tangency: str) -> None:
-    one, other = key_ready(STRAP).part.bindings[tangency].of
+@pytest.mark.parametrize(("tangency", "one", "other"), [
+    ("b8", "the bottom edge", "the arc R8 at the lower right"),
+    ("b15", "the slanting edge at the lower right", "the arc R12 at the right"),
+    ("b31", "the arc R36 of the opening", "the arc R8 of the opening")])
+def test_edges_that_touch_smoothly_are_bound_tangent(
+    tangency: str, one: str, other: str
+) -> None:
     comparison = bound({tangency: None})
     found = found_by("tangency-unbound", comparison)
     assert not isinstance(found, Undecided)
@@ -87,3 +94,11 @@ def test_decimals_that_no_paper_has_were_copied(value: str, wrong: bool) -> None
     """An eighth has three decimals and is exact; two decimals a paper may have."""
     assert len(texts("copied-decimals", bound({
         "b19": replace(key_ready(STRAP).part.bindings["b19"], value=value)}))) == int(wrong)
+
+
+def test_a_copied_value_is_told_in_words_of_the_paper() -> None:
+    """The axis goes from the bottom edge; the round at the top has its center 100 above that."""
+    text, = texts("copied-decimals", bound({
+        "b19": replace(key_ready(STRAP).part.bindings["b19"], value="100.0003")}))
+    assert text == ("the rise from the bottom edge to the arc R22 at the top has the value "
+                    "100.0003, computed by hand and not taken from the paper")
