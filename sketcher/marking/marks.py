@@ -12,11 +12,14 @@ from sketcher.marking.comparison import Comparison
 from sketcher.marking.marking_rule import Mistake, Undecided
 from sketcher.marking.rubric import Rubric
 from sketcher.marking.rules import marking_rules
+from sketcher.marking.undecided_values import undecided_values
 from sketcher.part.value import frozen
 
 FAULT = "a fault of the program: "
 """How a reason begins for which nobody's drawing is to blame."""
 
+VALUES = "wrong-value"
+"""The rule of what a hand-in may not show even though it shows other values."""
 Ruling = Literal["as found", "changed", "waived"]
 
 
@@ -68,7 +71,7 @@ class Marks:
     deductions : tuple of Deduction
         In the order of the rules.
     undecided : mapping of str to str
-        Rules that could not be decided, and why.
+        Rules that could not be decided, or not for all values, and why.
     ungraded : str
         Why there are no points at all; empty when there are.
     unit : str
@@ -128,6 +131,9 @@ def marked(comparison: Comparison, rubric: Rubric) -> Marks:
             cost = min(setting.points, left)
             left -= cost
             deductions.append(Deduction(len(deductions) + 1, name, cost, mistake))
+    unseen = undecided_values(comparison)
+    if unseen and rubric.setting(VALUES).on:
+        undecided[VALUES] = unseen
     hand_in, pose = comparison.hand_in, comparison.pose
     lost = sum(each.points for each in deductions)
     return Marks(hand_in.file, max(rubric.base - lost, 0.0), rubric.base, tuple(deductions),

@@ -16,6 +16,7 @@ from tests.unit.marking.by_hand import (
     compared,
     gate_strap,
     handed,
+    marks_of,
     pump_flange,
     shelf_bracket,
     shifted,
@@ -129,6 +130,10 @@ def test_a_value_that_a_missing_hole_alone_shows_is_undecided() -> None:
     kinds = {part.bindings[name].kind for name in compared("shelf-bracket", without).undecided}
     assert "diameter" in kinds
     assert compared("shelf-bracket", without).changes == ()
+    assert "wrong-value" not in marks_of("shelf-bracket", whole).undecided
+    assert marks_of("shelf-bracket", without).undecided["wrong-value"] == (
+        "only what is missing would show Ø.375 and the offset of 1 from the left edge to the hole "
+        "Ø3/8 and the offset of 1 1/4 from the top edge to the hole Ø3/8")
 
 
 def test_another_part_is_not_graded() -> None:
