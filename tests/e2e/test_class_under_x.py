@@ -82,9 +82,9 @@ def test_a_class_is_marked_ruled_upon_and_exported(running: Running, tmp_path: P
     xdotool("windowactivate", "--sync", page)
     running.press("alt+x")
     typed(running, "Export the results", out)
-    # one for each hand-in, that of the torn file too; they are written after tables and report
+    until("the report", (out / "class.pdf").exists)
+    # one for each hand-in, that of the torn file too
     until("the sheets", lambda: len(list(out.glob("*.marked.pdf"))) == len(CHOSEN))
-    assert (out / "class.pdf").exists()
     points = {row["number"]: row["points"] for row in rows(out / "marks.csv")}
     lost: Counter[str] = Counter()
     for row in rows(out / "deductions.csv"):
