@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from typing import Any
 
+NO_GUID = b"{00000000-0000-0000-0000-000000000000}"
+
 
 def new_document(version: str, unit: str) -> Any:
     """Return an empty ezdxf document of a DXF version such as ``R2000``, in mm or in inches."""
@@ -26,6 +28,11 @@ def dxf_bytes(document: Any) -> bytes:
     with _no_clock():
         document.write(stream)
     return stream.getvalue().encode(document.output_encoding, "dxfreplace")
+
+
+def is_timeless(content: bytes) -> bool:
+    """Tell whether a DXF has no GUID of its own, as those of `dxf_bytes`."""
+    return NO_GUID in content
 
 
 @contextmanager

@@ -10,15 +10,23 @@ from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import ezdxf
 import pytest
 
 from sketcher.exchange.dxf_content import FileEntity
+from sketcher.exchange.dxf_cut import write_cut
+from sketcher.exchange.sheet_file import write_sheet
 from sketcher.geometry.curves import Circle, Curve, Line
+from sketcher.inspect.inspection import inspect_part
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.comparing import KeyReady
 from sketcher.marking.copied_hand_ins import Alike, Traces, copied, traces_of
 from sketcher.marking.hand_in import HandCurve, HandIn, LayerRole
+from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.rubric import Rubric
+from sketcher.part.file_text import read
+from sketcher.shipped import shipped
+from sketcher.solve import solve_with
 from tests.plates import bound
 
 EMPTY = Path("nowhere.dxf")
@@ -105,3 +113,76 @@ def test_handles_tell_where_a_drawing_was_mended(steps: list[int], flagged: bool
     one = replace(hand_in(outline()), entities=entities)
     found = copied([traces_of(one, EMPTY), traces_of(one, EMPTY)])
     assert bool(found) == flagged
+
+
+@pytest.mark.parametrize(("moved", "flagged"), [(2, True), (3, False)])
+def test_the_same_handles_tell_only_beside_the_same_places(moved: int, flagged: bool) -> None:
+    # 4 corners and 4 centers: 2 of 8 elsewhere leave three quarters alike, 3 leave less
+    entities, handle = {}, 0x40
+    for number, step in enumerate([1, 9, 2, 14, 1, 3, 40, 1], 1):
+        entities[number] = FileEntity(number, "LINE" if number < 5 else "CIRCLE",
+                                      handle=f"{handle:X}")
+        handle += step
+    holes = [Circle((5.0 * n, 10.0), 1.0) for n in range(1, 5)]
+    elsewhere = [Circle((5.0 * n, 10.0 + 2.0 * (n <= moved)), 1.0) for n in range(1, 5)]
+    one, other = (replace(hand_in([*outline(), *round_ones]), entities=entities)
+                  for round_ones in (holes, elsewhere))
+    assert bool(copied([traces_of(one, EMPTY), traces_of(other, EMPTY)])) == flagged
+
+
+@cache
+def written(folder: Path) -> tuple[tuple[Path, ...], ...]:
+    """Sheets and cutting files of two parts and of two variants of one, by this program."""
+    strap, gusset = (solve_sketch(read(shipped("demo_parts", f"{name}.profile.json").read_bytes()))
+                     for name in ("gate-strap", "roof-gusset"))
+    variants = [solve_with(strap.part, {}, {"b20": size}) for size in ("18", "22")]
+    sheets, cuts = [], []
+    for number, each in enumerate((strap, gusset, *variants)):
+        sheets.append(folder / f"{number}.sheet.dxf")
+        write_sheet(each.part, sheets[-1])
+        cuts.append(folder / f"{number}.dxf")
+        write_cut(inspect_part(each.part, each.report), cuts[-1], pieces=True)
+    return tuple(sheets), tuple(cuts)
+
+
+def test_drawings_that_one_program_wrote_of_other_parts_are_no_copies(
+    tmp_path_factory: pytest.TempPathFactory
+) -> None:
+    for files in written(tmp_path_factory.mktemp("written")):
+        found = [traces_of(read_hand_in(path), path) for path in files]
+        assert copied(found) == ()
+
+
+def test_two_who_drew_one_part_right_by_themselves_are_no_copies(tmp_path: Path) -> None:
+    strap = solve_sketch(read(shipped("demo_parts", "gate-strap.profile.json").read_bytes()))
+    other = solve_with(strap.part, {}, {"b20": "22"})
+    strap_key = KeyReady(strap.part, Rubric())
+    for solution, number, flagged in ((strap, 0, False), (other, 1, True)):
+        path = tmp_path / f"{number}.dxf"
+        write_cut(inspect_part(solution.part, solution.report), path, pieces=True)
+        drawn = read_hand_in(path)
+        found = traces_of(drawn, path, strap_key.compare(drawn))
+        # the files are the same byte for byte, which tells nothing where they are right
+        assert bool(copied([found, found])) == flagged
+
+
+def test_a_mended_drawing_with_one_line_moved_and_saved_again_is(tmp_path: Path) -> None:
+    drawing = ezdxf.new("R2010")
+    space = drawing.modelspace()
+    at = [(0, 0), (80, 0), (80, 30), (60, 50), (30, 60), (0, 40)]
+    for number, (start, end) in enumerate(zip(at, [*at[1:], at[0]], strict=True)):
+        for spare in range(number):  # drawn and deleted again
+            space.delete_entity(space.add_line((spare, 1), (spare, 2)))
+        space.add_line(start, end)
+    drawing.saveas(tmp_path / "1.dxf")
+    again = ezdxf.readfile(tmp_path / "1.dxf")
+    line = again.modelspace()[2]
+    line.dxf.start, line.dxf.end = (81, 30), (61, 50)
+    again.saveas(tmp_path / "2.dxf")
+    fresh = ezdxf.new("R2010")
+    for start, end in zip(at, [*at[1:], at[0]], strict=True):
+        fresh.modelspace().add_line(start, end)
+    fresh.saveas(tmp_path / "3.dxf")
+    found = copied([traces_of(read_hand_in(path), path) for path in sorted(tmp_path.iterdir())])
+    assert [(each.one, each.other, len(each.reasons)) for each in found] == [(0, 1, 1)]
+    assert "handles" in found[0].reasons[0]
