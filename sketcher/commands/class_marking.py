@@ -249,6 +249,9 @@ def _report(
     yield from _under("look like copies, told to you and not deducted for:", (
         f"{results[each.one].entry.file} and {results[each.other].entry.file}: "
         f"{'; '.join(each.reasons)}" for each in alike))
+    yield from _under("have another's values, told to you and not deducted for:", (
+        f"{one.entry.file}: has the values of number {one.values_of}"
+        for one in results if one.values_of))
     yield from _under('say in the rubric what these layers are for, under "layers":', (
         f'{json.dumps(each.layer, ensure_ascii=False)}: "{each.role}" is what was taken in '
         f"{each.hand_ins} of the hand-ins, as {each.reason}"
@@ -294,6 +297,8 @@ def _told(
         "hand-ins": class_record(results, hand_ins.absent, names),
         "copies": [{"files": [files[each.one], files[each.other]], "reasons": list(each.reasons)}
                    for each in alike],
+        "values of another": [{"file": file, "number": one.values_of}
+                              for file, one in zip(files, results, strict=True) if one.values_of],
         "layers": [{"layer": each.layer, "taken for": each.role, "hand-ins": each.hand_ins,
                     "reason": each.reason}
                    for each in asked_layers(one.questions for one in results)],

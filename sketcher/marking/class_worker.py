@@ -22,6 +22,7 @@ from sketcher.marking.copied_hand_ins import Traces, traces_of
 from sketcher.marking.hand_in import HandIn, LayerQuestion
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.marks import Marks, marked, program_fault, ungraded
+from sketcher.marking.others_values import number_with_values
 from sketcher.marking.roster import ClassEntry
 from sketcher.marking.rubric import Rubric
 from sketcher.part.value import Part
@@ -73,6 +74,8 @@ class Marked:
         What its file does not tell of its layers.
     fault : str
         The traceback where the program itself failed on it, or `Task.make` did.
+    values_of : str
+        Number of another student whose values it was drawn with; empty where nobody's.
     """
 
     entry: ClassEntry
@@ -81,6 +84,7 @@ class Marked:
     made: Any = None
     questions: tuple[LayerQuestion, ...] = ()
     fault: str = ""
+    values_of: str = ""
 
 
 class ClassMarker:
@@ -98,13 +102,14 @@ class ClassMarker:
         if name is None:
             return Marked(entry, ungraded(entry.file, "its number has no key", rubric))
         hand_in, comparison, fault = None, None, ""
-        traces = Traces()
+        traces, values_of = Traces(), ""
         try:
             hand_in = read_hand_in(entry.path, rubric.layers)
             traces = traces_of(hand_in, entry.path)
             comparison = self._key(name).compare(hand_in)
             traces = traces_of(hand_in, entry.path, comparison)
             marks = marked(comparison, rubric)
+            values_of = number_with_values(comparison, self._task.keys)
         except SketcherError as error:
             marks = ungraded(entry.file, _reason(error, entry), rubric)
         except Exception as error:  # noqa: BLE001 - the others must be marked all the same
@@ -116,7 +121,7 @@ class ClassMarker:
         except Exception:  # noqa: BLE001 - marks without a sheet are marks
             fault = fault or traceback.format_exc()
         questions = () if hand_in is None else hand_in.questions
-        return Marked(entry, marks, traces, made, questions, fault)
+        return Marked(entry, marks, traces, made, questions, fault, values_of)
 
     def _made(self, comparison: Comparison | None, marks: Marks, entry: ClassEntry, key: Part,
               hand_in: HandIn | None) -> Any:
