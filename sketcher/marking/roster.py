@@ -17,6 +17,8 @@ COLUMNS = ("number", "name", "group", "file")
 SEPARATORS = (",", ";", "\t")
 SUFFIXES = (".dxf", ".json")
 """Endings of hand-ins, small or capital."""
+OURS = (".rubric.json", ".marking.json")
+"""Endings of what a teacher keeps beside hand-ins."""
 DIGITS = re.compile(r"\d+")
 UNLISTED = "unlisted"
 """What a hand-in is called by number only that has none."""
@@ -184,7 +186,7 @@ def class_list(
         if os.path.realpath(path) in away:
             continue
         whose = _whose(name, roster or ())
-        drawn = name.lower().endswith(SUFFIXES)
+        drawn = name.lower().endswith(SUFFIXES) and not name.lower().endswith(OURS)
         if os.path.isdir(path) or not (drawn or whose is not None):
             passed_over.append(name)
         elif whose is not None and roster is not None:

@@ -54,7 +54,8 @@ def test_a_file_belongs_to_the_longest_number_it_begins_with_or_to_the_file_said
     hand_ins = tmp_path / "in"
     hand_ins.mkdir()
     for name in ("1-strap.dxf", "12.profile.json", "012b.DXF", "120_x.dxf", "A7plate.dxf",
-                 "oddly named.dxf", "7-late.dwg", "notes.txt", ".hidden.dxf", "key.profile.json"):
+                 "oddly named.dxf", "7-late.dwg", "notes.txt", ".hidden.dxf", "key.profile.json",
+                 "class.rubric.json", "class.marking.json"):
         (hand_ins / name).write_text("x")
     (hand_ins / "sub").mkdir()
     lines = read_roster(roster(tmp_path, "number,name,file\n12,B\n1,A\nA7,C\n7,D\n"
@@ -65,7 +66,8 @@ def test_a_file_belongs_to_the_longest_number_it_begins_with_or_to_the_file_said
         ("A7", "A7plate.dxf", True), ("7", "7-late.dwg", True),
         ("99", "oddly named.dxf", True), ("120", "120_x.dxf", False)]
     assert [each.number for each in found.absent] == ["50"]
-    assert found.passed_over == ("notes.txt", "sub")
+    assert found.passed_over == ("class.marking.json", "class.rubric.json", "notes.txt",
+                                 "sub")
     without = class_list(hand_ins, None, [hand_ins / "key.profile.json"])
     assert [each.number for each in without.entries] == ["012", "1", "12", "120", "A7plate",
                                                          "oddly named"]
