@@ -85,6 +85,8 @@ class MarkingRubric(QWidget):
         table.setAccessibleDescription("A rule with a tick counts; the space bar takes it away.")
         table.setHorizontalHeaderLabels(TITLES)
         table.verticalHeader().hide()
+        # on a narrow screen a long rule stands in two lines
+        table.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
         table.setSelectionMode(QAbstractItemView.SelectionMode.SingleSelection)
         head = table.horizontalHeader()
         head.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
