@@ -10,6 +10,7 @@ import argparse
 import gc
 import os
 import sys
+from collections.abc import Sequence
 from typing import NoReturn
 
 from sketcher.commands import COMMANDS
@@ -17,6 +18,7 @@ from sketcher.commands.opening import open_window
 from sketcher.errors import ExportError, SketcherError
 from sketcher.terminal import FAULT, FINDINGS, PIPE_GONE, STOPPED, UNUSABLE, say
 
+PROGRAM = "sketcher"
 ABOUT = """\
 Draw the exact profile of a flat plate part from its dimensions.
 
@@ -63,7 +65,23 @@ def main(argv: list[str] | None = None) -> int:
 
 
 class _CommandParser(argparse.ArgumentParser):
-    """Says what is wrong with a command in one line."""
+    """Says what is wrong with a command in one line, and takes files after options as before."""
+
+    in_turns = False
+    """True while options and places are taken one after the other."""
+
+    def parse_known_args(  # type: ignore[override]  # as it is called from within
+        self, args: Sequence[str] | None = None, namespace: argparse.Namespace | None = None,
+    ) -> tuple[argparse.Namespace, list[str]]:
+        """Take the options out first, so that an option may stand between two places."""
+        # the program itself leaves the rest to its commands; "--" says what is a place
+        if self.in_turns or self.prog == PROGRAM or "--" in (args or ()):
+            return super().parse_known_args(args, namespace)
+        self.in_turns = True
+        try:
+            return self.parse_known_intermixed_args(args, namespace)
+        finally:
+            self.in_turns = False
 
     def error(self, message: str) -> NoReturn:
         self.exit(UNUSABLE, f"{self.prog}: {message}; see {self.prog} --help\n")
@@ -82,7 +100,7 @@ class _Version(argparse.Action):
 
 def _parser() -> argparse.ArgumentParser:
     parser = _CommandParser(
-        prog="sketcher", description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter,
+        prog=PROGRAM, description=ABOUT, formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.set_defaults(command=open_window, file=None)
     parser.add_argument("--version", action=_Version, nargs=0, help="print the version and exit")

@@ -234,3 +234,16 @@ def test_a_rubric_is_saved_changed_and_used(tmp_path: Path) -> None:
                "--tables-only")
     assert done.returncode == 0
     assert [row["points"] for row in rows(tmp_path / "out" / "marks.csv")] == ["90"]
+
+
+def test_an_option_may_stand_between_two_places(tmp_path: Path) -> None:
+    """Both places are taken: what is told is that the second is empty."""
+    done = run("mark", STRAP, "--out", tmp_path / "out", tmp_path)
+    assert done.returncode == 2
+    assert done.stderr.startswith(f"sketcher: {tmp_path}: holds no hand-in")
+
+
+def test_what_follows_two_dashes_is_a_place(tmp_path: Path) -> None:
+    done = run("inspect", "--json", "--", "-no-option.profile.json")
+    assert done.returncode == 2
+    assert done.stderr.startswith("sketcher: -no-option.profile.json: ")
