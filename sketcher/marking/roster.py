@@ -66,11 +66,10 @@ class ClassEntry:
         """Name of the file without its folder."""
         return os.path.basename(self.path)
 
-    def label(self, names: bool = True) -> str:
-        """Return what stands on a sheet: the number, with the name where names are wanted."""
-        if not names:
-            return self.number if self.listed else UNLISTED
-        return f"{self.number}  {self.name}" if self.name else self.number
+    def label(self, names: bool = True, variant: str = "") -> str:
+        """Return what stands on a sheet: the number, the name where names are wanted, a variant."""
+        number = self.number if names or self.listed else UNLISTED
+        return "  ".join(filter(None, (number, self.name if names else "", variant)))
 
 
 @dataclass(frozen=True, slots=True)

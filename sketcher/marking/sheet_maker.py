@@ -21,12 +21,12 @@ class SheetMaker:
     ----------
     names : bool
         Whether a student's name stands on it.
-    also : mapping of str to str
-        More words of its label by number: the code of a variant.
+    codes : mapping of str to str
+        What the variant of each number is called.
     """
 
     names: bool = True
-    also: Mapping[str, str] = field(default_factory=frozen)
+    codes: Mapping[str, str] = field(default_factory=frozen)
 
     def __call__(self, comparison: Comparison, marks: Marks, entry: ClassEntry) -> bytes:
         """Return the PDF of a hand-in."""
@@ -46,4 +46,4 @@ class SheetMaker:
         return pdf_bytes(ungraded_sheet(key, told, self._label(entry), hand_in))
 
     def _label(self, entry: ClassEntry) -> str:
-        return "  ".join(filter(None, (entry.label(self.names), self.also.get(entry.number))))
+        return entry.label(self.names, self.codes.get(entry.number, ""))

@@ -58,6 +58,8 @@ class BookRow:
         Hand-ins that look like copies of it, each with why.
     reach : float
         Within which a ruling finds its deduction, in the key's unit.
+    values_of : str
+        Number of another student whose values it was drawn with; empty where nobody's.
     """
 
     entry: ClassEntry
@@ -66,6 +68,7 @@ class BookRow:
     rulings: tuple[HandRuling, ...] = ()
     alike: tuple[str, ...] = ()
     reach: float = REACH
+    values_of: str = ""
 
     @cached_property
     def verdicts(self) -> tuple[Verdict, ...]:
@@ -293,7 +296,7 @@ class ClassBook(KeptMarking):
                          self._by_hand.get(one.entry.file, ()))
         if view is not None and marks.ungraded:
             view = alone(view)
-        return BookRow(one.entry, marks, view, rulings, alike, reach)
+        return BookRow(one.entry, marks, view, rulings, alike, reach, one.values_of)
 
     # What a person says.
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.class_files import report_pdf
-from sketcher.marking.class_keys import checked_key, solved_key, variant_keys
+from sketcher.marking.class_keys import checked_key, solved_key, variant_codes, variant_keys
 from sketcher.marking.class_run import run_class
 from sketcher.marking.class_worker import Marked, Task
 from sketcher.marking.comparison import Comparison
@@ -39,6 +39,8 @@ class ClassCompared:
     alike : tuple of Alike
     keys : mapping of str to Part
         Where each number has a key of its own.
+    codes : mapping of str to str
+        What each number's variant is called.
     """
 
     key: Part
@@ -46,6 +48,7 @@ class ClassCompared:
     marked: tuple[Marked, ...]
     alike: tuple[Alike, ...] = ()
     keys: Mapping[str, Part] = field(default_factory=frozen)
+    codes: Mapping[str, str] = field(default_factory=frozen)
 
     def key_of(self, entry: ClassEntry) -> Part:
         """Return the key of a hand-in."""
@@ -69,7 +72,8 @@ def compare_class(
     leave : tuple of str
         Files that are no hand-ins wherever they lie.
     variants : str
-        The table of a key for each number; with one `key` is not looked at.
+        The table of a key for each number; with one `key` is not looked at, and without a roster
+        it says who is in the class.
 
     Raises
     ------
@@ -82,12 +86,13 @@ def compare_class(
     else:
         part = solved_key(key) if isinstance(key, str) else checked_key(
             solve_sketch(key), f"the part {key.name}")
-    listed = class_list(folder, read_roster(roster) if roster else None, leave)
+    table = roster or variants
+    listed = class_list(folder, read_roster(table) if table else None, leave)
     task = Task(keys or {"": part}, with_all_rules(rubric), _view, _view_of_ungraded)
     found = run_class(listed.entries, task, listen=report)
     alike = copied([one.traces for one in found])
     return ClassCompared(part, listed, tuple(replace(one, traces=Traces()) for one in found), alike,
-                         keys)
+                         keys, variant_codes(variants) if variants else frozen())
 
 
 def _view(comparison: Comparison, _: Marks, __: ClassEntry) -> MarkedView:
@@ -115,18 +120,20 @@ def class_sheets(
     names : bool
         Whether names of students and files stand in them.
     """
-    sheets = tuple(_sheet(one, found.key_of(one.entry), names) for one in counted(found.marked))
+    sheets = tuple(_sheet(one, found, names) for one in counted(found.marked))
     return sheets, report_pdf(found.marked, found.key, rubric, found.alike, names)
 
 
-def _sheet(one: Marked, key: Part, names: bool) -> bytes:
+def _sheet(one: Marked, found: ClassCompared, names: bool) -> bytes:
     from sketcher.exchange.pdf import pdf_bytes
     from sketcher.marking.marked_sheet import sheet_of_view
     from sketcher.marking.ungraded_sheet import ungraded_pages
 
-    label = one.entry.label(names)
+    entry = one.entry
+    label = entry.label(names, found.codes.get(entry.number, ""))
     shown = one.made if isinstance(one.made, MarkedView) else None
     if shown is not None and not one.marks.ungraded:
         return pdf_bytes(sheet_of_view(shown, one.marks, label))
-    reason = ungraded_reason(one.entry, one.marks, names) or "its picture could not be drawn"
-    return pdf_bytes(ungraded_pages(key, replace(one.marks, ungraded=reason), label, shown))
+    reason = ungraded_reason(entry, one.marks, names) or "its picture could not be drawn"
+    told = replace(one.marks, ungraded=reason)
+    return pdf_bytes(ungraded_pages(found.key_of(entry), told, label, shown))

@@ -104,6 +104,8 @@ def class_words(book: ClassBook) -> str:
 def remarks(row: BookRow) -> tuple[str, ...]:
     """Return what is told of a hand-in beside its deductions, what asks for a person first."""
     told = [f"? Looks like a copy, nothing taken off: {each}." for each in row.alike]
+    if row.values_of:
+        told.append(f"? It has the values of number {row.values_of}.")
     if not row.entry.listed:
         told.append("? Its number does not stand in the roster.")
     if row.marks.ungraded:

@@ -115,6 +115,14 @@ def test_points_are_those_of_what_was_planted(book: ClassBook) -> None:
     assert any("Looks like a copy, nothing taken off: 09:" in each for each in told)
 
 
+def test_it_is_told_whose_values_a_hand_in_has(book: ClassBook, compared: ClassBook) -> None:
+    of_another = replace(compared.compared.marked[WRONG], values_of="05")
+    book.take(replace(compared.compared, marked=(
+        *compared.compared.marked[:WRONG], of_another, *compared.compared.marked[WRONG + 1:])))
+    told = [remarks(row)[0] for row in book.rows if remarks(row)]
+    assert "? It has the values of number 05." in told
+
+
 def test_a_waived_deduction_costs_nothing_and_once_more_takes_it_back(book: ClassBook) -> None:
     row = book.rows[GAP]
     book.say(GAP, row.marks.deductions[0], "waived", comment="agreed in class")
@@ -253,7 +261,8 @@ def test_each_number_has_its_key_and_what_fits_none_is_shown_alone(
     drawing = ezdxf.new()
     drawing.modelspace().add_lwpolyline([(0, 0), (900, 0), (40, 700)], close=True)
     drawing.saveas(tmp_path / "in" / "02-other.dxf")
-    (home / "variants.csv").write_text("number,key\n02,key.profile.json\n")
+    (home / "variants.csv").write_text(
+        "number,key,variant\n02,key.profile.json,V7Q\n03,key.profile.json,K2M\n")
     book = ClassBook(Board(), lambda: None)
     book.use_variants(home / "variants.csv")
     book.use_folder(tmp_path / "in")
@@ -264,8 +273,11 @@ def test_each_number_has_its_key_and_what_fits_none_is_shown_alone(
     assert odd.marks.ungraded
     assert (odd.view.key, len(odd.view.outline)) == ((), 3)
     assert unkeyed.marks.ungraded == "its number has no key"
+    assert remarks(unkeyed)[-1] == "? Its number does not stand in the roster."
+    assert [each.number for each in book.compared.listed.absent] == ["03"]
     sheets, _ = class_sheets(book.compared, book.rubric, True)
     assert "The hand-in as its file has it" in pdf_text(sheets[0])
+    assert ["V7Q" in pdf_text(each) for each in sheets] == [True, True, False]
     assert book.lacks == ""
     book.save(tmp_path / "v.marking.json")
     assert load_marking(tmp_path / "v.marking.json").variants == home / "variants.csv"
