@@ -204,8 +204,8 @@ class _Line:
         """Say which hand-in is done, and how long it will take."""
         if not sys.stderr.isatty():
             return
-        left = "" if so_far.seconds_left is None else f", {_duration(so_far.seconds_left)} left"
-        self._show(f"marked {so_far.done} of {so_far.of}{left}: {so_far.last.file}"[:100])
+        self._show(f"marked {so_far.done} of {so_far.of}{so_far.left_words}: "
+                   f"{so_far.last.file}"[:100])
 
     def __exit__(self, *_: object) -> None:
         if self._width:
@@ -215,10 +215,6 @@ class _Line:
     def _show(self, text: str) -> None:
         print(f"\r{text:<{self._width}}", end="", file=sys.stderr, flush=True)
         self._width = len(text)
-
-
-def _duration(seconds: float) -> str:
-    return f"{seconds:.0f} s" if seconds < 90 else f"{seconds / 60:.0f} min"
 
 
 def _report(

@@ -52,6 +52,14 @@ class ClassProgress:
     last: ClassEntry
     seconds_left: float | None
 
+    @property
+    def left_words(self) -> str:
+        """How long it still takes, as the end of a clause: ``, 5 s left``; empty where unknown."""
+        left = self.seconds_left
+        if left is None:
+            return ""
+        return f", {left:.0f} s left" if left < 90.0 else f", {left / 60.0:.0f} min left"
+
 
 Listen = Callable[[ClassProgress], None]
 

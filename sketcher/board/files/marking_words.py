@@ -45,17 +45,12 @@ def cell_words(row: BookRow, rule: str) -> str:
     return f"{points_text(row.lost(rule))}{'*' if ruled else ''}"
 
 
-def time_words(seconds: float) -> str:
-    """Return how long something still takes, in words of a clock."""
-    return f"{seconds:.0f} s" if seconds < 90.0 else f"{seconds / 60.0:.0f} min"
-
-
 def going_words(progress: ClassProgress | None, names: bool) -> str:
     """Return how far a class is."""
     if progress is None:
         return "Reading the key and the folder ..."
-    left = "" if progress.seconds_left is None else f", {time_words(progress.seconds_left)} left"
-    return f"{progress.done} of {progress.of} compared{left}: {progress.last.label(names)}"
+    return (f"{progress.done} of {progress.of} compared{progress.left_words}: "
+            f"{progress.last.label(names)}")
 
 
 def book_state(book: ClassBook, names: bool) -> str:

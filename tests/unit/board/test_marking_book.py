@@ -25,10 +25,12 @@ from sketcher.board.files.marking_words import (
 )
 from sketcher.errors import FileError
 from sketcher.marking.asked_layers import AskedLayer
+from sketcher.marking.class_run import ClassProgress
 from sketcher.marking.hand_in import LayerQuestion
 from sketcher.marking.mark_tables import deductions_table, marks_table
 from sketcher.marking.marking_file import load_marking
 from sketcher.marking.marks import PointsByHand
+from sketcher.marking.roster import ClassEntry
 from sketcher.marking.rubric import RuleSetting
 from sketcher.part.store import load
 from sketcher.part.value import frozen
@@ -336,3 +338,11 @@ def test_a_folder_of_hand_ins_takes_no_results(book: ClassBook, home: Path) -> N
 
 def test_before_the_first_hand_in_is_done_nothing_is_known_of_the_time() -> None:
     assert going_words(None, names=True) == "Reading the key and the folder ..."
+    first = ClassProgress(1, 6, ClassEntry("02"), None)
+    assert going_words(first, names=True) == "1 of 6 compared: 02"
+
+
+def test_a_long_wait_is_told_in_minutes() -> None:
+    for seconds, told in ((89.0, "89 s"), (180.0, "3 min")):
+        so_far = ClassProgress(1, 6, ClassEntry("02"), seconds)
+        assert going_words(so_far, names=True) == f"1 of 6 compared, {told} left: 02"
