@@ -24,8 +24,8 @@ from sketcher.drafting.rebuild.shown_dimension import ShownDimension
 from sketcher.drafting.rebuild.shown_views import (
     center_strokes,
     field_strokes,
-    moved_features,
     outline_strokes,
+    shown_dimensions,
     windows_of,
 )
 from sketcher.drafting.rebuild.stated import Stated
@@ -103,7 +103,7 @@ def rebuild(page: Page) -> Rebuilt:
     shown: list[ShownDimension] = []
     unread: list[ShownDimension] = []
     letters: list[ShownDimension] = []
-    for dim in moved_features(page):
+    for dim in shown_dimensions(page):
         is_read = dim.said.value is not None or dim.said.sign
         (letters if dim.form == "label" else shown if is_read else unread).append(dim)
     lacks = [Lack("unread", f"the dimension {dim.text!r} cannot be read", dim.id,

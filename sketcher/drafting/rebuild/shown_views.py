@@ -87,7 +87,7 @@ def center_strokes(page: Page) -> Iterator[tuple[Curve, str, str]]:
             yield view.back(stroke.curve), name, view.name
 
 
-def moved_features(page: Page) -> Iterator[ShownDimension]:
+def shown_dimensions(page: Page) -> Iterator[ShownDimension]:
     """Give every dimension with the places that it starts from."""
     if page.view is None:
         return
