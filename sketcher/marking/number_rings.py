@@ -11,17 +11,14 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import ceil, dist, hypot, pi
-from typing import TypeAlias
 
 import numpy as np
-from numpy.typing import NDArray
 
 from sketcher.drafting.primitives import Item, Stroke, Text, arrowhead, line
 from sketcher.geometry.bounds import Box
-from sketcher.geometry.curves import XY, Circle, Curve, Line
+from sketcher.geometry.curve_table import Bools, CurveTable, Floats
+from sketcher.geometry.curves import XY, Circle, Curve
 from sketcher.geometry.vectors import normalized
-
-Floats: TypeAlias = NDArray[np.float64]
 
 LETTERING = 3.0
 """Height of the numbers in mm: the least of ASME Y14.2, Table 1 (from memory)."""
@@ -310,19 +307,11 @@ def _offsets(count: int, r: float) -> Floats:
 
 def _samples(ink: Sequence[Curve]) -> Floats:
     """Places along curves, nearer to each other than a cell, shape (n, 2)."""
-    found = [np.zeros((0, 2))]
-    for curve in ink:
-        t = np.linspace(0.0, 1.0, max(2, ceil(curve.length / (0.7 * CELL)) + 1))
-        if isinstance(curve, Line):
-            a, b = np.array(curve.start), np.array(curve.end)
-            found.append(a + t[:, None] * (b - a))
-            continue
-        first, sweep = (0.0, 2.0 * pi) if isinstance(curve, Circle) else (
-            curve.start_angle, curve.sweep)
-        angle = first + t * sweep
-        found.append(np.array(curve.center) + curve.radius * np.column_stack(
-            [np.cos(angle), np.sin(angle)]))
-    return np.concatenate(found)
+    table = CurveTable(ink)
+    count = np.maximum(np.ceil(table.length / (0.7 * CELL)).astype(int), 1) + 1
+    which = np.repeat(np.arange(len(table)), count)
+    first = np.repeat(np.cumsum(count) - count, count)
+    return table.points(which, (np.arange(len(which)) - first) / (count[which] - 1))
 
 
 def _apart(a: Floats, b: Floats) -> Floats:
@@ -339,7 +328,7 @@ def _from_segments(at: Floats, starts: Floats, ends: Floats) -> Floats:
     return _apart(at, starts + t[..., None] * along)
 
 
-def _cross(a: Floats, b: Floats, c: Floats, d: Floats) -> NDArray[np.bool_]:
+def _cross(a: Floats, b: Floats, c: Floats, d: Floats) -> Bools:
     """Tell whether segments ab and cd cross, all of shapes (..., 2)."""
     def side(p: Floats, q: Floats, at: Floats) -> Floats:
         along, to = q - p, at - p
