@@ -160,7 +160,7 @@ class Pictured:
             if x0 <= x <= x1 and y0 <= y <= y1:
                 tall = view.factor * each.height
                 px, py = view.point(each.at)
-                yield Text(each.text, (px, py - 0.5 * tall), tall, "hand:text", "center", each.turn)
+                yield Text(each.text, (px, py - 0.5 * tall), tall, "hand:text", "center")
 
     def _beside(self, room: Box) -> Iterator[Item]:
         y = room[3]

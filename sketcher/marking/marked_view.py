@@ -27,7 +27,7 @@ MOST_DASHES = 400
 
 @dataclass(frozen=True, slots=True)
 class HandText:
-    """What a dimension of a hand-in says: the middle of the text, its height, its turn in degrees.
+    """What a dimension of a hand-in says, read level: the middle of the text, its height.
 
     Place and height are in the key's unit, as it lies on the key.
     """
@@ -35,7 +35,6 @@ class HandText:
     text: str
     at: XY
     height: float
-    turn: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -55,8 +54,6 @@ class MarkedView:
     entities : tuple of int
         Of the hand-in's outline, curve by curve.
     texts : tuple of HandText
-    within : float
-        What counts as equal.
     scale : float
         That of the hand-in, drawing by part: 2 where all is drawn twice as large. It is 1 where the
         file does not state its unit.
@@ -69,7 +66,6 @@ class MarkedView:
     hand: Mapping[LayerRole, tuple[Curve, ...]] = field(default_factory=frozen)
     entities: tuple[int, ...] = ()
     texts: tuple[HandText, ...] = ()
-    within: float = 0.01
     scale: float = 1.0
 
     @property
@@ -100,7 +96,7 @@ def marked_view(comparison: Comparison) -> MarkedView:
     return MarkedView(
         part.name, part.drawing.practice, part.unit,
         tuple(piece.curve for piece in comparison.key.pieces), frozen(laid),
-        tuple(each.entity for each in comparison.outline), texts, comparison.within, scale)
+        tuple(each.entity for each in comparison.outline), texts, scale)
 
 
 def _dashed(comparison: Comparison) -> Iterator[Curve]:

@@ -76,12 +76,6 @@ class NumberRing:
             yield line(self.foot, base, "leader", name)
             yield arrowhead(self.tip.at, away, name, *ARROW)
 
-    @property
-    def boxes(self) -> tuple[Box, ...]:
-        """Box of each ring."""
-        r = self.radius
-        return tuple((x - r, y - r, x + r, y + r) for x, y in self.centers)
-
 
 def ring_items(
     number: str, center: XY, radius: float, source: str, wide: bool = False

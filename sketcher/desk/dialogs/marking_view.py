@@ -150,12 +150,9 @@ class HandInView(DrawnView):
             font = QFont(self.font())
             font.setPixelSize(round(high / CAPITAL))
             painter.setFont(font)
-            painter.save()
-            painter.translate(QPointF(*self.camera.to_screen(text.at)))
-            painter.rotate(-text.turn)
-            room = QRectF(-20.0 * high, -high, 40.0 * high, 2.0 * high)
+            x, y = self.camera.to_screen(text.at)
+            room = QRectF(x - 20.0 * high, y - high, 40.0 * high, 2.0 * high)
             painter.drawText(room, int(Qt.AlignmentFlag.AlignCenter), text.text)
-            painter.restore()
 
     def zoom(self, factor: float, about: XY | None = None) -> None:
         """Come closer: to a pixel, else to the deduction that is chosen."""
