@@ -11,6 +11,7 @@ from sketcher.drafting.page import Page
 from sketcher.drafting.paper_sizes import sheets
 from sketcher.drafting.primitives import Fill, Item, Text, line, polyline
 from sketcher.geometry.curves import XY
+from sketcher.inspect.words import plural
 from sketcher.marking.class_statistics import (
     BINS,
     FailedPlace,
@@ -81,10 +82,9 @@ def class_report(
     wide, tall = right - left - 2.0 * GAP, high - low - HEAD - FOOT - 2.0 * GAP
     some = graded(results)
     spread = points_spread(some)
-    count = f"{len(results)} hand-in{'' if len(results) == 1 else 's'}"
     heading = PageHeading(
         "Class report", key.name, "" if spread is None else f"mean {_tenths(spread.mean)}",
-        f"{count}, {len(some)} graded")
+        f"{plural(len(results), 'hand-in')}, {len(some)} graded")
     return poured_pages(sheet, heading, poured(
         _blocks(results, key, rubric, copies, wide), tall, tall), f"{key.name}: class report",
         "class")

@@ -9,7 +9,7 @@ from sketcher.drafting.lettering import text_width
 from sketcher.drafting.line_classes import fit, line_class
 from sketcher.drafting.paper_scale import scale_text, scales
 from sketcher.drafting.paper_view import MM_PER, View
-from sketcher.drafting.primitives import Item, Stroke, Text, line
+from sketcher.drafting.primitives import Item, Stroke, Text, item_box, line
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.clip import visible
 from sketcher.geometry.curves import XY, Curve
@@ -99,7 +99,7 @@ class Pictured:
             return ()
         free, view = self._free(room), self._view(room, factor)
         ground = InkedGround([s.curve for s in self._strokes(view)], free,
-                             [_box_of(text) for text in self._texts(view)])
+                             [item_box(text) for text in self._texts(view)])
         found: list[XY] = []
         tips = [(view.point(at), INSET + RING_ROOM) for at, _ in self.pointed]
         for one in some:
@@ -121,7 +121,7 @@ class Pictured:
         for one, middle in insets:
             yield from draw_close_up(one, self.shown, middle)
         tips = gathered([(view.point(at), number) for at, number in self.pointed])
-        taken = [_box_of(text) for text in texts]
+        taken = [item_box(text) for text in texts]
         taken += [(x - INSET, y - INSET, x + INSET, y + INSET) for _, (x, y) in insets]
         ink = [stroke.curve for stroke in strokes]
         for ring in number_rings(tips, ink, self._free(room), taken):
@@ -225,11 +225,6 @@ def _window(shown: MarkedView, places: Sequence[XY]) -> Box:
             max(y0 - more, min([y0, *(box[1] for box in near)])),
             min(x1 + more, max([x1, *(box[2] for box in near)])),
             min(y1 + more, max([y1, *(box[3] for box in near)])))
-
-
-def _box_of(text: Text) -> Box:
-    xs, ys = zip(*text.box(), strict=True)
-    return (min(xs), min(ys), max(xs), max(ys))
 
 
 NAMES = (("key", "key"), ("hand:outline", "hand-in"), ("hand:center", "its center lines"),

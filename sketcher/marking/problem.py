@@ -85,11 +85,11 @@ def problem_of(solution: Solution, place: str, least: float | None = None) -> Pr
     if lacks:
         raise FileError(place, f"its sheet does not say all of it: {lacks[0]}",
                         "add the dimension that is missing")
-    edges = sizes_of(part)["length"].values()
+    sizes = sizes_of(part)
     return Problem(
-        on_paper_of(part, page), shape_of(inspection), frozen(sizes_of(part)),
+        on_paper_of(part, page), shape_of(inspection), frozen(sizes),
         SHARE * narrowest_web(inspection, part_size(part)) if least is None else least,
-        SHARE * min(edges, default=0.0), frozenset(page.crowded))
+        SHARE * min(sizes["length"].values(), default=0.0), frozenset(page.crowded))
 
 
 def on_paper_of(part: Part, page: Page) -> Part:

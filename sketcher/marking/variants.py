@@ -11,6 +11,7 @@ from dataclasses import dataclass, field
 from functools import partial
 
 from sketcher.errors import EditError, SketcherError
+from sketcher.inspect.words import plural
 from sketcher.interrupt import check
 from sketcher.marking.class_run import TURN, cores, processes
 from sketcher.marking.draw_order import matched, variant_code
@@ -121,7 +122,7 @@ def class_variants(
 
 
 def _too_few(count: int, numbers: Sequence[str], why: str) -> EditError:
-    students = f"{len(numbers)} student{'' if len(numbers) == 1 else 's'}"
+    students = plural(len(numbers), "student")
     return EditError("--vary", f"gives {count} different variants for {students}; {why}",
                      "widen a range, take a smaller step, or vary one more value")
 
