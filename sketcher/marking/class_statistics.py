@@ -10,7 +10,6 @@ from statistics import fmean, median, quantiles, stdev
 import numpy as np
 
 from sketcher.geometry.curves import XY
-from sketcher.marking.deduction_table import kept
 from sketcher.marking.marks import Deduction, Marks
 from sketcher.marking.rules import marking_rules
 
@@ -98,10 +97,10 @@ def rule_tallies(some: Sequence[Marks]) -> tuple[RuleTally, ...]:
     undecided: Counter[str] = Counter()
     for marks in some:
         undecided.update(list(marks.undecided))
-        for each in kept(marks):
+        for each in marks.kept:
             times[each.rule] += 1
             points[each.rule] += each.points
-        hand_ins.update({each.rule for each in kept(marks)})
+        hand_ins.update({each.rule for each in marks.kept})
     tallies = [RuleTally(name, hand_ins[name], times[name], points[name], undecided[name])
                for name in marking_rules() if times[name] or undecided[name]]
     return tuple(sorted(tallies, key=lambda each: (-each.points, -each.hand_ins)))
@@ -116,7 +115,7 @@ def failed_places(some: Sequence[Marks], size: float) -> tuple[FailedPlace, ...]
     size : float
         Of the part, in the unit of the places.
     """
-    told = [(number, each) for number, marks in enumerate(some) for each in kept(marks)
+    told = [(number, each) for number, marks in enumerate(some) for each in marks.kept
             if marking_rules()[each.rule].group != "sheet"]
     if not told:
         return ()
@@ -157,4 +156,4 @@ def hard_dimensions(some: Sequence[Marks]) -> tuple[HardDimension, ...]:
 
 def _of_values(some: Sequence[Marks]) -> Iterator[Deduction]:
     for marks in some:
-        yield from (each for each in kept(marks) if each.rule in VALUES)
+        yield from (each for each in marks.kept if each.rule in VALUES)

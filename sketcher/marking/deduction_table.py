@@ -20,11 +20,6 @@ LEAST_SHARED, MOST_SHARED = 3, 12
 """So many mistakes that take nothing any more share a row, and so many are told in it."""
 
 
-def kept(marks: Marks) -> tuple[Deduction, ...]:
-    """Return the deductions that a person did not waive."""
-    return tuple(each for each in marks.deductions if each.ruling != "waived")
-
-
 def points_text(points: float) -> str:
     """Return points as they are written: without decimals that say nothing."""
     return exact(round(points, 2))
@@ -50,7 +45,7 @@ def total_text(marks: Marks) -> str:
 def deduction_rows(marks: Marks, width: float) -> RuledRows:
     """Return the deductions of a hand-in as a table of a width in mm."""
     titles = ("no", "points", "what", "found", "wanted")
-    rows = (*_rows(kept(marks)), *(
+    rows = (*_rows(marks.kept), *(
         (said(""), said(signed_text(each.points), right=True),
          CellText(tuple(filter(None, ("By hand", each.words))), bold=True), said(""), said(""))
         for each in marks.by_hand))
@@ -109,7 +104,7 @@ def _row(each: Deduction) -> tuple[CellText, ...]:
 def notes_of(shown: MarkedView | None, marks: Marks) -> tuple[str, ...]:
     """Return what is told below the table, a paragraph each."""
     notes = []
-    if any(not each.points for each in kept(marks)):
+    if any(not each.points for each in marks.kept):
         notes.append("0 points: more of the same mistake, whose most has been taken off already.")
     waived = [str(each.number) for each in marks.deductions if each.ruling == "waived"]
     if waived:

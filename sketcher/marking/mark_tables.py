@@ -17,7 +17,6 @@ from typing import Any
 
 from sketcher.exchange.outputs import Form
 from sketcher.marking.class_worker import Marked
-from sketcher.marking.deduction_table import kept
 from sketcher.marking.marks import Deduction, Marks
 from sketcher.marking.roster import ClassEntry
 
@@ -109,7 +108,7 @@ def _mark_row(entry: ClassEntry, marks: Marks, file: str, names: bool) -> tuple[
         return (who, entry.name if names else "", file, points, number(marks.of), "",
                 ungraded_reason(entry, marks, names), "", "", "")
     return (who, entry.name if names else "", file, number(marks.points), number(marks.of),
-            str(len(kept(marks))), "", marks.unit, number(marks.turned),
+            str(len(marks.kept)), "", marks.unit, number(marks.turned),
             "yes" if marks.mirrored else "no")
 
 
@@ -129,7 +128,7 @@ def deductions_table(results: Sequence[Marked], names: bool = True) -> bytes:
         (shown[one.entry.path], each.rule, number(each.points), str(each.mistake.count),
          place(each.mistake.at[0]), place(each.mistake.at[1]), each.mistake.found,
          each.mistake.wanted, ". ".join(filter(None, (each.mistake.text, each.comment))))
-        for each in kept(one.marks)), *(
+        for each in one.marks.kept), *(
         (shown[one.entry.path], BY_HAND, number(-each.points), "1", "", "", "", "", each.words)
         for each in one.marks.by_hand))])
 

@@ -15,7 +15,6 @@ from sketcher.geometry.curves import XY
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.deduction_table import (
     deduction_rows,
-    kept,
     notes_of,
     points_text,
     total_text,
@@ -63,7 +62,7 @@ def marked_sheet(comparison: Comparison, marks: Marks, label: str) -> tuple[Page
 
 def sheet_of_view(shown: MarkedView, marks: Marks, label: str) -> tuple[Page, ...]:
     """Return the pages of a marked hand-in, of what a picture of it shows."""
-    picture = pictured(shown, kept(marks))
+    picture = pictured(shown, marks.kept)
     plans: list[_Plan] = []
     for same in PAPERS[shown.practice]:
         plans += [_plan(sheet, picture, marks, most)
@@ -82,7 +81,7 @@ def _lies(sheet: Sheet) -> bool:
 
 
 def _heading(shown: MarkedView, marks: Marks, label: str) -> PageHeading:
-    lost = sum(each.points for each in kept(marks)) - marks.given
+    lost = sum(each.points for each in marks.kept) - marks.given
     below = (f"{points_text(lost)} taken off" if lost > 0.0 else
              f"{points_text(-lost)} given" if lost else "nothing taken off")
     return PageHeading(label, shown.name, total_text(marks), below)
@@ -118,7 +117,7 @@ def _plan(sheet: Sheet, picture: Pictured, marks: Marks, below: float) -> _Plan:
     tall = high - low if lying else min(need, below * (high - low))
     room = (left, low, right - wide - GAP, high) if lying else (left, low + tall, right, high)
     factor = picture.factor(room)
-    close = close_ups(picture.shown, kept(marks), factor)
+    close = close_ups(picture.shown, marks.kept, factor)
     insets = picture.insets(room, factor, close)
     first: list[tuple[PouredBlock, XY]] = []
     rest: list[PouredBlock] = []
@@ -140,7 +139,7 @@ def _plan(sheet: Sheet, picture: Pictured, marks: Marks, below: float) -> _Plan:
 
 def told_below(shown: MarkedView, marks: Marks, width: float) -> list[PouredBlock]:
     """Return what stands beside or below a picture."""
-    table: PouredBlock = (deduction_rows(marks, width) if kept(marks) or marks.by_hand else
+    table: PouredBlock = (deduction_rows(marks, width) if marks.kept or marks.by_hand else
                     Paragraphs(("Nothing to take off.",), width, "deductions", bold=True))
     notes = notes_of(shown, marks)
     return [table, Paragraphs(notes, width, "notes")] if notes else [table]

@@ -103,6 +103,11 @@ class Marks:
         return not self.ungraded or bool(self.by_hand)
 
     @property
+    def kept(self) -> tuple[Deduction, ...]:
+        """Deductions that a person did not waive."""
+        return tuple(each for each in self.deductions if each.ruling != "waived")
+
+    @property
     def given(self) -> float:
         """Points that a person gives in all, below zero takes."""
         return sum(each.points for each in self.by_hand)
