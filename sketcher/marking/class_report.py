@@ -129,24 +129,19 @@ def _words(text: str, wide: float, *more: str) -> Paragraphs:
     return Paragraphs((text, *more), wide, "words", bold=True)
 
 
-def _title(rule: str) -> str:
-    title = marking_rules()[rule].title
-    return f"{title[:1].upper()}{title[1:]}"
-
-
 def _faults(some: Sequence[Marks], wide: float) -> Iterator[PouredBlock]:
     """Give a warning where the program failed: these points are not to be trusted."""
     found = Counter(name for marks in some for name in faulty_rules(marks))
     if found:
         yield _words("A fault of the program: look at these by hand", wide, *(
-            f"{_title(name)}: not decided in {count} of {len(some)}, nothing taken off."
-            for name, count in found.items()))
+            f"{marking_rules()[name].heading}: not decided in {count} of {len(some)}, "
+            "nothing taken off." for name, count in found.items()))
 
 
 def _rules(some: Sequence[Marks], wide: float) -> Iterator[PouredBlock]:
     tallies = rule_tallies(some)
     rows = tuple((
-        said(_title(each.rule), bold=True), said(str(each.hand_ins), right=True),
+        said(marking_rules()[each.rule].heading, bold=True), said(str(each.hand_ins), right=True),
         said(f"{round(100.0 * each.hand_ins / len(some))} %", right=True),
         said(str(each.times), right=True), said(points_text(each.points), right=True))
         for each in tallies if each.times)

@@ -81,17 +81,13 @@ def _shared_row(rule: str, some: Sequence[Deduction]) -> tuple[CellText, ...]:
         said_so.append(f"and {len(some) - MOST_SHARED} more")
     numbers = f"{some[0].number}–{some[-1].number}"
     return (said(numbers), said("0", right=True),
-            CellText((f"{_title(rule)}: more of it", *said_so), bold=True), said(""), said(""))
-
-
-def _title(rule: str) -> str:
-    title = marking_rules()[rule].title
-    return f"{title[:1].upper()}{title[1:]}"
+            CellText((f"{marking_rules()[rule].heading}: more of it", *said_so), bold=True),
+            said(""), said(""))
 
 
 def _row(each: Deduction) -> tuple[CellText, ...]:
     mistake = each.mistake
-    title = _title(each.rule)
+    title = marking_rules()[each.rule].heading
     if mistake.count > 1:
         title += f", at {mistake.count} places"
     comment = (f"Comment: {each.comment}",) if each.comment else ()

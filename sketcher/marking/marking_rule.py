@@ -83,3 +83,8 @@ class MarkingRule:
     rank: int = 0
     limit: float | None = None
     limit_text: str = ""
+
+    @property
+    def heading(self) -> str:
+        """Title as it begins a line."""
+        return f"{self.title[:1].upper()}{self.title[1:]}"

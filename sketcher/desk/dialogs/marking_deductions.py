@@ -65,8 +65,7 @@ class DeductionList(QTableWidget):
 def _lines(row: BookRow) -> Iterator[tuple[tuple[str, str, str, str], bool]]:
     """Give the cells of each line, and whether it counts for nothing."""
     for place, each in enumerate(row.marks.deductions):
-        title = marking_rules()[each.rule].title
-        what = f"{title[:1].upper()}{title[1:]}: {each.mistake.text}"
+        what = f"{marking_rules()[each.rule].heading}: {each.mistake.text}"
         if each.comment:
             what += f"\n{each.comment}"
         yield (str(each.number), points_text(each.points), what,

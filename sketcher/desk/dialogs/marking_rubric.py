@@ -101,7 +101,7 @@ class MarkingRubric(QWidget):
                                           | Qt.AlignmentFlag.AlignVCenter)
                 if column == RULE:
                     flags |= Qt.ItemFlag.ItemIsUserCheckable
-                    item.setText(f"{rule.title[:1].upper()}{rule.title[1:]}")
+                    item.setText(rule.heading)
                     item.setToolTip(rule.name)
                 if column in (LIMIT_OF, SEEN):
                     item.setText(rule.limit_text if column == LIMIT_OF else rule.group)
