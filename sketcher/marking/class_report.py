@@ -27,14 +27,11 @@ from sketcher.marking.marked_picture import PictureBlock, pictured
 from sketcher.marking.marked_view import key_view
 from sketcher.marking.marks import Marks, faulty_rules
 from sketcher.marking.report_page import (
-    FOOT,
-    GAP,
-    HEAD,
     PAPER,
     PageHeading,
     Paragraphs,
     PouredBlock,
-    poured,
+    page_room,
     poured_pages,
 )
 from sketcher.marking.rubric import Rubric
@@ -78,16 +75,14 @@ def class_report(
     copies : sequence of CopiesFlagged
     """
     sheet = sheets()[PAPER[key.drawing.practice]]
-    left, low, right, high = sheet.inner
-    wide, tall = right - left - 2.0 * GAP, high - low - HEAD - FOOT - 2.0 * GAP
+    left, _, right, _ = page_room(sheet)
     some = graded(results)
     spread = points_spread(some)
     heading = PageHeading(
         "Class report", key.name, "" if spread is None else f"mean {_tenths(spread.mean)}",
         f"{plural(len(results), 'hand-in')}, {len(some)} graded")
-    return poured_pages(sheet, heading, poured(
-        _blocks(results, key, rubric, copies, wide), tall, tall), f"{key.name}: class report",
-        "class")
+    return poured_pages(sheet, heading, _blocks(results, key, rubric, copies, right - left),
+                        f"{key.name}: class report", "class")
 
 
 def _blocks(

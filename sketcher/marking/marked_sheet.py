@@ -24,14 +24,14 @@ from sketcher.marking.marked_picture import Pictured, pictured
 from sketcher.marking.marked_view import MarkedView, marked_view
 from sketcher.marking.marks import Marks
 from sketcher.marking.report_page import (
-    FOOT,
     GAP,
-    HEAD,
     PageHeading,
     Paragraphs,
     PouredBlock,
-    drawn_page,
+    framed_pages,
+    page_room,
     poured,
+    poured_items,
 )
 
 PAPERS: Mapping[Practice, tuple[tuple[str, ...], ...]] = {
@@ -108,8 +108,7 @@ def _plan(sheet: Sheet, picture: Pictured, marks: Marks, below: float) -> _Plan:
 
     `below` is the share of an upright sheet's height that the table may take.
     """
-    left, low, right, high = sheet.inner
-    left, low, right, high = left + GAP, low + FOOT + GAP, right - GAP, high - HEAD - GAP
+    left, low, right, high = page_room(sheet)
     lying = _lies(sheet)
     wide = BESIDE * (right - left) if lying else right - left
     blocks = told_below(picture.shown, marks, wide)
@@ -146,12 +145,8 @@ def told_below(shown: MarkedView, marks: Marks, width: float) -> list[PouredBloc
 
 
 def _pages(plan: _Plan, picture: Pictured, heading: PageHeading) -> tuple[Page, ...]:
-    left, _, _, high = plan.sheet.inner
     first = [*picture.draw(plan.room, plan.factor, plan.insets),
              *(item for block, corner in plan.beside for item in block.draw(corner))]
-    bodies = [first, *(
-        [item for block, down in page
-         for item in block.draw((left + GAP, high - HEAD - GAP - down))] for page in plan.further)]
-    title = f"{picture.shown.name}: {heading.title}"
-    return tuple(drawn_page(plan.sheet, heading, (number, len(bodies)), body, title, "marked")
-                 for number, body in enumerate(bodies, 1))
+    bodies = [first, *(poured_items(plan.sheet, page) for page in plan.further)]
+    return framed_pages(plan.sheet, heading, bodies, f"{picture.shown.name}: {heading.title}",
+                        "marked")

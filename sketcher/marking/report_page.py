@@ -12,6 +12,7 @@ from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.page import Page
 from sketcher.drafting.paper_sizes import Sheet
 from sketcher.drafting.primitives import Item, Text, line, polyline
+from sketcher.geometry.bounds import Box
 from sketcher.geometry.curves import XY
 from sketcher.marking.ruled_rows import BOLD, LEAD, SMALL, broken
 
@@ -131,24 +132,38 @@ def poured(
     return pages
 
 
+def page_room(sheet: Sheet) -> Box:
+    """Return where blocks stand on a page: within its frame, heading and foot."""
+    left, low, right, high = sheet.inner
+    return (left + GAP, low + FOOT + GAP, right - GAP, high - HEAD - GAP)
+
+
+def poured_items(sheet: Sheet, page: Sequence[tuple[PouredBlock, float]]) -> list[Item]:
+    """Return what is drawn of the blocks that stand on a page."""
+    left, _, _, high = page_room(sheet)
+    return [item for block, down in page for item in block.draw((left, high - down))]
+
+
 def poured_pages(
-    sheet: Sheet, heading: PageHeading, pages: Sequence[Sequence[tuple[PouredBlock, float]]],
-    title: str, name: str,
+    sheet: Sheet, heading: PageHeading, blocks: Sequence[PouredBlock], title: str, name: str
 ) -> tuple[Page, ...]:
-    """Return pages of what was poured over them."""
-    left, _, _, high = sheet.inner
-    return tuple(drawn_page(
-        sheet, heading, (number, len(pages)),
-        [item for block, down in page
-         for item in block.draw((left + GAP, high - HEAD - GAP - down))], title, name)
-        for number, page in enumerate(pages, 1))
+    """Return pages with blocks poured down them."""
+    _, low, _, high = page_room(sheet)
+    return framed_pages(sheet, heading, [
+        poured_items(sheet, page) for page in poured(blocks, high - low, high - low)], title, name)
 
 
-def drawn_page(
-    sheet: Sheet, heading: PageHeading, number: tuple[int, int], items: Sequence[Item], title: str,
-    name: str,
+def framed_pages(
+    sheet: Sheet, heading: PageHeading, bodies: Sequence[Sequence[Item]], title: str, name: str
+) -> tuple[Page, ...]:
+    """Return pages of what is on each, with a frame around it."""
+    return tuple(_framed(sheet, heading, f"Page {number} of {len(bodies)}", body, title, name)
+                 for number, body in enumerate(bodies, 1))
+
+
+def _framed(
+    sheet: Sheet, heading: PageHeading, page: str, items: Sequence[Item], title: str, name: str
 ) -> Page:
-    """Return a page with its frame around what is on it; `number` is its own and their count."""
     left, low, right, high = sheet.inner
     framed: list[Item] = [*polyline(
         [(left, low), (right, low), (right, high), (left, high), (left, low)], "visible", "frame")]
@@ -156,7 +171,6 @@ def drawn_page(
     framed.append(line((left, low + FOOT), (right, low + FOOT), "section", "frame"))
     framed += _head(sheet, heading)
     base = low + 0.5 * (FOOT - SMALL)
-    page = f"Page {number[0]} of {number[1]}"
     wide = right - left - 3.0 * GAP - text_width(page, SMALL)
     framed.append(Text(shortened(title, SMALL, wide), (left + GAP, base), SMALL, "foot"))
     framed.append(Text(page, (right - GAP, base), SMALL, "foot", "right"))

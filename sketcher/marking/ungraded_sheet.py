@@ -13,14 +13,11 @@ from sketcher.marking.marked_picture import PictureBlock, pictured
 from sketcher.marking.marked_view import MarkedView, hand_view, key_view
 from sketcher.marking.marks import Marks
 from sketcher.marking.report_page import (
-    FOOT,
-    GAP,
-    HEAD,
     PAPER,
     PageHeading,
     Paragraphs,
     PouredBlock,
-    poured,
+    page_room,
     poured_pages,
 )
 from sketcher.part.value import Part
@@ -53,8 +50,8 @@ def ungraded_pages(
 ) -> tuple[Page, ...]:
     """Return the same, of what a picture of the hand-in shows; None where nothing was read."""
     sheet = sheets()[PAPER[key.drawing.practice]]
-    left, low, right, high = sheet.inner
-    wide, tall = right - left - 2.0 * GAP, high - low - HEAD - FOOT - 2.0 * GAP
+    left, _, right, _ = page_room(sheet)
+    wide = right - left
     blocks: list[PouredBlock] = [Paragraphs(
         ("Not graded", f"{marks.ungraded[:1].upper()}{marks.ungraded[1:]}.",
          *by_hand_texts(marks),
@@ -64,8 +61,7 @@ def ungraded_pages(
     blocks += _picture("The key", key_view(key), wide)
     result = total_text(marks) if marks.has_points else "not graded"
     heading = PageHeading(label, key.name, result, "by hand" if marks.has_points else "")
-    return poured_pages(sheet, heading, poured(
-        blocks, tall, tall), f"{key.name}: {label}", "marked")
+    return poured_pages(sheet, heading, blocks, f"{key.name}: {label}", "marked")
 
 
 def _picture(title: str, shown: MarkedView, wide: float) -> Iterator[PouredBlock]:
