@@ -115,18 +115,11 @@ def poured(
         kept = block.height + GAP + following.least if with_it and following else 0.0
         while rest is not None:
             room = (first if len(pages) == 1 else further) - down
-            if down and kept > room:
+            if down and max(kept, rest.least) > room:
                 pages.append([])
                 down = 0.0
                 continue
-            if rest.height <= room:
-                some, rest = rest, None
-            elif rest.least <= room or down == 0.0:
-                some, rest = rest.cut(room)
-            else:
-                pages.append([])
-                down = 0.0
-                continue
+            some, rest = (rest, None) if rest.height <= room else rest.cut(room)
             pages[-1].append((some, down))
             down += some.height + GAP
     return pages
