@@ -23,7 +23,7 @@ from sketcher.marking.center_runs import CenterRun, CenterStroke, runs_of
 from sketcher.marking.dash_phase import dashes_along
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.marking_rule import Undecided
-from sketcher.marking.scale_told import printed_scale
+from sketcher.marking.paper_millimetres import paper_mm
 from sketcher.marking.wanted_centers import (
     WantedAxis,
     WantedCenter,
@@ -45,25 +45,11 @@ CROSS = 0.5
 """Sine of the least angle at which two lines mark a center."""
 SHARE = 0.6
 """Share of an axis that has to be drawn for it to be one."""
-PAPER_SCALES = (1.0, 0.5, 2.0, 0.2, 5.0, 0.1, 10.0)
-UNITS = (1.0, 25.4, 1.0 / 25.4)
 ROOM = 15.0
 """How far past the part, or past a hole, in mm, a stroke on a wrong layer is taken for a mark's."""
 
 Crossed: TypeAlias = tuple[CenterRun, float, float]
 """A run through a place: where on it, and its direction there in radians, 0 to pi."""
-
-
-def paper_view(comparison: Comparison) -> View:
-    """Return how the key lies on the hand-in's paper: 1:1, unless the file was drawn to a scale."""
-    hand_in, unit = comparison.hand_in, comparison.key.part.unit
-    stated = 1.0 if hand_in.unit is None else hand_in.factor * MM_PER[hand_in.unit] / MM_PER[unit]
-    ratio = comparison.pose.scale / stated
-    for factor in UNITS:
-        for paper in PAPER_SCALES:
-            if abs(ratio * paper / factor - 1.0) < 1e-3:
-                return View(MM_PER[unit] * paper * printed_scale(comparison))
-    return View(MM_PER[unit])
 
 
 class CenterEvidence:
@@ -76,7 +62,7 @@ class CenterEvidence:
 
     def __init__(self, comparison: Comparison) -> None:
         self.comparison = comparison
-        self.view = paper_view(comparison)
+        self.view = View(1.0 / paper_mm(comparison))
         self._crossed: dict[tuple[int, float], list[Crossed]] = {}
 
     @cached_property

@@ -12,13 +12,17 @@ from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.geometry.evaluate import moved
 from sketcher.marking.dash_phase import dashes_along
 from sketcher.marking.marking_rule import Mistake
+from sketcher.marking.rules import marking_rules
 from sketcher.part.value import frozen
+from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import gate_strap
 from tests.unit.marking.centers_by_hand import (
     INCH,
     ISO,
     beside,
     bracket_lines,
     cross,
+    drawn_in,
     flange_lines,
     gusset_lines,
     judged,
@@ -238,3 +242,12 @@ def test_a_line_type_on_one_layer_is_read_with_the_scale_of_the_drawing() -> Non
     assert "plus-covered" not in judged("gate-strap", lines, entry)
     entry = replace(entry, dashes=(100.0, -15.0, 30.0, -15.0))
     assert counts(judged("gate-strap", lines, entry))["plus-covered"] == 1
+
+
+def test_a_header_with_the_wrong_unit_is_no_scale_of_center_lines() -> None:
+    """The numbers are millimetres: an overhang of 3 mm is one, whatever the header calls them."""
+    drawn = replace(drawn_in("gate-strap", gate_strap(), strap_lines()), unit="mm", factor=10.0)
+    comparison = key_ready("gate-strap").compare(drawn)
+    assert [each.found for each in marking_rules()["wrong-unit"].decide(comparison)] == [
+        "millimetres"]
+    assert told(comparison) == {}
