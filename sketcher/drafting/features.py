@@ -111,7 +111,7 @@ def _is_end(center: Center, path: Path) -> bool:
 
 
 def _centers(part: Part, outline: Sequence[Piece], bodies: set[str], view: View) -> list[Center]:
-    located = _located(part)
+    located = located_arcs(part)
     found: list[Center] = []
     worthy: set[int] = set()
     cells: dict[tuple[int, int], list[int]] = {}
@@ -170,8 +170,8 @@ def _add_place(centers: list[Center], name: str, at: XY, away: Away = DRAWN) -> 
         centers.append(Center(name, at, away=away))
 
 
-def _located(part: Part) -> set[str]:
-    """Arcs whose center a dimension locates."""
+def located_arcs(part: Part) -> set[str]:
+    """Return the ids of drawn arcs whose center a dimension locates."""
     points = {name for b in part.bindings.values() if b.value is not None or b.follows
               for name in b.of if name in part.points}
     return {name for name, curve in part.curves.items()

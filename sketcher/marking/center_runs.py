@@ -12,6 +12,7 @@ from math import atan2, dist, tau
 
 import numpy as np
 
+from sketcher.drafting.center_places import swept
 from sketcher.drafting.tracks import Carrier, Round, Straight, straight
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.marking.dash_phase import Dash
@@ -101,21 +102,17 @@ class CenterRun:
 
     def _placed_dashes(self) -> Iterator[Dash]:
         for placed in self.strokes:
-            start = _start_of(placed.stroke.curve)
-            turned = start is not None and self._begins_high(placed, start)
+            turned = self._begins_high(placed)
             for low, high in placed.stroke.dashes:
                 yield ((placed.high - high, placed.high - low) if turned
                        else (placed.low + low, placed.low + high))
 
-    def _begins_high(self, placed: PlacedStroke, start: XY) -> bool:
-        if isinstance(placed.stroke.curve, Arc):
-            return placed.stroke.curve.sweep < 0.0
-        s, _ = self.place(start)
-        return abs(s - placed.high) < abs(s - placed.low)
-
-
-def _start_of(curve: Curve) -> XY | None:
-    return None if isinstance(curve, Circle) else curve.start
+    def _begins_high(self, placed: PlacedStroke) -> bool:
+        curve = placed.stroke.curve
+        if isinstance(curve, Line):
+            s, _ = self.place(curve.start)
+            return abs(s - placed.high) < abs(s - placed.low)
+        return isinstance(curve, Arc) and curve.sweep < 0.0
 
 
 def runs_of(
@@ -161,7 +158,7 @@ def _on_lines(strokes: Sequence[CenterStroke]) -> list[tuple[Carrier, list[Place
 def _on_circles(strokes: Sequence[CenterStroke]) -> list[tuple[Carrier, list[PlacedStroke]]]:
     groups: list[tuple[Round, list[PlacedStroke]]] = []
     rounds = [(s, s.curve) for s in strokes if not isinstance(s.curve, Line)]
-    rounds.sort(key=lambda each: -_swept(each[1]))
+    rounds.sort(key=lambda each: -swept((each[1],)))
     for stroke, curve in rounds:
         home = next(((c, m) for c, m in groups if abs(c.radius - curve.radius) <= ON
                      and dist(c.center, curve.center) <= ON), None)
@@ -172,12 +169,8 @@ def _on_circles(strokes: Sequence[CenterStroke]) -> list[tuple[Carrier, list[Pla
         begin = 0.0 if isinstance(curve, Circle) else (
             curve.start_angle + min(curve.sweep, 0.0)) % tau
         members.append(PlacedStroke(begin * carrier.radius,
-                                    (begin + _swept(curve)) * carrier.radius, stroke))
+                                    (begin + swept((curve,))) * carrier.radius, stroke))
     return [*groups]
-
-
-def _swept(curve: Arc | Circle) -> float:
-    return tau if isinstance(curve, Circle) else abs(curve.sweep)
 
 
 def _chained(

@@ -12,14 +12,14 @@ from math import atan2, cos, dist, pi, sin
 from typing import TYPE_CHECKING, Literal, TypeAlias
 from weakref import WeakKeyDictionary
 
-from sketcher.drafting.center_places import HALF, SAME, Center, Path, Pitch, covers
-from sketcher.drafting.features import Features, find
+from sketcher.drafting.center_places import HALF, SAME, Center, Path, Pitch, covers, swept
+from sketcher.drafting.features import Features, find, located_arcs
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.tracks import Straight, straight
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.meet import meet
 from sketcher.marking.key_shape import KeyShape
-from sketcher.part.value import ArcCurve, GridPattern, Part, PolarPattern
+from sketcher.part.value import GridPattern, Part, PolarPattern
 from sketcher.part.whole import whole
 from sketcher.quantity.format import length
 
@@ -153,7 +153,7 @@ def _centers(
     grids = {source: name for name, pattern in part.patterns.items()
              if isinstance(pattern, GridPattern) for source in pattern.curves}
     sources = {piece.id: piece.source for piece in features.outline}
-    located = _located(part)
+    located = located_arcs(part)
     for center in features.centers:
         rounds = [drawn[name] for name, _ in center.rounds if name in drawn]
         sort = _sort(center, {sources[name] for name, _ in center.rounds} & located)
@@ -185,22 +185,12 @@ def _drawn_rounds(comparison: Comparison, view: View) -> dict[str, Arc | Circle]
     return found
 
 
-def _located(part: Part) -> set[str]:
-    """Arcs whose center a dimension of the paper goes to."""
-    points = {name for binding in part.bindings.values()
-              if binding.value is not None or binding.follows for name in binding.of
-              if name in part.points}
-    return {name for name, curve in part.curves.items()
-            if isinstance(curve, ArcCurve) and curve.center in points}
-
-
 def _sort(center: Center, located: set[str]) -> CenterSort | None:
     if any(isinstance(curve, Circle) for _, curve in center.rounds):
         return "hole"
     if center.loop or center.path:
         return "slot end"
-    if any(sum(abs(arc.sweep) for arc in arcs if isinstance(arc, Arc)) > HALF
-           for arcs in center.by_radius().values()):
+    if any(swept(arcs) > HALF for arcs in center.by_radius().values()):
         return "arc"
     return "located arc" if located else None
 
