@@ -32,6 +32,10 @@ class Straight:
         dx, dy = self.direction
         return (x * dx + y * dy, dx * y - dy * x)
 
+    def where_near(self, point: XY, s: float) -> tuple[float, float]:
+        """Return the same as `where`: a line passes a place once."""
+        return self.where(point)
+
     def heading(self, s: float) -> XY:
         """Return the unit direction of travel."""
         return self.direction
@@ -58,6 +62,12 @@ class Round:
         """Return `s` (within the first turn) of the nearest place, and the distance outwards."""
         x, y = point[0] - self.center[0], point[1] - self.center[1]
         return ((atan2(y, x) % tau) * self.radius, hypot(x, y) - self.radius)
+
+    def where_near(self, point: XY, s: float) -> tuple[float, float]:
+        """Return the same as `where`, in the turn that comes nearest to a value of `s`."""
+        foot, off = self.where(point)
+        turn = tau * self.radius
+        return foot + turn * round((s - foot) / turn), off
 
     def heading(self, s: float) -> XY:
         """Return the unit direction of travel."""
@@ -171,12 +181,7 @@ class Track:
 
     def place(self, point: XY) -> tuple[float, float]:
         """Return `s` within or nearest the extent, and the signed distance, of a point."""
-        s, off = self.carrier.where(point)
-        if isinstance(self.carrier, Round):
-            turn = tau * self.carrier.radius
-            middle = 0.5 * (self.low + self.high)
-            s += turn * round((middle - s) / turn)
-        return s, off
+        return self.carrier.where_near(point, 0.5 * (self.low + self.high))
 
 
 def straight(at: XY, angle: float) -> Straight:

@@ -76,11 +76,7 @@ class CenterRun:
 
     def place(self, at: XY) -> tuple[float, float]:
         """Return where the foot of a place is on the run, and how far off it is."""
-        s, off = self.carrier.where(at)
-        if isinstance(self.carrier, Round):
-            turn = tau * self.carrier.radius
-            s += turn * round((0.5 * (self.low + self.high) - s) / turn)
-        return s, off
+        return self.carrier.where_near(at, 0.5 * (self.low + self.high))
 
     def holds(self, s: float) -> bool:
         """Tell whether a place along it lies between its ends."""
