@@ -84,7 +84,7 @@ def span(base: Curve, curve: Curve) -> CarrierSpan:
     return CarrierSpan(low, low + length)
 
 
-def united(spans: Iterable[CarrierSpan], slack: float) -> list[CarrierSpan]:
+def united(spans: Iterable[tuple[float, float]], slack: float) -> list[CarrierSpan]:
     """Return spans joined where they come within `slack` of each other, in order."""
     found: list[CarrierSpan] = []
     for low, high in sorted(spans):

@@ -15,6 +15,7 @@ import numpy as np
 from sketcher.drafting.center_places import swept
 from sketcher.drafting.tracks import Carrier, Round, Straight, straight
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.marking.carrier_spans import CarrierSpan, united
 from sketcher.marking.dash_phase import Dash
 
 ON = 0.15
@@ -23,6 +24,8 @@ GAP = 3.5
 """Longest gap between two dashes of one line, mm; the patterns of ISO 128 and ASME Y14.2 have 0.75
 and 1.5, by hand up to twice as much: common practice, no source."""
 LEAST = 1e-6
+TOUCH = 0.05
+"""Dashes that come nearer each other, in mm, are one."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -86,15 +89,9 @@ class CenterRun:
         """Return its upper end for 1, its lower one for -1."""
         return self.high if sign > 0 else self.low
 
-    def dashes(self) -> list[Dash]:
+    def dashes(self) -> list[CarrierSpan]:
         """Return what is seen of it, dash after dash; what touches is one."""
-        found: list[Dash] = []
-        for low, high in sorted(self._placed_dashes()):
-            if found and low <= found[-1][1] + 0.05:
-                found[-1] = (found[-1][0], max(high, found[-1][1]))
-            else:
-                found.append((low, high))
-        return found
+        return united(self._placed_dashes(), TOUCH)
 
     def _placed_dashes(self) -> Iterator[Dash]:
         for placed in self.strokes:

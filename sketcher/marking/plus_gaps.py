@@ -5,9 +5,9 @@ from __future__ import annotations
 from math import sin
 from typing import Literal, TypeAlias
 
+from sketcher.marking.carrier_spans import CarrierSpan, united
 from sketcher.marking.center_evidence import CROSS, CenterEvidence
 from sketcher.marking.center_runs import ON, CenterRun
-from sketcher.marking.dash_phase import Dash
 from sketcher.marking.wanted_centers import WantedCenter
 
 PlusFault: TypeAlias = Literal["", "gap", "side"]
@@ -48,16 +48,11 @@ def _fault_of(run: CenterRun, s: float, center: WantedCenter) -> PlusFault:
     return "" if all(open_sides) else "side"
 
 
-def _around(run: CenterRun) -> list[Dash]:
+def _around(run: CenterRun) -> list[CarrierSpan]:
     """Return the dashes of a run, of a full circle thrice round: one may lie on its seam."""
     dashes = run.dashes()
     if not run.closed:
         return dashes
     turn = run.high - run.low
-    found: list[Dash] = []
-    for low, high in ((a + k * turn, b + k * turn) for k in (-1, 0, 1) for a, b in dashes):
-        if found and low <= found[-1][1] + ON:
-            found[-1] = (found[-1][0], max(high, found[-1][1]))
-        else:
-            found.append((low, high))
-    return found
+    return united(((low + k * turn, high + k * turn)
+                   for k in (-1, 0, 1) for low, high in dashes), ON)
