@@ -13,7 +13,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
-from sketcher.geometry.bounds import bounds
+from sketcher.geometry.bounds import Box, bounds, box_within, boxes_meet
 from sketcher.geometry.cluster import clusters, components
 from sketcher.geometry.curve_table import pairs
 from sketcher.geometry.curves import Circle, Curve, Line
@@ -42,7 +42,7 @@ class OutlineGroup:
     """
 
     numbers: tuple[int, ...]
-    box: tuple[float, float, float, float]
+    box: Box
     own: tuple[int, ...]
 
     @property
@@ -117,13 +117,13 @@ def _candidates(
         meets = [True]
         while any(meets):  # what lies across its box belongs to it, and makes the box greater
             frame = _frame(curves, outer)
-            meets = [_overlap(outer, each) and not (frame and _within(each, outer))
-                     for each in left]
+            meets = [boxes_meet(outer.box, each.box)
+                     and not (frame and box_within(each.box, outer.box)) for each in left]
             outer = _group(boxes, [*outer.numbers, *(
                 n for each, met in zip(left, meets, strict=True) if met for n in each.numbers)])
             left = [each for each, met in zip(left, meets, strict=True) if not met]
-        inner = [each for each in left if _within(each, outer)]
-        left = [each for each in left if not _within(each, outer)]
+        inner = [each for each in left if box_within(each.box, outer.box)]
+        left = [each for each in left if not box_within(each.box, outer.box)]
         if inner:
             whole = _group(boxes, [*outer.numbers, *(n for each in inner for n in each.numbers)])
             found += [replace(whole, own=outer.numbers), *_candidates(curves, boxes, inner)]
@@ -146,16 +146,6 @@ def _level_and_plumb(curves: Sequence[Curve], numbers: Sequence[int]) -> bool:
         if min(dx, dy) > SQUARE * max(dx, dy):
             return False
     return True
-
-
-def _within(inner: OutlineGroup, outer: OutlineGroup) -> bool:
-    a, b = inner.box, outer.box
-    return a[0] >= b[0] and a[1] >= b[1] and a[2] <= b[2] and a[3] <= b[3]
-
-
-def _overlap(one: OutlineGroup, other: OutlineGroup) -> bool:
-    a, b = one.box, other.box
-    return a[0] <= b[2] and b[0] <= a[2] and a[1] <= b[3] and b[1] <= a[3]
 
 
 def _of_its_own(curves: Sequence[Curve], numbers: Sequence[int]) -> bool:
