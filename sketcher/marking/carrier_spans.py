@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from itertools import pairwise
-from math import atan2, cos, dist, pi, sin, tau
+from math import dist, tau
 from typing import NamedTuple
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.geometry.project import distance
+from sketcher.geometry.evaluate import point_at
+from sketcher.geometry.project import distance, parameter_at
 
 
 class CarrierSpan(NamedTuple):
@@ -39,26 +40,12 @@ def position(base: Curve, at: XY) -> float:
 
     On a round it is counted to either side of the middle of `base`, half the circle each way.
     """
-    if isinstance(base, Line):
-        x, y = base.direction
-        return (at[0] - base.start[0]) * x + (at[1] - base.start[1]) * y
-    start, sweep = (0.0, tau) if isinstance(base, Circle) else (base.start_angle, base.sweep)
-    turn = atan2(at[1] - base.center[1], at[0] - base.center[0]) - start
-    turn = (turn if sweep > 0.0 else -turn) % tau
-    if turn > 0.5 * abs(sweep) + pi:
-        turn -= tau
-    return turn * base.radius
+    return parameter_at(base, at) * base.length
 
 
 def place(base: Curve, position: float) -> XY:
     """Return the place so far along a carrier."""
-    if isinstance(base, Line):
-        x, y = base.direction
-        return (base.start[0] + position * x, base.start[1] + position * y)
-    start, sign = (0.0, 1.0) if isinstance(base, Circle) else (
-        base.start_angle, 1.0 if base.sweep > 0.0 else -1.0)
-    angle = start + sign * position / base.radius
-    return (base.center[0] + base.radius * cos(angle), base.center[1] + base.radius * sin(angle))
+    return point_at(base, position / base.length if base.length else 0.0)
 
 
 def span(base: Curve, curve: Curve) -> CarrierSpan:

@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import dist, pi
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.geometry.evaluate import turn
+from sketcher.geometry.evaluate import midpoint, turn
 from sketcher.interrupt import check
 from sketcher.marking.assignment import Matching
 from sketcher.marking.carrier_spans import (
@@ -353,11 +353,7 @@ class DrawnEdges:
             curve = self.hand[j].curve
             for edge in self.found.values():
                 if self._lies_beside(edge.curve, curve):
-                    self.slips.append(Slip("doubled", _middle(curve), (edge.key,), (j,), (),
+                    self.slips.append(Slip("doubled", midpoint(curve), (edge.key,), (j,), (),
                                            curve.length, word="beside"))
                     self.extra.discard(j)
                     break
-
-
-def _middle(curve: Curve) -> XY:
-    return place(curve, 0.5 * curve.length)
