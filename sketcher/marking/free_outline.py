@@ -11,6 +11,7 @@ from math import atan2, hypot
 import numpy as np
 
 from sketcher.geometry.biarcs import spline_arcs
+from sketcher.geometry.circle_fit import fitted_circle
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.spline import Floats, Spline
 
@@ -48,30 +49,18 @@ def _line(places: Floats, within: float) -> Line | None:
 
 
 def _round(places: Floats, within: float) -> Arc | Circle | None:
-    """Return the circle or arc through places, fitted by least squares (Kasa, from memory)."""
-    middle = places.mean(axis=0)
-    near = places - middle
-    size = float(np.abs(near).max())
-    if size <= within:
+    """Return the circle or arc through places, fitted by least squares."""
+    size = float(np.abs(places - places.mean(axis=0)).max())
+    fitted = fitted_circle(places) if size > within else None
+    if fitted is None or fitted.residual > within or fitted.radius > 1e4 * size:
         return None
-    near = near / size
-    table = np.column_stack([2.0 * near, np.ones(len(near))])
-    (x, y, c), *_ = np.linalg.lstsq(table, (near ** 2).sum(axis=1), rcond=None)
-    square = c + x * x + y * y
-    if not square > 0.0:
-        return None
-    center = _xy(middle + size * np.array([x, y]))
-    radius = size * float(np.sqrt(square))
-    rays = places - center
-    if np.abs(np.hypot(*rays.T) - radius).max() > within or radius > 1e4 * size:
-        return None
-    turned = np.unwrap([atan2(v, u) for u, v in rays])
+    turned = np.unwrap([atan2(v, u) for u, v in places - fitted.center])
     steps = np.diff(turned)
     if not ((steps > 0.0).all() or (steps < 0.0).all()):
         return None
     if hypot(*(places[-1] - places[0])) <= within:
-        return Circle(center, radius)
-    return Arc(center, _xy(places[0]), _xy(places[-1]), bool(steps[0] > 0.0))
+        return Circle(fitted.center, fitted.radius)
+    return Arc(fitted.center, _xy(places[0]), _xy(places[-1]), bool(steps[0] > 0.0))
 
 
 def _xy(place: Floats) -> XY:
