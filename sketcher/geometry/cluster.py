@@ -71,3 +71,11 @@ def components(count: int, a: Ints, b: Ints) -> Ints:
         if np.array_equal(labels, before):
             break
     return labels
+
+
+def groups_of(labels: Ints) -> list[list[int]]:
+    """Return the numbers that share a label, rising, in the order of the first of each group."""
+    groups: dict[int, list[int]] = {}
+    for number, label in enumerate(labels.tolist()):
+        groups.setdefault(label, []).append(number)
+    return list(groups.values())

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from math import dist, radians
 
+import numpy as np
+
 from sketcher.geometry.chain import nodes
+from sketcher.geometry.cluster import components, groups_of
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import joint_angle, tangent_at
 from sketcher.geometry.meet import meet
@@ -50,6 +53,12 @@ def edge_joints(key: Sequence[Feature], within: float) -> tuple[EdgeJoint, ...]:
         found.append(EdgeJoint(a, net.ends[a].index(node), b, net.ends[b].index(node), place,
                                joint_angle(curves[a], curves[b], place) < SMOOTH))
     return tuple(found)
+
+
+def joint_loops(count: int, joints: Iterable[EdgeJoint]) -> list[list[int]]:
+    """Return which of so many features joints tie together: loops, and what stands alone."""
+    ties = np.array([(each.a, each.b) for each in joints], int).reshape(-1, 2)
+    return groups_of(components(count, *ties.T))
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import defaultdict
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
@@ -13,6 +12,7 @@ import numpy as np
 from sketcher.geometry.chain import nodes
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import distance
+from sketcher.intake.stray_chains import stray_chains
 from sketcher.marking.carrier_spans import CarrierSpan, leaves, shared, span, united
 from sketcher.marking.drawn_edges import DrawnEdge, Opening
 from sketcher.marking.key_shape import KeyShape
@@ -101,22 +101,10 @@ class ExtraChains:
     def _chains(self) -> list[ExtraChain]:
         numbers = sorted(self.extra)
         net = nodes([self.hand[j].curve for j in numbers], self.within)
-        group = list(range(len(numbers)))
-
-        def root(k: int) -> int:
-            while group[k] != k:
-                k = group[k]
-            return k
-
-        for at in net.at:
-            for k in at[1:]:
-                group[root(k)] = root(at[0])
-        members: dict[int, list[int]] = defaultdict(list)
-        for k in range(len(numbers)):
-            members[root(k)].append(k)
         return [ExtraChain(tuple(numbers[k] for k in each), tuple(
             net.points[node] for node, at in enumerate(net.at)
-            if len(at) == 1 and at[0] in each)) for each in members.values()]
+            if len(at) == 1 and at[0] in each))
+            for each, _ in stray_chains(net, range(len(numbers)))]
 
     def _judge(self, chain: ExtraChain) -> None:
         curves = [self.hand[j].curve for j in chain.hand]

@@ -15,7 +15,7 @@ from sketcher.geometry.evaluate import midpoint, turn
 from sketcher.interrupt import check
 from sketcher.marking.carrier_spans import leaves
 from sketcher.marking.drawn_edges import DrawnEdge
-from sketcher.marking.edge_joints import EdgeJoint, broken_tangency
+from sketcher.marking.edge_joints import EdgeJoint, broken_tangency, joint_loops
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.outline_features import Feature
 from sketcher.marking.rigid_move import RigidMove, rigid_move, shift_alone
@@ -92,18 +92,8 @@ class OffFeatures:
 
     def _loops(self) -> Iterator[set[int]]:
         """Yield what hangs together in the key, and was drawn."""
-        seen: set[int] = set()
-        for i in self.edges:
-            if i in seen:
-                continue
-            loop, todo = set(), [i]
-            while todo:
-                k = todo.pop()
-                if k not in loop:
-                    loop.add(k)
-                    todo += [joint.other(k) for joint in self._at[k]]
-            seen |= loop
-            yield {k for k in loop if k in self.edges}
+        drawn = [self.edges.keys() & loop for loop in joint_loops(len(self.key), self.joints)]
+        yield from sorted(filter(None, drawn), key=min)
 
     def _moved(self, loop: set[int], off: set[int]) -> Slip | None:
         """Return the slip of a loop that lies elsewhere as a whole."""

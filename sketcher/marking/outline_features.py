@@ -14,7 +14,7 @@ from typing import TypeAlias
 import numpy as np
 from numpy.typing import NDArray
 
-from sketcher.geometry.cluster import components
+from sketcher.geometry.cluster import components, groups_of
 from sketcher.geometry.curve_table import Ints, pairs
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 
@@ -161,11 +161,7 @@ def _boxes_touch(low: Floats, high: Floats, within: float) -> tuple[Ints, Ints]:
 
 
 def _groups(count: int, i: Ints, j: Ints) -> list[list[int]]:
-    label = components(count, i, j)
-    groups: dict[int, list[int]] = {}
-    for k, name in enumerate(label.tolist()):
-        groups.setdefault(name, []).append(k)
-    return list(groups.values())
+    return groups_of(components(count, i, j))
 
 
 def ends_of(feature: Feature) -> tuple[XY, ...]:

@@ -14,7 +14,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sketcher.geometry.bounds import Box, bounds, box_within, boxes_meet
-from sketcher.geometry.cluster import clusters, components
+from sketcher.geometry.cluster import clusters, components, groups_of
 from sketcher.geometry.curve_table import pairs
 from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.marking.outline_features import Floats
@@ -56,11 +56,8 @@ def outline_groups(curves: Sequence[Curve]) -> tuple[OutlineGroup, ...]:
     """Return what may be the part, by falling area; one group where there is nothing to choose."""
     boxes = np.array([bounds(each) for each in curves])
     reach = NEAR * float((boxes[:, 2:].max(axis=0) - boxes[:, :2].min(axis=0)).max())
-    label = components(len(curves), *pairs(boxes, reach))
-    own: dict[int, list[int]] = {}
-    for n, group in enumerate(label.tolist()):
-        own.setdefault(group, []).append(n)
-    groups = sorted((_group(boxes, numbers) for numbers in own.values()),
+    near = groups_of(components(len(curves), *pairs(boxes, reach)))
+    groups = sorted((_group(boxes, numbers) for numbers in near),
                     key=lambda each: (-each.area, each.numbers))
     return tuple(sorted(_candidates(curves, boxes, groups), key=lambda each: -each.area))
 

@@ -17,7 +17,7 @@ from typing import TYPE_CHECKING
 from sketcher.geometry.curves import Circle, Line
 from sketcher.marking.broken_mirror import broken_mirror
 from sketcher.marking.drawn_edges import DrawnEdges
-from sketcher.marking.edge_joints import EdgeJoint, edge_joints, joint_faults
+from sketcher.marking.edge_joints import edge_joints, joint_faults, joint_loops
 from sketcher.marking.extra_chains import ExtraChains
 from sketcher.marking.off_features import OffFeatures, seen_at
 from sketcher.marking.outline_features import Feature
@@ -117,7 +117,7 @@ class OutlinePieces:
         """Return one slip for each hole, slot or edge that is missing, images of one together."""
         left = set(missing)
         groups: list[tuple[int, ...]] = []
-        for loop in _loops(len(self.key), self.joints):
+        for loop in joint_loops(len(self.key), self.joints):
             gone = sorted(left.intersection(loop))
             whole = len(gone) == len(loop)
             groups += [tuple(gone)] if gone and whole else [(i,) for i in gone]
@@ -168,16 +168,3 @@ def _at_one_corner(slips: Sequence[Slip], within: float) -> list[Slip]:
                               curves=(*other.curves, *slip.curves),
                               amount=max(other.amount, slip.amount))
     return found
-
-
-def _loops(count: int, joints: Sequence[EdgeJoint]) -> list[list[int]]:
-    """Return the features of the key that hang together, loop by loop."""
-    label = list(range(count))
-    for joint in joints:
-        one, other = label[joint.a], label[joint.b]
-        if one != other:
-            label = [one if each == other else each for each in label]
-    loops: dict[int, list[int]] = defaultdict(list)
-    for i, name in enumerate(label):
-        loops[name].append(i)
-    return list(loops.values())

@@ -9,7 +9,7 @@ from math import atan2, degrees, hypot
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import direction_at, midpoint
-from sketcher.marking.edge_joints import edge_joints
+from sketcher.marking.edge_joints import edge_joints, joint_loops
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.outline_features import Feature
 from sketcher.part.image_id import ImageId
@@ -104,15 +104,8 @@ class OutlineWords:
     @cached_property
     def _loop_of(self) -> dict[int, tuple[int, ...]]:
         """The features that hang together with each."""
-        groups = [{i} for i in range(len(self.key))]
-        at = list(range(len(self.key)))
-        for joint in edge_joints(self.key, self.shape.within):
-            one, other = at[joint.a], at[joint.b]
-            if one != other:
-                groups[one] |= groups[other]
-                for i in groups[other]:
-                    at[i] = one
-        return {i: tuple(sorted(groups[at[i]])) for i in range(len(self.key))}
+        joints = edge_joints(self.key, self.shape.within)
+        return {i: tuple(loop) for loop in joint_loops(len(self.key), joints) for i in loop}
 
     def loop_box(self, i: int) -> tuple[float, float, float, float]:
         """Return the box of the loop that a feature is in."""

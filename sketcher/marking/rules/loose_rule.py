@@ -5,6 +5,9 @@ What is loose for want of a tangency alone costs that only (`tangency-unbound`).
 
 from __future__ import annotations
 
+import numpy as np
+
+from sketcher.geometry.cluster import components, groups_of
 from sketcher.geometry.curves import XY
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.handed_words import HandedWords
@@ -49,28 +52,14 @@ def _place(part: Part, name: str) -> XY:
 
 def _groups(part: Part, loose: list[str]) -> list[list[str]]:
     """Part loose points and circles into those that curves and driving bindings tie together."""
-    points = {name: curve.points for name, curve in part.curves.items()}
-    leader = {name: name for name in loose}
-
-    def root(name: str) -> str:
-        while leader[name] != name:
-            name = leader[name]
-        return name
-
-    def tie(names: list[str]) -> None:
-        mine = [name for name in names if name in leader]
-        for other in mine[1:]:
-            leader[root(other)] = root(mine[0])
-
-    for name, those in points.items():
-        tie([name, *those])
-    for binding in part.bindings.values():
-        if binding.drives:
-            tie([at for of in binding.of for at in (of, *points.get(of, ()))])
-    groups: dict[str, list[str]] = {}
-    for name in loose:
-        groups.setdefault(root(name), []).append(name)
-    return list(groups.values())
+    each = {name: (name, *curve.points) for name, curve in part.curves.items()}
+    tied = [*each.values(), *([at for of in binding.of for at in each.get(of, (of,))]
+                              for binding in part.bindings.values() if binding.drives)]
+    number = {name: k for k, name in enumerate(loose)}
+    ties = [(mine[0], other) for names in tied
+            if (mine := [number[name] for name in names if name in number]) for other in mine[1:]]
+    label = components(len(loose), *np.array(ties, int).reshape(-1, 2).T)
+    return [[loose[k] for k in group] for group in groups_of(label)]
 
 
 RULE = MarkingRule("loose", "what can still move", 3.0, 9.0, "part file", decide, rank=0)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from sketcher.geometry.cluster import clusters, components
+from sketcher.geometry.cluster import clusters, components, groups_of
 
 
 @pytest.mark.parametrize("seed", range(10))
@@ -57,3 +57,8 @@ def test_components_of_a_long_chain():
     n = 5000
     order = np.random.default_rng(1).permutation(n)
     assert set(components(n, order[:-1], order[1:])) == {0}
+
+
+def test_groups_come_in_the_order_of_their_first():
+    assert groups_of(np.array([3, 0, 3, 1, 0])) == [[0, 2], [1, 4], [3]]
+    assert groups_of(components(3, *np.empty((2, 0), int))) == [[0], [1], [2]]
