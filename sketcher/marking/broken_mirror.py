@@ -24,8 +24,6 @@ class BrokenMirror:
 
     Parameters
     ----------
-    number : int
-        Of the key's mirror.
     axis : Line
         Of the key.
     move : RigidMove
@@ -37,7 +35,6 @@ class BrokenMirror:
         Middle of the moved half.
     """
 
-    number: int
     axis: Line
     move: RigidMove
     key: tuple[Feature, ...]
@@ -127,5 +124,5 @@ def _tried(
             places = [c.center if isinstance(c, Circle) else c.start for c in curves]
             middle = (sum(x for x, _ in places) / len(places),
                       sum(y for _, y in places) / len(places))
-            best = BrokenMirror(number, axis, move, key, trial, move.point(middle))
+            best = BrokenMirror(axis, move, key, trial, move.point(middle))
     return best

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import dist, hypot
@@ -14,7 +14,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import distance
 from sketcher.intake.stray_chains import stray_chains
 from sketcher.marking.carrier_spans import CarrierSpan, leaves, shared, span, united
-from sketcher.marking.drawn_edges import DrawnEdge, Opening
+from sketcher.marking.drawn_edges import Opening
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.off_features import seen_at
 from sketcher.marking.outline_features import Feature
@@ -44,7 +44,6 @@ class ExtraChains:
     shape : KeyShape
     key, hand : sequence of Feature
         What was to be drawn, what was drawn.
-    edges : mapping of int to DrawnEdge
     missing : sequence of int
         Features of the key that are not drawn.
     extra : collection of int
@@ -56,11 +55,9 @@ class ExtraChains:
 
     def __init__(
         self, shape: KeyShape, key: Sequence[Feature], hand: Sequence[Feature],
-        edges: Mapping[int, DrawnEdge], missing: Sequence[int], extra: set[int],
-        openings: Sequence[Opening], within: float,
+        missing: Sequence[int], extra: set[int], openings: Sequence[Opening], within: float,
     ) -> None:
-        self.shape, self.key, self.hand, self.edges = shape, key, hand, edges
-        self.within = within
+        self.shape, self.key, self.hand, self.within = shape, key, hand, within
         self.missing, self.extra = list(missing), set(extra)
         self.openings = list(openings)
         self.slips: list[Slip] = []

@@ -62,8 +62,8 @@ class OutlinePieces:
         # center lines on the outline's layer are told once, by a rule of their own
         lines = set(comparison.center_evidence.misplaced)
         extra = {j for j in self.edges.extra if not lines.issuperset(hand[j].sources)}
-        rest = ExtraChains(shape, self.key, hand, self.edges.found, self.edges.missing,
-                           extra, [*self.edges.openings, *gaps], within)
+        rest = ExtraChains(shape, self.key, hand, self.edges.missing, extra,
+                           [*self.edges.openings, *gaps], within)
         self.slips = (
             *self.edges.slips, *overruns, *map(self._dimensioned, off.slips()), *rest.slips,
             *self._half(),
