@@ -16,10 +16,9 @@ from sketcher.intake.stray_chains import stray_chains
 from sketcher.marking.carrier_spans import CarrierSpan, leaves, shared, span, united
 from sketcher.marking.drawn_edges import Opening
 from sketcher.marking.key_shape import KeyShape
-from sketcher.marking.off_features import seen_at
 from sketcher.marking.outline_features import Feature
 from sketcher.marking.slip import Slip
-from sketcher.part.whole import whole
+from sketcher.part.whole import middle, whole
 
 MOST_OF_ARC = 0.9
 """Share of an arc that chords on it must span to stand for it (common practice, no source)."""
@@ -80,7 +79,7 @@ class ExtraChains:
                 continue
             self.missing.remove(i)
             self.extra -= set(on)
-            self.slips.append(Slip("chords-for-arc", seen_at(base), (i,), tuple(on),
+            self.slips.append(Slip("chords-for-arc", middle(base), (i,), tuple(on),
                                    amount=float(len(on))))
 
     def _chord_of(self, base: Arc | Circle, curve: Curve) -> bool:
@@ -122,7 +121,7 @@ class ExtraChains:
     def _tell(self, rule: str, chain: ExtraChain, keys: tuple[int, ...] = (),
               word: str = "") -> None:
         longest = max(chain.hand, key=lambda j: self.hand[j].curve.length)
-        self.slips.append(Slip(rule, seen_at(self.hand[longest].curve), keys, chain.hand, (),
+        self.slips.append(Slip(rule, middle(self.hand[longest].curve), keys, chain.hand, (),
                                sum(self.hand[j].curve.length for j in chain.hand), word=word))
 
     def _bridged(self, chain: ExtraChain) -> Opening | None:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import degrees, dist, hypot, pi, radians
 
-from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint, turn
 from sketcher.interrupt import check
 from sketcher.marking.carrier_spans import leaves
@@ -20,6 +20,7 @@ from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.outline_features import Feature
 from sketcher.marking.rigid_move import RigidMove, rigid_move, shift_alone
 from sketcher.marking.slip import Slip
+from sketcher.part.whole import middle
 
 HUB = radians(170.0)
 """An arc that goes so far round is a rounded end about a center of its own, no fillet (common
@@ -76,7 +77,7 @@ class OffFeatures:
     def _slip(self, rule: str, i: int, amount: float = 0.0, away: XY = (0.0, 0.0),
               word: str = "") -> Slip:
         edge = self.edges[i]
-        return Slip(rule, seen_at(edge.curve), (i,), edge.hand, (), amount, away, word)
+        return Slip(rule, middle(edge.curve), (i,), edge.hand, (), amount, away, word)
 
     def _bulges(self, i: int) -> bool:
         """Whether an arc has its ends and radius, and lies on the other side of its chord."""
@@ -111,12 +112,12 @@ class OffFeatures:
     def _loop_slip(self, loop: set[int], move: RigidMove) -> Slip:
         keys = tuple(sorted(loop))
         hand = tuple(j for i in keys for j in self.edges[i].hand)
-        places = [seen_at(self.key[i].curve) for i in keys]
-        middle = (sum(x for x, _ in places) / len(places), sum(y for _, y in places) / len(places))
-        at = move.point(middle)
+        places = [middle(self.key[i].curve) for i in keys]
+        x, y = (sum(each) / len(places) for each in zip(*places, strict=True))
+        at = move.point((x, y))
         if abs(move.degrees) > self.within_angle:
             return Slip("wrong-angle", at, keys, hand, (), move.degrees, word="loop")
-        away = (at[0] - middle[0], at[1] - middle[1])
+        away = (at[0] - x, at[1] - y)
         return Slip("misplaced", at, keys, hand, (), hypot(*away), away, "loop")
 
     # What only follows.
@@ -272,8 +273,3 @@ class OffFeatures:
                 not one.is_line)
             return together or (images and dist(own, theirs) <= near)
         return images and abs(abs(slip.amount) - abs(other.amount)) <= max(near, self.within_angle)
-
-
-def seen_at(curve: Curve) -> XY:
-    """Return where to look at a curve: the middle of an edge, the center of a hole."""
-    return curve.center if isinstance(curve, Circle) else midpoint(curve)

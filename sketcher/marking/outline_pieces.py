@@ -19,10 +19,11 @@ from sketcher.marking.broken_mirror import broken_mirror
 from sketcher.marking.drawn_edges import DrawnEdges
 from sketcher.marking.edge_joints import edge_joints, joint_faults, joint_loops
 from sketcher.marking.extra_chains import ExtraChains
-from sketcher.marking.off_features import OffFeatures, seen_at
+from sketcher.marking.off_features import OffFeatures
 from sketcher.marking.outline_features import Feature
 from sketcher.marking.outline_words import OutlineWords
 from sketcher.marking.slip import Slip
+from sketcher.part.whole import middle
 
 if TYPE_CHECKING:
     from sketcher.marking.comparison import Comparison
@@ -126,7 +127,7 @@ class OutlinePieces:
         for group in groups:
             by_source[frozenset(
                 pieces[n].source for i in group for n in self.key[i].sources)].append(group)
-        return [Slip("missing-feature", seen_at(self.key[same[0][0]].curve),
+        return [Slip("missing-feature", middle(self.key[same[0][0]].curve),
                      tuple(i for group in same for i in group), count=len(same),
                      word="loop" if len(same[0]) > 1 else "") for same in by_source.values()]
 
@@ -138,7 +139,7 @@ class OutlinePieces:
             chords = tuple(n for n in each.sources if isinstance(outline[n].curve, Line))
             if not each.is_line and chords:
                 keys = tuple(i for i, edge in self.edges.found.items() if j in edge.hand)
-                found.append(Slip("chords-for-arc", seen_at(each.curve), keys, (), chords,
+                found.append(Slip("chords-for-arc", middle(each.curve), keys, (), chords,
                                   float(len(chords))))
         return found
 

@@ -16,7 +16,7 @@ from sketcher.part.image_id import ImageId
 from sketcher.part.operand_forms import operand_type
 from sketcher.part.printed import in_fractions, length_number
 from sketcher.part.value import ArcCurve, LineCurve, Part
-from sketcher.part.whole import curve_value
+from sketcher.part.whole import curve_value, middle
 from sketcher.quantity import format as written
 
 STRAIGHT = 1e-6
@@ -179,7 +179,7 @@ class OutlineWords:
             return "the axis"
         found = self.number_of(name)
         if found is None:
-            return f"the layout line {self.where(_at(curve_value(self.part, curve)))}"
+            return f"the layout line {self.where(middle(curve_value(self.part, curve)))}"
         return self.feature(found)
 
     def of_point(self, name: str, square: XY = (0.0, 0.0)) -> str:
@@ -229,14 +229,10 @@ def operand_place(part: Part, of: Sequence[str]) -> XY:
     name = of[-1]
     if name in part.points:
         return part.points[name]
-    return _at(curve_value(part, part.curves[name]))
+    return middle(curve_value(part, part.curves[name]))
 
 
 def heading(line: Line) -> float:
     """Return the direction of a line in degrees, 0 to 180."""
     x, y = line.direction
     return degrees(atan2(y, x)) % 180.0
-
-
-def _at(curve: Curve) -> XY:
-    return curve.center if isinstance(curve, Circle) else midpoint(curve)
