@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from functools import cached_property
-from math import atan2, degrees, hypot
+from math import hypot
 
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
@@ -230,9 +230,3 @@ def operand_place(part: Part, of: Sequence[str]) -> XY:
     if name in part.points:
         return part.points[name]
     return middle(curve_value(part, part.curves[name]))
-
-
-def heading(line: Line) -> float:
-    """Return the direction of a line in degrees, 0 to 180."""
-    x, y = line.direction
-    return degrees(atan2(y, x)) % 180.0

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import degrees
 
+from sketcher.drafting.rebuild.drawn_outline import heading
 from sketcher.geometry.curves import Line
 from sketcher.geometry.evaluate import turn
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.marking_rule import MarkingRule, Mistake
-from sketcher.marking.outline_words import heading
 from sketcher.marking.slip import Slip
 
 
