@@ -11,7 +11,7 @@ from itertools import pairwise
 from math import acos, atan2, cos, hypot, pi, radians, sin, sqrt, tan
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.geometry.evaluate import carried
+from sketcher.geometry.evaluate import carried, reflected
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandCurve, HandIn
 from sketcher.marking.marks import Marks, marked
@@ -27,22 +27,12 @@ OUTLINE_ALONE = Rubric({name: RuleSetting(rule.points, rule.cap, rule.limit, Fal
 
 def flipped(curve: Curve) -> Curve:
     """The reflection of a curve about the y axis."""
-    if isinstance(curve, Circle):
-        return Circle((-curve.center[0], curve.center[1]), curve.radius)
-    start, end = ((-x, y) for x, y in (curve.start, curve.end))
-    if isinstance(curve, Line):
-        return Line(start, end)
-    return Arc((-curve.center[0], curve.center[1]), start, end, not curve.ccw)
+    return reflected(curve, Line((0.0, 0.0), (0.0, 1.0)))
 
 
 def below(curve: Curve) -> Curve:
     """The reflection of a curve about the x axis."""
-    if isinstance(curve, Circle):
-        return Circle((curve.center[0], -curve.center[1]), curve.radius)
-    start, end = ((x, -y) for x, y in (curve.start, curve.end))
-    if isinstance(curve, Line):
-        return Line(start, end)
-    return Arc((curve.center[0], -curve.center[1]), start, end, not curve.ccw)
+    return reflected(curve, Line((0.0, 0.0), (1.0, 0.0)))
 
 
 def along(at: XY, way: XY, far: float) -> XY:
@@ -145,19 +135,9 @@ def marks_of(name: str, curves: Iterable[Curve] | Mapping[str, Curve]) -> Marks:
     return marked(compared(name, curves), OUTLINE_ALONE)
 
 
-def costs(marks: Marks) -> list[str]:
-    """The rules that cost something, one for each deduction."""
-    return [each.rule for each in marks.deductions]
-
-
 def but(outline: Outline, **others: Curve | None) -> Outline:
     """An outline with some curves drawn otherwise, more of them, or (None) left out."""
     return {name: curve for name, curve in {**outline, **others}.items() if curve is not None}
-
-
-def shifted(curve: Curve, dx: float, dy: float) -> Curve:
-    """A curve moved."""
-    return carried(curve, lambda at: (at[0] + dx, at[1] + dy))
 
 
 def turned(curve: Curve, degrees: float, about: XY = (0.0, 0.0)) -> Curve:
@@ -189,4 +169,3 @@ def chords(arc: Arc | Circle, count: int) -> list[Curve]:
     else:
         places[0], places[-1] = arc.start, arc.end
     return [Line(a, b) for a, b in pairwise(places)]
-

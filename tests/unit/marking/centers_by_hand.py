@@ -14,12 +14,13 @@ from math import cos, pi, radians, sin, tan
 
 from sketcher.exchange.dxf_content import FileEntity
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import carried
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandCurve, HandIn, LayerRole
 from sketcher.marking.marking_rule import Mistake, Undecided
 from sketcher.marking.rules import marking_rules
 from tests.ready_keys import key_ready
-from tests.unit.marking.by_hand import Outline, gate_strap, pump_flange, shelf_bracket
+from tests.unit.marking.by_hand import Outline, below, gate_strap, pump_flange, shelf_bracket
 
 PITCH = radians(27.5)
 """Of the gusset's axis."""
@@ -145,15 +146,6 @@ def turned(at: XY) -> XY:
     return c * at[0] - s * at[1], s * at[0] + c * at[1]
 
 
-def laid_out(curve: Curve) -> Curve:
-    """A curve of the gusset from along its axis to where it lies."""
-    if isinstance(curve, Circle):
-        return Circle(turned(curve.center), curve.radius)
-    start, end = turned(curve.start), turned(curve.end)
-    return Line(start, end) if isinstance(curve, Line) else Arc(
-        turned(curve.center), start, end, curve.ccw)
-
-
 def gusset() -> Outline:
     """The roof gusset, drawn along its axis and turned."""
     c, s = cos(radians(30.0)), sin(radians(30.0))
@@ -176,18 +168,14 @@ def gusset() -> Outline:
         "inner": Arc(inner, (14.0, inner[1]), off(inner, 5.0), False),
         "inside": Line(off(inner, 5.0), off(corner, 4.0)),
     }
-    lower = {f"l_{name}": (
-        Circle(under(curve.center), curve.radius) if isinstance(curve, Circle)
-        else Line(under(curve.start), under(curve.end)) if isinstance(curve, Line)
-        else Arc(under(curve.center), under(curve.start), under(curve.end), not curve.ccw))
-        for name, curve in upper.items()}
     whole: Outline = {
-        **upper, **lower, "foot": Line((0.0, -40.0), (0.0, 40.0)),
+        **upper, **{f"l_{name}": below(curve) for name, curve in upper.items()},
+        "foot": Line((0.0, -40.0), (0.0, 40.0)),
         "jamb": Line((14.0, -inner[1]), (14.0, inner[1])), "eye": Circle(eye, 6.0),
         "end": Arc(eye, off(eye, 14.0), under(off(eye, 14.0)), False),
         "corner": Arc(corner, off(corner, 4.0), under(off(corner, 4.0)), False),
     }
-    return {name: laid_out(curve) for name, curve in whole.items()}
+    return {name: carried(curve, turned) for name, curve in whole.items()}
 
 
 def gusset_lines(habit: Habit = ISO, row: bool = True) -> Lines:
@@ -307,5 +295,3 @@ def bracket_lines() -> Lines:
         found[f"column{k}"] = straight((xs[k], ys[0] - past), (xs[k], ys[1] + past),
                                        [(xs[k], y) for y in ys], INCH)
     return found
-
-

@@ -8,8 +8,8 @@ from math import pi
 import pytest
 
 from sketcher.exchange.dxf_content import FileEntity
-from sketcher.geometry.curves import Arc, Circle, Line
-from sketcher.geometry.evaluate import moved, scaled
+from sketcher.geometry.curves import Circle, Line
+from sketcher.geometry.evaluate import moved, reflected, scaled
 from sketcher.marking.center_evidence import looks_like_center_mark
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.marking_rule import Undecided
@@ -63,12 +63,8 @@ def test_an_inch_part_by_the_book_loses_nothing() -> None:
 
 def test_a_drawing_turned_and_mirrored_loses_nothing() -> None:
     def there(curve):
-        places = [(at[1] + 40.0, at[0]) for at in (
-            (curve.center,) if isinstance(curve, Circle) else (curve.start, curve.end))]
-        if isinstance(curve, Circle):
-            return Circle(places[0], curve.radius)
-        return Line(*places) if isinstance(curve, Line) else Arc(
-            (curve.center[1] + 40.0, curve.center[0]), *places, not curve.ccw)
+        return moved(reflected(curve, Line((0.0, 0.0), (1.0, 1.0))), 40.0, 0.0)
+
     drawn = handed_in("shelf-bracket", map(there, shelf_bracket().values()), {
         name: list(map(there, strokes)) for name, strokes in bracket_lines().items()})
     assert drawn.pose.mirrored

@@ -17,6 +17,7 @@ from sketcher.exchange.dxf_content import FileEntity
 from sketcher.exchange.dxf_cut import write_cut
 from sketcher.exchange.sheet_file import write_sheet
 from sketcher.geometry.curves import Circle, Curve, Line
+from sketcher.geometry.evaluate import moved
 from sketcher.inspect.inspection import inspect_part
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.comparing import KeyReady
@@ -40,16 +41,7 @@ def key() -> KeyReady:
 
 def outline(dx: float = 0.0, dy: float = 0.0) -> list[Curve]:
     """The key as somebody draws it from a datum of his own."""
-    drawn: list[Curve] = []
-    for piece in key().explainer.key.pieces:
-        curve = piece.curve
-        if isinstance(curve, Circle):
-            drawn.append(Circle((curve.center[0] + dx, curve.center[1] + dy), curve.radius))
-        else:
-            assert isinstance(curve, Line)
-            drawn.append(Line((curve.start[0] + dx, curve.start[1] + dy),
-                              (curve.end[0] + dx, curve.end[1] + dy)))
-    return drawn
+    return [moved(piece.curve, dx, dy) for piece in key().explainer.key.pieces]
 
 
 def hand_in(curves: Iterable[Curve], *more: tuple[Curve, LayerRole]) -> HandIn:
@@ -115,8 +107,8 @@ def test_handles_tell_where_a_drawing_was_mended(steps: list[int], flagged: bool
     assert bool(found) == flagged
 
 
-@pytest.mark.parametrize(("moved", "flagged"), [(2, True), (3, False)])
-def test_the_same_handles_tell_only_beside_the_same_places(moved: int, flagged: bool) -> None:
+@pytest.mark.parametrize(("off", "flagged"), [(2, True), (3, False)])
+def test_the_same_handles_tell_only_beside_the_same_places(off: int, flagged: bool) -> None:
     # 4 corners and 4 centers: 2 of 8 elsewhere leave three quarters alike, 3 leave less
     entities, handle = {}, 0x40
     for number, step in enumerate([1, 9, 2, 14, 1, 3, 40, 1], 1):
@@ -124,7 +116,7 @@ def test_the_same_handles_tell_only_beside_the_same_places(moved: int, flagged: 
                                       handle=f"{handle:X}")
         handle += step
     holes = [Circle((5.0 * n, 10.0), 1.0) for n in range(1, 5)]
-    elsewhere = [Circle((5.0 * n, 10.0 + 2.0 * (n <= moved)), 1.0) for n in range(1, 5)]
+    elsewhere = [Circle((5.0 * n, 10.0 + 2.0 * (n <= off)), 1.0) for n in range(1, 5)]
     one, other = (replace(hand_in([*outline(), *round_ones]), entities=entities)
                   for round_ones in (holes, elsewhere))
     assert bool(copied([traces_of(one, EMPTY), traces_of(other, EMPTY)])) == flagged

@@ -6,7 +6,8 @@ from math import cos, pi, sin
 
 import pytest
 
-from sketcher.geometry.curves import Arc, Circle, Curve, Line
+from sketcher.geometry.curves import Circle, Curve, Line
+from sketcher.geometry.evaluate import moved
 from sketcher.marking.comparing import NoFit
 from sketcher.marking.comparison import Comparison
 from tests.ready_keys import key_ready
@@ -14,12 +15,12 @@ from tests.unit.marking.by_hand import (
     Outline,
     but,
     compared,
+    flipped,
     gate_strap,
     handed,
     marks_of,
     pump_flange,
     shelf_bracket,
-    shifted,
     turned,
 )
 
@@ -31,11 +32,7 @@ def named(comparison: Comparison) -> dict[str, str]:
 
 def mirrored(curve: Curve) -> Curve:
     """A curve reflected about the y axis, moved aside."""
-    if isinstance(curve, Circle):
-        return Circle((7.0 - curve.center[0], curve.center[1]), curve.radius)
-    start, end = ((7.0 - x, y) for x, y in (curve.start, curve.end))
-    return Line(start, end) if isinstance(curve, Line) else Arc(
-        (7.0 - curve.center[0], curve.center[1]), start, end, not curve.ccw)
+    return moved(flipped(curve), 7.0, 0.0)
 
 
 def test_a_perfect_outline_has_nothing_to_name() -> None:
@@ -59,7 +56,7 @@ def test_an_odd_value_is_named_to_its_digits() -> None:
 def test_the_pose_of_a_hand_in_does_not_matter(turn: float, reflected: bool) -> None:
     curves = [turned(mirrored(curve) if reflected else curve, turn, (11.0, -4.0))
               for curve in but(shelf_bracket(), peg=Circle((1.0, 3.75), 0.25)).values()]
-    found = compared("shelf-bracket", [shifted(curve, 211.0, -33.0) for curve in curves])
+    found = compared("shelf-bracket", [moved(curve, 211.0, -33.0) for curve in curves])
     assert [(each.wanted, each.found) for each in found.changes] == [("3/8", "1/2")]
     assert found.pose.mirrored == reflected
     off = (found.pose.turn + turn * (-1.0 if reflected else 1.0)) % 360.0

@@ -6,11 +6,12 @@ from collections.abc import Sequence
 
 import pytest
 
-from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.geometry.evaluate import carried, scaled
+from sketcher.geometry.curves import Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import moved, scaled
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandIn
 from sketcher.marking.outline_groups import outline_groups
+from tests.drawn import lines_through
 from tests.ready_keys import key_ready
 from tests.unit.marking.by_hand import gate_strap, handed, shelf_bracket
 
@@ -19,12 +20,7 @@ GATE = tuple(gate_strap().values())
 
 def rectangle(x: float, y: float, wide: float, high: float) -> list[Curve]:
     """Four lines."""
-    corners = [(x, y), (x + wide, y), (x + wide, y + high), (x, y + high)]
-    return [Line(a, b) for a, b in zip(corners, corners[1:] + corners[:1], strict=True)]
-
-
-def moved(curves: Sequence[Curve], by: XY) -> list[Curve]:
-    return [carried(curve, lambda at: (at[0] + by[0], at[1] + by[1])) for curve in curves]
+    return lines_through((x, y), (x + wide, y), (x + wide, y + high), (x, y + high))
 
 
 FRAME = [*rectangle(-150, -80, 400, 277), Line((70, -40), (250, -40)), Line((70, -80), (70, -40)),
@@ -38,7 +34,7 @@ def beside(others: Sequence[Curve], part: Sequence[Curve] = GATE) -> Comparison:
 
 @pytest.mark.parametrize("others", [
     FRAME, WASHER, [*rectangle(-160, -90, 420, 297), *FRAME], [*FRAME, *WASHER],
-    [*FRAME, *moved([scaled(curve, 0.5) for curve in GATE[:5]], (170.0, 120.0))],
+    [*FRAME, *(moved(scaled(curve, 0.5), 170.0, 120.0) for curve in GATE[:5])],
     [*rectangle(120, -70, 120, 20), *rectangle(120, -50, 120, 10), *FRAME]])
 def test_the_part_is_compared_and_what_is_around_it_is_not(others: Sequence[Curve]) -> None:
     comparison = beside(others)
@@ -59,11 +55,11 @@ def test_what_is_no_drawing_of_its_own_stays_for_it_is_stray(stray: Sequence[Cur
 
 
 def test_of_two_parts_the_one_that_fits_is_taken() -> None:
-    bracket = [scaled(curve, 25.4) for curve in shelf_bracket().values()]
-    comparison = beside(moved(bracket, (120.0, -20.0)))
+    bracket = [moved(scaled(curve, 25.4), 120.0, -20.0) for curve in shelf_bracket().values()]
+    comparison = beside(bracket)
     assert comparison.matching.wrong(comparison.within) == 0
     wrong = tuple(gate_strap(fillet=15.0).values())
-    changed = beside(moved(bracket, (120.0, -20.0)), wrong)
+    changed = beside(bracket, wrong)
     assert [each.found for each in changed.changes] == ["15"]
 
 

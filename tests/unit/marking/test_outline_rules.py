@@ -12,6 +12,7 @@ from typing import NamedTuple
 import pytest
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import moved
 from sketcher.marking.marks import Deduction
 from tests.unit.marking.by_hand import (
     Outline,
@@ -23,7 +24,6 @@ from tests.unit.marking.by_hand import (
     marks_of,
     pump_flange,
     shelf_bracket,
-    shifted,
     turned,
 )
 
@@ -296,7 +296,7 @@ def test_a_planted_fault_costs_once(name: str) -> None:
     ("along", (0.0, 0.6), "half slid along the axis by 0.6")])
 @pytest.mark.whole
 def test_a_half_moved_costs_once(name: str, move: XY, found: str) -> None:
-    marks = marks_of("gate-strap", strap_half(lambda curve: shifted(curve, *move)))
+    marks = marks_of("gate-strap", strap_half(lambda curve: moved(curve, *move)))
     assert [each.rule for each in marks.deductions] == ["not-mirrored"], name
     assert marks.deductions[0].mistake.found == found
 
@@ -389,7 +389,7 @@ def test_two_values_of_one_hole_are_two() -> None:
 
 @pytest.mark.whole
 def test_an_opening_moved_as_a_whole_is_one_mistake() -> None:
-    told = deduction({name: shifted(curve, 1.5, 0.0) if name in OPENING else curve
+    told = deduction({name: moved(curve, 1.5, 0.0) if name in OPENING else curve
                       for name, curve in STRAP.items()})
     assert told.rule == "misplaced"
     assert told.mistake.text == "the opening lies 1.5 to the right of its place"
