@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 from math import tau
 
-from tests.hand_ins.strokes import Bow, Loop, Plate, Ring, Straight, Stroke
+from tests.hand_ins.strokes import Bow, Loop, Plate, Ring, Straight, Stroke, named
 from tests.hand_ins.trigonometry import heading
 
 PAST = 3.0
@@ -112,9 +112,7 @@ class Places:
         return found if isinstance(found, Ring) else None
 
     def bow(self, name: str) -> Bow:
-        found = self.named[name]
-        assert isinstance(found, Bow)
-        return found
+        return named(self.named.values(), name, Bow)
 
 
 def crosses(places: Places, names: Iterable[str], mm: float) -> list[CenterLine]:
@@ -124,8 +122,7 @@ def crosses(places: Places, names: Iterable[str], mm: float) -> list[CenterLine]
 
 
 def gate_strap(plate: Plate, places: Places, mm: float) -> list[CenterLine]:
-    rim = next(s for s in plate.strokes if s.name == "eye rim")
-    assert isinstance(rim, Bow)
+    rim = named(plate.strokes, "eye rim", Bow)
     eye = places.hole("eye")
     out = [straight("axis", complex(0.0, -PAST * mm),
                     complex(0.0, rim.center.imag + rim.radius + PAST * mm), [eye] if eye else [],
@@ -136,10 +133,7 @@ def gate_strap(plate: Plate, places: Places, mm: float) -> list[CenterLine]:
 
 
 def pump_flange(plate: Plate, places: Places, mm: float) -> list[CenterLine]:
-    ear = next(s for s in plate.strokes if s.name == "ear")
-    body = next(s for s in plate.strokes if s.name == "body")
-    assert isinstance(ear, Bow)
-    assert isinstance(body, Bow)
+    ear, body = named(plate.strokes, "ear", Bow), named(plate.strokes, "body", Bow)
     bolts = [hole for n in range(99) if (hole := places.hole(f"bolt {n}"))]
     x, y = ear.center.real + ear.radius + PAST * mm, body.radius + PAST * mm
     bore = places.hole("bore")

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from cmath import phase
 from dataclasses import replace
+from math import degrees
 
 from tests.hand_ins.book import CenterLine, across, straight
 from tests.hand_ins.draft import Draft, Plant
@@ -68,7 +70,7 @@ def not_joined(*names: str) -> Plant:
     def make(draft: Draft) -> None:
         for name in names:
             draft.redraw(name)
-        rings = [s for loop in draft.drawing.loops for s in loop
+        rings = [s for s in draft.drawing.strokes
                  if isinstance(s, Ring) and s.name.startswith(("row hole", "bolt"))]
         for ring in rings:
             angles = (0.0, 90.0) if ring.name.startswith("row") else _beside_radial(draft, ring)
@@ -79,9 +81,4 @@ def not_joined(*names: str) -> Plant:
 
 def _beside_radial(draft: Draft, ring: Ring) -> tuple[float, ...]:
     """A bolt has its radial line already; the other one is square to that."""
-    from cmath import phase
-    from math import degrees
-
     return (degrees(phase(ring.center)) + 90.0,)
-
-

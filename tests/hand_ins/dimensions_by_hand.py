@@ -13,7 +13,8 @@ from typing import Any, Literal
 
 import numpy as np
 
-from tests.hand_ins.strokes import Bow, Plate, Ring, Straight, Stroke
+from tests.hand_ins.strokes import Bow, Plate, Ring, Straight, named
+from tests.hand_ins.trigonometry import meeting
 
 LAYER, SHEET_LAYER = "DIMENSIONS", "TITLE BLOCK"
 STYLE: Mapping[str, float] = {
@@ -86,14 +87,14 @@ class Sheeting:
 
 def gate_strap_sheet(plate: Plate) -> Sheeting:
     """The whole sheet of the gate strap, by the strokes of its plate."""
-    of: dict[str, Stroke] = {s.name: s for s in plate.strokes}
-    side, base, sill = (_line(of[name]) for name in ("side", "base", "sill"))
-    knee, foot, arch, rim, small = (
-        _bow(of[name]) for name in ("knee'", "foot", "arch", "eye rim", "window corner"))
-    eye, hole, left_hole = (_ring(of[name]) for name in ("eye", "foot hole", "foot hole'"))
+    side, base, sill, slope, neck = (
+        named(plate.strokes, name, Straight) for name in ("side", "base", "sill", "slope", "neck"))
+    knee, foot, arch, rim, small = (named(plate.strokes, name, Bow) for name in (
+        "knee'", "foot", "arch", "eye rim", "window corner"))
+    eye, hole, left_hole = (
+        named(plate.strokes, name, Ring) for name in ("eye", "foot hole", "foot hole'"))
     right, left = side.end, side.start.real * -1.0
-    slope, neck = _line(of["slope"]), _line(of["neck"])
-    sharp = _meeting(slope, neck)
+    sharp = meeting(slope.start, slope.end - slope.start, neck.start, neck.end - neck.start)
     level = Measured
 
     def round_(name: str, kind: Literal["radius", "diameter"], bow: Bow | Ring, at: complex,
@@ -126,28 +127,6 @@ def gate_strap_sheet(plate: Plate) -> Sheeting:
     thin = [Straight("sharp", knee_end, sharp + 1.5 * (sharp - knee_end) / abs(sharp - knee_end))
             for knee_end in (slope.end, neck.start)]
     return Sheeting(measured, thin, *_sheet("Gate strap"))
-
-
-def _line(stroke: Stroke) -> Straight:
-    assert isinstance(stroke, Straight)
-    return stroke
-
-
-def _bow(stroke: Stroke) -> Bow:
-    assert isinstance(stroke, Bow)
-    return stroke
-
-
-def _ring(stroke: Stroke) -> Ring:
-    assert isinstance(stroke, Ring)
-    return stroke
-
-
-def _meeting(one: Straight, other: Straight) -> complex:
-    """Where two straight strokes would meet."""
-    u, v = one.end - one.start, other.end - other.start
-    along = ((other.start - one.start) * v.conjugate()).imag / (u * v.conjugate()).imag
-    return one.start + along * u
 
 
 def _sheet(title: str) -> tuple[list[Straight], list[Lettered]]:

@@ -11,7 +11,7 @@ from typing import Any, Literal
 from tests.hand_ins.book import CenterLine, center_lines
 from tests.hand_ins.dimensions_by_hand import Sheeting, gate_strap_sheet
 from tests.hand_ins.drawer import PER_INCH, Drawing, Manner, write_dxf
-from tests.hand_ins.strokes import Bow, Plate, Ring, Straight, Stroke
+from tests.hand_ins.strokes import Bow, Plate, Ring, Straight, Stroke, named
 from tests.hand_ins.written_paper import Paper
 
 Stage = Literal["manner", "values", "outline", "centers", "sheet", "part"]
@@ -38,22 +38,16 @@ class Draft:
         return (1.0 if self.paper.unit == "mm" else 1.0 / PER_INCH) / self.manner.scale
 
     def stroke(self, name: str) -> Stroke:
-        return next(s for loop in self.drawing.loops for s in loop if s.name == name)
+        return next(stroke for stroke in self.drawing.strokes if stroke.name == name)
 
     def edge(self, name: str) -> Straight:
-        found = self.stroke(name)
-        assert isinstance(found, Straight)
-        return found
+        return named(self.drawing.strokes, name, Straight)
 
     def bow(self, name: str) -> Bow:
-        found = self.stroke(name)
-        assert isinstance(found, Bow)
-        return found
+        return named(self.drawing.strokes, name, Bow)
 
     def hole(self, name: str) -> Ring:
-        found = self.stroke(name)
-        assert isinstance(found, Ring)
-        return found
+        return named(self.drawing.strokes, name, Ring)
 
     def swap(self, name: str, *others: Stroke) -> None:
         """Draw others in place of a stroke."""

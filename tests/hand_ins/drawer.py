@@ -115,6 +115,11 @@ class Drawing:
     layout: list[Stroke] = field(default_factory=list)
     """Construction, on a layer of its own."""
 
+    @property
+    def strokes(self) -> list[Stroke]:
+        """Those of its loops."""
+        return [stroke for loop in self.loops for stroke in loop]
+
 
 def write_dxf(
     path: Path, drawing: Drawing, unit: str, manner: Manner, random: Random,

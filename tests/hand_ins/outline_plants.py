@@ -113,7 +113,7 @@ def broken_mirror(across: tuple[str, ...], by: complex) -> Plant:
     Strokes that lie across the axis are drawn in two, each half with its own.
     """
     def make(draft: Draft) -> None:
-        for stroke in [s for loop in draft.drawing.loops for s in loop]:
+        for stroke in draft.drawing.strokes:
             if stroke.name.endswith("'"):
                 draft.swap(stroke.name, moved(stroke, lambda z: z + by))
             elif stroke.name in across:
@@ -142,8 +142,6 @@ def wrong_header() -> Plant:
         version = draft.manner.version if draft.manner.version != "R12" else "R2000"
         draft.manner = replace(draft.manner, unit=unit, header=other, told=True, version=version)
     return Plant("wrong-unit", "manner", make)
-
-
 
 
 def scaled(scale: float) -> Plant:

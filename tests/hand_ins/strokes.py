@@ -6,7 +6,7 @@ from cmath import phase
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from math import tau
-from typing import TypeAlias
+from typing import TypeAlias, TypeVar
 
 import numpy as np
 
@@ -73,6 +73,7 @@ class Ring:
 
 Stroke: TypeAlias = Straight | Bow | Ring
 Loop: TypeAlias = tuple[Stroke, ...]
+OfKind = TypeVar("OfKind", Straight, Bow, Ring)
 
 
 @dataclass(frozen=True)
@@ -89,6 +90,13 @@ class Plate:
     def size(self) -> float:
         places = [z for stroke in self.loops[0] for z in stroke.numbers]
         return max(np.ptp(np.real(places)), np.ptp(np.imag(places)))
+
+
+def named(strokes: Iterable[Stroke], name: str, kind: type[OfKind]) -> OfKind:
+    """The first stroke of a name, which is known to be of a kind."""
+    found = next(stroke for stroke in strokes if stroke.name == name)
+    assert isinstance(found, kind)
+    return found
 
 
 def moved(stroke: Stroke, by: Callable[[complex], complex], mirrors: bool = False) -> Stroke:

@@ -39,11 +39,15 @@ def touching(center: complex, radius: float, angle: float) -> complex:
     return center - 1j * heading(angle) * radius
 
 
+def meeting(a: complex, u: complex, b: complex, v: complex) -> complex:
+    """Where a line from `a` along `u` meets one through `b` along `v`."""
+    along = ((b - a) * v.conjugate()).imag / (u * v.conjugate()).imag
+    return a + along * u
+
+
 def crossing(a: complex, u: float, b: complex, v: float) -> complex:
     """Where a line from `a` at heading `u` crosses one through `b` at heading `v`."""
-    one, other = heading(u), heading(v)
-    along = ((b - a) * other.conjugate()).imag / (one * other.conjugate()).imag
-    return a + along * one
+    return meeting(a, heading(u), b, heading(v))
 
 
 def corner(name: str, at: complex, before: float, after: float, radius: float) -> Bow:
