@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import json
 import re
 import shlex
@@ -10,51 +9,27 @@ import shutil
 import subprocess
 from pathlib import Path
 
-import pdfplumber
 import pytest
 
 from sketcher.part.store import save
 from sketcher.part.value import Binding
 from tests import forked
+from tests.demo_parts import FOLDER
 from tests.plates import bound
+from tests.read_back import rows, words_of
 
-ROOT = Path(__file__).resolve().parents[2]
-STRAP = ROOT / "demo_parts" / "gate-strap.profile.json"
+STRAP = FOLDER / "gate-strap.profile.json"
 
 
 def run(*args: object) -> subprocess.CompletedProcess[str]:
     return forked.run(["sketcher", *map(str, args)])
 
 
-def words_of(path: Path) -> str:
-    """All words of a PDF, as pdfplumber reads them."""
-    with pdfplumber.open(path) as pdf:
-        return "\n".join(page.extract_text() for page in pdf.pages)
-
-
-def rows(path: Path) -> list[dict[str, str]]:
-    with path.open(encoding="utf-8-sig", newline="") as file:
-        return list(csv.DictReader(file))
-
-
-@pytest.fixture(scope="module")
-def demo(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, list[str]]:
-    """The demo class, and the command that it says marks it."""
-    folder = tmp_path_factory.mktemp("demo") / "a class"
-    done = run("demo", "--class", folder)
-    assert (done.returncode, done.stderr) == (0, "")
-    return folder, shlex.split(done.stdout.splitlines()[-1])[1:]
-
-
-@pytest.fixture(scope="module")
-def class_marked(demo: tuple[Path, list[str]]) -> subprocess.CompletedProcess[str]:
-    return run(*demo[1])
-
-
-def test_the_demo_class_is_marked_by_the_command_that_it_says(
-    demo: tuple[Path, list[str]], class_marked: subprocess.CompletedProcess[str]
-) -> None:
-    folder, _ = demo
+def test_the_demo_class_is_marked_by_the_command_that_it_says(tmp_path: Path) -> None:
+    folder = tmp_path / "a class"
+    demo = run("demo", "--class", folder)
+    assert (demo.returncode, demo.stderr) == (0, "")
+    class_marked = run(*shlex.split(demo.stdout.splitlines()[-1])[1:])
     assert (class_marked.returncode, class_marked.stderr) == (1, "")  # one file was cut short
     assert "12 of 13 hand-ins marked" in class_marked.stdout
     assert "\n  12-strap.dxf: " in class_marked.stdout

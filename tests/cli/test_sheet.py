@@ -10,6 +10,7 @@ import pdfplumber
 import pytest
 
 from tests import forked
+from tests.read_back import words_of
 
 BRACKET = Path(__file__).resolve().parents[2] / "demo_parts" / "shelf-bracket.profile.json"
 STRAP = BRACKET.with_name("gate-strap.profile.json")
@@ -44,11 +45,6 @@ def test_nothing_to_write_or_an_unknown_form_is_one_line(args: tuple[str, ...]) 
     assert "Traceback" not in done.stderr
 
 
-def text_of(path: Path) -> str:
-    with pdfplumber.open(path) as document:
-        return "\n".join(page.extract_text() for page in document.pages)
-
-
 def test_options_say_how_it_is_drawn_for_this_run_only(tmp_path: Path) -> None:
     """Sizes of ASME Y14.1 and ISO 216; the part's own file says nothing of its drawing."""
     before = BRACKET.read_bytes()
@@ -63,7 +59,7 @@ def test_options_say_how_it_is_drawn_for_this_run_only(tmp_path: Path) -> None:
         assert len(further) >= 2
         assert "ASME Y14.5" in first.extract_text()
         assert "1:2" in first.extract_text()
-        assert {"HOLE", "CONSTRUCTION", "INSPECTION"} <= set(text_of(tmp_path / "a.pdf").split())
+        assert {"HOLE", "CONSTRUCTION", "INSPECTION"} <= set(words_of(tmp_path / "a.pdf").split())
         digits = [c for c in first.chars if c["text"] == "5"]
         assert max(c["size"] for c in digits) / 72 * 25.4 * 0.66 == pytest.approx(4.0, abs=0.02)
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import json
 import shutil
 from pathlib import Path
@@ -11,20 +10,16 @@ import pdfplumber
 import pytest
 
 from tests import forked
+from tests.demo_parts import FOLDER
+from tests.read_back import rows
 
-ROOT = Path(__file__).resolve().parents[2]
-STRAP = ROOT / "demo_parts" / "gate-strap.profile.json"
+STRAP = FOLDER / "gate-strap.profile.json"
 VARY = ("--vary", "wall=10..12:0.5", "--vary", "b20=17..21:1", "--seed", "5")
 
 
 def run(*args: object) -> tuple[int, str, str]:
     done = forked.run(["sketcher", *map(str, args)])
     return done.returncode, done.stdout, done.stderr
-
-
-def rows(path: Path) -> list[dict[str, str]]:
-    with path.open(encoding="utf-8-sig", newline="") as file:
-        return list(csv.DictReader(file))
 
 
 @pytest.fixture(scope="module")

@@ -5,7 +5,6 @@ Needs an X server with a window manager that nobody else uses: `.ci/under-x` giv
 
 from __future__ import annotations
 
-import csv
 import time
 from collections import Counter
 from pathlib import Path
@@ -13,6 +12,7 @@ from pathlib import Path
 from sketcher.marking.marking_file import load_marking
 from tests.e2e.test_under_x import SMALL, Running, pytestmark, running, until, xdotool
 from tests.marked_class import CHOSEN, class_on_disk
+from tests.read_back import rows
 
 __all__ = ["pytestmark", "running"]
 TITLE = "Mark a class"
@@ -28,10 +28,6 @@ def typed(running: Running, title: str, path: Path) -> None:
     xdotool("type", "--delay", 10, path)
     running.press("Return")
     until(f"{title} away", lambda: running.find(title) is None)
-
-
-def rows(path: Path) -> list[dict[str, str]]:
-    return list(csv.DictReader(path.read_text("utf-8-sig").splitlines()))
 
 
 def test_a_class_is_marked_ruled_upon_and_exported(running: Running, tmp_path: Path) -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 from collections import Counter
 from pathlib import Path
 
@@ -11,6 +10,7 @@ import pytest
 
 from sketcher.marking.rules import marking_rules
 from tests.hand_ins.class_of_forty import CLASS, COSTS, Sheet, marks_of, write_class
+from tests.read_back import rows
 
 
 @pytest.fixture(scope="module")
@@ -28,10 +28,9 @@ def test_there_are_forty_and_every_rule_is_planted() -> None:
 
 def test_what_is_expected_stands_beside(written: tuple[Path, dict[str, Sheet]]) -> None:
     folder, sheets = written
-    with (folder / "expected.csv").open(encoding="utf-8") as file:
-        rows = list(csv.DictReader(file))
-    assert {row["file"] for row in rows} == set(sheets)
-    last = [row for row in rows if row["file"].endswith("132.dxf")]
+    table = rows(folder / "expected.csv")
+    assert {row["file"] for row in table} == set(sheets)
+    last = [row for row in table if row["file"].endswith("132.dxf")]
     # the span as one wrong value 4, a stray line 2, a center line twice 2
     assert {row["rule"] for row in last} == {"wrong-value", "stray", "center-line-doubled"}
     assert {row["points"] for row in last} == {"92"}

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import csv
 import shutil
 from dataclasses import replace
 from pathlib import Path
@@ -34,6 +33,7 @@ from sketcher.marking.roster import ClassEntry
 from sketcher.marking.rubric import RuleSetting
 from sketcher.part.store import load
 from sketcher.part.value import frozen
+from tests import read_back
 from tests.hosts import AnsweringHost
 from tests.marked_class import (
     COPY,
@@ -312,11 +312,11 @@ def test_results_are_exported_by_number_alone_where_names_are_not_wanted(
     said = marking_export.export_class(book, host, names=False)
     assert "6 marked sheets" in said
     out = tmp_path / "out"
-    lines = list(csv.DictReader((out / "marks.csv").read_text("utf-8-sig").splitlines()))
+    lines = read_back.rows(out / "marks.csv")
     points = {line["number"]: line["points"] for line in lines}
     assert points["04"] == "100"
     assert points["02"] == "96"
-    told = list(csv.DictReader((out / "deductions.csv").read_text("utf-8-sig").splitlines()))
+    told = read_back.rows(out / "deductions.csv")
     assert "04.dxf" not in {line["file"] for line in told}  # nothing is left of it
     assert next(line["text"] for line in told if line["file"] == "02.dxf").endswith(
         "Ø22, not Ø20. Measure twice")

@@ -11,6 +11,7 @@ from sketcher.errors import FileError
 from sketcher.exchange.measured_file import read_measured
 from sketcher.exchange.record_file import write_record
 from sketcher.part.value import Binding, Drawing, LineCurve, Part, frozen
+from tests.read_back import rows
 
 
 def plate(unit: str = "mm") -> Part:
@@ -25,10 +26,6 @@ def plate(unit: str = "mm") -> Part:
     }
     return Part(unit=unit, points=frozen(points), curves=frozen(curves),
                 bindings=frozen(bindings), drawing=Drawing())
-
-
-def rows(path) -> list[dict[str, str]]:
-    return list(csv.DictReader(io.StringIO(path.read_text(encoding="utf-8-sig"))))
 
 
 def filled(path, values: dict[str, str], delimiter: str = ",") -> None:
