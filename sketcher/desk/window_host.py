@@ -36,20 +36,16 @@ class DeskHost(QObject):
         self, title: str, save: bool, suffix: str, suggestion: str = ""
     ) -> Path | None:
         """Ask for a file to open, or to save to; the suffix is added where it is missing."""
-        dialog = QFileDialog(self.window, title, str(self.folder))
-        if os.environ.get("QT_QPA_PLATFORM") == "offscreen":
-            dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
+        dialog = self._file_dialog(title)
         dialog.setNameFilters([f"*{suffix}", "*"])
         if save:
             dialog.setAcceptMode(QFileDialog.AcceptMode.AcceptSave)
             dialog.selectFile(suggestion)
         else:
             dialog.setFileMode(QFileDialog.FileMode.ExistingFile)
-        chosen = dialog.selectedFiles() if dialog.exec() else []
-        dialog.deleteLater()
-        if not chosen:
+        path = _chosen(dialog)
+        if path is None:
             return None
-        path = Path(chosen[0])
         self.folder = path.parent
         if save and not path.name.endswith(suffix):
             path = path.with_name(path.name + suffix)
@@ -61,17 +57,18 @@ class DeskHost(QObject):
 
     def ask_folder(self, title: str) -> Path | None:
         """Ask for a folder."""
+        dialog = self._file_dialog(title)
+        dialog.setFileMode(QFileDialog.FileMode.Directory)
+        dialog.setOption(QFileDialog.Option.ShowDirsOnly)
+        folder = _chosen(dialog)
+        self.folder = folder or self.folder
+        return folder
+
+    def _file_dialog(self, title: str) -> QFileDialog:
         dialog = QFileDialog(self.window, title, str(self.folder))
         if os.environ.get("QT_QPA_PLATFORM") == "offscreen":
             dialog.setOption(QFileDialog.Option.DontUseNativeDialog)
-        dialog.setFileMode(QFileDialog.FileMode.Directory)
-        dialog.setOption(QFileDialog.Option.ShowDirsOnly)
-        chosen = dialog.selectedFiles() if dialog.exec() else []
-        dialog.deleteLater()
-        if not chosen:
-            return None
-        self.folder = Path(chosen[0])
-        return self.folder
+        return dialog
 
     def ask_choice(self, title: str, label: str, choices: Sequence[str]) -> str | None:
         """Ask for one of several."""
@@ -183,3 +180,10 @@ class DeskHost(QObject):
     def close(self) -> None:
         """Close the window."""
         self.window.window().close()
+
+
+def _chosen(dialog: QFileDialog) -> Path | None:
+    """Show a dialog of files and return what was chosen; None when nothing was."""
+    chosen = dialog.selectedFiles() if dialog.exec() else []
+    dialog.deleteLater()
+    return Path(chosen[0]) if chosen else None
