@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from html import escape
 
 from PySide6.QtCore import QSignalBlocker, Qt, Signal, Slot
 from PySide6.QtGui import QKeySequence, QShortcut
@@ -157,9 +158,9 @@ class HandInPane(QWidget):
         self.keep.setAutoDefault(False)
         self.keep.clicked.connect(self._keep)
         words.setBuddy(self.comment)
-        for piece in (words, self.keep):
-            row.addWidget(piece)
-        row.insertWidget(1, self.comment, 1)
+        row.addWidget(words)
+        row.addWidget(self.comment, 1)
+        row.addWidget(self.keep)
         column.addLayout(row)
         for key, field in (("P", self.points), ("C", typed)):
             short = QShortcut(QKeySequence(key), page)
@@ -205,7 +206,7 @@ class HandInPane(QWidget):
             self.head.setText("")
             self.view.show_hand_in(None, (), words)
         else:
-            self.head.setText(f"<b>{_plain(who(row, names))}</b> &nbsp; {points_words(row)}")
+            self.head.setText(f"<b>{escape(who(row, names))}</b> &nbsp; {points_words(row)}")
             self.view.show_hand_in(row.view, row.marks.deductions, "\n".join(remarks(row)))
         told = remarks(row) if row is not None else ()
         if told != tuple(self.notes.item(n).text() for n in range(self.notes.count())):
@@ -358,7 +359,3 @@ class HandInPane(QWidget):
     def back(self) -> None:
         """Go to the student before."""
         self.stepped.emit(-1)
-
-
-def _plain(text: str) -> str:
-    return text.replace("&", "&amp;").replace("<", "&lt;")
