@@ -299,7 +299,7 @@ class MainWindow(QMainWindow):
         from sketcher.desk.dialogs.marking_desk import mark_class
 
         mark_class(self.board, self.host, self.look, self,
-                   copies=MarkingCopies(self.folder / "markings"))
+                   MarkingCopies(self.folder / "markings"))
 
     @Slot()
     def _show_keys(self) -> None:

@@ -68,11 +68,11 @@ def class_desk(driver: Driver, page: int = 2) -> MarkingDesk:
     return desk
 
 
-def put_class(desk: MarkingDesk, found: ClassCompared | None = None) -> None:
+def put_class(desk: MarkingDesk) -> None:
     """Let a page have a class as if it were compared just now."""
     book = desk.book
     if book.key is None and not book.has_part:
         book.use_key(Path("/class/key.profile.json"))
     if book.folder is None:
         book.use_folder(Path("/class"))
-    book.take(found or compared())
+    book.take(compared())

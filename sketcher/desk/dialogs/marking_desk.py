@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from pathlib import Path
-
 from PySide6.QtCore import Qt, Slot
 from PySide6.QtGui import QKeyEvent, QKeySequence, QPalette, QShortcut
 from PySide6.QtWidgets import (
@@ -241,12 +239,9 @@ class MarkingDesk(RoomyDialog):
 
 
 def mark_class(
-    board: Board, host: Host, look: Look, parent: QWidget, path: Path | None = None,
-    copies: MarkingCopies | None = None,
+    board: Board, host: Host, look: Look, parent: QWidget, copies: MarkingCopies
 ) -> None:
-    """Show the page; with a marking that was saved where there is one."""
+    """Show the page."""
     desk = MarkingDesk(board, host, look, parent, copies)
-    if path is not None:
-        desk.book.open_marking(path)
     desk.exec()
     desk.deleteLater()

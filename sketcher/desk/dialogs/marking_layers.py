@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from PySide6.QtCore import QSignalBlocker, Qt, Slot
+from PySide6.QtCore import Qt, Slot
 from PySide6.QtWidgets import (
     QAbstractItemView,
     QComboBox,
@@ -60,8 +60,7 @@ class LayerTable(QTableWidget):
             box.addItem(OPEN, "")
             for role, words in LAYER_ROLES.items():
                 box.addItem(words, role)
-            with QSignalBlocker(box):
-                box.setCurrentIndex(max(box.findData(row.answer), 0))
+            box.setCurrentIndex(max(box.findData(row.answer), 0))
             box.setProperty("layer", row.layer.lower())
             box.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
             box.activated.connect(self._answered)

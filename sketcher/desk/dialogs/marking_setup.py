@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QSignalBlocker, Signal, Slot
+from PySide6.QtCore import Signal, Slot
 from PySide6.QtWidgets import (
     QFormLayout,
     QHBoxLayout,
@@ -106,9 +106,8 @@ class MarkingSetup(QWidget):
         book = self.book
         for name, edit in self.fields.items():
             path = getattr(book, name)
-            with QSignalBlocker(edit):
-                if self._path(name) != path:
-                    edit.setText("" if path is None else str(path))
+            if self._path(name) != path:
+                edit.setText("" if path is None else str(path))
         if book.key is None and book.has_part:
             self.fields["key"].setPlaceholderText(f"The part that is open: {book.board.part.name}")
         for piece in (self.fields["key"], self.buttons["key"]):

@@ -131,13 +131,11 @@ class MarksTable(QTableWidget):
                 self.setCurrentCell(row, column)
                 return
 
-    def step(self, rows: int) -> bool:
-        """Go on by rows as they are sorted; return False at the end."""
+    def step(self, rows: int) -> None:
+        """Go on by rows as they are sorted; at the end it stays."""
         row = self.currentRow() + rows
-        if not 0 <= row < self.rowCount():
-            return False
-        self.setCurrentCell(row, max(self.currentColumn(), 0))
-        return True
+        if 0 <= row < self.rowCount():
+            self.setCurrentCell(row, max(self.currentColumn(), 0))
 
     @Slot(int, int, int, int)
     def _moved(self, row: int, column: int, *_: int) -> None:
