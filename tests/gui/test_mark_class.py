@@ -14,8 +14,10 @@ from sketcher.desk.dialogs.marking_desk import CLASS, MARKS, MarkingDesk
 from sketcher.desk.dialogs.marking_layers import ANSWER
 from sketcher.desk.dialogs.marking_rubric import CAP, LIMIT, POINTS, RULE
 from sketcher.desk.dialogs.marking_table import FIRST_RULE, TOTAL, WHO
+from sketcher.marking.class_run import ClassProgress
 from sketcher.marking.marking_file import load_marking
 from sketcher.marking.marks import PointsByHand
+from sketcher.marking.roster import ClassEntry
 from tests.gui.class_desk import PLACES, compared, put_class
 from tests.gui.driver import LEFT, NONE, Driver, wait_until
 from tests.marked_class import class_on_disk
@@ -292,6 +294,15 @@ def test_without_names_the_page_goes_by_number(marked: MarkingDesk) -> None:
     marked.names.setChecked(False)
     shown = [marked.table.item(row, WHO).text() for row in range(marked.table.rowCount())]
     assert not any(name in text for name in names for text in (*shown, marked.pane.head.text()))
+
+
+def test_without_names_none_stands_where_a_picture_will_be(desk: MarkingDesk) -> None:
+    desk.names.setChecked(False)
+    desk.book.going = True
+    desk.book.progress = ClassProgress(1, 2, ClassEntry("02", "/class/02.dxf", "A name"), 5.0)
+    desk.follow()
+    assert desk.pane.view.waiting_for == desk.said.text() == "1 of 2 compared, 5 s left: 02"
+    desk.book.going = False
 
 
 @pytest.mark.parametrize("answer", ["cancel", "save", "discard"])

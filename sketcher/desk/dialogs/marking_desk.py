@@ -162,7 +162,8 @@ class MarkingDesk(RoomyDialog):
 
     def _show_hand_in(self) -> None:
         number, _ = self.table.current()
-        self.pane.show_hand_in(number, self.names.isChecked(), book_state(self.book, True))
+        names = self.names.isChecked()
+        self.pane.show_hand_in(number, names, book_state(self.book, names))
 
     @Slot(int, str)
     def _pointed(self, number: int, rule: str) -> None:
