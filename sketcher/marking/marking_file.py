@@ -16,15 +16,15 @@ import json
 import os
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from functools import partial
 from pathlib import Path
 from typing import cast, get_args
 
-from sketcher.errors import FileError
 from sketcher.marking.hand_rulings import HandRuling, Verdict
 from sketcher.marking.marks import PointsByHand
 from sketcher.marking.rubric import Rubric
 from sketcher.marking.rubric_file import rubric_in, rubric_text
-from sketcher.part.atomic import read_bytes, write_bytes
+from sketcher.part.atomic import read_text_as, write_bytes
 from sketcher.part.node import JsonNode, parsed
 from sketcher.part.value import frozen
 
@@ -85,14 +85,7 @@ def load_marking(path: str | os.PathLike[str]) -> ClassMarking:
     FileError
         When it cannot be read or is none: one error that names the place.
     """
-    data = read_bytes(path, MOST_BYTES)
-    try:
-        return marking_of(data.decode("utf-8-sig"), Path(path).parent)
-    except UnicodeDecodeError:
-        raise FileError(str(path), "the file is not UTF-8 text", "save it as UTF-8") from None
-    except FileError as error:
-        place = f"{path}: {error.place}" if error.place else str(path)
-        raise FileError(place, error.problem, error.remedy) from None
+    return read_text_as(path, MOST_BYTES, partial(marking_of, home=Path(path).parent))
 
 
 def marking_text(marking: ClassMarking, home: Path) -> str:
@@ -119,8 +112,6 @@ def marking_of(text: str, home: Path) -> ClassMarking:
     FileError
         For anything that is none; the place is the path of keys.
     """
-    if not text.strip():
-        raise FileError("", "the file is empty", "choose another file")
     found = parsed(text).fields(KEYS, ("format", "version"))
     found["format"].choice((FORMAT,))
     found["version"].whole(VERSION, VERSION)

@@ -16,13 +16,12 @@ from collections.abc import Mapping
 from difflib import get_close_matches
 from typing import cast, get_args
 
-from sketcher.errors import FileError
 from sketcher.exchange.outputs import Form
 from sketcher.marking.hand_in import LayerRole
 from sketcher.marking.marking_rule import MarkingRule
 from sketcher.marking.rubric import Rubric, RuleSetting
 from sketcher.marking.rules import marking_rules
-from sketcher.part.atomic import read_bytes, write_bytes
+from sketcher.part.atomic import read_text_as, write_bytes
 from sketcher.part.node import JsonNode, parsed
 from sketcher.part.value import frozen
 
@@ -42,14 +41,7 @@ def load_rubric(path: str | os.PathLike[str]) -> Rubric:
     FileError
         When it cannot be read or is no rubric: one error that names the place.
     """
-    data = read_bytes(path, MOST_BYTES)
-    try:
-        return rubric_of(data.decode("utf-8-sig"))
-    except UnicodeDecodeError:
-        raise FileError(str(path), "the file is not UTF-8 text", "save it as UTF-8") from None
-    except FileError as error:
-        place = f"{path}: {error.place}" if error.place else str(path)
-        raise FileError(place, error.problem, error.remedy) from None
+    return read_text_as(path, MOST_BYTES, rubric_of)
 
 
 def rubric_of(text: str) -> Rubric:
@@ -60,8 +52,6 @@ def rubric_of(text: str) -> Rubric:
     FileError
         For anything that is no rubric; the place is the path of keys.
     """
-    if not text.strip():
-        raise FileError("", "the file is empty", "choose another file")
     return rubric_in(parsed(text))
 
 

@@ -14,7 +14,7 @@ import time
 from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TypeAlias
+from typing import TypeAlias, TypeVar
 
 from sketcher.errors import FileError
 from sketcher.part.leftovers import (
@@ -24,6 +24,8 @@ from sketcher.part.leftovers import (
     journal_of,
     remove_leftover,
 )
+
+Meant = TypeVar("Meant")
 
 Put: TypeAlias = Callable[[str | os.PathLike[str], bytes], None]
 """Takes a file's path and content: `write_bytes`, or what keeps them until more is ready."""
@@ -70,6 +72,34 @@ def read_bytes(path: str | os.PathLike[str], most: int) -> bytes:
     if len(data) > most:
         raise FileError(place, f"the file has more than {most} bytes", "it is not a part")
     return data
+
+
+def read_text_as(
+    path: str | os.PathLike[str], most: int, meaning: Callable[[str], Meant]
+) -> Meant:
+    """Return what the text of a UTF-8 file means.
+
+    Parameters
+    ----------
+    path : path-like
+    most : int
+        Bytes that it may have.
+    meaning : callable
+        Its FileErrors get the file's name before their place.
+
+    Raises
+    ------
+    FileError
+        When the file cannot be read, is no such text, or means nothing.
+    """
+    data = read_bytes(path, most)
+    try:
+        return meaning(data.decode("utf-8-sig"))
+    except UnicodeDecodeError:
+        raise FileError(str(path), "the file is not UTF-8 text", "save it as UTF-8") from None
+    except FileError as error:
+        place = f"{path}: {error.place}" if error.place else str(path)
+        raise FileError(place, error.problem, error.remedy) from None
 
 
 def write_bytes(path: str | os.PathLike[str], data: bytes) -> None:

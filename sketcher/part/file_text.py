@@ -100,10 +100,7 @@ def read(data: bytes | str) -> Part:
             data = data.decode("utf-8")
         except UnicodeDecodeError as error:
             raise FileError(f"byte {error.start}", "not UTF-8", "save it as plain UTF-8") from None
-    data = data.removeprefix(BYTE_ORDER_MARK)
-    if not data.strip():
-        raise FileError("", "the file is empty", "choose another file")
-    return part_of(parsed(data))
+    return part_of(parsed(data.removeprefix(BYTE_ORDER_MARK)))
 
 
 def write(part: Part) -> str:

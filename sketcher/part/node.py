@@ -35,8 +35,10 @@ def parsed(text: str) -> JsonNode:
     Raises
     ------
     FileError
-        When the text is not JSON; the place is line and column.
+        When the text is empty, or not JSON; the place is line and column.
     """
+    if not text.strip():
+        raise FileError("", "the file is empty", "choose another file")
     try:
         tree = json.loads(
             text, object_pairs_hook=Pairs, parse_constant=NotANumber, parse_int=_whole
