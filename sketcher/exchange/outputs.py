@@ -9,6 +9,7 @@ the same run are never replaced.
 from __future__ import annotations
 
 import os
+from codecs import BOM_UTF8
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -38,6 +39,12 @@ class Form:
     own: Callable[[bytes], bool]
 
 
+def has_titles(data: bytes, *tables: Sequence[str]) -> bool:
+    """Tell whether a CSV file begins with the titles of one of some tables."""
+    titles = tuple(",".join(columns).encode() for columns in tables)
+    return data.removeprefix(BOM_UTF8).startswith(titles)
+
+
 def _says(data: bytes, text: str) -> bool:
     return any(text.encode(code) in data for code in ("utf-8", "utf-16-be"))
 
@@ -57,8 +64,7 @@ def _is_record(data: bytes) -> bool:
 
     if data.startswith(b"%PDF-"):
         return _says(data, RECORD_MADE_HERE)
-    titles = (",".join(columns).encode() for columns in (CSV_COLUMNS, EARLIER_COLUMNS))
-    return data.removeprefix(b"\xef\xbb\xbf").startswith(tuple(titles))
+    return has_titles(data, CSV_COLUMNS, EARLIER_COLUMNS)
 
 
 def _is_empty_record(data: bytes) -> bool:
@@ -217,6 +223,22 @@ def strange(path: Path, form: Form, data: bytes | None = None) -> str:
     return f"is there and is not {form.what} of this program"
 
 
+def made_folder(option: str, name: PLACE) -> Path:
+    """Make a folder for outputs where there is none, and return its path.
+
+    Raises
+    ------
+    FileError
+        When it cannot be made; `option` says where another one is named.
+    """
+    place = Path(name)
+    try:
+        place.mkdir(exist_ok=True)
+    except (OSError, ValueError) as error:
+        raise FileError(str(place), said(error), f"name a folder with {option}") from None
+    return place
+
+
 def same_file(one: PLACE, two: PLACE) -> bool:
     """Tell whether two paths name one file, links and relative paths followed."""
     if os.path.realpath(one) == os.path.realpath(two):
@@ -238,4 +260,5 @@ def record_with(measured: PLACE | None, record: PLACE | None) -> Form:
 
 
 __all__ = ["CUTTING", "DRAWING", "FILLED_RECORD", "MADE_HERE", "PART", "PICTURE", "RECORD",
-           "REPORT", "Form", "Outputs", "record_with", "same_file", "strange"]
+           "REPORT", "Form", "Outputs", "has_titles", "made_folder", "record_with", "same_file",
+           "strange"]

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 
 from sketcher.errors import FileError
-from sketcher.exchange.outputs import DRAWING, Outputs, same_file
+from sketcher.exchange.outputs import DRAWING, Outputs, made_folder, same_file
 from sketcher.marking.class_worker import Marked
 from sketcher.marking.copied_hand_ins import Alike
 from sketcher.marking.mark_tables import (
@@ -21,7 +21,6 @@ from sketcher.marking.mark_tables import (
 )
 from sketcher.marking.roster import ClassEntry, ClassList
 from sketcher.marking.rubric import Rubric
-from sketcher.part.atomic import said
 from sketcher.part.value import Part
 
 MARKS_FILE, DEDUCTIONS_FILE, REPORT_FILE = "marks.csv", "deductions.csv", "class.pdf"
@@ -51,10 +50,7 @@ def planned_files(
     place = Path(folder)
     if any(same_file(place, os.path.dirname(entry.path)) for entry in entries):
         raise FileError(str(place), "is the folder of the hand-ins", "name another folder")
-    try:
-        place.mkdir(exist_ok=True)
-    except (OSError, ValueError) as error:
-        raise FileError(str(place), said(error), f"name a folder with {option}") from None
+    made_folder(option, place)
     return ClassFiles(
         outputs.add(option, place / MARKS_FILE, MARKS, ask),
         outputs.add(option, place / DEDUCTIONS_FILE, DEDUCTIONS, ask),

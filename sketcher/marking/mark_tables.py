@@ -15,7 +15,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
 
-from sketcher.exchange.outputs import Form
+from sketcher.exchange.outputs import Form, has_titles
 from sketcher.marking.class_worker import Marked
 from sketcher.marking.marks import Deduction, Marks
 from sketcher.marking.roster import ClassEntry
@@ -188,11 +188,10 @@ def _rows(data: bytes) -> Iterator[dict[str, str | Any]]:
 
 def _is_untouched(data: bytes) -> bool:
     """Tell whether a file is a table of marks, and nobody filled a column of his own in."""
-    titles = ",".join(MARK_COLUMNS).encode()
-    return data.removeprefix(b"\xef\xbb\xbf").startswith(titles) and not any(
+    return has_titles(data, MARK_COLUMNS) and not any(
         value for row in _rows(data) for title, value in row.items() if title not in MARK_COLUMNS)
 
 
 MARKS = Form("an untouched table of marks", (".csv",), _is_untouched)
-DEDUCTIONS = Form("a table of deductions", (".csv",), lambda data: data.removeprefix(
-    b"\xef\xbb\xbf").startswith(",".join(DEDUCTION_COLUMNS).encode()))
+DEDUCTIONS = Form("a table of deductions", (".csv",),
+                  lambda data: has_titles(data, DEDUCTION_COLUMNS))

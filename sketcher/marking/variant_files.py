@@ -10,17 +10,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
 
-from sketcher.errors import FileError
-from sketcher.exchange.outputs import DRAWING, Form, Outputs
+from sketcher.exchange.outputs import DRAWING, Form, Outputs, has_titles, made_folder
 from sketcher.marking.mark_tables import safe_cell
 from sketcher.marking.variants import ClassVariants
-from sketcher.part.atomic import said
 from sketcher.part.store import SUFFIX, content
 
 TABLE_FILE, KEYS, HANDOUTS = "variants.csv", "keys", "handouts"
 COLUMNS = ("number", "variant", "key", "handout")
-VARIANTS = Form("the variants of a class", (".csv",), lambda data: data.removeprefix(
-    b"\xef\xbb\xbf").startswith(",".join(COLUMNS).encode()))
+VARIANTS = Form("the variants of a class", (".csv",), lambda data: has_titles(data, COLUMNS))
 KEY = Form("a key", (SUFFIX,), lambda data: False)
 """One that is there may have been mended by hand, so each is asked for, before the work."""
 UNSAFE = re.compile(r"[^\w.-]+")
@@ -45,12 +42,9 @@ def planned_variants(
     FileError
         When one of them could not be written, or must not be replaced.
     """
-    place = Path(folder)
-    try:
-        for each in (place, place / KEYS, place / HANDOUTS):
-            each.mkdir(exist_ok=True)
-    except (OSError, ValueError) as error:
-        raise FileError(str(place), said(error), "name a folder with --out") from None
+    place = made_folder("--out", folder)
+    for name in (KEYS, HANDOUTS):
+        made_folder("--out", place / name)
     stems = _stems(numbers)
     return VariantFiles(
         outputs.add("--out", place / TABLE_FILE, VARIANTS),
