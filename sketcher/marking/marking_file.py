@@ -23,7 +23,7 @@ from typing import cast, get_args
 from sketcher.marking.hand_rulings import HandRuling, Verdict
 from sketcher.marking.marks import PointsByHand
 from sketcher.marking.rubric import Rubric
-from sketcher.marking.rubric_file import rubric_in, rubric_text
+from sketcher.marking.rubric_file import not_below_zero, rubric_in, rubric_text
 from sketcher.part.atomic import read_text_as, write_bytes
 from sketcher.part.node import JsonNode, parsed
 from sketcher.part.value import frozen
@@ -154,9 +154,7 @@ def _by_hand(node: JsonNode) -> PointsByHand:
 def _ruling(node: JsonNode) -> HandRuling:
     found = node.fields(RULING_KEYS, ("rule", "at"))
     verdict = found["verdict"].choice(get_args(Verdict)) if "verdict" in found else "open"
-    points = found["points"].number() if "points" in found else 0.0
-    if points < 0.0:
-        found["points"].fail(f"{points:g} is below zero", "give zero or more")
+    points = not_below_zero(found["points"]) if "points" in found else 0.0
     return HandRuling(
         found["rule"].text(), found["at"].point(),
         found["wanted"].text() if "wanted" in found else "", cast(Verdict, verdict), points,

@@ -93,8 +93,8 @@ def _rules(node: JsonNode) -> dict[str, RuleSetting]:
 
 def _setting(node: JsonNode, rule: MarkingRule) -> RuleSetting:
     found = node.fields(SETTING_KEYS)
-    points = _not_below_zero(found["points"]) if "points" in found else rule.points
-    cap = _not_below_zero(found["cap"]) if "cap" in found else max(rule.cap, points)
+    points = not_below_zero(found["points"]) if "points" in found else rule.points
+    cap = not_below_zero(found["cap"]) if "cap" in found else max(rule.cap, points)
     if cap < points:
         found["cap"].fail(f"{cap:g} is less than the rule's points, {points:g}",
                           "let the cap be the points or more")
@@ -106,7 +106,13 @@ def _setting(node: JsonNode, rule: MarkingRule) -> RuleSetting:
     return RuleSetting(points, cap, limit, found["on"].flag() if "on" in found else True)
 
 
-def _not_below_zero(node: JsonNode) -> float:
+def not_below_zero(node: JsonNode) -> float:
+    """Return a number that is zero or more.
+
+    Raises
+    ------
+    FileError
+    """
     value = node.number()
     if value < 0.0:
         node.fail(f"{value:g} is below zero", "give zero or more")
