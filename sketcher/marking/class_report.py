@@ -31,6 +31,7 @@ from sketcher.marking.report_page import (
     PageHeading,
     Paragraphs,
     PouredBlock,
+    UncutBlock,
     page_room,
     poured_pages,
 )
@@ -224,32 +225,19 @@ def _everybody(results: Sequence[tuple[str, Marks]], wide: float) -> RuledRows:
 
 
 @dataclass(frozen=True, slots=True)
-class Histogram:
+class Histogram(UncutBlock):
     """How many have points in each tenth of those that there are, as bars."""
 
     counts: tuple[int, ...]
     base: float
     width: float
-
-    @property
-    def height(self) -> float:
-        """Height of it all in mm."""
-        return BAR_ROOM
-
-    @property
-    def least(self) -> float:
-        """Height in mm below which nothing of it is drawn."""
-        return BAR_ROOM
-
-    def cut(self, room: float) -> tuple[Histogram, None]:
-        """Return it all: it is never cut."""
-        return self, None
+    height: float = BAR_ROOM
 
     def draw(self, corner: XY) -> Iterator[Item]:
         """Give what is drawn below and right of a corner."""
         x, y = corner
         step = self.width / BINS
-        foot = y - BAR_ROOM + 9.0
+        foot = y - self.height + 9.0
         unit = BAR_TALL / max(1, *self.counts)
         for number, count in enumerate(self.counts):
             a, b = x + (number + 0.1) * step, x + (number + 0.9) * step

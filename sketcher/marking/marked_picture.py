@@ -24,6 +24,7 @@ from sketcher.marking.number_rings import (
     ring_items,
     ring_radius,
 )
+from sketcher.marking.report_page import UncutBlock
 from sketcher.marking.rules import marking_rules
 
 BAND = 1.5
@@ -252,21 +253,12 @@ def legend(
 
 
 @dataclass(frozen=True, slots=True)
-class PictureBlock:
+class PictureBlock(UncutBlock):
     """A picture among other blocks, so wide and high in mm."""
 
     picture: Pictured
     width: float
     height: float
-
-    @property
-    def least(self) -> float:
-        """Height in mm below which nothing of it is drawn."""
-        return self.height
-
-    def cut(self, room: float) -> tuple[PictureBlock, None]:
-        """Return it all: it is never cut."""
-        return self, None
 
     def draw(self, corner: XY) -> Iterator[Item]:
         """Give what is drawn below and right of a corner."""

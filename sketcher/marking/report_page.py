@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import zip_longest
-from typing import Protocol
+from typing import Protocol, Self
 
 from sketcher.drafting.lettering import shortened, text_width
 from sketcher.drafting.line_classes import Practice
@@ -40,6 +40,22 @@ class PouredBlock(Protocol):
 
     def draw(self, corner: XY) -> Iterator[Item]:
         """Give what is drawn below and right of a corner."""
+
+
+class UncutBlock:
+    """A block that stands on one page whole."""
+
+    __slots__ = ()
+    height: float
+
+    @property
+    def least(self) -> float:
+        """Height in mm below which nothing of it is drawn."""
+        return self.height
+
+    def cut(self, room: float) -> tuple[Self, None]:
+        """Return it all: it is never cut."""
+        return self, None
 
 
 @dataclass(frozen=True, slots=True)
