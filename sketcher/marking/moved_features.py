@@ -3,11 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
-import numpy as np
-
-from sketcher.errors import SketcherError
 from sketcher.marking.assignment import matched
 from sketcher.marking.changed_keys import ChangedKeys
 from sketcher.marking.drawn_values import DrawnValues
@@ -30,22 +26,17 @@ def moved_features(keys: ChangedKeys, values: DrawnValues) -> Mapping[str, froze
         angle = values.measures(name) == "angle"
         step = 1.0 if angle else NUDGE[keys.part.unit]
         change = values.figure(name, value + step) or values.figure(name, value - step)
-        moved = None
-        if change is not None:
-            moved = _moved(keys, replace(change))
+        moved = None if change is None else _moved(keys, change)
         found[name] = frozenset(range(len(base.found))) if moved is None else moved
     return found
 
 
 def _moved(keys: ChangedKeys, change: KeyChange) -> frozenset[int] | None:
     base = keys.base.shape
-    try:
-        other = keys.under((change,))
-    except SketcherError:
-        return None
+    other = keys.under((change,))
     if other is None:
         return None
     matching = matched(base.table, other.shape.table, base.size)
-    off = {i for (i, _), gap in zip(matching.pairs, np.array(matching.off), strict=True)
+    off = {i for (i, _), gap in zip(matching.pairs, matching.off, strict=True)
            if gap > 0.01 * keys.within}
     return frozenset({*off, *matching.missing})
