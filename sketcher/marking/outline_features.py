@@ -16,7 +16,7 @@ from numpy.typing import NDArray
 
 from sketcher.geometry.cluster import components, groups_of
 from sketcher.geometry.curve_table import Ints, pairs
-from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.curves import Arc, Circle, Curve, Line
 
 Floats: TypeAlias = NDArray[np.float64]
 
@@ -162,9 +162,3 @@ def _boxes_touch(low: Floats, high: Floats, within: float) -> tuple[Ints, Ints]:
 
 def _groups(count: int, i: Ints, j: Ints) -> list[list[int]]:
     return groups_of(components(count, i, j))
-
-
-def ends_of(feature: Feature) -> tuple[XY, ...]:
-    """Return where a feature ends; nothing for a circle."""
-    curve = feature.curve
-    return () if isinstance(curve, Circle) else (curve.start, curve.end)
