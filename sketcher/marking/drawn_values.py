@@ -18,6 +18,7 @@ from sketcher.marking.key_changes import (
     KeyChangeSort,
     changed,
     pattern_fields,
+    pattern_quantity,
     pattern_value,
 )
 from sketcher.marking.laid import Explanation
@@ -99,8 +100,7 @@ class DrawnValues:
                                      quantity, figure)
         values = evaluate_all(part.parameters, part.unit)
         for name in pattern_fields(part):
-            text = pattern_value(part, name)
-            figure = "length" if ".step." in name else "angle"
+            text, figure = pattern_value(part, name), pattern_quantity(name)
             found[name] = _Asked("pattern", text, evaluate(text, figure, part.unit, values),
                                  figure, figure)
         return found

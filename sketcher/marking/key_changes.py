@@ -84,6 +84,11 @@ def pattern_value(part: Part, name: str) -> str:
     return pattern.span
 
 
+def pattern_quantity(name: str) -> Literal["length", "angle"]:
+    """Return what a pattern's field measures."""
+    return "length" if ".step." in name else "angle"
+
+
 def pattern_fields(part: Part) -> tuple[str, ...]:
     """Return the names of all fields of patterns that hold a value."""
     found: list[str] = []

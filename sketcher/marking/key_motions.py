@@ -11,7 +11,6 @@ Computations*, from memory).
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
-from dataclasses import replace
 from functools import cached_property
 from math import hypot
 from typing import TYPE_CHECKING, TypeAlias
@@ -21,9 +20,16 @@ import numpy as np
 
 from sketcher.geometry.curves import XY, Circle
 from sketcher.marking.dimension_feet import PlacedKey, standing
+from sketcher.marking.key_changes import (
+    KeyChange,
+    changed,
+    pattern_fields,
+    pattern_quantity,
+    pattern_value,
+)
 from sketcher.marking.key_shape import KeyShape
 from sketcher.part.part_size import part_size
-from sketcher.part.value import GridPattern, Part, PolarPattern
+from sketcher.part.value import GridPattern, Part
 from sketcher.quantity.format import exact
 from sketcher.quantity.parameters import evaluate_all
 from sketcher.quantity.parse import evaluate
@@ -239,29 +245,23 @@ def _numbers(curve: object) -> tuple[float, ...]:
 
 
 def _pattern_fields(part: Part) -> dict[str, float]:
-    """Return the steps and spans of patterns that a drawing must say, with their values."""
+    """Return the steps and spans of patterns that a drawing must say, with their values.
+
+    The angle of a grid is shown, and so is that holes go all the way round.
+    """
     values = evaluate_all(part.parameters, part.unit)
     found: dict[str, float] = {}
-    for name, pattern in part.patterns.items():
+    for name in pattern_fields(part):
+        pattern = part.patterns[name.split(".")[0]]
+        value = evaluate(pattern_value(part, name), pattern_quantity(name), part.unit, values)
         if isinstance(pattern, GridPattern):
-            for k in (0, 1):
-                if pattern.count[k] > 1:
-                    found[f"{name}.step.{k}"] = evaluate(
-                        pattern.step[k], "length", part.unit, values)
+            is_said = not name.endswith(".angle")
         else:
-            span = evaluate(pattern.span, "angle", part.unit, values)
-            if abs(span) != 360.0 and pattern.count > 1:
-                found[f"{name}.span"] = span
+            is_said = abs(value) != 360.0 and pattern.count > 1
+        if is_said:
+            found[name] = value
     return found
 
 
 def _with_field(part: Part, name: str, value: float) -> Part:
-    pattern_id, _, *rest = name.split(".")
-    pattern = part.patterns[pattern_id]
-    if isinstance(pattern, PolarPattern):
-        changed: GridPattern | PolarPattern = replace(pattern, span=exact(value))
-    else:
-        step = list(pattern.step)
-        step[int(rest[0])] = exact(value)
-        changed = replace(pattern, step=(step[0], step[1]))
-    return part.having(patterns={**part.patterns, pattern_id: changed})
+    return changed(part, [KeyChange("pattern", name, "", exact(value))])
