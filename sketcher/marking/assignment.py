@@ -21,7 +21,17 @@ ASIDE = 0.25
 
 
 class FeatureTable:
-    """Features as arrays: what the costs of pairing are computed from."""
+    """Features as arrays: what votes and the costs of pairing are computed from.
+
+    Attributes
+    ----------
+    lines, rounds : array of int
+        Numbers of the straight features, and of the others.
+    ends : array, shape (lines, 2, 2)
+    centers, middles : array, shape (rounds, 2)
+        `middles` half way along an arc; the center of a circle.
+    radii, sweeps : array, shape (rounds,)
+    """
 
     def __init__(self, found: Sequence[Feature]) -> None:
         self.found = tuple(found)
@@ -40,6 +50,12 @@ class FeatureTable:
                 self.middles[k] += curve.radius * np.array([np.cos(angle), np.sin(angle)])
 
 
+def ways(ends: Floats) -> Floats:
+    """Return the unit direction of each line, shape (n, 2), from both its ends, shape (n, 2, 2)."""
+    step = ends[:, 1] - ends[:, 0]
+    return np.asarray(step / np.maximum(np.hypot(*step.T), 1e-300)[:, None])
+
+
 def line_gaps(key: Floats, hand: Floats) -> tuple[Floats, Floats]:
     """Return how far each hand-in's line leaves each key's carrier, and lies along from it.
 
@@ -53,8 +69,7 @@ def line_gaps(key: Floats, hand: Floats) -> tuple[Floats, Floats]:
     across, along : array, shape (n, m)
         The greatest distance of an end from the carrier; the distance of the middles along it.
     """
-    step = key[:, 1] - key[:, 0]
-    unit = step / np.maximum(np.hypot(*step.T), 1e-300)[:, None]
+    unit = ways(key)
     rays = hand[None, :, :, :] - key[:, None, :1, :]
     across = np.abs(unit[:, None, None, 0] * rays[..., 1] - unit[:, None, None, 1] * rays[..., 0])
     middle = hand.mean(axis=1)[None, :, :] - key.mean(axis=1)[:, None, :]

@@ -8,6 +8,7 @@ from dataclasses import replace
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.curves import Curve, Line
+from sketcher.marking.assignment import FeatureTable
 from sketcher.marking.comparison import Comparison, LaidCurve
 from sketcher.marking.drawn_chords import drawn_features
 from sketcher.marking.explain import Explainer
@@ -103,7 +104,8 @@ class KeyReady:
         def share(some: Sequence[Curve]) -> float:
             found = features(some, self.within)
             poses = orientations(list(self._scales(bounds_of(some), hand_in)))
-            most = max((vote for vote, _ in votes(key.found, found, poses, self.within)),
+            most = max((vote for vote, _ in votes(
+                key.table, FeatureTable(found), poses, self.within)),
                        default=0.0)
             return most / (len(key.found) + len(found))
 

@@ -14,6 +14,7 @@ from functools import cached_property
 from itertools import combinations
 
 from sketcher.interrupt import check
+from sketcher.marking.assignment import FeatureTable
 from sketcher.marking.changed_keys import ChangedKeys
 from sketcher.marking.drawn_values import DrawnValues
 from sketcher.marking.free_turns import free_turns
@@ -104,23 +105,23 @@ class Explainer:
 
     def _poses(self, hand: Sequence[Feature], scales: Sequence[float]) -> list[Pose]:
         """Return the poses in which a hand-in is most like the key, the likeliest first."""
-        tried = self._tried(hand, orientations(scales))
+        table = FeatureTable(hand)
+        tried = self._tried(table, orientations(scales))
         if not tried or tried[0][1] > MUCH * len(self.key.found):
-            tried += self._tried(hand, [
+            tried += self._tried(table, [
                 Pose(scale, turn, mirrored) for scale in scales
-                for turn, mirrored in free_turns(self.key.found, hand, scale, self.within)])
+                for turn, mirrored in free_turns(self.key.table, table, scale, self.within)])
             tried.sort(key=lambda each: each[0])
         return [pose for off, _, pose in tried[:POSES] if off <= 2.0 * tried[0][0] + LIKE_ENOUGH]
 
-    def _tried(self, hand: Sequence[Feature], ways: Sequence[Pose]
-               ) -> list[tuple[float, int, Pose]]:
+    def _tried(self, hand: FeatureTable, ways: Sequence[Pose]) -> list[tuple[float, int, Pose]]:
         """Return how far off a hand-in is in its likeliest places, how much of it, and the pose."""
-        voted = sorted(votes(self.key.found, hand, ways, self.within),
+        voted = sorted(votes(self.key.table, hand, ways, self.within),
                        key=lambda each: -each[0])[:VOTED]
         tried = []
         far = 0.1 * self.key.size
         for _, pose in voted:
-            found = laid((), self.keys.base, hand, pose)
+            found = laid((), self.keys.base, hand.found, pose)
             off = sum(min(gap, far) ** 0.5 for gap in found.matching.off if gap > self.within)
             off += far ** 0.5 * (len(found.matching.missing) + len(found.matching.extra))
             tried.append((off / far ** 0.5 + pose_cost(pose), found.wrong, found.pose))
@@ -225,7 +226,7 @@ class Explainer:
             if key is None:
                 continue
             # about which place it turns is found by vote again
-            for _, placed in votes(key.shape.found, hand, [pose], self.within):
+            for _, placed in votes(key.shape.table, FeatureTable(hand), [pose], self.within):
                 found = laid(changes, key, hand, placed)
                 if found.wrong <= best.wrong:
                     return found

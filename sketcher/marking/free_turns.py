@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
 import numpy as np
 
-from sketcher.geometry.curves import Line
-from sketcher.marking.key_shape import Floats
-from sketcher.marking.outline_features import Feature
+from sketcher.marking.assignment import FeatureTable, Floats
 
 TURN_BIN = 0.02
 """Degrees within which directions are one in the vote."""
@@ -24,13 +22,13 @@ ROUNDS = 40
 
 
 def free_turns(
-    key: Sequence[Feature], hand: Sequence[Feature], scale: float, within: float
+    key: FeatureTable, hand: FeatureTable, scale: float, within: float
 ) -> list[tuple[float, bool]]:
     """Return turns in degrees that bring a hand-in onto a key, and whether it is mirrored before.
 
     Parameters
     ----------
-    key, hand : sequence of Feature
+    key, hand : FeatureTable
     scale : float
         From the hand-in's numbers to the key's unit.
     within : float
@@ -50,7 +48,7 @@ def free_turns(
 
 
 def _by_lines(
-    key: Sequence[Feature], hand: Sequence[Feature], scale: float, mirrored: bool, within: float
+    key: FeatureTable, hand: FeatureTable, scale: float, mirrored: bool, within: float
 ) -> tuple[Floats, Floats]:
     """Return turns that lines of like length ask for, and their weights.
 
@@ -65,16 +63,14 @@ def _by_lines(
     return np.concatenate([turn, turn + 180.0]) % 360.0, np.concatenate([weight, weight])
 
 
-def _directions(found: Sequence[Feature], scale: float) -> tuple[Floats, Floats]:
+def _directions(found: FeatureTable, scale: float) -> tuple[Floats, Floats]:
     """Return direction in degrees and length of each line."""
-    lines = np.array([(*f.curve.start, *f.curve.end) for f in found
-                      if isinstance(f.curve, Line)]).reshape(-1, 4)
-    along = scale * (lines[:, 2:] - lines[:, :2])
+    along = scale * (found.ends[:, 1] - found.ends[:, 0])
     return np.degrees(np.arctan2(along[:, 1], along[:, 0])), np.hypot(*along.T)
 
 
 def _by_rounds(
-    key: Sequence[Feature], hand: Sequence[Feature], scale: float, mirrored: bool, within: float
+    key: FeatureTable, hand: FeatureTable, scale: float, mirrored: bool, within: float
 ) -> tuple[Floats, Floats]:
     """Return turns that pairs of rounds of like radii and distance ask for, as `_by_lines`.
 
@@ -88,13 +84,12 @@ def _by_rounds(
             np.where(off[i, j, 2] <= 4.0 * within, 1.0, LOOSELY))
 
 
-def _pairs(found: Sequence[Feature], scale: float) -> Floats:
+def _pairs(found: FeatureTable, scale: float) -> Floats:
     """Return both radii, distance and direction of each pair of rounds, shape (n, 4).
 
     The lesser radius comes first; a pair of one radius stands there both ways round.
     """
-    rounds = scale * np.array([(*f.curve.center, f.curve.radius) for f in found
-                               if not isinstance(f.curve, Line)]).reshape(-1, 3)
+    rounds = scale * np.column_stack([found.centers, found.radii])
     rounds = rounds[np.argsort(-rounds[:, 2], kind="stable")[:ROUNDS]]
     i, j = np.nonzero(rounds[:, 2][:, None] <= rounds[:, 2][None, :] * (1.0 + 1e-6))
     i, j = i[i != j], j[i != j]

@@ -11,6 +11,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.marking.assignment import FeatureTable, ways
 from sketcher.marking.outline_features import Feature
 
 Floats: TypeAlias = NDArray[np.float64]
@@ -95,28 +96,25 @@ def carried(found: Sequence[Feature], pose: Pose) -> tuple[Feature, ...]:
 
 
 def votes(
-    key: Sequence[Feature], hand: Sequence[Feature], poses: Sequence[Pose], within: float
+    key: FeatureTable, hand: FeatureTable, poses: Sequence[Pose], within: float
 ) -> Iterator[tuple[float, Pose]]:
     """Yield shifts that many pairs of features agree on, with how many do, for each orientation."""
-    key_rounds, key_lines = _rounds(key), _lines(key)
-    rounds, lines = _rounds(hand), _lines(hand)
+    key_way = ways(key.ends)
     for pose in poses:
         m = pose.matrix
-        moved = rounds[:, :2] @ m.T
-        r = rounds[:, 2] * pose.scale
-        off = np.abs(key_rounds[:, 2][:, None] - r[None, :])
+        moved = hand.centers @ m.T
+        r = hand.radii * pose.scale
+        off = np.abs(key.radii[:, None] - r[None, :])
         i, j = np.nonzero(off <= np.maximum(BIN * within, UNLIKE * r)[None, :])
-        shifts = [key_rounds[i, :2] - moved[j]]
+        shifts = [key.centers[i] - moved[j]]
         weights = [np.where(off[i, j] <= np.maximum(BIN * within, 0.02 * r[j]), 2.0, 1.0)]
-        starts, ends = lines[:, :2] @ m.T, lines[:, 2:] @ m.T
-        way = _ways(np.hstack([starts, ends]))
-        key_way = _ways(key_lines)
-        along = np.einsum("id,jd->ij", key_way, way)
+        starts, ends = hand.ends[:, 0] @ m.T, hand.ends[:, 1] @ m.T
+        along = np.einsum("id,jd->ij", key_way, ways(np.stack([starts, ends], axis=1)))
         i, j = np.nonzero(np.abs(along) >= 0.9998)
         flip = along[i, j] < 0.0
         a, b = np.where(flip[:, None], ends[j], starts[j]), np.where(
             flip[:, None], starts[j], ends[j])
-        shifts += [key_lines[i, :2] - a, key_lines[i, 2:] - b]
+        shifts += [key.ends[i, 0] - a, key.ends[i, 1] - b]
         weights += [np.ones(len(i)), np.ones(len(i))]
         shift, weight = np.concatenate(shifts), np.concatenate(weights)
         if not len(shift):
@@ -161,18 +159,3 @@ def orientations(scales: Sequence[float], turns: Sequence[float] = QUARTERS) -> 
     """Return each scale in each turn, plain and mirrored."""
     return [Pose(scale, turn, mirrored)
             for scale in scales for mirrored in (False, True) for turn in turns]
-
-
-def _rounds(found: Sequence[Feature]) -> Floats:
-    return np.array([(*f.curve.center, f.curve.radius) for f in found
-                     if not isinstance(f.curve, Line)]).reshape(-1, 3)
-
-
-def _lines(found: Sequence[Feature]) -> Floats:
-    return np.array([(*f.curve.start, *f.curve.end) for f in found
-                     if isinstance(f.curve, Line)]).reshape(-1, 4)
-
-
-def _ways(lines: Floats) -> Floats:
-    along = lines[:, 2:] - lines[:, :2]
-    return np.asarray(along / np.maximum(np.hypot(*along.T), 1e-300)[:, None])
