@@ -12,6 +12,7 @@ from math import degrees, dist, hypot, pi, radians
 
 from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.evaluate import midpoint, turn
+from sketcher.geometry.project import signed_distance
 from sketcher.interrupt import check
 from sketcher.marking.carrier_spans import leaves
 from sketcher.marking.drawn_edges import DrawnEdge
@@ -212,8 +213,7 @@ class OffFeatures:
                 return self._slip("not-tangent", i, self._tilt(i))
             return self._slip("wrong-angle", i, degrees(turn(mine.direction, theirs.direction)))
         x, y = mine.direction
-        at = midpoint(theirs)
-        gap = -y * (at[0] - mine.start[0]) + x * (at[1] - mine.start[1])
+        gap = signed_distance(mine, midpoint(theirs))
         return self._slip("misplaced", i, abs(gap), (-y * gap, x * gap))
 
     def _about(self, i: int) -> bool:

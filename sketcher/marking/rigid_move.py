@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.evaluate import carried
+from sketcher.geometry.project import signed_distance
 
 Floats: TypeAlias = NDArray[np.float64]
 
@@ -110,10 +111,9 @@ def _rows(pairs: Sequence[tuple[Curve, Curve]], move: RigidMove) -> tuple[Floats
             ux, uy = theirs.direction
             for x, y in (moved.start, moved.end):
                 # the hand-in's carrier taken as fixed: the moved end is to lie on it
-                gap = -uy * (theirs.start[0] - x) + ux * (theirs.start[1] - y)
                 arm = (-(y - pivot[1]), x - pivot[0])
                 rows.append((-uy * arm[0] + ux * arm[1], -uy, ux))
-                off.append(gap)
+                off.append(-signed_distance(theirs, (x, y)))
         elif not isinstance(moved, Line) and not isinstance(theirs, Line):
             x, y = moved.center
             arm = (-(y - pivot[1]), x - pivot[0])
