@@ -9,15 +9,15 @@ from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.curves import Curve, Line
 from sketcher.marking.assignment import FeatureTable
-from sketcher.marking.comparison import Comparison, LaidCurve
+from sketcher.marking.comparison import Comparison
 from sketcher.marking.drawn_chords import drawn_features
 from sketcher.marking.explain import Explainer
 from sketcher.marking.fewest_mistakes import fewest_mistakes
 from sketcher.marking.hand_in import HandIn
 from sketcher.marking.laid import Explanation
-from sketcher.marking.outline_features import Feature, features
+from sketcher.marking.outline_features import features
 from sketcher.marking.outline_groups import the_part
-from sketcher.marking.poses import carried, orientations, votes
+from sketcher.marking.poses import orientations, votes
 from sketcher.marking.rubric import Rubric
 from sketcher.marking.scale_told import MM, SCALES, stated_mm
 from sketcher.part.value import Part
@@ -79,20 +79,15 @@ class KeyReady:
             raise NoFit(hand_in.file, f"no outline fits the key: {near} of its "
                         f"{len(best.shape.found)} lines and rounds are found", BY_HAND)
         return fewest_mistakes(self.explainer, found, best,
-                               lambda each: self._beside(hand_in, found, each))
+                               lambda each: self._beside(hand_in, each))
 
-    def _beside(
-        self, hand_in: HandIn, found: Sequence[Feature], best: Explanation
-    ) -> Comparison:
+    def _beside(self, hand_in: HandIn, best: Explanation) -> Comparison:
         """Return a hand-in beside the key as one explanation has it."""
-        drawn = hand_in.of_role("outline")
-        outline = tuple(LaidCurve(curve, each.entity) for each, curve in zip(
-            drawn, best.pose.curves(each.curve for each in drawn), strict=True))
         limits = {name: setting.limit for name, setting in self.rubric.settings.items()
                   if setting.limit is not None}
         return Comparison(
-            self.explainer.key, hand_in, best.pose, outline, carried(found, best.pose),
-            best.changes, best.shape, best.matching, self.explainer.undecided(best), self.within,
+            self.explainer.key, hand_in, best.pose, best.hand, best.changes, best.shape,
+            best.matching, self.explainer.undecided(best), self.within,
             self.rubric.angle_tolerance, limits)
 
     def _part_alone(self, hand_in: HandIn) -> HandIn:

@@ -42,10 +42,8 @@ class Comparison:
     hand_in : HandIn
     pose : Pose
         From the file's numbers to the key's unit and place, scale included.
-    outline : tuple of LaidCurve
-        Outline of the hand-in, curve by curve, runs of chords still chords.
     features : tuple of Feature
-        Of that outline, runs of chords as the arcs they stand for; `sources` number `outline`.
+        Of its outline, runs of chords as the arcs they stand for; `sources` number `outline`.
     changes : tuple of KeyChange
         Values, sides and counts of the key that the hand-in was drawn with instead.
     shape : KeyShape
@@ -63,7 +61,6 @@ class Comparison:
     key: KeyShape
     hand_in: HandIn
     pose: Pose
-    outline: tuple[LaidCurve, ...]
     features: tuple[Feature, ...]
     changes: tuple[KeyChange, ...]
     shape: KeyShape
@@ -87,6 +84,11 @@ class Comparison:
     def laid_point(self, at: XY) -> XY:
         """Return where a place of the file lies on the key."""
         return self.pose.point(at)
+
+    @cached_property
+    def outline(self) -> tuple[LaidCurve, ...]:
+        """Outline of the hand-in as it lies on the key, runs of chords still chords."""
+        return self.laid("outline")
 
     @cached_property
     def pieces(self) -> OutlinePieces:
