@@ -13,6 +13,7 @@ from pathlib import Path
 from types import MappingProxyType
 from typing import Any, Literal
 
+from sketcher.drafting.paper_view import MM_PER
 from sketcher.errors import EditError, FileError
 from sketcher.exchange.dxf_content import (
     DxfContent,
@@ -32,7 +33,7 @@ from sketcher.exchange.dxf_plane import level_plane
 from sketcher.exchange.dxf_walk import DxfWalk, SeenEntity
 from sketcher.exchange.dxf_words import words_of
 from sketcher.geometry.spline import Spline
-from sketcher.part.value import Unit, frozen
+from sketcher.part.value import frozen
 
 MAX_CURVES = 200_000
 
@@ -41,8 +42,6 @@ UNITS: Mapping[int, tuple[Literal["mm", "in"], float]] = MappingProxyType({
     8: ("in", 1e-6), 9: ("in", 1e-3), 10: ("in", 36.0), 13: ("mm", 1e-3), 14: ("mm", 100.0),
 })
 """$INSUNITS to the unit that the curves come out in, and the factor to it (DXF reference)."""
-
-MM: Mapping[Unit, float] = MappingProxyType({"mm": 1.0, "in": 25.4})
 
 HINTS = ("$MEASUREMENT", "$LUNITS", "$DIMLUNIT", "$LUPREC")
 """Variables of the header that let guess the unit."""
@@ -98,7 +97,7 @@ def _read(path: Path, layers: Sequence[str] | None) -> DxfContent:
     document = opened.document
     unit, factor = UNITS.get(_whole(document, "$INSUNITS"), (None, 1.0))
     walk = DxfWalk(document, str(path))
-    looks = DxfLooks(document, None if unit is None else factor * MM[unit])
+    looks = DxfLooks(document, None if unit is None else factor * MM_PER[unit])
     said = DimensionReader(document)
     try:
         seen = list(walk.entities(document.modelspace()))

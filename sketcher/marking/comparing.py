@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
+from sketcher.drafting.paper_view import MM_PER
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.curves import Curve, Line
@@ -19,8 +20,9 @@ from sketcher.marking.outline_features import features
 from sketcher.marking.outline_groups import the_part
 from sketcher.marking.poses import orientations, votes
 from sketcher.marking.rubric import Rubric
-from sketcher.marking.scale_told import MM, SCALES, stated_mm
+from sketcher.marking.scale_told import SCALES, stated_mm
 from sketcher.part.value import Part
+from sketcher.quantity.units import MM_PER_INCH
 
 TOLERANCES = {"mm": 0.01, "in": 0.001}
 FITS = 2.0
@@ -50,10 +52,11 @@ class KeyReady:
     def __init__(self, part: Part, rubric: Rubric) -> None:
         self.part, self.rubric = part, rubric
         self.within = rubric.tolerance or TOLERANCES[part.unit]
-        self.per_mm = 1.0 / MM[part.unit]
         self.explainer = Explainer(part, self.within)
         self.radii = sorted({piece.curve.radius for piece in self.explainer.key.pieces
                              if not isinstance(piece.curve, Line)})
+        self._size = _longer_side(bounds_of(
+            [piece.curve for piece in self.explainer.key.pieces]))
 
     def compare(self, hand_in: HandIn) -> Comparison:
         """Return a hand-in beside the key.
@@ -74,7 +77,8 @@ class KeyReady:
         best = self.explainer.explain(found, scales) if scales else None
         if best is None:
             raise NoFit(hand_in.file, "no outline fits the key", BY_HAND)
-        near = sum(off <= FITS * self.per_mm for off in best.matching.off)
+        fits = FITS / MM_PER[self.part.unit]
+        near = sum(off <= fits for off in best.matching.off)
         if near < LEAST_SHARE * len(best.shape.found):
             raise NoFit(hand_in.file, f"no outline fits the key: {near} of its "
                         f"{len(best.shape.found)} lines and rounds are found", BY_HAND)
@@ -116,20 +120,22 @@ class KeyReady:
 
     def _scales(self, box: Box, hand_in: HandIn) -> Iterator[float]:
         """Yield factors from the file's numbers to the key's unit that give a like size."""
-        size = max(box[2] - box[0], box[3] - box[1])
-        mine = bounds_of([piece.curve for piece in self.explainer.key.pieces])
-        wanted = max(mine[2] - mine[0], mine[3] - mine[1])
-        ours = MM[self.part.unit]
+        ratio = _longer_side(box) / self._size
+        ours = MM_PER[self.part.unit]
         stated = stated_mm(hand_in) or ours
-        units = (stated, *MM.values(), stated * 25.4, stated / 25.4)
+        units = (stated, *MM_PER.values(), stated * MM_PER_INCH, stated / MM_PER_INCH)
         seen: list[float] = []
         for paper in SCALES:
             for unit in units:
                 scale = unit / ours / paper
-                if LEAST_RATIO <= scale * size / wanted <= MOST_RATIO and not any(
+                if LEAST_RATIO <= scale * ratio <= MOST_RATIO and not any(
                         abs(scale / other - 1.0) < 1e-9 for other in seen):
                     seen.append(scale)
                     yield scale
+
+
+def _longer_side(box: Box) -> float:
+    return max(box[2] - box[0], box[3] - box[1])
 
 
 def _where_it_may_be(hand_in: HandIn) -> str:

@@ -7,6 +7,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from sketcher.drafting.paper_view import MM_PER
 from sketcher.geometry.curves import XY, Curve
 from sketcher.marking.assignment import Matching
 from sketcher.marking.hand_in import HandIn, LayerRole
@@ -73,7 +74,7 @@ class Comparison:
     @property
     def per_mm(self) -> float:
         """Length of a millimetre in the key's unit."""
-        return 1.0 if self.key.part.unit == "mm" else 1.0 / 25.4
+        return 1.0 / MM_PER[self.key.part.unit]
 
     def laid(self, role: LayerRole) -> tuple[LaidCurve, ...]:
         """Return the curves of one role as they lie on the key, in file order."""

@@ -13,11 +13,11 @@ from math import log
 from statistics import median
 from types import MappingProxyType
 
+from sketcher.drafting.paper_view import MM_PER
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandIn
-from sketcher.part.value import Unit
+from sketcher.quantity.units import MM_PER_INCH
 
-MM: Mapping[Unit, float] = MappingProxyType({"mm": 1.0, "in": 25.4})
 NAMES: Mapping[float, str] = MappingProxyType({
     1.0: "millimetres", 10.0: "centimetres", 100.0: "decimetres", 1000.0: "metres",
     25.4: "inches", 304.8: "feet", 914.4: "yards", 0.0254: "thousandths of an inch",
@@ -60,12 +60,12 @@ class ScaleTold:
 
 def stated_mm(hand_in: HandIn) -> float | None:
     """Return the unit of a header in millimetres; None when it does not say."""
-    return None if hand_in.unit is None else hand_in.factor * MM[hand_in.unit]
+    return None if hand_in.unit is None else hand_in.factor * MM_PER[hand_in.unit]
 
 
 def scale_told(comparison: Comparison) -> ScaleTold:
     """Return unit and scale of a hand-in that is laid on the key."""
-    ours = MM[comparison.key.part.unit]
+    ours = MM_PER[comparison.key.part.unit]
     stated = stated_mm(comparison.hand_in)
     true = comparison.pose.scale * ours  # millimetres of the part for 1 in the file
     for unit, drawn in _likely(stated, ours):
@@ -78,11 +78,11 @@ def scale_told(comparison: Comparison) -> ScaleTold:
 def _likely(stated: float | None, ours: float) -> Iterator[tuple[float, float]]:
     """Yield units and scales, the likeliest first; last what was converted the wrong way."""
     first = ours if stated is None else stated
-    units = [first, *(each for each in (ours, *MM.values()) if each != first)]
+    units = [first, *(each for each in (ours, *MM_PER.values()) if each != first)]
     yield from ((unit, 1.0) for unit in dict.fromkeys(units))
     yield from ((first, scale) for scale in SCALES)
     yield from ((unit, scale) for unit in dict.fromkeys(units) for scale in SCALES)
-    yield from ((first / 25.4, scale) for scale in SCALES)
+    yield from ((first / MM_PER_INCH, scale) for scale in SCALES)
 
 
 def unit_name(mm: float) -> str:

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from sketcher.drafting.paper_view import MM_PER
 from sketcher.geometry.bounds import bounds_of
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandIn
 from sketcher.marking.marking_rule import MarkingRule, Mistake
-from sketcher.marking.scale_told import MM, ScaleTold, scale_told, unit_name
+from sketcher.marking.scale_told import ScaleTold, scale_told, unit_name
 
 FIRST_WITH_UNITS = "AC1015"
 """Release 2000, the first whose header has $INSUNITS (DXF reference, from memory)."""
@@ -26,7 +27,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...]:
             return ()
         says, text = unit_name(told.stated), "the file says {}, but its numbers are {}"
     else:
-        ours = MM[comparison.key.part.unit]
+        ours = MM_PER[comparison.key.part.unit]
         if told.unit == ours or _hinted(comparison.hand_in, told) or (
                 _cannot_tell(comparison.hand_in)):
             return ()
@@ -46,8 +47,8 @@ def _hinted(hand_in: HandIn, told: ScaleTold) -> bool:
     """Whether a header without a unit tells it all the same."""
     hints = hand_in.content.hints if hand_in.content is not None else {}
     if hints.get("$LUNITS") in INCHES:
-        return told.unit == MM["in"]
-    return {0: MM["in"], 1: MM["mm"]}.get(hints.get("$MEASUREMENT", -1)) == told.unit
+        return told.unit == MM_PER["in"]
+    return {0: MM_PER["in"], 1: MM_PER["mm"]}.get(hints.get("$MEASUREMENT", -1)) == told.unit
 
 
 RULE = MarkingRule("wrong-unit", "header and numbers of different units", 5.0, 5.0, "outline",
