@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 from functools import cache
-from math import atan2, degrees, dist
+from math import atan2, cos, degrees, dist, radians, sin
 
 from sketcher.drafting.sheet import pages
 from sketcher.exchange.dxf_content import FileDimension
@@ -21,6 +21,7 @@ from sketcher.marking.rules import marking_rules
 from sketcher.part.value import Part
 from sketcher.part.whole import whole
 from tests.ready_keys import key_ready
+from tests.unit.marking.by_hand import handed
 
 
 @cache
@@ -64,19 +65,20 @@ def drawn_dimensions(part: Part) -> tuple[FileDimension, ...]:
 
 def along_turn(one: XY, other: XY, turn: float) -> float:
     """The length between two places in a direction."""
-    from math import cos, radians, sin
-
     t = radians(turn)
     return abs((other[0] - one[0]) * cos(t) + (other[1] - one[1]) * sin(t))
+
+
+def edges_of(part: Part) -> tuple[HandCurve, ...]:
+    """The outline of a part drawn as it is."""
+    return handed(piece.curve for piece in whole(part) if piece.role == "outline").curves
 
 
 @cache
 def plain(name: str) -> Comparison:
     """A demo part drawn as it is, without dimensions, beside its key."""
     ready = key_ready(name)
-    curves = tuple(HandCurve(piece.curve, number) for number, piece in enumerate(
-        (p for p in whole(ready.part) if p.role == "outline"), 1))
-    return ready.compare(HandIn(f"{name}.dxf", curves, ready.part.unit))
+    return ready.compare(HandIn(f"{name}.dxf", edges_of(ready.part), ready.part.unit))
 
 
 def laid(name: str, dimensions: Iterable[FileDimension], **more: object) -> Comparison:

@@ -18,10 +18,16 @@ from sketcher.geometry.curves import Line
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.hand_in import HandCurve
 from sketcher.marking.marking_rule import Mistake, Undecided
+from sketcher.marking.poses import Pose
 from sketcher.marking.rules import marking_rules
-from sketcher.part.whole import whole
 from tests.ready_keys import key_ready
-from tests.unit.marking.sheet_hand_ins import drawn_dimensions, found_by, laid, sheet_dimensions
+from tests.unit.marking.sheet_hand_ins import (
+    drawn_dimensions,
+    edges_of,
+    found_by,
+    laid,
+    sheet_dimensions,
+)
 
 STRAP, BRACKET = "gate-strap", "shelf-bracket"
 RULES = [name for name, rule in marking_rules().items() if rule.group == "dimensions"]
@@ -54,11 +60,10 @@ def mistakes(rule: str, dimensions: tuple[FileDimension, ...], name: str = STRAP
 
 def shown_corner(short: float = 0.0) -> tuple[HandCurve, ...]:
     """The gate strap with the edge at 30° drawn on to its lost corner as a thin line."""
-    edge = tuple(HandCurve(piece.curve, n) for n, piece in enumerate(
-        (p for p in whole(key_ready(STRAP).part) if p.role == "outline"), 1))
     x, y = SHARP
     end = (x + short * cos(radians(30.0)), y - short * sin(radians(30.0)))
-    return (*edge, HandCurve(Line((40.0, y - 4.0 / 3.0 ** 0.5), end), 900, "dimension"))
+    line = Line((40.0, y - 4.0 / 3.0 ** 0.5), end)
+    return (*edges_of(key_ready(STRAP).part), HandCurve(line, 900, "dimension"))
 
 
 def test_a_hand_in_without_dimensions_is_not_judged_by_them() -> None:
@@ -151,8 +156,7 @@ def thick_wall() -> tuple[tuple[HandCurve, ...], tuple[FileDimension, ...]]:
     """The gate strap with a wall of 14, and what its own sheet truly says of it."""
     part = key_ready(STRAP).part
     thick = solve_sketch(part.having(parameters={**part.parameters, "wall": "14"})).part
-    edges = (p for p in whole(thick) if p.role == "outline")
-    return tuple(HandCurve(p.curve, n) for n, p in enumerate(edges, 1)), drawn_dimensions(thick)
+    return edges_of(thick), drawn_dimensions(thick)
 
 
 def test_a_wrong_value_that_is_dimensioned_truly_is_no_wrong_dimension() -> None:
@@ -255,8 +259,6 @@ def test_a_lost_corner_that_is_measured_is_drawn(short: float, wrong: bool) -> N
 def test_dimensions_in_inches_on_a_key_in_millimetres_are_read_in_inches() -> None:
     def small(at: tuple[float, float]) -> tuple[float, float]:
         return at[0] / 25.4, at[1] / 25.4
-
-    from sketcher.marking.poses import Pose
 
     curves = tuple(HandCurve(Pose(1.0 / 25.4).curve(each.curve), each.entity)
                    for each in shown_corner() if each.role == "outline")

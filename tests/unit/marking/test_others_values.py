@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from sketcher.marking.comparing import KeyReady
-from sketcher.marking.hand_in import HandCurve, HandIn
 from sketcher.marking.others_values import number_with_values
 from sketcher.marking.rubric import Rubric
 from sketcher.part.value import Part
 from sketcher.solve import solve_with
 from tests.plates import bound
+from tests.unit.marking.by_hand import handed
 
 
 def sized(run: str, rise: str) -> Part:
@@ -29,7 +29,5 @@ def test_two_values_of_another_are_told_and_one_is_not(
 ) -> None:
     keys = {"03": sized("40", "20"), "04": sized("44", "20"), "05": sized("44", "23")}
     pieces = KeyReady(sized(*drawn), Rubric()).explainer.key.pieces
-    hand_in = HandIn("a.dxf", tuple(HandCurve(piece.curve, number)
-                                    for number, piece in enumerate(pieces, 1)), "mm")
-    comparison = KeyReady(keys["03"], Rubric()).compare(hand_in)
+    comparison = KeyReady(keys["03"], Rubric()).compare(handed(piece.curve for piece in pieces))
     assert number_with_values(comparison, keys) == number

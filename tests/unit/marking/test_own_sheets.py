@@ -14,17 +14,16 @@ from sketcher.drafting.sheet import pages
 from sketcher.exchange.dxf_sheet import write_dxf_sheet
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.comparing import KeyReady
-from sketcher.marking.hand_in import HandCurve, HandIn
+from sketcher.marking.hand_in import HandIn
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.marks import Marks, marked
 from sketcher.marking.rubric import Rubric
 from sketcher.part.value import Binding, CircleCurve, Part
-from sketcher.part.whole import whole
 from tests.demo_parts import SOUND
 from tests.ready_keys import key_ready
 from tests.rough import holed_plate
 from tests.seldom import some_of
-from tests.unit.marking.sheet_hand_ins import drawn_dimensions, found_by
+from tests.unit.marking.sheet_hand_ins import drawn_dimensions, edges_of, found_by
 
 NAMES = [path.name.removesuffix(".profile.json") for path in SOUND]
 CASES = [(name, practice, "auto") for name in NAMES for practice in ("ISO", "ASME")]
@@ -73,9 +72,7 @@ def test_one_dimension_holds_for_all_holes_in_line(rise: str, missing: list[str]
     if rise == "25":
         first = next(each for each in drawn_dimensions(ready.part) if each not in stated)
         stated.append(first)
-    drawn = tuple(HandCurve(piece.curve, number)
-                  for number, piece in enumerate(whole(ready.part), 1) if piece.role == "outline")
     found = found_by("dimension-missing", ready.compare(
-        HandIn("plate.dxf", drawn, "mm", dimensions=tuple(stated))))
+        HandIn("plate.dxf", edges_of(ready.part), "mm", dimensions=tuple(stated))))
     assert isinstance(found, tuple)
     assert [each.wanted for each in found] == missing

@@ -9,14 +9,13 @@ import pytest
 from sketcher.exchange.dxf_content import DxfContent, FileWords
 from sketcher.geometry.evaluate import scaled
 from sketcher.marking.comparison import Comparison
-from sketcher.marking.hand_in import HandCurve, HandIn
 from sketcher.marking.poses import Pose
 from sketcher.marking.rules import marking_rules
 from sketcher.marking.rules.turned_or_mirrored_rule import lies
 from sketcher.marking.scale_told import scale_told
 from sketcher.part.value import Unit
 from tests.ready_keys import key_ready
-from tests.unit.marking.by_hand import below, flipped, gate_strap, shelf_bracket
+from tests.unit.marking.by_hand import below, compared, flipped, gate_strap, handed, shelf_bracket
 
 MM_IN = 1.0 / 25.4
 
@@ -26,10 +25,9 @@ def drawn(key: str, times: float, unit: Unit | None, factor: float = 1.0, said: 
     """A demo part whose numbers are those of the paper times a factor, under a header."""
     outline = gate_strap() if key == "gate-strap" else shelf_bracket()
     content = DxfContent("drawn", (), hints={f"${name}": value for name, value in hints.items()})
-    hand_in = HandIn(
-        "drawn.dxf", tuple(HandCurve(scaled(curve, times), number)
-                           for number, curve in enumerate(outline.values(), 1)),
-        unit, factor, words=(FileWords(said, (0.0, 0.0)),) if said else (), content=content)
+    hand_in = replace(
+        handed(scaled(curve, times) for curve in outline.values()), unit=unit, factor=factor,
+        words=(FileWords(said, (0.0, 0.0)),) if said else (), content=content)
     return key_ready(key).compare(hand_in)
 
 
@@ -116,8 +114,7 @@ def test_a_mirror_image_is_one_mistake_and_nothing_else() -> None:
     bracket = shelf_bracket()
     for curves, said in ((map(flipped, bracket.values()), "mirrored left to right"),
                          (map(below, bracket.values()), "mirrored top to bottom")):
-        comparison = key_ready("shelf-bracket").compare(HandIn("drawn.dxf", tuple(
-            HandCurve(curve, number) for number, curve in enumerate(curves, 1)), "in"))
+        comparison = compared("shelf-bracket", curves)
         assert found(comparison, "turned-or-mirrored") == [(said, "as on the paper")]
         assert comparison.matching.wrong(comparison.within) == 0
         straight = replace(comparison, pose=replace(comparison.pose, turn=0.0, mirrored=False))
