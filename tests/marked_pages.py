@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections import defaultdict
 from dataclasses import dataclass
 from io import BytesIO
 
@@ -109,6 +110,9 @@ def leaders(sheet: Sheet) -> list[tuple[str, Dash, tuple[float, float]]]:
     return found
 
 
-def pointed_at(sheet: Sheet, number: str) -> list[tuple[float, float]]:
-    """Where a number points."""
-    return [tip for said, _, tip in leaders(sheet) if said == number]
+def pointed_at(sheet: Sheet) -> dict[str, list[tuple[float, float]]]:
+    """Where each number points."""
+    tips: dict[str, list[tuple[float, float]]] = defaultdict(list)
+    for number, _, tip in leaders(sheet):
+        tips[number].append(tip)
+    return tips
