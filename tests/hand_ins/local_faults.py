@@ -46,11 +46,22 @@ def stray(plate: Plate, random: Random) -> Spoiled:
     return Spoiled(Drawing(list(plate.loops), [line]))
 
 
+def without(plate: Plate, name: str) -> Spoiled:
+    """A plate whose hole of that name is not drawn."""
+    loops = [loop for loop in plate.loops if loop[0].name != name]
+    return Spoiled(Drawing(loops), frozenset({name}))
+
+
+def with_moved(plate: Plate, name: str, by: complex) -> Spoiled:
+    """A plate whose hole of that name lies elsewhere."""
+    loops = [tuple(moved(stroke, lambda z: z + by) for stroke in loop) if loop[0].name == name
+             else loop for loop in plate.loops]
+    return Spoiled(Drawing(loops), frozenset({name}), Plate(tuple(loops)))
+
+
 def missing_hole(plate: Plate, random: Random) -> Spoiled:
     """A circle that was forgotten."""
-    lost = random.choice(_rings(plate))
-    return Spoiled(Drawing([loop for loop in plate.loops if loop[0] is not lost]),
-                   frozenset({lost.name}))
+    return without(plate, random.choice(_rings(plate)).name)
 
 
 def moved_hole(plate: Plate, random: Random) -> Spoiled:
@@ -60,8 +71,7 @@ def moved_hole(plate: Plate, random: Random) -> Spoiled:
     by *= random.uniform(0.01, 0.05) * plate.size / abs(by)
     if random.random() < 0.4:
         by = complex(by.real) if random.random() < 0.5 else complex(0.0, by.imag)
-    loops = [(moved(hole, lambda z: z + by),) if loop[0] is hole else loop for loop in plate.loops]
-    return Spoiled(Drawing(loops), frozenset({hole.name}), Plate(tuple(loops)))
+    return with_moved(plate, hole.name, by)
 
 
 def missing_edge(plate: Plate, random: Random) -> Spoiled:

@@ -12,24 +12,12 @@ import pytest
 
 from tests.hand_ins.decidable import rival
 from tests.hand_ins.drawer import Drawing, Manner, write_dxf
-from tests.hand_ins.local_faults import FAULTS, Spoiled
+from tests.hand_ins.local_faults import FAULTS, with_moved, without
 from tests.hand_ins.papers import PAPERS
 from tests.hand_ins.series import Answer, hand_in
-from tests.hand_ins.strokes import Plate, Ring, Straight, moved
-from tests.hand_ins.written_paper import Paper
+from tests.hand_ins.strokes import Ring, Straight
 
 BY_KEY = {paper.key: paper for paper in PAPERS}
-
-
-def without(paper: Paper, planted: Mapping[str, float], name: str) -> Spoiled:
-    loops = [loop for loop in paper.drawn(planted).loops if loop[0].name != name]
-    return Spoiled(Drawing(loops), frozenset({name}))
-
-
-def with_moved(paper: Paper, planted: Mapping[str, float], name: str, by: complex) -> Spoiled:
-    loops = [tuple(moved(stroke, lambda z: z + by) for stroke in loop) if loop[0].name == name
-             else loop for loop in paper.drawn(planted).loops]
-    return Spoiled(Drawing(loops), frozenset({name}), Plate(tuple(loops)))
 
 
 def bounding(entity: object) -> tuple[float, ...]:
@@ -61,13 +49,14 @@ def bounding(entity: object) -> tuple[float, ...]:
 def test_what_is_decidable(
         key: str, planted: Mapping[str, float], spoiled: str, decidable: bool) -> None:
     paper = BY_KEY[key]
+    plate = paper.drawn(planted)
     if spoiled.startswith("-"):
-        drawing = without(paper, planted, spoiled[1:])
+        drawing = without(plate, spoiled[1:])
     elif spoiled:
         name, _, by = spoiled.partition(" by ")
-        drawing = with_moved(paper, planted, name, complex(by))
+        drawing = with_moved(plate, name, complex(by))
     else:
-        drawing = FAULTS["none"](paper.drawn(planted), Random(1))
+        drawing = FAULTS["none"](plate, Random(1))
     assert (rival(paper, planted, drawing) == "") == decidable
 
 
