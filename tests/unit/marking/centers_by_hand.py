@@ -267,6 +267,11 @@ def told(comparison: Comparison) -> dict[str, tuple[Mistake, ...]]:
     return found
 
 
+def counts(found: Mapping[str, Sequence[Mistake]]) -> dict[str, int]:
+    """How many mistakes of each rule."""
+    return {name: len(mistakes) for name, mistakes in found.items()}
+
+
 @cache
 def bare(name: str) -> Comparison:
     """The right outline of a demo part laid on it, without center lines."""

@@ -21,6 +21,7 @@ from tests.unit.marking.centers_by_hand import (
     ISO,
     beside,
     bracket_lines,
+    counts,
     cross,
     drawn_in,
     flange_lines,
@@ -39,10 +40,6 @@ BORE = (0.0, 100.0)
 def strap_with(bore: list[Curve], **more: list[Curve]) -> dict[str, tuple[Mistake, ...]]:
     """The gate strap by the book but for the level line of its bore, Ø20."""
     return judged("gate-strap", strap_lines() | {"bore": bore} | more)
-
-
-def counts(found: dict[str, tuple[Mistake, ...]]) -> dict[str, int]:
-    return {name: len(mistakes) for name, mistakes in found.items()}
 
 
 def test_dashes_of_a_line_type_lie_evenly_about_its_middle() -> None:

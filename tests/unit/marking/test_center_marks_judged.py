@@ -28,6 +28,7 @@ from tests.unit.marking.centers_by_hand import (
     arm_pieces,
     beside,
     bracket_lines,
+    counts,
     drawn_in,
     flange_lines,
     handed_in,
@@ -38,10 +39,6 @@ from tests.unit.marking.centers_by_hand import (
     tick,
     told,
 )
-
-
-def counts(found: dict) -> dict[str, int]:
-    return {name: len(mistakes) for name, mistakes in found.items()}
 
 
 def without(lines: dict, *names: str) -> dict:
