@@ -8,7 +8,6 @@ from dataclasses import replace
 
 import pytest
 
-from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.class_report import CopiesFlagged, class_report
 from sketcher.marking.class_statistics import (
     failed_places,
@@ -19,16 +18,15 @@ from sketcher.marking.class_statistics import (
 )
 from sketcher.marking.marks import FAULT, Marks, ungraded
 from sketcher.marking.rubric import Rubric
-from sketcher.part.store import load
 from sketcher.part.value import frozen
-from sketcher.shipped import shipped
 from tests.marked_pages import assert_tidy, read, text_of
 from tests.marked_views import given
+from tests.ready_keys import demo_solved
 
 
 @pytest.fixture(scope="module")
 def strap():
-    return solve_sketch(load(shipped("demo_parts", "gate-strap.profile.json"))).part
+    return demo_solved("gate-strap").part
 
 
 def a_class(count: int) -> list[tuple[str, Marks]]:

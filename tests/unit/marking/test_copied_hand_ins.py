@@ -25,10 +25,9 @@ from sketcher.marking.copied_hand_ins import Alike, Traces, copied, traces_of
 from sketcher.marking.hand_in import HandCurve, HandIn, LayerRole
 from sketcher.marking.hand_in_file import read_hand_in
 from sketcher.marking.rubric import Rubric
-from sketcher.part.file_text import read
-from sketcher.shipped import shipped
 from sketcher.solve import solve_with
 from tests.plates import bound
+from tests.ready_keys import demo_solved, key_ready
 
 EMPTY = Path("nowhere.dxf")
 ODD = (13.847261539, 7.291553187)
@@ -122,11 +121,9 @@ def test_the_same_handles_tell_only_beside_the_same_places(off: int, flagged: bo
     assert bool(copied([traces_of(one, EMPTY), traces_of(other, EMPTY)])) == flagged
 
 
-@cache
 def written(folder: Path) -> tuple[tuple[Path, ...], ...]:
     """Sheets and cutting files of two parts and of two variants of one, by this program."""
-    strap, gusset = (solve_sketch(read(shipped("demo_parts", f"{name}.profile.json").read_bytes()))
-                     for name in ("gate-strap", "roof-gusset"))
+    strap, gusset = demo_solved("gate-strap"), demo_solved("roof-gusset")
     variants = [solve_with(strap.part, {}, {"b20": size}) for size in ("18", "22")]
     sheets, cuts = [], []
     for number, each in enumerate((strap, gusset, *variants)):
@@ -146,14 +143,13 @@ def test_drawings_that_one_program_wrote_of_other_parts_are_no_copies(
 
 
 def test_two_who_drew_one_part_right_by_themselves_are_no_copies(tmp_path: Path) -> None:
-    strap = solve_sketch(read(shipped("demo_parts", "gate-strap.profile.json").read_bytes()))
+    strap = demo_solved("gate-strap")
     other = solve_with(strap.part, {}, {"b20": "22"})
-    strap_key = KeyReady(strap.part, Rubric())
     for solution, number, flagged in ((strap, 0, False), (other, 1, True)):
         path = tmp_path / f"{number}.dxf"
         write_cut(inspect_part(solution.part, solution.report), path, pieces=True)
         drawn = read_hand_in(path)
-        found = traces_of(drawn, path, strap_key.compare(drawn))
+        found = traces_of(drawn, path, key_ready("gate-strap").compare(drawn))
         # the files are the same byte for byte, which tells nothing where they are right
         assert bool(copied([found, found])) == flagged
 

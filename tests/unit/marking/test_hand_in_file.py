@@ -14,10 +14,8 @@ import pytest
 from sketcher.errors import SketcherError
 from sketcher.exchange.sheet_file import write_sheet
 from sketcher.geometry.curves import Line
-from sketcher.inspect.sketched import solve_sketch
 from sketcher.marking.comparing import NoFit
 from sketcher.marking.hand_in_file import read_hand_in
-from sketcher.part.store import load
 from tests.demo_parts import FOLDER
 from tests.ready_keys import key_ready
 from tests.unit.marking.by_hand import gate_strap, handed
@@ -37,8 +35,7 @@ def test_a_part_is_a_hand_in_with_its_whole_outline() -> None:
 
 @pytest.mark.parametrize("name", ["gate-strap", "shelf-bracket"])
 def test_the_sheet_of_the_key_is_a_hand_in(name: str, tmp_path: Path) -> None:
-    part = solve_sketch(load(FOLDER / f"{name}.profile.json")).part
-    write_sheet(part, tmp_path / "sheet.dxf")
+    write_sheet(key_ready(name).part, tmp_path / "sheet.dxf")
     hand_in = read_hand_in(tmp_path / "sheet.dxf")
     layers = Counter((each.role, hand_in.entities[each.entity].layer) for each in hand_in.curves)
     assert {layer for role, layer in layers if role == "outline"} == {"VISIBLE"}

@@ -14,16 +14,15 @@ from sketcher.marking.problem import Problem, problem_of
 from sketcher.marking.tried_draw import TriedDraw, try_draw
 from sketcher.marking.variants import class_variants
 from sketcher.marking.varied_values import DrawSpace, VariedName, draw_space
-from sketcher.part.file_text import read, write
-from sketcher.shipped import shipped
+from sketcher.part.file_text import write
 from tests.plates import bound
+from tests.ready_keys import demo_solved
 
 
 @cache
 def problem(least: float | None = None) -> Problem:
     """The gate strap: a web of 7.5 between the small hole and the edge is its narrowest."""
-    part = read(shipped("demo_parts", "gate-strap.profile.json").read_bytes())
-    return problem_of(solve_sketch(part), "strap", least)
+    return problem_of(demo_solved("gate-strap"), "strap", least)
 
 
 def tried(draw: dict[str, str]) -> TriedDraw:
