@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property
 from math import hypot
 
-from sketcher.geometry.bounds import bounds_of
+from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import direction_at, midpoint
 from sketcher.marking.edge_joints import edge_joints, joint_loops
@@ -107,14 +107,16 @@ class OutlineWords:
         joints = edge_joints(self.key, self.shape.within)
         return {i: tuple(loop) for loop in joint_loops(len(self.key), joints) for i in loop}
 
-    def loop_box(self, i: int) -> tuple[float, float, float, float]:
-        """Return the box of the loop that a feature is in."""
-        return bounds_of([self.key[k].curve for k in self._loop_of[i]])
+    @cached_property
+    def _box_of(self) -> dict[tuple[int, ...], Box]:
+        """The box of each loop: one name in an opening asks for all of them."""
+        return {loop: bounds_of([self.key[k].curve for k in loop])
+                for loop in set(self._loop_of.values())}
 
     def outer(self, i: int) -> bool:
         """Tell whether a feature is of the outer contour."""
         return all(abs(a - b) <= self.shape.within
-                   for a, b in zip(self.loop_box(i), self.box, strict=True))
+                   for a, b in zip(self._box_of[self._loop_of[i]], self.box, strict=True))
 
     def feature(self, i: int, sized: bool = True) -> str:
         """Return a feature by name: ``the bottom edge``, ``the hole Ø9 at the lower right``."""
@@ -134,7 +136,7 @@ class OutlineWords:
 
     def _edge(self, i: int, curve: Line, of: str) -> str:
         x, y = curve.direction
-        x0, y0, x1, y1 = self.loop_box(i)
+        x0, y0, x1, y1 = self._box_of[self._loop_of[i]]
         at = midpoint(curve)
         near = self.shape.within
         where = of or f" {self.where(at)}"
@@ -151,9 +153,8 @@ class OutlineWords:
 
     def opening(self, i: int) -> str:
         """Return the opening whose loop a feature is in: ``the opening at the top``."""
-        loops = {each for k, each in self._loop_of.items()
-                 if len(each) > 1 and not self.outer(k)}
-        x0, y0, x1, y1 = self.loop_box(i)
+        loops = [each for each in self._box_of if len(each) > 1 and not self.outer(each[0])]
+        x0, y0, x1, y1 = self._box_of[self._loop_of[i]]
         where = self.where((0.5 * (x0 + x1), 0.5 * (y0 + y1)))
         return "the opening" if len(loops) == 1 else f"the opening {where}"
 
