@@ -158,6 +158,10 @@ class OutlineWords:
         where = self.where((0.5 * (x0 + x1), 0.5 * (y0 + y1)))
         return "the opening" if len(loops) == 1 else f"the opening {where}"
 
+    def loop(self, i: int) -> str:
+        """Return the loop that a feature is in by name: an opening, or the outer contour."""
+        return "the outer contour" if self.outer(i) else self.opening(i)
+
     def features(self, numbers: Iterable[int]) -> str:
         """Return some features by name, one after the other."""
         names = list(dict.fromkeys(self.feature(i) for i in numbers))

@@ -14,9 +14,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...]:
 
 def _mistake(comparison: Comparison, slip: Slip) -> Mistake:
     words = comparison.pieces.words
-    name = words.opening(slip.keys[0]) if slip.word == "loop" else words.feature(slip.keys[0])
-    if slip.word == "loop" and words.outer(slip.keys[0]):
-        name = "the outer contour"
+    name = words.loop(slip.keys[0]) if slip.word == "loop" else words.feature(slip.keys[0])
     wanted = (slip.at[0] - slip.away[0], slip.at[1] - slip.away[1])
     return Mistake(slip.at, words.place(slip.at), words.place(wanted),
                    f"{name} lies {words.away(slip.away)}{words.alike(slip.count)}",

@@ -16,9 +16,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...]:
 def _mistake(comparison: Comparison, slip: Slip) -> Mistake:
     words = comparison.pieces.words
     first = slip.keys[0]
-    name = words.opening(first) if slip.word == "loop" else words.feature(first)
-    if slip.word == "loop" and words.outer(first):
-        name = "the outer contour"
+    name = words.loop(first) if slip.word == "loop" else words.feature(first)
     curve = comparison.pieces.key[first].curve
     wanted = "" if slip.word == "loop" or isinstance(curve, Line) else words.size(curve)
     return Mistake(slip.at, "none", wanted, f"{name} is missing{words.alike(slip.count)}", (),

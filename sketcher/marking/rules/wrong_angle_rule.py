@@ -19,7 +19,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...]:
 
 def _mistake(comparison: Comparison, slip: Slip) -> Mistake:
     words = comparison.pieces.words
-    name = words.opening(slip.keys[0]) if slip.word == "loop" else words.feature(slip.keys[0])
+    name = words.loop(slip.keys[0]) if slip.word == "loop" else words.feature(slip.keys[0])
     mine, theirs = (comparison.pieces.key[slip.keys[0]].curve,
                     comparison.features[slip.hand[0]].curve)
     found = wanted = ""

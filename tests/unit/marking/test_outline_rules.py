@@ -395,6 +395,13 @@ def test_an_opening_moved_as_a_whole_is_one_mistake() -> None:
     assert told.mistake.text == "the opening lies 1.5 to the right of its place"
 
 
+def test_an_outer_contour_turned_about_its_holes_is_no_opening() -> None:
+    told = deduction({name: curve if isinstance(curve, Circle) else turned(curve, 3.0)
+                      for name, curve in FLANGE.items()}, "pump-flange")
+    assert told.rule == "wrong-angle"
+    assert told.mistake.text == "the outer contour is turned by 3° counter-clockwise"
+
+
 def test_a_pattern_of_another_step_is_one_wrong_value() -> None:
     wide = bracket(hole1=Circle((4.125, 0.5625), 9.0 / 64.0),
                    hole3=Circle((4.125, 1.6875), 9.0 / 64.0))
