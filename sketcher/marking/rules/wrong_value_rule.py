@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from sketcher.geometry.curves import XY
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.key_changes import KeyChange, pattern_value
 from sketcher.marking.marking_rule import MarkingRule, Mistake
@@ -50,7 +49,7 @@ def _dimension(comparison: Comparison, change: KeyChange) -> Mistake:
     kind = KINDS[binding.kind]
     wanted = kind.prefix + printed(part, binding).text
     found = kind.prefix + printed(part, replace(binding, value=change.found)).text
-    at = _place(comparison.shape.part, binding)
+    at = operand_place(comparison.shape.part, binding.of)  # where the hand-in has it
     if binding.kind in ("radius", "diameter"):
         text = f"{_sizeless(comparison, binding)} is drawn {found}, not {wanted}"
     elif kind.quantity == "angle":
@@ -84,11 +83,6 @@ def _sizeless(comparison: Comparison, binding: Binding) -> str:
         binding.of[0])
 
 
-def _place(part: Part, binding: Binding) -> XY:
-    """Return where a dimension is seen: at what it places, as the hand-in has it."""
-    return operand_place(part, binding.of)
-
-
 def _parameter(comparison: Comparison, change: KeyChange) -> Mistake:
     part = comparison.key.part
     users = [b for b in comparison.shape.part.bindings.values()
@@ -96,7 +90,7 @@ def _parameter(comparison: Comparison, change: KeyChange) -> Mistake:
     angle = any(KINDS[b.kind].quantity == "angle" for b in users)
     wanted, found = (_amount(part, text, angle) for text in (change.wanted, change.found))
     name = change.name.replace("_", " ")
-    at = _place(comparison.shape.part, users[0]) if users else (
+    at = operand_place(comparison.shape.part, users[0].of) if users else (
         next(iter(comparison.shape.part.points.values())))
     return Mistake(at, found, wanted, f"the {name}, {wanted}, is drawn {found}",
                    tuple(sorted({e for b in users for e in _entities(comparison, b.of[-1:])})),
@@ -114,18 +108,15 @@ def _pattern(comparison: Comparison, change: KeyChange) -> Mistake:
     words, part = comparison.words, comparison.key.part
     pattern_id, field, *axis = change.name.split(".")
     pattern = part.patterns[pattern_id]
-    values = evaluate_all(part.parameters, part.unit)
-    typed = pattern_value(part, change.name)
+    angle = field != "step"
+    wanted, found = (_amount(part, text, angle)
+                     for text in (pattern_value(part, change.name), change.found))
     name = words.of_curve(pattern.curves[0])
     at = operand_place(comparison.shape.part, pattern.curves[:1])
-    if field == "step":
-        wanted, found = (length_number(evaluate(text, "length", part.unit, values), part.unit,
-                                       text).text for text in (typed, change.found))
+    if not angle:
         way = "in its row" if axis[0] == "0" else "in its column"
         text = f"the step of {wanted} from {name} to the next {way} is drawn {found}"
     else:
-        wanted, found = (angle_number(part, evaluate(text, "angle", part.unit, values), text).text
-                         for text in (typed, change.found))
         what = "angle of the rows" if isinstance(pattern, GridPattern) else "span of the pattern"
         text = f"the {what} of {name}, {wanted}, is drawn {found}"
     return Mistake(at, found, wanted, text, _entities(comparison, pattern.curves))
