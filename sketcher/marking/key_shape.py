@@ -142,6 +142,10 @@ class KeyShape:
                 out.append((name, at.image, place))
         return out
 
+    def sources_of(self, *those: Feature) -> set[str]:
+        """Return which curves of the half are drawn in features whose sources number `pieces`."""
+        return {self.pieces[n].source for each in those for n in each.sources}
+
     def radius_name(self, number: int) -> str | None:
         """Id of the round whose radius a feature shows; None for a line."""
         piece = self.pieces[self.found[number].sources[0]]

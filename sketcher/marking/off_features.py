@@ -228,7 +228,7 @@ class OffFeatures:
 
     def _directed(self, i: int) -> bool:
         """Whether the key says which way a line goes, not only what it touches."""
-        sources = {self.shape.pieces[n].source for n in self.key[i].sources}
+        sources = self.shape.sources_of(self.key[i])
         return any(b.drives and b.kind in ("level", "plumb", "angle", "parallel", "square")
                    and sources.intersection(b.of) for b in self.shape.part.bindings.values())
 
@@ -265,7 +265,7 @@ class OffFeatures:
             return (not isinstance(mine, Line) and not isinstance(his, Line)
                     and type(mine) is type(his) and abs(mine.radius - his.radius) <= self.within
                     and abs(slip.amount - other.amount) <= near)
-        sources = [{self.shape.pieces[n].source for k in each.keys for n in self.key[k].sources}
+        sources = [self.shape.sources_of(*(self.key[k] for k in each.keys))
                    for each in (slip, other)]
         images = bool(sources[0] & sources[1])
         if slip.rule == "misplaced":

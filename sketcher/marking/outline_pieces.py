@@ -98,15 +98,18 @@ class OutlinePieces:
         """
         if slip.rule != "wrong-size":
             return slip
-        part, pieces = self._comparison.key.part, self._comparison.shape.pieces
-        sources = {pieces[n].source for i in slip.keys for n in self.key[i].sources}
-        shown = {i for i, each in enumerate(self.key)
-                 if any(pieces[n].source in sources for n in each.sources)}
-        sized = any(b.drives and b.kind in ("radius", "diameter") and b.of[0] in sources
-                    for b in part.bindings.values())
-        if not sized or shown != set(slip.keys):
+        shape = self._comparison.shape
+        sources = shape.sources_of(*(self.key[i] for i in slip.keys))
+        shown = {i for i, each in enumerate(self.key) if sources & shape.sources_of(each)}
+        if not self.size_dimension(slip.keys) or shown != set(slip.keys):
             return slip
         return replace(slip, rule="wrong-value", word="size")
+
+    def size_dimension(self, keys: Sequence[int]) -> str:
+        """Return the dimension that rounds have their size of; empty where it follows."""
+        sources = self._comparison.shape.sources_of(*(self.key[i] for i in keys))
+        return next((name for name, b in self._comparison.key.part.bindings.items()
+                     if b.drives and b.kind in ("radius", "diameter") and b.of[0] in sources), "")
 
     def _half(self) -> list[Slip]:
         """Return the slip of a half that is no reflection."""
@@ -123,10 +126,9 @@ class OutlinePieces:
             whole = len(gone) == len(loop)
             groups += [tuple(gone)] if gone and whole else [(i,) for i in gone]
         by_source: dict[frozenset[str], list[tuple[int, ...]]] = defaultdict(list)
-        pieces = self._comparison.shape.pieces
         for group in groups:
-            by_source[frozenset(
-                pieces[n].source for i in group for n in self.key[i].sources)].append(group)
+            sources = self._comparison.shape.sources_of(*(self.key[i] for i in group))
+            by_source[frozenset(sources)].append(group)
         return [Slip("missing-feature", middle(self.key[same[0][0]].curve),
                      tuple(i for group in same for i in group), count=len(same),
                      word="loop" if len(same[0]) > 1 else "") for same in by_source.values()]

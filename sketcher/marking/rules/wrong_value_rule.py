@@ -32,15 +32,7 @@ def _size(comparison: Comparison, slip: Slip) -> Mistake:
     found = words.size(comparison.features[slip.hand[0]].curve)
     text = f"{words.feature(slip.keys[0], sized=False)} is drawn {found}, not {wanted}"
     return Mistake(slip.at, found, wanted, text, comparison.pieces.entities(slip), slip.count,
-                   _size_of(comparison, slip.keys[0]))
-
-
-def _size_of(comparison: Comparison, key: int) -> str:
-    """Return the dimension that the size of a round has; empty where it follows from others."""
-    sources = {comparison.shape.pieces[n].source for n in comparison.pieces.key[key].sources}
-    return next((name for name, binding in comparison.key.part.bindings.items()
-                 if binding.drives and binding.kind in ("radius", "diameter")
-                 and binding.of[0] in sources), "")
+                   comparison.pieces.size_dimension(slip.keys[:1]))
 
 
 def _dimension(comparison: Comparison, change: KeyChange) -> Mistake:
@@ -69,8 +61,7 @@ def _entities(comparison: Comparison, names: Sequence[str]) -> tuple[int, ...]:
         not isinstance(curve, LineCurve) and curve.center in names)}
     found: set[int] = set()
     for i, edge in pieces.edges.found.items():
-        sources = {comparison.shape.pieces[n].source for n in pieces.key[i].sources}
-        if sources & curves:
+        if curves & comparison.shape.sources_of(pieces.key[i]):
             found.update(e for j in edge.hand
                          for e in comparison.entities_of(comparison.features[j]))
     return tuple(sorted(found))
