@@ -10,8 +10,9 @@ from functools import cached_property
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve
 from sketcher.geometry.evaluate import direction_at, midpoint
+from sketcher.inspect.words import listed
 from sketcher.marking.comparison import Comparison
-from sketcher.marking.outline_words import STRAIGHT
+from sketcher.marking.outline_words import STRAIGHT, WAYS
 from sketcher.part.kinds import KINDS
 from sketcher.part.operand_forms import operand_type
 from sketcher.part.value import LineCurve, Part
@@ -101,7 +102,7 @@ class HandedWords:
         if name not in self.part.bindings:
             return f"the parameter {name}"
         binding = self.part.bindings[name]
-        square = {"run": (1.0, 0.0), "rise": (0.0, 1.0)}.get(binding.kind, (0.0, 0.0))
+        square = WAYS.get(binding.kind, (0.0, 0.0))
         names = [self.point(of, square) if operand_type(self.part, of) == "point"
                  else self.curve(of) for of in binding.of]
         noun = "length" if binding.kind == "distance" else binding.kind
@@ -129,4 +130,4 @@ def _listed(names: Sequence[str]) -> str:
     different = list(dict.fromkeys(names))
     if len(different) > MOST_NAMED:
         return f"{', '.join(different[:MOST_NAMED])} and more"
-    return " and ".join(filter(None, (", ".join(different[:-1]), different[-1])))
+    return listed(different)

@@ -9,6 +9,7 @@ from math import hypot
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import direction_at, midpoint
+from sketcher.inspect.words import listed
 from sketcher.marking.edge_joints import edge_joints, joint_loops
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.outline_features import Feature
@@ -23,6 +24,8 @@ STRAIGHT = 1e-6
 """Sine of the angle from level or plumb below which an edge of a solved key is that."""
 BAND = 0.2
 """Share of the size beyond which something is not in the middle (common practice, no source)."""
+WAYS = {"run": (1.0, 0.0), "rise": (0.0, 1.0)}
+"""Kinds of lengths that go along x or y, whatever they are between."""
 
 
 class OutlineWords:
@@ -164,8 +167,7 @@ class OutlineWords:
 
     def features(self, numbers: Iterable[int]) -> str:
         """Return some features by name, one after the other."""
-        names = list(dict.fromkeys(self.feature(i) for i in numbers))
-        return " and ".join(names)
+        return listed(dict.fromkeys(self.feature(i) for i in numbers))
 
     # Operands of bindings.
 
@@ -220,7 +222,7 @@ class OutlineWords:
         """Say between which things a length is taken: ``from the axis to the hole Ø9``."""
         if len(of) == 1:
             return f"along {self.operand(of[0])}"
-        square = {"run": (1.0, 0.0), "rise": (0.0, 1.0)}.get(kind, (0.0, 0.0))
+        square = WAYS.get(kind, (0.0, 0.0))
         base = self.part.curves.get(of[0])
         if isinstance(base, LineCurve):
             x, y = direction_at(curve_value(self.part, base), (0.0, 0.0))
