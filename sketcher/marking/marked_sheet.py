@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import log2
 
@@ -65,9 +65,8 @@ def sheet_of_view(shown: MarkedView, marks: Marks, label: str) -> tuple[Page, ..
     picture = pictured(shown, marks.kept)
     plans: list[_Plan] = []
     for same in PAPERS[shown.practice]:
-        plans += [_plan(sheet, picture, marks, most)
-                  for sheet in (sheets()[name] for name in same)
-                  for most in (BELOW[:1] if _lies(sheet) else BELOW)]
+        for name in same:
+            plans += _plans(sheets()[name], picture, marks)
         if max(plan.factor for plan in plans) >= SMALLEST * MM_PER[shown.unit]:
             break
     largest = max(plan.factor for plan in plans)
@@ -103,17 +102,25 @@ class _Plan:
     further: tuple[tuple[tuple[PouredBlock, float], ...], ...]
 
 
-def _plan(sheet: Sheet, picture: Pictured, marks: Marks, below: float) -> _Plan:
-    """Return the plan for a sheet: the table beside the picture of a lying one, else below it.
-
-    `below` is the share of an upright sheet's height that the table may take.
-    """
+def _plans(sheet: Sheet, picture: Pictured, marks: Marks) -> Iterator[_Plan]:
+    """Give the plans for a sheet: the table beside the picture of a lying one, else below it."""
     left, low, right, high = page_room(sheet)
     lying = _lies(sheet)
     wide = BESIDE * (right - left) if lying else right - left
     blocks = told_below(picture.shown, marks, wide)
     need = sum(block.height + GAP for block in blocks)
-    tall = high - low if lying else min(need, below * (high - low))
+    heights = [high - low] if lying else [min(need, share * (high - low)) for share in BELOW]
+    for tall in dict.fromkeys(heights):  # one for a table lower than both shares
+        yield _plan(sheet, picture, marks, blocks, (wide, tall))
+
+
+def _plan(
+    sheet: Sheet, picture: Pictured, marks: Marks, blocks: Sequence[PouredBlock],
+    size: tuple[float, float],
+) -> _Plan:
+    """Return the plan for a sheet whose first page gives the table a width and a height in mm."""
+    left, low, right, high = page_room(sheet)
+    lying, (wide, tall) = _lies(sheet), size
     room = (left, low, right - wide - GAP, high) if lying else (left, low + tall, right, high)
     factor = picture.factor(room)
     close = close_ups(picture.shown, marks.kept, factor)
