@@ -142,9 +142,7 @@ class FileDimension:
         Computed from the points, times the style's length factor; degrees for angles.
     turn : float
         Direction of the measuring of a linear one or an ordinate, degrees.
-    decimals : int or None
-        Of the style; None where it writes fractions, or does not say.
-    text_height, extension_gap, arrow_size : float or None
+    text_height, extension_gap : float or None
         Of the style, its overall scale applied, in the file's numbers.
     strokes : tuple of Line
         Straight lines of its picture, where it has one.
@@ -160,10 +158,8 @@ class FileDimension:
     typed: str = ""
     measured: float | None = None
     turn: float = 0.0
-    decimals: int | None = None
     text_height: float | None = None
     extension_gap: float | None = None
-    arrow_size: float | None = None
     strokes: tuple[Line, ...] = ()
 
 
@@ -214,8 +210,6 @@ class DxfContent:
         How each entity is drawn that has curves, words or a dimension.
     dimensions : tuple of FileDimension
     leaders : tuple of FileLeader
-    line_type_scale : float
-        Factor of all dashes of the file ($LTSCALE), which `FileEntity.dashes` has in it.
     """
 
     source: str
@@ -233,4 +227,3 @@ class DxfContent:
     entities: Mapping[int, FileEntity] = field(default_factory=frozen)
     dimensions: tuple[FileDimension, ...] = ()
     leaders: tuple[FileLeader, ...] = ()
-    line_type_scale: float = 1.0

@@ -42,9 +42,9 @@ def length(value: float, style: Mapping[str, Any]) -> str:
     step = float(style.get("dimrnd") or 0.0)
     if step > 0.0:
         value = step * round(value / step)
-    places = decimals(style)
     if int(style.get("dimlunit") or 2) in FRACTIONS:
         return _fraction(value, int(style.get("dimdec") or 0))
+    places = decimals(style)
     if places is None:
         return f"{value:.6g}"
     said = f"{value:.{places}f}"
@@ -56,14 +56,8 @@ def length(value: float, style: Mapping[str, Any]) -> str:
     return said.replace(".", chr(int(style.get("dimdsep") or ord("."))))
 
 
-def decimals(style: Mapping[str, Any], kind: str = "linear") -> int | None:
-    """Return to how many decimals a style writes; None for fractions, or where it does not say."""
-    if kind == "angular":
-        places = style.get("dimadec")
-        if places is not None and int(places) >= 0:
-            return None if int(style.get("dimaunit") or 0) == 1 else int(places)
-    elif int(style.get("dimlunit") or 2) in FRACTIONS:
-        return None
+def decimals(style: Mapping[str, Any]) -> int | None:
+    """Return to how many decimals a style writes lengths; None where it does not say."""
     places = style.get("dimdec")
     return None if places is None else max(0, min(int(places), 8))
 
@@ -82,7 +76,7 @@ def _fraction(value: float, power: int) -> str:
 def _angle(value: float, style: Mapping[str, Any]) -> str:
     places = int(style.get("dimadec", -1) if style.get("dimadec") is not None else -1)
     if places < 0:
-        places = decimals({**style, "dimlunit": 2}) or 0
+        places = decimals(style) or 0
     if int(style.get("dimaunit") or 0) == 1:
         if places == 0:
             return f"{value:.0f}°"

@@ -12,7 +12,7 @@ from math import atan2, cos, degrees, hypot, isfinite, pi, radians, sin, tau
 from typing import Any
 
 from sketcher.exchange.dxf_content import FileDimension, FileLeader
-from sketcher.exchange.dxf_dimension_text import decimals, written
+from sketcher.exchange.dxf_dimension_text import written
 from sketcher.exchange.dxf_words import plain
 from sketcher.geometry.curves import XY, Line
 
@@ -23,10 +23,9 @@ ALONG_X = 64  # bit of the type: an ordinate along x
 LEADERS = frozenset({"LEADER", "MULTILEADER", "MLEADER"})
 DIMENSIONS = frozenset({"DIMENSION", "ARC_DIMENSION", "LARGE_RADIAL_DIMENSION"})
 VARIABLES = {
-    3: "dimpost", 40: "dimscale", 41: "dimasz", 42: "dimexo", 44: "dimexe", 45: "dimrnd",
-    47: "dimtp", 48: "dimtm", 71: "dimtol", 78: "dimzin", 79: "dimazin", 140: "dimtxt",
-    142: "dimtsz", 144: "dimlfac", 179: "dimadec", 271: "dimdec", 272: "dimtdec", 275: "dimaunit",
-    277: "dimlunit", 278: "dimdsep"}
+    3: "dimpost", 40: "dimscale", 42: "dimexo", 45: "dimrnd", 47: "dimtp", 48: "dimtm",
+    71: "dimtol", 78: "dimzin", 79: "dimazin", 140: "dimtxt", 144: "dimlfac", 179: "dimadec",
+    271: "dimdec", 272: "dimtdec", 275: "dimaunit", 277: "dimlunit", 278: "dimdsep"}
 """Variables of a style that tell here, by their group codes (DXF reference, DIMSTYLE)."""
 LETTER = 0.6
 """Breadth of a letter by its height, where a middle is wanted of what is put in by an end (common
@@ -92,15 +91,13 @@ class DimensionReader:
         said = typed or written(value, kind, style)
         if "<>" in stands:
             said = plain(stands.replace("<>", said))
-        ticks = float(style.get("dimtsz") or 0.0)
-        arrow = ticks or style.get("dimasz")
         height = shown.height if shown else style.get("dimtxt")
         return FileDimension(
             number, kind, layer, measured.points, measured.line_at,
             _text_at(entity, measured, shown), shown.text if shown else said, typed, value,
-            measured.turn, decimals(style, kind),
+            measured.turn,
             height if shown or height is None else scale * float(height),
-            _scaled(style.get("dimexo"), scale), _scaled(arrow, scale), _strokes(entity))
+            _scaled(style.get("dimexo"), scale), _strokes(entity))
 
     def _style(self, entity: Any) -> Mapping[str, Any]:
         name = str(entity.dxf.get("dimstyle", "Standard"))

@@ -30,7 +30,7 @@ class DxfLooks:
 
     def __init__(self, document: Any, to_mm: float | None) -> None:
         self._to_mm = to_mm
-        self.scale = _positive(document.header.get("$LTSCALE", 1.0))
+        self._scale = _positive(document.header.get("$LTSCALE", 1.0))
         self._patterns: dict[str, tuple[str, tuple[float, ...]]] = {
             str(each.dxf.name).upper(): (str(each.dxf.name), _pattern(each))
             for each in document.linetypes}
@@ -51,7 +51,7 @@ class DxfLooks:
         own = _own_width(entity, kind)
         if own > 0.0 and self._to_mm is not None:
             width = own * self._to_mm
-        scale = self.scale * _positive(entity.dxf.get("ltscale", 1.0))
+        scale = self._scale * _positive(entity.dxf.get("ltscale", 1.0))
         name, _ = self._patterns.get(line_type, (line_type, ()))
         dashes = self._dashed(line_type, scale)
         handle = source.dxf.get("handle") if source is not None else None

@@ -127,7 +127,7 @@ def _read(path: Path, layers: Sequence[str] | None) -> DxfContent:
         tuple(found.splines), opened.decimals,
         str(document.loaded_dxfversion or document.dxfversion),
         frozen({name: _whole(document, name) for name in HINTS if name in document.header}),
-        frozen(found.entities), tuple(found.dimensions), tuple(found.leaders), looks.scale)
+        frozen(found.entities), tuple(found.dimensions), tuple(found.leaders))
 
 
 def _wanted(

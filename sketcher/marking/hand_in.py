@@ -68,8 +68,6 @@ class HandIn:
     words : tuple of FileWords
     told : tuple of str
         What had to be mended or left out to read it at all.
-    line_type_scale : float
-        Factor of all line type dashes in the file.
     content : DxfContent or None
         What was read, for a DXF.
     part : Part or None
@@ -88,7 +86,6 @@ class HandIn:
     dimensions: tuple[FileDimension, ...] = ()
     words: tuple[FileWords, ...] = ()
     told: tuple[str, ...] = ()
-    line_type_scale: float = 1.0
     content: DxfContent | None = None
     part: Part | None = None
     report: SolveReport | None = None

@@ -57,7 +57,7 @@ def _dxf(path: Path, layers: Mapping[str, LayerRole]) -> HandIn:
     told += [f"layer {each.layer} was taken for {each.role}: {each.reason}"
              for each in found.questions]
     return HandIn(path.name, curves, content.unit, content.factor, content.entities,
-                  content.dimensions, content.words, tuple(told), content.line_type_scale, content,
+                  content.dimensions, content.words, tuple(told), content,
                   questions=found.questions)
 
 

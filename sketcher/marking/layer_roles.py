@@ -104,7 +104,6 @@ class _Survey:
     def __init__(self, curves: Sequence[Curve]) -> None:
         self.curves = curves
         self.size = size_of(curves) if curves else 0.0
-        self.circle = np.array([isinstance(each, Circle) for each in curves], bool)
         open_ = [n for n, each in enumerate(curves) if not isinstance(each, Circle)]
         ends = np.array([at for n in open_ for at in _ends(curves[n])]).reshape(-1, 2)
         label = clusters(ends, MEETS * self.size).reshape(-1, 2) if len(ends) else ends

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import PurePath
 from traceback import extract_tb
 from typing import Literal
@@ -161,9 +161,3 @@ def faulty_rules(marks: Marks) -> tuple[str, ...]:
 def ungraded(file: str, reason: str, rubric: Rubric) -> Marks:
     """Return what a hand-in is given that could not be compared: no points, and why."""
     return Marks(file, 0.0, rubric.base, ungraded=reason)
-
-
-def renumbered(marks: Marks) -> Marks:
-    """Return marks with their deductions numbered from 1."""
-    return replace(marks, deductions=tuple(
-        replace(each, number=number) for number, each in enumerate(marks.deductions, 1)))

@@ -26,16 +26,12 @@ UNLISTED = "unlisted"
 
 @dataclass(frozen=True, slots=True)
 class RosterLine:
-    """One of a class: a number, and a name, a group and the name of the file where they are said.
-
-    `line` is where the roster has it, from 1.
-    """
+    """One of a class: a number; name, group and the name of the file where they are said."""
 
     number: str
     name: str = ""
     group: str = ""
     file: str = ""
-    line: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,7 +101,7 @@ def read_roster(path: str | os.PathLike[str]) -> tuple[RosterLine, ...]:
     lines: dict[tuple[str, str], int] = {}
     for line, cells in rows:
         said_there = dict(zip(titles, cells, strict=False))
-        one = RosterLine(line=line, **{title: said_there.get(title, "") for title in COLUMNS})
+        one = RosterLine(**{title: said_there.get(title, "") for title in COLUMNS})
         place = f"{path}, line {line}"
         if not one.number:
             raise FileError(place, "has no number", "give every student a number")

@@ -58,8 +58,8 @@ def drawn_dimensions(part: Part) -> tuple[FileDimension, ...]:
                 measured = along_turn(ends[0], ends[1], drawn.angle)
         found.append(FileDimension(
             number, kind, "DIMENSION", tuple(ends), points[-1], view.back(drawn.place),
-            drawn.text, "", measured, drawn.angle if kind == "linear" else 0.0, 0,
-            3.5 / view.factor, 1.5 / view.factor, 3.5 / view.factor))
+            drawn.text, "", measured, drawn.angle if kind == "linear" else 0.0,
+            3.5 / view.factor, 1.5 / view.factor))
     return tuple(found)
 
 
