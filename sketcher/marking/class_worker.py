@@ -105,9 +105,10 @@ class ClassMarker:
         traces, values_of = Traces(), ""
         try:
             hand_in = read_hand_in(entry.path, rubric.layers)
-            traces = traces_of(hand_in, entry.path)
-            comparison = self._key(name).compare(hand_in)
-            traces = traces_of(hand_in, entry.path, comparison)
+            try:
+                comparison = self._key(name).compare(hand_in)
+            finally:  # copies are known by what lies on no key too
+                traces = traces_of(hand_in, entry.path, comparison)
             marks = marked(comparison, rubric)
             values_of = number_with_values(comparison, self._task.keys)
         except SketcherError as error:
