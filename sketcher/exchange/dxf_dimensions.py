@@ -6,7 +6,7 @@ what some program once found there.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from math import atan2, cos, degrees, hypot, isfinite, pi, radians, sin, tau
 from typing import Any
@@ -85,7 +85,8 @@ class DimensionReader:
         factor = float(style.get("dimlfac") or 1.0)
         if kind != "angular" and factor > 0.0:  # below 0 it is for views on paper alone
             value *= factor
-        shown = _lettering(entity)
+        picture, moved = _picture(entity)
+        shown = _lettering(picture, moved)
         stands = str(entity.dxf.get("text", ""))
         typed = "" if not stands.strip() or "<>" in stands else plain(stands)
         said = typed or written(value, kind, style)
@@ -97,7 +98,7 @@ class DimensionReader:
             _text_at(entity, measured, shown), shown.text if shown else said, typed, value,
             measured.turn,
             height if shown or height is None else scale * float(height),
-            _scaled(style.get("dimexo"), scale), _strokes(entity))
+            _scaled(style.get("dimexo"), scale), _strokes(picture, moved))
 
     def _style(self, entity: Any) -> Mapping[str, Any]:
         name = str(entity.dxf.get("dimstyle", "Standard"))
@@ -209,14 +210,19 @@ def _sector(apex: XY, a: XY, b: XY, c: XY, d: XY, at: XY) -> float:
     return degrees(high - low if within else pi - (high - low))
 
 
-def _lettering(entity: Any) -> _Lettering | None:
+def _picture(entity: Any) -> tuple[tuple[Any, ...], XY]:
+    """Return what a dimension's picture holds, and by how much it is moved."""
+    if entity.is_virtual:
+        return tuple(entity.virtual_entities()), (0.0, 0.0)
+    return tuple(entity.get_geometry_block() or ()), _xy(entity.dxf.get("insert", (0.0, 0.0)))
+
+
+def _lettering(picture: Sequence[Any], moved: XY) -> _Lettering | None:
     """Return the text of a dimension's picture, which is what a reader sees."""
-    content = entity.virtual_entities() if entity.is_virtual else entity.get_geometry_block()
-    found = [_put(each) for each in content or () if each.dxftype() in ("TEXT", "MTEXT")]
+    found = [_put(each) for each in picture if each.dxftype() in ("TEXT", "MTEXT")]
     found = [each for each in found if each.text]
     if not found:
         return None
-    moved = _xy(entity.dxf.get("insert", (0.0, 0.0))) if not entity.is_virtual else (0.0, 0.0)
     xs, ys = [each.at[0] for each in found], [each.at[1] for each in found]
     at = (0.5 * (min(xs) + max(xs)) + moved[0], 0.5 * (min(ys) + max(ys)) + moved[1])
     height = max(each.height for each in found)
@@ -225,11 +231,10 @@ def _lettering(entity: Any) -> _Lettering | None:
     return _Lettering(f"{said} {stacked}".strip(), at, height)
 
 
-def _strokes(entity: Any) -> tuple[Line, ...]:
+def _strokes(picture: Sequence[Any], moved: XY) -> tuple[Line, ...]:
     """Return the lines of a dimension's picture."""
-    content = entity.virtual_entities() if entity.is_virtual else entity.get_geometry_block()
-    x, y = (0.0, 0.0) if entity.is_virtual else _xy(entity.dxf.get("insert", (0.0, 0.0)))
-    ends = [(_xy(each.dxf.start), _xy(each.dxf.end)) for each in content or ()
+    x, y = moved
+    ends = [(_xy(each.dxf.start), _xy(each.dxf.end)) for each in picture
             if each.dxftype() == "LINE"]
     return tuple(Line((ax + x, ay + y), (bx + x, by + y)) for (ax, ay), (bx, by) in ends
                  if all(map(isfinite, (ax, ay, bx, by))))
