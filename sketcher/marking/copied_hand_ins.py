@@ -11,10 +11,10 @@ from __future__ import annotations
 import os
 import re
 from collections import defaultdict
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import combinations, pairwise
-from typing import TYPE_CHECKING, TypeAlias
+from typing import TYPE_CHECKING, TypeAlias, TypeVar
 
 import numpy as np
 from numpy.typing import NDArray
@@ -28,6 +28,7 @@ from sketcher.part.atomic import digest, read_bytes
 if TYPE_CHECKING:
     from sketcher.marking.comparison import Comparison
 
+T = TypeVar("T")
 Floats: TypeAlias = NDArray[np.float64]
 
 MOST_BYTES = 64 * 1024 * 1024
@@ -106,12 +107,13 @@ def copied(class_traces: Sequence[Traces]) -> tuple[Alike, ...]:
     Of those that are the same file each is told with the first of them.
     """
     reasons: dict[tuple[int, int], list[str]] = defaultdict(list)
-    for first, *others in _owners((n, t.content) for n, t in enumerate(class_traces)):
+    for _, (first, *others) in _owners((n, t.content) for n, t in enumerate(class_traces)):
         for other in others:
             reasons[first, other].append("the same file, byte for byte")
     most = max(COMMON_LEAST, COMMON_SHARE * len(class_traces))
     shared: dict[tuple[int, int], list[tuple[int, int]]] = defaultdict(list)
-    for place, owners in _places_with_owners(class_traces).items():
+    for place, owners in _owners((n, place) for n, t in enumerate(class_traces)
+                                 for place in t.places):
         if len(owners) <= most:
             for pair in combinations(owners, 2):
                 shared[pair].append(place)
@@ -120,7 +122,7 @@ def copied(class_traces: Sequence[Traces]) -> tuple[Alike, ...]:
             x, y = (value * SAME for value in min(places))
             reasons[pair].append(f"{len(places)} places that neither the key nor a rounded value "
                                  f"gives are alike to {SAME:g}, such as {x:.9g}, {y:.9g}")
-    for owners in _owners((n, t.handles) for n, t in enumerate(class_traces)):
+    for _, owners in _owners((n, t.handles) for n, t in enumerate(class_traces)):
         if len(owners) > most:
             continue
         for at, other in enumerate(owners):
@@ -132,13 +134,13 @@ def copied(class_traces: Sequence[Traces]) -> tuple[Alike, ...]:
     return tuple(Alike(*pair, tuple(found)) for pair, found in sorted(reasons.items()))
 
 
-def _owners(traces: Iterable[tuple[int, object]]) -> Iterator[list[int]]:
-    """Yield the hand-ins that have one trace in common, for each trace that several have."""
-    found: dict[object, list[int]] = defaultdict(list)
+def _owners(traces: Iterable[tuple[int, T]]) -> Iterator[tuple[T, list[int]]]:
+    """Yield each trace that several hand-ins have, and which have it."""
+    found: dict[T, list[int]] = defaultdict(list)
     for number, trace in traces:
         if trace:
             found[trace].append(number)
-    return (owners for owners in found.values() if len(owners) > 1)
+    return ((trace, owners) for trace, owners in found.items() if len(owners) > 1)
 
 
 def _share(one: frozenset[tuple[int, int]], other: frozenset[tuple[int, int]]) -> float:
@@ -151,17 +153,6 @@ def _drawn(hand_in: HandIn) -> frozenset[tuple[int, int]]:
     return frozenset((round(x / SAME), round(y / SAME))
                      for role in ("outline", "center", "construction")
                      for each in hand_in.of_role(role) for x, y in _places(each.curve))
-
-
-def _places_with_owners(
-    class_traces: Sequence[Traces]
-) -> Mapping[tuple[int, int], Sequence[int]]:
-    """Return which hand-ins have each odd place."""
-    found: dict[tuple[int, int], list[int]] = defaultdict(list)
-    for number, traces in enumerate(class_traces):
-        for place in traces.places:
-            found[place].append(number)
-    return found
 
 
 def _odd_places(comparison: Comparison) -> tuple[frozenset[tuple[int, int]], bool]:
