@@ -48,6 +48,18 @@ class Command:
     rank: int
 
 
+def add_jobs(parser: argparse.ArgumentParser) -> None:
+    """Add the option that says how many processes a command uses."""
+    parser.add_argument("--jobs", metavar="N", type=int,
+                        help="processes to use; without it one for each processor")
+
+
+def check_jobs(args: argparse.Namespace) -> None:
+    """Refuse to work with less than one process."""
+    if args.jobs is not None and args.jobs < 1:
+        raise EditError(f"--jobs {args.jobs}", "is less than one process", "give 1 or more")
+
+
 def say(error: object, status: int) -> int:
     """Print one line on stderr, whatever the text; return the status."""
     print("sketcher: " + " ".join(str(error).split()), file=sys.stderr)

@@ -11,7 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError
-from sketcher.terminal import DONE, FINDINGS, Command, progress
+from sketcher.terminal import DONE, FINDINGS, Command, add_jobs, check_jobs, progress
 
 if TYPE_CHECKING:
     from sketcher.marking.class_run import ClassProgress
@@ -69,8 +69,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
                         help="more columns of marks.csv, to be filled in by hand")
     parser.add_argument("--tables-only", action="store_true",
                         help="no marked sheets and no report: the tables alone")
-    parser.add_argument("--jobs", metavar="N", type=int,
-                        help="processes to use; without it one for each processor")
+    add_jobs(parser)
     parser.add_argument("--json", action="store_true",
                         help="print all of it as JSON, at full precision")
     parser.add_argument("--force", action="store_true", help="replace what is there")
@@ -134,8 +133,7 @@ def _check(args: argparse.Namespace) -> None:
                         "write sketcher mark KEY.profile.json FOLDER --out OUT")
     if args.out is None:
         raise EditError("--out", "is not given", "name a folder for the results")
-    if args.jobs is not None and args.jobs < 1:
-        raise EditError(f"--jobs {args.jobs}", "is less than one process", "give 1 or more")
+    check_jobs(args)
 
 
 def _rubric(args: argparse.Namespace) -> Rubric:

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError
-from sketcher.terminal import DONE, Command, progress, solved
+from sketcher.terminal import DONE, Command, add_jobs, check_jobs, progress, solved
 
 if TYPE_CHECKING:
     from sketcher.marking.variant_files import VariantFiles
@@ -53,8 +53,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
                         help="another number gives other variants (default: 0)")
     parser.add_argument("--least", metavar="LEN",
                         help="the least web, in place of 0.6 of the problem's narrowest")
-    parser.add_argument("--jobs", metavar="N", type=int,
-                        help="processes to use; without it one for each processor")
+    add_jobs(parser)
     parser.add_argument("--json", action="store_true",
                         help="print all of it as JSON, each draw that was refused with its reason")
     parser.add_argument("--force", action="store_true", help="replace what is there")
@@ -68,8 +67,7 @@ def _vary(args: argparse.Namespace) -> int:
     from sketcher.marking.variants import class_variants
     from sketcher.marking.varied_values import draw_space
 
-    if args.jobs is not None and args.jobs < 1:
-        raise EditError(f"--jobs {args.jobs}", "is less than one process", "give 1 or more")
+    check_jobs(args)
     numbers = [each.number for each in read_roster(args.roster)]
     solution = solved(args.problem)
     space = draw_space(solution.part, args.vary)
