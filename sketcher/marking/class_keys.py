@@ -8,7 +8,7 @@ from pathlib import Path
 
 from sketcher.errors import FileError
 from sketcher.inspect.sketched import solve_sketch
-from sketcher.marking.roster import csv_rows
+from sketcher.marking.roster import titled_rows
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.progress import counted
@@ -93,11 +93,6 @@ def variant_codes(path: str | os.PathLike[str]) -> Mapping[str, str]:
 
 def _variant_rows(path: str | os.PathLike[str]) -> list[tuple[int, dict[str, str]]]:
     """Return the lines of the table by their titles, each with its number."""
-    rows = csv_rows(path)
-    _, first = next(rows, (1, []))
-    titles = [cell.lower() for cell in first]
-    for title in ("number", "key"):
-        if title not in titles:
-            raise FileError(str(path), f"has no column {title!r}",
-                            "name the table that 'sketcher variants' wrote")
-    return [(line, dict(zip(titles, cells, strict=False))) for line, cells in rows]
+    _, rows = titled_rows(
+        path, ("number", "key"), "name the table that 'sketcher variants' wrote")
+    return list(rows)

@@ -88,19 +88,13 @@ def read_roster(path: str | os.PathLike[str]) -> tuple[RosterLine, ...]:
     FileError
         When it cannot be read, has no column of numbers, or says a number or a file twice.
     """
-    rows = csv_rows(path)
-    _, first = next(rows, (1, []))
-    titles = [cell.lower() for cell in first]
-    if "number" not in titles:
-        raise FileError(str(path), "has no column 'number'",
-                        "let its first line be number,name,group")
+    titles, rows = titled_rows(path, ("number",), "let its first line be number,name,group")
     for title in COLUMNS:
         if titles.count(title) > 1:
             raise FileError(f"{path}, line 1", f"has two columns {title!r}", "leave one of the two")
     found: list[RosterLine] = []
     lines: dict[tuple[str, str], int] = {}
-    for line, cells in rows:
-        said_there = dict(zip(titles, cells, strict=False))
+    for line, said_there in rows:
         one = RosterLine(**{title: said_there.get(title, "") for title in COLUMNS})
         place = f"{path}, line {line}"
         if not one.number:
@@ -115,16 +109,30 @@ def read_roster(path: str | os.PathLike[str]) -> tuple[RosterLine, ...]:
     return tuple(found)
 
 
-def csv_rows(path: str | os.PathLike[str]) -> Iterator[tuple[int, list[str]]]:
-    """Yield the lines of a CSV file that are not empty, each with its number.
+def titled_rows(
+    path: str | os.PathLike[str], needed: Sequence[str], remedy: str
+) -> tuple[list[str], Iterator[tuple[int, dict[str, str]]]]:
+    """Return the titles of a CSV file, small, and its lines by them, each with its number.
 
     What separates the cells is what its first line has most of: commas, semicolons or tabs.
 
     Raises
     ------
     FileError
-        When it cannot be read, or is no such text.
+        When it cannot be read, is no such text, or lacks a column that is needed; `remedy` says
+        what to do then.
     """
+    rows = _csv_rows(path)
+    _, first = next(rows, (1, []))
+    titles = [cell.lower() for cell in first]
+    for title in needed:
+        if title not in titles:
+            raise FileError(str(path), f"has no column {title!r}", remedy)
+    return titles, ((line, dict(zip(titles, cells, strict=False))) for line, cells in rows)
+
+
+def _csv_rows(path: str | os.PathLike[str]) -> Iterator[tuple[int, list[str]]]:
+    """Yield the lines of a CSV file that are not empty, each with its number."""
     data = read_bytes(path, MOST_BYTES)
     try:
         text = data.decode("utf-8-sig")
