@@ -111,9 +111,13 @@ class _Survey:
 
     def closed(self, among: Sequence[int]) -> set[int]:
         """Return which of some curves are circles, or meet others of them at both ends."""
-        met = Counter(node for n in among if n in self.nodes for node in self.nodes[n])
+        met = self._met(among)
         return {n for n in among if n not in self.nodes or (
             self.nodes[n][0] != self.nodes[n][1] and min(met[k] for k in self.nodes[n]) > 1)}
+
+    def _met(self, among: Sequence[int]) -> Counter[int]:
+        """Return how many ends of some curves meet in each node."""
+        return Counter(node for n in among if n in self.nodes for node in self.nodes[n])
 
     def settle(
         self, curves: Sequence[FileCurve], looks: Mapping[int, FileEntity],
@@ -159,7 +163,7 @@ class _Survey:
         if not rounds:
             return []
         centers = np.array([self.curves[n].center for n in rounds])  # type: ignore[union-attr]
-        met = Counter(node for n in among if n in self.nodes for node in self.nodes[n])
+        met = self._met(among)
         found = []
         for n in among:
             curve = self.curves[n]
