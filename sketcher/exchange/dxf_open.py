@@ -103,6 +103,7 @@ def _binary(path: Path) -> OpenDxf:
 
     try:
         document = ezdxf.readfile(str(path))
+        _give_pictures(document)
         return OpenDxf(document, tuple(_told(document.audit())), None)
     except unreadable() as error:
         raise not_dxf(path, error) from None

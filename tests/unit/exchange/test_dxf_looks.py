@@ -153,12 +153,14 @@ WRITTEN: list[tuple[dict[str, Any], str]] = [
 """What a reader shows, from the meaning of the variables in the DXF reference, by hand."""
 
 
-def test_without_a_picture_it_is_written_as_its_style_says(tmp_path: Path) -> None:
+@pytest.mark.parametrize("form", ["asc", "bin"])
+def test_without_a_picture_it_is_written_as_its_style_says(form: str, tmp_path: Path) -> None:
     document = ezdxf.new("R2010", setup=True, units=4)
     for style, _ in WRITTEN:
         document.modelspace().add_linear_dim(
             (0, 5), (0, 0), (12.345001, 0), override={"dimlfac": 1.0, **style}).commit()
-    found = read(document, tmp_path).dimensions
+    document.saveas(tmp_path / "some.dxf", fmt=form)
+    found = read_dxf(tmp_path / "some.dxf").dimensions
     assert [each.text for each in found] == [said for _, said in WRITTEN]
     assert [each.measured for each in found] == pytest.approx(
         [style.get("dimlfac", 1.0) * 12.345001 for style, _ in WRITTEN])
