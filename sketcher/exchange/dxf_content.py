@@ -90,8 +90,6 @@ class FileEntity:
     kind : str
         Type by the DXF reference: ``LINE``.
     layer : str
-    line_type : str
-        Name, ``CONTINUOUS`` where it is unbroken; ``BYLAYER`` is resolved.
     dashes : tuple of float
         Pattern in the file's own numbers, scales of the entity and of the file applied: dashes
         above zero, gaps below, points zero. Empty when it is unbroken. The scale for new entities
@@ -107,7 +105,6 @@ class FileEntity:
     number: int
     kind: str
     layer: str = "0"
-    line_type: str = "CONTINUOUS"
     dashes: tuple[float, ...] = ()
     width: float | None = None
     handle: str = ""

@@ -31,9 +31,8 @@ class DxfLooks:
     def __init__(self, document: Any, to_mm: float | None) -> None:
         self._to_mm = to_mm
         self._scale = _positive(document.header.get("$LTSCALE", 1.0))
-        self._patterns: dict[str, tuple[str, tuple[float, ...]]] = {
-            str(each.dxf.name).upper(): (str(each.dxf.name), _pattern(each))
-            for each in document.linetypes}
+        self._patterns: dict[str, tuple[float, ...]] = {
+            str(each.dxf.name).upper(): _pattern(each) for each in document.linetypes}
         self._layers: dict[str, tuple[str, int]] = {
             str(each.dxf.name).lower(): (str(each.dxf.get("linetype", UNBROKEN)).upper(),
                                          int(each.dxf.get("lineweight", BY_VIEWER)))
@@ -44,7 +43,6 @@ class DxfLooks:
         """Return how an entity is drawn; `number` is its own in file order."""
         entity = seen.entity
         kind = entity.dxftype()
-        line_type = self._line_type(seen)
         source = entity if entity.dxf.get("handle") else entity.origin_of_copy
         weight = self._weight(seen)
         width = weight / 100.0 if weight >= 0 else None
@@ -52,17 +50,15 @@ class DxfLooks:
         if own > 0.0 and self._to_mm is not None:
             width = own * self._to_mm
         scale = self._scale * _positive(entity.dxf.get("ltscale", 1.0))
-        name, _ = self._patterns.get(line_type, (line_type, ()))
-        dashes = self._dashed(line_type, scale)
         handle = source.dxf.get("handle") if source is not None else None
-        return FileEntity(number, kind, seen.layer, name if dashes else UNBROKEN, dashes, width,
-                          str(handle or ""))
+        return FileEntity(number, kind, seen.layer, self._dashed(self._line_type(seen), scale),
+                          width, str(handle or ""))
 
     def _dashed(self, line_type: str, scale: float) -> tuple[float, ...]:
         key = (line_type, scale)
         if key not in self._dashes:
-            _, pattern = self._patterns.get(line_type, ("", ()))
-            self._dashes[key] = tuple(scale * each for each in pattern)
+            self._dashes[key] = tuple(
+                scale * each for each in self._patterns.get(line_type, ()))
         return self._dashes[key]
 
     def _line_type(self, seen: SeenEntity) -> str:

@@ -43,8 +43,6 @@ def test_an_entity_says_its_line_itself_or_leaves_it_to_its_layer(tmp_path: Path
     space.add_circle((0, 0), 4)
     content = read(document, tmp_path)
     looks = [content.entities[number] for number in range(1, 7)]
-    assert [look.line_type for look in looks] == [
-        "CHAIN", "CHAIN", "CONTINUOUS", "CHAIN", "CONTINUOUS", "CONTINUOUS"]
     half = tuple(0.5 * each for each in CHAIN)
     assert [look.dashes for look in looks] == [
         half, tuple(4.0 * each for each in half), (), half, (), ()]
@@ -64,10 +62,10 @@ def test_what_a_block_holds_takes_line_and_width_of_its_reference(tmp_path: Path
     space.add_blockref("OUTER", (0, 0), {"linetype": "CHAIN", "lineweight": 70, "layer": "EDGES"})
     space.add_blockref("INNER", (0, 9), {"layer": "AXES"})
     content = read(document, tmp_path)
-    found = [(look.line_type, look.width, look.layer) for look in content.entities.values()]
+    found = [(look.dashes, look.width, look.layer) for look in content.entities.values()]
     assert found == [
-        ("CHAIN", 0.7, "EDGES"), ("CONTINUOUS", 0.5, "EDGES"), ("CHAIN", 0.5, "EDGES"),
-        ("CHAIN", 0.25, "AXES"), ("CHAIN", 0.25, "AXES")]
+        (CHAIN, 0.7, "EDGES"), ((), 0.5, "EDGES"), (CHAIN, 0.5, "EDGES"),
+        (CHAIN, 0.25, "AXES"), (CHAIN, 0.25, "AXES")]
     held = {each.dxf.handle for block in (inner, outer) for each in block}
     assert {look.handle for look in content.entities.values()} <= held
 

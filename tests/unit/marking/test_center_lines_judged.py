@@ -125,7 +125,7 @@ def test_the_phase_of_a_line_type_says_what_lies_on_the_center(
     entities = dict(drawn.hand_in.entities)
     number = next(each.entity for each in drawn.hand_in.of_role("center")
                   if each.curve == lines["axis"][0])
-    entities[number] = replace(entities[number], line_type="CENTER", dashes=pattern)
+    entities[number] = replace(entities[number], dashes=pattern)
     found = told(replace(drawn, hand_in=replace(drawn.hand_in, entities=frozen(entities))))
     assert counts(found) == ({"plus-covered": 1} if fault else {})
     if fault:
@@ -235,7 +235,7 @@ def test_a_line_type_on_one_layer_is_read_with_the_scale_of_the_drawing() -> Non
     The first dash is 10, the short one from 11.5 to 14.5 about 13, the middle.
     """
     lines = {"axis": strap_lines()["axis"], "bore": [Line((-13.0, 100.0), (13.0, 100.0))]}
-    entry = FileEntity(0, "LINE", "AXES", "CENTER", (10.0, -1.5, 3.0, -1.5))
+    entry = FileEntity(0, "LINE", "AXES", (10.0, -1.5, 3.0, -1.5))
     assert "plus-covered" not in judged("gate-strap", lines, entry)
     entry = replace(entry, dashes=(100.0, -15.0, 30.0, -15.0))
     assert counts(judged("gate-strap", lines, entry))["plus-covered"] == 1
