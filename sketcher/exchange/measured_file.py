@@ -17,7 +17,7 @@ from dataclasses import dataclass, field
 
 from sketcher.drafting.record import EARLIER_COLUMNS, RecordRow, record
 from sketcher.errors import FileError, QuantityError
-from sketcher.part.atomic import read_bytes
+from sketcher.part.atomic import read_text
 from sketcher.part.value import Part
 from sketcher.quantity.written import evaluate_written
 
@@ -42,11 +42,7 @@ def read_measured(part: Part, path: str | os.PathLike[str]) -> dict[str, float]:
         When the file is no record of this part, names a dimension twice, mixes decimal marks, or
         has a value that cannot be understood; names the line.
     """
-    try:
-        text = read_bytes(path, MOST_BYTES).decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise FileError(str(path), "the file is not UTF-8 text", "save it as CSV UTF-8") from None
-    table = _CsvTable(str(path), text)
+    table = _CsvTable(str(path), read_text(path, MOST_BYTES, "CSV UTF-8"))
     marks = _Marks()
     rows = {name: row for row in record(part) for name in (*row.stands_for, row.id)}
     found: dict[str, float] = {}

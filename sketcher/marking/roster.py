@@ -10,7 +10,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 
 from sketcher.errors import FileError
-from sketcher.part.atomic import read_bytes, said
+from sketcher.part.atomic import read_text, said
 
 MOST_BYTES = 4_000_000
 COLUMNS = ("number", "name", "group", "file")
@@ -133,11 +133,7 @@ def titled_rows(
 
 def _csv_rows(path: str | os.PathLike[str]) -> Iterator[tuple[int, list[str]]]:
     """Yield the lines of a CSV file that are not empty, each with its number."""
-    data = read_bytes(path, MOST_BYTES)
-    try:
-        text = data.decode("utf-8-sig")
-    except UnicodeDecodeError:
-        raise FileError(str(path), "the file is not UTF-8 text", "save it as CSV UTF-8") from None
+    text = read_text(path, MOST_BYTES, "CSV UTF-8")
     if "\0" in text:
         raise FileError(str(path), "the file is no text", "save it as CSV UTF-8")
     title = text.partition("\n")[0]

@@ -74,6 +74,21 @@ def read_bytes(path: str | os.PathLike[str], most: int) -> bytes:
     return data
 
 
+def read_text(path: str | os.PathLike[str], most: int, save_as: str = "UTF-8") -> str:
+    """Return the text of a UTF-8 file, a mark of the byte order left out.
+
+    Raises
+    ------
+    FileError
+        When the file cannot be read, or is no such text; `save_as` says how to save it then.
+    """
+    try:
+        return read_bytes(path, most).decode("utf-8-sig")
+    except UnicodeDecodeError:
+        raise FileError(
+            str(path), "the file is not UTF-8 text", f"save it as {save_as}") from None
+
+
 def read_text_as(
     path: str | os.PathLike[str], most: int, meaning: Callable[[str], Meant]
 ) -> Meant:
@@ -92,11 +107,9 @@ def read_text_as(
     FileError
         When the file cannot be read, is no such text, or means nothing.
     """
-    data = read_bytes(path, most)
+    text = read_text(path, most)
     try:
-        return meaning(data.decode("utf-8-sig"))
-    except UnicodeDecodeError:
-        raise FileError(str(path), "the file is not UTF-8 text", "save it as UTF-8") from None
+        return meaning(text)
     except FileError as error:
         place = f"{path}: {error.place}" if error.place else str(path)
         raise FileError(place, error.problem, error.remedy) from None
