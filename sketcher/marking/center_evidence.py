@@ -18,7 +18,7 @@ from sketcher.drafting.paper_view import MM_PER, View
 from sketcher.drafting.tracks import Straight
 from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Circle, Curve, Line
-from sketcher.geometry.project import nearest
+from sketcher.geometry.project import distance
 from sketcher.marking.center_runs import CenterRun, CenterStroke, runs_of
 from sketcher.marking.dash_phase import dashes_along
 from sketcher.marking.key_shape import KeyShape
@@ -290,12 +290,12 @@ def looks_like_center_mark(curve: Curve, key: KeyShape) -> bool:
 
 def _is_an_edge(line: Line, features: Features) -> bool:
     return any(isinstance(piece.curve, Line) and _lies_on(line, piece.curve)
-               and min(nearest(piece.curve, p).distance for p in (line.start, line.end)) <= NEAR
+               and min(distance(piece.curve, p) for p in (line.start, line.end)) <= NEAR
                for piece in features.outline)
 
 
 def _lies_on(line: Line, carrier: Line) -> bool:
-    return all(nearest(carrier, p, bounded=False).distance <= NEAR
+    return all(distance(carrier, p, bounded=False) <= NEAR
                for p in (line.start, line.end))
 
 
@@ -309,9 +309,8 @@ def _ways(center: Center) -> list[float]:
 
 def _is_along(line: Line, at: XY, ways: Sequence[float]) -> bool:
     """Tell whether a line lies on one of the lines through a place, however far off."""
-    (x, y), (ux, uy) = at, line.direction
-    off = [abs(ux * (q - y) - uy * (p - x)) for p, q in (line.start, line.end)]
-    return max(off) <= NEAR and (ux, uy) != (0.0, 0.0) and any(
+    ux, uy = line.direction
+    return distance(line, at, bounded=False) <= NEAR and (ux, uy) != (0.0, 0.0) and any(
         abs(ux * sin(way) - uy * cos(way)) <= 0.02 for way in ways)
 
 

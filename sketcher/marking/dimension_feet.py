@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import dist, hypot
+from math import dist
 from typing import Literal
 
 from sketcher.geometry.curves import XY, Circle, Curve, Line
+from sketcher.geometry.evaluate import point_at
+from sketcher.geometry.project import distance
 from sketcher.part.value import Part
 from sketcher.part.whole import whole
 
@@ -65,23 +67,16 @@ class Foot:
         first = curves[0]
         if self.sort == "sharp" and isinstance(first, Line) and isinstance(curves[1], Line):
             return crossing(first, curves[1])
-        if isinstance(first, Line):
-            return _between(first, self.along)
         if first is None:
             return None
+        if isinstance(first, Line):
+            return point_at(first, self.along)
         if self.sort == "center":
             return first.center
         if self.sort == "extreme":
             (x, y), r = first.center, first.radius
             return (x + r * self.way[0], y + r * self.way[1])
-        if isinstance(first, Circle):
-            return None
-        return first.end if self.along else first.start
-
-
-def _between(line: Line, along: float) -> XY:
-    (x0, y0), (x1, y1) = line.start, line.end
-    return (x0 + along * (x1 - x0), y0 + along * (y1 - y0))
+        return None if isinstance(first, Circle) else point_at(first, self.along)
 
 
 def crossing(one: Line, other: Line) -> XY | None:
@@ -166,7 +161,8 @@ class FootFinder:
                     break
 
     def _sharp(self, at: XY, reach: float) -> list[tuple[float, Foot]]:
-        through = [(name, line) for name, line in self._lines if _off(line, at) <= reach]
+        through = [(name, line) for name, line in self._lines
+                   if distance(line, at, bounded=False) <= reach]
         found = []
         for n, (name, line) in enumerate(through):
             for other, second in through[:n]:
@@ -177,7 +173,7 @@ class FootFinder:
 
     def _on_lines(self, at: XY, way: XY | None, reach: float) -> Iterator[tuple[float, Foot]]:
         for name, line in self._lines:
-            off = _off(line, at)
+            off = distance(line, at, bounded=False)
             if off > reach or not line.length:
                 continue
             (ux, uy), (x0, y0) = line.direction, line.start
@@ -192,9 +188,11 @@ class FootFinder:
 
     def line_through(self, one: XY, other: XY) -> str | None:
         """Return the line on which two places lie, an edge first."""
-        found = [(name not in self.outline, _off(line, one) + _off(line, other), name)
-                 for name, line in self._lines
-                 if max(_off(line, one), _off(line, other)) <= self.within]
+        found = []
+        for name, line in self._lines:
+            off = [distance(line, at, bounded=False) for at in (one, other)]
+            if max(off) <= self.within:
+                found.append((name not in self.outline, sum(off), name))
         return min(found)[2] if found else None
 
     def like_way(self, way: XY, feet: Sequence[Foot]) -> tuple[str, bool] | None:
@@ -210,10 +208,3 @@ class FootFinder:
             elif abs(ux * way[0] + uy * way[1]) <= SQUARE:
                 found.append((name not in near, False, name, True))
         return min(found)[2:] if found else None
-
-
-def _off(line: Line, at: XY) -> float:
-    (ux, uy), (x, y) = line.direction, line.start
-    if not (ux or uy):
-        return hypot(at[0] - x, at[1] - y)
-    return abs((at[0] - x) * uy - (at[1] - y) * ux)

@@ -296,8 +296,7 @@ class StatedDimensions:
     def _touches(self, curve: Curve, at: XY) -> bool:
         within = self.comparison.within
         if isinstance(curve, Line):
-            (ux, uy), (x, y) = curve.direction, curve.start
-            return abs((at[0] - x) * uy - (at[1] - y) * ux) <= within
+            return distance(curve, at, bounded=False) <= within
         return dist(curve.center, at) <= within or distance(curve, at) <= within
 
 

@@ -54,11 +54,11 @@ def _lost(comparison: Comparison, at: XY, way: XY | None) -> tuple[Line, ...]:
             if dist(curve.center, at) <= within or distance(curve, at) <= within:
                 return ()
             continue
-        (ux, uy), (x, y) = curve.direction, curve.start
-        if abs((at[0] - x) * uy - (at[1] - y) * ux) > within:
+        if distance(curve, at, bounded=False) > within:
             continue
         if distance(curve, at) <= within:
             return ()
+        ux, uy = curve.direction
         if way is not None and abs(ux * way[0] + uy * way[1]) <= SQUARE:
             return ()
         edges.append(curve)
