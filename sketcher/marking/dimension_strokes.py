@@ -7,15 +7,13 @@ level and along the dimension.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
-from itertools import pairwise
-from math import cos, hypot, sin, tau
-
-import numpy as np
+from math import hypot
 
 from sketcher.drafting.lettering import text_width
-from sketcher.geometry.curves import XY, Circle, Curve, Line
+from sketcher.geometry.clip import visible
+from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.geometry.evaluate import carried
 from sketcher.geometry.vectors import normalized
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.stated_dimensions import StatedDimension, StatedDimensions
@@ -23,7 +21,6 @@ from sketcher.marking.stated_dimensions import StatedDimension, StatedDimensions
 CORE_WIDE, CORE_TALL = 0.8, 0.6
 """Share of a text's width and height that is surely lettering, whatever the font (by trial: widths
 of common fonts differ by a fifth)."""
-CHORD = tau / 72.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,50 +47,22 @@ class DimensionStrokes:
     wide: float
     tall: float
 
+    @property
+    def lines(self) -> tuple[Line, ...]:
+        """Its extension lines and its dimension line."""
+        return self.extensions if self.line is None else (*self.extensions, self.line)
+
     def is_crossed(self, curve: Curve) -> bool:
         """Tell whether a curve runs through its text."""
-        (x, y), reach = self.stated.at, hypot(self.wide, self.tall)
-        if not self.tall or not _near(curve, (x, y), reach):
+        if not self.tall:
             return False
-        chords = list(_chords(curve))
-        return all(any(self._cuts(chord, way) for chord in chords)
-                   for way in ((1.0, 0.0), self.way))
-
-    def _cuts(self, chord: tuple[XY, XY], way: XY) -> bool:
-        """Tell whether a straight piece cuts the core of the text, read along a direction."""
-        (ox, oy), (ux, uy) = self.stated.at, way
-        half = (0.5 * CORE_WIDE * self.wide, 0.5 * CORE_TALL * self.tall)
-        ends = [((x - ox) * ux + (y - oy) * uy, (y - oy) * ux - (x - ox) * uy) for x, y in chord]
-        low, high = 0.0, 1.0
-        for k in (0, 1):
-            start, step = ends[0][k], ends[1][k] - ends[0][k]
-            if abs(step) < 1e-12:
-                if abs(start) > half[k]:
-                    return False
-                continue
-            a, b = sorted(((-half[k] - start) / step, (half[k] - start) / step))
-            low, high = max(low, a), min(high, b)
-        return low < high
-
-
-def _near(curve: Curve, at: XY, reach: float) -> bool:
-    if isinstance(curve, Line):
-        low = np.minimum(curve.start, curve.end) - reach
-        high = np.maximum(curve.start, curve.end) + reach
-        return bool((low <= at).all() and (high >= at).all())
-    return abs(hypot(at[0] - curve.center[0], at[1] - curve.center[1]) - curve.radius) <= reach
-
-
-def _chords(curve: Curve) -> Iterator[tuple[XY, XY]]:
-    if isinstance(curve, Line):
-        yield curve.start, curve.end
-        return
-    start, sweep = (0.0, tau) if isinstance(curve, Circle) else (curve.start_angle, curve.sweep)
-    count = max(1, round(abs(sweep) / CHORD))
-    (cx, cy), r = curve.center, curve.radius
-    ring = [(cx + r * cos(start + sweep * k / count), cy + r * sin(start + sweep * k / count))
-            for k in range(count + 1)]
-    yield from pairwise(ring)
+        (x, y), (ux, uy) = self.stated.at, self.way
+        wide, tall = 0.5 * CORE_WIDE * self.wide, 0.5 * CORE_TALL * self.tall
+        if not visible(curve, (x - wide, y - tall, x + wide, y + tall)):
+            return False
+        read = carried(curve, lambda at: ((at[0] - x) * ux + (at[1] - y) * uy,
+                                          (at[1] - y) * ux - (at[0] - x) * uy))
+        return bool(visible(read, (-wide, -tall, wide, tall)))
 
 
 def dimension_strokes(comparison: Comparison, stated: StatedDimensions

@@ -48,7 +48,7 @@ def _crossed(one: DimensionStrokes, other: DimensionStrokes, margin: float) -> X
     """Return where another dimension crosses the line of one."""
     if one.line is None:
         return None
-    for line in (*other.extensions, *((other.line,) if other.line else ())):
+    for line in other.lines:
         at = crosses(one.line, line, margin)
         if at is not None:
             return at

@@ -28,7 +28,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
         elif any(each.is_crossed(line.curve) for line in comparison.center_lines):
             crossed = "a center line"
         elif any(each.is_crossed(line) for other in strokes if other is not each
-                 for line in (*other.extensions, *((other.line,) if other.line else ()))):
+                 for line in other.lines):
             crossed = "the line of another dimension"
         if crossed:
             text = each.stated.dimension.text
