@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from sketcher.marking.center_evidence import CenterEvidence
     from sketcher.marking.outline_pieces import OutlinePieces
     from sketcher.marking.outline_words import OutlineWords
+    from sketcher.marking.stated_dimensions import StatedDimensions
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,6 +117,13 @@ class Comparison:
         from sketcher.marking.center_evidence import CenterEvidence
 
         return CenterEvidence(self)
+
+    @cached_property
+    def stated(self) -> StatedDimensions:
+        """What its dimensions and notes state."""
+        from sketcher.marking.stated_dimensions import StatedDimensions
+
+        return StatedDimensions(self)
 
     def entities_of(self, feature: Feature) -> tuple[int, ...]:
         """Return the entities that a feature of the hand-in was drawn with."""

@@ -11,12 +11,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import cos, dist, radians, sin
+from typing import TYPE_CHECKING
 
 from sketcher.exchange.dxf_content import FileDimension
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.project import distance
 from sketcher.geometry.vectors import normalized
-from sketcher.marking.comparison import Comparison
 from sketcher.marking.dimension_feet import Foot, FootFinder, standing
 from sketcher.marking.file_wording import FileWording, file_wording
 from sketcher.marking.key_measures import (
@@ -29,6 +29,9 @@ from sketcher.marking.key_measures import (
 )
 from sketcher.marking.paper_millimetres import paper_mm
 from sketcher.part.part_size import part_size
+
+if TYPE_CHECKING:
+    from sketcher.marking.comparison import Comparison
 
 REACH = 1.0
 """Millimetres on paper within which a definition point is taken for a place that it misses."""
@@ -300,15 +303,6 @@ class StatedDimensions:
         return dist(curve.center, at) <= within or distance(curve, at) <= within
 
 
-_last: tuple[Comparison, StatedDimensions] | None = None  # asked by a dozen rules in a row
-
-
 def stated_dimensions(comparison: Comparison) -> StatedDimensions | None:
     """Return what the dimensions of a hand-in state; None where it has none."""
-    global _last
-    if not comparison.hand_in.dimensions:
-        return None
-    last = _last
-    if last is None or last[0] is not comparison:
-        last = _last = (comparison, StatedDimensions(comparison))
-    return last[1]
+    return comparison.stated if comparison.hand_in.dimensions else None
