@@ -7,14 +7,14 @@ hold?).
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import cos, dist, radians, sin
 from typing import TYPE_CHECKING
 
 from sketcher.exchange.dxf_content import FileDimension
-from sketcher.geometry.curves import XY, Curve, Line
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.project import distance
 from sketcher.geometry.vectors import normalized
 from sketcher.marking.dimension_feet import Foot, FootFinder, standing
@@ -121,6 +121,18 @@ class StatedDimensions:
                       if leader.text and not any(leader.text == said for said, _ in texts)]
         self.notes = tuple((note, at) for text, at in texts
                            if (note := file_wording(text, unit)) is not None)
+
+    @cached_property
+    def rounds(self) -> tuple[tuple[str, Arc | Circle], ...]:
+        """The rounds of the outline by id, as they were to be drawn."""
+        curves = ((name, self.key.curves[name]) for name in self.outline)
+        return tuple((name, curve) for name, curve in curves if not isinstance(curve, Line))
+
+    def rounds_of(self, radius: float) -> Iterator[tuple[str, Arc | Circle]]:
+        """Yield the rounds of the outline that have a radius."""
+        for name, curve in self.rounds:
+            if abs(curve.radius - radius) <= self.comparison.within:
+                yield name, curve
 
     @cached_property
     def factor(self) -> float:

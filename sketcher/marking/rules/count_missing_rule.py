@@ -64,14 +64,9 @@ def _counted(stated: StatedDimensions, saying: PaperSaying) -> Mistake | None:
 def _alike(stated: StatedDimensions, saying: PaperSaying) -> set[str]:
     """Return the pieces of the size and sort of a callout."""
     assert saying.round is not None
-    found = set()
-    for name in stated.outline:
-        curve = stated.key.curves[name]
-        if not isinstance(curve, Line) and isinstance(curve, Circle) == isinstance(
-                saying.round, Circle) and abs(
-                    curve.radius - _radius(stated, saying)) <= stated.comparison.within:
-            found.add(name)
-    return found
+    is_full = isinstance(saying.round, Circle)
+    return {name for name, curve in stated.rounds_of(_radius(stated, saying))
+            if isinstance(curve, Circle) == is_full}
 
 
 def _radius(stated: StatedDimensions, saying: PaperSaying) -> float:

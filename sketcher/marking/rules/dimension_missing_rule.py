@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import pi
 from typing import TYPE_CHECKING
 
-from sketcher.geometry.curves import Arc, Circle, Curve, Line
+from sketcher.drafting.center_places import HALF, swept
+from sketcher.geometry.curves import Curve, Line
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.dimension_feet import Foot
 from sketcher.marking.file_wording import FileWording
@@ -58,8 +58,8 @@ def said_rows(stated: StatedDimensions, motions: KeyMotions) -> Iterator[Floats]
             continue
         if each.measure is not None:
             yield motions.row(each.measure)
-        if isinstance(each.measure, RoundSize):
-            yield from _like_rounds(stated, motions, each.measure.piece)
+        if isinstance(each.measure, RoundSize) and each.drawn is not None:
+            yield from _rounds(stated, motions, each.drawn / each.measure.factor)
         if isinstance(each.measure, LengthBetween):
             yield from _in_line(stated, motions, each.measure)
         value = each.wording.said.value
@@ -85,8 +85,7 @@ def _worded(
         return
     if each.is_round:
         radius = size if each.dimension.kind == "radius" else 0.5 * size
-        for name in _rounds_of(stated, radius):
-            yield motions.row(RoundSize(name, 1.0))
+        yield from _rounds(stated, motions, radius)
     else:
         yield from _like_values(stated, motions, each.is_angle, size)
 
@@ -100,23 +99,12 @@ def _noted(stated: StatedDimensions, motions: KeyMotions, note: FileWording) -> 
         yield from _bevels(stated, motions, size)
     elif said.sign:
         radius = size if said.sign == "R" else 0.5 * size
-        for name in _rounds_of(stated, radius):
-            yield motions.row(RoundSize(name, 1.0))
+        yield from _rounds(stated, motions, radius)
 
 
-def _rounds_of(stated: StatedDimensions, radius: float) -> Iterator[str]:
-    within = stated.comparison.within
-    for name in stated.outline:
-        curve = stated.key.curves[name]
-        if not isinstance(curve, Line) and abs(curve.radius - radius) <= within:
-            yield name
-
-
-def _like_rounds(stated: StatedDimensions, motions: KeyMotions, piece: str) -> Iterator[Floats]:
-    curve = stated.key.curves[piece]
-    if not isinstance(curve, Line):
-        for name in _rounds_of(stated, curve.radius):
-            yield motions.row(RoundSize(name, 1.0))
+def _rounds(stated: StatedDimensions, motions: KeyMotions, radius: float) -> Iterator[Floats]:
+    for name, _ in stated.rounds_of(radius):
+        yield motions.row(RoundSize(name, 1.0))
 
 
 def _in_line(
@@ -132,9 +120,8 @@ def _in_line(
         if way is None or at is None or foot.sort != "center" or not _is_marked(
                 stated.key.curves[foot.of[0]]):
             continue
-        for name in stated.outline:
-            curve = stated.key.curves[name]
-            if isinstance(curve, Line) or name in foot.of or not _is_marked(curve):
+        for name, curve in stated.rounds:
+            if name in foot.of or not _is_marked(curve):
                 continue
             dx, dy = curve.center[0] - at[0], curve.center[1] - at[1]
             if abs(dx * way[0] + dy * way[1]) <= stated.comparison.within:
@@ -145,8 +132,7 @@ def _in_line(
 
 def _is_marked(curve: Curve) -> bool:
     """Whether a round has a center mark: a hole, or an end of half a turn."""
-    return isinstance(curve, Circle) or (
-        isinstance(curve, Arc) and abs(curve.sweep) >= pi - 1e-9)
+    return not isinstance(curve, Line) and swept((curve,)) > HALF
 
 
 def _bevels(stated: StatedDimensions, motions: KeyMotions, size: float) -> Iterator[Floats]:

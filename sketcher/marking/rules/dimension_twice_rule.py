@@ -13,7 +13,7 @@ from collections.abc import Iterator, Sequence
 from math import hypot
 from typing import TYPE_CHECKING
 
-from sketcher.geometry.curves import XY, Line
+from sketcher.geometry.curves import XY, Arc, Circle, Line
 from sketcher.geometry.vectors import normalized
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.dimension_feet import Foot
@@ -138,10 +138,7 @@ def _closes(
 def _rounds_through(stated: StatedDimensions, at: XY, way: XY) -> Iterator[tuple[str, XY]]:
     """Yield the rounds whose outermost place along a direction is met, with their centers."""
     within = stated.comparison.within
-    for name in stated.outline:
-        curve = stated.key.curves[name]
-        if isinstance(curve, Line):
-            continue
+    for name, curve in stated.rounds:
         dx, dy = at[0] - curve.center[0], at[1] - curve.center[1]
         if abs(hypot(dx, dy) - curve.radius) <= within and abs(dx * way[1] - dy * way[0]) <= within:
             yield name, curve.center
@@ -151,17 +148,14 @@ def _subjects(stated: StatedDimensions, each: StatedDimension) -> list[object]:
     """Return what a round's size or an angle is said of; with a count that is all equal rounds."""
     measure = each.measure
     if isinstance(measure, RoundSize):
-        curve, within = stated.key.curves[measure.piece], stated.comparison.within
-        alike = [(*_cell(stated, other.center), round(other.radius / (2.0 * within)))
-                 for name in stated.outline
-                 if type(other := stated.key.curves[name]) is type(curve)
-                 and not isinstance(other, Line) and not isinstance(curve, Line)
-                 and abs(other.radius - curve.radius) <= within]
-        words = each.wording
-        if words is not None and (words.everywhere or 1 < words.said.count >= len(set(alike))):
-            return list(dict.fromkeys(alike))
-        return [] if isinstance(curve, Line) else [
-            (*_cell(stated, curve.center), round(curve.radius / (2.0 * within)))]
+        curve, words = stated.key.curves[measure.piece], each.wording
+        if isinstance(curve, Line):
+            return []
+        alike = dict.fromkeys(_size(stated, other) for _, other in stated.rounds_of(curve.radius)
+                              if type(other) is type(curve))
+        if words is not None and (words.everywhere or 1 < words.said.count >= len(alike)):
+            return [*alike]
+        return [_size(stated, curve)]
     if isinstance(measure, PitchSize):
         at = measure.center.at(stated.key) or (0.0, 0.0)
         return [("pitch", *_cell(stated, at), round((each.drawn or 0.0) / (
@@ -170,6 +164,11 @@ def _subjects(stated: StatedDimensions, each: StatedDimension) -> list[object]:
         return [(frozenset(side.line for side in measure.sides),
                  round((each.drawn or 0.0) / (2.0 * stated.comparison.within_angle)))]
     return []
+
+
+def _size(stated: StatedDimensions, curve: Arc | Circle) -> tuple[int, ...]:
+    return (*_cell(stated, curve.center),
+            round(curve.radius / (2.0 * stated.comparison.within)))
 
 
 def _cell(stated: StatedDimensions, at: XY) -> tuple[int, int]:
