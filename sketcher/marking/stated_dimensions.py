@@ -33,6 +33,7 @@ from sketcher.part.part_size import part_size
 if TYPE_CHECKING:
     from sketcher.marking.comparison import Comparison
 
+ROUND = ("radius", "diameter")
 REACH = 1.0
 """Millimetres on paper within which a definition point is taken for a place that it misses."""
 LEAST_REACH = 0.02
@@ -55,8 +56,6 @@ class StatedDimension:
         degrees.
     laid : float or None
         What its points are apart, or the size of its round, as they lie on the key.
-    is_true : bool
-        Whether its points lie on what the hand-in itself has drawn.
     at : (x, y)
         Middle of its text, laid on the key.
     """
@@ -66,7 +65,6 @@ class StatedDimension:
     measure: SizeMeasure | None
     drawn: float | None
     laid: float | None
-    is_true: bool
     at: XY
 
     @property
@@ -77,7 +75,7 @@ class StatedDimension:
     @property
     def is_round(self) -> bool:
         """Whether it is a radius or a diameter."""
-        return self.dimension.kind in ("radius", "diameter")
+        return self.dimension.kind in ROUND
 
     @property
     def drives(self) -> bool:
@@ -209,35 +207,32 @@ class StatedDimensions:
     # From definition points to the key.
 
     def _stated(self, each: FileDimension, words: FileWording | None) -> StatedDimension:
-        laid = [self.comparison.laid_point(at) for at in each.points]
+        laid = self._laid_points(each)
         measure = self._measure(each, laid)
         drawn = None if measure is None else measure(self.key)
         return StatedDimension(each, words, measure, drawn, self._laid(each, laid),
-                               self._is_true(each, laid),
                                self.comparison.laid_point(each.text_at))
+
+    def _laid_points(self, each: FileDimension) -> list[XY]:
+        return [self.comparison.laid_point(at) for at in each.points]
 
     def _laid(self, each: FileDimension, laid: Sequence[XY]) -> float | None:
         """Return what the points measure, in the key's unit or degrees."""
         if each.kind in ("angular", "arc length") or len(laid) < 2:
             return each.measured if each.kind == "angular" else None
-        if each.kind in ("radius", "diameter"):
+        if each.kind in ROUND:
             return dist(laid[0], laid[1])
         (x, y), (dx, dy) = self.way_of(each, laid), (
             laid[1][0] - laid[0][0], laid[1][1] - laid[0][1])
         return abs(dx * x + dy * y)
 
     def _measure(self, each: FileDimension, laid: Sequence[XY]) -> SizeMeasure | None:
-        if len(laid) < 2:
-            return None
-        if each.kind == "arc length":
+        if len(laid) < 2 or each.kind == "arc length":
             return None
         if each.kind == "angular":
             return self._angle(each, laid)
-        if each.kind == "radius":
-            return self._round(laid[0], dist(laid[0], laid[1]), 1.0)
-        if each.kind == "diameter":
-            middle = (0.5 * (laid[0][0] + laid[1][0]), 0.5 * (laid[0][1] + laid[1][1]))
-            return self._round(middle, 0.5 * dist(laid[0], laid[1]), 2.0)
+        if each.kind in ROUND:
+            return self._round(*_round_at(each, laid), 1.0 if each.kind == "radius" else 2.0)
         return self._length(each, laid[0], laid[1])
 
     def _round(self, center: XY, radius: float, factor: float) -> SizeMeasure | None:
@@ -297,13 +292,12 @@ class StatedDimensions:
         near = each.measured if each.measured is not None else 0.0
         return AngleBetween((sides[0], sides[1]), near)
 
-    def _is_true(self, each: FileDimension, laid: Sequence[XY]) -> bool:
-        """Tell whether all places lie on what is drawn, or where it points."""
+    def is_true(self, stated: StatedDimension) -> bool:
+        """Tell whether its points lie on what the hand-in itself has drawn, or where it points."""
         curves = [each.curve for each in (*self.comparison.outline, *self.comparison.center_lines)]
-        if each.kind in ("radius", "diameter") and len(laid) > 1:
-            center = laid[0] if each.kind == "radius" else (
-                0.5 * (laid[0][0] + laid[1][0]), 0.5 * (laid[0][1] + laid[1][1]))
-            radius = dist(center, laid[1])
+        laid = self._laid_points(stated.dimension)
+        if stated.is_round and len(laid) > 1:
+            center, radius = _round_at(stated.dimension, laid)
             return any(not isinstance(c, Line) and dist(c.center, center) <= self.comparison.within
                        and abs(c.radius - radius) <= self.comparison.within for c in curves)
         return all(any(self._touches(curve, at) for curve in curves) for at in laid)
@@ -313,6 +307,13 @@ class StatedDimensions:
         if isinstance(curve, Line):
             return distance(curve, at, bounded=False) <= within
         return dist(curve.center, at) <= within or distance(curve, at) <= within
+
+
+def _round_at(each: FileDimension, laid: Sequence[XY]) -> tuple[XY, float]:
+    """Return center and radius of what a radius or a diameter is put to."""
+    (ax, ay), (bx, by) = laid[:2]
+    center = (ax, ay) if each.kind == "radius" else (0.5 * (ax + bx), 0.5 * (ay + by))
+    return center, dist(center, (bx, by))
 
 
 def stated_dimensions(comparison: Comparison) -> StatedDimensions | None:

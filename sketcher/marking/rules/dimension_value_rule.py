@@ -39,7 +39,7 @@ def is_off(stated: StatedDimensions, each: StatedDimension) -> bool:
         return False
     if each.wording is not None and each.wording.said.count > 1 and stated.says_steps(each):
         return False
-    return not (each.is_true and stated.says(each, each.laid))
+    return not (stated.is_true(each) and stated.says(each, each.laid))
 
 
 RULE = MarkingRule("dimension-value", "a dimension that says another size", 3.0, 9.0, "dimensions",
