@@ -27,11 +27,13 @@ from sketcher.marking.key_measures import (
     RoundSize,
     SizeMeasure,
 )
+from sketcher.marking.key_motions import KeyMotions, motions_of
 from sketcher.marking.paper_millimetres import paper_mm
 from sketcher.part.part_size import part_size
 
 if TYPE_CHECKING:
     from sketcher.marking.comparison import Comparison
+    from sketcher.marking.key_motions import Floats
 
 ROUND = ("radius", "diameter")
 REACH = 1.0
@@ -103,6 +105,7 @@ class StatedDimensions:
     def __init__(self, comparison: Comparison) -> None:
         self.comparison = comparison
         self.key = standing(comparison.shape.part)
+        self._rows: dict[SizeMeasure, Floats] = {}
         mm = paper_mm(comparison)
         reach = max(comparison.within, min(REACH * mm, LEAST_REACH * part_size(
             comparison.shape.part)))
@@ -119,6 +122,17 @@ class StatedDimensions:
                       if leader.text and not any(leader.text == said for said, _ in texts)]
         self.notes = tuple((note, at) for text, at in texts
                            if (note := file_wording(text, unit)) is not None)
+
+    @cached_property
+    def motions(self) -> KeyMotions:
+        """How the key moves without its values: what dimensions are to hold."""
+        return motions_of(self.comparison.key)
+
+    def row(self, measure: SizeMeasure) -> Floats:
+        """Return what a measure holds of the key, shape (count,), as `KeyMotions.row` says."""
+        if measure not in self._rows:
+            self._rows[measure] = self.motions.row(measure)
+        return self._rows[measure]
 
     @cached_property
     def rounds(self) -> tuple[tuple[str, Arc | Circle], ...]:

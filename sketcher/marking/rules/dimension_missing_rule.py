@@ -18,7 +18,6 @@ from sketcher.marking.comparison import Comparison
 from sketcher.marking.dimension_feet import Foot
 from sketcher.marking.file_wording import FileWording
 from sketcher.marking.key_measures import LengthBetween, RoundSize
-from sketcher.marking.key_motions import KeyMotions, motions_of
 from sketcher.marking.key_shape import KeyShape
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
 from sketcher.marking.no_dimensions import NO_DIMENSIONS
@@ -41,75 +40,70 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     stated = stated_dimensions(comparison)
     if stated is None:
         return NO_DIMENSIONS
-    motions = motions_of(comparison.key)
     shape = comparison.shape
     drawn = {shape.pieces[source].id for number, _ in comparison.matching.pairs
              for source in shape.found[number].sources}
-    missing = motions.unsaid(list(said_rows(stated, motions)),
-                             sorted(drawn & shown_pieces(comparison.key)))
+    missing = stated.motions.unsaid(list(said_rows(stated)),
+                                    sorted(drawn & shown_pieces(comparison.key)))
     sayings = dict.fromkeys(saying_of_key(comparison.key, name) for name in missing)
     return tuple(sorted((_mistake(said) for said in sayings), key=lambda each: each.at))
 
 
-def said_rows(stated: StatedDimensions, motions: KeyMotions) -> Iterator[Floats]:
+def said_rows(stated: StatedDimensions) -> Iterator[Floats]:
     """Yield what each dimension and note of a hand-in holds of the key."""
     for each in stated.each:
         if not each.drives or each.wording is None:
             continue
         if each.measure is not None:
-            yield motions.row(each.measure)
+            yield stated.row(each.measure)
         if isinstance(each.measure, RoundSize) and each.drawn is not None:
-            yield from _rounds(stated, motions, each.drawn / each.measure.factor)
+            yield from _rounds(stated, each.drawn / each.measure.factor)
         if isinstance(each.measure, LengthBetween):
-            yield from _in_line(stated, motions, each.measure)
+            yield from _in_line(stated, each.measure)
         value = each.wording.said.value
         if value is None:
             continue
         if each.measure is None:
             # in a detail view, or beside what it means: what it says counts
-            yield from _worded(stated, motions, each)
+            yield from _worded(stated, each)
         elif each.wording.said.bevel is not None:
-            yield from _bevels(stated, motions, value * stated.factor)
+            yield from _bevels(stated, value * stated.factor)
         elif (each.wording.said.count > 1 or each.wording.everywhere) and not each.is_round:
-            yield from _like_values(stated, motions, each.is_angle,
+            yield from _like_values(stated, each.is_angle,
                                     value * (1.0 if each.is_angle else stated.factor))
     for note, _ in stated.notes:
-        yield from _noted(stated, motions, note)
+        yield from _noted(stated, note)
 
 
-def _worded(
-    stated: StatedDimensions, motions: KeyMotions, each: StatedDimension
-) -> Iterator[Floats]:
+def _worded(stated: StatedDimensions, each: StatedDimension) -> Iterator[Floats]:
     size = stated.value(each)
     if size is None:
         return
     if each.is_round:
         radius = size if each.dimension.kind == "radius" else 0.5 * size
-        yield from _rounds(stated, motions, radius)
+        yield from _rounds(stated, radius)
     else:
-        yield from _like_values(stated, motions, each.is_angle, size)
+        yield from _like_values(stated, each.is_angle, size)
 
 
-def _noted(stated: StatedDimensions, motions: KeyMotions, note: FileWording) -> Iterator[Floats]:
+def _noted(stated: StatedDimensions, note: FileWording) -> Iterator[Floats]:
     said = note.said
     if said.value is None or said.reference:
         return
     size = said.value * stated.factor
     if said.bevel is not None:
-        yield from _bevels(stated, motions, size)
+        yield from _bevels(stated, size)
     elif said.sign:
         radius = size if said.sign == "R" else 0.5 * size
-        yield from _rounds(stated, motions, radius)
+        yield from _rounds(stated, radius)
 
 
-def _rounds(stated: StatedDimensions, motions: KeyMotions, radius: float) -> Iterator[Floats]:
+def _rounds(stated: StatedDimensions, radius: float) -> Iterator[Floats]:
     for name, _ in stated.rounds_of(radius):
-        yield motions.row(RoundSize(name, 1.0))
+        yield stated.row(RoundSize(name, 1.0))
 
 
-def _in_line(
-    stated: StatedDimensions, motions: KeyMotions, measure: LengthBetween
-) -> Iterator[Floats]:
+def _in_line(stated: StatedDimensions, measure: LengthBetween) -> Iterator[Floats]:
     """Yield the same length to all holes and slot ends in line with one that it is taken to.
 
     One dimension holds for all that are on one center line (common practice, no source).
@@ -127,7 +121,7 @@ def _in_line(
             if abs(dx * way[0] + dy * way[1]) <= stated.comparison.within:
                 other = Foot("center", (name,), 0.0)
                 feet = (other, measure.feet[1]) if n == 0 else (measure.feet[0], other)
-                yield motions.row(replace(measure, feet=feet))
+                yield stated.row(replace(measure, feet=feet))
 
 
 def _is_marked(curve: Curve) -> bool:
@@ -135,7 +129,7 @@ def _is_marked(curve: Curve) -> bool:
     return not isinstance(curve, Line) and swept((curve,)) > HALF
 
 
-def _bevels(stated: StatedDimensions, motions: KeyMotions, size: float) -> Iterator[Floats]:
+def _bevels(stated: StatedDimensions, size: float) -> Iterator[Floats]:
     """Yield both legs of the chamfers of a size."""
     within = stated.comparison.within
     for name in stated.outline:
@@ -146,12 +140,10 @@ def _bevels(stated: StatedDimensions, motions: KeyMotions, size: float) -> Itera
         if min(legs) > within and min(abs(leg - size) for leg in legs) <= within:
             ends = (Foot("end", (name,), 0.0), Foot("end", (name,), 1.0))
             for way in ((1.0, 0.0), (0.0, 1.0)):
-                yield motions.row(LengthBetween(ends, way))
+                yield stated.row(LengthBetween(ends, way))
 
 
-def _like_values(
-    stated: StatedDimensions, motions: KeyMotions, is_angle: bool, value: float
-) -> Iterator[Floats]:
+def _like_values(stated: StatedDimensions, is_angle: bool, value: float) -> Iterator[Floats]:
     part, within = stated.comparison.shape.part, stated.comparison.within
     names = []
     for name, binding in part.bindings.items():
@@ -159,7 +151,7 @@ def _like_values(
             found = wanted(part, binding)
             if found is not None and abs(abs(found) - value) <= within:
                 names.append(name)
-    yield from motions.owned(names)
+    yield from stated.motions.owned(names)
 
 
 def _mistake(said: PaperSaying) -> Mistake:

@@ -18,7 +18,7 @@ from sketcher.geometry.vectors import normalized
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.dimension_feet import Foot
 from sketcher.marking.key_measures import AngleBetween, LengthBetween, PitchSize, RoundSize
-from sketcher.marking.key_motions import KeyMotions, follows, motions_of
+from sketcher.marking.key_motions import follows
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
 from sketcher.marking.no_dimensions import NO_DIMENSIONS
 from sketcher.marking.stated_dimensions import (
@@ -78,8 +78,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     stated = stated_dimensions(comparison)
     if stated is None:
         return NO_DIMENSIONS
-    motions = motions_of(comparison.key)
-    rows = {n: motions.row(each.measure) for n, each in enumerate(stated.each)
+    rows = {n: stated.row(each.measure) for n, each in enumerate(stated.each)
             if each.drives and each.measure is not None}
     ways: list[_Levels] = []
     said: dict[object, str] = {}
@@ -91,7 +90,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
             others = [other for k, other in rows.items()
                       if k < n or not isinstance(stated.each[k].measure, LengthBetween)]
             levels = _levels(stated, ways, each.measure)
-            if levels is not None and _closes(stated, motions, levels, each.measure, row, others):
+            if levels is not None and _closes(stated, levels, each.measure, row, others):
                 found.append(_mistake(each, f"{text} follows from other dimensions"))
             continue
         subjects = _subjects(stated, each)
@@ -120,8 +119,8 @@ def _levels(
 
 
 def _closes(
-    stated: StatedDimensions, motions: KeyMotions, levels: _Levels, measure: LengthBetween,
-    row: Floats, others: Sequence[Floats],
+    stated: StatedDimensions, levels: _Levels, measure: LengthBetween, row: Floats,
+    others: Sequence[Floats],
 ) -> bool:
     """Tell whether a length closes a circuit; else it is one more edge."""
     one, other = (foot.at(stated.key) for foot in measure.feet)
@@ -129,9 +128,9 @@ def _closes(
         return False
     for foot, at in zip(measure.feet, (one, other), strict=True):
         for name, center in _rounds_through(stated, at, levels.way):
-            if follows(motions.row(RoundSize(name, 1.0)), others):
+            if follows(stated.row(RoundSize(name, 1.0)), others):
                 spoke = LengthBetween((Foot("center", (name,)), foot), levels.way)
-                levels.closes(center, at, motions.row(spoke))
+                levels.closes(center, at, stated.row(spoke))
     return levels.closes(one, other, row)
 
 
