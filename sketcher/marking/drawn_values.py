@@ -26,7 +26,7 @@ from sketcher.marking.value_reading import Reading
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Binding, GridPattern, Part, PolarPattern
 from sketcher.part.wanted import evaluator
-from sketcher.quantity.parameters import evaluate_all
+from sketcher.quantity.parameters import Value, evaluate_all
 from sketcher.quantity.parse import evaluate, names_in
 
 ANGLE_WITHIN = 0.05
@@ -86,6 +86,10 @@ class DrawnValues:
     # What the key asks.
 
     @cached_property
+    def _parameters(self) -> Mapping[str, Value]:
+        return evaluate_all(self.part.parameters, self.part.unit)
+
+    @cached_property
     def _asked(self) -> Mapping[str, _Asked]:
         """Every value of the key by name of dimension or pattern field."""
         part, value = self.part, evaluator(self.part)
@@ -98,24 +102,22 @@ class DrawnValues:
                     figures.get(binding.kind, "length"))
                 found[name] = _Asked("dimension", binding.value, value(name, binding, quantity),
                                      quantity, figure)
-        values = evaluate_all(part.parameters, part.unit)
         for name in pattern_fields(part):
             text, figure = pattern_value(part, name), pattern_quantity(name)
-            found[name] = _Asked("pattern", text, evaluate(text, figure, part.unit, values),
-                                 figure, figure)
+            found[name] = _Asked("pattern", text, evaluate(
+                text, figure, part.unit, self._parameters), figure, figure)
         return found
 
     @cached_property
     def _users(self) -> Mapping[str, Mapping[str, float]]:
         """For each parameter the values that it goes into, with the derivative of each."""
         part = self.part
-        before = evaluate_all(part.parameters, part.unit)
         found: dict[str, dict[str, float]] = {}
         for parameter, text in part.parameters.items():
             moved = changed(part, [KeyChange("parameter", parameter, "", f"({text})*1.001")])
             try:
                 after = evaluate_all(moved.parameters, part.unit)
-                step = after[parameter].amount - before[parameter].amount
+                step = after[parameter].amount - self._parameters[parameter].amount
                 if step:
                     slopes = {name: (value - self._asked[name].value) / step
                               for name, value in DrawnValues(moved, self.within).values.items()}
@@ -243,13 +245,10 @@ class DrawnValues:
         if any(abs(each - step) * abs(slope) > 2.0 * self._room(name)
                for each, (name, slope) in zip(steps, shown.items(), strict=True)):
             return None
-        first = next(iter(shown))
-        angle = self._asked[first].quantity == "angle"
-        now = float(evaluate_all(self.part.parameters, self.part.unit)[parameter].amount)
-        alone = next(iter(shown)) if len(shown) == 1 else ""
-        sort: ValueSort = "angle" if angle else (
-            self._asked[alone].figure if alone and self._asked[alone].text.strip() == parameter
-            else "length")
+        first = self._asked[next(iter(shown))]
+        now = float(self._parameters[parameter].amount)
+        sort: ValueSort = "angle" if first.quantity == "angle" else (
+            first.figure if len(shown) == 1 and first.text.strip() == parameter else "length")
         return self._figure("parameter", parameter, self.part.parameters[parameter], now,
                             now + step, sort)
 
