@@ -8,8 +8,7 @@ from sketcher.marking.comparison import Comparison
 from sketcher.marking.key_changes import changed
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import Part
-from sketcher.quantity.parameters import evaluate_all
-from sketcher.quantity.parse import evaluate
+from sketcher.part.wanted import evaluator
 
 LEAST_VALUES = 2
 """Wrong values from which on it is asked: one is as often a slip (common practice, no source)."""
@@ -43,6 +42,6 @@ def _same(
 
 def _driving_values(part: Part) -> Mapping[str, float]:
     """Return the value of each dimension that drives."""
-    names = evaluate_all(part.parameters, part.unit)
-    return {name: evaluate(binding.value, KINDS[binding.kind].quantity or "any", part.unit, names)
+    value = evaluator(part)
+    return {name: value(name, binding, KINDS[binding.kind].quantity or "any")
             for name, binding in part.bindings.items() if binding.drives and binding.value}
