@@ -138,6 +138,13 @@ def reversed_curve(curve: C) -> C:
     return curve
 
 
+def travelled_as(line: Line, other: Line) -> Line:
+    """Return a line travelled the way of another, less than a right angle off it."""
+    (ax, ay), (bx, by) = line.start, line.end
+    (cx, cy), (dx, dy) = other.start, other.end
+    return reversed_curve(line) if (bx - ax) * (dx - cx) + (by - ay) * (dy - cy) < 0.0 else line
+
+
 def moved(curve: C, dx: float, dy: float) -> C:
     """Return the curve moved by (`dx`, `dy`).
 

@@ -9,7 +9,7 @@ from itertools import pairwise
 from math import dist, pi
 
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.geometry.evaluate import midpoint, turn
+from sketcher.geometry.evaluate import midpoint, travelled_as, turn
 from sketcher.interrupt import check
 from sketcher.marking.assignment import Matching
 from sketcher.marking.carrier_spans import (
@@ -281,9 +281,7 @@ class DrawnEdges:
         """Return a feature of the hand-in in the direction of the key's."""
         mine, theirs = self.key[i].curve, self.hand[j].curve
         if isinstance(mine, Line) and isinstance(theirs, Line):
-            (ax, ay), (bx, by) = mine.direction, theirs.direction
-            if ax * bx + ay * by < 0.0:
-                return Line(theirs.end, theirs.start)
+            return travelled_as(theirs, mine)
         return theirs
 
     def _told_twice(

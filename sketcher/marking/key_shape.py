@@ -10,6 +10,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from sketcher.geometry.curves import XY, Circle, Line
+from sketcher.geometry.evaluate import travelled_as
 from sketcher.marking.assignment import FeatureTable
 from sketcher.marking.outline_features import Feature, features
 from sketcher.part.image_id import ImageId
@@ -124,18 +125,13 @@ class KeyShape:
         drawn = hand.curve
         if isinstance(mine.curve, Line):
             assert isinstance(drawn, Line)
-            theirs = [drawn.start, drawn.end]
-            (x0, y0), (x1, y1) = mine.curve.start, mine.curve.end
-            (u0, v0), (u1, v1) = theirs
-            if (x1 - x0) * (u1 - u0) + (y1 - y0) * (v1 - v0) < 0.0:
-                theirs.reverse()
+            drawn = travelled_as(drawn, mine.curve)
         else:
             assert not isinstance(drawn, Line)
             out.append((self.center_anchor(piece), piece.image, drawn.center))
             if isinstance(mine.curve, Circle) or isinstance(drawn, Circle):
                 return out
-            theirs = [drawn.start, drawn.end]
-        for (source, end), place in zip(mine.ends, theirs, strict=True):
+        for (source, end), place in zip(mine.ends, (drawn.start, drawn.end), strict=True):
             at = self.pieces[source]
             name = self.end_anchor(at, end)
             if name is not None:

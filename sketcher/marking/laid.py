@@ -8,6 +8,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from sketcher.geometry.curves import Circle, Line
+from sketcher.geometry.evaluate import travelled_as
 from sketcher.marking.assignment import FeatureTable, Matching, matched
 from sketcher.marking.changed_keys import ChangedKey
 from sketcher.marking.key_changes import KeyChange
@@ -100,12 +101,8 @@ def moves(shape: KeyShape, hand: Sequence[Feature], matching: Matching) -> Float
     for i, j in matching.pairs:
         a, b = shape.found[i].curve, hand[j].curve
         if isinstance(a, Line) and isinstance(b, Line):
-            ends = (b.start, b.end)
-            if (a.end[0] - a.start[0]) * (b.end[0] - b.start[0]) + (
-                    a.end[1] - a.start[1]) * (b.end[1] - b.start[1]) < 0.0:
-                ends = ends[::-1]
-            found += [(p[0] - q[0], p[1] - q[1])
-                      for p, q in zip((a.start, a.end), ends, strict=True)]
+            b = travelled_as(b, a)
+            found += [(p[0] - q[0], p[1] - q[1]) for p, q in ((a.start, b.start), (a.end, b.end))]
         elif not isinstance(a, Line) and not isinstance(b, Line):
             # a center says more than an end, which the neighbor moves as well
             step = (a.center[0] - b.center[0], a.center[1] - b.center[1])

@@ -60,6 +60,13 @@ def test_joint_angles():
     assert ev.angle_between(line, ev.reflected(corner, line)) == pytest.approx(-radians(15))
 
 
+def test_a_line_is_travelled_as_another_from_whichever_end():
+    east, back = Line((0.0, 0.0), (10.0, 1.0)), Line((7.0, 9.0), (2.0, 9.5))
+    assert ev.travelled_as(back, east) == Line((2.0, 9.5), (7.0, 9.0))
+    assert ev.travelled_as(east, east) == east
+    assert ev.travelled_as(Line((0.0, 0.0), (-1.0, 10.0)), east) == Line((0.0, 0.0), (-1.0, 10.0))
+
+
 @pytest.mark.parametrize("curve", ALL)
 def test_reflection_moves_every_point_alike_and_is_its_own_inverse(curve):
     axis = Line((0.5, -2.0), (3.0, 4.0))
