@@ -12,13 +12,12 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
 from functools import cached_property
-from math import hypot
 from typing import TYPE_CHECKING, TypeAlias
 from weakref import WeakKeyDictionary
 
 import numpy as np
 
-from sketcher.geometry.curves import XY, Circle
+from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.marking.dimension_feet import PlacedKey, standing
 from sketcher.marking.key_changes import (
     KeyChange,
@@ -234,14 +233,12 @@ def follows(row: Floats, rows: Sequence[Floats]) -> bool:
     return float(np.linalg.norm(one - one @ others.T @ others)) <= 10.0 * ZERO
 
 
-def _numbers(curve: object) -> tuple[float, ...]:
+def _numbers(curve: Curve) -> tuple[float, ...]:
     if isinstance(curve, Circle):
         return (*curve.center, curve.radius)
-    start: XY = curve.start  # type: ignore[attr-defined]
-    end: XY = curve.end  # type: ignore[attr-defined]
-    center = getattr(curve, "center", None)
-    return (*start, *end) if center is None else (*start, *end, *center, hypot(
-        start[0] - center[0], start[1] - center[1]))
+    if isinstance(curve, Line):
+        return (*curve.start, *curve.end)
+    return (*curve.start, *curve.end, *curve.center, curve.radius)
 
 
 def _pattern_fields(part: Part) -> dict[str, float]:
