@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 
@@ -39,7 +40,6 @@ class OtherWays:
 
     def __init__(self, keys: ChangedKeys, values: DrawnValues) -> None:
         self._keys, self._values = keys, values
-        self._ways: list[OtherWay] | None = None
 
     def likely(self, seen: Explanation) -> list[OtherWay]:
         """Return the ways that may explain what is off in a hand-in, the likeliest first."""
@@ -53,7 +53,7 @@ class OtherWays:
         taken = {(c.sort, c.name) for c in seen.changes}
         drawn = FeatureTable(theirs)
         ranked = []
-        for number, way in enumerate(self.ways()):
+        for number, way in enumerate(self.ways):
             if (way.change.sort, way.change.name) in taken:
                 continue
             hits = int(_on(drawn, way.own, within).sum())
@@ -65,26 +65,25 @@ class OtherWays:
         ranked.sort(key=lambda each: each[:3])
         return [way for *_, way in ranked[:TRIED]]
 
+    @cached_property
     def ways(self) -> Sequence[OtherWay]:
-        """Return all of them."""
-        if self._ways is None:
-            base = self._keys.base.shape
-            self._ways = []
-            for change in self._changes():
-                check()
-                key = self._keys.under((change,))
-                if key is None:
-                    continue
-                own = np.flatnonzero(~_on(key.shape.table, base.table, base.within)).tolist()
-                gone = np.flatnonzero(~_on(base.table, key.shape.table, base.within)).tolist()
-                if own or gone:
-                    sources = {shape.pieces[n].source
-                               for shape, features in ((key.shape, own), (base, gone))
-                               for f in features for n in shape.found[f].sources}
-                    self._ways.append(OtherWay(
-                        change, key, FeatureTable([key.shape.found[f] for f in own]),
-                        frozenset(sources)))
-        return self._ways
+        """All of them."""
+        base = self._keys.base.shape
+        found: list[OtherWay] = []
+        for change in self._changes():
+            check()
+            key = self._keys.under((change,))
+            if key is None:
+                continue
+            own = np.flatnonzero(~_on(key.shape.table, base.table, base.within)).tolist()
+            gone = np.flatnonzero(~_on(base.table, key.shape.table, base.within)).tolist()
+            if own or gone:
+                sources = {shape.pieces[n].source
+                           for shape, features in ((key.shape, own), (base, gone))
+                           for f in features for n in shape.found[f].sources}
+                found.append(OtherWay(change, key, FeatureTable(
+                    [key.shape.found[f] for f in own]), frozenset(sources)))
+        return found
 
     def _changes(self) -> Iterator[KeyChange]:
         part = self._keys.part

@@ -115,7 +115,7 @@ def test_seven_holes_round_a_bolt_circle_are_seen_in_any_pose() -> None:
 
 def test_the_other_side_of_a_distance_is_named_as_such() -> None:
     key = key_ready("shelf-bracket").explainer
-    way = next(way for way in key._others.ways() if way.change.sort == "side")
+    way = next(way for way in key._others.ways if way.change.sort == "side")
     found = compared("shelf-bracket", [piece.curve for piece in way.key.shape.pieces])
     assert [(each.sort, each.name) for each in found.changes] == [("side", way.change.name)]
 
