@@ -16,7 +16,8 @@ from sketcher.drafting.page import Page
 from sketcher.marking.comparing import KeyReady
 from sketcher.marking.demo_class import demo_hand_ins, demo_key
 from sketcher.marking.hand_in_file import read_hand_in
-from sketcher.marking.marked_sheet import marked_sheet
+from sketcher.marking.marked_sheet import sheet_of_view
+from sketcher.marking.marked_view import marked_view
 from sketcher.marking.marks import marked
 from sketcher.marking.rubric import Rubric
 
@@ -34,7 +35,7 @@ def page() -> Page:
         path.write_bytes(one.content)
         hand_in = read_hand_in(path)
     comparison = KeyReady(demo_key(), Rubric()).compare(hand_in)
-    [only] = marked_sheet(comparison, marked(comparison, Rubric()), NUMBER)
+    [only] = sheet_of_view(marked_view(comparison), marked(comparison, Rubric()), NUMBER)
     return only
 
 

@@ -12,7 +12,6 @@ from sketcher.drafting.paper_sizes import Sheet, sheets
 from sketcher.drafting.paper_view import MM_PER
 from sketcher.geometry.bounds import Box
 from sketcher.geometry.curves import XY
-from sketcher.marking.comparison import Comparison
 from sketcher.marking.deduction_table import (
     deduction_rows,
     notes_of,
@@ -21,7 +20,7 @@ from sketcher.marking.deduction_table import (
 )
 from sketcher.marking.enlarged_circles import CloseUp, CloseUpRows, close_ups
 from sketcher.marking.marked_picture import Pictured, pictured
-from sketcher.marking.marked_view import MarkedView, marked_view
+from sketcher.marking.marked_view import MarkedView
 from sketcher.marking.marks import Marks
 from sketcher.marking.report_page import (
     GAP,
@@ -46,22 +45,17 @@ PAGE_COST = 0.8
 """What a page more counts beside a picture half as large (a guess)."""
 
 
-def marked_sheet(comparison: Comparison, marks: Marks, label: str) -> tuple[Page, ...]:
-    """Return the pages of a marked hand-in.
+def sheet_of_view(shown: MarkedView, marks: Marks, label: str) -> tuple[Page, ...]:
+    """Return the pages of a marked hand-in, of what a picture of it shows.
 
     Parameters
     ----------
-    comparison : Comparison
+    shown : MarkedView
     marks : Marks
         What it is given; deductions that a person waived are left out.
     label : str
         What it is called: a number, or a name where that is asked for.
     """
-    return sheet_of_view(marked_view(comparison), marks, label)
-
-
-def sheet_of_view(shown: MarkedView, marks: Marks, label: str) -> tuple[Page, ...]:
-    """Return the pages of a marked hand-in, of what a picture of it shows."""
     picture = pictured(shown, marks.kept)
     plans: list[_Plan] = []
     for same in PAPERS[shown.practice]:

@@ -146,8 +146,13 @@ def key_view(part: Part) -> MarkedView:
         tuple(piece.curve for piece in whole(part) if piece.role == "outline"))
 
 
-def hand_view(part: Part, hand_in: HandIn) -> MarkedView:
-    """Return a hand-in alone, in its file's own numbers, where it does not fit the key `part`."""
+def hand_view(part: Part, hand_in: HandIn | None) -> MarkedView | None:
+    """Return a hand-in alone, in its file's own numbers, where it does not fit the key `part`.
+
+    None where no outline of it could be read.
+    """
+    if hand_in is None or not hand_in.of_role("outline"):
+        return None
     outline, *others = (tuple(each.curve for each in hand_in.of_role(role))
                         for role in ("outline", *LAID))
     return MarkedView(part.name, part.drawing.practice, part.unit, outline,

@@ -1,4 +1,4 @@
-"""The PDF of a marked sheet, made where the hand-in is: in the process that marked it."""
+"""The PDF of a marked sheet, made where the hand-in is, or of what a picture of it shows."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from dataclasses import dataclass, field, replace
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.hand_in import HandIn
 from sketcher.marking.mark_tables import ungraded_reason
+from sketcher.marking.marked_view import MarkedView, hand_view, marked_view
 from sketcher.marking.marks import Marks
 from sketcher.marking.roster import ClassEntry
 from sketcher.part.value import Part, frozen
@@ -30,20 +31,30 @@ class SheetMaker:
 
     def __call__(self, comparison: Comparison, marks: Marks, entry: ClassEntry) -> bytes:
         """Return the PDF of a hand-in."""
-        from sketcher.exchange.pdf import pdf_bytes
-        from sketcher.marking.marked_sheet import marked_sheet
-
-        return pdf_bytes(marked_sheet(comparison, marks, self._label(entry)))
+        return self.of_view(marked_view(comparison), marks, entry)
 
     def of_ungraded(
         self, key: Part, marks: Marks, entry: ClassEntry, hand_in: HandIn | None
     ) -> bytes:
         """Return the PDF of a hand-in without points."""
+        return self.of_ungraded_view(key, marks, entry, hand_view(key, hand_in))
+
+    def of_view(self, shown: MarkedView, marks: Marks, entry: ClassEntry) -> bytes:
+        """Return the PDF of a hand-in, of what a picture of it shows."""
         from sketcher.exchange.pdf import pdf_bytes
-        from sketcher.marking.ungraded_sheet import ungraded_sheet
+        from sketcher.marking.marked_sheet import sheet_of_view
+
+        return pdf_bytes(sheet_of_view(shown, marks, self._label(entry)))
+
+    def of_ungraded_view(
+        self, key: Part, marks: Marks, entry: ClassEntry, shown: MarkedView | None
+    ) -> bytes:
+        """Return the PDF of a hand-in without points; `shown` is None where nothing was read."""
+        from sketcher.exchange.pdf import pdf_bytes
+        from sketcher.marking.ungraded_sheet import ungraded_pages
 
         told = replace(marks, ungraded=ungraded_reason(entry, marks, self.names))
-        return pdf_bytes(ungraded_sheet(key, told, self._label(entry), hand_in))
+        return pdf_bytes(ungraded_pages(key, told, self._label(entry), shown))
 
     def _label(self, entry: ClassEntry) -> str:
         return entry.label(self.names, self.codes.get(entry.number, ""))

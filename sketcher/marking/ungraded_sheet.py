@@ -8,9 +8,8 @@ from dataclasses import replace
 from sketcher.drafting.page import Page
 from sketcher.drafting.paper_sizes import sheets
 from sketcher.marking.deduction_table import by_hand_texts, total_text
-from sketcher.marking.hand_in import HandIn
 from sketcher.marking.marked_picture import PictureBlock, pictured
-from sketcher.marking.marked_view import MarkedView, hand_view, key_view
+from sketcher.marking.marked_view import MarkedView, key_view
 from sketcher.marking.marks import Marks
 from sketcher.marking.report_page import (
     PAPER,
@@ -25,8 +24,8 @@ from sketcher.part.value import Part
 TALL = 92.0  # of a picture in mm: two stand on a sheet
 
 
-def ungraded_sheet(
-    key: Part, marks: Marks, label: str, hand_in: HandIn | None = None
+def ungraded_pages(
+    key: Part, marks: Marks, label: str, shown: MarkedView | None
 ) -> tuple[Page, ...]:
     """Return the pages of a hand-in without points.
 
@@ -38,17 +37,9 @@ def ungraded_sheet(
         Its `ungraded` says why.
     label : str
         What it is called: a number, or a name where that is asked for.
-    hand_in : HandIn, optional
-        What could be read of it.
+    shown : MarkedView or None
+        What a picture of the hand-in shows; None where nothing was read.
     """
-    shown = None if hand_in is None or not hand_in.of_role("outline") else hand_view(key, hand_in)
-    return ungraded_pages(key, marks, label, shown)
-
-
-def ungraded_pages(
-    key: Part, marks: Marks, label: str, shown: MarkedView | None
-) -> tuple[Page, ...]:
-    """Return the same, of what a picture of the hand-in shows; None where nothing was read."""
     sheet = sheets()[PAPER[key.drawing.practice]]
     left, _, right, _ = page_room(sheet)
     wide = right - left

@@ -9,10 +9,11 @@ import pytest
 
 from sketcher.marking.hand_in import HandCurve, HandIn
 from sketcher.marking.marked_sheet import sheet_of_view
+from sketcher.marking.marked_view import hand_view
 from sketcher.marking.marks import ungraded
 from sketcher.marking.rubric import Rubric
 from sketcher.marking.ruled_rows import broken
-from sketcher.marking.ungraded_sheet import ungraded_sheet
+from sketcher.marking.ungraded_sheet import ungraded_pages
 from tests.marked_pages import assert_tidy, leaders, pointed_at, read, text_of
 from tests.marked_views import HOLE, OUTLINE, TALL, WIDE, given, plate_view
 from tests.ready_keys import demo_solved
@@ -111,9 +112,10 @@ def test_what_prints_large_has_no_close_up() -> None:
 
 def test_a_hand_in_that_fits_nowhere_is_shown_with_the_reason_and_the_key() -> None:
     hand_in = HandIn("0.dxf", tuple(HandCurve(curve, k) for k, curve in enumerate(OUTLINE, 1)))
-    sheets = read(ungraded_sheet(
-        demo_solved("gate-strap").part,
-        ungraded("0.dxf", "no outline fits the key", Rubric()), "Number 17", hand_in))
+    key = demo_solved("gate-strap").part
+    sheets = read(ungraded_pages(
+        key, ungraded("0.dxf", "no outline fits the key", Rubric()), "Number 17",
+        hand_view(key, hand_in)))
     for sheet in sheets:
         assert_tidy(sheet)
     said = text_of(sheets)

@@ -14,11 +14,11 @@ from sketcher.marking.comparison import Comparison
 from sketcher.marking.copied_hand_ins import Alike, Traces, copied
 from sketcher.marking.hand_in import HandIn
 from sketcher.marking.hand_rulings import with_all_rules
-from sketcher.marking.mark_tables import ungraded_reason
 from sketcher.marking.marked_view import MarkedView, hand_view, marked_view
 from sketcher.marking.marks import Marks
 from sketcher.marking.roster import ClassEntry, ClassList, class_list, read_roster
 from sketcher.marking.rubric import Rubric
+from sketcher.marking.sheet_maker import SheetMaker
 from sketcher.part.value import Part, frozen
 from sketcher.progress import counted, report
 
@@ -102,8 +102,6 @@ def _view(comparison: Comparison, _: Marks, __: ClassEntry) -> MarkedView:
 def _view_of_ungraded(
     key: Part, _: Marks, __: ClassEntry, hand_in: HandIn | None
 ) -> MarkedView | None:
-    if hand_in is None or not hand_in.of_role("outline"):
-        return None
     return hand_view(key, hand_in)
 
 
@@ -120,20 +118,15 @@ def class_sheets(
     names : bool
         Whether names of students and files stand in them.
     """
-    sheets = tuple(_sheet(one, found, names) for one in counted(found.marked))
+    maker = SheetMaker(names, found.codes)
+    sheets = tuple(_sheet(one, found, maker) for one in counted(found.marked))
     return sheets, report_pdf(found.marked, found.key, rubric, found.alike, names)
 
 
-def _sheet(one: Marked, found: ClassCompared, names: bool) -> bytes:
-    from sketcher.exchange.pdf import pdf_bytes
-    from sketcher.marking.marked_sheet import sheet_of_view
-    from sketcher.marking.ungraded_sheet import ungraded_pages
-
-    entry = one.entry
-    label = entry.label(names, found.codes.get(entry.number, ""))
+def _sheet(one: Marked, found: ClassCompared, maker: SheetMaker) -> bytes:
+    marks, entry = one.marks, one.entry
     shown = one.made if isinstance(one.made, MarkedView) else None
-    if shown is not None and not one.marks.ungraded:
-        return pdf_bytes(sheet_of_view(shown, one.marks, label))
-    reason = ungraded_reason(entry, one.marks, names) or "its picture could not be drawn"
-    told = replace(one.marks, ungraded=reason)
-    return pdf_bytes(ungraded_pages(found.key_of(entry), told, label, shown))
+    if shown is not None and not marks.ungraded:
+        return maker.of_view(shown, marks, entry)
+    told = replace(marks, ungraded=marks.ungraded or "its picture could not be drawn")
+    return maker.of_ungraded_view(found.key_of(entry), told, entry, shown)
