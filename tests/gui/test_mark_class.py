@@ -6,9 +6,10 @@ from collections.abc import Iterator
 from pathlib import Path
 
 import pytest
-from PySide6.QtCore import QPoint, Qt
+from PySide6.QtCore import QEvent, QPoint, QPointF, Qt
+from PySide6.QtGui import QMouseEvent
 from PySide6.QtTest import QTest
-from PySide6.QtWidgets import QPushButton
+from PySide6.QtWidgets import QApplication, QPushButton
 
 from sketcher.desk.dialogs.marking_desk import CLASS, MARKS, MarkingDesk
 from sketcher.desk.dialogs.marking_layers import ANSWER
@@ -246,10 +247,38 @@ def test_a_cell_shows_its_deduction_and_a_ring_chooses_one(
     x, y = ring.centers[ring.tip.numbers.index("2")]
     QTest.mouseClick(view, LEFT, NONE, QPoint(round(x * unit), round(view.height() - y * unit)))
     assert pane.deduction.number == 2
-    for one in rings:  # each leader ends on the place of its mistakes
+    assert_leaders_end_on_places(marked)
+
+
+def assert_leaders_end_on_places(desk: MarkingDesk) -> None:
+    pane, view = desk.pane, desk.pane.view
+    assert view.rings()
+    for one in view.rings():
         each = pane.row.marks.deductions[int(one.tip.numbers[0]) - 1]
-        tip = (one.tip.at[0] * unit, view.height() - one.tip.at[1] * unit)
+        tip = (one.tip.at[0] * view._unit(), view.height() - one.tip.at[1] * view._unit())
         assert tip == pytest.approx(view.camera.to_screen(each.mistake.at), abs=4)
+
+
+def test_rings_go_along_while_the_drawing_is_pulled(marked: MarkingDesk) -> None:
+    view = marked.pane.view
+    kept = view.rings()
+    start = QPointF(view.rect().center())
+    QTest.mousePress(view, LEFT, NONE, start.toPoint())
+    for way in (2.0, 40.0):
+        at = start + QPointF(way, 0.5 * way)
+        QApplication.sendEvent(view, QMouseEvent(
+            QEvent.Type.MouseMove, at, view.mapToGlobal(at), Qt.MouseButton.NoButton, LEFT, NONE))
+    assert view.pulled_along
+    here = view.rings()
+    steps = {(round(b.foot[0] - a.foot[0], 9), round(b.foot[1] - a.foot[1], 9))
+             for a, b in zip(kept, here, strict=True)}
+    assert steps == {(round(40.0 / view._unit(), 9), round(-20.0 / view._unit(), 9))}
+    assert_leaders_end_on_places(marked)
+    view.zoom(1.1, (start.x(), start.y()))  # a turn of the wheel with the button held down
+    assert_leaders_end_on_places(marked)
+    QTest.mouseRelease(view, LEFT, NONE, start.toPoint())
+    assert not view.pulled_along
+    assert_leaders_end_on_places(marked)
 
 
 def test_the_rubric_is_typed_and_the_marks_follow(marked: MarkingDesk) -> None:

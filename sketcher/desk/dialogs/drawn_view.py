@@ -117,6 +117,11 @@ class DrawnView(QWidget):
         self.camera = self.camera.panned(dx, dy)
         self.update()
 
+    @property
+    def pulled_along(self) -> bool:
+        """Whether the pointer pulls the drawing along just now."""
+        return self._held is not None and self._pulled
+
     # Events.
 
     def paintEvent(self, event: QPaintEvent) -> None:

@@ -12,7 +12,7 @@ from sketcher.desk.dialogs.drawn_curves import paint_curves, pen_of
 from sketcher.desk.dialogs.drawn_view import DrawnView
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
-from sketcher.geometry.bounds import bounds, bounds_of, boxes_meet
+from sketcher.geometry.bounds import bounds, bounds_of
 from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.evaluate import moved, scaled
 from sketcher.marking.marked_view import MarkedView
@@ -40,7 +40,6 @@ class HandInView(DrawnView):
         self.deductions: tuple[Deduction, ...] = ()
         self._rings: tuple[NumberRing, ...] = ()
         self._rings_of: tuple[object, ...] = ()
-        self._moving = False
         self.setAccessibleName("The hand-in on its key")
 
     def sizeHint(self) -> QSize:
@@ -88,15 +87,15 @@ class HandInView(DrawnView):
         seen = (self.shown, tuple((d.number, d.mistake.at) for d in self.deductions), camera, unit)
         if seen == self._rings_of:
             return self._rings
-        if self._moving and self._rings_of[:2] == seen[:2]:
-            before = self._rings_of[2]
-            assert isinstance(before, Camera)
+        before = self._rings_of[2] if self._rings_of[:2] == seen[:2] else None
+        if self.pulled_along and isinstance(before, Camera) and before.scale == camera.scale:
             x, y = (now - then for now, then in zip(
                 camera.to_screen((0.0, 0.0)), before.to_screen((0.0, 0.0)), strict=True))
             self._rings = tuple(_carried(ring, x / unit, -y / unit) for ring in self._rings)
         else:
-            tips = gathered([(at, str(each.number)) for each in self.deductions
-                             if self._in_view(at := self._on_paper(each.mistake.at))])
+            tips = gathered([(self._on_paper(each.mistake.at), str(each.number))
+                             for each in self.deductions
+                             if camera.meets((*each.mistake.at, *each.mistake.at))])
             ink = [_laid(curve, camera, unit) for curve in self._ink()]
             area = (0.0, 0.0, camera.width / unit, camera.height / unit)
             self._rings = number_rings(tips, ink, area)
@@ -106,17 +105,16 @@ class HandInView(DrawnView):
     def _ink(self) -> list[Curve]:
         assert self.shown is not None
         every = [*self.shown.key, *(c for curves in self.shown.hand.values() for c in curves)]
-        near = [curve for curve in every if boxes_meet(bounds(curve), self.camera.window)]
+        near = [curve for curve in every if self.camera.meets(bounds(curve))]
         return near if len(near) <= MOST_INK else []
-
-    def _in_view(self, at: XY) -> bool:
-        unit = self._unit()
-        return 0.0 <= at[0] * unit <= self.camera.width and (
-            0.0 <= at[1] * unit <= self.camera.height)
 
     def _on_paper(self, at: XY) -> XY:
         x, y = self.camera.to_screen(at)
         return x / self._unit(), (self.camera.height - y) / self._unit()
+
+    def _pixel(self, at: XY) -> QPointF:
+        unit = self._unit()
+        return QPointF(at[0] * unit, self.camera.height - at[1] * unit)
 
     # Painting.
 
@@ -160,11 +158,9 @@ class HandInView(DrawnView):
         super().zoom(factor, about if at is None else self.camera.to_screen(at))
 
     def _paint_ring(self, painter: QPainter, ring: NumberRing) -> None:
-        unit, high = self._unit(), self.camera.height
         by_number = {str(each.number): each for each in self.deductions}
         chosen = str(self.chosen) in ring.tip.numbers
-        tip = QPointF(ring.tip.at[0] * unit, high - ring.tip.at[1] * unit)
-        foot = QPointF(ring.foot[0] * unit, high - ring.foot[1] * unit)
+        tip, foot = self._pixel(ring.tip.at), self._pixel(ring.foot)
         color = self.look.focus if chosen else self.look.clash
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.setPen(pen_of(color, 2.0 if chosen else 1.2))
@@ -175,8 +171,7 @@ class HandInView(DrawnView):
             own = number == str(self.chosen)
             waived = by_number[number].ruling == "waived"
             color = self.look.focus if own else self.look.quiet if waived else self.look.clash
-            at = QPointF(center[0] * unit, high - center[1] * unit)
-            reach = ring.radius * unit
+            at, reach = self._pixel(center), ring.radius * self._unit()
             painter.setBrush(QColor(self.look.sheet))
             painter.setPen(pen_of(color, 2.6 if own else 1.4, dashed=waived))
             painter.drawEllipse(at, reach, reach)
@@ -187,17 +182,10 @@ class HandInView(DrawnView):
             painter.drawText(QRectF(at.x() - 2 * reach, at.y() - reach, 4 * reach, 2 * reach),
                              int(Qt.AlignmentFlag.AlignCenter), number)
 
-    # Pulling: rings are laid out anew when it ends.
-
-    def mouseMoveEvent(self, event: QMouseEvent) -> None:
-        """Pull the drawing along, rings and all."""
-        self._moving = self._held is not None
-        super().mouseMoveEvent(event)
-
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
-        """Lay the rings out where the drawing is now."""
-        if self._moving:
-            self._moving, self._rings_of = False, ()
+        """Let it go; rings that were pulled along are laid out where the drawing is now."""
+        if self.pulled_along:
+            self._rings_of = ()
             self.update()
         super().mouseReleaseEvent(event)
 
