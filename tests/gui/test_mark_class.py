@@ -11,10 +11,11 @@ from PySide6.QtGui import QMouseEvent
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QPushButton
 
+from sketcher.desk.dialogs.marking_deductions import DeductionList
 from sketcher.desk.dialogs.marking_desk import CLASS, MARKS, MarkingDesk
 from sketcher.desk.dialogs.marking_layers import ANSWER
 from sketcher.desk.dialogs.marking_rubric import CAP, LIMIT, POINTS, RULE
-from sketcher.desk.dialogs.marking_table import FIRST_RULE, TOTAL, WHO
+from sketcher.desk.dialogs.marking_table import FIRST_RULE, TOTAL, WHO, MarksTable
 from sketcher.marking.class_run import ClassProgress
 from sketcher.marking.marking_file import load_marking
 from sketcher.marking.marks import PointsByHand
@@ -130,6 +131,39 @@ def test_keys_accept_waive_and_change_one_after_the_other(marked: MarkingDesk) -
     press(marked, Key.Key_W)  # once more takes it back
     assert pane.row.verdicts[1] == "open"
     assert pane.row.marks.deductions[1].points == cost[1]
+
+
+class CountedList(DeductionList):
+    measured = 0
+
+    def sizeHintForRow(self, row: int) -> int:
+        self.measured += 1
+        return super().sizeHintForRow(row)
+
+
+class CountedTable(MarksTable):
+    measured = 0
+
+    def sizeHintForColumn(self, column: int) -> int:
+        self.measured += 1
+        return super().sizeHintForColumn(column)
+
+
+def test_a_ruling_measures_little_anew(marked: MarkingDesk, driver: Driver) -> None:
+    """A list whose heads follow its cells measures all rows once, a table what is other."""
+    one, every = CountedList(marked.table.look, marked), CountedTable(marked.table.look, marked)
+    for made in (one, every):
+        made.show()
+    one.fill(marked.pane.row)
+    every.show_book(marked.book, names=True)
+    driver.settle(20)
+    one.measured = every.measured = 0
+    marked.pane.accept()
+    one.fill(marked.pane.row)
+    every.show_book(marked.book, names=True)
+    driver.settle(20)
+    assert 0 < one.measured <= 5 * MANY
+    assert 0 < every.measured <= 3 < every.columnCount()  # the points, the rule, what is left
 
 
 def test_points_are_given_and_taken_by_hand(marked: MarkingDesk) -> None:

@@ -50,6 +50,8 @@ class DeductionList(QTableWidget):
         lines = list(_lines(row)) if row is not None else []
         with QSignalBlocker(self):
             self.setRowCount(len(lines))
+            # heads that follow cells would measure every row anew with each of them
+            each_cell = QSignalBlocker(self.model())
             for place, (cells, faint) in enumerate(lines):
                 for column, text in enumerate(cells):
                     item = QTableWidgetItem(text)
@@ -60,6 +62,8 @@ class DeductionList(QTableWidget):
                     if faint:
                         item.setForeground(QColor(self.look.faint))
                     self.setItem(place, column, item)
+            each_cell.unblock()
+            self.model().layoutChanged.emit()
 
 
 def _lines(row: BookRow) -> Iterator[tuple[tuple[str, str, str, str], bool]]:

@@ -65,6 +65,7 @@ class MarksTable(QTableWidget):
         """List the class; the row with the keyboard and the order stay."""
         number, rule = self.current()
         rules = book.rules()
+        changed: set[int] = set()
         with QSignalBlocker(self):
             self.setSortingEnabled(False)
             if rules != self.rules or self.rowCount() != len(book.rows) or names != self._names:
@@ -77,9 +78,10 @@ class MarksTable(QTableWidget):
                 item = self.item(place, WHO)
                 own = place if item is None else int(item.data(NUMBER))
                 if not self._rows or self._rows[own] is not book.rows[own]:
-                    self._fill(place, own, book.rows[own], names)
+                    changed |= self._fill(place, own, book.rows[own], names)
             self._rows = book.rows
-            self.resizeColumnsToContents()
+            for column in changed:
+                self.resizeColumnToContents(column)
             self.setSortingEnabled(True)
             self.point_at(number if 0 <= number < len(book.rows) else 0, rule)
 
@@ -91,7 +93,9 @@ class MarksTable(QTableWidget):
             if head is not None:
                 head.setToolTip(marking_rules()[name].title)
 
-    def _fill(self, place: int, number: int, row: BookRow, names: bool) -> None:
+    def _fill(self, place: int, number: int, row: BookRow, names: bool) -> set[int]:
+        """Fill a row in; return the columns whose words are others."""
+        changed = set()
         told = "\n".join(remarks(row))
         marks = row.marks
         mark = "? " if row.alike else ""
@@ -105,6 +109,9 @@ class MarksTable(QTableWidget):
             if item is None:
                 item = SortedItem()
                 self.setItem(place, column, item)
+                changed.add(column)
+            elif item.text() != text:
+                changed.add(column)
             item.setText(text)
             item.setData(NUMBER, number)
             item.setData(SORT, sort)
@@ -113,6 +120,7 @@ class MarksTable(QTableWidget):
             if column == TOTAL:
                 item.setForeground(QColor(self.look.text if marks.has_points else self.look.bad))
             item.setToolTip(told)
+        return changed
 
     def current(self) -> tuple[int, str]:
         """Return the number of the hand-in that the keyboard is on, and the rule; -1 for none."""
