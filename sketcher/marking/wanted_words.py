@@ -6,6 +6,7 @@ from sketcher.marking.comparison import Comparison
 from sketcher.marking.paper_sayings import PaperSaying, paper_sayings
 from sketcher.marking.stated_dimensions import StatedDimension
 from sketcher.part.printed import angle_number, in_fractions, length_number
+from sketcher.quantity.format import length
 
 
 def number_words(comparison: Comparison, value: float) -> str:
@@ -13,8 +14,6 @@ def number_words(comparison: Comparison, value: float) -> str:
     part = comparison.key.part
     said = saying_of(comparison, value)
     if said is not None and part.unit == "in" and said.decimals is not None:
-        from sketcher.quantity.format import length
-
         return length(value, "in", said.decimals)
     typed = "1/2" if part.unit == "in" and in_fractions(part) else ""
     return length_number(value, part.unit, typed).text
@@ -36,10 +35,9 @@ def wanted_words(comparison: Comparison, each: StatedDimension) -> str:
     return sign + number_words(comparison, size)
 
 
-def saying_of(comparison: Comparison, value: float, is_round: bool = False) -> PaperSaying | None:
+def saying_of(comparison: Comparison, value: float) -> PaperSaying | None:
     """Return the dimension of the key's paper that says a number; None where none does."""
     for said in paper_sayings(comparison.key).values():
-        if said.value is not None and abs(said.value - value) <= comparison.within and (
-                not is_round or said.round is not None):
+        if said.value is not None and abs(said.value - value) <= comparison.within:
             return said
     return None

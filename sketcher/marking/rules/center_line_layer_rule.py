@@ -22,7 +22,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
     wrong |= {each.entity for each in comparison.hand_in.curves
               if (each.role == "center" or each.entity in taken)
               and _as_outline(comparison, each, layers, width)}
-    places = [comparison.pose.point(_start(each)) for each in comparison.hand_in.curves
+    places = [comparison.pose.point(start_of(each.curve)) for each in comparison.hand_in.curves
               if each.entity in wrong]
     if not places:
         return ()
@@ -49,10 +49,6 @@ def _as_outline(
     if entry is None or entry.layer.lower() not in layers or entry.dashes:
         return False
     return entry.width is None or width is None or entry.width >= THINNER * width
-
-
-def _start(each: HandCurve) -> tuple[float, float]:
-    return start_of(each.curve)
 
 
 RULE = MarkingRule("center-line-layer", "center lines drawn as outline", 2.0, 2.0, "center lines",
