@@ -7,3 +7,4 @@ from sketcher.marking.marking_rule import Undecided
 NO_DIMENSIONS = Undecided("has no dimensions")
 NO_SHEET = Undecided("has no border and no title block")
 NO_PART_FILE = Undecided("is no part file")
+NO_HEIGHTS = Undecided("does not say how tall its lettering is")

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from sketcher.geometry.curves import XY
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
-from sketcher.marking.no_dimensions import NO_SHEET
+from sketcher.marking.no_dimensions import NO_HEIGHTS, NO_SHEET
 from sketcher.marking.paper_millimetres import on_paper
 from sketcher.marking.title_entries import has_sheet
 from sketcher.quantity.format import length
@@ -44,7 +44,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
                        on_paper(comparison, each.height))
              for each in hand_in.words if each.kind == "text" and each.height]
     if not dimensions and not texts:
-        return Undecided("does not say how tall its lettering is")
+        return NO_HEIGHTS
     found = []
     small = [each for each in (*dimensions, *texts) if each.height < least * (1.0 - ROUNDING)]
     if small:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.dimension_strokes import dimension_strokes
 from sketcher.marking.marking_rule import MarkingRule, Mistake, Undecided
-from sketcher.marking.no_dimensions import NO_DIMENSIONS
+from sketcher.marking.no_dimensions import NO_DIMENSIONS, NO_HEIGHTS
 from sketcher.marking.stated_dimensions import stated_dimensions
 
 
@@ -19,7 +19,7 @@ def decide(comparison: Comparison) -> tuple[Mistake, ...] | Undecided:
         return NO_DIMENSIONS
     strokes = dimension_strokes(comparison, stated)
     if not any(each.tall for each in strokes):
-        return Undecided("does not say how tall its lettering is")
+        return NO_HEIGHTS
     found = []
     for each in strokes:
         crossed = ""
