@@ -10,10 +10,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from math import pi
 from typing import TYPE_CHECKING
 
-from sketcher.drafting.center_places import HALF, swept
-from sketcher.geometry.curves import Curve, Line
+from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.marking.comparison import Comparison
 from sketcher.marking.dimension_feet import Foot
 from sketcher.marking.file_wording import FileWording
@@ -126,7 +126,8 @@ def _in_line(stated: StatedDimensions, measure: LengthBetween) -> Iterator[Float
 
 def _is_marked(curve: Curve) -> bool:
     """Whether a round has a center mark: a hole, or an end of half a turn."""
-    return not isinstance(curve, Line) and swept((curve,)) > HALF
+    return isinstance(curve, Circle) or (
+        isinstance(curve, Arc) and abs(curve.sweep) >= pi - 1e-9)
 
 
 def _bevels(stated: StatedDimensions, size: float) -> Iterator[Floats]:
