@@ -201,7 +201,8 @@ class ClassBook(KeptMarking):
     def take_up_left_behind(self) -> None:
         """Go on with what was ruled and came into no file."""
         marking = self.left_behind
-        if marking is not None:
+        if marking is not None and self.folder is not None:
+            self._copied.add(self.folder)
             self._take(marking)
             self._heard()
 

@@ -34,6 +34,7 @@ class KeptMarking:
         self.rubric = Rubric()
         self.path: Path | None = None
         self.unkept = ""
+        self._copied: set[Path] = set()  # folders whose copy holds what was ruled here
         self._rulings: dict[str, tuple[HandRuling, ...]] = {}
         self._by_hand: dict[str, tuple[PointsByHand, ...]] = {}
         self._saved = self._kept()
@@ -75,9 +76,11 @@ class KeptMarking:
         return self.copies.left_behind(self.folder)
 
     def forget_copy(self) -> None:
-        """Drop the copy of what was ruled in no file."""
-        if self.copies is not None and self.folder is not None:
-            self.copies.discard(self.folder)
+        """Drop the copies of what was ruled here; one that was not taken up stays."""
+        if self.copies is not None:
+            for folder in self._copied:
+                self.copies.discard(folder)
+        self._copied.clear()
 
     def _keep(self) -> None:
         """Have what was ruled on the disk: in its file, or in a copy while it has none."""
@@ -91,5 +94,6 @@ class KeptMarking:
                 self._saved = kept
             elif self.copies is not None and self.folder is not None:
                 self.copies.keep(self.folder, kept)
+                self._copied.add(self.folder)
         except SketcherError as error:
             self.unkept = f"What is ruled could not be kept. {error}"

@@ -253,6 +253,25 @@ def test_each_ruling_is_on_the_disk_at_once(
     assert next_day.is_changed
 
 
+def test_a_copy_that_was_not_taken_up_outlives_another_marking_of_its_folder(
+    book: ClassBook, compared: ClassBook, tmp_path: Path
+) -> None:
+    copies = MarkingCopies(tmp_path / "copies")
+    saved = tmp_path / "7b.marking.json"
+    book.save(saved)
+    crashed = ClassBook(Board(), lambda: None, copies)
+    crashed.use_folder(book.folder)
+    crashed.take(compared.compared)
+    crashed.say(GAP, crashed.rows[GAP].marks.deductions[0], "waived")
+    other = ClassBook(Board(), lambda: None, copies)
+    other.open_marking(saved)
+    other.forget_copy()
+    assert copies.left_behind(book.folder) is not None
+    crashed.use_folder(tmp_path)
+    crashed.forget_copy()
+    assert copies.left_behind(book.folder) is None
+
+
 def test_each_number_has_its_key_and_what_fits_none_is_shown_alone(
     home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
