@@ -10,6 +10,8 @@ from typing import Any
 def collect(package: str, attribute: str, ending: str = "") -> list[Any]:
     """Return `attribute` of every module in a package, in alphabetical order of the modules.
 
+    A folder in the package is passed over: it is a registry of its own.
+
     Parameters
     ----------
     package : str
@@ -24,6 +26,7 @@ def collect(package: str, attribute: str, ending: str = "") -> list[Any]:
     AttributeError
         When a module of the folder lacks it: a file that registers nothing is a mistake.
     """
-    names = [module.name for module in iter_modules(import_module(package).__path__)]
+    names = [module.name for module in iter_modules(import_module(package).__path__)
+             if not module.ispkg]
     names.sort(key=lambda name: name.removesuffix(ending))
     return [getattr(import_module(f"{package}.{name}"), attribute) for name in names]

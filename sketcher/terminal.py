@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 import sys
 import threading
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -13,6 +13,9 @@ from typing import TYPE_CHECKING
 from sketcher.errors import EditError
 
 if TYPE_CHECKING:
+    from sketcher.exchange.outputs import Form
+    from sketcher.inspect.inspection import Inspection
+    from sketcher.part.atomic import Put
     from sketcher.part.value import Part
     from sketcher.solve.solve_report import Solution, SolveReport
 
@@ -45,6 +48,66 @@ class Command:
     lesson: str
     options: Callable[[argparse.ArgumentParser], None]
     run: Callable[[argparse.Namespace], int]
+    rank: int
+
+
+@dataclass(frozen=True, slots=True)
+class ExportWork:
+    """One output of one part, to be made.
+
+    Parameters
+    ----------
+    args : argparse.Namespace
+        All that was given on the command line.
+    inspection : Inspection
+        Of the solved part.
+    despite : collection of str
+        Codes of findings that are accepted.
+    place : str
+        Where the output goes.
+    put : callable
+        Takes place and content.
+    """
+
+    args: argparse.Namespace
+    inspection: Inspection
+    despite: Collection[str]
+    place: str
+    put: Put
+
+
+@dataclass(frozen=True, slots=True)
+class ExportOutput:
+    """Something that ``sketcher export`` makes of a part, by an option of its own.
+
+    Parameters
+    ----------
+    option : str
+        Its name without dashes; its value is the place of the file.
+    metavar : str
+        How the place is written in the help.
+    help : str
+        What it is, for the help.
+    form : callable
+        Returns what the file is and what it may replace unasked.
+    options : callable
+        Adds the options that go with it to a parser; each begins with no value, so that one given
+        without this output is told.
+    make : callable
+        Makes it; yields what is to be told, a line each.
+    goes_with : tuple of str
+        Names of those options as the parser keeps them.
+    rank : int
+        Where it stands in the help and in what is told.
+    """
+
+    option: str
+    metavar: str
+    help: str
+    form: Callable[[], Form]
+    options: Callable[[argparse.ArgumentParser], None]
+    make: Callable[[ExportWork], Iterable[str]]
+    goes_with: tuple[str, ...]
     rank: int
 
 

@@ -9,7 +9,7 @@ import shlex
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sketcher.commands.exporting import write_cutting
+from sketcher.commands.deliverables.cut_output import write_cutting
 from sketcher.commands.opening import has_screen, show_window
 from sketcher.commands.ordering import numbered_steps
 from sketcher.terminal import DONE, FINDINGS, Command

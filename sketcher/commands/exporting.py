@@ -5,17 +5,16 @@ from __future__ import annotations
 import argparse
 from collections.abc import Collection, Iterable, Iterator
 from dataclasses import replace
-from pathlib import Path
 from typing import TYPE_CHECKING
 
+from sketcher.commands.deliverables import deliverables
 from sketcher.errors import EditError, ExportError
-from sketcher.terminal import DONE, FINDINGS, Command, progress, solved
+from sketcher.terminal import DONE, FINDINGS, Command, ExportWork, progress, solved
 
 if TYPE_CHECKING:
     from sketcher.exchange.outputs import Outputs
     from sketcher.inspect.findings import Finding
     from sketcher.inspect.inspection import Inspection
-    from sketcher.part.atomic import Put
     from sketcher.part.value import Part
 
 LESSON = """\
@@ -61,7 +60,9 @@ read or replaced."""
 def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("files", metavar="FILE", nargs="+",
                         help="a part, NAME.profile.json; several for one PDF of all their drawings")
-    parser.add_argument("--cut", metavar="OUT.dxf", help="the cutting DXF to export")
+    for output in deliverables():
+        parser.add_argument(f"--{output.option}", metavar=output.metavar, help=output.help)
+        output.options(parser)
     parser.add_argument("--sheet", metavar="OUT",
                         help="the drawing to export: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
     drawing = parser.add_argument_group("the drawing, for this run")
@@ -80,8 +81,6 @@ def _options(parser: argparse.ArgumentParser) -> None:
                         help="the inspection record to export: OUT.csv or OUT.pdf")
     parser.add_argument("--measured", metavar="IN.csv",
                         help="a record with its measured column filled in")
-    parser.add_argument("--pieces", action="store_true",
-                        help="single lines and arcs in place of polylines")
     parser.add_argument("--despite", metavar="CODE", action="append", default=[],
                         help="export although the part has findings of this code; may be given "
                              "more than once, or with commas")
@@ -112,8 +111,10 @@ def _export(args: argparse.Namespace) -> int:
     with progress("inspecting"):
         inspection = inspect_part(solution.part, solution.report)
     told: list[str] = []
-    if args.cut:
-        told += write_cutting(inspection, args.cut, args.pieces, despite, outputs.put)
+    for output in deliverables():
+        place = getattr(args, output.option)
+        if place is not None:
+            told += output.make(ExportWork(args, inspection, despite, place, outputs.put))
     failed = (_paper(inspection, args, despite, measured, outputs, told)
               if args.sheet or args.record else [])
     outputs.write()
@@ -124,9 +125,11 @@ def _export(args: argparse.Namespace) -> int:
 
 def _planned(args: argparse.Namespace) -> Outputs:
     """Plan the outputs; one that could not be written, or must not, is told before the work."""
-    from sketcher.exchange.outputs import CUTTING, DRAWING, Outputs, record_with
+    from sketcher.exchange.outputs import DRAWING, Outputs, record_with
 
-    wanted = (("--cut", args.cut, CUTTING), ("--sheet", args.sheet, DRAWING),
+    wanted = (*((f"--{one.option}", getattr(args, one.option), one.form())
+                for one in deliverables()),
+              ("--sheet", args.sheet, DRAWING),
               ("--record", args.record, record_with(args.measured, args.record)))
     if all(name is None for _, name, _ in wanted):
         raise EditError("export", "says nothing to export, see 'sketcher export --help'",
@@ -139,6 +142,7 @@ def _planned(args: argparse.Namespace) -> Outputs:
                         "add --sheet OUT.pdf")
     if len(args.files) > 1:
         _refuse_for_several(args)
+    _refuse_options_alone(args)
     outputs = Outputs(tuple(args.files), args.force)
     for option, name, form in wanted:
         if name is not None:
@@ -146,9 +150,19 @@ def _planned(args: argparse.Namespace) -> Outputs:
     return outputs
 
 
+def _refuse_options_alone(args: argparse.Namespace) -> None:
+    """Tell the option that is about an output which is not asked for."""
+    for output in deliverables():
+        given = [name for name in output.goes_with if getattr(args, name)]
+        if given and getattr(args, output.option) is None:
+            raise EditError(f"--{given[0].replace('_', '-')}",
+                            f"is about --{output.option}, and none is asked",
+                            f"add --{output.option} {output.metavar}")
+
+
 def _refuse_for_several(args: argparse.Namespace) -> None:
     """Tell the option that is about one part alone."""
-    for option in ("cut", "record", "measured", "pieces"):
+    for option in (*(output.option for output in deliverables()), "record", "measured"):
         if getattr(args, option):
             raise EditError(f"--{option}", "is for one part at a time",
                             "export the parts one by one")
@@ -272,23 +286,6 @@ def _paper(
 def _minded(findings: Iterable[Finding]) -> Iterator[str]:
     for finding in findings:
         yield f"  mind: {finding.code}: {finding.text}"
-
-
-def write_cutting(
-    inspection: Inspection, path: str | Path, pieces: bool, despite: Collection[str], put: Put
-) -> Iterator[str]:
-    """Make the cutting file; yield what it holds and the cautions that go with it."""
-    from sketcher.exchange.dxf_cut import CAUTIONS, write_cut
-    from sketcher.inspect.words import length
-
-    unit = inspection.part.unit
-    with progress("exporting"):
-        written = write_cut(inspection, path, pieces, despite, put)
-    yield (f"{path}: {written.outside} outside and {written.inside} inside contours, "
-           f"{length(written.length, unit)} of cut, unit {unit}")
-    yield from _minded(inspection.findings)
-    for caution in CAUTIONS:
-        yield f"  caution: {caution}"
 
 
 COMMAND = Command("export", "export the cutting DXF or the sheet", LESSON, _options, _export,

@@ -23,11 +23,11 @@ from typing import Any
 from sketcher.exchange.dxf_bytes import dxf_bytes, new_document
 from sketcher.geometry.arcs import bulge
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.geometry.evaluate import reversed_curve, split
+from sketcher.geometry.evaluate import split
 from sketcher.inspect.inspection import Inspection
-from sketcher.inspect.profile import Contour
-from sketcher.inspect.release import release_cut
 from sketcher.part.atomic import Put, write_bytes
+from sketcher.shop.cut_plan import CutContour, CutPlan, CutSettings
+from sketcher.shop.planning import plan_cut
 
 INSIDE, OUTSIDE = "INSIDE", "OUTSIDE"
 
@@ -57,7 +57,7 @@ class CutFile:
 
 def write_cut(
     inspection: Inspection, path: str | Path, pieces: bool = False,
-    despite: Collection[str] = (), put: Put = write_bytes,
+    despite: Collection[str] = (), put: Put = write_bytes, settings: CutSettings | None = None,
 ) -> CutFile:
     """Write the cutting DXF of an inspected part, in one step.
 
@@ -74,6 +74,8 @@ def write_cut(
         finding the plate alone is written.
     put : callable
         Takes path and content; left out, the file is written in one step.
+    settings : CutSettings, optional
+        Kerf, lead-ins and all else that is chosen for a cut.
 
     Raises
     ------
@@ -83,32 +85,20 @@ def write_cut(
     FileError
         When the file cannot be written.
     """
-    contours = cut_order(inspection, despite)
-    put(path, dxf_bytes(cut_document(contours, inspection.part.unit, pieces)))
-    holes = sum(contour.hole for contour in contours)
-    length = sum(contour.perimeter for contour in contours)
-    return CutFile(holes, len(contours) - holes, length)
+    plan = plan_cut(inspection, settings, despite)
+    put(path, dxf_bytes(cut_document(plan, pieces)))
+    holes = sum(each.contour.hole for each in plan.paths)
+    return CutFile(holes, len(plan.paths) - holes, plan.length)
 
 
-def cut_order(inspection: Inspection, despite: Collection[str] = ()) -> tuple[Contour, ...]:
-    """Return the contours of the plate in cutting order, or refuse.
-
-    Raises
-    ------
-    ExportError
-        With the findings that forbid cutting; see `sketcher.inspect.release`.
-    """
-    release_cut(inspection, despite)
-    return tuple(sorted(inspection.profile.plate, key=lambda contour: -contour.depth))
-
-
-def cut_document(contours: Iterable[Contour], unit: str, pieces: bool = False) -> Any:
+def cut_document(plan: CutPlan, pieces: bool = False) -> Any:
     """Return the drawing in memory, as an ezdxf document of version R2000."""
-    document = new_document("R2000", unit)
+    document = new_document("R2000", plan.unit)
     for layer in (INSIDE, OUTSIDE):
         document.layers.add(layer, color=7)
     space = document.modelspace()
-    for contour in contours:
+    for each in plan.paths:
+        contour = each.contour
         look = {"layer": INSIDE if contour.hole else OUTSIDE}
         circle = contour.circle
         if circle:
@@ -122,13 +112,10 @@ def cut_document(contours: Iterable[Contour], unit: str, pieces: bool = False) -
     return document
 
 
-def travelled(contour: Contour) -> tuple[Line | Arc, ...]:
-    """Return the curves of a contour in the direction of the cut, long arcs in two.
-
-    A contour has its material on the left; the cut runs the other way, with the part on its right.
-    """
-    curves = [curve for curve in reversed(contour.shapes) if not isinstance(curve, Circle)]
-    return tuple(piece for curve in curves for piece in _short(reversed_curve(curve)))
+def travelled(contour: CutContour) -> tuple[Line | Arc, ...]:
+    """Return the curves of a contour that is no circle, long arcs in two."""
+    return tuple(piece for curve in contour.curves if not isinstance(curve, Circle)
+                 for piece in _short(curve))
 
 
 def _short(curve: Line | Arc) -> tuple[Line | Arc, ...]:
@@ -155,5 +142,4 @@ def _add_piece(space: Any, curve: Curve, look: dict[str, str]) -> None:
     )
 
 
-__all__ = ["CAUTIONS", "INSIDE", "OUTSIDE", "CutFile", "cut_document", "cut_order",
-           "travelled", "write_cut"]
+__all__ = ["CAUTIONS", "INSIDE", "OUTSIDE", "CutFile", "cut_document", "travelled", "write_cut"]

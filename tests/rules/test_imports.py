@@ -12,8 +12,8 @@ ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
     "errors", "interrupt", "progress", "registry", "shipped", "quantity", "geometry", "part",
-    "solve", "inspect", "drafting", "exchange", "intake", "marking", "board", "desk", "terminal",
-    "commands", "cli",
+    "solve", "inspect", "drafting", "shop", "exchange", "intake", "marking", "board", "desk",
+    "terminal", "commands", "cli",
 ]
 ROOMS = [
     "settings", "job", "window_port", "dimensions", "preview", "places", "snaps",
@@ -23,13 +23,13 @@ ROOMS = [
 """Files and rooms of the board: each imports only from those before it."""
 THIRD_PARTIES = {
     "scipy": ("solve/", "marking/"),
-    "shapely": ("geometry/", "inspect/", "drafting/", "intake/"),
+    "shapely": ("geometry/", "inspect/", "drafting/", "shop/", "intake/"),
     "ezdxf": ("exchange/",),
     "fontTools": ("exchange/",),
     "PySide6": ("desk/", "exchange/pdf.py"),
     "shiboken6": ("desk/",),
-    "numpy": ("geometry/", "part/", "solve/", "inspect/", "drafting/", "exchange/", "intake/",
-              "marking/", "board/", "desk/"),
+    "numpy": ("geometry/", "part/", "solve/", "inspect/", "drafting/", "shop/", "exchange/",
+              "intake/", "marking/", "board/", "desk/"),
 }
 KNOWN = {"font_source_sans_pro"}
 FILES = sorted(PACKAGE.rglob("*.py"))

@@ -1,0 +1,50 @@
+"""From an inspected part to the plan of its cut, stage by stage."""
+
+from __future__ import annotations
+
+from collections.abc import Collection
+
+from sketcher.geometry.evaluate import reversed_curve
+from sketcher.inspect.inspection import Inspection
+from sketcher.inspect.profile import Contour
+from sketcher.inspect.release import release_cut
+from sketcher.shop.cut_plan import CutContour, CutPath, CutPlan, CutSettings, way_between
+
+
+def plan_cut(
+    inspection: Inspection, settings: CutSettings | None = None, despite: Collection[str] = ()
+) -> CutPlan:
+    """Return the plan of the cut of a part, or refuse.
+
+    Parameters
+    ----------
+    inspection : Inspection
+        Of the solved part.
+    settings : CutSettings, optional
+        Without any: nominal size, no leads, every hole cut.
+    despite : collection of str
+        Codes of findings with which it may be cut all the same.
+
+    Raises
+    ------
+    ExportError
+        With the findings that forbid cutting (see `sketcher.inspect.release`), or with the contour
+        that cannot be cut by these settings.
+    """
+    release_cut(inspection, despite)
+    chosen = settings or CutSettings()
+    part = inspection.part
+    contours = tuple(map(as_cut, sorted(inspection.profile.plate, key=lambda one: -one.depth)))
+    paths = tuple(CutPath(contour) for contour in contours)
+    travel = way_between([(path.pierce, path.end) for path in paths])
+    return CutPlan(part.name, part.unit, part.material.thickness, chosen, (), paths, contours,
+                   travel=travel, travel_as_drawn=travel)
+
+
+def as_cut(contour: Contour) -> CutContour:
+    """Return a contour in the direction of the cut; a circle in however many arcs as one."""
+    circle = contour.circle
+    if circle is not None:
+        return CutContour(contour.ids, (circle,), contour.hole, contour.depth)
+    curves = tuple(map(reversed_curve, reversed(contour.shapes)))
+    return CutContour(contour.ids[::-1], curves, contour.hole, contour.depth)
