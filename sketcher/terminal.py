@@ -208,6 +208,25 @@ def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[s
     return parameters, values
 
 
+def option_length(option: str, text: str | None, unit: str) -> float | None:
+    """Return the length that an option gives, in `unit` where it names none.
+
+    Raises
+    ------
+    SketcherError
+        When it is none, or not above zero.
+    """
+    from sketcher.quantity.written import evaluate_written
+
+    if text is None:
+        return None
+    value = evaluate_written(text, "length", unit, place=f"--{option}")
+    if value <= 0.0:
+        raise EditError(f"--{option} {text}", "is not above zero",
+                        f"write a length like --{option} 0.1, or leave it out")
+    return value
+
+
 @contextmanager
 def progress(what: str) -> Iterator[None]:
     """Say on a terminal what is going on when it takes longer than a second, and how far it is."""

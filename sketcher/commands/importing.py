@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError
-from sketcher.terminal import DONE, FINDINGS, Command, progress
+from sketcher.terminal import DONE, FINDINGS, Command, option_length, progress
 
 if TYPE_CHECKING:
     from sketcher.exchange.dxf_content import DxfContent
@@ -124,8 +124,9 @@ def _wishes(args: argparse.Namespace, drawing: DxfContent) -> Wishes:
 
     unit = unit_verdict(drawing, Wishes(unit=args.unit)).unit
     return Wishes(
-        unit=args.unit, gap=_length("gap", args.gap, unit),
-        chord=_length("chord", args.chord, unit), grid=_length("grid", args.grid, unit),
+        unit=args.unit, gap=option_length("gap", args.gap, unit),
+        chord=option_length("chord", args.chord, unit),
+        grid=option_length("grid", args.grid, unit),
         axis=args.axis, keep=frozenset(args.keep))
 
 
@@ -143,25 +144,6 @@ def _layers(text: str | None) -> tuple[str, ...] | None:
     if not layers:
         raise EditError("--layers", "names no layer", "write it like --layers 0,OUTLINE")
     return layers
-
-
-def _length(option: str, text: str | None, unit: str) -> float | None:
-    """Return the length that an option gives.
-
-    Raises
-    ------
-    SketcherError
-        When it is none, or not above zero.
-    """
-    from sketcher.quantity.parse import evaluate
-
-    if text is None:
-        return None
-    value = evaluate(text, "length", unit, place=f"--{option}")
-    if value <= 0.0:
-        raise EditError(f"--{option} {text}", "is not above zero",
-                        f"write a length like --{option} 0.1, or leave it out")
-    return value
 
 
 COMMAND = Command("import", "make bound parts of a DXF", LESSON, _options, _import, rank=0)

@@ -9,6 +9,7 @@ from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.profile import Contour
 from sketcher.inspect.release import release_cut
 from sketcher.shop.cut_plan import CutContour, CutPath, CutPlan, CutSettings, way_between
+from sketcher.shop.lower_left import at_lower_left
 
 
 def plan_cut(
@@ -37,8 +38,9 @@ def plan_cut(
     contours = tuple(map(as_cut, sorted(inspection.profile.plate, key=lambda one: -one.depth)))
     paths = tuple(CutPath(contour) for contour in contours)
     travel = way_between([(path.pierce, path.end) for path in paths])
-    return CutPlan(part.name, part.unit, part.material.thickness, chosen, (), paths, contours,
+    plan = CutPlan(part.name, part.unit, part.material.thickness, chosen, (), paths, contours,
                    travel=travel, travel_as_drawn=travel)
+    return at_lower_left(plan) if chosen.lower_left else plan
 
 
 def as_cut(contour: Contour) -> CutContour:

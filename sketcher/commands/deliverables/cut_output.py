@@ -13,6 +13,11 @@ if TYPE_CHECKING:
     from sketcher.exchange.outputs import Form
     from sketcher.inspect.inspection import Inspection
     from sketcher.part.atomic import Put
+    from sketcher.part.value import Part
+    from sketcher.shop.cut_plan import CutSettings
+
+WITH_CUT = ("pieces", "lower_left")
+"""Options of the cut as the parser keeps them."""
 
 
 def _form() -> Form:
@@ -22,16 +27,37 @@ def _form() -> Form:
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--pieces", action="store_true",
-                        help="single lines and arcs in place of polylines")
+    file = parser.add_argument_group("the file of the cut")
+    file.add_argument("--pieces", action="store_true",
+                      help="single lines and arcs in place of polylines")
+    file.add_argument("--lower-left", action="store_true",
+                      help="moved so that all of it lies right of and above zero")
+
+
+def cut_settings(args: argparse.Namespace, part: Part) -> CutSettings:
+    """Return what the options choose for the cut of a part.
+
+    Lengths are read with `terminal.option_length`, in the part's unit where they name none.
+
+    Raises
+    ------
+    SketcherError
+        For a value that makes no sense; it names the option.
+    """
+    from sketcher.shop.cut_plan import CutSettings
+
+    return CutSettings(lower_left=args.lower_left)
 
 
 def _make(work: ExportWork) -> Iterator[str]:
-    return write_cutting(work.inspection, work.place, work.args.pieces, work.despite, work.put)
+    settings = cut_settings(work.args, work.inspection.part)
+    return write_cutting(work.inspection, work.place, work.args.pieces, work.despite, work.put,
+                         settings)
 
 
 def write_cutting(
-    inspection: Inspection, path: str | Path, pieces: bool, despite: Collection[str], put: Put
+    inspection: Inspection, path: str | Path, pieces: bool, despite: Collection[str], put: Put,
+    settings: CutSettings | None = None,
 ) -> Iterator[str]:
     """Make the cutting file; yield what it holds and the cautions that go with it."""
     from sketcher.exchange.dxf_cut import CAUTIONS, write_cut
@@ -39,7 +65,7 @@ def write_cutting(
 
     unit = inspection.part.unit
     with progress("exporting"):
-        written = write_cut(inspection, path, pieces, despite, put)
+        written = write_cut(inspection, path, pieces, despite, put, settings)
     yield (f"{path}: {written.outside} outside and {written.inside} inside contours, "
            f"{length(written.length, unit)} of cut, unit {unit}")
     yield from (f"  mind: {finding.code}: {finding.text}" for finding in inspection.findings)
@@ -48,4 +74,4 @@ def write_cutting(
 
 
 OUTPUT = ExportOutput("cut", "OUT.dxf", "the cutting DXF to export", _form, _options, _make,
-                      ("pieces",), rank=1)
+                      WITH_CUT, rank=1)
