@@ -9,7 +9,9 @@ from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.profile import Contour
 from sketcher.inspect.release import release_cut
 from sketcher.shop.cut_plan import CutContour, CutPath, CutPlan, CutSettings, way_between
+from sketcher.shop.kerf import offset_by_kerf
 from sketcher.shop.lower_left import at_lower_left
+from sketcher.shop.needless_vertices import without_needless_vertices
 
 
 def plan_cut(
@@ -35,11 +37,13 @@ def plan_cut(
     release_cut(inspection, despite)
     chosen = settings or CutSettings()
     part = inspection.part
-    contours = tuple(map(as_cut, sorted(inspection.profile.plate, key=lambda one: -one.depth)))
-    paths = tuple(CutPath(contour) for contour in contours)
+    contours = tuple(without_needless_vertices(as_cut(contour), inspection.tol)
+                     for contour in sorted(inspection.profile.plate, key=lambda one: -one.depth))
+    widened, told = offset_by_kerf(contours, chosen.kerf, part.unit)
+    paths = tuple(map(CutPath, widened))
     travel = way_between([(path.pierce, path.end) for path in paths])
     plan = CutPlan(part.name, part.unit, part.material.thickness, chosen, (), paths, contours,
-                   travel=travel, travel_as_drawn=travel)
+                   travel=travel, travel_as_drawn=travel, told=told)
     return at_lower_left(plan) if chosen.lower_left else plan
 
 
