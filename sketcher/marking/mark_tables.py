@@ -1,8 +1,7 @@
 """What a class is given, as tables: ``marks.csv``, a line a hand-in, and ``deductions.csv``.
 
-Names of students and of files are other people's words. A cell that a spreadsheet would take for a
-formula gets an apostrophe in front, as it would be typed there (OWASP, "CSV Injection", from
-memory: signs = + - @, tab and carriage return).
+Names of students and of files are other people's words: no cell is one that a spreadsheet works
+out (`quantity.table_cell`).
 """
 
 from __future__ import annotations
@@ -10,7 +9,6 @@ from __future__ import annotations
 import csv
 import io
 import os
-import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any
@@ -19,6 +17,7 @@ from sketcher.exchange.outputs import Form, has_titles
 from sketcher.marking.class_worker import Marked
 from sketcher.marking.marks import Deduction, Marks
 from sketcher.marking.roster import ClassEntry
+from sketcher.quantity.table_cell import safe_cell
 
 MARK_COLUMNS = ("number", "name", "file", "points", "of", "deductions", "ungraded", "unit",
                 "turned", "mirrored")
@@ -27,21 +26,6 @@ BY_HAND = "by-hand"
 ABSENT = "nothing handed in"
 PLACES = 4
 """Decimals of a place; lengths are in the key's unit."""
-FORMULA = re.compile(r"(^|[;\t\r\n])(\s*)(?=[=+\-@\t\r])")
-PLAIN_NUMBER = re.compile(r"[+-]?\d+(?:[.,]\d+)?°?")
-
-
-def safe_cell(text: str) -> str:
-    """Return a text as one line that no spreadsheet takes for a formula.
-
-    Examples
-    --------
-    >>> safe_cell("=1+1"), safe_cell("-12.5"), safe_cell("Ø12")
-    ("'=1+1", '-12.5', 'Ø12')
-    """
-    if PLAIN_NUMBER.fullmatch(text):
-        return text
-    return " ".join(FORMULA.sub(r"\1\2'", text).splitlines())
 
 
 def shown_files(entries: Sequence[ClassEntry], names: bool = True) -> Mapping[str, str]:

@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from sketcher.exchange.outputs import DRAWING, Form, Outputs, has_titles, made_folder
-from sketcher.marking.mark_tables import safe_cell
 from sketcher.marking.variants import ClassVariants
 from sketcher.part.store import SUFFIX, content
+from sketcher.quantity.table_cell import safe_cell
 
 TABLE_FILE, KEYS, HANDOUTS = "variants.csv", "keys", "handouts"
 COLUMNS = ("number", "variant", "key", "handout")
