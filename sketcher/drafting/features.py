@@ -92,7 +92,7 @@ def find(part: Part, view: View, pieces: Iterable[Piece] | None = None) -> Featu
         for center in centers:
             if abs(dist(center.at, path.center) - path.radius) < SAME and _is_end(center, path):
                 center.path = path.center
-    outer = _outer(loops)
+    outer = outermost(loops)
     small = frozenset(piece.id for loop in loops if _is_hole_or_slot(loop)
                       for piece in loop if piece.id not in outer)
     return Features(outline, outer, small, centers, paths, pitches, lines)
@@ -201,8 +201,8 @@ def _slot_ends(loops: Iterable[Sequence[Piece]]) -> dict[str, frozenset[str]]:
             for p in loop if isinstance(p.curve, Arc)}
 
 
-def _outer(loops: Iterable[Sequence[Piece]]) -> frozenset[str]:
-    """Ids of the pieces of the outermost contour."""
+def outermost(loops: Iterable[Sequence[Piece]]) -> frozenset[str]:
+    """Return the ids of the pieces of the outermost contour."""
     best: tuple[float, frozenset[str]] = (-1.0, frozenset())
     for group in loops:
         x0, y0, x1, y1 = bounds_of(p.curve for p in group)

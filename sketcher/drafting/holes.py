@@ -7,7 +7,7 @@ tabular form; from memory).
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import cos, dist, radians, sin
 
@@ -15,7 +15,7 @@ import numpy as np
 
 from sketcher.drafting.dimension_text import times
 from sketcher.drafting.features import shown_pieces
-from sketcher.drafting.hole_list import Hole, holes_of, zero_of
+from sketcher.drafting.hole_list import Hole, holes_of, table_axes
 from sketcher.drafting.layout.ink import Batch, Standing
 from sketcher.drafting.layout.paper_ground import Ground
 from sketcher.drafting.layout.shapes import boxes_of
@@ -23,7 +23,8 @@ from sketcher.drafting.measured import MeasuredRound, measured
 from sketcher.drafting.paper_view import MM_PER, View
 from sketcher.drafting.primitives import Stroke, Text
 from sketcher.drafting.sheet_tables import Table
-from sketcher.geometry.curves import XY, Circle
+from sketcher.drafting.table_axes import TableAxes
+from sketcher.geometry.curves import XY, Circle, Line
 from sketcher.part.printed import in_fractions, length_number
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
@@ -34,6 +35,11 @@ TITLES = ("hole", "X", "Y", "size", "count")
 ZERO = "X0 Y0"
 RING = 1.5
 """Radius in mm of the ring around the zero: common practice, no source."""
+
+X_WAY = "X"
+ARROW, BARB, BARB_SLOPE = 10.0, 2.5, 1.0 / 3.0
+"""Length in mm of the arrow that shows which way X runs where it is not level, and its barbs
+(common practice, no source)."""
 
 _last: tuple[Part, tuple[TableHole, ...]] | None = None
 
@@ -50,9 +56,10 @@ class TableHole:
 
 
 def table_holes(part: Part) -> tuple[TableHole, ...]:
-    """Return the holes of a table; equal ones share a letter and are numbered from the lower left.
+    """Return the holes of the sheet's table.
 
-    The first of a letter carries the count.
+    Equal ones share a letter and are numbered from the lower left; the first of a letter carries
+    the count.
     """
     global _last
     last = _last  # another thread may put its own part there
@@ -60,27 +67,45 @@ def table_holes(part: Part) -> tuple[TableHole, ...]:
         return last[1]
     pieces = shown_pieces(part, alone=True)
     every = holes_of(pieces)
-    zero = zero_of(part, pieces, every)
-    sizes = _Sizes(part)
+    found = tuple(named_holes(part, [every], table_axes(part, pieces, every)))
+    _last = (part, found)
+    return found
+
+
+def named_holes(
+    part: Part, holes: Iterable[Sequence[Hole]], axes: TableAxes
+) -> Iterator[TableHole]:
+    """Give the holes their names, by letters.
+
+    Parameters
+    ----------
+    part : Part
+    holes : iterable of sequence of Hole
+        Those that have the first letters and numbers come first: of a sheet that shows the half,
+        the ones on it.
+    axes : TableAxes
+        From where they are measured.
+    """
+    sizes = _Sizes(part, axes)
     alike: dict[str, list[Hole]] = {}
-    for hole in sorted(every, key=lambda h: (bool(h.length), -h.width, -h.length)):
-        alike.setdefault(sizes.of(hole), []).append(hole)
-    found = []
+    for some in holes:
+        new: dict[str, list[Hole]] = {}
+        for hole in sorted(some, key=lambda h: (bool(h.length), -h.width, -h.length)):
+            new.setdefault(sizes.of(hole), []).append(hole)
+        for size, same in new.items():
+            same.sort(key=lambda h: (round(h.at[1], 6), round(h.at[0], 6)))
+            alike.setdefault(size, []).extend(same)
     for number, (size, same) in enumerate(alike.items()):
-        same.sort(key=lambda h: (round(h.at[1], 6), round(h.at[0], 6)))
         for k, hole in enumerate(same, 1):
-            at = (hole.at[0] - zero[0], hole.at[1] - zero[1])
-            found.append(TableHole(f"{_letter(number)}{k}", hole, at, size,
-                                   len(same) if k == 1 else 0))
-    _last = (part, tuple(found))
-    return tuple(found)
+            yield TableHole(f"{letters(number)}{k}", hole, axes.place(hole.at), size,
+                            len(same) if k == 1 else 0)
 
 
 class _Sizes:
     """What the sheet says of the size of a hole: as it was typed, with its tolerance."""
 
-    def __init__(self, part: Part) -> None:
-        self.part = part
+    def __init__(self, part: Part, axes: TableAxes) -> None:
+        self.part, self.axes = part, axes
         bare = replace(part.drawing, hole_table=False, balloons=False, inspection_page=False)
         view = View(MM_PER[part.unit])
         self._said: list[tuple[tuple[XY, ...], float, str]] = []
@@ -97,7 +122,8 @@ class _Sizes:
     def of(self, hole: Hole) -> str:
         """Return the size of a hole; of a slot its width, its length and how it is turned."""
         if hole.length:
-            turn = f" at {angle(hole.angle)}" if hole.angle else ""
+            turned = self.axes.angle(hole.angle) % 180.0
+            turn = f" at {angle(turned)}" if turned else ""
             return f"{said(self.part, hole.width)} x {said(self.part, hole.length)}{turn}"
         near = 1e-6 * max(1.0, hole.width)
         fitting = [(centers, text) for centers, size, text in self._said
@@ -114,8 +140,9 @@ def said(part: Part, value: float) -> str:
     return f"-{text}" if value < 0.0 and text.strip("0.") else text
 
 
-def _letter(number: int) -> str:
-    return (_letter(number // 26 - 1) if number >= 26 else "") + chr(ord("A") + number % 26)
+def letters(number: int) -> str:
+    """Return the letters of a size by its number from 0: A to Z, AA, AB ..."""
+    return (letters(number // 26 - 1) if number >= 26 else "") + chr(ord("A") + number % 26)
 
 
 def hole_table(part: Part) -> Table:
@@ -127,16 +154,30 @@ def hole_table(part: Part) -> Table:
 
 
 def zero_mark(part: Part, view: View) -> list[Stroke]:
-    """Return the ring around the zero of the table; the center of a hole is marked already."""
-    zero = _zero(part)
-    if any(dist(one.hole.at, zero) < 1e-6 * max(1.0, one.hole.width) for one in table_holes(part)):
-        return []
-    return [Stroke(Circle(view.point(zero), RING), "dimension", "hole:zero")]
+    """Return the ring around the zero of the table, and an arrow along an X that is not level.
+
+    The center of a hole is marked already.
+    """
+    axes = drawn_axes(part)
+    zero = view.point(axes.zero)
+    found: list[Stroke] = []
+    if not any(dist(one.at, (0.0, 0.0)) < 1e-6 * max(1.0, one.hole.width)
+               for one in table_holes(part)):
+        found.append(Stroke(Circle(zero, RING), "dimension", "hole:zero"))
+    if axes.turn:
+        ux, uy = axes.along
+        tip = (zero[0] + ARROW * ux, zero[1] + ARROW * uy)
+        start = (zero[0] + RING * ux, zero[1] + RING * uy)
+        barbs = [Line(tip, (tip[0] - BARB * (ux + side * BARB_SLOPE * uy),
+                            tip[1] - BARB * (uy - side * BARB_SLOPE * ux))) for side in (1, -1)]
+        found += [Stroke(line, "dimension", "hole:along") for line in (Line(start, tip), *barbs)]
+    return found
 
 
-def _zero(part: Part) -> XY:
+def drawn_axes(part: Part) -> TableAxes:
+    """Return the axes of the table of holes on the sheet of a part."""
     pieces = shown_pieces(part, alone=True)
-    return zero_of(part, pieces, holes_of(pieces))
+    return table_axes(part, pieces, holes_of(pieces))
 
 
 def hole_labels(
@@ -144,7 +185,12 @@ def hole_labels(
 ) -> list[Text]:
     """Return a label beside each hole among the pieces and the zero, clear of other lines."""
     there = {hole.at for hole in holes_of(pieces)}
-    wanted = [(ZERO, view.point(_zero(part)), RING)]
+    axes = drawn_axes(part)
+    zero = view.point(axes.zero)
+    wanted = [(ZERO, zero, RING)]
+    if axes.turn:
+        ux, uy = axes.along
+        wanted.append((X_WAY, (zero[0] + ARROW * ux, zero[1] + ARROW * uy), 0.0))
     wanted += [(one.name, view.point(one.hole.at), 0.5 * one.hole.width * view.factor)
                for one in table_holes(part) if one.hole.at in there]
     standing = Standing([0] * len(wanted))

@@ -49,8 +49,13 @@ def slots_among(pieces: Iterable[Piece]) -> tuple[Slot, ...]:
         The whole part's.
     """
     outline = [piece for piece in pieces if piece.role == "outline"]
-    near = 1e2 * tolerance(piece.curve for piece in outline) if outline else 0.0
-    found = (_slot(group, near) for group in components(outline) if 4 <= len(group) <= 8)
+    return slots_in(components(outline)) if outline else ()
+
+
+def slots_in(groups: Sequence[Sequence[Piece]]) -> tuple[Slot, ...]:
+    """Return the slots among outline pieces that hang together, in groups (`components`)."""
+    near = 1e2 * tolerance(piece.curve for group in groups for piece in group)
+    found = (_slot(group, near) for group in groups if 4 <= len(group) <= 8)
     return tuple(slot for slot in found if slot is not None)
 
 

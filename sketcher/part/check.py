@@ -484,6 +484,7 @@ DRAWING: dict[str, Callable[[JsonNode], Any]] = {
     "dimensions": JsonNode.flag,
     "hole_table": JsonNode.flag,
     "table_zero": JsonNode.text,
+    "table_along": JsonNode.text,
     "balloons": JsonNode.flag,
     "inspection_page": JsonNode.flag,
     "order_page": JsonNode.flag,

@@ -204,7 +204,8 @@ class Drawing:
     changed about detail views (curve id to settings: off, another scale, the side of the view
     on which it stands); `breaks` off draws a long part whole.
     `dimensions` off leaves them away (an exercise sheet); `hole_table` adds a table of holes
-    (and takes their dimensions off the view), measured from the point `table_zero`;
+    (and takes their dimensions off the view), measured from the point, hole or corner of two edges
+    `table_zero`, its X along the edge or from place to place `table_along`;
     `balloons` the numbers by which the inspection record names the dimensions (its page does too),
     `inspection_page` and `order_page` further pages.
     """
@@ -220,6 +221,7 @@ class Drawing:
     dimensions: bool = True
     hole_table: bool = False
     table_zero: str = "auto"
+    table_along: str = "level"
     balloons: bool = False
     inspection_page: bool = False
     order_page: bool = False

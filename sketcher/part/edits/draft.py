@@ -13,6 +13,7 @@ from sketcher.part.center_rules import without_lines_of
 from sketcher.part.detail_rules import without_details_of
 from sketcher.part.doubts import living
 from sketcher.part.draft_tables import DraftTables, placed
+from sketcher.part.table_names import without_table_of
 from sketcher.part.value import (
     ArcCurve,
     Binding,
@@ -274,6 +275,7 @@ class Draft(DraftTables):
             drawing = replace(drawing, placed=frozen(kept))
         drawing = without_lines_of(drawing, self._is_gone)
         drawing = without_details_of(drawing, self._is_gone)
+        drawing = without_table_of(drawing, self._is_gone)
         if drawing is not self._part.drawing:
             changes["drawing"] = drawing
         doubts = living(self._part.doubts, self.points, self.curves, self.bindings)
@@ -282,9 +284,9 @@ class Draft(DraftTables):
         return self._part.having(**changes) if changes else self._part
 
     def _is_gone(self, name: str) -> bool:
-        """Tell whether a curve, pattern or binding of the part is there no longer."""
-        was = (self._part.curves, self._part.patterns, self._part.bindings)
-        now = (self.curves, self.patterns, self.bindings)
+        """Tell whether a point, curve, pattern or binding of the part is there no longer."""
+        was = (self._part.points, self._part.curves, self._part.patterns, self._part.bindings)
+        now = (self.points, self.curves, self.patterns, self.bindings)
         return any(name in t for t in was) and not any(name in t for t in now)
 
     def _end(self, end: str | XY) -> str:
