@@ -8,7 +8,8 @@ from sketcher.geometry.evaluate import reversed_curve
 from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.profile import Contour
 from sketcher.inspect.release import release_cut
-from sketcher.shop.cut_plan import CutContour, CutPath, CutPlan, CutSettings, way_between
+from sketcher.shop.cut_plan import CutContour, CutMark, CutPath, CutPlan, CutSettings
+from sketcher.shop.cutting_order import in_order
 from sketcher.shop.kerf import offset_by_kerf
 from sketcher.shop.lower_left import at_lower_left
 from sketcher.shop.needless_vertices import without_needless_vertices
@@ -37,13 +38,16 @@ def plan_cut(
     release_cut(inspection, despite)
     chosen = settings or CutSettings()
     part = inspection.part
-    contours = tuple(without_needless_vertices(as_cut(contour), inspection.tol)
+    finished = tuple(without_needless_vertices(as_cut(contour), inspection.tol)
                      for contour in sorted(inspection.profile.plate, key=lambda one: -one.depth))
-    widened, told = offset_by_kerf(contours, chosen.kerf, part.unit)
+    told: tuple[str, ...] = ()
+    marks: tuple[CutMark, ...] = ()
+    widened, words = offset_by_kerf(finished, chosen.kerf, part.unit)
+    told += words
     paths = tuple(map(CutPath, widened))
-    travel = way_between([(path.pierce, path.end) for path in paths])
-    plan = CutPlan(part.name, part.unit, part.material.thickness, chosen, (), paths, contours,
-                   travel=travel, travel_as_drawn=travel, told=told)
+    ordered = in_order(marks, paths, part.material.thickness)
+    plan = CutPlan(part.name, part.unit, part.material.thickness, chosen, ordered.marks,
+                   ordered.paths, finished, (), ordered.travel, ordered.as_drawn, told)
     return at_lower_left(plan) if chosen.lower_left else plan
 
 
