@@ -9,6 +9,7 @@ the same run are never replaced.
 from __future__ import annotations
 
 import os
+import re
 from codecs import BOM_UTF8
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
@@ -50,7 +51,9 @@ def _says(data: bytes, text: str) -> bool:
 
 
 def _is_cutting(data: bytes) -> bool:
-    return all(mark in data for mark in (b"\nENTITIES\n", b"\nINSIDE\n", b"\nOUTSIDE\n"))
+    layers = (re.search(rb"\n%b(_KERF_[0-9A-Z_]+)?\n" % name, data)
+              for name in (b"INSIDE", b"OUTSIDE"))
+    return b"\nENTITIES\n" in data and all(layers)
 
 
 def _is_drawing(data: bytes) -> bool:

@@ -10,13 +10,14 @@ from typing import TYPE_CHECKING
 from sketcher.terminal import ExportOutput, ExportWork, progress
 
 if TYPE_CHECKING:
+    from sketcher.exchange.dxf_cut import CutForm
     from sketcher.exchange.outputs import Form
     from sketcher.inspect.inspection import Inspection
     from sketcher.part.atomic import Put
     from sketcher.part.value import Part
     from sketcher.shop.cut_plan import CutSettings
 
-WITH_CUT = ("pieces", "lower_left")
+WITH_CUT = ("form", "pieces", "lower_left")
 """Options of the cut as the parser keeps them."""
 
 
@@ -28,6 +29,8 @@ def _form() -> Form:
 
 def _options(parser: argparse.ArgumentParser) -> None:
     file = parser.add_argument_group("the file of the cut")
+    file.add_argument("--form", choices=("r2000", "r12"),
+                      help="version of the DXF; r2000 without it, r12 for the simplest controllers")
     file.add_argument("--pieces", action="store_true",
                       help="single lines and arcs in place of polylines")
     file.add_argument("--lower-left", action="store_true",
@@ -52,12 +55,12 @@ def cut_settings(args: argparse.Namespace, part: Part) -> CutSettings:
 def _make(work: ExportWork) -> Iterator[str]:
     settings = cut_settings(work.args, work.inspection.part)
     return write_cutting(work.inspection, work.place, work.args.pieces, work.despite, work.put,
-                         settings)
+                         settings, work.args.form or "r2000")
 
 
 def write_cutting(
     inspection: Inspection, path: str | Path, pieces: bool, despite: Collection[str], put: Put,
-    settings: CutSettings | None = None,
+    settings: CutSettings | None = None, form: CutForm = "r2000",
 ) -> Iterator[str]:
     """Make the cutting file; yield what it holds and the cautions that go with it."""
     from sketcher.exchange.dxf_cut import CAUTIONS, write_cut
@@ -65,9 +68,14 @@ def write_cutting(
 
     unit = inspection.part.unit
     with progress("exporting"):
-        written = write_cut(inspection, path, pieces, despite, put, settings)
+        written = write_cut(inspection, path, pieces, despite, put, settings, form)
+    plan = written.plan
     yield (f"{path}: {written.outside} outside and {written.inside} inside contours, "
            f"{length(written.length, unit)} of cut, unit {unit}")
+    if plan.marks:
+        yield f"  {len(plan.marks)} punch marks, first in the file"
+    yield from (f"  {line}" for line in plan.told)
+    yield from (f"  mind: {line}" for line in written.minded)
     yield from (f"  mind: {finding.code}: {finding.text}" for finding in inspection.findings)
     for caution in CAUTIONS:
         yield f"  caution: {caution}"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Collection
 from math import degrees, pi, tan
 from pathlib import Path
@@ -10,12 +11,21 @@ import ezdxf
 import pytest
 
 from sketcher.errors import ExportError, FileError
-from sketcher.exchange.dxf_cut import CAUTIONS, INSIDE, OUTSIDE, write_cut
+from sketcher.exchange.dxf_cut import (
+    CAUTIONS,
+    FORMS,
+    INSIDE,
+    OUTSIDE,
+    CutForm,
+    cut_bytes,
+    write_cut,
+)
 from sketcher.geometry.curves import Arc
 from sketcher.inspect.findings import CODES
 from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.release import NEVER_CUT
 from sketcher.part.value import ArcCurve, Binding, Part
+from sketcher.shop.planning import plan_cut
 from tests.plates import looked_at, plate, rectangle
 
 XY = tuple[float, float]
@@ -67,10 +77,47 @@ def test_bulges_of_a_slot_are_half_circles(tmp_path: Path) -> None:
     assert sorted(round(b, 12) for *_, b in slot.get_points("xyb")) == [0.0, 0.0, 1.0, 1.0]
 
 
-def test_vertices_are_the_parts_points_bit_by_bit(tmp_path: Path) -> None:
+def test_vertices_are_the_parts_points_to_twelve_decimals(tmp_path: Path) -> None:
     points, lines = rectangle(100.0 / 3.0, 0.1 + 0.2, at=(1e-7, 2.0 / 7.0))
     polyline = written(plate(points, lines), tmp_path).modelspace().query("LWPOLYLINE")[0]
-    assert {(x, y) for x, y, _ in polyline.get_points("xyb")} == set(points.values())
+    found = sorted((x, y) for x, y, _ in polyline.get_points("xyb"))
+    assert found == [pytest.approx(place, rel=0.0, abs=6e-13) for place in sorted(points.values())]
+
+
+def test_all_numbers_are_in_fixed_point_and_no_zero_has_a_sign(tmp_path: Path) -> None:
+    points, lines = rectangle(1e-5, 2e-5, at=(-3.99e-24, -1e-16))
+    written(plate(points, lines), tmp_path)
+    lines_of_file = (tmp_path / "cut.dxf").read_text(encoding="ascii").split("\n")
+    reals = [value for code, value in zip(lines_of_file[::2], lines_of_file[1::2], strict=False)
+             if code.strip().isdigit() and 10 <= int(code) < 60]
+    assert "0.00002" in reals
+    assert [value for value in reals if not re.fullmatch(r"-?[0-9]+\.[0-9]+", value)] == []
+    assert [value for value in reals if value.startswith("-") and not float(value)] == []
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("at", [(0.0, 0.0), (-7.0, 3.0)])
+def test_the_extents_are_those_of_the_part(
+    form: CutForm, at: tuple[float, float], tmp_path: Path
+) -> None:
+    points, lines = rectangle(60.0, 40.0, at=at)
+    write_cut(looked_at(plate(points, lines)), tmp_path / "cut.dxf", form=form)
+    header = ezdxf.readfile(tmp_path / "cut.dxf").header
+    assert tuple(header["$EXTMIN"])[:2] == at
+    assert tuple(header["$EXTMAX"])[:2] == (at[0] + 60.0, at[1] + 40.0)
+
+
+@pytest.mark.parametrize("form", FORMS)
+def test_two_exports_are_the_same_byte_for_byte(form: CutForm) -> None:
+    one, other = (cut_bytes(plan_cut(looked_at(obround())), form=form) for _ in range(2))
+    assert one == other
+
+
+def test_the_file_begins_with_its_unit_and_that_it_is_nominal(tmp_path: Path) -> None:
+    written(obround("in"), tmp_path)
+    assert (tmp_path / "cut.dxf").read_text(encoding="ascii").split("\n")[:6] == [
+        "999", "part-profile-sketcher, cutting file", "999", "unit in",
+        "999", "nominal size, not offset for the kerf"]
 
 
 @pytest.mark.parametrize(("unit", "insunits", "measurement"), [("mm", 4, 1), ("in", 1, 0)])

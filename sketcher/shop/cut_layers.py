@@ -1,0 +1,35 @@
+"""Names of the layers of a cutting file; a contour that is offset for the kerf carries it.
+
+A file whose contours carry a kerf is the way of the torch and never offset again. The names keep to
+what the oldest readers take: capitals, digits, ``$``, ``-`` and ``_``, 31 characters at most (DXF
+reference of R12, from memory), so that ``_`` stands for the decimal point: ``OUTSIDE_KERF_1_5MM``.
+"""
+
+from __future__ import annotations
+
+import re
+
+from sketcher.quantity.units import convert
+
+INSIDE, OUTSIDE, MARK, LEAD = "INSIDE", "OUTSIDE", "MARK", "LEAD"
+
+MOST_DIGITS = 6
+"""Decimals of a kerf in a name: a millionth of a millimetre or of an inch."""
+
+CARRIED = re.compile(rf"(?:{INSIDE}|{OUTSIDE})_KERF_([0-9]+)(?:_([0-9]+))?(MM|IN)", re.IGNORECASE)
+
+
+def kerf_layer(name: str, kerf: float, unit: str) -> str:
+    """Return the layer of a contour offset by half of a kerf in `unit`; `name` itself without."""
+    if not kerf:
+        return name
+    whole, _, part = f"{kerf:.{MOST_DIGITS}f}".rstrip("0").partition(".")
+    return f"{name}_KERF_{whole}{'_' if part else ''}{part}{unit.upper()}"
+
+
+def kerf_of_layer(layer: str, unit: str) -> float:
+    """Return the kerf that the name of a layer carries, in `unit`; 0 where it carries none."""
+    found = CARRIED.fullmatch(layer)
+    if found is None:
+        return 0.0
+    return convert(float(f"{found[1]}.{found[2] or 0}"), found[3].lower(), unit)
