@@ -36,6 +36,7 @@ from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.words import length
 from sketcher.part.atomic import Put, write_bytes
+from sketcher.quantity.units import SPELLINGS, UNIT_NAMES
 from sketcher.shop.cut_layers import INSIDE, OUTSIDE
 from sketcher.shop.cut_plan import CutPlan, CutSettings
 from sketcher.shop.planning import plan_cut
@@ -157,13 +158,13 @@ def named_unit(path: str | Path, unit: str) -> tuple[str, ...]:
     """
     name = basename(path)
     stem, ending = Path(name).stem, Path(name).suffix
-    words = re.split("[^a-z]+", stem.lower())
-    if words[-1] == unit:
+    words = re.findall("[a-z]+", stem.lower())
+    said = SPELLINGS.get(words[-1]) if words else None
+    if said == unit:
         return ()
-    other = {"mm": "in", "in": "mm"}[unit]
-    if words[-1] == other:
-        stem = stem[:-len(other)].rstrip(" -_.") or "cut"
-        return (f"{name} ends like a file in {other}, and it is in {unit}: name it "
+    if said in UNIT_NAMES:
+        stem = stem[:stem.lower().rindex(words[-1])].rstrip(" -_.") or "cut"
+        return (f"{name} ends like a file in {said}, and it is in {unit}: name it "
                 f"{name_with_unit(stem, unit)}{ending}",)
     return (f"R12 has no unit in its header, and this one is in {unit}: put it in the name, "
             f"{name_with_unit(stem, unit)}{ending}",)

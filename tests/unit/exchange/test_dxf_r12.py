@@ -83,7 +83,9 @@ def test_numbers_are_in_fixed_point(value: float, text: str) -> None:
     ("plate-mm.dxf", "mm", None), ("plate 3mm.dxf", "mm", None), ("a_IN.dxf", "in", None),
     ("in.dxf", "in", None), ("plate.dxf", "mm", "plate-mm.dxf"),
     ("plate-in.dxf", "mm", "plate-mm.dxf"), ("built-in-box.dxf", "in", "built-in-box-in.dxf"),
-    ("pin.dxf", "in", "pin-in.dxf"), ("mm.dxf", "in", "cut-in.dxf"),
+    ("plate-mm-2.dxf", "mm", None), ("plate inches.dxf", "in", None), ("7.dxf", "mm", "7-mm.dxf"),
+    ("plate-mm-2.dxf", "in", "plate-in.dxf"), ("pin.dxf", "in", "pin-in.dxf"),
+    ("mm.dxf", "in", "cut-in.dxf"),
 ])
 def test_the_name_has_to_end_with_the_unit(name: str, unit: str, proposed: str | None) -> None:
     minded = named_unit(Path("some-mm") / name, unit)
