@@ -19,6 +19,7 @@ class AnsweringHost:
     form: dict[str, str] | None = None
     sure: bool = True
     reads: bool = True
+    cut: dict[str, str] = field(default_factory=dict)
     unsaved: str = "discard"
     clips: dict[str, bytes] = field(default_factory=dict)
     place: tuple[float, float] = (0.0, 0.0)
@@ -62,11 +63,11 @@ class AnsweringHost:
         self.calls.append(("ask_despite", tuple(findings)))
         return self.sure
 
-    def ask_reading(
-        self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str
+    def ask_cutting(
+        self, despite: Collection[str], take: Callable[[Mapping[str, str]], object]
     ) -> bool:
-        self.calls.append(("ask_reading", (title, opening, tuple(lines), tuple(cautions), yes)))
-        return self.reads
+        self.calls.append(("ask_cutting", tuple(sorted(despite))))
+        return self.reads and bool(take(self.cut))
 
     def ask_unsaved(self, name: str) -> str:
         self.calls.append(("ask_unsaved", name))

@@ -107,6 +107,18 @@ TABLE: tuple[Setting, ...] = (
             unit="px"),
     Setting("autosave_seconds", 20, "whole", "Recovery copy at least every",
             "Seconds between two recovery copies while you work.", least=2, most=600, unit="s"),
+    Setting("cut_process", "not said", "choice", "Process of cuts",
+            "What the page for cutting begins with.", ("not said", "laser", "plasma")),
+    Setting("kerf_laser", "", "text", "Kerf of the laser",
+            "Width of the cut with its unit, as last used; empty for the nominal size."),
+    Setting("kerf_plasma", "", "text", "Kerf of the plasma",
+            "Width of the cut with its unit, as last used; empty for the nominal size."),
+    Setting("cut_lead", "none", "choice", "Lead-ins", "Without, or by thickness and kerf.",
+            ("none", "auto")),
+    Setting("cut_form", "r2000", "choice", "Version of cutting DXFs",
+            "R12 for controllers that read nothing newer.", ("r2000", "r12")),
+    Setting("cut_pieces", False, "switch", "Cut single pieces",
+            "Lines, arcs and circles one by one in place of closed contours."),
     Setting("recent_count", 8, "whole", "Recent files", "How many the start page lists.", most=30),
 )
 BY_NAME: Mapping[str, Setting] = {setting.name: setting for setting in TABLE}

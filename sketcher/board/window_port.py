@@ -53,12 +53,12 @@ class Host(Protocol):
     def ask_despite(self, title: str, opening: str, findings: Sequence[str], yes: str) -> bool:
         """Show findings in words and ask whether to go on all the same; not to is the default."""
 
-    def ask_reading(
-        self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str
-    ) -> bool:
-        """Show lines, where there are any, and cautions; ask whether to go on, as one meant to.
+    def ask_cutting(self, despite: Collection[str], take: Take) -> bool:
+        """Show the page of a cut, with advice and cautions; return whether anything was exported.
 
-        Where lines are indented, the others are headings; a line may begin with `STRONG`.
+        `despite` has the codes of findings with which the part is cut all the same. `take` exports
+        by what the page's form holds: it says whether it did, and a SketcherError that it raises
+        is shown on the page.
         """
 
     def ask_unsaved(self, name: str) -> Answer:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Collection
 
 from PySide6.QtWidgets import QWidget
 
 from sketcher.board.board import Board
 from sketcher.board.job import Job
+from sketcher.board.window_port import Take
 from sketcher.desk.menus import Commands
 
 
@@ -36,3 +37,16 @@ def paperwork(board: Board, commands: Commands, parent: QWidget) -> dict[str, Ca
         show_record(board, commands.host, LOOKS[board.bench.settings["look"]], parent)
 
     return {"drawing": drawing, "print": printing, "record": record}
+
+
+def cutting_page(board: Board, parent: QWidget) -> Callable[[Collection[str], Take], bool]:
+    """Return what shows the page of a cut, which is loaded when it is first wanted."""
+
+    def cutting(despite: Collection[str], take: Take) -> bool:
+        from sketcher.desk.dialogs.cutting_desk import show_cutting
+        from sketcher.desk.looks import LOOKS
+
+        look = LOOKS[board.bench.settings["look"]]
+        return show_cutting(board, look, parent, despite, take)
+
+    return cutting

@@ -25,7 +25,7 @@ from sketcher.desk.panes.inplace import InPlace
 from sketcher.desk.panes.inspection_pane import InspectionPane
 from sketcher.desk.panes.ledger_pane import LedgerPane
 from sketcher.desk.panes.readout_pane import ReadoutPane
-from sketcher.desk.paperwork import paperwork
+from sketcher.desk.paperwork import cutting_page, paperwork
 from sketcher.desk.pointing import Pointing
 from sketcher.desk.recent_menu import RecentMenu, hang
 from sketcher.desk.rounds import Rounds, Stop
@@ -167,6 +167,7 @@ class MainWindow(QMainWindow):
         self.readout.opened_row.connect(self.focus_sheet)
         self.host.wear = self._look_named
         self.host.taking = self._bring_in
+        self.host.cutting = cutting_page(self.board, self)
         self.host.shows = {
             "preferences": self._preferences, "start": self.first.show_page,
             "about": self._about, "marking": self._mark_class,

@@ -14,7 +14,6 @@ from sketcher.desk.desktop_clipboard import fill, held, pointed_at
 from sketcher.desk.dialogs.choice_question import choose
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import FormDialog
-from sketcher.desk.dialogs.reading_question import ReadingQuestion
 from sketcher.desk.dialogs.roomy import whole_title
 from sketcher.desk.scene.scene_view import SceneView
 from sketcher.geometry.curves import XY
@@ -30,6 +29,7 @@ class DeskHost(QObject):
         self.shows: dict[str, Callable[[], object]] = {}
         self.wear: Callable[[str], object] | None = None
         self.taking: Callable[[Path], object] | None = None
+        self.cutting: Callable[[Collection[str], Take], bool] | None = None
         self.folder = Path.home()
 
     def ask_path(
@@ -103,14 +103,9 @@ class DeskHost(QObject):
         question.deleteLater()
         return given
 
-    def ask_reading(
-        self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str
-    ) -> bool:
-        """Show lines and cautions and ask whether to go on."""
-        question = ReadingQuestion(title, opening, lines, cautions, yes, self.window)
-        given = bool(question.exec())
-        question.deleteLater()
-        return given
+    def ask_cutting(self, despite: Collection[str], take: Take) -> bool:
+        """Show the page of a cut."""
+        return self.cutting is not None and self.cutting(despite, take)
 
     def ask_unsaved(self, name: str) -> Answer:
         """Ask what to do with changes that are not in a file."""

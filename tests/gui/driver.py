@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import time
-from collections.abc import Callable, Sequence
+from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
@@ -35,13 +35,12 @@ class Answers:
         self.sure = True
         self.unsaved = "discard"
         self.told: list[str] = []
-        self.cautioned: list[tuple[str, ...]] = []
+        self.cut: dict[str, str] = {}
+        self.cuts = 0
 
-    def read(
-        self, title: str, opening: str, lines: Sequence[str], cautions: Sequence[str], yes: str
-    ) -> bool:
-        self.cautioned.append(tuple(cautions))
-        return True
+    def cut_so(self, despite: object, take: Callable[[dict[str, str]], object]) -> bool:
+        self.cuts += 1
+        return bool(take(self.cut))
 
     def into(self, host: Any) -> None:
         host.ask_path = lambda *a, **k: self.path
@@ -50,7 +49,7 @@ class Answers:
         host.ask_form = lambda *a, **k: self.form
         host.confirm = lambda *a, **k: self.sure
         host.ask_despite = lambda *a, **k: self.sure
-        host.ask_reading = self.read
+        host.ask_cutting = self.cut_so
         host.ask_unsaved = lambda *a, **k: self.unsaved
         host.tell = lambda title, text: self.told.append(text)
 

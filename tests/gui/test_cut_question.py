@@ -1,4 +1,4 @@
-"""Cutting a part with findings, through the window: the question, its default, both answers."""
+"""What is asked and read before a part is cut: findings, what the rules say, the cautions."""
 
 from __future__ import annotations
 
@@ -11,12 +11,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QWidget
 
+from sketcher.desk.dialogs.cutting_desk import CuttingDesk
 from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
-from sketcher.desk.dialogs.reading_question import ReadingQuestion
 from sketcher.desk.window_host import DeskHost
 from sketcher.part.value import CircleCurve, Part
-from tests.gui.driver import LEFT, Driver
+from tests.gui.driver import LEFT, Driver, wait_until
 from tests.plates import bound
 
 
@@ -65,7 +65,6 @@ def asking(driver: Driver, tmp_path: Path) -> Driver:
     host = driver.window.host
     host.ask_despite = DeskHost.ask_despite.__get__(host)
     driver.answers.path = tmp_path / "x.dxf"
-    driver.answers.choice = "closed contours"
     return driver
 
 
@@ -90,7 +89,7 @@ def test_pressed_on_purpose_the_plate_is_cut(
     asking.act("file.export_cut")
     found = ezdxf.readfile(tmp_path / "x.dxf").modelspace()
     assert [entity.dxftype() for entity in found] == ["LWPOLYLINE"]
-    assert len(asking.answers.cautioned) == 1
+    assert asking.answers.cuts == 1
     assert asking.answers.told == []  # after the file is written only the status line speaks
 
 
@@ -105,32 +104,33 @@ def test_a_sound_part_asks_nothing(
 
 
 class Reader:
-    """Reads what is shown before a cutting file is written, and presses one button."""
+    """Reads what stands on the page of a cut, and presses one button."""
 
     def __init__(self, monkeypatch: pytest.MonkeyPatch, goes: bool) -> None:
         self.titles: list[str] = []
         self.lines: list[str] = []
         self.bold: list[str] = []
-        self.opening = ""
-        self.cautions = ""
-        self.sizes: list[tuple[int, int]] = []
         reader = self
 
-        def answer(question: ReadingQuestion) -> int:
-            question.show()
-            QTest.qWaitForWindowExposed(question)
-            assert question.go.isDefault()
-            reader.titles.append(question.windowTitle())
-            if question.lines.isVisible():
-                items = [question.lines.item(row) for row in range(question.lines.count())]
-                reader.lines = [item.text() for item in items]
-                reader.bold = [item.text() for item in items if item.font().bold()]
-                reader.opening = question.opening.text()
-            reader.cautions = question.cautions.text()
-            QTest.mouseClick(question.go if goes else question.stay, LEFT)
-            return question.result()
+        def answer(desk: CuttingDesk) -> int:
+            desk.show()
+            QTest.qWaitForWindowExposed(desk)
+            wait_until(lambda: desk.trial is not None)
+            assert desk.go.isDefault()
+            assert desk.lines.isVisible()
+            reader.titles.append(desk.windowTitle())
+            items = [desk.lines.item(row) for row in range(desk.lines.count())]
+            reader.lines = [item.text() for item in items]
+            reader.bold = [item.text() for item in items if item.font().bold()]
+            QTest.mouseClick(desk.go if goes else desk.stay, LEFT)
+            return desk.result()
 
-        monkeypatch.setattr(ReadingQuestion, "exec", answer)
+        monkeypatch.setattr(CuttingDesk, "exec", answer)
+
+    def between(self, first: str, last: str) -> list[str]:
+        """Return the lines from one heading to another, without them."""
+        heads = [line.split(",")[0] for line in self.lines]
+        return self.lines[heads.index(first) + 1:heads.index(last)]
 
 
 def narrow() -> Part:
@@ -148,20 +148,24 @@ def test_the_cutting_rules_speak_before_anything_is_written(
     asking.board.load(narrow())
     host = asking.window.host
     host.ask_despite = lambda *_: True  # it is loose, and that is known
-    host.ask_reading = DeskHost.ask_reading.__get__(host)
+    host.ask_cutting = DeskHost.ask_cutting.__get__(host)
     asking.act("file.export_cut")
     inspection = asking.board.bench.derived.inspection()
-    heads = [line for line in reader.lines if line[:1].isupper()]
-    assert len(reader.lines) - len(heads) == len({(a.rule, a.where) for a in inspection.cutting})
+    advice = reader.between("Before you cut", "Cautions")
+    heads = [line for line in advice if line[:1].isupper()]
+    count = len(advice) - len(heads)
+    assert count == len({(a.rule, a.where) for a in inspection.cutting})
     assert heads[0] == "Laser and plasma"
-    assert reader.opening.startswith(f"Before you cut, look at {len(reader.lines) - len(heads)} pl")
-    small = next(line.strip() for line in reader.lines if "hole size" in line)
+    assert any(line.startswith(f"Before you cut, look at {count} places") for line in reader.bold)
+    small = next(line.strip() for line in advice if "hole size" in line)
     assert small == "hole size: h is 1, wanted at least 3 mm (laser) and at least 4.5 mm (plasma)"
-    assert reader.bold[:2] == [heads[0], reader.lines[1]]  # the hole in the edge, first and strong
-    assert reader.lines[1].startswith("    ! hole to edge: h to pe4 is 1.5, wanted ")
-    assert small not in reader.bold
-    assert "DXF" in reader.titles[0]
-    assert "fumes" in reader.cautions
+    # the hole in the edge, first and strong
+    assert advice[1].startswith("    ! hole to edge: h to pe4 is 1.5, wanted ")
+    assert advice[1] in reader.bold
+    assert small not in {line.strip() for line in reader.bold}
+    assert any(line.strip().startswith("loose: ") for line in reader.lines)
+    assert "cutting" in reader.titles[0]
+    assert "fumes" in " ".join(reader.lines)
     assert (tmp_path / "x.dxf").exists() is goes
     assert asking.answers.told == []
     assert ("x.dxf exported" in asking.board.bench.message.text) is goes
@@ -173,11 +177,11 @@ def test_with_nothing_to_tell_the_cautions_stand_alone(
     reader = Reader(monkeypatch, True)
     asking.board.load(bound())
     host = asking.window.host
-    host.ask_reading = DeskHost.ask_reading.__get__(host)
+    host.ask_cutting = DeskHost.ask_cutting.__get__(host)
     asking.act("file.export_cut")
     assert asking.board.bench.derived.inspection().cutting == ()
-    assert reader.lines == []
-    assert "fumes" in reader.cautions
+    assert reader.lines[0] == "Cautions"
+    assert "fumes" in " ".join(reader.lines)
     assert (tmp_path / "x.dxf").exists()
 
 

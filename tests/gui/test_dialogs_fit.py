@@ -20,14 +20,14 @@ from PySide6.QtWidgets import (
 )
 
 import sketcher.desk.dialogs as folder
-from sketcher.board.actions.export_cut_actions import CLOSED, PIECES
+from sketcher.board.files.cutting_export import CLOSED, PIECES
 from sketcher.desk.dialogs.choice_question import ChoiceQuestion
+from sketcher.desk.dialogs.cutting_desk import CuttingDesk
 from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import FormDialog
 from sketcher.desk.dialogs.key_list import KeyList
 from sketcher.desk.dialogs.preferences import Preferences
-from sketcher.desk.dialogs.reading_question import ReadingQuestion
 from sketcher.desk.dialogs.record_desk import RecordDesk
 from sketcher.desk.dialogs.recovery import RecoveryDialog
 from sketcher.desk.dialogs.roomy import FRAME, RoomyDialog, title_width, whole_title
@@ -51,15 +51,12 @@ def all_dialogs(driver: Driver) -> list[QDialog]:
         KeyList(window.commands.actions.values(), window),
         FindingsQuestion("Export the cutting file", "This is open. " * 9, ["It is."] * 30, "Go",
                          window),
-        ReadingQuestion("Export a DXF for cutting", "This is small. " * 9, ["It is. " * 20] * 30,
-                        ["A caution. " * 15] * 4, "Export", window),
-        ReadingQuestion("Export a DXF for cutting", "", (), ["A caution. " * 15] * 4, "Export",
-                        window),
         ChoiceQuestion("Export a DXF for cutting", "Contours in the DXF", (CLOSED, PIECES), window),
         ChoiceQuestion("Short", "Which", ("a" * 60, "b"), window),
         RecoveryDialog((), window),
         HelpWindow(window),
         DrawingDesk(board, lambda name: True, window),
+        CuttingDesk(board, window.look, (), lambda values: True, window),
         foreign_desk(driver),
         *(class_desk(driver, page) for page in range(3)),
         RecordDesk(board, window.host, Recording(board.part), window.look, window),

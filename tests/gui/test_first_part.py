@@ -94,7 +94,6 @@ class Pupil:
 
     def export(self) -> None:
         self.driver.answers.path = self.folder / "first.dxf"
-        self.driver.answers.choice = "closed contours"
         self.driver.act("file.export_cut")
 
 

@@ -2,49 +2,33 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from functools import partial
+
 from sketcher.board.action_table import Action, has_outline
 from sketcher.board.board import Board
-from sketcher.board.files.cutting_question import goes_to_cutter
-from sketcher.board.files.export_job import export
+from sketcher.board.files.cutting_export import export_ordered
+from sketcher.board.files.cutting_form import read_cut
 from sketcher.board.files.leaving_question import accepted_for_cutting
-from sketcher.board.files.open_and_save import suggested
-from sketcher.board.files.replace_question import planned
 from sketcher.board.window_port import Host
-from sketcher.quantity.units import UNIT_NAMES
-
-TITLE = "Export a DXF for cutting"
-CLOSED, PIECES = "closed contours", "single lines, arcs and circles"
 
 
 def export_cut(board: Board, host: Host) -> None:
-    """Write closed loops for a laser or plasma cutter; a part with findings only when told to."""
-    from sketcher.exchange.dxf_cut import write_cut
-    from sketcher.exchange.outputs import CUTTING
-
-    inspection = board.bench.derived.inspection()
+    """Show the page of a cut, which writes its file; a part with findings only when told to."""
     despite = accepted_for_cutting(board, host)
-    if despite is None or not goes_to_cutter(board, host, TITLE):
+    if despite is None or not host.ask_cutting(despite, partial(_take, board, host, despite)):
         board.bench.say("Not exported for cutting.")
-        return
-    how = host.ask_choice(TITLE, "Contours in the DXF", (CLOSED, PIECES))
-    if how is None:
-        return
-    path = host.ask_path(TITLE, True, ".dxf", suggested(board.bench, ".dxf"))
-    if path is None:
-        return
-    outputs = planned(board.bench, host, TITLE, path, CUTTING)
-    if outputs is None:
-        return
-    export(board.bench.worker, outputs, "Exporting the cut", write_cut,
-           inspection, path, how == PIECES, despite)
-    known = f", despite {', '.join(sorted(despite))}" if despite else ""
-    board.bench.say(f"{path.name} exported, in {UNIT_NAMES[board.part.unit]}: {how}, "
-                    f"inside first{known}.", "done")
-    board.bench.notices.add("exported")
+
+
+def _take(
+    board: Board, host: Host, despite: frozenset[str], values: Mapping[str, str]
+) -> bool:
+    """Export by what the page's form holds; return whether a file was written."""
+    return export_ordered(board, host, despite, read_cut(board.part, values))
 
 
 ACTIONS = (
     Action("file.export_cut", "Export for cutting ...", export_cut, "file", ("Ctrl+E",),
-           "Exports a DXF with closed contours, true arcs and the unit in its header.",
-           has_outline),
+           "Shows what will be cut, in order; kerf, lead-ins, tabs and copies; exports a DXF with "
+           "true arcs and the unit in its header.", has_outline),
 )

@@ -1,4 +1,4 @@
-"""What is asked before a cutting file is written: what the rules say, and the cautions."""
+"""What is read before a cutting file is written: what the rules say of the part."""
 
 from __future__ import annotations
 
@@ -6,14 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from sketcher.board.board import Board
-from sketcher.board.job import Job
-from sketcher.board.window_port import STRONG, Host
+from sketcher.board.window_port import STRONG
 from sketcher.inspect.advice_rows import AdviceRow, advice_rows
 from sketcher.inspect.words import UNADVISED, bare_length, length, listed, plural
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
+    from sketcher.inspect.stock import Process
 
 
 INDENT = "    "
@@ -28,8 +27,8 @@ class ToRead:
     places: int
 
 
-def advice_lines(inspection: Inspection) -> ToRead:
-    """Return what the cutting rules say by process, each the worst first.
+def advice_lines(inspection: Inspection, process: Process | None = None) -> ToRead:
+    """Return what the cutting rules say of one process, or of each, the worst first.
 
     What all processes mind is said once, and first; what is so thin that no cutter here makes it
     well is strong.
@@ -37,13 +36,15 @@ def advice_lines(inspection: Inspection) -> ToRead:
     if not inspection.advised:
         return ToRead((f"no advice: {UNADVISED}",), 0)
     alike: dict[tuple[str, str, float], list[AdviceRow]] = {}
-    for row in advice_rows(inspection.cutting):
+    processes = inspection.processes if process is None else (process,)
+    for row in advice_rows(
+            [one for one in inspection.cutting if one.process in processes]):
         alike.setdefault((row.advice.rule, row.where, row.advice.found), []).append(row)
     groups: dict[str, list[str]] = {}
     for found in alike.values():
         rows = sorted(found, key=lambda row: row.advice.process)
         minding = listed(row.advice.process for row in rows).replace(", ", " and ")
-        strong = rows[0].serious and len(rows) == len(inspection.processes)
+        strong = rows[0].serious and len(rows) == len(processes)
         line = f"{INDENT}{STRONG if strong else ''}{_line(rows, inspection.part.unit)}"
         groups.setdefault(minding, []).append(line)
     lines = [line for minding in sorted(groups, key=lambda name: " and " not in name)
@@ -58,22 +59,3 @@ def _line(rows: Sequence[AdviceRow], unit: str) -> str:
               + (f" ({row.advice.process})" if len(rows) > 1 else "") for row in rows]
     return (f"{first.rule}: {rows[0].where} is {bare_length(first.found, unit)}, "
             f"wanted {listed(wanted)}")
-
-
-def goes_to_cutter(board: Board, host: Host, title: str) -> bool:
-    """Show what the cutting rules say of the part, and the cautions; return whether to go on.
-
-    Raises
-    ------
-    Stopped
-        When working the advice out was stopped.
-    """
-    from sketcher.exchange.dxf_cut import CAUTIONS
-
-    derived = board.bench.derived
-    told = board.bench.worker.finish(
-        Job("Advice for cutters", advice_lines, (derived.inspection(),), derived.quick))
-    opening = "" if not told.lines else (
-        f"Before you cut, look at {plural(told.places, 'place')}. The values are a trade's "
-        "starting values; the machine at hand may do better or worse.")
-    return host.ask_reading(title, opening, told.lines, CAUTIONS, "Export")

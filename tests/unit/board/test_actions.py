@@ -12,7 +12,6 @@ from sketcher.board.actions.describe_actions import notes_of, notes_text
 from sketcher.board.board import Board, all_tools
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.preview import Pointer
-from sketcher.exchange.dxf_cut import CAUTIONS
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.kinds import KINDS
@@ -164,14 +163,14 @@ def test_views_ask_the_host() -> None:
         assert checked(board) != before
 
 
-def test_the_cutting_file_needs_a_closed_profile_and_shows_cautions(tmp_path: Path) -> None:
+def test_the_cutting_file_needs_a_closed_profile_and_its_page(tmp_path: Path) -> None:
     path = tmp_path / "plate.dxf"
     board, host = Board(plate()), AnsweringHost(path=path)
     assert perform("file.export_cut", board, host)
     assert path.read_bytes()
-    assert [name for name, _ in host.calls] == [
-        "ask_despite", "ask_reading", "ask_choice", "ask_path"]
-    assert host.calls[1][1][3] == CAUTIONS
+    assert [name for name, _ in host.calls] == ["ask_despite", "ask_cutting", "ask_path"]
+    assert host.calls[1][1] == tuple(sorted(
+        {found.code for found in board.bench.derived.inspection().findings}))
     said = board.bench.message.text
     assert said.startswith("plate.dxf exported, in millimetres: closed contours")
     board.bench.select(("e1",))

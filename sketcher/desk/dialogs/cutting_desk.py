@@ -1,0 +1,303 @@
+"""A cut before it leaves: settings at the left, what will be cut at the right, in order."""
+
+from __future__ import annotations
+
+import sys
+from collections.abc import Collection
+from functools import partial
+
+from PySide6.QtCore import Qt, QTimer, Slot
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import (
+    QAbstractSpinBox,
+    QComboBox,
+    QDialogButtonBox,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QListWidget,
+    QSplitter,
+    QVBoxLayout,
+    QWidget,
+)
+
+from sketcher.board.board import Board
+from sketcher.board.files.cutting_form import (
+    CutOrder,
+    cut_fields,
+    kept_kerf,
+    read_cut,
+    start_values,
+)
+from sketcher.board.files.cutting_run import CutRun
+from sketcher.board.files.cutting_trial import CutTrial, tried_cut
+from sketcher.board.files.cutting_words import lines_to_heed, material_words, plan_words
+from sketcher.board.job import Job
+from sketcher.board.window_port import STRONG, Take
+from sketcher.desk.dialogs.cutting_fields import CuttingForm
+from sketcher.desk.dialogs.cutting_player import CutPlayer
+from sketcher.desk.dialogs.cutting_styles import CutLegend, kinds_in
+from sketcher.desk.dialogs.cutting_view import CutView
+from sketcher.desk.dialogs.roomy import RoomyDialog, lines_to_read, scrolled
+from sketcher.desk.looks import Look
+from sketcher.desk.work_bar import WorkBar
+from sketcher.desk.worker import ProcessWorker
+from sketcher.errors import SketcherError
+from sketcher.interrupt import Stopped
+from sketcher.shop.cut_plan import CutSettings
+
+WAIT = 120
+"""Milliseconds after the last change until the cut is planned anew."""
+
+
+class CuttingDesk(RoomyDialog):
+    """Shows what the settings make of the part; the part itself is not changed.
+
+    Parameters
+    ----------
+    board : Board
+    look : Look
+    despite : collection of str
+        Codes of the findings with which the part is cut all the same.
+    take : callable
+        Exports by what the form holds; says whether it did.
+    parent : QWidget
+    """
+
+    def __init__(
+        self, board: Board, look: Look, despite: Collection[str], take: Take, parent: QWidget
+    ) -> None:
+        super().__init__(parent)
+        self.board, self.take, self.despite = board, take, frozenset(despite)
+        self.inspection = board.bench.derived.inspection()
+        self.order: CutOrder | None = None  # what the plan is, or will be, of
+        self.trial: CutTrial | None = None
+        self._tried: CutSettings | None = None  # what the trial is of
+        self.setWindowTitle("Export for cutting")
+        settings = board.bench.settings
+        stock = QLabel(material_words(board.part), self)
+        stock.setWordWrap(True)
+        stock.setAccessibleDescription("Plate")
+        self.form = CuttingForm(cut_fields(board.part), start_values(board.part, settings), stock,
+                                self)
+        self.view = CutView(look, self)
+        self.legend = CutLegend(look, self)
+        self.player = CutPlayer(self)
+        self.sums = QLabel(self)
+        self.sums.setWordWrap(True)
+        self.sums.setAccessibleDescription("How much there is to cut")
+        self.lines = lines_to_read("Advice and cautions", (), self)
+        self.lines.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.said = QLabel(self)
+        self.said.setWordWrap(True)
+        self.said.setAccessibleDescription("What was said last")
+        self.said.hide()
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(WAIT)
+        self._arrange()
+        self._connect()
+        self.resize(self.screen().availableGeometry().size() * 0.94)
+        self.form.fields["process"].setFocus()
+        self.plan()
+
+    # Building.
+
+    def _arrange(self) -> None:
+        left = scrolled(self.form, "Settings of the cut", self)
+        picture = QWidget(self)
+        column = QVBoxLayout(picture)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(4)
+        column.addWidget(self.view, 1)
+        for piece in (self.legend, self.player, self.sums):
+            column.addWidget(piece)
+        self.parts = QSplitter(Qt.Orientation.Vertical, self)
+        self.parts.addWidget(picture)
+        self.parts.addWidget(self.lines)
+        self.parts.setChildrenCollapsible(False)
+        self.parts.setStretchFactor(0, 1)
+        self.parts.setSizes([520, 150])
+        self.parts.setAccessibleName("The cut, and what to heed")
+        self.parts.handle(1).setAccessibleName("Divider between the cut and what to heed")
+        self.lines.setMinimumHeight(2 * self.fontMetrics().height())
+        both = QHBoxLayout()
+        both.addWidget(left)
+        both.addWidget(self.parts, 1)
+        outer = QVBoxLayout(self)
+        outer.addLayout(both, 1)
+        outer.addWidget(self.said)
+        ends = QHBoxLayout()
+        if isinstance(self.board.bench.worker, ProcessWorker):
+            ends.addWidget(WorkBar(self.board.bench.worker, self))
+        ends.addWidget(self._ends(), 1)
+        outer.addLayout(ends)
+
+    def _ends(self) -> QDialogButtonBox:
+        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
+        self.go = buttons.addButton("&Export ...", QDialogButtonBox.ButtonRole.AcceptRole)
+        self.go.setToolTip("Writes the DXF of what is shown, after what is said of it was read.")
+        self.go.setDefault(True)
+        self.stay = buttons.button(QDialogButtonBox.StandardButton.Cancel)
+        self.stay.setAutoDefault(False)
+        buttons.accepted.connect(self.accept)
+        buttons.rejected.connect(self.reject)
+        return buttons
+
+    def _connect(self) -> None:
+        self._soon.timeout.connect(self.plan)
+        self.form.edited.connect(self._edited)
+        self.player.moved.connect(self.view.go_to)
+        self.view.toggled.connect(self.player.toggle)
+        self.view.stepped.connect(self.player.step)
+        self.view.picked.connect(self._picked)
+
+    # What is shown.
+
+    @Slot(str)
+    def _edited(self, name: str) -> None:
+        """Plan anew in a moment; the kerf goes with the process."""
+        if name == "process":
+            process = self.form.values()["process"]
+            self.form.write("kerf", kept_kerf(process, self.board.part,
+                                              self.board.bench.settings))
+        self._soon.start()
+
+    @Slot()
+    def plan(self) -> None:
+        """Plan the cut by what the form holds, beside the window; a newer one cancels an older."""
+        if not self.read() or self.order is None:
+            return
+        order = self.order
+        job = Job("Planning the cut", tried_cut, (self.inspection, order.settings, self.despite),
+                  0.0)
+        self.board.bench.worker.start(job, partial(self._planned, order),
+                                      partial(self._not_planned, order))
+
+    def read(self) -> bool:
+        """Take what the form holds; return whether it could be read and is new."""
+        self._soon.stop()
+        try:
+            order = read_cut(self.board.part, self.form.values())
+        except SketcherError as error:
+            self.form.refuse(error.place, error.reason)
+            return False
+        if self.trial is not None and not self.trial.blamed:
+            self.form.refuse("", "")
+        if self.order is not None and self.order.settings == order.settings:
+            self.order = order  # the same cut, written otherwise
+            self._refuse()
+            return False
+        self.order = order
+        return True
+
+    def _planned(self, order: CutOrder, trial: CutTrial) -> None:
+        if self.order is None or order.settings != self.order.settings:
+            return
+        self.trial, self._tried = trial, order.settings
+        run = None if trial.plan is None else CutRun(trial.plan)
+        self.view.show_run(run, "" if run else "No cut with these settings.")
+        self.player.show_run(run, self.view.camera.scale)
+        plan = trial.plan
+        self.legend.show_kinds(() if plan is None else kinds_in(plan), order.settings.mark_form)
+        self.sums.setText("" if plan is None else plan_words(plan))
+        self._show_lines(order)
+        self._refuse()
+
+    def _refuse(self) -> None:
+        """Show why there is no plan beside the field that it concerns."""
+        trial = self.trial
+        why = "" if trial is None or trial.refusal is None else str(trial.refusal)
+        blamed = "" if trial is None else trial.blamed
+        shown = self.form.refuse(blamed, why)
+        self.say(f"! {why}" if why and not shown else "")
+
+    def say(self, text: str) -> None:
+        """Say something at the foot of the page; nothing takes no room."""
+        self.said.setText(text)
+        self.said.setVisible(bool(text))
+
+    def _show_lines(self, order: CutOrder) -> None:
+        from sketcher.exchange.dxf_cut import CAUTIONS
+
+        plan = None if self.trial is None else self.trial.plan
+        self.lines.clear()
+        self.lines.addItems(list(lines_to_heed(
+            self.inspection, self.despite, order.settings.process, plan, CAUTIONS)))
+        strengthen(self.lines)
+
+    def _not_planned(self, order: CutOrder, error: BaseException) -> None:
+        if self.order is not order:
+            return
+        self.order = None  # so that it is planned when it is asked for again
+        if isinstance(error, Stopped):
+            self.say("Stopped: what is shown may be of other settings.")
+            return
+        self.say(f"! {error}")
+        if not isinstance(error, SketcherError):
+            sys.excepthook(type(error), error, error.__traceback__)
+
+    @Slot(int)
+    def _picked(self, number: int) -> None:
+        run = self.view.run
+        if run is not None:
+            self.player.go_to(run.begin_of(number))
+
+    # Leaving.
+
+    def accept(self) -> None:
+        """Export by what the form holds; the page stays open where that is refused."""
+        self.plan()
+        values = self.form.values()
+        try:
+            settings = read_cut(self.board.part, values).settings
+            if self._tried == settings and self.trial and self.trial.refusal is not None:
+                return  # it stands beside its field
+            done = self.take(values)
+        except SketcherError as error:
+            if not self.form.refuse(error.place, error.reason):
+                self.say(f"! {error}")
+        except Stopped:
+            self.say("Stopped: nothing was exported.")
+        except Exception:  # noqa: BLE001 - an override only tells
+            sys.excepthook(*sys.exc_info())
+        else:
+            if done:
+                super().accept()
+
+    def done(self, result: int) -> None:
+        """Close; what is still planned is wanted no more."""
+        self.order = None
+        self._soon.stop()
+        self.player.rest()
+        self.board.bench.worker.forget(tried_cut)
+        super().done(result)
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        """Take Enter in a field as the end of its value, and not as the order to export."""
+        typed = isinstance(self.focusWidget(), QLineEdit | QAbstractSpinBox) or (
+            isinstance(self.focusWidget(), QComboBox) and self.focusWidget().isEditable())
+        if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and typed:
+            self.plan()
+            return
+        super().keyPressEvent(event)
+
+
+def strengthen(lines: QListWidget) -> None:
+    """Letter headings, and what is strong below them, in bold."""
+    font = lines.font()
+    font.setBold(True)
+    for item in map(lines.item, range(lines.count())):
+        text = item.text()
+        if not text[:1].isspace() or text.strip().startswith(STRONG):
+            item.setFont(font)
+
+
+def show_cutting(
+    board: Board, look: Look, parent: QWidget, despite: Collection[str], take: Take
+) -> bool:
+    """Show the page; return whether anything was exported."""
+    desk = CuttingDesk(board, look, despite, take, parent)
+    exported = bool(desk.exec())
+    desk.deleteLater()
+    return exported
