@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sketcher.board.window_port import STRONG
 from sketcher.inspect.advice_rows import AdviceRow, advice_rows
-from sketcher.inspect.words import UNADVISED, bare_length, length, listed, plural
+from sketcher.inspect.words import UNADVISED, bare_length, length, listed
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection

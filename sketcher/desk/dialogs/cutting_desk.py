@@ -275,8 +275,9 @@ class CuttingDesk(RoomyDialog):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Take Enter in a field as the end of its value, and not as the order to export."""
-        typed = isinstance(self.focusWidget(), QLineEdit | QAbstractSpinBox) or (
-            isinstance(self.focusWidget(), QComboBox) and self.focusWidget().isEditable())
+        held = self.focusWidget()
+        typed = isinstance(held, QLineEdit | QAbstractSpinBox) or (
+            isinstance(held, QComboBox) and held.isEditable())
         if event.key() in (Qt.Key.Key_Return, Qt.Key.Key_Enter) and typed:
             self.plan()
             return

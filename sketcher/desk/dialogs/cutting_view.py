@@ -212,10 +212,10 @@ class CutView(DrawnView):
         painter.setPen(pen_of(self.look.focus, 2.0))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         painter.drawEllipse(place, TORCH, TORCH)
-        for dx, dy in ((TORCH, 0.0), (0.0, TORCH)):
-            by = QPointF(dx, dy)
-            painter.drawLine(place + 0.6 * by, place + 1.5 * by)
-            painter.drawLine(place - 0.6 * by, place - 1.5 * by)
+        for dx, dy in ((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0)):
+            near, far = 0.6 * TORCH, 1.5 * TORCH
+            painter.drawLine(place + QPointF(near * dx, near * dy),
+                             place + QPointF(far * dx, far * dy))
 
     def _pixel(self, at: XY) -> QPointF:
         return QPointF(*self.camera.to_screen(at))
