@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import chain
 from math import dist
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
@@ -16,10 +15,10 @@ from sketcher.desk.dialogs.drawn_curves import paint_curves, pen_of
 from sketcher.desk.dialogs.drawn_view import DrawnView
 from sketcher.desk.looks import Look
 from sketcher.desk.scene.paths import loop_path
-from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.curves import XY
 from sketcher.geometry.evaluate import midpoint
 from sketcher.shop.cut_plan import CutMark, CutPath, CutPlan
+from sketcher.shop.lower_left import box_of_cut
 
 PIERCE = 3.0
 """Pixels from the middle of a pierce point's sign to its edge."""
@@ -68,7 +67,7 @@ class CutView(DrawnView):
         """Show another plan; `words` where there is none."""
         self.run, self.place, self.waiting_for = run, 0.0, words
         self._ground_of = None
-        self.see(None if run is None else frame_of(run.plan))
+        self.see(box_of_cut(run.plan) if run is not None and run.steps else None)
 
     def go_to(self, place: float) -> None:
         """Show what is cut by a place on the way."""
@@ -237,14 +236,6 @@ class CutView(DrawnView):
 def begin_of(step: CutMark | CutPath) -> XY:
     """Return where the torch goes down."""
     return step.at if isinstance(step, CutMark) else step.pierce
-
-
-def frame_of(plan: CutPlan) -> Box | None:
-    """Return what all of a plan takes."""
-    curves = [*plan.plate,
-              *chain.from_iterable(contour.curves for contour in plan.finished),
-              *chain.from_iterable(path.curves for path in plan.paths)]
-    return bounds_of(curves) if curves else None
 
 
 def _beside(at: QPointF, wide: float, high: float) -> tuple[QRectF, ...]:

@@ -1,0 +1,234 @@
+"""The page of a cut by mouse and keys: settings, picture, playing, refusals, the file."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from pathlib import Path
+
+import ezdxf
+import pytest
+from PySide6.QtCore import QPoint, QPointF, Qt
+from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QComboBox, QLineEdit, QSpinBox, QWidget
+
+from sketcher.board.files import cutting_trial
+from sketcher.board.job import AtOnce
+from sketcher.desk.dialogs.cutting_desk import CuttingDesk
+from sketcher.desk.window_host import DeskHost
+from sketcher.errors import ExportError
+from sketcher.shop.cut_plan import CutSettings
+from tests.gui.driver import LEFT, Driver, wait_until
+
+
+class Page:
+    """The page open on a demo part, and what it was asked to export."""
+
+    def __init__(self, driver: Driver) -> None:
+        self.driver = driver
+        self.taken: list[dict[str, str]] = []
+        self.refusal: ExportError | None = None
+        self.desk = CuttingDesk(driver.board, driver.window.look, (), self.take, driver.window)
+        self.desk.show()
+        QTest.qWaitForWindowExposed(self.desk)
+        self.planned()
+
+    def take(self, values: dict[str, str]) -> bool:
+        self.taken.append(dict(values))
+        if self.refusal is not None:
+            raise self.refusal
+        return True
+
+    def planned(self) -> None:
+        """Wait for the plan of what the form holds."""
+        desk = self.desk
+        wait_until(lambda: not desk._soon.isActive() and desk.order is not None
+                   and desk._tried == desk.order.settings)
+
+    def field(self, name: str) -> QWidget:
+        return self.desk.form.fields[name]
+
+    def type(self, name: str, text: str) -> None:
+        field = self.field(name)
+        line = field.lineEdit() if isinstance(field, QComboBox | QSpinBox) else field
+        assert isinstance(line, QLineEdit)
+        field.setFocus()
+        line.selectAll()
+        QTest.keyClicks(line, text)
+        QTest.keyClick(field, Qt.Key.Key_Return)
+
+    def key(self, key: Qt.Key) -> None:
+        QTest.keyClick(self.desk.view, key)
+
+    def pixel_of(self, number: int) -> QPoint:
+        at = self.desk.view.place_of(number)
+        assert at is not None
+        return QPointF(*self.desk.view.camera.to_screen(at)).toPoint()
+
+
+@pytest.fixture
+def page(driver: Driver) -> Iterator[Page]:
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(20)
+    made = Page(driver)
+    yield made
+    made.desk.close()
+    made.desk.deleteLater()
+
+
+def test_what_is_shown_is_the_plan_and_each_setting_plans_anew(page: Page) -> None:
+    desk = page.desk
+    first = desk.trial
+    assert first is not None
+    assert first.plan is not None
+    assert f"{len(first.plan.paths)} cuts" in desk.sums.text()
+    assert desk.player.words.text() == f"Before the first of {len(first.plan.paths)}"
+    box = page.field("process")
+    box.setFocus()
+    QTest.keyClick(box, Qt.Key.Key_Down)
+    QTest.keyClick(box, Qt.Key.Key_Down)  # plasma
+    page.planned()
+    assert desk.trial is not first
+    assert desk.order is not None
+    assert desk.order.settings.process == "plasma"
+    lines = [desk.lines.item(row).text() for row in range(desk.lines.count())]
+    assert "Plasma" in lines
+    assert not any("laser" in line.lower() for line in lines if not line.startswith("Before"))
+    assert "Cautions" in lines
+
+
+def test_the_cut_is_played_stepped_and_pulled(page: Page) -> None:
+    desk, player = page.desk, page.desk.player
+    run = player.run
+    assert run is not None
+    QTest.mouseClick(player.next, LEFT)
+    assert player.place == run.stops[1]
+    assert player.words.text().startswith("1 of ")
+    page.key(Qt.Key.Key_PageDown)
+    assert player.place == desk.view.place == run.stops[2]
+    page.key(Qt.Key.Key_PageUp)
+    assert player.place == run.stops[1]
+    page.key(Qt.Key.Key_Space)
+    assert player.plays
+    assert player.play.text() == "&Pause"
+    wait_until(lambda: player.place > run.stops[1])
+    QTest.mouseClick(player.play, LEFT)
+    assert not player.plays
+    page.key(Qt.Key.Key_Space)
+    player._seconds = 0.05  # the rest of it in a moment
+    wait_until(lambda: not player.plays)
+    assert player.place == run.takes
+    assert player.words.text().startswith(f"{len(run.steps)} of {len(run.steps)}: outside")
+    player.slider.setFocus()
+    QTest.keyClick(player.slider, Qt.Key.Key_Home)
+    assert player.place == 0.0
+    QTest.mouseClick(desk.view, LEFT, Qt.KeyboardModifier.NoModifier, page.pixel_of(3))
+    assert player.place == run.begin_of(3) > 0.0
+    assert player.words.text().startswith("3 of ")
+
+
+def test_what_is_cut_stands_out_on_the_picture(page: Page) -> None:
+    """Pixels of the colour in which all that is cut is drawn: none, some, more."""
+    desk, run = page.desk, page.desk.player.run
+    assert run is not None
+    done = desk.view.look.preview
+
+    def share(place: float) -> int:
+        desk.player.go_to(place)
+        image = desk.view.grab().toImage()
+        return sum(image.pixelColor(x, y).name() == done
+                   for x in range(0, image.width(), 2) for y in range(0, image.height(), 2))
+
+    none, some, every = (share(place) for place in (0.0, run.stops[2], run.takes))
+    assert none < 40  # the torch itself has that colour in the dark look
+    assert none + 40 < some
+    assert some + 200 < every
+    assert abs(share(run.stops[2]) - some) < 8  # going back takes it away again
+
+
+def test_a_value_that_cannot_be_read_is_told_at_its_field_and_stays(page: Page) -> None:
+    desk = page.desk
+    page.type("kerf", "wide")
+    wait_until(desk.form.reasons["kerf"].isVisible)
+    assert "wide" in desk.form.reasons["kerf"].text()
+    assert desk.form.values()["kerf"] == "wide"
+    assert desk.isVisible()  # Enter in a field is no order to export
+    QTest.mouseClick(desk.go, LEFT)
+    assert page.taken == []
+    page.type("kerf", "0")
+    wait_until(lambda: not desk.form.reasons["kerf"].isVisible())
+
+
+def test_what_a_stage_refuses_stands_beside_its_field(
+    page: Page, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    desk = page.desk
+    real = cutting_trial.plan_cut
+
+    def planned(inspection: object, settings: CutSettings, despite: object) -> object:
+        if settings.tabs > 2:
+            raise ExportError("outside", "has no room for 3 tabs", "take fewer")
+        return real(inspection, settings, despite)  # type: ignore[arg-type]
+
+    monkeypatch.setattr(cutting_trial, "plan_cut", planned)
+    monkeypatch.setattr(page.driver.board.bench, "worker", AtOnce())  # where it is known of
+    page.type("tabs", "3")
+    page.planned()
+    assert desk.form.reasons["tabs"].isVisible()
+    assert "no room for 3 tabs" in desk.form.reasons["tabs"].text()
+    assert desk.view.run is None
+    QTest.mouseClick(desk.go, LEFT)
+    assert page.taken == []
+    page.type("tabs", "0")
+    page.planned()
+    assert not desk.form.reasons["tabs"].isVisible()
+    assert desk.view.run is not None
+
+
+def test_fields_rest_that_say_nothing(page: Page) -> None:
+    assert not page.field("between").isEnabled()
+    assert not page.field("tab_width").isEnabled()
+    page.type("copies", "2")
+    assert page.field("between").isEnabled()
+    assert page.field("grain").isEnabled()
+
+
+def test_export_hands_over_what_the_form_holds_and_stays_where_that_is_refused(page: Page) -> None:
+    desk = page.desk
+    page.refusal = ExportError("x.dxf", "cannot be written", "choose another name")
+    QTest.mouseClick(desk.go, LEFT)
+    assert desk.isVisible()
+    assert "cannot be written" in desk.said.text()
+    page.refusal = None
+    QTest.keyClick(page.field("process"), Qt.Key.Key_Return)  # the default button
+    assert len(page.taken) == 2
+    assert not desk.isVisible()
+    assert page.taken[1]["copies"] == "1"
+
+
+def test_from_the_key_to_the_file(
+    driver: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(20)
+    host = driver.window.host
+    host.ask_cutting = DeskHost.ask_cutting.__get__(host)
+    asked: list[str] = []
+    driver.answers.path = tmp_path / "strap-mm.dxf"
+    host.ask_path = lambda title, save, suffix, suggestion="": (
+        asked.append(suggestion), driver.answers.path)[1]
+
+    def answer(desk: CuttingDesk) -> int:
+        desk.show()
+        QTest.qWaitForWindowExposed(desk)
+        wait_until(lambda: desk.trial is not None)
+        desk.form.fields["process"].setFocus()
+        QTest.keyClick(desk.form.fields["process"], Qt.Key.Key_Down)
+        QTest.keyClick(desk.form.fields["process"], Qt.Key.Key_Return)
+        return desk.result()
+
+    monkeypatch.setattr(CuttingDesk, "exec", answer)
+    driver.key(Qt.Key.Key_E, Qt.KeyboardModifier.ControlModifier)
+    assert asked == ["gate-strap-mm.dxf"]
+    assert len(ezdxf.readfile(tmp_path / "strap-mm.dxf").modelspace()) == 5
+    assert driver.board.bench.settings["cut_process"] == "laser"
+    assert "nominal size" in driver.board.bench.message.text
