@@ -152,19 +152,20 @@ class CuttingForm(QWidget):
             at = box.findText(box.currentText())
             return str(box.itemData(at)) if at >= 0 else box.currentText()
 
+        line = box.lineEdit()
+        assert line is not None
+
         def put(text: str) -> None:
             at = box.findData(text)
             if at >= 0:
                 box.setCurrentIndex(at)
             else:
                 box.setEditText(text)
+            line.setCursorPosition(0)  # its begin is what is read
 
-        line = box.lineEdit()
-        assert line is not None
         line.setAccessibleName(one.label)
         self._readers[one.name], self._setters[one.name] = read, put
         put(value)
-        line.setCursorPosition(0)
         line.editingFinished.connect(partial(self._changed, one.name))
         box.activated.connect(partial(self._changed, one.name))
         return box
@@ -177,6 +178,8 @@ class CuttingForm(QWidget):
         box = QComboBox(self)
         for value, words in one.choices:
             box.addItem(words, value)
+        longest = max(box.fontMetrics().horizontalAdvance(words) for _, words in one.choices)
+        box.setMinimumWidth(longest + 2 * box.fontMetrics().height() + 8)  # its arrow and edges
         return box
 
     def _idle(self) -> None:

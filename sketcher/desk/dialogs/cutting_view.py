@@ -50,6 +50,7 @@ class CutView(DrawnView):
         self._ground = QPixmap()
         self._ground_of: object = None
         self._done = QPixmap()
+        self._signs = QPixmap()
         self._done_legs = 0
         self._labels: dict[int, QRectF] = {}
         self.setAccessibleName("What will be cut")
@@ -97,9 +98,13 @@ class CutView(DrawnView):
         seen = (run, self.camera, self.look, self.devicePixelRatioF())
         if seen != self._ground_of:
             self._ground_of = seen
-            self._ground = self._sheet()
+            self._ground, self._signs = self._sheet(), self._sheet()
             with_pen = self._painting(self._ground)
             self._paint_plan(with_pen, run)
+            with_pen.end()
+            with_pen = self._painting(self._signs)
+            self._paint_pierces(with_pen, run.plan)
+            self._paint_numbers(with_pen, run.steps)
             with_pen.end()
             self._done, self._done_legs = self._sheet(), 0
         self._follow_legs(run)
@@ -108,6 +113,7 @@ class CutView(DrawnView):
         leg = run.index(self.place)
         if leg < len(run.legs) and run.legs[leg].kind == "cut":
             paint_curves(painter, run.begun(self.place), self.camera, cut_pen("done", self.look))
+        painter.drawPixmap(0, 0, self._signs)
         self._paint_torch(painter, run)
         return True
 
@@ -171,8 +177,6 @@ class CutView(DrawnView):
         for mark in plan.marks:
             paint_mark(painter, self._pixel(mark.at), plan.settings.mark_form,
                        cut_pen("mark", look))
-        self._paint_pierces(painter, plan)
-        self._paint_numbers(painter, run.steps)
 
     def _paint_pierces(self, painter: QPainter, plan: CutPlan) -> None:
         painter.setPen(pen_of(self.look.ink, 1.4))
