@@ -31,8 +31,11 @@ def dxf_bytes(document: Any) -> bytes:
 
 
 def is_timeless(content: bytes) -> bool:
-    """Tell whether a DXF has no GUID of its own, as those of `dxf_bytes`."""
-    return NO_GUID in content
+    """Tell whether a DXF has no GUID of its own, as those of `dxf_bytes`, and no date.
+
+    R12 has no GUID, and its dates stand in the header or nowhere (DXF reference, from memory).
+    """
+    return NO_GUID in content or (b"AC1009" in content and b"$TDCREATE" not in content)
 
 
 @contextmanager

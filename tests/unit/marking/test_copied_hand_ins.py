@@ -14,7 +14,7 @@ import ezdxf
 import pytest
 
 from sketcher.exchange.dxf_content import FileEntity
-from sketcher.exchange.dxf_cut import write_cut
+from sketcher.exchange.dxf_cut import FORMS, CutForm, write_cut
 from sketcher.exchange.sheet_file import write_sheet
 from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.geometry.evaluate import moved
@@ -142,12 +142,15 @@ def test_drawings_that_one_program_wrote_of_other_parts_are_no_copies(
         assert copied(found) == ()
 
 
-def test_two_who_drew_one_part_right_by_themselves_are_no_copies(tmp_path: Path) -> None:
+@pytest.mark.parametrize("form", FORMS)
+def test_two_who_drew_one_part_right_by_themselves_are_no_copies(
+    form: CutForm, tmp_path: Path
+) -> None:
     strap = demo_solved("gate-strap")
     other = solve_with(strap.part, {}, {"b20": "22"})
     for solution, number, flagged in ((strap, 0, False), (other, 1, True)):
         path = tmp_path / f"{number}.dxf"
-        write_cut(inspect_part(solution.part, solution.report), path, pieces=True)
+        write_cut(inspect_part(solution.part, solution.report), path, pieces=True, form=form)
         drawn = read_hand_in(path)
         found = traces_of(drawn, path, key_ready("gate-strap").compare(drawn))
         # the files are the same byte for byte, which tells nothing where they are right
