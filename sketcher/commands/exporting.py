@@ -21,8 +21,9 @@ LESSON = """\
 --cut exports a DXF for a laser or plasma cutter: closed contours only, with true arcs at real
 coordinates, the inside contours on their own layer (INSIDE) and first in the file, units in the
 header. No center lines, no text, no layout lines. Contours are polylines whose arcs are exact
-bulges; --pieces exports single lines and arcs for controllers that want those. Sizes are nominal:
-nothing is offset for the kerf, which the cutter's own program does, once.
+bulges; --pieces exports single lines and arcs for controllers that want those. --form r12 is for
+the simplest controllers: it has no unit in its header, so put it in the name, plate-mm.dxf. Sizes
+are nominal: nothing is offset for the kerf, which the cutter's own program does, once.
 
 A part with findings is neither cut nor drawn. --despite CODE accepts those of a code ('loose',
 'near-tangent', as 'sketcher inspect' tells them), several with commas or by saying it again; every

@@ -36,10 +36,14 @@ def export_ordered(
     Stopped
         When it was stopped; nothing is written then.
     """
+    from sketcher.exchange.dxf_cut import named_unit
     from sketcher.exchange.outputs import CUTTING
 
     bench = board.bench
-    path = host.ask_path(TITLE, True, ".dxf", suggested(bench, f"-{board.part.unit}.dxf"))
+    unit = board.part.unit
+    name = suggested(bench, ".dxf")
+    name = suggested(bench, f"-{unit}.dxf") if named_unit(name, unit) else name
+    path = host.ask_path(TITLE, True, ".dxf", name)
     outputs = None if path is None else planned(bench, host, TITLE, path, CUTTING)
     if path is None or outputs is None:
         return False
@@ -48,10 +52,11 @@ def export_ordered(
     keep_values(order, board.part, bench.settings)
     how = PIECES if order.pieces else CLOSED
     kerf = order.settings.kerf
-    size = f"offset for a kerf of {length(kerf, board.part.unit)}" if kerf else "nominal size"
+    size = f"offset for a kerf of {length(kerf, unit)}" if kerf else "nominal size"
     known = f", despite {', '.join(sorted(despite))}" if despite else ""
-    bench.say(f"{path.name} exported, in {UNIT_NAMES[board.part.unit]}: {how}, {size}{known}.",
-              "done")
+    minded = named_unit(path, unit) if order.form == "r12" else ()
+    bench.say(f"{path.name} exported, in {UNIT_NAMES[unit]}: {how}, {size}{known}."
+              + "".join(f" Mind: {line}." for line in minded), "done")
     bench.notices.add("exported")
     return True
 
@@ -63,4 +68,5 @@ def write_ordered(
     """Write the DXF of an order; for another process, which finds it by its name."""
     from sketcher.exchange.dxf_cut import write_cut
 
-    return write_cut(inspection, path, order.pieces, despite, put, order.settings)
+    return write_cut(inspection, path, order.pieces, despite, put, order.settings,
+                     order.form)

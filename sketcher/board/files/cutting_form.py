@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Literal, TypeAlias, cast
+from typing import TYPE_CHECKING, Literal, TypeAlias, cast
 
 from sketcher.board.settings import Settings
 from sketcher.errors import QuantityError
@@ -17,6 +17,9 @@ from sketcher.quantity.format import length
 from sketcher.quantity.units import convert
 from sketcher.quantity.written import evaluate_written
 from sketcher.shop.cut_plan import CutSettings, MarkForm, SmallHoles
+
+if TYPE_CHECKING:
+    from sketcher.exchange.dxf_cut import CutForm
 
 CutFieldKind: TypeAlias = Literal["choice", "open choice", "switch", "text", "whole"]
 YES = "yes"
@@ -50,7 +53,7 @@ class CutOrder:
     """What a cut is told: how it is planned, and how its file is written."""
 
     settings: CutSettings
-    form: str = "r2000"
+    form: CutForm = "r2000"
     pieces: bool = False
 
 
@@ -165,7 +168,8 @@ def read_cut(part: Part, values: Mapping[str, str]) -> CutOrder:
         grain=held.get("grain") == YES,
         lower_left=held.get("lower_left") == YES,
     )
-    return CutOrder(settings, held.get("form") or "r2000", held.get("pieces") == YES)
+    form = cast("CutForm", held.get("form") or "r2000")
+    return CutOrder(settings, form, held.get("pieces") == YES)
 
 
 def _length(part: Part, held: Mapping[str, str], name: str) -> float | None:

@@ -17,6 +17,7 @@ from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import GridPattern, Material, Part
 from tests.hosts import AnsweringHost
+from tests.r12_reader import read_r12
 
 
 def plate() -> Part:
@@ -179,6 +180,17 @@ def test_the_cutting_file_needs_a_closed_profile_and_its_page(tmp_path: Path) ->
     assert not perform("file.export_cut", board, host)
     assert board.bench.message.severity == "error"
     assert not path.exists()
+
+
+@pytest.mark.parametrize(("name", "minded"), [("plate.dxf", True), ("plate-mm.dxf", False)])
+def test_a_cut_in_r12_is_one_and_minds_a_name_without_the_unit(
+    name: str, minded: bool, tmp_path: Path
+) -> None:
+    board, host = Board(plate()), AnsweringHost(path=tmp_path / name)
+    host.cut = {"form": "r12"}
+    assert perform("file.export_cut", board, host)
+    assert read_r12((tmp_path / name).read_bytes()).entities
+    assert ("put it in the name, plate-mm.dxf" in board.bench.message.text) == minded
 
 
 @pytest.mark.parametrize(("choice", "suffix"), [(0, ".html"), (1, ".csv")])
