@@ -8,7 +8,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from sketcher.commands.deliverables import deliverables
-from sketcher.errors import EditError, ExportError
+from sketcher.errors import EditError, ExportError, SketcherError
 from sketcher.terminal import DONE, FINDINGS, Command, ExportWork, progress, solved
 
 if TYPE_CHECKING:
@@ -76,6 +76,11 @@ def _options(parser: argparse.ArgumentParser) -> None:
                          help="auto, or paper to part: 1:1, 1:2, 5:1")
     drawing.add_argument("--lettering", metavar="MM", type=float,
                          help="height of all lettering on paper, 3 mm (0.12 in) or more")
+    drawing.add_argument("--zero", metavar="POINT|EDGE,EDGE",
+                         help="from where holes are measured: a point, a hole, or the corner where "
+                              "two edges meet; auto is a corner")
+    drawing.add_argument("--along", metavar="EDGE|POINT,POINT",
+                         help="which way their X runs: along an edge or from place to place; level")
     for name, words in PAGES.items():
         drawing.add_argument(f"--{name}", action=argparse.BooleanOptionalAction, help=words)
     parser.add_argument("--record", metavar="OUT",
@@ -94,8 +99,10 @@ PAGES = {"hole-table": "a table of holes on the sheet, or none",
          "order-page": "a further page with the construction order, or none"}
 SETTINGS = {"standard": "practice", "paper": "sheet", "scale": "scale", "lettering": "lettering",
             "hole_table": "hole_table", "record_page": "inspection_page",
-            "order_page": "order_page"}
+            "order_page": "order_page", "zero": "table_zero", "along": "table_along"}
 """Options by what they set of a `Drawing`."""
+OF_HOLES = ("zero", "along")
+"""Those of them that the list of holes goes by too."""
 
 
 def _export(args: argparse.Namespace) -> int:
@@ -137,7 +144,8 @@ def _planned(args: argparse.Namespace) -> Outputs:
                         "add --cut OUT.dxf, --sheet OUT.pdf or --record OUT.csv")
     if args.measured is not None and args.record is None and args.sheet is None:
         raise EditError("--measured", "has nothing to go into", "add --record OUT.csv")
-    given = [option for option in SETTINGS if getattr(args, option) is not None]
+    given = [option for option in SETTINGS if getattr(args, option) is not None
+             and (args.holes is None or option not in OF_HOLES)]
     if given and args.sheet is None and args.record is None:
         raise EditError(f"--{given[0].replace('_', '-')}", "is about a drawing, and none is asked",
                         "add --sheet OUT.pdf")
@@ -235,7 +243,16 @@ def drawn_as(part: Part, args: argparse.Namespace) -> Part:
         scale_value(changes["scale"], "--scale")
     if "lettering" in changes:
         checked_lettering(changes["lettering"], "--lettering")
-    return part.having(drawing=replace(part.drawing, **changes))
+    part = part.having(drawing=replace(part.drawing, **changes))
+    if args.zero or args.along:
+        from sketcher.drafting.holes import drawn_axes
+
+        try:
+            drawn_axes(part)
+        except SketcherError as error:
+            place = error.place.replace("drawing.table_", "--")
+            raise EditError(place, error.problem, error.remedy) from None
+    return part
 
 
 def _measured(part: Part, args: argparse.Namespace) -> dict[str, float] | None:

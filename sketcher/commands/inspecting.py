@@ -37,7 +37,10 @@ def _inspect(args: argparse.Namespace) -> int:
     with progress("inspecting"):
         inspection = inspect_part(solution.part, solution.report)
     if args.json:
-        print(json.dumps(inspection.as_dict(), indent=1, ensure_ascii=False, allow_nan=False))
+        from sketcher.shop.hole_rows import holes_entry
+
+        told = inspection.as_dict() | {"holes": holes_entry(inspection.part)}
+        print(json.dumps(told, indent=1, ensure_ascii=False, allow_nan=False))
     else:
         print(inspection.as_text(), end="")
     return DONE if inspection.sound else FINDINGS

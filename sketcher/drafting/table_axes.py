@@ -73,6 +73,8 @@ def _zero(part: Part, outline: Sequence[Piece], centers: Sequence[XY]) -> XY:
     """By itself the real corner nearest the lower left, and without one the nearest hole."""
     said = part.drawing.table_zero.strip()
     if said == AUTO:
+        if not outline:
+            return (0.0, 0.0)
         x0, y0, _, _ = bounds_of(p.curve for p in outline)
         places = list(_corners(outline)) or list(centers) or [(x0, y0)]
         return min(places, key=lambda at: (round(dist(at, (x0, y0)), 9), at))

@@ -33,6 +33,8 @@ degrees, at full precision:
     `code, where, found, wanted, ids, at, text`; the codes are the keys of `findings.CODES`.
 ``points``, ``radii``
     Solved points by id; radii of arcs and circles by id.
+``holes``
+    Added by the command, see `sketcher.shop.hole_rows.holes_entry`.
 
 Pieces are named as in `sketcher.part.image_id`: ``e1'`` is the reflection of ``e1``, ``h1#3`` the
 third further instance of ``h1``.

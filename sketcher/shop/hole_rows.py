@@ -22,6 +22,7 @@ from sketcher.drafting.hole_list import (
 )
 from sketcher.drafting.holes import TableHole, letters, named_holes, said
 from sketcher.drafting.table_axes import TableAxes
+from sketcher.errors import SketcherError
 from sketcher.geometry.curves import XY
 from sketcher.part.value import Part
 from sketcher.quantity.format import angle
@@ -133,6 +134,20 @@ def hole_rows(part: Part) -> HoleList:
     return HoleList(part.unit, axes, tuple(ordered), circles, travel)
 
 
+def holes_entry(part: Part) -> dict[str, object]:
+    """Return the list of holes as the inspection file has it, or what keeps it from being made.
+
+    ``zero`` and ``turn`` say from where on the part and against level the places of ``rows`` are
+    measured, in the order in which the holes are drilled: ``name, kind, at, size, width, ends,
+    radius, angles, circle, ids``. ``bolt_circles`` have ``name, center, diameter, count, size,
+    first, step, chord, holes, angles``. Lengths are in the part's unit, angles in degrees.
+    """
+    try:
+        return hole_rows(part).as_dict()
+    except SketcherError as error:  # of the drawing's zero: no reason to keep the rest untold
+        return {"problem": str(error)}
+
+
 def _row(one: TableHole, axes: TableAxes, circle: str) -> HoleRow:
     hole = one.hole
     ends = tuple(axes.place(end) for end in hole.ends)
@@ -170,4 +185,4 @@ def _in_order(rows: Sequence[HoleRow], start: XY) -> Iterator[HoleRow]:
         start = order[-1].place
 
 
-__all__ = ["HoleKind", "HoleList", "HoleRow", "hole_rows"]
+__all__ = ["HoleKind", "HoleList", "HoleRow", "hole_rows", "holes_entry"]

@@ -1,0 +1,46 @@
+"""The list of holes as a table: ``--holes OUT.csv``."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from sketcher.terminal import ExportOutput, ExportWork
+
+if TYPE_CHECKING:
+    from sketcher.exchange.outputs import Form
+
+
+def _form() -> Form:
+    from sketcher.exchange.outputs import Form, has_titles
+    from sketcher.shop.hole_csv import PLACES, titles
+
+    return Form("a list of holes", (".csv",),
+                lambda data: has_titles(data, *(titles(unit) for unit in PLACES)))
+
+
+def _options(parser: argparse.ArgumentParser) -> None:
+    """Add none: the zero and the direction of X are those of the drawing's table."""
+
+
+def _make(work: ExportWork) -> Iterator[str]:
+    from sketcher.inspect.release import release_cut
+    from sketcher.inspect.words import length, plural
+    from sketcher.shop.hole_csv import as_csv
+    from sketcher.shop.hole_rows import hole_rows
+
+    part = work.inspection.part
+    release_cut(work.inspection, work.despite)
+    holes = hole_rows(part)
+    work.put(work.place, as_csv(holes).encode("utf-8-sig"))
+    slots = sum(row.kind != "hole" for row in holes.rows)
+    (x, y), turn = holes.axes.zero, holes.axes.turn
+    along = f", X turned by {turn:g}°" if turn else ""
+    yield (f"{work.place}: {plural(len(holes.rows) - slots, 'hole')} and {plural(slots, 'slot')}, "
+           f"from X {length(x, part.unit)} Y {length(y, part.unit)} of the part{along}")
+    yield from (f"  mind: {finding.code}: {finding.text}" for finding in work.inspection.findings)
+
+
+OUTPUT = ExportOutput("holes", "OUT.csv", "the list of holes to export, place and size of each",
+                      _form, _options, _make, (), rank=3)
