@@ -43,6 +43,14 @@ record too: by the standard go the general tolerances, the limits of what is mea
 FILEs --sheet OUT.pdf holds the drawings of all of them, with a bookmark for each page; a part that
 is refused keeps all from being written.
 
+--process names what cuts the part: holes that it does not cut well (small, threaded, or with a
+closer tolerance than it holds) get a punch mark in the cutting file, and the sheet of the same run
+calls them out to be drilled. --small-holes cut cuts them all the same, leave leaves them out.
+
+--holes exports the list of holes as CSV, in the order in which they are drilled, for a mill with an
+axis readout, a drill press or a scriber: X and Y from --zero along --along, size, both ends of
+slots, bolt circles.
+
 --record exports the inspection record, a table of all dimensions with their limits and a column for
 what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
 then says pass or fail for each.
@@ -229,6 +237,8 @@ def drawn_as(part: Part, args: argparse.Namespace) -> Part:
                if getattr(args, option) is not None}
     if args.sheet and args.record:
         changes["balloons"] = True
+    if args.process:  # sheet and cutting file of one run say the same of the holes to be drilled
+        changes["cut_by"] = "" if args.small_holes == "cut" else args.process
     if not changes:
         return part
     for field in ("sheet", "scale"):

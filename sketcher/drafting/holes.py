@@ -16,6 +16,7 @@ import numpy as np
 from sketcher.drafting.dimension_text import times
 from sketcher.drafting.features import shown_pieces
 from sketcher.drafting.hole_list import Hole, holes_of, table_axes
+from sketcher.drafting.hole_notes import hole_note
 from sketcher.drafting.layout.ink import Batch, Standing
 from sketcher.drafting.layout.paper_ground import Ground
 from sketcher.drafting.layout.shapes import boxes_of
@@ -25,6 +26,7 @@ from sketcher.drafting.primitives import Stroke, Text
 from sketcher.drafting.sheet_tables import Table
 from sketcher.drafting.table_axes import TableAxes
 from sketcher.geometry.curves import XY, Circle, Line
+from sketcher.inspect.drilled_holes import DrilledHoles
 from sketcher.part.printed import in_fractions, length_number
 from sketcher.part.value import Part
 from sketcher.part.whole import Piece
@@ -106,6 +108,8 @@ class _Sizes:
 
     def __init__(self, part: Part, axes: TableAxes) -> None:
         self.part, self.axes = part, axes
+        cut_by = part.drawing.cut_by
+        self._drilled = DrilledHoles(part, cut_by) if cut_by else None
         bare = replace(part.drawing, hole_table=False, balloons=False, inspection_page=False)
         view = View(MM_PER[part.unit])
         self._said: list[tuple[tuple[XY, ...], float, str]] = []
@@ -129,8 +133,9 @@ class _Sizes:
         fitting = [(centers, text) for centers, size, text in self._said
                    if abs(size - hole.width) < near]
         own = [text for centers, text in fitting if any(dist(c, hole.at) < near for c in centers)]
-        texts = own or [text for _, text in fitting]
-        return texts[0] if texts else f"Ø{said(self.part, hole.width)}"
+        texts = own or [text for _, text in fitting] or [f"Ø{said(self.part, hole.width)}"]
+        notes = {hole_note(self.part, self._drilled, name) for name in sorted(hole.sources)}
+        return " ".join((texts[0], *sorted(filter(None, notes))))
 
 
 def said(part: Part, value: float) -> str:

@@ -484,14 +484,14 @@ DRAWING: dict[str, Callable[[JsonNode], Any]] = {
     "dimensions": JsonNode.flag,
     "hole_table": JsonNode.flag,
     "table_zero": JsonNode.text, "table_along": JsonNode.text,
-    "balloons": JsonNode.flag,
-    "inspection_page": JsonNode.flag,
+    "balloons": JsonNode.flag, "inspection_page": JsonNode.flag,
     "order_page": JsonNode.flag,
-    "fields": _texts,
+    "fields": _texts, "threads": _texts,
     "placed": _points_by_id,
     "centers": lambda node: _settings(node, CENTER),
     "details": lambda node: _settings(node, DETAIL),
     "breaks": lambda node: node.choice(("auto", "off")),
+    "cut_by": lambda node: node.choice(("", "laser", "plasma")),
 }
 """How each field of `Drawing` is read; a new field needs an entry here and nothing else."""
 

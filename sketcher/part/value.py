@@ -206,6 +206,8 @@ class Drawing:
     `dimensions` off leaves them away (an exercise sheet); `hole_table` adds a table of holes
     (and takes their dimensions off the view), measured from the point, hole or corner of two edges
     `table_zero`, its X along the edge or from place to place `table_along`;
+    `threads` are the threads of holes by curve (``M6``), printed behind their size; `cut_by` a
+    process: holes that it does not cut well are called out to be drilled (`inspect.drilled_holes`);
     `balloons` the numbers by which the inspection record names the dimensions (its page does too),
     `inspection_page` and `order_page` further pages.
     """
@@ -230,6 +232,8 @@ class Drawing:
     centers: Mapping[str, Mapping[str, Any]] = field(default_factory=frozen)
     details: Mapping[str, Mapping[str, Any]] = field(default_factory=frozen)
     breaks: Literal["auto", "off"] = "auto"
+    threads: Mapping[str, str] = field(default_factory=frozen)
+    cut_by: Literal["", "laser", "plasma"] = ""
 
 
 @dataclass(frozen=True, slots=True)

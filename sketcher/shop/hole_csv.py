@@ -29,10 +29,13 @@ def titles(unit: str) -> tuple[str, ...]:
             "bolt circle", "curves or holes")
 
 
-def as_csv(holes: HoleList) -> str:
-    """Return the list with a title line; a text is never one that a spreadsheet works out."""
+def as_csv(holes: HoleList, separator: str = ",") -> str:
+    """Return the list with a title line; a text is never one that a spreadsheet works out.
+
+    A tab as `separator` is what spreadsheets take from a clipboard.
+    """
     stream = io.StringIO()
-    writer = csv.writer(stream, lineterminator="\r\n")
+    writer = csv.writer(stream, delimiter=separator, lineterminator="\r\n")
     writer.writerow(titles(holes.unit))
     for number, row in enumerate(holes.rows, 1):
         writer.writerow(map(safe_cell, _hole_cells(str(number), row, holes.unit)))

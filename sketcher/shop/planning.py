@@ -8,11 +8,12 @@ from sketcher.geometry.evaluate import reversed_curve
 from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.profile import Contour
 from sketcher.inspect.release import release_cut
-from sketcher.shop.cut_plan import CutContour, CutMark, CutPath, CutPlan, CutSettings
+from sketcher.shop.cut_plan import CutContour, CutPath, CutPlan, CutSettings
 from sketcher.shop.cutting_order import in_order
 from sketcher.shop.kerf import offset_by_kerf
 from sketcher.shop.lower_left import at_lower_left
 from sketcher.shop.needless_vertices import without_needless_vertices
+from sketcher.shop.small_holes import without_small_holes
 
 
 def plan_cut(
@@ -40,9 +41,8 @@ def plan_cut(
     part = inspection.part
     finished = tuple(without_needless_vertices(as_cut(contour), inspection.tol)
                      for contour in sorted(inspection.profile.plate, key=lambda one: -one.depth))
-    told: tuple[str, ...] = ()
-    marks: tuple[CutMark, ...] = ()
-    widened, words = offset_by_kerf(finished, chosen.kerf, part.unit)
+    kept, marks, told = without_small_holes(part, finished, chosen)
+    widened, words = offset_by_kerf(kept, chosen.kerf, part.unit)
     told += words
     paths = tuple(map(CutPath, widened))
     ordered = in_order(marks, paths, part.material.thickness)

@@ -14,6 +14,7 @@ from sketcher.errors import EditError, QuantityError
 from sketcher.part.edited import Edited
 from sketcher.part.edits.set_drawing import set_drawing
 from sketcher.part.general_tolerances import general
+from sketcher.part.threads import read_thread_words, thread_words
 from sketcher.part.value import Drawing, Part
 from sketcher.quantity.format import length
 from sketcher.quantity.units import convert
@@ -79,6 +80,12 @@ def paper_table(practice: str = "ISO") -> tuple[PaperSetting, ...]:
         PaperSetting("table_along", "open choice", "X of the table",
                      "The edge along which X runs, or two points or holes with a comma.",
                      (("level", "level"),)),
+        PaperSetting("threads", "text", "Threads",
+                     "Which holes are tapped: h1 M6; h3 1/4-20 UNC. Printed behind their size."),
+        PaperSetting("cut_by", "choice", "Holes to drill",
+                     "Calls out holes that the process does not cut well to be drilled.",
+                     (("", "none called out"), ("laser", "where cut by laser"),
+                      ("plasma", "where cut by plasma"))),
         PaperSetting("balloons", "switch", "Numbers of the inspection record",
                      "A small circle beside each dimension with its number in the record."),
         PaperSetting("inspection_page", "switch", "Page with the inspection table",
@@ -99,6 +106,8 @@ def paper_values(part: Part) -> dict[str, Any]:
             found[setting.name] = drawing.fields.get(setting.name.removeprefix(FIELD), "")
         elif setting.name == "details":
             found[setting.name] = detail_words(part)
+        elif setting.name == "threads":
+            found[setting.name] = thread_words(part)
         elif setting.kind == "length":
             value = getattr(drawing, setting.name)
             found[setting.name] = "" if value is None else (
@@ -127,6 +136,8 @@ def set_paper(part: Part, values: Mapping[str, Any]) -> Edited:
             entries[name.removeprefix(FIELD)] = str(value).strip()
         elif name == "details":
             changes[name] = read_detail_words(part, str(value))
+        elif name == "threads":
+            changes[name] = read_thread_words(part, str(value))
         elif known[name].kind == "length":
             changes[name] = _on_paper(part, name, str(value))
         else:

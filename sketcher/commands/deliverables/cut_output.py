@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from sketcher.part.value import Part
     from sketcher.shop.cut_plan import CutSettings
 
-WITH_CUT = ("form", "pieces", "lower_left")
+WITH_CUT = ("form", "pieces", "process", "small_holes", "mark", "lower_left")
 """Options of the cut as the parser keeps them."""
 
 
@@ -33,6 +33,12 @@ def _options(parser: argparse.ArgumentParser) -> None:
                       help="version of the DXF; r2000 without it, r12 for the simplest controllers")
     file.add_argument("--pieces", action="store_true",
                       help="single lines and arcs in place of polylines")
+    file.add_argument("--process", choices=("laser", "plasma"),
+                      help="what it is cut by: holes that it does not cut well are marked only")
+    file.add_argument("--small-holes", choices=("cut", "mark", "leave"),
+                      help="what becomes of those holes: cut all the same, marked, left out")
+    file.add_argument("--mark", choices=("point", "cross", "circle"),
+                      help="how a punch mark is drawn; a point without it")
     file.add_argument("--lower-left", action="store_true",
                       help="moved so that all of it lies right of and above zero")
 
@@ -49,7 +55,8 @@ def cut_settings(args: argparse.Namespace, part: Part) -> CutSettings:
     """
     from sketcher.shop.cut_plan import CutSettings
 
-    return CutSettings(lower_left=args.lower_left)
+    return CutSettings(process=args.process, small_holes=args.small_holes,
+                       mark_form=args.mark or "point", lower_left=args.lower_left)
 
 
 def _make(work: ExportWork) -> Iterator[str]:

@@ -13,11 +13,9 @@ if TYPE_CHECKING:
 
 
 def _form() -> Form:
-    from sketcher.exchange.outputs import Form, has_titles
-    from sketcher.shop.hole_csv import PLACES, titles
+    from sketcher.exchange.hole_file import HOLE_LIST
 
-    return Form("a list of holes", (".csv",),
-                lambda data: has_titles(data, *(titles(unit) for unit in PLACES)))
+    return HOLE_LIST
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
@@ -25,15 +23,15 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 
 def _make(work: ExportWork) -> Iterator[str]:
+    from sketcher.exchange.hole_file import hole_file
     from sketcher.inspect.release import release_cut
     from sketcher.inspect.words import length, plural
-    from sketcher.shop.hole_csv import as_csv
     from sketcher.shop.hole_rows import hole_rows
 
     part = work.inspection.part
     release_cut(work.inspection, work.despite)
     holes = hole_rows(part)
-    work.put(work.place, as_csv(holes).encode("utf-8-sig"))
+    work.put(work.place, hole_file(holes))
     slots = sum(row.kind != "hole" for row in holes.rows)
     (x, y), turn = holes.axes.zero, holes.axes.turn
     along = f", X turned by {turn:g}°" if turn else ""

@@ -11,13 +11,15 @@ from dataclasses import dataclass, replace
 from math import dist, hypot
 
 from sketcher.drafting.dimension_text import Wording, wording
+from sketcher.drafting.hole_notes import hole_note
 from sketcher.drafting.measured.paper_measures import Measured, MeasuredRound
 from sketcher.drafting.measured.pattern_steps import is_full_turn
 from sketcher.drafting.measured.shown_rounds import ShownRounds
 from sketcher.drafting.measured.slot_callouts import MOST_IMAGES, SlotCallouts
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.inspect.drilled_holes import DrilledHoles
 from sketcher.part.dimension_form import Radial
-from sketcher.part.kinds import KINDS
+from sketcher.part.equal_rounds import equal_rounds
 from sketcher.part.part_size import part_size
 from sketcher.part.value import Binding, Part, PolarPattern
 from sketcher.part.whole import Piece
@@ -61,7 +63,9 @@ class RoundSizes:
         self._rounds, self._slots = rounds, slots
         self._caps = {cap.source for slot in slots.every for cap in slot.caps}
         self._smooth = _smooth_arcs(pieces, 1e-6 * part_size(part))
-        alike = _alike(part)
+        alike = equal_rounds(part)
+        cut_by = part.drawing.cut_by
+        self._drilled = DrilledHoles(part, cut_by) if cut_by else None
         groups: dict[tuple[str, ...], list[_Size]] = {}
         for name, (binding, form) in sizes.items():
             every = alike.get(form.source, frozenset({form.source}))
@@ -85,7 +89,7 @@ class RoundSizes:
         """Part the rounds of one size by what they are; the bound one's sort comes first."""
         sorts: dict[tuple[str, str], set[str]] = {}
         for source in sorted(sources, key=lambda s: (s != form.source, self._rank[s])):
-            note = self._spacing(source) if form.diameter else ""
+            note = self._note(source) if form.diameter else ""
             sorts.setdefault((self._sort(source), note), set()).add(source)
         for (sort, note), some in sorts.items():
             yield _Size(name, binding, form, sort, frozenset(some), note)
@@ -142,25 +146,17 @@ class RoundSizes:
         own = [s for s in group if s.form.source in s.sources] or list(group)
         return next((s for s in own if s.name in placed), own[0])
 
+    def _note(self, source: str) -> str:
+        """Return what stands behind a diameter: its thread, that it is drilled, how it repeats."""
+        return " ".join(filter(None, (
+            hole_note(self.part, self._drilled, source), self._spacing(source))))
+
     def _spacing(self, source: str) -> str:
         for pattern in self.part.patterns.values():
             if (isinstance(pattern, PolarPattern) and source in pattern.curves
                     and is_full_turn(self.part, pattern)):
                 return "EQ SP" if self.part.drawing.practice == "ASME" else "equally spaced"
         return ""
-
-
-def _alike(part: Part) -> dict[str, frozenset[str]]:
-    """Rounds that bindings make one size."""
-    groups: dict[str, set[str]] = {}
-    for binding in part.bindings.values():
-        for (one, axis), (other, _) in KINDS[binding.kind].unions(part, binding.of):
-            if axis != "r":
-                continue
-            joined = groups.get(one, {one}) | groups.get(other, {other})
-            for name in joined:
-                groups[name] = joined
-    return {name: frozenset(group) for name, group in groups.items()}
 
 
 def _smooth_arcs(pieces: Sequence[Piece], near: float) -> frozenset[str]:

@@ -58,7 +58,7 @@ class ReadWording:
     @property
     def spaced(self) -> bool:
         """Whether the features are equally spaced about their center."""
-        return self.note.casefold() in ("eq sp", "equally spaced")
+        return self.note.casefold().endswith(("eq sp", "equally spaced"))
 
 
 def read_wording(text: str, unit: str) -> ReadWording | None:

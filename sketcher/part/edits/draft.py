@@ -14,6 +14,7 @@ from sketcher.part.detail_rules import without_details_of
 from sketcher.part.doubts import living
 from sketcher.part.draft_tables import DraftTables, placed
 from sketcher.part.table_names import without_table_of
+from sketcher.part.threads import without_threads_of
 from sketcher.part.value import (
     ArcCurve,
     Binding,
@@ -275,7 +276,7 @@ class Draft(DraftTables):
             drawing = replace(drawing, placed=frozen(kept))
         drawing = without_lines_of(drawing, self._is_gone)
         drawing = without_details_of(drawing, self._is_gone)
-        drawing = without_table_of(drawing, self._is_gone)
+        drawing = without_threads_of(without_table_of(drawing, self._is_gone), self._is_gone)
         if drawing is not self._part.drawing:
             changes["drawing"] = drawing
         doubts = living(self._part.doubts, self.points, self.curves, self.bindings)

@@ -13,6 +13,7 @@ from sketcher.part.doubts import renamed
 from sketcher.part.edited import Edited
 from sketcher.part.node import ID
 from sketcher.part.table_names import with_table_named
+from sketcher.part.threads import with_threads_named
 from sketcher.part.value import CircleCurve, Part, PartCurve, Pattern, PolarPattern, frozen
 
 
@@ -45,7 +46,7 @@ def rename(part: Part, old: str, new: str) -> Edited:
     if old in part.points or old in part.curves:
         changes |= _references(part, old, name, changes)
     drawing = with_details_named(with_names(part.drawing, name), name)
-    drawing = with_table_named(drawing, name)
+    drawing = with_threads_named(with_table_named(drawing, name), name)
     if old in drawing.placed:
         placed = {name(key): at for key, at in drawing.placed.items()}
         drawing = replace(drawing, placed=frozen(placed))
