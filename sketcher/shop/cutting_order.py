@@ -14,6 +14,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from sketcher.geometry.curves import XY
+from sketcher.inspect.words import length
 from sketcher.shop.cut_plan import CutMark, CutPath, way_between
 from sketcher.shop.hot_neighbors import hot_pairs
 from sketcher.shop.shortest_way import Stops, cooled, shortest
@@ -38,6 +39,18 @@ class OrderedCut:
     travel: float
     as_drawn: float
     hot: int
+
+    def words(self, unit: str, thickness: float) -> tuple[str, ...]:
+        """Return what is told of the order, a line each; nothing where there is none to choose."""
+        if len(self.marks) + len(self.paths) < 2:
+            return ()
+        lines = [f"rapid travel {length(self.travel, unit)}, in the order of the drawing "
+                 f"{length(self.as_drawn, unit)}"]
+        if self.hot:
+            times = "once" if self.hot == 1 else f"{self.hot} times"
+            lines.append(f"{times} a contour is cut right after one nearer than "
+                         f"{length(THICKNESSES * thickness, unit)}: let the plate cool there")
+        return tuple(lines)
 
 
 def in_order(

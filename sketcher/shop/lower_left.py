@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from sketcher.geometry.bounds import Box, bounds_of
 from sketcher.geometry.curves import Curve, Line
-from sketcher.geometry.evaluate import moved
-from sketcher.shop.cut_plan import CutContour, CutPath, CutPlan
+from sketcher.shop.cut_plan import CutPlan
+from sketcher.shop.moved_plan import moved_plan
 
 
 def at_lower_left(plan: CutPlan) -> CutPlan:
@@ -18,7 +17,7 @@ def at_lower_left(plan: CutPlan) -> CutPlan:
     where there is one: then the plate's corner comes to lie at zero.
     """
     x, y, *_ = box_of_cut(plan)
-    return moved_plan(plan, -x, -y)
+    return moved_plan(plan, lambda at: (at[0] - x, at[1] - y))
 
 
 def box_of_cut(plan: CutPlan) -> Box:
@@ -32,21 +31,3 @@ def box_of_cut(plan: CutPlan) -> Box:
         yield from (Line(mark.at, mark.at) for mark in plan.marks)
 
     return bounds_of(curves())
-
-
-def moved_plan(plan: CutPlan, dx: float, dy: float) -> CutPlan:
-    """Return the plan moved by (`dx`, `dy`)."""
-    def shifted(curves: tuple[Curve, ...]) -> tuple[Curve, ...]:
-        return tuple(moved(curve, dx, dy) for curve in curves)
-
-    def contour(of: CutContour) -> CutContour:
-        return replace(of, curves=shifted(of.curves))
-
-    def path(of: CutPath) -> CutPath:
-        return replace(of, contour=contour(of.contour), lead_in=shifted(of.lead_in),
-                       lead_out=shifted(of.lead_out))
-
-    return replace(
-        plan, paths=tuple(map(path, plan.paths)), finished=tuple(map(contour, plan.finished)),
-        marks=tuple(replace(mark, at=(mark.at[0] + dx, mark.at[1] + dy)) for mark in plan.marks),
-        plate=tuple(moved(edge, dx, dy) for edge in plan.plate))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
+from dataclasses import replace
 
 from sketcher.geometry.evaluate import reversed_curve
 from sketcher.inspect.inspection import Inspection
@@ -13,6 +14,7 @@ from sketcher.shop.cutting_order import in_order
 from sketcher.shop.kerf import offset_by_kerf
 from sketcher.shop.lower_left import at_lower_left
 from sketcher.shop.needless_vertices import without_needless_vertices
+from sketcher.shop.plate_rows import on_plate
 from sketcher.shop.small_holes import without_small_holes
 
 
@@ -45,9 +47,12 @@ def plan_cut(
     widened, words = offset_by_kerf(kept, chosen.kerf, part.unit)
     told += words
     paths = tuple(map(CutPath, widened))
-    ordered = in_order(marks, paths, part.material.thickness)
-    plan = CutPlan(part.name, part.unit, part.material.thickness, chosen, ordered.marks,
-                   ordered.paths, finished, (), ordered.travel, ordered.as_drawn, told)
+    plan = on_plate(CutPlan(part.name, part.unit, part.material.thickness, chosen, marks, paths,
+                            finished, told=told))
+    ordered = in_order(plan.marks, plan.paths, plan.thickness)
+    plan = replace(plan, marks=ordered.marks, paths=ordered.paths, travel=ordered.travel,
+                   travel_as_drawn=ordered.as_drawn,
+                   told=(*plan.told, *ordered.words(plan.unit, plan.thickness)))
     return at_lower_left(plan) if chosen.lower_left else plan
 
 

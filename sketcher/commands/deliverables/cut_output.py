@@ -7,7 +7,8 @@ from collections.abc import Collection, Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sketcher.terminal import ExportOutput, ExportWork, progress
+from sketcher.errors import EditError
+from sketcher.terminal import ExportOutput, ExportWork, option_length, progress
 
 if TYPE_CHECKING:
     from sketcher.exchange.dxf_cut import CutForm
@@ -17,7 +18,11 @@ if TYPE_CHECKING:
     from sketcher.part.value import Part
     from sketcher.shop.cut_plan import CutSettings
 
-WITH_CUT = ("form", "pieces", "process", "small_holes", "mark", "lower_left")
+WITH_CUT = (
+    "form", "pieces", "lower_left",
+    "process", "small_holes", "mark",
+    "copies", "plate", "between", "grain",
+)
 """Options of the cut as the parser keeps them."""
 
 
@@ -41,6 +46,14 @@ def _options(parser: argparse.ArgumentParser) -> None:
                       help="how a punch mark is drawn; a point without it")
     file.add_argument("--lower-left", action="store_true",
                       help="moved so that all of it lies right of and above zero")
+    plate = parser.add_argument_group("copies on a plate")
+    plate.add_argument("--copies", metavar="N", help="how many parts, or fill")
+    plate.add_argument("--plate", metavar="WxH", help="width and height of what they are cut from")
+    plate.add_argument("--between", metavar="LEN",
+                       help="least distance of two copies, and from the plate's edges; without it "
+                            "the thickness, twice the kerf or 3 mm, whichever is most")
+    plate.add_argument("--grain", action="store_true",
+                       help="turn no copy by a quarter: the grain of the plate runs one way")
 
 
 def cut_settings(args: argparse.Namespace, part: Part) -> CutSettings:
@@ -55,8 +68,38 @@ def cut_settings(args: argparse.Namespace, part: Part) -> CutSettings:
     """
     from sketcher.shop.cut_plan import CutSettings
 
-    return CutSettings(process=args.process, small_holes=args.small_holes,
-                       mark_form=args.mark or "point", lower_left=args.lower_left)
+    return CutSettings(
+        process=args.process,
+        small_holes=args.small_holes,
+        mark_form=args.mark or "point",
+        copies=_copies(args.copies),
+        plate=_plate(args.plate, part.unit),
+        between=option_length("between", args.between, part.unit),
+        grain=args.grain,
+        lower_left=args.lower_left,
+    )
+
+
+def _copies(text: str | None) -> int:
+    from sketcher.shop.plate_rows import FILL
+
+    if text is None or text == "fill":
+        return 1 if text is None else FILL
+    if not text.isascii() or not text.isdigit() or int(text) < 1:
+        raise EditError(f"--copies {text}", "is no number of copies",
+                        "write a whole number, or fill for as many as there is room for")
+    return int(text)
+
+
+def _plate(text: str | None, unit: str) -> tuple[float, float] | None:
+    if text is None:
+        return None
+    width, cross, height = text.lower().partition("x")
+    if not cross or not width.strip() or not height.strip():
+        raise EditError(f"--plate {text}", "is not WIDTHxHEIGHT",
+                        "write it like --plate 600x400 or --plate 24inx12in")
+    sides = [option_length("plate", side, unit) for side in (width, height)]
+    return sides[0] or 0.0, sides[1] or 0.0
 
 
 def _make(work: ExportWork) -> Iterator[str]:
