@@ -49,7 +49,7 @@ def plate(
     return Part(
         points=frozen(points), curves=frozen(drawn), mirrors=mirrors,
         bindings=frozen({f"b{k}": b for k, b in enumerate(bindings, 1)}),
-        material=Material("mild steel", thickness), **fields,
+        material=Material("mild steel", thickness, 7850.0), **fields,
     )
 
 

@@ -7,6 +7,7 @@ from typing import Any, cast
 
 from sketcher.errors import EditError, FileError, QuantityError
 from sketcher.part.center_rules import read_rule
+from sketcher.part.materials import material_named
 from sketcher.part.node import JsonNode, Pairs
 from sketcher.part.value import (
     USUAL_MATERIAL,
@@ -227,12 +228,9 @@ def _material(node: JsonNode, unit: Unit) -> Material:
     thickness, written = default.thickness, ""
     if "thickness" in found:
         thickness, written = _thickness(found["thickness"], unit)
-    return Material(
-        found["name"].text() if "name" in found else default.name,
-        thickness,
-        found["density"].number(above=0.0) if "density" in found else default.density,
-        written,
-    )
+    name = found["name"].text() if "name" in found else default.name
+    density = found["density"].number(above=0.0) if "density" in found else None
+    return material_named(name, thickness, density, written)
 
 
 def _thickness(node: JsonNode, unit: Unit) -> tuple[float, str]:

@@ -9,7 +9,7 @@ read (`sketcher.part.check`); the first defect is one `FileError` with the path 
     ``"part-profile"`` and ``1``; both needed.
 ``name``, ``unit``, ``material``
     Text; ``"mm"`` or ``"in"`` (needed); `name`, `thickness` in the unit (a fraction as a
-    text), `density` in kg/m3 (left out: mild steel, 3 mm or 1/8 in).
+    text), `density` in kg/m3. Left out: no material, 3 mm or 1/8 in, the density of the name.
 ``parameters``
     Name to expression (text).
 ``points``
@@ -176,6 +176,8 @@ def _fields(value: Any) -> dict[str, Any]:
 def _material(material: Material) -> dict[str, Any]:
     entry = _fields(material)
     written = entry.pop("written")
+    if not material.density:
+        del entry["density"]
     return entry | ({"thickness": written} if written else {})
 
 

@@ -1,44 +1,147 @@
-"""Densities of plate by the name of what it is of, and what a new name means for the density."""
+"""What plate can be of: density, usual thicknesses, what heat does to it; found by a name.
+
+The table is ``resources/standards/plate_materials.toml``; the sources stand beside its values.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
+import re
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cache
+from typing import Any, Literal, TypeAlias
 
-from sketcher.part.value import Material
+from sketcher.part.general_tolerances import standard_table
+from sketcher.part.value import Material, Unit
+from sketcher.quantity.units import convert
 
-STEEL = 7850.0  # EN 1993-1-1 takes it for all structural steel; from memory
+Laser: TypeAlias = Literal["yes", "poor", "never", "unknown"]
+DANGEROUS: frozenset[Laser] = frozenset({"never", "unknown"})
+"""What is not to be burnt, and what nobody knows of: a laser's heat may set poison free."""
 
-DENSITIES: Mapping[str, float] = MappingProxyType({
-    "steel": STEEL, "mild steel": STEEL, "carbon steel": STEEL, "structural steel": STEEL,
-    "galvanised steel": STEEL, "galvanized steel": STEEL,
-    "stainless steel": 7900.0,  # EN 10088-1, 1.4301; from memory
-    "cast iron": 7200.0,  # grey iron, handbooks; from memory
-    "aluminium": 2700.0, "aluminum": 2700.0,  # EN 1999-1-1; from memory
-    "brass": 8440.0,  # CuZn37, data sheets of the trade; from memory
-    "copper": 8940.0,  # Cu-ETP, data sheets of the trade; from memory
-    "titanium": 4510.0,  # grade 2, handbooks; from memory
-    "acrylic": 1190.0,  # ISO 7823-1, cast sheet; from memory
-    "polycarbonate": 1200.0,  # ISO 7391, general; from memory
-    "acetal": 1410.0,  # copolymer, handbooks; from memory
-    "plywood": 680.0, "birch plywood": 680.0,  # birch, handbook of the Finnish mills; from memory
-    "mdf": 750.0,  # boards of 9 to 19 mm, handbooks; from memory
-})
-"""Kilograms per cubic metre at room temperature."""
+SAME_GAUGE = 0.0008
+"""Inches in which a thickness is still that of a gauge: neighbors lie at least 0.004 apart."""
+
+_WORD = re.compile(r"[^\W_]+")
+
+
+@dataclass(frozen=True, slots=True)
+class PlateMaterial:
+    """An entry of the table.
+
+    Parameters
+    ----------
+    names : tuple of str
+        By which it is known; the first is the one to show.
+    conducts : bool
+        A plasma arc needs it.
+    laser : "yes", "poor", "never" or "unknown"
+        How it takes a laser.
+    density : float or None
+        Kilograms per cubic meter at room temperature; None of what has no one density.
+    why : str
+        The reason, where `laser` is not ``yes``; a clause.
+    mind : str
+        What else there is to mind, a clause; often empty.
+    mm : tuple of float
+        Usual thicknesses in mm.
+    inches : tuple of str
+        Usual thicknesses in inches, as fractions.
+    gauges : mapping of str to float
+        Thickness in inches by the number of the gauge.
+    """
+
+    names: tuple[str, ...]
+    conducts: bool
+    laser: Laser
+    density: float | None = None
+    why: str = ""
+    mind: str = ""
+    mm: tuple[float, ...] = ()
+    inches: tuple[str, ...] = ()
+    gauges: Mapping[str, float] = field(default_factory=dict)
+
+    @property
+    def name(self) -> str:
+        """The name to show."""
+        return self.names[0]
+
+    def thicknesses(self, unit: Unit) -> tuple[str, ...]:
+        """Return the usual thicknesses in a unit as they are typed, the thinnest first."""
+        if unit == "mm":
+            return tuple(f"{each:g}" for each in self.mm)
+        return (*(f"{each:g}" for each in sorted(self.gauges.values())), *self.inches)
+
+
+@cache
+def plate_materials() -> tuple[PlateMaterial, ...]:
+    """Return every material of the table, in its order."""
+    return tuple(_material(entry) for entry in standard_table("plate_materials.toml").values()
+                 if isinstance(entry, dict))
+
+
+def _material(entry: Mapping[str, Any]) -> PlateMaterial:
+    given: dict[str, Any] = {key: tuple(value) if isinstance(value, list) else value
+                             for key, value in entry.items()}
+    return PlateMaterial(inches=given.pop("in", ()), **given)
+
+
+def plate_material(name: str) -> PlateMaterial | None:
+    """Return the entry that a material's name means, or None.
+
+    The words of the longest matching name have to stand in it one after another. What must not be
+    burnt goes before all others, so that ``vinyl coated steel`` is taken for vinyl.
+    """
+    said = _words(name)
+    found = [(kind.laser in DANGEROUS, len(words), kind) for kind in plate_materials()
+             for words in map(_words, kind.names) if _holds(said, words)]
+    sure = [each for each in found if each[2].laser != "unknown"] or found
+    return max(sure, key=lambda each: each[:2])[2] if sure else None
+
+
+def coatings_of(name: str) -> Iterator[str]:
+    """Yield what there is to mind about what the name says of a coating."""
+    said = _words(name)
+    for entry in standard_table("plate_materials.toml")["coating"]:
+        if any(_holds(said, _words(words)) for words in entry["words"]):
+            yield str(entry["mind"])
+
+
+def gauge_of(name: str, thickness: float, unit: str) -> str:
+    """Return the number of the gauge that a plate has, or nothing.
+
+    Parameters
+    ----------
+    name : str
+        Of the material: each metal has gauges of its own.
+    thickness : float
+        Of the plate, in the unit.
+    unit : str
+        ``mm`` or ``in``.
+    """
+    kind, inches = plate_material(name), convert(thickness, unit, "in")
+    near = [(abs(size - inches), number) for number, size in (kind.gauges if kind else {}).items()]
+    return min(near)[1] if near and min(near)[0] <= SAME_GAUGE else ""
 
 
 def density_of(name: str) -> float | None:
-    """Return the density of a material by its name, in kg per cubic metre; None of an unknown one.
+    """Return the density of a material by its name, in kg per cubic meter; None of an unknown one.
 
-    Grades are passed over: words with a digit in them, as in ``6061-T6 aluminum``.
+    Grades may stand beside it, as in ``6061-T6 aluminum``.
     """
-    words = name.casefold().split()
-    plain = " ".join(word for word in words if not any(map(str.isdigit, word)))
-    return DENSITIES.get(plain)
+    kind = plate_material(name)
+    return float(kind.density) if kind is not None and kind.density is not None else None
+
+
+def material_named(name: str, thickness: float, density: float | None = None,
+                   written: str = "") -> Material:
+    """Return a material; without a density it has that of its name, 0 where that is not known."""
+    return Material(name, thickness, density_of(name) or 0.0 if density is None else density,
+                    written)
 
 
 def density_for(before: Material, name: str) -> float:
-    """Return the density that goes with a new name, in kg per cubic metre.
+    """Return the density that goes with a new name, in kg per cubic meter.
 
     That of the name where it is known and the one before was the former material's; else it stays.
     """
@@ -57,6 +160,18 @@ def odd_density(before: Material, after: Material) -> str:
     known, former = density_of(after.name), density_of(before.name)
     if after.name == before.name or after.density != before.density or known == after.density:
         return ""
+    if not after.density:
+        return ""
     whose = f"that of {before.name}" if former == before.density else "as it was"
     own = f"; {after.name} has {known:g}" if known is not None else ""
     return f"density stays {after.density:g}, {whose}{own}"
+
+
+def _words(text: str) -> tuple[str, ...]:
+    return tuple(_WORD.findall(text.casefold()))
+
+
+def _holds(said: Sequence[str], words: Sequence[str]) -> bool:
+    """Tell whether some words stand in others one after another."""
+    return any(tuple(said[k : k + len(words)]) == tuple(words)
+               for k in range(len(said) - len(words) + 1))

@@ -175,22 +175,23 @@ Pattern: TypeAlias = GridPattern | PolarPattern
 class Material:
     """Plate: thickness in the part's unit, density in kg per cubic metre.
 
+    An empty name is a material that nobody has given, density 0 one that is not known.
     `written` is the thickness as a fraction that was typed, or empty where it was a number.
     """
 
     name: str
     thickness: float
-    density: float = 7850.0
+    density: float = 0.0
     written: str = ""
 
 
 USUAL_MATERIAL: Mapping[Unit, Material] = frozen({
-    "mm": Material("mild steel", 3.0), "in": Material("mild steel", 0.125),
+    "mm": Material("", 3.0), "in": Material("", 0.125),
 })
-"""What a part is of while nobody has said it (plate of a common thickness; no source)."""
+"""Plate of a common thickness (no source), while nobody has said what a part is of."""
 
 UNSAID = Material("", 0.0)
-"""Stands for the usual material until a part knows its unit."""
+"""Stands for the usual plate until a part knows its unit."""
 
 
 @dataclass(frozen=True, slots=True)

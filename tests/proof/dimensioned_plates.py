@@ -100,7 +100,8 @@ def dimensioned_plate(random: Random) -> Part:
     part = Part(
         name="Plate", unit=plate.unit, points=frozen(plate.points),  # type: ignore[arg-type]
         curves=frozen(plate.curves), bindings=frozen(plate.bindings),
-        patterns=frozen(plate.patterns), mirrors=mirrors, material=Material("mild steel", 3.0),
+        patterns=frozen(plate.patterns), mirrors=mirrors,
+        material=Material("mild steel", 3.0, 7850.0),
         drawing=Drawing(practice=random.choice(("ISO", "ASME"))))
     return corners(plate, part)
 

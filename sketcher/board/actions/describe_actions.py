@@ -9,7 +9,7 @@ from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 from sketcher.errors import EditError
 from sketcher.part.edits.describe import describe as described
-from sketcher.part.materials import density_for
+from sketcher.part.materials import density_for, material_named
 from sketcher.part.printed import FRACTION
 from sketcher.part.value import Material
 from sketcher.quantity.format import exact
@@ -36,14 +36,14 @@ def describe(board: Board, host: Host) -> None:
         if outcome.error is not None:
             raise outcome.error
 
-    shown = exact(part.material.density)
+    shown = density_text(part.material.density)
 
     def follow(found: Mapping[str, str]) -> Mapping[str, str]:
         """Let the density go with the name until somebody types one."""
         nonlocal shown
         if found["density"] != shown:
             return {}
-        shown = exact(density_for(part.material, found["material"]))
+        shown = density_text(density_for(part.material, found["material"]))
         return {"density": shown}
 
     host.ask_form("Part properties", (
@@ -53,6 +53,11 @@ def describe(board: Board, host: Host) -> None:
         ("density", "Density (kg per cubic metre)", shown),
         ("notes", "Notes", as_shown),
     ), NOTES_WORDS, take, long=("notes",), follow=follow)
+
+
+def density_text(density: float) -> str:
+    """Return a density as the form shows it; nothing for one that is not known."""
+    return exact(density) if density else ""
 
 
 def notes_text(notes: Sequence[str]) -> str:
@@ -77,17 +82,19 @@ def material_of(board: Board, found: Mapping[str, str]) -> Material:
     Raises
     ------
     SketcherError
-        When thickness or density cannot be read or is not above zero.
+        When thickness or density cannot be read or is not above zero. Without a density it is
+        that of the material, or none.
     """
     unit = board.part.unit
     thickness = evaluate_written(found["thickness"], "length", unit, board.bench.derived.values())
-    density = evaluate_written(found["density"], "number", unit, {})
+    density = evaluate_written(found["density"], "number", unit, {}) \
+        if found["density"].strip() else None
     for name, amount in (("thickness", thickness), ("density", density)):
-        if amount <= 0.0:
+        if amount is not None and amount <= 0.0:
             raise EditError(f"material.{name}", "is not above zero", "type a positive number")
     typed = found["thickness"].strip()
     written = typed if FRACTION.match(spelled(typed)) else ""
-    return Material(found["material"].strip(), thickness, density, written)
+    return material_named(found["material"].strip(), thickness, density, written)
 
 
 ACTIONS = (
