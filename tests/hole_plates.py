@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import random
 
-from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, frozen
+from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Material, Part, frozen
 
 
 def plate(seed: int, practice: str = "ISO", dimensions: bool = False) -> Part:
@@ -38,4 +38,5 @@ def plate(seed: int, practice: str = "ISO", dimensions: bool = False) -> Part:
     drawing = Drawing(practice=practice, sheet="A2" if practice == "ISO" else "C", scale="1:1",
                       dimensions=dimensions)
     return Part(name=f"Plate {seed}", points=frozen(points), curves=frozen(curves),
-                bindings=frozen(bindings), drawing=drawing)
+                bindings=frozen(bindings), drawing=drawing,
+                material=Material("mild steel", 3.0, 7850.0))

@@ -4,8 +4,15 @@ from __future__ import annotations
 
 import argparse
 import json
+from typing import TYPE_CHECKING
 
+from sketcher.errors import EditError
 from sketcher.terminal import DONE, FINDINGS, Command, progress, solved
+
+if TYPE_CHECKING:
+    from sketcher.inspect.stock import Process
+
+PROCESSES = ("laser", "plasma")
 
 LESSON = """\
 Solves the part and measures the whole of it, reflection and patterns included: every dimension
@@ -21,13 +28,19 @@ Exit status: 0 sound, 1 findings, 2 the file cannot be read. Findings are: bindi
 hold; something that can still move; a dimension off its value or outside its limits; a joint that
 is nearly tangent; a gap, an overrun, an open end; outline that is stray, drawn twice, crosses
 itself, or lies off the plate or inside a hole (detached), where it is neither counted nor cut.
-Redundant bindings that agree are told, but are no finding; cutting advice is advice."""
+Redundant bindings that agree are told, but are no finding; cutting advice is advice. What the
+material forbids (PVC, a plastic of an unknown kind, plasma on what does not conduct) leaves the
+part sound and keeps its cutting file back. Without a material there is no advice and no mass."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
     parser.add_argument("--json", action="store_true",
                         help="print everything as JSON, in the part's unit, at full precision")
+    parser.add_argument("--process", choices=PROCESSES,
+                        help="advise for this process alone; without it for each")
+    parser.add_argument("--pierce-limit", metavar="LEN",
+                        help="the thickest plate that your machine pierces: 10, '3/8 in'")
 
 
 def _inspect(args: argparse.Namespace) -> int:
@@ -35,7 +48,8 @@ def _inspect(args: argparse.Namespace) -> int:
 
     solution = solved(args.file)
     with progress("inspecting"):
-        inspection = inspect_part(solution.part, solution.report)
+        inspection = inspect_part(solution.part, solution.report, processes_of(args.process),
+                                  pierce_limit_of(args.pierce_limit, solution.part.unit))
     if args.json:
         from sketcher.shop.hole_rows import holes_entry
 
@@ -44,6 +58,31 @@ def _inspect(args: argparse.Namespace) -> int:
     else:
         print(inspection.as_text(), end="")
     return DONE if inspection.sound else FINDINGS
+
+
+def processes_of(name: str | None) -> tuple[Process, ...]:
+    """Return the processes that an option names: that one, or without it each."""
+    from sketcher.inspect.stock import PROCESSES
+
+    return tuple(each for each in PROCESSES if name in (None, each))
+
+
+def pierce_limit_of(text: str | None, unit: str) -> float | None:
+    """Return the thickest plate that a machine pierces, in the part's unit; None where unsaid.
+
+    Raises
+    ------
+    SketcherError
+        When the text is no length above zero.
+    """
+    from sketcher.quantity.parse import evaluate
+
+    if text is None:
+        return None
+    limit = evaluate(text, "length", unit, {})
+    if limit <= 0.0:
+        raise EditError("--pierce-limit", f"{text} is not above zero", "give a length such as 10")
+    return limit
 
 
 COMMAND = Command("inspect", "measure everything and say what is wrong", LESSON,

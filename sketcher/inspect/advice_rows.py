@@ -104,6 +104,11 @@ def advice_in_short(inspection: Inspection, rows: Sequence[AdviceRow]) -> Advice
     rows : sequence of AdviceRow
         Its advice.
     """
+    against = inspection.cut_findings
+    if against:
+        return AdviceInShort(against[0].text, strong=True)
+    if not inspection.advised:
+        return AdviceInShort(inspection.unadvised)
     silent = inspection.unjudged
     if not rows:
         return AdviceInShort(silent or NOTHING)

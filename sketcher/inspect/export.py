@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from sketcher.inspect.findings import CODES
 from sketcher.inspect.rules import CAUTION
-from sketcher.inspect.words import UNADVISED, amount, angle, length, spot
+from sketcher.inspect.words import amount, angle, length, spot
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
@@ -135,8 +135,15 @@ def _sheets(inspection: Inspection) -> Iterator[ReportTable]:
         tuple(
             (advice.rule, advice.process, advice.where, advice.found, advice.wanted, advice.why)
             for advice in inspection.cutting
-        ) if inspection.advised else (("", "", "", "", "", UNADVISED),),
+        ) if inspection.advised else (("", "", "", "", "", inspection.unadvised),),
     )
+    heads = ("about", "processes", "what")
+    yield ReportTable("What the material and the tables say of the cut", heads, (
+        *((finding.code, "", f"{finding.text}. {finding.mend}")
+          for finding in inspection.cut_findings),
+        *((remark.rule, ", ".join(remark.processes), remark.text)
+          for remark in inspection.remarks),
+    ))
 
 
 def _profile_sheets(inspection: Inspection) -> Iterator[ReportTable]:
@@ -148,7 +155,7 @@ def _profile_sheets(inspection: Inspection) -> Iterator[ReportTable]:
     if profile.moments:
         x, y = profile.moments.centroid
         ix, iy, ixy = profile.moments.central
-        rows: Sequence[tuple[str, float, str]] = (
+        rows: Sequence[tuple[str, float | None, str]] = (
             ("area", profile.area, f"{unit}²"), ("all edges", profile.perimeter, unit),
             ("centroid x", x, unit), ("centroid y", y, unit),
             ("Ix about the centroid", ix, f"{unit}⁴"), ("Iy about the centroid", iy, f"{unit}⁴"),

@@ -135,9 +135,23 @@ CODES: Mapping[str, Meaning] = MappingProxyType({
         "Whoever makes the plate from the sheet alone would have to guess a size or a place.",
         "Give the dimension that is named, or say in a note what the drawing does not show, and "
         "export the sheet again."),
+    "toxic-fumes": Meaning(
+        "the plate is of a plastic whose fumes are poisonous",
+        "A laser or a plasma arc burns it, and what it gives off harms lungs and eats machines.",
+        "Take another material, or have it sawn, milled or cut by water from the sheet or a "
+        "full-size template; no cutting file of it is exported."),
+    "unknown-plastic": Meaning(
+        "nobody says of which plastic the plate is, and some are poisonous when burnt",
+        "PVC looks like other plastics, and gives off hydrogen chloride where it is cut by heat.",
+        "Find out which plastic it is and name it in Part properties."),
+    "no-conductor": Meaning(
+        "the plate does not conduct, which a plasma cutter needs",
+        "The arc of a plasma cutter ends on the plate: on what does not conduct there is none.",
+        "Cut it by laser where the material allows that, saw it or mill it; or take a metal."),
 })
 """Every code with its meaning. Each makes the exit status of an inspection 1, but ``center-line``
-and ``unbuildable``: these are of the sheet alone."""
+and ``unbuildable``, which are of the sheet alone, and ``toxic-fumes``, ``unknown-plastic`` and
+``no-conductor``, which are of the cutting file alone."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,6 +185,18 @@ class Finding:
     def __post_init__(self) -> None:
         if self.code not in CODES:
             raise KeyError(self.code)
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the entry of the inspection file."""
+        return {
+            "code": self.code,
+            "where": self.where,
+            "found": self.found,
+            "wanted": self.wanted,
+            "ids": list(self.ids),
+            "at": list(self.at) if self.at else None,
+            "text": self.text,
+        }
 
     @property
     def why(self) -> str:

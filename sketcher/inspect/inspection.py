@@ -27,8 +27,15 @@ degrees, at full precision:
 ``symmetry``
     Of the first mirror, null without one; its `others` holds a second mirror.
 ``cutting``
-    Advice: `rule, process, where, found, wanted, at, why`; lengths in the part's unit; none with
-    `profile.more`, and none of what is open or crosses.
+    Advice: `rule, process, where, found, wanted, most, ids, at, why`; lengths in the part's unit;
+    `wanted` is the least, or with `most` the most. None with `unadvised`, and none of what is open
+    or crosses.
+``unadvised``
+    Why there is no advice at all; null where there is.
+``remarks``
+    What the rules of cutting say of material and tables: `rule, processes, text`.
+``cut_findings``
+    Entries as of `findings` that stand against the cutting file alone, the material's.
 ``findings``
     `code, where, found, wanted, ids, at, text`; the codes are the keys of `findings.CODES`.
 ``points``, ``radii``
@@ -60,12 +67,14 @@ from sketcher.inspect.measured_dimensions import (
 )
 from sketcher.inspect.off_axis import OffAxis, off_axes, unexplained
 from sketcher.inspect.profile import Profile, profile_of
-from sketcher.inspect.rules import check_all
-from sketcher.inspect.stock import PROCESSES, Advice, Process, Stock
+from sketcher.inspect.rules import check_all, remark_all
+from sketcher.inspect.stock import PROCESSES, Advice, Process, Remark, Stock
+from sketcher.inspect.suited_processes import cut_findings, suited, unsuited
 from sketcher.inspect.symmetry import Symmetry, symmetries_of
 from sketcher.inspect.touches import Touch, touches_of
-from sketcher.inspect.words import CROSSED, OPEN, plural
+from sketcher.inspect.words import CROSSED, OPEN, UNADVISED, plural
 from sketcher.interrupt import check
+from sketcher.part.general_tolerances import general
 from sketcher.part.value import ArcCurve, CircleCurve, Part
 from sketcher.part.whole import half, whole
 from sketcher.progress import tell
@@ -87,7 +96,9 @@ class Inspection:
     tol : float
         Lengths below this count as nothing: a billionth of the size.
     processes : tuple of str
-        Cutters for which there is advice.
+        Cutters for which there shall be advice.
+    pierce_limit : float or None
+        The thickest plate that the machine at hand pierces, in the part's unit, where that is said.
     """
 
     part: Part
@@ -101,6 +112,7 @@ class Inspection:
     symmetries: tuple[Symmetry, ...]
     findings: tuple[Finding, ...]
     processes: tuple[Process, ...]
+    pierce_limit: float | None = None
 
     @cached_property
     def cutting(self) -> tuple[Advice, ...]:
@@ -108,19 +120,50 @@ class Inspection:
 
         Empty without `advised`.
         """
-        if not self.advised:
-            return ()
-        part = self.part
+        return check_all(self._stock) if self.advised else ()
+
+    @cached_property
+    def remarks(self) -> tuple[Remark, ...]:
+        """What the rules of cutting say of material and tables; empty without `advised`."""
+        return remark_all(self._stock) if self.advised else ()
+
+    @cached_property
+    def _stock(self) -> Stock:
+        part, name = self.part, self.part.material.name
         uncut = {name for loop in self.profile.loops if loop.detached for name in loop.ids}
         sizes = [row for row in self.dimensions if uncut.isdisjoint(row.of)]
-        return check_all(Stock(
-            self.profile, self.joints, sizes, part.unit, part.material.thickness, self.processes,
-        ))
+        fit = suited(name, self.processes)
+        return Stock(
+            self.profile, self.joints, sizes, part.unit, part.material.thickness, fit,
+            tuple(process for process in self.processes if process not in fit), name,
+            self.pierce_limit, general(part).note,
+        )
+
+    @cached_property
+    def cut_findings(self) -> tuple[Finding, ...]:
+        """What stands against the cutting file alone, and leaves the part sound."""
+        return cut_findings(self.part.material.name, self.processes)
+
+    @property
+    def against_cutting(self) -> tuple[Finding, ...]:
+        """Everything that stands against the cutting file."""
+        return (*self.findings, *self.cut_findings)
+
+    @property
+    def unadvised(self) -> str:
+        """Why there is no advice at all; empty where there is.
+
+        Where more contours cross than are named there is no plate to advise on; without a material,
+        or with one that none of the cutters may cut, no advice fits.
+        """
+        if self.profile.more:
+            return UNADVISED
+        return unsuited(self.part.material.name, self.processes)
 
     @property
     def advised(self) -> bool:
-        """Whether there is a plate to advise on: not where more contours cross than are named."""
-        return not self.profile.more
+        """Whether there is a plate, of a material, to advise on."""
+        return not self.unadvised
 
     @property
     def unjudged(self) -> str:
@@ -184,11 +227,10 @@ class Inspection:
             "profile": self.profile.as_dict(),
             "symmetry": symmetry,
             "cutting": [advice.as_dict() for advice in self.cutting] if cutting else [],
-            "findings": [
-                {"code": f.code, "where": f.where, "found": f.found, "wanted": f.wanted,
-                 "ids": list(f.ids), "at": list(f.at) if f.at else None, "text": f.text}
-                for f in self.findings
-            ],
+            "unadvised": self.unadvised or None,
+            "remarks": [remark.as_dict() for remark in self.remarks] if cutting else [],
+            "cut_findings": [finding.as_dict() for finding in self.cut_findings],
+            "findings": [finding.as_dict() for finding in self.findings],
             "points": {name: list(at) for name, at in self.part.points.items()},
             "radii": self.radii,
         }
@@ -201,7 +243,8 @@ class Inspection:
 
 
 def inspect_part(
-    part: Part, report: SolveReport, processes: tuple[Process, ...] = PROCESSES
+    part: Part, report: SolveReport, processes: tuple[Process, ...] = PROCESSES,
+    pierce_limit: float | None = None,
 ) -> Inspection:
     """Measure every dimension, joint, touch and contour of the whole part.
 
@@ -213,6 +256,8 @@ def inspect_part(
         What the solver said about exactly this part.
     processes : tuple of str
         For which cutters advice is wanted.
+    pierce_limit : float or None
+        The thickest plate that the machine at hand pierces, in the part's unit, where that is said.
 
     Raises
     ------
@@ -240,7 +285,7 @@ def inspect_part(
     ))
     return Inspection(
         part, report, tol, dimensions, conditions, joints, touches, profile, symmetries, findings,
-        processes,
+        processes, pierce_limit,
     )
 
 

@@ -17,8 +17,9 @@ from typing import NamedTuple
 import numpy as np
 
 from sketcher.geometry.curve_table import Bools, CurveTable, Floats, Ints, pairs, pairs_between
-from sketcher.geometry.curves import Curve
+from sketcher.geometry.curves import Curve, Line
 from sketcher.geometry.evaluate import tangent_at
+from sketcher.geometry.meet import meet
 from sketcher.geometry.winding import Rises
 from sketcher.inspect.clearance import Narrow, narrowest
 from sketcher.inspect.facing import facing
@@ -133,8 +134,9 @@ def _free(
     found: Sequence[tuple[Narrow, int, int]], edges: Sequence[_Edge], table: CurveTable,
     in_hole: Bools,
 ) -> Bools:
-    """Tell which necks no hole comes between; those across one contour always are."""
+    """Tell which necks no hole comes between; across one contour, no other curve at all."""
     free: Bools = np.ones(len(found), bool)
+    free[_cut_across(found, edges, table)] = False
     between = np.array([k for k, (_, i, j) in enumerate(found)
                         if edges[i].contour != edges[j].contour], dtype=np.intp)
     holes = np.flatnonzero(in_hole)
@@ -156,6 +158,30 @@ def _free(
             inside &= np.hypot(*(at - end[k]).T) > 1e-6 * half[k]
         free[between[k[inside]]] = False
     return free
+
+
+def _cut_across(
+    found: Sequence[tuple[Narrow, int, int]], edges: Sequence[_Edge], table: CurveTable
+) -> list[int]:
+    """Return the necks across one contour whose way another curve cuts.
+
+    A hole amid a link makes it neither a slot nor a web of the link's width: the two necks beside
+    the hole are narrower, and are told.
+    """
+    across = [k for k, (_, i, j) in enumerate(found) if edges[i].contour == edges[j].contour]
+    ways = [Line(found[k][0].on_a, found[k][0].on_b) for k in across]
+    if not ways:
+        return []
+    cut = set()
+    for one, other in pairs_between(CurveTable(ways).boxes, table.boxes, 0.0):
+        for way, number in zip(one.tolist(), other.tolist(), strict=True):
+            k = across[way]
+            # At its ends the way meets its own curves, and what goes on from them.
+            if number not in found[k][1:] and any(
+                    1e-6 < place.a < 1.0 - 1e-6
+                    for place in meet(ways[way], edges[number].curve)):
+                cut.add(k)
+    return sorted(cut)
 
 
 def _nearest(table: CurveTable, which: Ints, points: Floats) -> Floats:

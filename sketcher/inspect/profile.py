@@ -152,8 +152,8 @@ class Profile:
         Of the plate, in the part's unit; None without any.
     bounds : (x0, y0, x1, y1)
         Exact box around the plate and what is no contour yet; zeros without any.
-    mass : float
-        In kg.
+    mass : float or None
+        In kg; None where no density is known.
     places : mapping of str to (x, y)
         The middle of every stray.
     copies : mapping of str to str
@@ -172,7 +172,7 @@ class Profile:
     open_ends: tuple[OpenEnd, ...]
     moments: Moments | None
     bounds: Box
-    mass: float
+    mass: float | None
     places: dict[str, XY]
     copies: Mapping[str, str]
     more: bool
@@ -281,7 +281,9 @@ def _moments(plate: Sequence[Contour]) -> Moments | None:
         return None
 
 
-def _mass(part: Part, area: float) -> float:
+def _mass(part: Part, area: float) -> float | None:
+    if not part.material.density:
+        return None
     metre = convert(1.0, part.unit, "m")
     return area * part.material.thickness * metre**3 * part.material.density
 

@@ -9,6 +9,11 @@ knows of it: with ``--despite`` on the command line, after a question that tells
 window, where going on is never the default. `NEVER_CUT` is what no cutter can make: an outline that
 is open, stray, doubled or crosses itself, and bindings that do not hold. Naming ``detached`` writes
 the plate alone, cut and sheet; without it both are refused, for neither is what was drawn.
+
+What the material forbids stands in the way of the cut alone: the part is sound and its sheet leaves
+unstamped. PVC and the like are refused however they are named, for the file would go to a machine
+that burns and to people who breathe beside it; a plastic of an unknown kind can be accepted by
+somebody who has asked what it is.
 """
 
 from __future__ import annotations
@@ -22,8 +27,12 @@ from sketcher.inspect.findings import CODES, Finding
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
-NEVER_CUT = frozenset({"empty", "clash", "unsolved", "unreached", "gap", "overrun", "open", "half",
-                       "stray", "speck", "overlap", "crossing", "axis-crossing", "off-axis"})
+NEVER_OF_MATERIAL = frozenset({"toxic-fumes", "no-conductor"})
+"""Codes of what the material forbids: no drawing mends it."""
+
+NEVER_CUT = NEVER_OF_MATERIAL | {
+    "empty", "clash", "unsolved", "unreached", "gap", "overrun", "open", "half", "stray", "speck",
+    "overlap", "crossing", "axis-crossing", "off-axis"}
 """Codes of findings with which no cutter can make the part."""
 
 NEVER_DRAWN = frozenset({"empty"})
@@ -59,7 +68,7 @@ def keeps_from_cutting(
     inspection: Inspection, despite: Collection[str] = ()
 ) -> tuple[Finding, ...]:
     """Return the findings with which a part must not be cut, less those that are named."""
-    return tuple(finding for finding in inspection.findings
+    return tuple(finding for finding in inspection.against_cutting
                  if finding.code in NEVER_CUT or finding.code not in despite)
 
 
@@ -147,8 +156,10 @@ def _refusal(
     codes = list(dict.fromkeys(finding.code for finding in findings))
     never = [_named(code, findings) for code in codes if code in refused]
     if never:
+        of_material = next((code for code in codes if code in NEVER_OF_MATERIAL), "")
         return ExportError(name, f"cannot be {done}: {' | '.join(never)}",
-                           "mend it and export again")
+                           CODES[of_material].mend.rstrip(".") if of_material
+                           else "mend it and export again")
     told = " | ".join(_told(code, findings) for code in codes)
     accepted = f"name what is accepted{', ' if then else ''}{then}"
     return ExportError(name, f"not {done}: {told}",

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 
 from sketcher.inspect.findings import CODES
 from sketcher.inspect.rules import CAUTION
+from sketcher.inspect.suited_processes import suited
 from sketcher.inspect.words import (
-    UNADVISED,
     angle,
     bare_amount,
     bare_length,
@@ -21,6 +21,7 @@ from sketcher.inspect.words import (
     spot,
     without_rounding,
 )
+from sketcher.part.materials import gauge_of
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
@@ -169,8 +170,16 @@ def _profile(inspection: Inspection) -> Iterator[str]:
         yield f"  centroid {spot(center, unit)}"
         yield f"  about the centroid Ix {ix:.8g}, Iy {iy:.8g}, Ixy {ixy:.8g} {unit}⁴"
         yield f"  fits in {bare_length(x1 - x0, unit)} x {length(y1 - y0, unit)}"
-        yield (f"  mass {profile.mass:.4g} kg ({inspection.part.material.name}, "
-               f"{length(inspection.part.material.thickness, unit)})")
+        yield f"  mass {mass_words(inspection)}"
+
+
+def mass_words(inspection: Inspection) -> str:
+    """Return the mass with what it goes by, or why it is not known."""
+    material, unit = inspection.part.material, inspection.part.unit
+    thick, mass = length(material.thickness, unit), inspection.profile.mass
+    gauge = gauge_of(material.name, material.thickness, unit)
+    of = f"{material.name or 'no material given'}, {thick}{f', {gauge} gauge' if gauge else ''}"
+    return f"{mass:.4g} kg ({of})" if mass is not None else f"not known: no density ({of})"
 
 
 def _symmetry(inspection: Inspection) -> Iterator[str]:
@@ -198,11 +207,17 @@ def _symmetry(inspection: Inspection) -> Iterator[str]:
 def _cutting(inspection: Inspection) -> Iterator[str]:
     unit = inspection.part.unit
     yield f"Cutting advice ({CAUTION})"
+    for finding in inspection.cut_findings:
+        yield from wrap(f"{finding.code}: {finding.text}. {finding.mend}", WIDTH,
+                        initial_indent="  ", subsequent_indent="    ")
     if not inspection.advised:
-        yield f"  {UNADVISED}"
+        yield f"  {inspection.unadvised}"
         return
+    yield from _remarks(inspection)
     if not inspection.cutting:
-        yield "  nothing that a laser or a plasma cutter should mind"
+        cutters = " or ".join(f"a {each}" for each in suited(
+            inspection.part.material.name, inspection.processes))
+        yield f"  nothing that {cutters} cutter should mind"
         return
     alike: dict[tuple[str, ...], list[str]] = {}
     for advice in inspection.cutting:
@@ -214,3 +229,10 @@ def _cutting(inspection: Inspection) -> Iterator[str]:
     yield from table(("rule", "process", "found", "wanted", "where"), rows, right="c")
     for rule, why in dict.fromkeys((advice.rule, advice.why) for advice in inspection.cutting):
         yield f"  {rule}: {why}"
+
+
+def _remarks(inspection: Inspection) -> Iterator[str]:
+    for remark in inspection.remarks:
+        about = "" if remark.processes == inspection.processes else f"{listed(remark.processes)}: "
+        yield from wrap(f"{about}{remark.text}", WIDTH, initial_indent="  ",
+                        subsequent_indent="    ")

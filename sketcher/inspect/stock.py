@@ -47,9 +47,27 @@ class Advice:
             "where": self.where,
             "found": self.found,
             "wanted": self.wanted,
+            "most": self.most,
+            "ids": list(self.ids),
             "at": list(self.at) if self.at else None,
             "why": self.why,
         }
+
+
+@dataclass(frozen=True, slots=True)
+class Remark:
+    """What a rule has to say that is no length at a place: of the material, of a table's end.
+
+    `processes` are those that it is about.
+    """
+
+    rule: str
+    processes: tuple[Process, ...]
+    text: str
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the entry of the inspection file."""
+        return {"rule": self.rule, "processes": list(self.processes), "text": self.text}
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,6 +88,8 @@ class Rule:
         Why it matters, and what to do about it; each is a clause.
     serious : bool
         What it minds may not outlive the cut, where all else is a matter of how good it becomes.
+    remark : callable
+        Takes the stock, yields remarks.
     """
 
     name: str
@@ -79,6 +99,7 @@ class Rule:
     why: str
     mend: str
     serious: bool = False
+    remark: Callable[[Stock], Iterable[Remark]] = lambda stock: ()
 
 
 def reason(why: str, mend: str) -> str:
@@ -104,6 +125,14 @@ class Stock:
         Of the plate, in that unit.
     processes : tuple of str
         For which machines advice is wanted.
+    unfit : tuple of str
+        Machines that were asked about and that the material does not suit.
+    material : str
+        Name of what the plate is of.
+    pierce_limit : float or None
+        The thickest plate that the machine at hand pierces, in that unit, where somebody says so.
+    general : str
+        What the drawing calls its general tolerance.
     """
 
     profile: Profile
@@ -112,6 +141,10 @@ class Stock:
     unit: str
     thickness: float
     processes: tuple[Process, ...] = PROCESSES
+    unfit: tuple[Process, ...] = ()
+    material: str = ""
+    pierce_limit: float | None = None
+    general: str = ""
 
     def short(self, found: float, wanted: float) -> bool:
         """Tell whether a length is below what is wanted, by more than rounding."""
@@ -128,6 +161,10 @@ class Stock:
     def kerf(self, process: Process) -> float:
         """Return the width of the cut in the part's unit."""
         return self.mm(KERF_MM[process])
+
+    def swallowed(self, width: float, process: Process) -> bool:
+        """Tell whether a hole or a slot is no wider than the cut: a rule of its own says that."""
+        return width <= self.kerf(process) * (1.0 + 1e-9)
 
     def too_narrow(
         self, rule: str, necks: Iterable[Neck], wanted: Callable[[Process], float], why: str

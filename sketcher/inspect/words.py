@@ -12,6 +12,8 @@ ROUNDING = 1e-9
 it, and solved points are right to some 1e-12."""
 UNADVISED = "none, while more curves cross or cover each other than are named"
 """In place of advice where contours cross so much that nobody can tell what the plate is."""
+NO_MATERIAL = "none, while no material is given: name it in Part properties"
+"""In place of advice where nobody has said what the plate is of."""
 CROSSED, OPEN = "the outline crosses or covers itself", "the outline is open"
 """Where the rules of cutting cannot look at a plate."""
 

@@ -13,9 +13,10 @@ from PySide6.QtWidgets import QApplication
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.store import load
-from sketcher.part.value import Binding, GridPattern, Part, PolarPattern
+from sketcher.part.value import Binding, GridPattern, Material, Part, PolarPattern
 
 ROOT = Path(__file__).resolve().parents[2]
+STEEL = Material("mild steel", 3.0)
 TICK = 5
 
 
@@ -70,7 +71,7 @@ def rest(window) -> None:
 
 def plate_of_holes(across: int, up: int) -> Part:
     """A plain plate with one hole, repeated; its diameter is said, its place is loose."""
-    draft = Draft(Part(name="Sieve"))
+    draft = Draft(Part(name="Sieve", material=STEEL))
     wide, high = 10.0 * across + 10.0, 10.0 * up + 10.0
     corners = [draft.point(at) for at in ((0, 0), (wide, 0), (wide, high), (0, high))]
     for n in range(4):
@@ -83,7 +84,7 @@ def plate_of_holes(across: int, up: int) -> Part:
 
 def plate_of_drawn_holes(curves: int) -> Part:
     """A plate whose holes are all drawn, each with its own diameter, run and rise."""
-    draft, across = Draft(Part(name="Panel")), 20
+    draft, across = Draft(Part(name="Panel", material=STEEL)), 20
     wide, high = 10.0 * across + 10.0, 10.0 * (curves // across + 2)
     corners = [draft.point(at) for at in ((0, 0), (wide, 0), (wide, high), (0, high))]
     for n in range(4):

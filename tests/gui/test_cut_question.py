@@ -15,7 +15,7 @@ from sketcher.desk.dialogs.cutting_desk import CuttingDesk
 from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.window_host import DeskHost
-from sketcher.part.value import CircleCurve, Part
+from sketcher.part.value import CircleCurve, Drawing, Part
 from tests.gui.driver import LEFT, Driver, wait_until
 from tests.plates import bound
 
@@ -136,8 +136,8 @@ class Reader:
 def narrow() -> Part:
     """The plate with a hole too small for its thickness and too near to its edge."""
     part = bound()
-    return part.having(points={**part.points, "c": (2.0, 10.0)},
-                       curves={**part.curves, "h": CircleCurve("c", 0.5)})
+    return part.having(points={**part.points, "c": (2.5, 10.0)},
+                       curves={**part.curves, "h": CircleCurve("c", 1.0)})
 
 
 @pytest.mark.parametrize("goes", [True, False])
@@ -153,12 +153,14 @@ def test_the_cutting_rules_speak_before_anything_is_written(
     inspection = asking.board.bench.derived.inspection()
     advice = reader.between("Before you cut", "Cautions")
     heads = [line for line in advice if line[:1].isupper()]
-    count = len(advice) - len(heads)
+    count = len(advice) - len(heads) - len(inspection.remarks)
+    assert inspection.remarks
+    assert advice[-1].strip() == inspection.remarks[-1].text
     assert count == len({(a.rule, a.where) for a in inspection.cutting})
     assert heads[0] == "Laser and plasma"
     assert any(line.startswith(f"Before you cut, look at {count} places") for line in reader.bold)
     small = next(line.strip() for line in advice if "hole size" in line)
-    assert small == "hole size: h is 1, wanted at least 3 mm (laser) and at least 4.5 mm (plasma)"
+    assert small == "hole size: h is 2, wanted at least 3 mm (laser) and at least 4.5 mm (plasma)"
     # the hole in the edge, first and strong
     assert advice[1].startswith("    ! hole to edge: h to pe4 is 1.5, wanted ")
     assert advice[1] in reader.bold
@@ -175,7 +177,7 @@ def test_with_nothing_to_tell_the_cautions_stand_alone(
     asking: Driver, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     reader = Reader(monkeypatch, True)
-    asking.board.load(bound())
+    asking.board.load(bound().having(drawing=Drawing(tolerance="none")))
     host = asking.window.host
     host.ask_cutting = DeskHost.ask_cutting.__get__(host)
     asking.act("file.export_cut")

@@ -428,8 +428,9 @@ def test_advice_that_was_stopped_is_asked_for_again(driver: Driver) -> None:
     driver.settle(5)
     job, done, _ = later.of("Advice for cutters")[-1]
     done(job.run())
-    assert pane.tables["cutting"].rows.rowCount() == len(
-        advice_rows(driver.board.bench.derived.inspection().cutting)) > 0
+    inspection = driver.board.bench.derived.inspection()
+    assert pane.tables["cutting"].rows.rowCount() == len(inspection.remarks) + len(
+        advice_rows(inspection.cutting)) > 0
 
 
 def test_advice_comes_at_rest_and_never_of_a_part_that_was(

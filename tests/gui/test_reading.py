@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QMenu
 
 from sketcher.desk.menus import MENUS, TITLES
 from sketcher.desk.panes.demo_cards import demos
-from tests.gui.driver import Driver
+from tests.gui.driver import Driver, wait_until
 
 DEMOS = tuple(demo.file for demo in demos())
 
@@ -62,11 +62,16 @@ def test_advice_reads_as_lengths(driver: Driver) -> None:
     pane = driver.window.inspection
     pane.box.setCurrentWidget(pane.tables["cutting"])
     driver.settle(20)
+    wait_until(lambda: pane.tables["cutting"].rows.rowCount() > 0)
     entries = pane.tables["cutting"].rows.section.entries
     limits = {entry.cells[2].text for entry in entries if entry.cells[1].text == "b20"}
     assert limits == {"0.1"}  # half of what its limits are apart, not its binary tail
-    assert all(entry.cells[3].text.startswith(("at least ", "at most ")) for entry in entries)
-    assert all(entry.ids for entry in entries)  # each leads to its place
+    remarks = driver.board.bench.derived.inspection().remarks
+    assert [entry.cells[1].text for entry in entries[-len(remarks):]] == [
+        remark.text for remark in remarks]  # below the advice, and of no place
+    for entry in entries[:-len(remarks)]:
+        assert entry.cells[3].text.startswith(("at least ", "at most "))
+        assert entry.ids  # each leads to its place
 
 
 def test_no_section_needs_more_than_its_room_to_be_read(driver: Driver) -> None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from sketcher.board.window_port import STRONG
 from sketcher.inspect.advice_rows import AdviceRow, advice_rows
-from sketcher.inspect.words import UNADVISED, bare_length, length, listed
+from sketcher.inspect.words import bare_length, length, listed
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
@@ -17,6 +17,7 @@ if TYPE_CHECKING:
 
 INDENT = "    "
 """Before a line that belongs to the heading above."""
+REMARKS = "Of the material and the tables"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,7 +35,7 @@ def advice_lines(inspection: Inspection, process: Process | None = None) -> ToRe
     well is strong.
     """
     if not inspection.advised:
-        return ToRead((f"no advice: {UNADVISED}",), 0)
+        return ToRead((f"no advice: {inspection.unadvised}",), 0)
     alike: dict[tuple[str, str, float], list[AdviceRow]] = {}
     processes = inspection.processes if process is None else (process,)
     for row in advice_rows(
@@ -49,6 +50,10 @@ def advice_lines(inspection: Inspection, process: Process | None = None) -> ToRe
         groups.setdefault(minding, []).append(line)
     lines = [line for minding in sorted(groups, key=lambda name: " and " not in name)
              for line in (f"{minding[:1].upper()}{minding[1:]}", *groups[minding])]
+    remarks = [f"{INDENT}{remark.text}" for remark in inspection.remarks
+               if not set(processes).isdisjoint(remark.processes)]
+    if remarks:
+        lines += [REMARKS, *remarks]
     return ToRead(tuple(lines), len(alike))
 
 

@@ -84,7 +84,7 @@ def lines_to_heed(
     lines: list[str] = []
     if plan is not None and plan.told:
         lines += ["This cut", *(f"{INDENT}{line}" for line in plan.told)]
-    known = [found for found in inspection.findings if found.code in despite]
+    known = [found for found in inspection.against_cutting if found.code in despite]
     if known:
         lines += ["Cut all the same, despite",
                   *(f"{INDENT}{found.code}: {found.text}" for found in known)]

@@ -27,10 +27,11 @@ def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
         When no cutter can make the part; nothing is asked then.
     """
     inspection = board.bench.derived.inspection()
-    codes = frozenset(finding.code for finding in inspection.findings)
-    release_cut(inspection, codes - NEVER_CUT)
-    opening = "This part is not sound. It would be cut with these findings:"
-    return _asked(host, "Export for cutting", opening, inspection.findings, "Cut it all the same")
+    findings = inspection.against_cutting
+    release_cut(inspection, frozenset(finding.code for finding in findings) - NEVER_CUT)
+    opening = (f"{'' if inspection.sound else 'This part is not sound. '}"
+               "It would be cut with these findings:")
+    return _asked(host, "Export for cutting", opening, findings, "Cut it all the same")
 
 
 def accepted_for_paper(board: Board, host: Host) -> tuple[str, ...] | None:

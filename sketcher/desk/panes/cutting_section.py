@@ -13,7 +13,7 @@ from sketcher.desk.panes.sections import (
     sentence,
     words,
 )
-from sketcher.inspect.words import UNADVISED, bare_length
+from sketcher.inspect.words import bare_length, listed
 
 NAME, TITLE = "cutting", "Cutting"
 COLUMNS = ("Rule", "Where", "Found", "Wanted")
@@ -56,12 +56,26 @@ def cutting_told(inspection: Any) -> CuttingTold:
         for row in found
     ]
     short = advice_in_short(inspection, found)
-    if silent:
-        told = silent if inspection.advised else UNADVISED
+    rows = [*map(_against, inspection.cut_findings), *rows, *map(_remark, inspection.remarks)]
+    if silent or not inspection.advised:
+        told = inspection.unadvised or silent
         rows.append(SectionEntry((words("no advice"), words(told), words(""), words(""))))
-    note = "" if not silent else "not all judged" if found else "not judged"
+    note = "" if not (silent or not inspection.advised) else \
+        "not all judged" if found else "not judged"
     section = Section(NAME, TITLE, COLUMNS, tuple(rows), wraps=True, count=short.places, note=note)
     return CuttingTold(
         readable(section),
         SectionEntry((words(TITLE), words(short.text)), short.ids, short.at, short.found,
                      short.strong, leads=True))
+
+
+def _against(finding: Any) -> SectionEntry:
+    """What the material forbids, in the place of the worst advice."""
+    return SectionEntry((words(finding.code), words(finding.text), words(""), words("")),
+                        bad=True, tip=finding.text, why=finding.why, mend=finding.mend)
+
+
+def _remark(remark: Any) -> SectionEntry:
+    about = f"{remark.rule}, {listed(remark.processes)}"
+    return SectionEntry((words(about), words(remark.text), words(""), words("")),
+                        tip=remark.text)

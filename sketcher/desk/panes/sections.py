@@ -210,7 +210,7 @@ def _whole_part(inspection: Any, told: Mapping[str, Any]) -> tuple[SectionEntry,
         of = ", ".join(filter(None, (material.name, length(material.thickness, unit))))
         rows.append(("Mass", f"{profile['mass']:.3g} kg ({of})"))
     else:
-        rows.append(("Mass", "no thickness or density given"))
+        rows.append(("Mass", "no density known" if material.name else "no material given"))
     return tuple(SectionEntry((words(name), words(text))) for name, text in rows)
 
 

@@ -11,7 +11,7 @@ from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
 
-from sketcher.inspect.stock import Advice, Rule, Stock
+from sketcher.inspect.stock import Advice, Remark, Rule, Stock
 from sketcher.registry import collect
 
 CAUTION = "starting values: replace them with values measured on your machine"
@@ -26,3 +26,8 @@ def rules() -> Mapping[str, Rule]:
 def check_all(stock: Stock) -> tuple[Advice, ...]:
     """Return the advice of every rule, rule by rule."""
     return tuple(advice for rule in rules().values() for advice in rule.check(stock))
+
+
+def remark_all(stock: Stock) -> tuple[Remark, ...]:
+    """Return the remarks of every rule, rule by rule."""
+    return tuple(remark for rule in rules().values() for remark in rule.remark(stock))

@@ -16,7 +16,7 @@ from sketcher.drafting.view_contents import contents_of
 from sketcher.errors import FileError
 from sketcher.exchange.sheet_file import write_sheet
 from sketcher.part.store import load
-from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Part, frozen
+from sketcher.part.value import Binding, CircleCurve, Drawing, LineCurve, Material, Part, frozen
 from sketcher.solve import solve
 from tests.refusals import refused
 
@@ -36,8 +36,9 @@ def plate(width: float, height: float, unit: str = "mm", **drawing) -> Part:
                 "b3": Binding("diameter", ("h1",), repr(height / 5)),
                 "b4": Binding("run", ("p1", "k1"), repr(width / 3)),
                 "b5": Binding("rise", ("p1", "k1"), repr(height / 2))}
-    return Part(name="Plate", unit=unit, points=frozen(points), curves=frozen(curves),
-                bindings=frozen(bindings), drawing=Drawing(**drawing))
+    return Part(name="Plate", unit=unit, material=Material("mild steel", 3.0),
+                points=frozen(points), curves=frozen(curves), bindings=frozen(bindings),
+                drawing=Drawing(**drawing))
 
 
 @pytest.mark.parametrize(

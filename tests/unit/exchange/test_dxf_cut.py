@@ -22,10 +22,11 @@ from sketcher.exchange.dxf_cut import (
 )
 from sketcher.geometry.curves import Arc
 from sketcher.inspect.findings import CODES
-from sketcher.inspect.inspection import Inspection
+from sketcher.inspect.inspection import Inspection, inspect_part
 from sketcher.inspect.release import NEVER_CUT
-from sketcher.part.value import ArcCurve, Binding, Part
+from sketcher.part.value import ArcCurve, Binding, Material, Part
 from sketcher.shop.planning import plan_cut
+from sketcher.solve.solve_report import SolveReport
 from tests.plates import looked_at, plate, rectangle
 
 XY = tuple[float, float]
@@ -254,14 +255,21 @@ def spoiled() -> list[tuple[str, Inspection]]:
         ("crossing", looked_at(plate(c, {**lines, "h": ("c", 4.0)}))),
         ("axis-crossing", looked_at(over)),
         ("off-axis", looked_at(long)),
+        ("toxic-fumes", looked_at(of("PVC"))),
+        ("no-conductor", inspect_part(of("acrylic"), SolveReport(), ("plasma",))),
     ]
+
+
+def of(material: str) -> Part:
+    """A sound plate of a material."""
+    return plate(*rectangle(40.0, 20.0)).having(material=Material(material, 3.0))
 
 
 @pytest.mark.parametrize(("code", "inspection"), spoiled(), ids=[code for code, _ in spoiled()])
 def test_what_no_cutter_can_make_is_refused_however_it_is_named(
     code: str, inspection: Inspection, tmp_path: Path
 ) -> None:
-    found = {finding.code for finding in inspection.findings}
+    found = {finding.code for finding in inspection.against_cutting}
     assert code in found
     with pytest.raises(ExportError) as caught:
         write_cut(inspection, tmp_path / "cut.dxf", despite=CODES)

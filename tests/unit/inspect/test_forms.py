@@ -21,11 +21,11 @@ from sketcher.inspect.findings import CODES
 from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.words import without_rounding
 from sketcher.part.store import load
-from sketcher.part.value import Binding, Mirror
+from sketcher.part.value import Binding, Material, Mirror
 from sketcher.shipped import shipped
 from sketcher.solve.solve_report import LoosePoint
 from tests.inspected import inspected
-from tests.plates import looked_at, plate
+from tests.plates import looked_at, plate, rectangle
 
 INCH = 1.0 / 16.0
 
@@ -78,7 +78,7 @@ def test_json_entries_have_the_keys_of_the_guide(unit: str) -> None:
         "dimensions": "id kind of wanted actual residual drives limits within",
         "joints": "at between state gap angle_deg residual bound",
         "touches": "id between at residual angle_deg",
-        "cutting": "rule process where found wanted at why",
+        "cutting": "rule process where found wanted most ids at why",
         "findings": "code where found wanted ids at text",
         "loose": "point directions",
     }
@@ -91,7 +91,13 @@ def test_json_entries_have_the_keys_of_the_guide(unit: str) -> None:
         "joints", "others"}
     assert set(told["symmetry"]["joints"][0]) == {"at", "between", "state", "angle_deg"}
     assert (told["freedoms"], told["doubled"]) == (2, ["b2", "b5"])
+    steel = plate(*rectangle(40.0, 20.0), Binding("level", ("pe1",)), unit=unit)
+    zinc: Any = looked_at(steel.having(material=Material("galvanized steel", 1.0))).as_dict()
+    assert zinc["remarks"]
+    assert all(set(entry) == {"rule", "processes", "text"} for entry in zinc["remarks"])
     advice = sample(unit).cutting
+    assert [entry["most"] for entry in told["cutting"]] == [a.most for a in advice]
+    assert [entry["ids"] for entry in told["cutting"]] == [list(a.ids) for a in advice]
     assert [entry["at"] for entry in told["cutting"]] == [a.at and list(a.at) for a in advice]
     assert any(a.at for a in advice)
 

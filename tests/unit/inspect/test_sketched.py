@@ -19,7 +19,7 @@ from sketcher.part.file_text import read, write
 from sketcher.part.kinds import settle_sides
 from sketcher.part.part_size import part_size
 from sketcher.part.store import load
-from sketcher.part.value import Binding, Doubt, GridPattern, Part, frozen
+from sketcher.part.value import Binding, Doubt, GridPattern, Material, Part, frozen
 from sketcher.part.whole import same_outline
 from sketcher.solve import rivals, solve
 from tests.demo_parts import SOUND as DEMO
@@ -215,4 +215,5 @@ def test_a_plate_of_crossing_contours_gets_no_advice() -> None:
     assert not inspection.advised
     assert inspection.cutting == ()
     assert UNADVISED in inspection.as_text()
-    assert inspected(holed_plate(0.0)).advised
+    steel = Material("mild steel", 3.0)
+    assert inspected(holed_plate(0.0).having(material=steel)).advised
