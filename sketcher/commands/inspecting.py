@@ -6,8 +6,7 @@ import argparse
 import json
 from typing import TYPE_CHECKING
 
-from sketcher.errors import EditError
-from sketcher.terminal import DONE, FINDINGS, Command, progress, solved
+from sketcher.terminal import DONE, FINDINGS, Command, option_length, progress, solved
 
 if TYPE_CHECKING:
     from sketcher.inspect.stock import Process
@@ -49,7 +48,8 @@ def _inspect(args: argparse.Namespace) -> int:
     solution = solved(args.file)
     with progress("inspecting"):
         inspection = inspect_part(solution.part, solution.report, processes_of(args.process),
-                                  pierce_limit_of(args.pierce_limit, solution.part.unit))
+                                  option_length("pierce-limit", args.pierce_limit,
+                                                solution.part.unit))
     if args.json:
         from sketcher.shop.hole_rows import holes_entry
 
@@ -65,24 +65,6 @@ def processes_of(name: str | None) -> tuple[Process, ...]:
     from sketcher.inspect.stock import PROCESSES
 
     return tuple(each for each in PROCESSES if name in (None, each))
-
-
-def pierce_limit_of(text: str | None, unit: str) -> float | None:
-    """Return the thickest plate that a machine pierces, in the part's unit; None where unsaid.
-
-    Raises
-    ------
-    SketcherError
-        When the text is no length above zero.
-    """
-    from sketcher.quantity.parse import evaluate
-
-    if text is None:
-        return None
-    limit = evaluate(text, "length", unit, {})
-    if limit <= 0.0:
-        raise EditError("--pierce-limit", f"{text} is not above zero", "give a length such as 10")
-    return limit
 
 
 COMMAND = Command("inspect", "measure everything and say what is wrong", LESSON,
