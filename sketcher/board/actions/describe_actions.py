@@ -8,10 +8,11 @@ from sketcher.board.action_table import Action
 from sketcher.board.board import Board
 from sketcher.board.window_port import Host
 from sketcher.errors import EditError
+from sketcher.inspect.words import listed
 from sketcher.part.edits.describe import describe as described
-from sketcher.part.materials import density_for, material_named
+from sketcher.part.materials import density_for, material_named, plate_material, plate_materials
 from sketcher.part.printed import FRACTION
-from sketcher.part.value import Material
+from sketcher.part.value import Material, Unit
 from sketcher.quantity.format import exact
 from sketcher.quantity.spelling import spelled
 from sketcher.quantity.written import evaluate_written
@@ -46,13 +47,24 @@ def describe(board: Board, host: Host) -> None:
         shown = density_text(density_for(part.material, found["material"]))
         return {"density": shown}
 
+    words = f"{material_words(part.material.name, part.unit)} {NOTES_WORDS}"
     host.ask_form("Part properties", (
         ("name", "Name", part.name), ("material", "Material", part.material.name),
         ("thickness", f"Thickness ({UNITS[part.unit]})",
          part.material.written or exact(part.material.thickness)),
         ("density", "Density (kg per cubic metre)", shown),
         ("notes", "Notes", as_shown),
-    ), NOTES_WORDS, take, long=("notes",), follow=follow)
+    ), words, take, long=("notes",), follow=follow)
+
+
+def material_words(name: str, unit: Unit) -> str:
+    """Return which materials are known, and in what thicknesses the one that is named is kept."""
+    known = listed([kind.name for kind in plate_materials() if kind.density is not None])
+    kind = plate_material(name)
+    sizes = kind.thicknesses(unit) if kind is not None else ()
+    usual = f" Shops keep {name} of {listed(sizes)} {unit}." if sizes else ""
+    return (f"Known materials are {known}; without one there is neither mass nor advice for the "
+            f"cut.{usual}")
 
 
 def density_text(density: float) -> str:

@@ -26,7 +26,7 @@ POUNDS = {7: 7.5, 10: 5.625, 11: 5.0, 12: 4.375, 14: 3.125, 16: 2.5, 18: 2.0, 20
     ("Mild Steel", "mild steel"), ("S235JR", "mild steel"), ("1.4301", "stainless steel"),
     ("stainless steel 304", "stainless steel"), ("galvanised steel", "galvanized steel"),
     ("6061-T6 aluminum", "aluminum"), ("aluminium", "aluminum"), ("clear acrylic sheet", "acrylic"),
-    ("PVC-U", "pvc"), ("vinyl coated steel", "pvc"), ("acrylic plastic", "acrylic"),
+    ("PVC-U", "PVC"), ("vinyl coated steel", "PVC"), ("acrylic plastic", "acrylic"),
     ("grey plastic", "unknown plastic"),
 ])
 def test_a_name_finds_its_entry(said: str, meant: str) -> None:
