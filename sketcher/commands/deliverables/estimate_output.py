@@ -1,0 +1,61 @@
+"""What the cut takes: ``--estimate OUT.txt``, times by ``--rates FILE.toml``."""
+
+from __future__ import annotations
+
+import argparse
+import json
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from sketcher.commands.deliverables.cut_output import cut_settings
+from sketcher.terminal import ExportOutput, ExportWork
+
+if TYPE_CHECKING:
+    from sketcher.exchange.outputs import Form
+
+
+MOST_BYTES = 1024 * 1024
+"""Of a file of rates."""
+
+
+def _form() -> Form:
+    from sketcher.exchange.outputs import Form
+
+    return Form("an estimate", (".txt", ".json"), _is_estimate)
+
+
+def _is_estimate(data: bytes) -> bool:
+    return data.startswith(b"Estimate: ") or all(key in data for key in (b'"pierces"', b'"blank"'))
+
+
+def _options(parser: argparse.ArgumentParser) -> None:
+    group = parser.add_argument_group("the estimate")
+    group.add_argument("--rates", metavar="FILE.toml",
+                       help="speeds and prices of your own; an estimate without them says how such "
+                            "a file is written")
+
+
+def _make(work: ExportWork) -> Iterator[str]:
+    from sketcher.part.atomic import read_bytes
+    from sketcher.shop.cut_rates import read_rates
+    from sketcher.shop.estimate import as_lines, estimate_cut, figures
+    from sketcher.shop.planning import plan_cut
+
+    given = work.args.rates
+    rates = None if given is None else read_rates(read_bytes(given, MOST_BYTES), Path(given).name)
+    settings = cut_settings(work.args, work.inspection.part)
+    plan = plan_cut(work.inspection, settings, work.despite)
+    found = estimate_cut(work.inspection, plan, rates)
+    told = json.dumps(found.as_dict(), indent=1, ensure_ascii=False, allow_nan=False) \
+        if str(work.place).lower().endswith(".json") else "\n".join(as_lines(found))
+    work.put(work.place, f"{told}\n".encode())
+    yield f"wrote {work.place}"
+    for each in found.times:
+        yield f"  {each.rate.process}: {figures(each.minutes)} min by the rates given"
+    if rates is None:
+        yield "  no times: give speeds of your own with --rates FILE.toml"
+
+
+OUTPUT = ExportOutput("estimate", "OUT.txt", "what the cut takes: lengths, mass, blank, time",
+                      _form, _options, _make, ("rates",), rank=8)
