@@ -23,9 +23,11 @@ from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError, ExportError
 from sketcher.inspect.findings import CODES, Finding
+from sketcher.inspect.suited_processes import cut_findings
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
+    from sketcher.inspect.stock import Process
 
 NEVER_OF_MATERIAL = frozenset({"toxic-fumes", "no-conductor"})
 """Codes of what the material forbids: no drawing mends it."""
@@ -65,14 +67,21 @@ def named_codes(given: Iterable[str]) -> frozenset[str]:
 
 
 def keeps_from_cutting(
-    inspection: Inspection, despite: Collection[str] = ()
+    inspection: Inspection, despite: Collection[str] = (), process: Process | None = None
 ) -> tuple[Finding, ...]:
-    """Return the findings with which a part must not be cut, less those that are named."""
-    return tuple(finding for finding in inspection.against_cutting
+    """Return the findings with which a part must not be cut, less those that are named.
+
+    The material may suit one process alone: without one it has to suit any of the inspection's.
+    """
+    against = inspection.against_cutting if process is None else (
+        *inspection.findings, *cut_findings(inspection.part.material.name, (process,)))
+    return tuple(finding for finding in against
                  if finding.code in NEVER_CUT or finding.code not in despite)
 
 
-def release_cut(inspection: Inspection, despite: Collection[str] = ()) -> None:
+def release_cut(
+    inspection: Inspection, despite: Collection[str] = (), process: Process | None = None
+) -> None:
     """Let a part go to the cutter, or raise.
 
     Parameters
@@ -81,13 +90,15 @@ def release_cut(inspection: Inspection, despite: Collection[str] = ()) -> None:
         Of the solved part.
     despite : collection of str
         Codes of findings that are known and accepted.
+    process : "laser" or "plasma", optional
+        By which it is cut, where that is known.
 
     Raises
     ------
     ExportError
         With every code that stands in the way.
     """
-    kept = keeps_from_cutting(inspection, despite)
+    kept = keeps_from_cutting(inspection, despite, process)
     if kept:
         raise _refusal(inspection.part.name, "cut", kept, NEVER_CUT, "")
 

@@ -38,8 +38,8 @@ def plan_cut(
         With the findings that forbid cutting (see `sketcher.inspect.release`), or with the contour
         that cannot be cut by these settings.
     """
-    release_cut(inspection, despite)
     chosen = settings or CutSettings()
+    release_cut(inspection, despite, chosen.process)
     part = inspection.part
     finished = tuple(without_needless_vertices(as_cut(contour), inspection.tol)
                      for contour in sorted(inspection.profile.plate, key=lambda one: -one.depth))

@@ -126,7 +126,10 @@ def write_cutting(
         yield f"  {len(plan.marks)} punch marks, first in the file"
     yield from (f"  {line}" for line in plan.told)
     yield from (f"  mind: {line}" for line in written.minded)
-    yield from (f"  mind: {finding.code}: {finding.text}" for finding in inspection.findings)
+    yield from (f"  mind: {finding.code}: {finding.text}"
+                for finding in inspection.against_cutting)
+    yield from (f"  mind: {remark.text}" for remark in inspection.remarks
+                if remark.rule == "material")
     for caution in CAUTIONS:
         yield f"  caution: {caution}"
 

@@ -12,6 +12,8 @@ from sketcher.inspect.inspection import Inspection, inspect_part
 from sketcher.inspect.release import NEVER_CUT, release_cut, release_sheet, stamp_codes
 from sketcher.inspect.stock import PROCESSES, Process
 from sketcher.part.value import Binding, Material, Part
+from sketcher.shop.cut_plan import CutSettings
+from sketcher.shop.planning import plan_cut
 from sketcher.solve.solve_report import SolveReport
 from tests.plates import plate, rectangle
 
@@ -95,6 +97,11 @@ def test_plasma_needs_a_conductor_and_a_laser_does_not() -> None:
     assert against(looked("acrylic", ("laser",))) == []
     both = looked("acrylic")
     assert against(both) == []
+    release_cut(both, (), "laser")
+    with pytest.raises(ExportError, match="does not conduct"):
+        release_cut(both, (), "plasma")
+    with pytest.raises(ExportError, match="does not conduct"):
+        plan_cut(both, CutSettings(process="plasma"))
     assert {one.process for one in both.cutting} == {"laser"}
     assert any("does not conduct" in one.text for one in both.remarks)
     assert {"toxic-fumes", "no-conductor"} <= NEVER_CUT
