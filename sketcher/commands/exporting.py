@@ -55,6 +55,12 @@ slots, bolt circles.
 what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
 then says pass or fail for each.
 
+--template exports the outline at full size with center lines, punch crosses and the letters of the
+holes, as a PDF of sheets that are laid together at their register marks: --paper A4 (for a part in
+inches: letter), or a larger one. Every sheet has a bar of 100 mm and of 4 in each way. Print it at
+100 % and measure the bars before anything is marked out. Nothing is added for the kerf: the middle
+of a line is the edge. --mirrored turns it over, for scribing on the back.
+
 --measured goes into the record, and into the sheet of a part whose drawing has an inspection page.
 
 Everything is looked at before anything is exported. An output replaces an earlier one of its kind.
@@ -152,8 +158,8 @@ def _planned(args: argparse.Namespace) -> Outputs:
                         "add --cut OUT.dxf, --sheet OUT.pdf or --record OUT.csv")
     if args.measured is not None and args.record is None and args.sheet is None:
         raise EditError("--measured", "has nothing to go into", "add --record OUT.csv")
-    given = [option for option in SETTINGS if getattr(args, option) is not None
-             and (args.holes is None or option not in OF_HOLES)]
+    given = [option for option in _given_for_drawing(args)
+             if args.holes is None or option not in OF_HOLES]
     if given and args.sheet is None and args.record is None:
         raise EditError(f"--{given[0].replace('_', '-')}", "is about a drawing, and none is asked",
                         "add --sheet OUT.pdf")
@@ -165,6 +171,13 @@ def _planned(args: argparse.Namespace) -> Outputs:
         if name is not None:
             outputs.add(option, name, form)
     return outputs
+
+
+def _given_for_drawing(args: argparse.Namespace) -> list[str]:
+    """Return the options of the drawing that are given; paper may be for a template alone."""
+    elsewhere = {"paper"} if args.template and not (args.sheet or args.record) else set()
+    return [option for option in SETTINGS
+            if option not in elsewhere and getattr(args, option) is not None]
 
 
 def _refuse_options_alone(args: argparse.Namespace) -> None:
@@ -233,8 +246,7 @@ def drawn_as(part: Part, args: argparse.Namespace) -> Part:
     from sketcher.drafting.paper_scale import scale_value
     from sketcher.drafting.paper_sizes import checked_lettering, sheet_named, sheet_names
 
-    changes = {field: getattr(args, option) for option, field in SETTINGS.items()
-               if getattr(args, option) is not None}
+    changes = {SETTINGS[option]: getattr(args, option) for option in _given_for_drawing(args)}
     if args.sheet and args.record:
         changes["balloons"] = True
     if args.process:  # sheet and cutting file of one run say the same of the holes to be drilled

@@ -24,6 +24,8 @@ MADE_HERE = "part-profile-sketcher"
 """Stands in every PDF, SVG and PNG that the program writes."""
 RECORD_MADE_HERE = f"{MADE_HERE}, inspection record"
 """Stands in the PDF of a record in its place."""
+TEMPLATE_MADE_HERE = f"{MADE_HERE}, full-size template"
+"""Likewise in that of a template."""
 
 PLACE = str | os.PathLike[str]
 
@@ -58,8 +60,13 @@ def _is_cutting(data: bytes) -> bool:
 
 def _is_drawing(data: bytes) -> bool:
     if data.startswith((b"%PDF-", b"\x89PNG", b"<")):
-        return _says(data, MADE_HERE) and not _says(data, RECORD_MADE_HERE)
+        other = _says(data, RECORD_MADE_HERE) or _is_template(data)
+        return _says(data, MADE_HERE) and not other
     return b"\nENTITIES\n" in data and b"\nLETTERING\n" in data
+
+
+def _is_template(data: bytes) -> bool:
+    return data.startswith(b"%PDF-") and _says(data, TEMPLATE_MADE_HERE)
 
 
 def _is_record(data: bytes) -> bool:
@@ -79,6 +86,7 @@ def _is_empty_record(data: bytes) -> bool:
 PART = Form("a part", (SUFFIX,), lambda data: False)
 CUTTING = Form("a cutting file", (".dxf",), _is_cutting)
 DRAWING = Form("a drawing", (".pdf", ".svg", ".png", ".dxf"), _is_drawing)
+TEMPLATE = Form("a template", (".pdf",), _is_template)
 PICTURE = Form("a picture", (".pdf", ".svg", ".png"), _is_drawing)
 RECORD = Form("an inspection record", (".csv", ".pdf"), _is_empty_record)
 FILLED_RECORD = Form("an inspection record", (".csv", ".pdf"), _is_record)
@@ -263,5 +271,5 @@ def record_with(measured: PLACE | None, record: PLACE | None) -> Form:
 
 
 __all__ = ["CUTTING", "DRAWING", "FILLED_RECORD", "MADE_HERE", "PART", "PICTURE", "RECORD",
-           "REPORT", "Form", "Outputs", "has_titles", "made_folder", "record_with", "same_file",
-           "strange"]
+           "REPORT", "TEMPLATE", "TEMPLATE_MADE_HERE", "Form", "Outputs", "has_titles",
+           "made_folder", "record_with", "same_file", "strange"]

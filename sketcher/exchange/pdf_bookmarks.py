@@ -1,8 +1,10 @@
-"""Bookmarks for a finished PDF: one for each page, added behind what is there.
+"""Bookmarks for a finished PDF, one for each page, and the wish to be printed at its own size.
 
 Qt's writer makes none. A PDF may be changed by appending (ISO 32000-1, 7.5.6, from memory): new
 objects, a table of where they stand, and a trailer that points back to the older one. The outline
-is a list of items that hang together by First, Last, Next and Prev (12.3.3).
+is a list of items that hang together by First, Last, Next and Prev (12.3.3). Of PrintScaling a
+viewer takes what its dialog for printing offers first, which is else to fit the paper (12.2, table
+150); a drawing that is printed smaller measures wrong.
 """
 
 from __future__ import annotations
@@ -82,7 +84,8 @@ def _object(document: bytes, table: int, number: int) -> bytes:
 
 def _catalog(catalog: bytes, outlines: int) -> bytes:
     inside = catalog.strip().removesuffix(b">>")
-    return inside + f"\n/Outlines {outlines} 0 R\n/PageMode /UseOutlines\n>>".encode()
+    return inside + (f"\n/Outlines {outlines} 0 R\n/PageMode /UseOutlines\n"
+                     "/ViewerPreferences <</PrintScaling /None>>\n>>").encode()
 
 
 def _text(title: str) -> str:

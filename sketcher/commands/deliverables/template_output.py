@@ -1,0 +1,45 @@
+"""The part at full size on paper: ``--template OUT.pdf``."""
+
+from __future__ import annotations
+
+import argparse
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from sketcher.terminal import ExportOutput, ExportWork, progress
+
+if TYPE_CHECKING:
+    from sketcher.exchange.outputs import Form
+
+
+def _form() -> Form:
+    from sketcher.exchange.outputs import TEMPLATE
+
+    return TEMPLATE
+
+
+def _options(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--mirrored", action="store_true",
+                        help="the template turned over, to be scribed on the back side")
+
+
+def _make(work: ExportWork) -> Iterator[str]:
+    from sketcher.exchange.template_file import CAUTION, write_template
+    from sketcher.inspect.release import release_cut
+
+    release_cut(work.inspection, work.despite)
+    with progress("drawing the template"):
+        written = write_template(work.inspection.part, work.place, work.args.paper or "auto",
+                                 work.args.mirrored, work.put)
+    side = ", mirrored" if work.args.mirrored else ""
+    yield f"{work.place}: template of {written.told}{side}"
+    for finding in () if work.args.cut else work.inspection.findings:
+        yield f"  mind: {finding.code}: {finding.text}"
+    if written.unlettered:
+        yield f"  mind: {written.unlettered} holes without room for a letter; see the hole list"
+    yield f"  caution: {CAUTION}"
+
+
+OUTPUT = ExportOutput("template", "OUT.pdf",
+                      "a template at full size to export, in tiles of --paper A4 or letter",
+                      _form, _options, _make, ("mirrored",), rank=30)
