@@ -65,7 +65,7 @@ def template(part: Part, paper: str = "auto", mirrored: bool = False) -> Templat
     name, size = template_paper(paper, part.unit)
     ink = template_ink(part, mirrored)
     tiling = tiling_of([stroke.curve for stroke in ink.outline],
-                       [punch.at for punch in ink.punches], ink.box, name, size)
+                       [(punch.at, punch.radius) for punch in ink.punches], ink.box, name, size)
     drawn = [_page(part, ink, tiling, tile, mirrored) for tile in tiling.tiles]
     return Template(tuple(page for page, _ in drawn), tiling, sum(lost for _, lost in drawn))
 

@@ -8,8 +8,9 @@ overlap; where two sheets share one, both show it, to be trimmed and laid on.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
+from itertools import product
 from math import ceil, floor
 from string import ascii_uppercase
 from typing import TypeAlias
@@ -32,6 +33,11 @@ MOST_CELLS = 50 * MOST_TILES
 """Cells of a grid that is looked at all: a plate that fills one in fifty has no such outline."""
 SLACK = 1e-6
 """mm by which a part is smaller than its tiles: rounding must not put an edge off the paper."""
+SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95)
+"""Shares of the spare paper that are tried at the left and at the bottom. In the middle a plate
+with holes on its axis would have them cut in two, and a register mark on the center of one."""
+CROSS_ROOM = 3.0
+"""mm around a hole: a small one's cross reaches so far."""
 LETTER = "letter"
 """Office name of the sheet that ASME Y14.1 calls A."""
 
@@ -90,6 +96,16 @@ class Tiling:
         """Return by how much the part is moved to lie on a sheet, in mm."""
         x0, y0, _, _ = self.seen(tile)
         return (MARGIN + SIDE - x0, MARGIN + FOOT - y0)
+
+    def cuts(self, at: XY, radius: float) -> bool:
+        """Tell whether a hole, or its cross, lies across a line between two cells."""
+        reach = radius + CROSS_ROOM
+        for count, one, zero, place in zip((self.columns, self.rows), self.step, self.origin, at,
+                                           strict=True):
+            k = round((place - zero) / one)
+            if 0 < k < count and abs(place - zero - k * one) < reach:
+                return True
+        return False
 
     def marks(self, tile: Place) -> Iterator[XY]:
         """Give the corners of a cell that another sheet has too."""
@@ -152,7 +168,7 @@ def template_paper(name: str, unit: str = "mm") -> tuple[str, tuple[float, float
 
 
 def tiling_of(
-    outline: Sequence[Curve], punches: Collection[XY], box: Box, paper: str,
+    outline: Sequence[Curve], holes: Collection[tuple[XY, float]], box: Box, paper: str,
     size: tuple[float, float],
 ) -> Tiling:
     """Return the fewest sheets that show a part, upright or lying.
@@ -161,9 +177,11 @@ def tiling_of(
     ----------
     outline : sequence of Curve
         In mm; a tile that has neither a piece of it nor a punched place is left out.
-    punches : collection of XY
+    holes : collection of (XY, float)
+        Punched places with the radius of the hole. Of ways with as many sheets that counts which
+        has the fewest holes on the edges of sheets.
     box : Box
-        What has to fit; it lies in the middle of the grid.
+        What has to fit.
     paper : str
         Name of the sheets.
     size : tuple of float
@@ -174,9 +192,10 @@ def tiling_of(
     SketcherError
         For more than `MOST_TILES`.
     """
-    ways = [_laid(outline, punches, box, paper, one) for one in (size, size[::-1])]
-    best = min((way for way in ways if way is not None), default=None,
-               key=lambda way: (len(way.tiles), way.columns * way.rows))
+    ways = [way for one in (size, size[::-1])
+            for way in _laid(outline, holes, box, Tiling(paper, one, 1, 1, box[:2], ()))]
+    best = min(ways, default=None, key=lambda way: (
+        len(way.tiles), way.columns * way.rows, sum(way.cuts(*hole) for hole in holes)))
     if best is None or len(best.tiles) > MOST_TILES:
         wide, tall = box[2] - box[0], box[3] - box[1]
         count = f"{len(best.tiles)} sheets" if best is not None else "thousands of sheets"
@@ -192,23 +211,24 @@ def _step(size: tuple[float, float]) -> tuple[float, float]:
 
 
 def _laid(
-    outline: Sequence[Curve], punches: Collection[XY], box: Box, paper: str,
-    size: tuple[float, float],
-) -> Tiling | None:
-    """Return the sheets that lie one way; None for so many that nobody counts them."""
-    step = _step(size)
-    spans = [box[2] - box[0], box[3] - box[1]]
+    outline: Sequence[Curve], holes: Collection[tuple[XY, float]], box: Box, sheet: Tiling
+) -> Iterator[Tiling]:
+    """Give the ways to lay the sheets, all upright or all lying; none for far too many of them."""
+    spans = (box[2] - box[0], box[3] - box[1])
     columns, rows = (max(1, ceil((span - OVERLAP + SLACK) / one))
-                     for span, one in zip(spans, step, strict=True))
+                     for span, one in zip(spans, sheet.step, strict=True))
     if columns * rows > MOST_CELLS:
-        return None
-    origin = (0.5 * (box[0] + box[2] - columns * step[0]),
-              0.5 * (box[1] + box[3] - rows * step[1]))
-    grid = Tiling(paper, size, columns, rows, origin, ())
-    full = _joined({place for curve in outline for place in _met(grid, curve)}
-                   | {_place_of(grid, at) for at in punches}, columns, rows)
-    tiles = tuple(sorted(full, key=lambda place: (place[1], place[0])))
-    return Tiling(paper, size, columns, rows, origin, tiles)
+        return
+    spare = [count * one + OVERLAP - span
+             for count, one, span in zip((columns, rows), sheet.step, spans, strict=True)]
+    for right, up in product(SHARES if columns > 1 else SHARES[:1],
+                             SHARES if rows > 1 else SHARES[:1]):
+        origin = (box[0] + 0.5 * OVERLAP - right * spare[0],
+                  box[1] + 0.5 * OVERLAP - up * spare[1])
+        grid = replace(sheet, columns=columns, rows=rows, origin=origin)
+        full = _joined({place for curve in outline for place in _met(grid, curve)}
+                       | {_place_of(grid, at) for at, _ in holes}, columns, rows)
+        yield replace(grid, tiles=tuple(sorted(full, key=lambda place: (place[1], place[0]))))
 
 
 def _place_of(grid: Tiling, at: XY) -> Place:
