@@ -31,6 +31,9 @@ SAGITTA = 0.003
 BAND = 0.05
 """mm within which a stroke is on the outline, and what any of it may be off."""
 OF_CUBIC = 12
+STRIPS = (17.5, 37.5)
+"""mm, where the strips at the left and at the bottom end, half a millimetre less: the printer's
+page is whole points high, and all that is on it stands up to 0.15 mm higher or lower."""
 ROUNDS, PLACES, TINY = 20, 80, 1e-6
 
 
@@ -196,7 +199,7 @@ def laid_together(sheets: list[TileSheet]) -> tuple[list[shapely.LineString], li
             left = min(x for x, _ in ((d.start, d.end) if d.center is None else d.points(5.0)))
             mark = any(dist(d.center or _middle(d), at) < NEAR for at in rings) and (
                 abs(d.radius - RING) < NEAR or abs(d.length - CROSS) < NEAR)
-            if not mark and left > 17.9 and low > 37.9:
+            if not mark and left > STRIPS[0] and low > STRIPS[1]:
                 strokes.append(shapely.affinity.translate(_chords(d), dx, dy))
         punches += [(x + dx, y + dy) for x, y in sheet.crosses(PUNCH)]
     return strokes, punches, worst
