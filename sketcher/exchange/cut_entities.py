@@ -15,7 +15,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
-from itertools import pairwise
+from itertools import chain, pairwise
 from math import pi
 from typing import TypeAlias
 
@@ -90,10 +90,12 @@ def entities_of(plan: CutPlan, pieces: bool = False) -> tuple[CutEntity, ...]:
 
 
 def box_of_file(plan: CutPlan) -> Box:
-    """Return the box around all that the file of a plan shows, arcs taken exactly."""
+    """Return the box around all that the file of a plan shows, arcs exactly and tabs left out."""
     def curves() -> Iterator[Curve]:
         for path in plan.paths:
-            yield from path.curves
+            yield from path.lead_in
+            yield from chain(*between_tabs(path)) if path.tabs else path.contour.curves
+            yield from path.lead_out
         for mark in plan.marks:
             for shape in _marked(mark, plan):
                 if isinstance(shape, Line | Circle):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import pairwise
-from math import dist, hypot, pi
+from math import cos, dist, hypot, pi
 from pathlib import Path
 
 import ezdxf
@@ -174,6 +174,16 @@ def test_tabs_are_gaps_in_the_contour() -> None:
     cut = sum(dist(a, b) for run in runs for a, b, _ in run.segments)
     assert cut == pytest.approx(200.0 - 8.0)
     assert path.length == pytest.approx(cut)
+
+
+def test_the_extents_leave_out_what_a_tab_takes_away() -> None:
+    disc = plan_cut(looked_at(plate({"c": (0.0, 0.0)}, {"o": ("c", 20.0)})))
+    top = 20.0 * 1.5 * pi  # clockwise from the right, the top comes after three quarters
+    path = replace(disc.paths[0], tabs=((top - 2.0, top + 2.0),))
+    found = strictly(replace(disc, paths=(path,)))
+    assert found.high == pytest.approx((20.0, 20.0 * cos(0.1)))
+    assert found.low == pytest.approx((-20.0, -20.0))
+    assert found.box == pytest.approx((*found.low, *found.high))
 
 
 def test_a_tab_that_ends_at_a_corner_leaves_no_scrap_of_a_line() -> None:
