@@ -154,6 +154,9 @@ def test_a_value_that_cannot_be_read_is_told_at_its_field_and_stays(page: Page) 
     assert desk.isVisible()  # Enter in a field is no order to export
     QTest.mouseClick(desk.go, LEFT)
     assert page.taken == []
+    page.type("tabs", "1")  # a plan of other settings says nothing of it
+    page.driver.settle(200)
+    assert desk.form.reasons["kerf"].isVisible()
     page.type("kerf", "0")
     wait_until(lambda: not desk.form.reasons["kerf"].isVisible())
 

@@ -21,8 +21,8 @@ from tests.proof.cut_reader import area as area_cut
 
 ARTIFACTS = Path(__file__).parents[2] / "artifacts"
 MOST = {"clamp_plate": (25, 80), "pivot_arm": (45, 130)}
-ENTERS = 5
-"""What the questions of both exports take: how, where to; how, where to, the cautions."""
+ENTERS = 4
+"""What the questions of both exports take: how, where to; the page, where to."""
 
 pytestmark = [
     pytest.mark.e2e,

@@ -10,10 +10,12 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal, TypeAlias, cast
 
 from sketcher.board.settings import Settings
-from sketcher.errors import QuantityError
+from sketcher.errors import QuantityError, SketcherError
 from sketcher.inspect.stock import KERF_MM, PROCESSES, Process
 from sketcher.part.value import Part
+from sketcher.part.wanted import parameter_values
 from sketcher.quantity.format import length
+from sketcher.quantity.physical_dimension import Value
 from sketcher.quantity.units import convert
 from sketcher.quantity.written import evaluate_written
 from sketcher.shop.cut_plan import CutSettings, MarkForm, SmallHoles
@@ -177,10 +179,18 @@ def _length(part: Part, held: Mapping[str, str], name: str) -> float | None:
     text = held.get(name, "")
     if not text:
         return None
-    amount = evaluate_written(text, "length", part.unit, {}, name)
+    amount = evaluate_written(text, "length", part.unit, _names(part), name)
     if amount < 0.0:
         raise QuantityError(name, f"{text} is below zero", "write a length above it")
     return amount
+
+
+def _names(part: Part) -> Mapping[str, Value]:
+    """Return what a part's parameters come to; nothing where one of them cannot be worked out."""
+    try:
+        return parameter_values(part)
+    except SketcherError:
+        return {}
 
 
 def _plate(part: Part, text: str) -> tuple[float, float] | None:
@@ -193,7 +203,8 @@ def _plate(part: Part, text: str) -> tuple[float, float] | None:
         raise QuantityError("plate", f"'{text}' is not width x height",
                             "write both, as 1000 x 500" if part.unit == "mm" else
                             "write both, as 48 x 24")
-    wide, high = (evaluate_written(side, "length", part.unit, {}, "plate") for side in sides)
+    wide, high = (evaluate_written(side, "length", part.unit, _names(part), "plate")
+                  for side in sides)
     if not (wide > 0.0 and high > 0.0):
         raise QuantityError("plate", "a side is not above zero", "write both sides of the plate")
     return wide, high

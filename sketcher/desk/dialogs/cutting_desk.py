@@ -73,6 +73,7 @@ class CuttingDesk(RoomyDialog):
         self.order: CutOrder | None = None  # what the plan is, or will be, of
         self.trial: CutTrial | None = None
         self._tried: CutSettings | None = None  # what the trial is of
+        self._misread: SketcherError | None = None
         self.setWindowTitle("Export for cutting")
         settings = board.bench.settings
         stock = QLabel(material_words(board.part), self)
@@ -104,7 +105,7 @@ class CuttingDesk(RoomyDialog):
     # Building.
 
     def _arrange(self) -> None:
-        left = scrolled(self.form, "Settings of the cut", self)
+        self.left = scrolled(self.form, "Settings of the cut", self)
         picture = QWidget(self)
         column = QVBoxLayout(picture)
         column.setContentsMargins(0, 0, 0, 0)
@@ -122,7 +123,7 @@ class CuttingDesk(RoomyDialog):
         self.parts.handle(1).setAccessibleName("Divider between the cut and what to heed")
         self.lines.setMinimumHeight(2 * self.fontMetrics().height())
         both = QHBoxLayout()
-        both.addWidget(left)
+        both.addWidget(self.left)
         both.addWidget(self.parts, 1)
         outer = QVBoxLayout(self)
         outer.addLayout(both, 1)
@@ -178,18 +179,15 @@ class CuttingDesk(RoomyDialog):
         """Take what the form holds; return whether it could be read and is new."""
         self._soon.stop()
         try:
-            order = read_cut(self.board.part, self.form.values())
+            order, self._misread = read_cut(self.board.part, self.form.values()), None
         except SketcherError as error:
-            self.form.refuse(error.place, error.reason)
-            return False
-        if self.trial is not None and not self.trial.blamed:
-            self.form.refuse("", "")
-        if self.order is not None and self.order.settings == order.settings:
-            self.order = order  # the same cut, written otherwise
+            self._misread = error
             self._refuse()
             return False
+        known = self.order is not None and self.order.settings == order.settings
         self.order = order
-        return True
+        self._refuse()
+        return not known
 
     def _planned(self, order: CutOrder, trial: CutTrial) -> None:
         if self.order is None or order.settings != self.order.settings:
@@ -205,12 +203,24 @@ class CuttingDesk(RoomyDialog):
         self._refuse()
 
     def _refuse(self) -> None:
-        """Show why there is no plan beside the field that it concerns."""
-        trial = self.trial
-        why = "" if trial is None or trial.refusal is None else str(trial.refusal)
-        blamed = "" if trial is None else trial.blamed
-        shown = self.form.refuse(blamed, why)
+        """Show what cannot be read, else why there is no plan, beside the field it concerns."""
+        trial, error, name = self.trial, self._misread, ""
+        if error is not None:
+            why, name = error.reason, error.place
+        elif trial is not None and trial.refusal is not None and self.order is not None \
+                and self._tried == self.order.settings:
+            why, name = str(trial.refusal), trial.blamed
+        else:
+            why = ""
+        shown = self.form.refuse(name, why)
         self.say(f"! {why}" if why and not shown else "")
+        if shown:
+            self._reveal(name)
+
+    def _reveal(self, name: str) -> None:
+        """Scroll the form to a field that is refused."""
+        for piece in (self.form.fields[name], self.form.reasons[name]):
+            self.left.ensureWidgetVisible(piece, 0, 8)
 
     def say(self, text: str) -> None:
         """Say something at the foot of the page; nothing takes no room."""
@@ -252,11 +262,13 @@ class CuttingDesk(RoomyDialog):
         try:
             settings = read_cut(self.board.part, values).settings
             if self._tried == settings and self.trial and self.trial.refusal is not None:
-                return  # it stands beside its field
+                self.say("! Not exported: the cut is refused, see the settings.")
+                return
             done = self.take(values)
         except SketcherError as error:
-            if not self.form.refuse(error.place, error.reason):
-                self.say(f"! {error}")
+            shown = self.form.refuse(error.place, error.reason)
+            self.say("! Not exported: a value cannot be read, see the settings." if shown
+                     else f"! {error}")
         except Stopped:
             self.say("Stopped: nothing was exported.")
         except Exception:  # noqa: BLE001 - an override only tells

@@ -44,7 +44,6 @@ class CuttingForm(QWidget):
     ) -> None:
         super().__init__(parent)
         self._form = QFormLayout(self)
-        self._form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         self._form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
         self._form.setContentsMargins(0, 0, 0, 0)
         self.fields: dict[str, QWidget] = {}
