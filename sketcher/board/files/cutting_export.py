@@ -50,7 +50,7 @@ def export_ordered(
     export(bench.worker, outputs, "Exporting the cut", write_ordered,
            bench.derived.inspection(), path, order, despite)
     keep_values(order, board.part, bench.settings)
-    how = PIECES if order.pieces else CLOSED
+    how = f"{'R12, ' if order.form == 'r12' else ''}{PIECES if order.pieces else CLOSED}"
     kerf = order.settings.kerf
     size = f"offset for a kerf of {length(kerf, unit)}" if kerf else "nominal size"
     known = f", despite {', '.join(sorted(despite))}" if despite else ""
