@@ -1,0 +1,104 @@
+"""Where the cut of a contour may begin, and the contour from there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, replace
+
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import piece, point_at, tangent_at
+from sketcher.shop.cut_plan import CutContour
+
+ALONG = (1 / 2, 1 / 3, 2 / 3, 1 / 6, 5 / 6, 1 / 12, 11 / 12)
+"""Places along a curve in the order of the trials: the middle, then either side of it."""
+
+ROUND = (0.0, 1 / 2, 1 / 4, 3 / 4, 1 / 8, 3 / 8, 5 / 8, 7 / 8)
+"""Places round a circle; the first is where a circle begins anyhow."""
+
+MOST_CURVES = 60
+"""The longest curves of a contour that are tried; a drawn contour seldom has as many."""
+
+
+@dataclass(frozen=True, slots=True)
+class Beginning:
+    """A place on a contour: the number of the curve, its parameter there, and what holds there.
+
+    Parameters
+    ----------
+    number : int
+        Of the curve.
+    parameter : float
+        Along it, above 0 and below 1; from 0 on a circle.
+    at : (x, y)
+    along : (x, y)
+        Unit direction of the cut; the scrap is on its left.
+    bend : float
+        Radius of an arc whose center lies in the scrap, 0 for all else: a lead has to turn tighter.
+    """
+
+    number: int
+    parameter: float
+    at: XY
+    along: XY
+    bend: float
+
+
+def beginnings(contour: CutContour) -> Iterator[Beginning]:
+    """Yield where to begin in the order of the trials: straights first, the longest before others.
+
+    On the middle of a long straight a mark of the lead is dressed with least harm, and no corner
+    takes its heat (common practice, no source).
+    """
+    circle = contour.circle
+    if circle is not None:
+        yield from (_round_place(circle, t, contour.hole) for t in ROUND)
+        return
+    order = sorted(range(len(contour.curves)),
+                   key=lambda k: (not isinstance(contour.curves[k], Line),
+                                  -round(contour.curves[k].length, 9), k))
+    for k in order[:MOST_CURVES]:
+        curve = contour.curves[k]
+        for t in ALONG:
+            bend = curve.radius if isinstance(curve, Arc) and curve.ccw else 0.0
+            yield Beginning(k, t, point_at(curve, t), tangent_at(curve, t), bend)
+
+
+def _round_place(circle: Circle, t: float, hole: bool) -> Beginning:
+    x, y = tangent_at(circle, t)
+    along = (x, y) if hole else (-x, -y)
+    return Beginning(0, t, point_at(circle, t), along, circle.radius if hole else 0.0)
+
+
+def begun_at(contour: CutContour, beginning: Beginning) -> CutContour:
+    """Return the contour from another place on; a curve that holds the place is split in two.
+
+    A circle stays one where it begins at its right and runs counter-clockwise, as all circles do;
+    else it is two half turns.
+    """
+    circle = contour.circle
+    if circle is not None:
+        if contour.hole and beginning.parameter == 0.0:
+            return contour
+        return replace(contour, ids=contour.ids[:1] * 2,
+                       curves=_half_turns(circle, beginning, contour.hole))
+    k, curve = beginning.number, contour.curves[beginning.number]
+    if beginning.parameter == 0.0:
+        return replace(contour, curves=(*contour.curves[k:], *contour.curves[:k]),
+                       ids=_turned(contour.ids, k, len(contour.curves), False))
+    ahead, behind = (piece(curve, beginning.parameter, 1.0), piece(curve, 0.0,
+                                                                   beginning.parameter))
+    curves = (ahead, *contour.curves[k + 1:], *contour.curves[:k], behind)
+    return replace(contour, curves=curves, ids=_turned(contour.ids, k, len(contour.curves), True))
+
+
+def _turned(ids: tuple[str, ...], first: int, count: int, split: bool) -> tuple[str, ...]:
+    """Ids in the order of curves that begin with another one, which stands twice where split."""
+    if len(ids) != count:
+        return ids
+    return (*ids[first:], *ids[:first], *(ids[first:first + 1] if split else ()))
+
+
+def _half_turns(circle: Circle, beginning: Beginning, ccw: bool) -> tuple[Curve, Curve]:
+    opposite = point_at(circle, (beginning.parameter + 0.5) % 1.0)
+    return (Arc(circle.center, beginning.at, opposite, ccw),
+            Arc(circle.center, opposite, beginning.at, ccw))
