@@ -12,10 +12,12 @@ from sketcher.inspect.release import release_cut
 from sketcher.shop.cut_plan import CutContour, CutPath, CutPlan, CutSettings
 from sketcher.shop.cutting_order import in_order
 from sketcher.shop.kerf import offset_by_kerf
+from sketcher.shop.leads import with_leads
 from sketcher.shop.lower_left import at_lower_left
 from sketcher.shop.needless_vertices import without_needless_vertices
 from sketcher.shop.plate_rows import on_plate
 from sketcher.shop.small_holes import without_small_holes
+from sketcher.shop.tabs import with_tabs
 
 
 def plan_cut(
@@ -47,6 +49,10 @@ def plan_cut(
     widened, words = offset_by_kerf(kept, chosen.kerf, part.unit)
     told += words
     paths = tuple(map(CutPath, widened))
+    paths, words = with_leads(paths, finished, chosen, part.material.thickness, part.unit)
+    told += words
+    paths, words = with_tabs(paths, chosen, part.unit)
+    told += words
     plan = on_plate(CutPlan(part.name, part.unit, part.material.thickness, chosen, marks, paths,
                             finished, told=told))
     ordered = in_order(plan.marks, plan.paths, plan.thickness)

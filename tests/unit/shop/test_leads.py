@@ -13,7 +13,9 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.shop.beginnings import beginnings, begun_at
 from sketcher.shop.cut_plan import CutContour, CutPath, CutSettings
 from sketcher.shop.leads import with_leads
+from sketcher.shop.planning import plan_cut
 from tests.lead_checker import found_place, lead_faults, part_of
+from tests.plates import bound, looked_at
 
 START = {"laser": 0.2, "plasma": 1.5}
 """Kerfs in mm where none is set (common practice, no source)."""
@@ -220,3 +222,14 @@ def test_a_contour_begins_anywhere_and_its_ids_go_with_its_curves() -> None:
         assert len(begun.ids) == len(begun.curves) == 5
         assert begun.ids[0] == begun.ids[-1] == contour.ids[beginning.number]
         assert begun.length == pytest.approx(contour.length, rel=1e-12)
+
+
+def test_a_plan_has_the_leads_and_tabs_that_are_chosen_and_none_by_itself() -> None:
+    inspection = looked_at(bound())
+    plan = plan_cut(inspection, CutSettings(process="laser", lead="auto", tabs=2))
+    assert [len(path.lead_in) > 0 for path in plan.paths] == [True] * len(plan.paths)
+    assert [len(path.tabs) for path in plan.paths if not path.contour.hole] == [2]
+    assert any("lead-ins of" in line for line in plan.told)
+    assert any("tabs of" in line for line in plan.told)
+    plain = plan_cut(inspection)
+    assert not any(path.lead_in or path.lead_out or path.tabs for path in plain.paths)
