@@ -93,7 +93,7 @@ def lead_faults(
     """
     contour, name = path.contour, ",".join(path.contour.ids[:3])
     size = max(hypot(*at) for at in ring(contour.curves)) + 1.0
-    tol = 4.0 * CHORD * size
+    tol = 4.0 * CHORD * max([size, *(getattr(curve, "radius", 0.0) for curve in contour.curves)])
     curves = [*path.lead_in, *contour.curves, *path.lead_out]
     for one, other in pairwise(curves):
         if dist(ends(one)[1], ends(other)[0]) > 1e-9 * size:
@@ -183,8 +183,8 @@ def found_place(
 ) -> XY | None:
     """A pierce from which an arc and a line lead onto a contour, by a fine search; None for none.
 
-    Every place in 240, every turn by 7.5 degrees, an arc a third of the lead long in radius; a
-    twentieth more room than must be, so that only a clear case is held against the program.
+    Every place in 240, every turn by 7.5 degrees, an arc a third of the lead long in radius; three
+    tenths more room for the pierce than must be, so that only a clear case counts.
     """
     edge = shapely.LineString(ring(contour.curves))
     ways, pierces = [], []
@@ -196,15 +196,16 @@ def found_place(
                 if way is not None:
                     ways.append(way)
                     pierces.append(way[0])
-    roomy = np.flatnonzero(shapely.distance(solid, shapely.points(pierces)) > 1.05 * width)
-    inner = solid.buffer(0.5 * kerf - 0.01 * width)
+    if not ways:
+        return None
+    roomy = np.flatnonzero(shapely.distance(solid, shapely.points(pierces)) > 1.3 * width)
     for k in roomy.tolist():
         way = ways[k]
         middle = (0.5 * (way[0][0] + way[1][0]), 0.5 * (way[0][1] + way[1][1]))
         # A controller that still offsets the contour offsets the lead with it.
         beside = 0.55 * width if kerf else 1.05 * width
         if solid.distance(shapely.LineString([way[0], middle])) > beside and \
-                not inner.intersects(shapely.LineString(way)):
+                solid.distance(shapely.LineString(way[:-2])) > 0.5 * kerf:
             return pierces[k]
     return None
 

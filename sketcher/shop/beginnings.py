@@ -12,6 +12,9 @@ from sketcher.shop.cut_plan import CutContour
 ALONG = (1 / 2, 1 / 3, 2 / 3, 1 / 6, 5 / 6, 1 / 12, 11 / 12)
 """Places along a curve in the order of the trials: the middle, then either side of it."""
 
+FINE = (*((k + 0.5) / 32 for k in range(32)), 0.002, 0.998)
+"""Places that are tried at last, along a curve and round a circle."""
+
 ROUND = (0.0, 1 / 2, 1 / 4, 3 / 4, 1 / 8, 3 / 8, 5 / 8, 7 / 8)
 """Places round a circle; the first is where a circle begins anyhow."""
 
@@ -43,22 +46,23 @@ class Beginning:
     bend: float
 
 
-def beginnings(contour: CutContour) -> Iterator[Beginning]:
+def beginnings(contour: CutContour, fine: bool = False) -> Iterator[Beginning]:
     """Yield where to begin in the order of the trials: straights first, the longest before others.
 
     On the middle of a long straight a mark of the lead is dressed with least harm, and no corner
-    takes its heat (common practice, no source).
+    takes its heat (common practice, no source). With `fine` many more places are yielded.
     """
     circle = contour.circle
     if circle is not None:
-        yield from (_round_place(circle, t, contour.hole) for t in ROUND)
+        yield from (_round_place(circle, t, contour.hole)
+                    for t in (FINE if fine else ROUND))
         return
     order = sorted(range(len(contour.curves)),
                    key=lambda k: (not isinstance(contour.curves[k], Line),
                                   -round(contour.curves[k].length, 9), k))
     for k in order[:MOST_CURVES]:
         curve = contour.curves[k]
-        for t in ALONG:
+        for t in FINE if fine else ALONG:
             bend = curve.radius if isinstance(curve, Arc) and curve.ccw else 0.0
             yield Beginning(k, t, point_at(curve, t), tangent_at(curve, t), bend)
 

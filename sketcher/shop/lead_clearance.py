@@ -13,7 +13,7 @@ from sketcher.geometry.curves import Curve
 from sketcher.shop.beginnings import Beginning
 from sketcher.shop.cut_plan import CutContour
 from sketcher.shop.lead_rule import LeadRule, Standard
-from sketcher.shop.lead_shapes import SWEEPS, Lead, lead_radius, offset_of_pierce
+from sketcher.shop.lead_shapes import Lead, lead_radius, offset_of_pierce
 from sketcher.shop.scrap import Scrap
 
 
@@ -38,7 +38,8 @@ def too_narrow(contour: CutContour, rule: LeadRule) -> bool:
 
 
 def rooms_of(
-    places: Sequence[Beginning], length: float, scrap: Scrap, rule: LeadRule
+    places: Sequence[Beginning], length: float, sweeps: Sequence[float], scrap: Scrap,
+    rule: LeadRule,
 ) -> Floats:
     """Return how far each pierce is from the nearest edge; (places, sweeps).
 
@@ -47,10 +48,10 @@ def rooms_of(
     at = np.array([place.at for place in places])
     ahead = np.array([place.along for place in places])
     left = np.stack((-ahead[:, 1], ahead[:, 0]), axis=1)
-    offsets = np.array([offset_of_pierce(length, sweep) for sweep in SWEEPS])
+    offsets = np.array([offset_of_pierce(length, sweep) for sweep in sweeps])
     pierce = (at[:, None] + offsets[None, :, :1] * ahead[:, None]
               + offsets[None, :, 1:] * left[:, None])
-    room = scrap.room(pierce.reshape(-1, 2)).reshape(len(places), len(SWEEPS))
+    room = scrap.room(pierce.reshape(-1, 2)).reshape(len(places), len(sweeps))
     bend = np.array([place.bend for place in places])
     radius = lead_radius(length)
     tight = ((bend == 0.0) | (radius < bend * (1.0 - 1e-6))) & (radius >= rule.least_radius)
@@ -59,10 +60,11 @@ def rooms_of(
 
 
 def roomy(
-    room: Floats, length: float, standard: Standard, rule: LeadRule, tol: float
+    room: Floats, length: float, sweeps: Sequence[float], standard: Standard, rule: LeadRule,
+    tol: float,
 ) -> Bools:
     """Tell which of those distances are room enough by a standard."""
-    off = 0.5 * rule.kerf + np.array([offset_of_pierce(length, sweep)[1] for sweep in SWEEPS])
+    off = 0.5 * rule.kerf + np.array([offset_of_pierce(length, sweep)[1] for sweep in sweeps])
     out: Bools = (room >= max(standard.pierce * rule.width, tol)) & (room >= standard.amid * off)
     return out
 

@@ -17,6 +17,9 @@ SWEEPS = (pi / 2, pi / 3, pi / 4, pi / 6)
 """How far the arc turns, in the order of the trials: square off the edge first, flatter in a narrow
 place (common practice knows 90 and 45 degrees; no source)."""
 
+FINE_SWEEPS = tuple(pi / 24 * k for k in (12, 11, 13, 10, 14, 9, 15, 8, 16, 7, 6, 5, 4, 3))
+"""Turns that are tried at last: by 7.5 degrees between 22.5 and 120."""
+
 ROUND_SHARE = 1 / 3
 """Radius of the arc by the length of the lead: with a quarter turn 0.52 of it is arc, and the
 pierce stands 0.81 of the length off the way (by arithmetic). So a lead of two kerfs pierces 2.1

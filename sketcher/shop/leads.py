@@ -27,7 +27,7 @@ from sketcher.shop.lead_clearance import (
     with_clear_out,
 )
 from sketcher.shop.lead_rule import FROM_CENTER, STANDARDS, LeadRule, Standard, lead_rule
-from sketcher.shop.lead_shapes import SWEEPS, curved, radial
+from sketcher.shop.lead_shapes import FINE_SWEEPS, SWEEPS, curved, radial
 from sketcher.shop.lead_words import refusal, told_of
 from sketcher.shop.scrap import Scrap, scraps
 
@@ -93,7 +93,10 @@ def _led_in(contour: CutContour, scrap: Scrap, rule: LeadRule) -> LedIn | None:
     if too_narrow(contour, rule):
         return None
     places = tuple(beginnings(contour))
-    return _from_center(contour, places, scrap, rule) or _curved_in(contour, places, scrap, rule)
+    return (_from_center(contour, places, scrap, rule)
+            or _curved_in(contour, places, SWEEPS, STANDARDS, scrap, rule)
+            or _curved_in(contour, tuple(beginnings(contour, fine=True)), FINE_SWEEPS,
+                          STANDARDS[-1:], scrap, rule))
 
 
 def _from_center(
@@ -118,17 +121,19 @@ def _from_center(
 
 
 def _curved_in(
-    contour: CutContour, places: Sequence[Beginning], scrap: Scrap, rule: LeadRule
+    contour: CutContour, places: Sequence[Beginning], sweeps: Sequence[float],
+    standards: Sequence[Standard], scrap: Scrap, rule: LeadRule,
 ) -> LedIn | None:
     """The first curved lead that is clear: by the best standard, then the longest."""
     rooms: dict[float, Floats] = {}
-    for standard in STANDARDS:
+    for standard in standards:
         for length in _lengths(rule, standard):
             if length not in rooms:
-                rooms[length] = rooms_of(places, length, scrap, rule)
-            for k, s in np.argwhere(roomy(rooms[length], length, standard, rule, scrap.tol)):
+                rooms[length] = rooms_of(places, length, sweeps, scrap, rule)
+            enough = roomy(rooms[length], length, sweeps, standard, rule, scrap.tol)
+            for k, s in np.argwhere(enough):
                 beginning = places[int(k)]
-                lead = curved(beginning, length, SWEEPS[int(s)], _out(contour, rule))
+                lead = curved(beginning, length, sweeps[int(s)], _out(contour, rule))
                 if blocked(lead.lead_in, beginning, standard, scrap, rule) is None:
                     return LedIn(beginning, with_clear_out(lead, beginning, scrap, rule), standard)
     return None

@@ -194,7 +194,7 @@ def slanting(width: float) -> CutContour:
     return closed((a, b, (54.0 - u, 44.0 + u), (40.0 - u, 30.0 + u)), True, 1, "v")
 
 
-@pytest.mark.parametrize(("width", "fits"), [(2.9, False), (3.8, True)])
+@pytest.mark.parametrize(("width", "fits"), [(2.9, False), (4.4, True)])
 def test_a_hole_is_refused_where_a_fine_search_finds_no_place_either(
     width: float, fits: bool
 ) -> None:
