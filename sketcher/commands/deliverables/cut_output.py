@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from collections.abc import Collection, Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from sketcher.errors import EditError
 from sketcher.terminal import ExportOutput, ExportWork, option_length, progress
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 WITH_CUT = (
     "form", "pieces", "lower_left",
     "process", "small_holes", "mark",
+    "lead", "tabs", "tab_width",
     "copies", "plate", "between", "grain",
 )
 """Options of the cut as the parser keeps them."""
@@ -46,6 +47,12 @@ def _options(parser: argparse.ArgumentParser) -> None:
                       help="how a punch mark is drawn; a point without it")
     file.add_argument("--lower-left", action="store_true",
                       help="moved so that all of it lies right of and above zero")
+    file.add_argument("--lead", metavar="auto|LEN",
+                      help="lead into every contour from the scrap; auto: a length by the plate")
+    file.add_argument("--tabs", metavar="N", type=int,
+                      help="uncut places of the outside contour, which hold the part in the sheet")
+    file.add_argument("--tab-width", metavar="LEN",
+                      help="material that a tab leaves; by the process without it")
     plate = parser.add_argument_group("copies on a plate")
     plate.add_argument("--copies", metavar="N", help="how many parts, or fill")
     plate.add_argument("--plate", metavar="WxH", help="width and height of what they are cut from")
@@ -72,12 +79,19 @@ def cut_settings(args: argparse.Namespace, part: Part) -> CutSettings:
         process=args.process,
         small_holes=args.small_holes,
         mark_form=args.mark or "point",
+        lead=_lead(args.lead, part.unit),
+        tabs=args.tabs or 0,
+        tab_width=option_length("tab-width", args.tab_width, part.unit),
         copies=_copies(args.copies),
         plate=_plate(args.plate, part.unit),
         between=option_length("between", args.between, part.unit),
         grain=args.grain,
         lower_left=args.lower_left,
     )
+
+
+def _lead(text: str | None, unit: str) -> float | Literal["auto"] | None:
+    return "auto" if text == "auto" else option_length("lead", text, unit)
 
 
 def _copies(text: str | None) -> int:
