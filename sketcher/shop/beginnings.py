@@ -76,13 +76,10 @@ def _round_place(circle: Circle, t: float, hole: bool) -> Beginning:
 def begun_at(contour: CutContour, beginning: Beginning) -> CutContour:
     """Return the contour from another place on; a curve that holds the place is split in two.
 
-    A circle stays one where it begins at its right and runs counter-clockwise, as all circles do;
-    else it is two half turns.
+    A circle becomes two half turns: it would begin at its right, wherever it were turned.
     """
     circle = contour.circle
     if circle is not None:
-        if contour.hole and beginning.parameter == 0.0:
-            return contour
         return replace(contour, ids=contour.ids[:1] * 2,
                        curves=_half_turns(circle, beginning, contour.hole))
     k, curve = beginning.number, contour.curves[beginning.number]
