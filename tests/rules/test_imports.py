@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.sources import source_of
+
 ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
@@ -38,10 +40,10 @@ FILES = sorted(PACKAGE.rglob("*.py"))
 def imported(path: Path) -> list[str]:
     """Names of all modules that a file imports, anywhere in it."""
     found = []
-    for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+    for node, _ in source_of(path).imports:
         if isinstance(node, ast.Import):
             found += [alias.name for alias in node.names]
-        elif isinstance(node, ast.ImportFrom):
+        else:
             if node.level:
                 base = path.relative_to(ROOT).parent.parts
                 base = base[: len(base) - node.level + 1]

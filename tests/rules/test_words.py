@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import ast
 import re
 from collections.abc import Iterator
 from functools import cache
@@ -16,6 +15,7 @@ from sketcher.board.files.drawing_settings import paper_table
 from sketcher.board.readout.row import LABELS
 from sketcher.board.settings import TABLE
 from sketcher.part.kinds import KINDS
+from tests.sources import source_of
 
 PACKAGE = Path(__file__).resolve().parents[2] / "sketcher"
 LEFT_BEHIND = (
@@ -41,12 +41,9 @@ def texts() -> tuple[tuple[str, str], ...]:
 def sentences() -> Iterator[tuple[str, str]]:
     """Yield file with line, and each text that a person may read: no docstring, no bare name."""
     for path in sorted(PACKAGE.rglob("*.py")):
-        tree = ast.parse(path.read_text(encoding="utf-8"))
-        silent = {id(node.value) for node in ast.walk(tree) if isinstance(node, ast.Expr)}
-        for node in ast.walk(tree):
-            if isinstance(node, ast.Constant) and isinstance(node.value, str) \
-                    and id(node) not in silent and node.value not in FINE:
-                yield f"{path.relative_to(PACKAGE)}:{node.lineno}", node.value
+        for line, text, where in source_of(path).texts:
+            if where != "bare" and text not in FINE:
+                yield f"{path.relative_to(PACKAGE)}:{line}", text
 
 
 def labels() -> Iterator[tuple[str, str]]:
