@@ -125,7 +125,8 @@ def test_dialogs_fit_at_twice_the_size(tmp_path: Path) -> None:
     screens.write_text('{"screens": [{"name": "small", "x": 0, "y": 0, "width": 683, '
                        '"height": 384, "logicalDpi": 96, "logicalBaseDpi": 96, "dpr": 2}]}')
     run = subprocess.run(
-        [sys.executable, "-m", "pytest", "-q", "-p", "no:xdist", "-p", "no:cacheprovider",
+        [sys.executable, "-m", "pytest", "-q", "--assert=plain", "-p", "no:xdist", "-p",
+         "no:cacheprovider",
          f"{__file__}::test_dialogs_fit_here"],
         env={**os.environ, "QT_QPA_PLATFORM": f"offscreen:configfile={screens}",
              "SKETCHER_SMALL": "1"},

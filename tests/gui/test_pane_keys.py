@@ -15,6 +15,7 @@ from sketcher.desk.panes.ledger_model import FIELDS
 from sketcher.part.edits.set_parameter import set_parameter
 from tests.contrast import contrast
 from tests.gui.driver import LEFT, NONE, Driver, wait_until
+from tests.seldom import some_of
 
 SHIFT = Qt.KeyboardModifier.ShiftModifier
 KEY = Qt.Key
@@ -86,7 +87,12 @@ PANES: dict[str, Callable[[Driver], QWidget]] = {
 }
 
 
-@pytest.mark.parametrize("name", PANES)
+SECTIONS = ("section findings", "section dimensions", "section cutting")
+"""Of the sections, which are tables of one class, those that are always tried."""
+
+
+@pytest.mark.parametrize("name", some_of(
+    PANES, lambda name: name in SECTIONS or not name.startswith("section ")))
 def test_keys_of_the_sheet_work_in_every_pane(driver: Driver, name: str) -> None:
     plate(driver)
     bench, view = driver.board.bench, driver.view

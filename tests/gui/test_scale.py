@@ -19,7 +19,7 @@ def doubled(*args: str) -> subprocess.CompletedProcess[str]:
 
 def test_everything_fits_at_twice_the_scale() -> None:
     assert doubled("-c", RATIO).stdout.strip() == "2.0"
-    done = doubled("-m", "pytest", "-q", "-p", "no:xdist", "-p", "no:cacheprovider",
-                   "tests/gui/test_window.py", "-k", "everything_fits")
+    done = doubled("-m", "pytest", "-q", "--assert=plain", "-p", "no:xdist", "-p",
+                   "no:cacheprovider", "tests/gui/test_window.py", "-k", "everything_fits")
     assert done.returncode == 0, done.stdout[-2000:]
     assert "2 passed" in done.stdout or "4 passed" in done.stdout, done.stdout[-500:]

@@ -34,7 +34,7 @@ def hole_centers(part, factor=1.0, at=(0.0, 0.0)):
             for p in whole(part) if isinstance(p.curve, Circle) and p.role == "outline"]
 
 
-@pytest.mark.parametrize("batch", some_of(range(30), lambda batch: batch % 10 == 0))
+@pytest.mark.parametrize("batch", some_of(range(30), lambda batch: batch % 30 == 0))
 def test_random_plates_in_svg(batch: int, tmp_path) -> None:
     """300 plates: no overlap, plus clear on four sides, even overhang, each hole marked."""
     even = 0
