@@ -7,7 +7,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from sketcher.errors import ExportError
@@ -17,6 +17,7 @@ from sketcher.exchange.dxf_read import read_dxf
 from sketcher.geometry.loops import find_loops
 from sketcher.part.value import Part
 from tests.plates import looked_at, plate
+from tests.seldom import examples
 
 bulges = st.floats(-0.9, 0.9).map(lambda b: 0.0 if abs(b) < 0.05 else b)
 
@@ -47,7 +48,7 @@ def profiles(draw: st.DrawFn) -> Part:
     return plate(points, curves)
 
 
-@settings(max_examples=150)
+@examples(50, 150)
 @given(part=profiles(), pieces=st.booleans())
 def test_what_is_cut_is_what_was_drawn(part: Part, pieces: bool) -> None:
     inspection = looked_at(part)
@@ -70,7 +71,7 @@ def test_what_is_cut_is_what_was_drawn(part: Part, pieces: bool) -> None:
         sorted(loop.perimeter for loop in inspection.profile.loops), rel=1e-9)
 
 
-@settings(max_examples=40)
+@examples(20, 40)
 @given(part=profiles())
 def test_most_random_profiles_are_really_written(part: Part) -> None:
     inspection = looked_at(part)

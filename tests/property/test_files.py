@@ -14,11 +14,12 @@ from sketcher.part.file_text import number, read, write
 from sketcher.part.store import load, save
 from sketcher.part.value import Part
 from tests.defects import SOUND, text_of
+from tests.seldom import examples
 from tests.strategies import chains
 
 
+@examples(70, 200, suppress_health_check=[HealthCheck.too_slow])
 @given(chains())
-@settings(max_examples=200, suppress_health_check=[HealthCheck.too_slow])
 def test_saved_loaded_and_saved_again_is_byte_identical(part: Part) -> None:
     text = write(part)
     again = read(text.encode("utf-8"))
@@ -27,9 +28,9 @@ def test_saved_loaded_and_saved_again_is_byte_identical(part: Part) -> None:
     assert [repr(at) for at in again.points.values()] == [repr(at) for at in part.points.values()]
 
 
-@given(chains(most=6))
-@settings(max_examples=40,
+@examples(20, 40,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.function_scoped_fixture])
+@given(chains(most=6))
 def test_files_on_disk_too(tmp_path, part: Part) -> None:
     path = tmp_path / "chain.profile.json"
     save(part, path)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, hypot, pi, sin
 
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from sketcher.geometry.curves import Arc
@@ -14,6 +14,7 @@ from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 from sketcher.part.whole import half
 from tests.plates import codes, looked_at
 from tests.property.test_cut_round_trip import profiles
+from tests.seldom import examples
 
 
 def again(part: Part, name: str, span: tuple[float, float]) -> Part:
@@ -39,7 +40,7 @@ spans = st.one_of(
 )
 
 
-@settings(max_examples=150)
+@examples(50, 150)
 @given(part=profiles(), data=st.data(), span=spans)
 def test_a_curve_drawn_twice_is_an_overlap_and_nothing_else(
     part: Part, data: st.DataObject, span: tuple[float, float]
@@ -52,7 +53,7 @@ def test_a_curve_drawn_twice_is_an_overlap_and_nothing_else(
     assert inspection.profile.area == pytest.approx(looked_at(part).profile.area, rel=1e-9)
 
 
-@settings(max_examples=100)
+@examples(40, 100)
 @given(part=profiles(), angle=st.floats(0.0, 2.0 * pi), share=st.floats(0.001, 0.4),
        away=st.floats(1.01, 3.0))
 def test_a_circle_off_a_random_plate_is_detached(

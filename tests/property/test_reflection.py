@@ -14,6 +14,7 @@ from sketcher.part.mirror import Reflector, reflector, same_place
 from sketcher.part.part_size import part_size
 from sketcher.part.value import Mirror, Part
 from sketcher.part.whole import whole
+from tests.seldom import examples
 from tests.strategies import chains
 
 PLACES = st.tuples(st.floats(-1000, 1000), st.floats(-1000, 1000))
@@ -52,8 +53,8 @@ def test_curves_reflect_as_in_the_geometry(start, end, a, b, c, ccw) -> None:
         assert same_place(Reflector(axis).curve(curve), reflected(curve, axis), 1e-8)
 
 
+@examples(40, 100, suppress_health_check=list(HealthCheck))
 @given(chains(most=8))
-@settings(max_examples=100, suppress_health_check=list(HealthCheck))
 def test_the_whole_part_is_symmetric(part: Part) -> None:
     part = with_mirrors(part)
     axis = part.mirrors[0].axis
@@ -65,8 +66,8 @@ def test_the_whole_part_is_symmetric(part: Part) -> None:
         assert any(same_place(other.curve, image, loose) for other in pieces), piece
 
 
+@examples(30, 60, suppress_health_check=list(HealthCheck))
 @given(chains(most=8))
-@settings(max_examples=60, suppress_health_check=list(HealthCheck))
 def test_a_flipped_half_makes_the_same_whole(part: Part) -> None:
     part = with_mirrors(part).having(patterns={}, bindings={})
     axis = part.mirrors[0].axis

@@ -4,10 +4,11 @@ first part.
 
 from __future__ import annotations
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from sketcher.part.file_text import read, write
+from tests.seldom import examples
 from tests.shaped import Hands, wing
 
 TOOLS = ("fillet", "chamfer", "corner", "join", "split", "cut back", "extend", "move", "copy",
@@ -28,7 +29,7 @@ EVENTS = st.one_of(
 )
 
 
-@settings(max_examples=60, suppress_health_check=[HealthCheck.too_slow])
+@examples(30, 60, suppress_health_check=[HealthCheck.too_slow])
 @given(st.booleans(), st.sampled_from(TOOLS), st.lists(EVENTS, min_size=3, max_size=14))
 def test_any_events(mirrored: bool, tool: str, events: list) -> None:
     hands = Hands(wing(mirrored))

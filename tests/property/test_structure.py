@@ -6,7 +6,7 @@ from functools import cache
 from pathlib import Path
 
 import numpy as np
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, assume, given
 from hypothesis import strategies as st
 
 from sketcher.errors import EditError
@@ -19,8 +19,9 @@ from sketcher.solve.order import construction_order
 from sketcher.solve.solver import solve
 from sketcher.solve.system import System
 from tests.demo_parts import SOUND as DEMO
+from tests.seldom import examples
 
-SLOWLY = settings(max_examples=40,
+SLOWLY = examples(20, 40,
                   suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
 
 

@@ -7,7 +7,7 @@ from itertools import pairwise
 from math import cos, dist, hypot, sin, tau
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, MultiLineString, Polygon, hausdorff_distance
 
@@ -21,6 +21,7 @@ from sketcher.intake.weed import weeded
 from sketcher.intake.wishes import Wishes
 from tests.chords import facet
 from tests.drawn import drawn, lines_through, plain, shapes_of
+from tests.seldom import examples
 
 SEEDS = st.integers(0, 2**32 - 1)
 
@@ -118,7 +119,7 @@ def area(shape: Shape) -> float:
     return float(Polygon(outside, holes).area)
 
 
-@settings(max_examples=40, deadline=None)
+@examples(14, 40)
 @given(SEEDS)
 def test_pieces_doubles_and_overlaps_become_the_plate_again(seed: int) -> None:
     pick = random.Random(seed)
@@ -130,7 +131,7 @@ def test_pieces_doubles_and_overlaps_become_the_plate_again(seed: int) -> None:
     assert (shape.strays, shape.faults) == ((), ())
 
 
-@settings(max_examples=40, deadline=None)
+@examples(14, 40)
 @given(SEEDS, st.sampled_from([1e-4, 1e-3, 1e-2]))
 def test_shaken_ends_meet_and_nothing_moves_further_than_told(seed: int, by: float) -> None:
     pick = random.Random(seed)
@@ -151,7 +152,7 @@ def test_shaken_ends_meet_and_nothing_moves_further_than_told(seed: int, by: flo
     assert lines.noise <= 6.0 * by
 
 
-@settings(max_examples=40, deadline=None)
+@examples(14, 40)
 @given(SEEDS, st.sampled_from([1e-4, 1e-3]))
 def test_both_together(seed: int, by: float) -> None:
     """Pieces that lie on each other, each of them off by itself."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import cos, hypot, pi, sin
 
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import HealthCheck, assume, given
 from hypothesis import strategies as st
 
 from sketcher.errors import SketcherError
@@ -22,9 +22,10 @@ from sketcher.part.edits.draft import Draft
 from sketcher.part.file_text import read, write
 from sketcher.part.value import GridPattern, Part
 from sketcher.part.whole import half, whole
+from tests.seldom import examples
 from tests.strategies import chains
 
-QUICK = settings(max_examples=60,
+QUICK = examples(25, 60,
                  suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 shares = st.floats(0.05, 0.95)
 XY = tuple[float, float]
@@ -198,7 +199,7 @@ def test_cut_back_takes_exactly_the_span(draft, number, share, reach) -> None:
     assert half(edited.part)[name].length == pytest.approx((1.0 - span) * curve.length, rel=1e-9)
 
 
-@settings(max_examples=80,
+@examples(30, 80,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 @given(chains())
 def test_any_part_can_be_looked_through(part: Part) -> None:
@@ -216,7 +217,7 @@ def test_any_part_can_be_looked_through(part: Part) -> None:
             assert read(write(after)) == after
 
 
-@settings(max_examples=60,
+@examples(25, 60,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.filter_too_much])
 @given(chains())
 def test_mending_comes_to_an_end(part: Part) -> None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, given
 from hypothesis import strategies as st
 
 from sketcher.errors import SketcherError
@@ -14,6 +14,7 @@ from sketcher.part.file_text import read, write
 from sketcher.part.fragment import fragment
 from sketcher.part.history import History
 from sketcher.part.value import GridPattern, Part
+from tests.seldom import examples
 from tests.strategies import chains
 
 Edit = Callable[[Part], Edited]
@@ -71,9 +72,9 @@ def piece(part: Part, name: str) -> Part:
     return fragment(part, (name,)).part if name in part.curves else Part(unit=part.unit)
 
 
-@given(chains(most=8), st.lists(edits(), min_size=1, max_size=12))
-@settings(max_examples=150,
+@examples(60, 150,
           suppress_health_check=[HealthCheck.too_slow, HealthCheck.data_too_large])
+@given(chains(most=8), st.lists(edits(), min_size=1, max_size=12))
 def test_any_sequence_of_edits_is_undone_exactly(part: Part, sequence) -> None:
     start = write(part)
     history = History(part)

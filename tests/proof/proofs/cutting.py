@@ -165,6 +165,6 @@ def refused(case: Case) -> None:
 PROOF = Proof(
     "cutting", "1,000 sound parts cut area-true (GDAL), 1,000 unsound ones refused by their code",
     "exports", ("not written", "not true", "cut all the same", "called sound", "wrong code"),
-    whole=2000, short=32, case=one_export,
+    whole=2000, short=16, case=one_export,
     minutes=3.0,
 )

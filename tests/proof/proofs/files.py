@@ -71,7 +71,7 @@ def tell(case: Case, name: str, words: tuple[str, ...], path: Path) -> None:
 PROOF = Proof(
     "files", "a spoiled file: exit 0, 1 or 2, one line on 2, none over 2 s (a drawing: 4 s)",
     "files",
-    ("exception", "lines", "half written", "slow", "hung"), whole=20_000, short=40,
+    ("exception", "lines", "half written", "slow", "hung"), whole=20_000, short=20,
     case=one_file,
     minutes=10.0,
 )

@@ -105,7 +105,7 @@ wanted = cache(paper.right)
 
 PROOF = Proof(
     "roughened", "a sketch 2 to 20 % off: the part on paper, or told as doubtful or unsound",
-    "sketches", ("silently wrong", "written without a word"), whole=2000, short=12,
+    "sketches", ("silently wrong", "written without a word"), whole=2000, short=8,
     case=one_sketch,
     minutes=7.0,
 )

@@ -48,5 +48,5 @@ def one_plate(case: Case) -> None:
 
 PROOF = Proof(
     "sheets", "an instructor finds nothing to mark on the sheets of 300 random plates",
-    "sheets", ("refused", *HELD), whole=300, short=3, case=one_plate, limit=120.0, minutes=12.0,
+    "sheets", ("refused", *HELD), whole=300, short=2, case=one_plate, limit=120.0, minutes=12.0,
 )

@@ -80,7 +80,7 @@ def go(case: Case, history: History, written: list[str], position: int) -> None:
 
 PROOF = Proof(
     "steps", "edits undone and redone: the very bytes, whatever came between", "edits",
-    ("exception", "bytes", "changed", "unreadable", "hung"), whole=500, short=4, case=one_history,
+    ("exception", "bytes", "changed", "unreadable", "hung"), whole=500, short=2, case=one_history,
     limit=120.0,
     minutes=6.0,
 )

@@ -42,7 +42,7 @@ def one_walk(case: Case) -> None:
 
 PROOF = Proof(
     "walks", "random actions on the board: no exception, nothing lost, all of it undone exactly",
-    "actions", ("exception", "stale", "bytes", "report", "inspection", "hung"), whole=500, short=3,
+    "actions", ("exception", "stale", "bytes", "report", "inspection", "hung"), whole=500, short=2,
     case=one_walk, limit=180.0,
     minutes=20.0,
 )
