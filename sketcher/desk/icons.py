@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from PySide6.QtCore import QByteArray, QSize, Qt
-from PySide6.QtGui import QColor, QIcon, QPainter, QPixmap
+from PySide6.QtGui import QColor, QIcon, QImage, QPainter, QPixmap
 from PySide6.QtSvg import QSvgRenderer
 
 from sketcher.errors import FileError
 from sketcher.shipped import shipped
 
 DEFAULT = "tool"
+KEPT = 256
+"""Painted drawings that are kept: those of all menus, racks and panes in one look."""
 
 
 def picture(name: str) -> str:
@@ -36,17 +40,27 @@ def icon(name: str, colour: str, chosen: str, ratio: float, size: int = 22) -> Q
     size : int
         Logical pixels.
     """
+    off, on = painted(name, colour, chosen, round(size * ratio))
+    made = QIcon()
+    for image, state in ((off, QIcon.State.Off), (on, QIcon.State.On)):
+        pixmap = QPixmap.fromImage(image)
+        pixmap.setDevicePixelRatio(ratio)
+        made.addPixmap(pixmap, QIcon.Mode.Normal, state)
+    return made
+
+
+@lru_cache(KEPT)
+def painted(name: str, colour: str, chosen: str, pixels: int) -> tuple[QImage, QImage]:
+    """Return a drawing in each of two colors; nobody may paint on these."""
     renderer = QSvgRenderer(QByteArray(picture(name).replace("currentColor", colour).encode()))
-    image = QPixmap(QSize(round(size * ratio), round(size * ratio)))
-    image.fill(Qt.GlobalColor.transparent)
-    painter = QPainter(image)
+    off = QImage(QSize(pixels, pixels), QImage.Format.Format_ARGB32_Premultiplied)
+    off.fill(Qt.GlobalColor.transparent)
+    painter = QPainter(off)
     renderer.render(painter)
     painter.end()
-    image.setDevicePixelRatio(ratio)
-    made = QIcon(image)
-    painter.begin(image)  # a copy from here on: the same strokes in the other colour
+    on = QImage(off)
+    painter.begin(on)  # a copy from here on: the same strokes in the other colour
     painter.setCompositionMode(QPainter.CompositionMode.CompositionMode_SourceIn)
-    painter.fillRect(image.rect(), QColor(chosen))
+    painter.fillRect(on.rect(), QColor(chosen))
     painter.end()
-    made.addPixmap(image, QIcon.Mode.Normal, QIcon.State.On)
-    return made
+    return off, on
