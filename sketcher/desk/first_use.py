@@ -40,8 +40,8 @@ class FirstUse(QObject):
         super().__init__(window)
         self.window = window
         self.board = window.board
-        self.page = StartPage(window)
         self.stack = QStackedWidget(window)
+        self.page = StartPage(self.stack)  # at once in its place: a move would style it anew
         self.stack.addWidget(self.page)
         self._place = window.folder / TOUR_FILE
         self.helping = Helping(window)

@@ -111,8 +111,8 @@ class MainWindow(QMainWindow):
 
     def _arrange(self) -> None:
         judged = one_above_other(self, self.inspection, self.ledger.mending)
-        self.middle = PaneSplit(
-            self, (self.ledger, side_by_side(self, self.view, self.rack), judged),
+        self.middle = PaneSplit(  # made in its place, as a move would style all of it anew
+            self.stack, (self.ledger, side_by_side(self, self.view, self.rack), judged),
             (self.cleanup, self.tray, self.readout))
         self.stack.addWidget(self.middle)
         self.setCentralWidget(self.stack)

@@ -77,7 +77,8 @@ class InspectionPane(QWidget):
         self.worst = WorstLine(self)
         self.worst.asked.connect(self._open)
         stack.addWidget(self.worst)
-        self.box = QToolBox(self)
+        self.room = QScrollArea(self)
+        self.box = QToolBox(self.room.viewport())  # in its place: a move would style all of it anew
         self.note = ReasonNote(self)
         self.tables: dict[str, EntryTable] = {}
         for name, title in TITLES.items():
@@ -104,7 +105,7 @@ class InspectionPane(QWidget):
 
     def _room(self) -> QScrollArea:
         """Return where the sections lie; in a low window they are scrolled to."""
-        room = self.room = QScrollArea(self)
+        room = self.room
         room.setWidgetResizable(True)
         room.setFrameShape(QFrame.Shape.NoFrame)
         room.setFocusPolicy(Qt.FocusPolicy.NoFocus)

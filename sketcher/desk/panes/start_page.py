@@ -64,7 +64,8 @@ class StartPage(QWidget):
                  pinned: tuple[str, ...] = ()) -> None:
         super().__init__(parent)
         self.setAccessibleName("Start")
-        self.bed = QWidget(self)
+        self.room = QScrollArea(self)  # on a low screen the page is scrolled
+        self.bed = QWidget(self.room.viewport())
         outer = QVBoxLayout(self.bed)
         outer.setContentsMargins(28, 18, 28, 12)
         outer.setSpacing(8)
@@ -89,7 +90,6 @@ class StartPage(QWidget):
         caution.setWordWrap(True)
         caution.setObjectName("faint")
         outer.addWidget(caution)
-        self.room = QScrollArea(self)  # on a low screen the page is scrolled
         self.room.setWidgetResizable(True)
         self.room.setFrameShape(QScrollArea.Shape.NoFrame)
         self.room.setFocusPolicy(Qt.FocusPolicy.NoFocus)
