@@ -7,6 +7,7 @@ which it does not know, by the rule of DIMLUNIT 5 written out here (DXF Referenc
 from __future__ import annotations
 
 from fractions import Fraction
+from functools import cache
 from pathlib import Path
 
 import ezdxf
@@ -22,6 +23,7 @@ from sketcher.exchange.dxf_sheet import write_dxf_sheet
 from sketcher.exchange.dxf_wording import dxf_text, spoken
 from sketcher.geometry.bounds import bounds_of
 from sketcher.part import store
+from sketcher.part.value import Part
 from sketcher.part.whole import whole
 from sketcher.solve import solve
 from tests.demo_parts import SOUND
@@ -29,11 +31,17 @@ from tests.demo_parts import SOUND
 MM = {"mm": 1.0, "in": 25.4}
 
 
+@cache
+def demo_page(path: Path) -> tuple[Part, Page]:
+    """A demo part and its drawing page, composed once for all tests."""
+    part = solve(store.load(path)).part
+    return part, pages(part)[0]
+
+
 @pytest.fixture(params=SOUND, ids=lambda path: path.stem)
 def sheet(request: pytest.FixtureRequest, tmp_path: Path):
     """A demo part, its drawing page, and the file written from it."""
-    part = solve(store.load(request.param)).part
-    page = pages(part)[0]
+    part, page = demo_page(request.param)
     write_dxf_sheet(page, tmp_path / "sheet.dxf")
     return part, page, tmp_path / "sheet.dxf"
 

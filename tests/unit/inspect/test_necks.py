@@ -16,6 +16,7 @@ from sketcher.inspect.necks import Neck, find_necks
 from sketcher.inspect.profile import Contour
 from sketcher.part.value import GridPattern, Part, PolarPattern, frozen
 from tests.plates import looked_at, plate, polygon, rectangle
+from tests.seldom import some_of
 
 SHARES = np.linspace(0.0, 1.0, 121)
 
@@ -85,7 +86,7 @@ def test_two_contours_have_a_neck_where_no_hole_comes_into_the_circle_across(see
                    for k in rim if k not in pair)
 
 
-@pytest.mark.parametrize("seed", range(4))
+@pytest.mark.parametrize("seed", some_of(range(4), lambda seed: seed < 2))
 @pytest.mark.parametrize("limit", [1.0, 3.0, 9.0])
 def test_no_neck_is_told_below_a_width_only_where_there_is_none(seed: int, limit: float) -> None:
     contours = swarm(seed)

@@ -230,16 +230,16 @@ def test_order_and_sense_of_the_entities_make_no_difference() -> None:
         assert shapes_of(plain(close(*mixed))) == want
 
 
-def test_twenty_thousand_gaps_take_seconds() -> None:
+def test_five_thousand_gaps_take_seconds() -> None:
     pick = random.Random(1)
     curves: list[Curve] = []
-    for x in range(0, 2000, 20):
-        for y in range(0, 1000, 20):
+    for x in range(0, 1000, 20):
+        for y in range(0, 500, 20):
             corners = [(x, y), (x + 10, y), (x + 10, y + 10), (x, y + 10)]
             for p, q in pairwise([*corners, corners[0]]):
                 curves.append(Line(*((a + pick.uniform(-0.01, 0.01), b + pick.uniform(-0.01, 0.01))
                                      for a, b in (p, q))))
     began = perf_counter()
     assert is_closed(close(*curves))
-    # 8 s on two slow cores; it grows with the number of gaps.
-    assert perf_counter() - began < 60.0
+    # 2 s on two slow cores; it grows with the number of gaps.
+    assert perf_counter() - began < 15.0

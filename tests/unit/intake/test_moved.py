@@ -74,7 +74,7 @@ def test_circles_that_moved_and_grew(after: Circle, move: float) -> None:
     assert move * (1 - 1e-12) <= found <= 1.0011 * move
 
 
-@pytest.mark.parametrize("seed", some_of(range(12), lambda seed: seed % 4 == 3))
+@pytest.mark.parametrize("seed", some_of(range(12), lambda seed: seed == 3))
 def test_random_curves_against_shapely(seed: int) -> None:
     pick = random.Random(seed)
 
