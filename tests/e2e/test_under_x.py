@@ -28,7 +28,7 @@ from tests.inspected import inspected
 
 ROOT = Path(__file__).parents[2]
 ARTIFACTS = ROOT / "artifacts"
-PATIENCE = 15.0
+PATIENCE = 45.0  # other tests and lint may have both cores at the same time
 SMALL, LARGE = (1366, 768), (1920, 1080)
 
 pytestmark = [
