@@ -293,6 +293,6 @@ def one_session(case: Case) -> None:
 PROOF = Proof(
     "window", "half an hour of random mouse and keys in the window, killed in the middle",
     "events", ("traceback", "stderr", "freeze", "memory", "died", "lost", "left running"),
-    whole=1, short=1, case=one_session, limit=LONG + 600.0, short_scale=9.0 / LONG, alone=True,
+    whole=1, short=1, case=one_session, limit=LONG + 600.0, short_scale=18.0 / LONG, alone=True,
     ready=screen.lacking,
 )
