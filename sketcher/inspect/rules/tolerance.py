@@ -130,7 +130,8 @@ def _general(stock: Stock, closer: Mapping[Process, Sequence[_Limited]]) -> str:
         ((each.given / (each.holds or 1.0), process, each)
          for process, found in closer.items() for each in found), key=lambda each: each[0])
     held = bare_length(worst.holds or 0.0, stock.unit)
-    return (f"the general tolerances ({stock.general}) are closer than the cut holds: {counts}; "
+    named = "of the title block" if "," in stock.general else stock.general
+    return (f"the general tolerances ({named}) are closer than the cut holds: {counts}; "
             f"{worst.row.id} has ±{bare_length(worst.given, stock.unit)} where {process} holds "
             f"±{held}: allow more there, or {MEND}")
 

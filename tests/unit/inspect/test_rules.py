@@ -295,6 +295,10 @@ def test_general_tolerances_are_compared_once_in_one_line() -> None:
     ((processes, text),) = remarks(ruled(3.0, "5"))  # 0.1, and class 1 holds 0.15
     assert processes == ("laser", "plasma")
     assert "laser at 1 size and plasma at 1 size" in text
+    inches = ruled(0.125, "4.000", wide=4.0).having(unit="in", drawing=Drawing("ASME"))
+    ((processes, text),) = remarks(inches)  # .005, and class 1 holds 0.25 mm
+    assert processes == ("laser", "plasma")
+    assert "(of the title block)" in text
     none = ruled(3.0, "100").having(drawing=Drawing(tolerance="none"))
     assert remarks(none) == []
     coarse = ruled(3.0, "100").having(drawing=Drawing(tolerance="ISO 2768-v"))  # 1.5

@@ -18,6 +18,6 @@ def missing(half: HalfView) -> str:
 PROMPT = Prompt(
     9, "Inspect it",
     "The inspection at the right has measured the whole part. Open Joints and touches, or Profile: "
-    "a sound part has no gap, no break, and a mass.",
+    "a sound part has no gap and no break, and a mass once its material is named.",
     missing,
 )
