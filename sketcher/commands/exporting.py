@@ -181,10 +181,12 @@ def _given_for_drawing(args: argparse.Namespace) -> list[str]:
 
 
 def _refuse_options_alone(args: argparse.Namespace) -> None:
-    """Tell the option that is about an output which is not asked for."""
+    """Tell the option that is about outputs none of which is asked for."""
+    used = {name for output in deliverables() if getattr(args, output.option) is not None
+            for name in output.goes_with}
     for output in deliverables():
-        given = [name for name in output.goes_with if getattr(args, name)]
-        if given and getattr(args, output.option) is None:
+        given = [name for name in output.goes_with if name not in used and getattr(args, name)]
+        if given:
             raise EditError(f"--{given[0].replace('_', '-')}",
                             f"is about --{output.option}, and none is asked",
                             f"add --{output.option} {output.metavar}")

@@ -41,6 +41,19 @@ def test_an_estimate_with_and_without_rates(
     assert exported("--estimate", str(timed)) == 0  # its own kind is replaced
 
 
+def test_what_is_chosen_for_the_cut_counts_in_its_estimate(tmp_path: Path) -> None:
+    """One, and two on a plate: twice the cut, twice the mass, and the plate as the blank."""
+    one, two = tmp_path / "one.json", tmp_path / "two.json"
+    assert exported("--estimate", str(one)) == 0
+    assert exported("--estimate", str(two), "--copies", "2", "--plate", "400x300") == 0
+    single, double = (json.loads(path.read_text("utf-8")) for path in (one, two))
+    assert double["copies"] == 2
+    assert double["blank"] == [400.0, 300.0]
+    for quantity in ("cut", "mass"):
+        assert double[quantity] == pytest.approx(2.0 * single[quantity])
+    assert double["pierces"] == 2 * single["pierces"]
+
+
 def test_what_cannot_be_estimated_is_refused_in_one_line(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -51,6 +64,8 @@ def test_what_cannot_be_estimated_is_refused_in_one_line(
         (("--estimate", out, "--rates", str(tmp_path / "none.toml")), "none.toml"),
         (("--rates", str(rates), "--cut", str(tmp_path / "c.dxf")), "--rates"),
         (("--estimate", str(tmp_path / "e.pdf")), "e.pdf"),
+        (("--estimate", out, "--pieces"), "--pieces"),
+        (("--sheet", str(tmp_path / "s.svg"), "--copies", "2"), "--copies"),
     ):
         assert exported(*options) in {1, 2}
         said = capsys.readouterr().err

@@ -8,13 +8,15 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sketcher.commands.deliverables.cut_output import cut_settings
+from sketcher.commands.deliverables.cut_output import WITH_CUT, cut_settings
 from sketcher.terminal import ExportOutput, ExportWork
 
 if TYPE_CHECKING:
     from sketcher.exchange.outputs import Form
 
 
+OF_THE_FILE = ("form", "pieces", "lower_left")
+"""Options of the cut that change its file alone, and not what it takes."""
 MOST_BYTES = 1024 * 1024
 """Of a file of rates."""
 
@@ -58,4 +60,5 @@ def _make(work: ExportWork) -> Iterator[str]:
 
 
 OUTPUT = ExportOutput("estimate", "OUT.txt", "what the cut takes: lengths, mass, blank, time",
-                      _form, _options, _make, ("rates",), rank=8)
+                      _form, _options, _make,
+                      ("rates", *(name for name in WITH_CUT if name not in OF_THE_FILE)), rank=8)
