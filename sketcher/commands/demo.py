@@ -77,11 +77,11 @@ def _demo_class(args: argparse.Namespace) -> int:
 
 
 def _demo_part(args: argparse.Namespace) -> int:
-    from sketcher.exchange.dxf_cut import CAUTIONS
     from sketcher.exchange.outputs import CUTTING, PART, REPORT, Outputs
     from sketcher.inspect.export import as_csv, as_html
     from sketcher.inspect.inspection import inspect_part
     from sketcher.part.store import SUFFIX, content
+    from sketcher.shop.cautions import cautions
 
     folder = Path(args.folder)
     folder.mkdir(parents=True, exist_ok=True)
@@ -106,7 +106,7 @@ def _demo_part(args: argparse.Namespace) -> int:
     print(f"Written to {folder.resolve()}:")
     for name in (part_file.name, *texts, cut.name):
         print(f"  {name}")
-    for caution in CAUTIONS:
+    for caution in cautions(0.0, solution.part.unit):
         print(f"caution: {caution}")
     if not args.headless and _somebody_looks():
         return show_window([str(part_file)])

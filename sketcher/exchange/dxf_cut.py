@@ -45,17 +45,6 @@ CutForm: TypeAlias = Literal["r2000", "r12"]
 FORMS: tuple[CutForm, ...] = ("r2000", "r12")
 """Versions of the DXF that a cut is written in, by the year's and the release's usual names."""
 
-CAUTIONS = (
-    "Nominal size: not offset for the kerf. Let the cutter's program do that, once.",
-    "Cutters burn and blind: follow the machine's manual, your local codes and fire rules, and "
-    "leave to licensed practice what they reserve for it.",
-    "Galvanised, painted or plated metal gives off harmful fumes; PVC and unknown plastics must "
-    "not be cut thermally at all.",
-    "A part that carries load, lifts, holds pressure or guards needs a qualified engineer; only "
-    "its geometry was checked here.",
-)
-"""Printed with every cutting file."""
-
 
 @dataclass(frozen=True, slots=True)
 class CutFile:
@@ -207,5 +196,5 @@ def _add(space: Any, entity: CutEntity) -> None:
         space.add_point(shape, look)
 
 
-__all__ = ["CAUTIONS", "FORMS", "INSIDE", "OUTSIDE", "CutFile", "CutForm", "cut_bytes",
+__all__ = ["FORMS", "INSIDE", "OUTSIDE", "CutFile", "CutForm", "cut_bytes",
            "cut_document", "name_with_unit", "named_unit", "write_cut", "write_plan"]

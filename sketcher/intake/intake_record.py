@@ -9,6 +9,7 @@ from typing import Any
 from sketcher.geometry.curves import XY
 from sketcher.intake.linework import FoundPattern, Question, Repair, SymmetryAxis
 from sketcher.intake.taken import Taken, TakenPart
+from sketcher.shop.carried_kerf import noted_kerf
 
 VERSION = 1
 """Rises when a field changes its meaning or goes."""
@@ -58,6 +59,7 @@ def _part(part: TakenPart, file: str) -> dict[str, Any]:
         "name": part.part.name,
         "size": _xy(part.size),
         "area": float(part.area),
+        "kerf": noted_kerf(part.part),
         "repairs": [_repair(each) for each in part.repairs],
         "axis": [each.id for each in part.axes],
         "axes": [_axis(each) for each in part.offered],

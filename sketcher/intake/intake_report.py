@@ -10,6 +10,7 @@ from sketcher.intake.taken import Taken, TakenPart
 from sketcher.intake.unit_evidence import UNIT_WORDS
 from sketcher.part.value import Unit
 from sketcher.quantity.format import length
+from sketcher.shop.carried_kerf import noted_kerf
 
 MOST_AXES = 4
 MOST_NAMES = 6
@@ -80,6 +81,10 @@ def _part(part: TakenPart, file: str, number: int, of: int) -> Iterator[str]:
     frame = part.bound.frame
     if abs(frame.turn) > 1e-12:
         yield f"  turned by {degrees(frame.turn):.4g}° in the file, straightened"
+    kerf = noted_kerf(part.part)
+    if kerf:
+        yield (f"  offset for a kerf of {length(kerf, unit)} {unit} by its layers: noted in the "
+               "part, which must not be offset again")
     yield f"  symmetry: {_axes(part)}"
     for pattern in part.patterns:
         yield f"  pattern: {pattern_words(pattern, unit)}"

@@ -28,6 +28,7 @@ from sketcher.intake.wish_check import check_axis, check_kept, check_layers
 from sketcher.intake.wishes import Wishes
 from sketcher.part.value import begun
 from sketcher.progress import counted, stage
+from sketcher.shop.carried_kerf import noted
 from sketcher.solve import solve
 
 REPAIR_KINDS = ("speck", "double", "overlap", "seam", "gap", "chords", "curve", "tangent", "turned")
@@ -90,7 +91,9 @@ def take_in(content: DxfContent, wishes: Wishes | None = None) -> Taken:
                 bound, inspection.profile.area, half.repairs, half.axes, half.offered,
                 half.patterns, tuple(finding.text for finding in inspection.findings),
                 (*shape.faults, *([fault] if fault else [])), _size(inspection.profile.bounds)))
-    parts = [replace(each, bound=replace(each.bound, part=each.part.having(name=name)))
+    layers = sorted({curve.layer for curve in content.curves})
+    parts = [replace(each, bound=replace(
+                each.bound, part=noted(each.part.having(name=name), layers)))
              for each, name in zip(parts, _names(content, len(parts)), strict=True)]
     told = dict.fromkeys(repair for part in parts for repair in part.repairs)
     repairs = (*told, *(repair for repair in lines.repairs if repair not in told))

@@ -26,6 +26,7 @@ from sketcher.intake.round_figures import FINE_ROOM
 from sketcher.intake.telling_values import TellingValues, telling_values
 from sketcher.intake.wishes import Wishes
 from sketcher.part.value import Unit, frozen
+from sketcher.shop.cut_layers import unit_of_layer
 
 SURE = 0.999
 """Without a header, a reading so sure needs no question. Plates of a few whole numbers came to
@@ -94,6 +95,11 @@ def unit_verdict(content: DxfContent, wishes: Wishes) -> UnitVerdict:
         unit: _read(values, content, unit, 1.0) for unit in ("mm", "in")}
     if wishes.unit is not None:
         return UnitVerdict(wishes.unit, 1.0, "as asked", _scores(plain.values()))
+    carried = _unit_of_layers(content)
+    if carried is not None and content.unit in (None, carried) and content.factor == 1.0:
+        # What is offset by half of a kerf has few round values, and those may mislead.
+        return UnitVerdict(carried, 1.0, "its layers carry a kerf in that unit",
+                           _scores(plain.values()))
     if content.unit is None:
         best, other = sorted(plain.values(), key=lambda each: -each.weight)
         scores = _scores(plain.values())
@@ -104,6 +110,14 @@ def unit_verdict(content: DxfContent, wishes: Wishes) -> UnitVerdict:
             f"{_shown(scores)}", (best.unit, other.unit))
         return UnitVerdict(best.unit, 1.0, why, scores, question)
     return _with_header(content, content.unit, plain, values)
+
+
+def _unit_of_layers(content: DxfContent) -> Unit | None:
+    for layer in sorted({curve.layer for curve in content.curves}):
+        unit = unit_of_layer(layer)
+        if unit is not None:
+            return unit
+    return None
 
 
 def _with_header(

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 
+from sketcher.part.value import Unit
 from sketcher.quantity.units import convert
 
 INSIDE, OUTSIDE, MARK, LEAD = "INSIDE", "OUTSIDE", "MARK", "LEAD"
@@ -33,3 +34,9 @@ def kerf_of_layer(layer: str, unit: str) -> float:
     if found is None:
         return 0.0
     return convert(float(f"{found[1]}.{found[2] or 0}"), found[3].lower(), unit)
+
+
+def unit_of_layer(layer: str) -> Unit | None:
+    """Return the unit in which the name of a layer carries a kerf; None where it carries none."""
+    found = CARRIED.fullmatch(layer)
+    return None if found is None else "in" if found[3].lower() == "in" else "mm"

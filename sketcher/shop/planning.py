@@ -9,6 +9,7 @@ from sketcher.geometry.evaluate import reversed_curve
 from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.profile import Contour
 from sketcher.inspect.release import release_cut
+from sketcher.shop.carried_kerf import with_carried_kerf
 from sketcher.shop.cut_plan import CutContour, CutPath, CutPlan, CutSettings
 from sketcher.shop.cutting_order import in_order
 from sketcher.shop.kerf import offset_by_kerf
@@ -40,13 +41,14 @@ def plan_cut(
         With the findings that forbid cutting (see `sketcher.inspect.release`), or with the contour
         that cannot be cut by these settings.
     """
-    chosen = settings or CutSettings()
-    release_cut(inspection, despite, chosen.process)
+    asked = settings or CutSettings()
+    release_cut(inspection, despite, asked.process)
     part = inspection.part
+    chosen = with_carried_kerf(part, asked)
     finished = tuple(without_needless_vertices(as_cut(contour), inspection.tol)
                      for contour in sorted(inspection.profile.plate, key=lambda one: -one.depth))
     kept, marks, told = without_small_holes(part, finished, chosen)
-    widened, words = offset_by_kerf(kept, chosen.kerf, part.unit)
+    widened, words = offset_by_kerf(kept, asked.kerf, part.unit)
     told += words
     paths = tuple(map(CutPath, widened))
     paths, words = with_leads(paths, finished, chosen, part.material.thickness, part.unit)

@@ -10,8 +10,8 @@ import shapely
 
 from sketcher.geometry.curves import Line
 from sketcher.part.store import load
-from sketcher.shop.cut_plan import CutContour, CutSettings
-from sketcher.shop.kerf import KerfFault, along_scrap
+from sketcher.shop.cut_plan import CutContour
+from sketcher.shop.kerf import KerfFault, along_scrap, offset_by_kerf
 from sketcher.shop.planning import plan_cut
 from tests.buffered import share_off, too_narrow
 from tests.chords import facet
@@ -33,7 +33,7 @@ def test_every_contour_of_a_demo_part_is_its_buffer(path: Path) -> None:
     inspection = inspected(load(path))
     kerf = 1.5 if inspection.part.unit == "mm" else 1.5 / 25.4
     nominal = plan_cut(inspection).finished
-    ways = [path.contour for path in plan_cut(inspection, CutSettings(kerf=kerf)).paths]
+    ways, _ = offset_by_kerf(nominal, kerf, inspection.part.unit)
     assert share_off([(one, one.hole) for one in nominal], ways, kerf, chorded) < 1e-6
     edges = [chorded(way, 0.01 * kerf).exterior for way in ways]
     assert not any(a.intersects(b) for a, b in combinations(edges, 2))

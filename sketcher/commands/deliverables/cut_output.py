@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 WITH_CUT = (
     "form", "pieces", "lower_left",
-    "process", "small_holes", "mark",
+    "process", "kerf", "small_holes", "mark",
     "lead", "tabs", "tab_width",
     "copies", "plate", "between", "grain",
 )
@@ -34,25 +34,31 @@ def _form() -> Form:
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
+    cut = parser.add_argument_group("the cut")
+    cut.add_argument("--process", choices=("laser", "plasma"),
+                     help="what it is cut by: holes that it does not cut well are marked only")
+    cut.add_argument("--kerf", metavar="LEN",
+                     help="width of the cut: offsets all contours by half of it, outside ones grow "
+                          "and inside ones shrink. Measure it ('sketcher coupon'); 'auto' takes "
+                          "what is usual for --process. Without it the size is nominal, and the "
+                          "cutter's program offsets")
+    cut.add_argument("--small-holes", choices=("cut", "mark", "leave"),
+                     help="what becomes of those holes: cut all the same, marked, left out")
+    cut.add_argument("--mark", choices=("point", "cross", "circle"),
+                     help="how a punch mark is drawn; a point without it")
+    cut.add_argument("--lead", metavar="auto|LEN",
+                     help="lead into every contour from the scrap; auto: a length by the plate")
+    cut.add_argument("--tabs", metavar="N", type=int,
+                     help="uncut places of the outside contour, which hold the part in the sheet")
+    cut.add_argument("--tab-width", metavar="LEN",
+                     help="material that a tab leaves; by the process without it")
     file = parser.add_argument_group("the file of the cut")
     file.add_argument("--form", choices=("r2000", "r12"),
                       help="version of the DXF; r2000 without it, r12 for the simplest controllers")
     file.add_argument("--pieces", action="store_true",
                       help="single lines and arcs in place of polylines")
-    file.add_argument("--process", choices=("laser", "plasma"),
-                      help="what it is cut by: holes that it does not cut well are marked only")
-    file.add_argument("--small-holes", choices=("cut", "mark", "leave"),
-                      help="what becomes of those holes: cut all the same, marked, left out")
-    file.add_argument("--mark", choices=("point", "cross", "circle"),
-                      help="how a punch mark is drawn; a point without it")
     file.add_argument("--lower-left", action="store_true",
                       help="moved so that all of it lies right of and above zero")
-    file.add_argument("--lead", metavar="auto|LEN",
-                      help="lead into every contour from the scrap; auto: a length by the plate")
-    file.add_argument("--tabs", metavar="N", type=int,
-                      help="uncut places of the outside contour, which hold the part in the sheet")
-    file.add_argument("--tab-width", metavar="LEN",
-                      help="material that a tab leaves; by the process without it")
     plate = parser.add_argument_group("copies on a plate")
     plate.add_argument("--copies", metavar="N", help="how many parts, or fill")
     plate.add_argument("--plate", metavar="WxH", help="width and height of what they are cut from")
@@ -77,6 +83,7 @@ def cut_settings(args: argparse.Namespace, part: Part) -> CutSettings:
 
     return CutSettings(
         process=args.process,
+        kerf=_kerf(args, part.unit),
         small_holes=args.small_holes,
         mark_form=args.mark or "point",
         lead=_lead(args.lead, part.unit),
@@ -116,10 +123,28 @@ def _plate(text: str | None, unit: str) -> tuple[float, float] | None:
     return sides[0] or 0.0, sides[1] or 0.0
 
 
+def _kerf(args: argparse.Namespace, unit: str) -> float:
+    """The kerf in the part's unit; 0 without one."""
+    from sketcher.inspect.stock import KERF_MM
+    from sketcher.quantity.units import convert
+
+    if args.kerf != "auto":
+        return option_length("kerf", args.kerf, unit) or 0.0
+    if args.process is None:
+        raise EditError("--kerf auto", "goes by the process, and none is said",
+                        "add --process laser or --process plasma, or give a length")
+    return convert(KERF_MM[args.process], "mm", unit)
+
+
 def _make(work: ExportWork) -> Iterator[str]:
+    from sketcher.inspect.stock import KERF_MM
+
     settings = cut_settings(work.args, work.inspection.part)
-    return write_cutting(work.inspection, work.place, work.args.pieces, work.despite, work.put,
-                         settings, work.args.form or "r2000")
+    yield from write_cutting(work.inspection, work.place, work.args.pieces, work.despite, work.put,
+                             settings, work.args.form or "r2000")
+    if work.args.kerf == "auto" and settings.process:
+        yield (f"  mind: a kerf of {KERF_MM[settings.process]:g} mm is only what is usual for "
+               f"{settings.process} (common practice, no source): measure it, 'sketcher coupon'")
 
 
 def write_cutting(
@@ -127,8 +152,9 @@ def write_cutting(
     settings: CutSettings | None = None, form: CutForm = "r2000",
 ) -> Iterator[str]:
     """Make the cutting file; yield what it holds and the cautions that go with it."""
-    from sketcher.exchange.dxf_cut import CAUTIONS, write_cut
+    from sketcher.exchange.dxf_cut import write_cut
     from sketcher.inspect.words import length
+    from sketcher.shop.cautions import cautions
 
     unit = inspection.part.unit
     with progress("exporting"):
@@ -144,7 +170,7 @@ def write_cutting(
                 for finding in inspection.against_cutting)
     yield from (f"  mind: {remark.text}" for remark in inspection.remarks
                 if remark.rule == "material")
-    for caution in CAUTIONS:
+    for caution in cautions(plan.settings.kerf, unit):
         yield f"  caution: {caution}"
 
 

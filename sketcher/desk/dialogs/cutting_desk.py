@@ -228,12 +228,14 @@ class CuttingDesk(RoomyDialog):
         self.said.setVisible(bool(text))
 
     def _show_lines(self, order: CutOrder) -> None:
-        from sketcher.exchange.dxf_cut import CAUTIONS
+        from sketcher.shop.cautions import cautions
 
         plan = None if self.trial is None else self.trial.plan
+        kerf = order.settings.kerf if plan is None else plan.settings.kerf
         self.lines.clear()
         self.lines.addItems(list(lines_to_heed(
-            self.inspection, self.despite, order.settings.process, plan, CAUTIONS)))
+            self.inspection, self.despite, order.settings.process, plan,
+            cautions(kerf, self.board.part.unit))))
         strengthen(self.lines)
 
     def _not_planned(self, order: CutOrder, error: BaseException) -> None:

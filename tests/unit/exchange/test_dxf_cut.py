@@ -12,7 +12,6 @@ import pytest
 
 from sketcher.errors import ExportError, FileError
 from sketcher.exchange.dxf_cut import (
-    CAUTIONS,
     FORMS,
     INSIDE,
     OUTSIDE,
@@ -25,6 +24,7 @@ from sketcher.inspect.findings import CODES
 from sketcher.inspect.inspection import Inspection, inspect_part
 from sketcher.inspect.release import NEVER_CUT
 from sketcher.part.value import ArcCurve, Binding, Material, Part
+from sketcher.shop.cautions import cautions
 from sketcher.shop.planning import plan_cut
 from sketcher.solve.solve_report import SolveReport
 from tests.plates import looked_at, plate, rectangle
@@ -300,7 +300,7 @@ def test_a_file_that_cannot_be_written_leaves_the_old_one(tmp_path: Path) -> Non
 
 
 def test_cautions_speak_of_codes_engineers_and_kerf() -> None:
-    text = " ".join(CAUTIONS)
+    text = " ".join(cautions(0.0, "mm"))
     for words in ("local codes", "licensed", "qualified engineer", "kerf", "fumes"):
         assert words in text
 
