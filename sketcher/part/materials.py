@@ -8,11 +8,13 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
+from fractions import Fraction
 from functools import cache
 from typing import Any, Literal, TypeAlias
 
 from sketcher.part.general_tolerances import standard_table
-from sketcher.part.value import Material, Unit
+from sketcher.part.value import Material
+from sketcher.quantity.parse import evaluate
 from sketcher.quantity.units import convert
 
 Laser: TypeAlias = Literal["yes", "poor", "never", "unknown"]
@@ -21,6 +23,9 @@ DANGEROUS: frozenset[Laser] = frozenset({"never", "unknown"})
 
 SAME_GAUGE = 0.0008
 """Inches in which a thickness is still that of a gauge: neighbors lie at least 0.004 apart."""
+
+SAME_STOCK = 0.02
+"""Share by which two thicknesses may differ and be one: 3/16 in is ordered as 4.8 mm."""
 
 _WORD = re.compile(r"[^\W_]+")
 
@@ -66,11 +71,27 @@ class PlateMaterial:
         """The name to show."""
         return self.names[0]
 
-    def thicknesses(self, unit: Unit) -> tuple[str, ...]:
+    def thicknesses(self, unit: str) -> tuple[str, ...]:
         """Return the usual thicknesses in a unit as they are typed, the thinnest first."""
         if unit == "mm":
             return tuple(f"{each:g}" for each in self.mm)
         return (*(f"{each:g}" for each in sorted(self.gauges.values())), *self.inches)
+
+    def beside(self, thickness: float, unit: str) -> tuple[float, float] | None:
+        """Return the usual thicknesses below and above one that is not usual, in that unit.
+
+        None of a usual one, in whichever unit it is sold, and of one beyond the list: thicker plate
+        than it names is sold too.
+        """
+        sold = [convert(size, "mm", unit) for size in self.mm]
+        sold += [convert(size, "in", unit) for size in
+                 (*self.gauges.values(), *(float(Fraction(text)) for text in self.inches))]
+        if any(abs(size - thickness) <= SAME_STOCK * size for size in sold):
+            return None
+        own = [evaluate(text, "length", unit, {}) for text in self.thicknesses(unit)]
+        below = [size for size in own if size < thickness]
+        above = [size for size in own if size > thickness]
+        return (max(below), min(above)) if below and above else None
 
 
 @cache

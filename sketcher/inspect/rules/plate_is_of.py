@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sketcher.inspect.stock import Advice, Remark, Rule, Stock
+from sketcher.inspect.words import length, listed
 from sketcher.part.materials import coatings_of, plate_material
 
 NAME = "material"
@@ -26,6 +27,11 @@ def remark(stock: Stock) -> Iterator[Remark]:
         return
     if "plasma" in stock.unfit:
         yield Remark(NAME, ("plasma",), f"no advice for plasma: {kind.name} does not conduct")
+    beside = kind.beside(stock.thickness, stock.unit)
+    if beside is not None:
+        kept = listed(length(size, stock.unit) for size in beside)
+        yield Remark(NAME, both, f"shops keep {kind.name} of {kept}: ask whether they have "
+                                 f"{length(stock.thickness, stock.unit)}")
     if kind.why and "laser" in both:
         yield Remark(NAME, ("laser",), kind.why)
     if kind.mind:

@@ -422,6 +422,21 @@ def test_what_the_material_does_is_remarked() -> None:
     assert len(told("painted stainless steel")) == 2
 
 
+@pytest.mark.parametrize(("unit", "thickness", "kept"), [
+    ("mm", 3.0, None), ("mm", 4.7625, None), ("mm", 1.52, None), ("mm", 3.5, ("3 mm", "4 mm")),
+    ("in", 0.1875, None), ("in", 0.0598, None), ("in", 3.0 / 25.4, None), ("mm", 40.0, None),
+    ("in", 0.28, (".25 in", ".3125 in"))])
+def test_a_thickness_that_no_shop_keeps_is_told(
+    unit: str, thickness: float, kept: tuple[str, str] | None
+) -> None:
+    """Sheet of 3 and 4 mm, of 3/16 in, of 16 gauge (0.0598 in): common practice, no source."""
+    part = drilled(8.0, thickness=thickness, unit=unit)
+    told = [one.text for one in looked_at(part).remarks if "shops keep" in one.text]
+    assert len(told) == (kept is not None)
+    for text in told:
+        assert all(size in text for size in kept or ())
+
+
 def test_every_rule_says_why_it_matters_and_what_mends_it() -> None:
     for rule in rules().values():
         for clause in (rule.why, rule.mend):
