@@ -245,8 +245,8 @@ def judged(contours: list[shapely.Polygon], strokes: list[shapely.LineString]) -
     shapely.prepare(outline)
     on = [s for s in strokes if _off(s, outline) < BAND]
     bands = shapely.get_parts(shapely.unary_union(shapely.buffer(on, BAND, quad_segs=2)))
-    made = sorted((shapely.Polygon(ring).buffer(BAND, quad_segs=2) for band in bands
-                   for ring in band.interiors), key=lambda p: p.area)
+    made = sorted((shapely.Polygon(ring).buffer(BAND, join_style="mitre", mitre_limit=20.0)
+                   for band in bands for ring in band.interiors), key=lambda p: p.area)
     wanted = sorted((shapely.affinity.translate(c, dx, dy) for c in contours),
                     key=lambda p: p.area)
     apart = area = inf
