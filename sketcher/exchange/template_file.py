@@ -25,8 +25,13 @@ class WrittenTemplate:
         """Sheets and paper in words."""
         return f"{self.sheets} {'sheet' if self.sheets == 1 else 'sheets'} of {self.paper}"
 
+    @property
+    def lacking(self) -> str:
+        """What the holes without a letter say, after a comma; empty where all have theirs."""
+        return f", {self.unlettered} holes without room for a letter" if self.unlettered else ""
 
-CAUTION = "print at 100 % and measure the bars; a template is as true as its paper is flat and dry"
+
+CAUTION = "Print at 100 % and measure the bars; a template is as true as its paper is flat and dry"
 
 
 def write_template(

@@ -103,6 +103,17 @@ def release_cut(
         raise _refusal(inspection.part.name, "cut", kept, NEVER_CUT, "")
 
 
+def release_marking_out(inspection: Inspection, despite: Collection[str] = ()) -> None:
+    """Let a part be marked out by hand, or raise `ExportError` with every code in the way.
+
+    The same holds as for cutting, but for the material: no heat comes near it.
+    """
+    kept = [finding for finding in inspection.findings
+            if finding.code in NEVER_CUT or finding.code not in despite]
+    if kept:
+        raise _refusal(inspection.part.name, "marked out", kept, NEVER_CUT, "")
+
+
 def release_sheet(
     inspection: Inspection, despite: Collection[str] = (), on_paper: Sequence[Finding] = ()
 ) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -18,7 +19,7 @@ def test_a_template_says_its_sheets_and_is_replaced_by_its_like_alone(tmp_path: 
     said = command("export", STRAP, "--template", out, "--paper", "letter", "--mirrored")
     assert said.status == 0, said.err
     assert f"{out}: template of 1 sheet of letter, mirrored" in said.out
-    assert "print at 100 %" in said.out
+    assert "Print at 100 %" in said.out
     assert "MIRRORED: back side of Gate strap" in words_of(out)
     before = out.read_bytes()
     drawn = command("export", STRAP, "--sheet", out)
@@ -49,3 +50,15 @@ def test_a_part_that_no_cutter_can_make_gets_no_template(tmp_path: Path) -> None
     assert said.status == 1
     assert "(gap)" in said.err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_no_heat_no_word_of_the_material(tmp_path: Path) -> None:
+    """A part of PVC is not cut by heat, but may be marked out and sawn."""
+    tree = json.loads(STRAP.read_text(encoding="utf-8"))
+    tree["material"] = {"name": "PVC", "thickness": 5}
+    path, out = tmp_path / "strap.profile.json", tmp_path / "t.pdf"
+    path.write_text(json.dumps(tree), encoding="utf-8")
+    assert command("export", path, "--cut", tmp_path / "t.dxf").status == 1
+    said = command("export", path, "--template", out)
+    assert said.status == 0, said.err
+    assert out.exists()

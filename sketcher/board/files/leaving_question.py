@@ -12,6 +12,7 @@ from sketcher.inspect.release import (
     NEVER_DRAWN,
     left_out,
     release_cut,
+    release_marking_out,
     release_sheet,
     stamp_codes,
 )
@@ -32,6 +33,21 @@ def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
     opening = (f"{'' if inspection.sound else 'This part is not sound. '}"
                "It would be cut with these findings:")
     return _asked(host, "Export for cutting", opening, findings, "Cut it all the same")
+
+
+def accepted_for_template(board: Board, host: Host) -> bool:
+    """Tell whether a template of the part shall be made, whatever its findings.
+
+    Raises
+    ------
+    ExportError
+        When no cutter can make the part; nothing is asked then.
+    """
+    findings = board.bench.derived.inspection().findings
+    release_marking_out(board.bench.derived.inspection(),
+                        frozenset(finding.code for finding in findings) - NEVER_CUT)
+    opening = "This part is not sound. It would be marked out with these findings:"
+    return _asked(host, "The template", opening, findings, "Make it all the same") is not None
 
 
 def accepted_for_paper(board: Board, host: Host) -> tuple[str, ...] | None:

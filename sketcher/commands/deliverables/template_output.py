@@ -25,18 +25,16 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 def _make(work: ExportWork) -> Iterator[str]:
     from sketcher.exchange.template_file import CAUTION, write_template
-    from sketcher.inspect.release import release_cut
+    from sketcher.inspect.release import release_marking_out
 
-    release_cut(work.inspection, work.despite)
+    release_marking_out(work.inspection, work.despite)
     with progress("drawing the template"):
         written = write_template(work.inspection.part, work.place, work.args.paper or "auto",
                                  work.args.mirrored, work.put)
     side = ", mirrored" if work.args.mirrored else ""
-    yield f"{work.place}: template of {written.told}{side}"
+    yield f"{work.place}: template of {written.told}{side}{written.lacking}"
     for finding in () if work.args.cut else work.inspection.findings:
         yield f"  mind: {finding.code}: {finding.text}"
-    if written.unlettered:
-        yield f"  mind: {written.unlettered} holes without room for a letter; see the hole list"
     yield f"  caution: {CAUTION}"
 
 

@@ -18,6 +18,7 @@ from sketcher.part.kinds import KINDS
 from sketcher.part.value import GridPattern, Material, Part
 from tests.hosts import AnsweringHost
 from tests.r12_reader import read_r12
+from tests.read_back import words_of
 
 
 def plate() -> Part:
@@ -209,6 +210,14 @@ def test_the_sheet_is_exported(tmp_path: Path, choice: int, suffix: str) -> None
     assert perform("file.export_sheet", board, host), board.bench.message
     assert ("ask_path", suffix) in host.calls
     assert path.stat().st_size > 1000
+
+
+@pytest.mark.parametrize(("choice", "paper", "mirrored"), [(0, "A4", False), (3, "letter", True)])
+def test_a_template_is_exported(tmp_path: Path, choice: int, paper: str, mirrored: bool) -> None:
+    board, host = Board(plate()), AnsweringHost(path=tmp_path / "t.pdf", choice=choice)
+    assert perform("file.export_template", board, host), board.bench.message
+    assert f"t.pdf exported: 1 sheet of {paper}. Print at 100 %" in board.bench.message.text
+    assert ("MIRRORED" in words_of(tmp_path / "t.pdf")) == mirrored
 
 
 def test_the_part_is_described() -> None:

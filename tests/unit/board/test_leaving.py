@@ -83,6 +83,16 @@ def test_what_no_cutter_can_make_is_not_even_asked(tmp_path: Path) -> None:
     assert list(tmp_path.iterdir()) == []
 
 
+@pytest.mark.parametrize("sure", [False, True])
+def test_a_template_of_a_loose_part_asks(tmp_path: Path, sure: bool) -> None:
+    host = AnsweringHost(path=tmp_path / "t.pdf", sure=sure)
+    perform("file.export_template", board_of(loose()), host)
+    told = asked(host)
+    assert told
+    assert {line.partition(":")[0] for line in told} == {"loose"}
+    assert (tmp_path / "t.pdf").exists() == sure
+
+
 def test_a_sheet_that_would_leave_something_out_asks(tmp_path: Path) -> None:
     board = board_of(astray())
     host = AnsweringHost(path=tmp_path / "x.svg", choice=1, sure=False)

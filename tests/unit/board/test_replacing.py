@@ -15,7 +15,7 @@ from tests.hosts import AnsweringHost
 
 FOREIGN = b"  0\nSECTION\n  2\nENTITIES\n  0\nENDSEC\n  0\nEOF\n"
 EXPORTS = (("file.export_cut", ".dxf"), ("file.export_sheet", ".pdf"),
-           ("file.export_inspection", ".html"))
+           ("file.export_template", ".pdf"), ("file.export_inspection", ".html"))
 
 
 @pytest.fixture
