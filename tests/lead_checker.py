@@ -104,9 +104,9 @@ def lead_faults(
     yield from _same(contour, before, name)
     way = shapely.MultiLineString([ring(some) for some in (path.lead_in, path.lead_out) if some])
     # The kerf beside a lead touches the part where the lead touches the contour, so a little less.
-    if kerf and way.buffer(0.5 * kerf - tol, quad_segs=64).intersects(solid):
+    if way.distance(solid) < 0.5 * kerf - tol:
         yield f"{name}: the kerf of a lead cuts into the part"
-    if solid.buffer(-tol).intersects(way):
+    if way.distance(solid) == 0.0 and deepest(way, solid) > tol:
         yield f"{name}: a lead cuts into the part"
     pierce = shapely.Point(ends(path.lead_in[0])[0])
     if solid.distance(pierce) < width - tol:
@@ -115,13 +115,21 @@ def lead_faults(
         yield f"{name}: pierced on the other side of the contour"
 
 
+def deepest(way: Any, solid: Any) -> float:
+    """How deep a way lies in the part, at places a hundredth of it apart and at all its corners."""
+    fine = way.segmentize(way.length / 100.0)
+    dots = shapely.points(shapely.get_coordinates(fine))
+    inner = dots[shapely.contains(solid, dots)]
+    return float(shapely.distance(solid.boundary, inner).max(initial=0.0))
+
+
 def _headings(path: Any, name: str) -> Iterator[str]:
     """A lead bends onto the contour and off it without a corner, or comes square from a center."""
     first, last = path.contour.curves[0], path.contour.curves[-1]
     joints = [(path.lead_in[-1], first, 0.0)]
     joints += [(a, b, 0.0) for a, b in pairwise(path.lead_in)]
     joints += [(last, path.lead_out[0], 0.0)] if path.lead_out else []
-    if hasattr(path.lead_in[-1], "direction"):
+    if hasattr(path.lead_in[-1], "direction") and hasattr(first, "center"):
         joints[0] = (path.lead_in[-1], first, 0.5 * pi)
         if dist(ends(path.lead_in[0])[0], first.center) > 1e-9 * first.radius:
             yield f"{name}: a straight lead that does not come from the center"

@@ -32,12 +32,13 @@ def _in_the_way(
     contour: CutContour, scrap: Scrap, rule: LeadRule, unit: str
 ) -> tuple[str, str]:
     """Problem and remedy for a contour that has no room for a lead."""
-    drill = "mark it for the drill, or cut without lead-ins"
+    way_out = ("make it wider, or cut without lead-ins" if contour.circle is None else
+               "mark it for the drill, or cut without lead-ins")
     kerf = with_unit(rule.width, unit)
     if too_narrow(contour, rule):
         wide = widest(contour, rule)
         return (f"the hole is {with_unit(wide, unit)} wide, and a pierce for a kerf of {kerf} "
-                f"takes {with_unit(2.0 * rule.width, unit)}", drill)
+                f"takes {with_unit(2.0 * rule.width, unit)}", way_out)
     first = next(beginnings(contour))
     off = 0.5 * rule.kerf + offset_of_pierce(rule.length, SWEEPS[0])[1]
     if rule.given and off < rule.width:
@@ -49,7 +50,7 @@ def _in_the_way(
     asked = with_unit(rule.length, unit)
     if rule.given:
         return f"with {asked} it meets {edge}", "give a shorter lead-in, or auto"
-    return f"there is no room for one up to {asked}: it meets {edge}", drill
+    return f"there is no room for one up to {asked}: it meets {edge}", way_out
 
 
 def told_of(

@@ -134,5 +134,5 @@ def judge_refusal(
 PROOF = Proof(
     "leads", "the leads and tabs of 1,000 plans are clear of the part (shapely); refused is what "
     "has no room", "plans", ("bad lead", "bad tab", "not named", "refused with room"),
-    whole=1000, short=8, case=one_plan, minutes=4.0,
+    whole=1000, short=2, case=one_plan, minutes=8.0,
 )

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from math import dist, pi
 from typing import Any
 
@@ -10,6 +11,7 @@ import pytest
 
 from sketcher.errors import ExportError
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import moved, reflected
 from sketcher.shop.beginnings import beginnings, begun_at
 from sketcher.shop.cut_plan import CutContour, CutPath, CutSettings
 from sketcher.shop.leads import with_leads
@@ -162,7 +164,7 @@ def test_a_hole_too_small_for_a_pierce_is_refused_by_name() -> None:
     assert refused.value.place == "lead-in of h1"
     assert refused.value.problem == ("the hole is 2.9 mm wide, and a pierce for a kerf of 1.5 mm "
                                      "takes 3 mm; nor is there one for h2")
-    assert refused.value.remedy
+    assert refused.value.remedy == "mark it for the drill, or cut without lead-ins"
     led(*contours, process="laser")
 
 
@@ -199,7 +201,7 @@ def test_a_hole_is_refused_where_a_fine_search_finds_no_place_either(
     width: float, fits: bool
 ) -> None:
     plate, one = box(100.0, 60.0), slanting(width)
-    place = found_place(one, part_of((plate, one)), 0.0, 1.5, [0.4 * k for k in range(6, 10)])
+    place = found_place(one, part_of((plate, one)), 0.0, 1.5, [2.6, 3.2])
     assert (place is not None) is fits
     if fits:
         led(plate, one)
@@ -207,6 +209,7 @@ def test_a_hole_is_refused_where_a_fine_search_finds_no_place_either(
     with pytest.raises(ExportError, match=r"there is no room for one up to 3\.75 mm") as refused:
         led(plate, one)
     assert refused.value.place == "lead-in of the contour of v1"
+    assert refused.value.remedy == "make it wider, or cut without lead-ins"
 
 
 def test_without_a_lead_nothing_is_other_than_before() -> None:
@@ -233,3 +236,22 @@ def test_a_plan_has_the_leads_and_tabs_that_are_chosen_and_none_by_itself() -> N
     assert any("tabs of" in line for line in plan.told)
     plain = plan_cut(inspection)
     assert not any(path.lead_in or path.lead_out or path.tabs for path in plain.paths)
+
+
+def test_the_checker_sees_what_is_wrong_with_a_lead() -> None:
+    plate = box(100.0, 60.0)
+    (path,), _ = led(plate)
+    solid = part_of((plate,))
+
+    def faults(kerf: float = 0.0, width: float = 1.5, **changed: Any) -> str:
+        return "; ".join(lead_faults(replace(path, **changed), solid, kerf, width, plate))
+
+    assert faults() == ""
+    assert "a gap of" in faults(lead_in=tuple(moved(c, 0.0, 1e-4) for c in path.lead_in))
+    along = Line(path.contour.start, (path.contour.start[0] + 1.0, path.contour.start[1]))
+    inside = faults(lead_in=tuple(reflected(c, along) for c in path.lead_in))
+    assert "a lead cuts into the part" in inside
+    assert "pierced on the other side" in inside
+    assert "the kerf of a lead cuts into the part" in faults(kerf=0.3)
+    assert "pierced 3.0365 off the part" in faults(width=3.5)
+    assert "meets it at" in faults(lead_in=(Line(path.pierce, path.contour.start),))
