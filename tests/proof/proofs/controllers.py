@@ -4,11 +4,17 @@ Random plates whose area elementary formulas give, and every eighth case a demo 
 written in R12 as polylines and as single lines and arcs, now and then moved to the lower left, and
 in the larger form. `tests/r12_reader.py` refuses whatever is more than the least of R12; its areas,
 GDAL's and the formulas' are one, the extents are the box, and the second export is the first one.
+
+Once more it is written with kerf, lead-ins, tabs, punch marks and copies as chance will have them,
+or refused in one line: the marks come first, leads meet their contours, layers carry the kerf.
 """
 
 from __future__ import annotations
 
 import json
+from collections.abc import Iterator
+from itertools import pairwise
+from math import dist
 from pathlib import Path
 from typing import Any
 
@@ -69,7 +75,8 @@ def judge(case: Case, path: Path, tree: dict[str, Any], area: float, counts: tup
     except (NotR12, UnicodeDecodeError) as error:
         case.tally.fault("not read", f"{how}: {error}")
         return
-    wrong = [*wrong_in(found, area, counts, unit, case.tally), *lower_left(found, bool(moved))]
+    wrong = [*chosen(case, path, how), *wrong_in(found, area, counts, unit, case.tally),
+             *lower_left(found, bool(moved))]
     if len(loops) != sum(counts):
         wrong.append(f"{len(loops)} loops of single pieces, not {sum(counts)}")
     if any(abs(a - b) > EXACT * span(found) for a, b in zip(found.box, pieces.box, strict=True)):
@@ -80,6 +87,70 @@ def judge(case: Case, path: Path, tree: dict[str, Any], area: float, counts: tup
             wrong.append(f"GDAL finds {chords!r} in {file.name}, not {area!r}")
     if wrong:
         case.tally.fault("not true", f"{how}: {'; '.join(wrong)}")
+
+
+def chosen(case: Case, path: Path, how: str) -> list[str]:
+    """Export with settings as chance will have them; what is wrong with the file."""
+    roll, out = case.random, case.folder / "chosen.dxf"
+    kerf = roll.choice(("", "0.2", "1.5"))
+    process = roll.choice(("laser", "plasma"))
+    wishes = [("--kerf", f"{kerf}mm")] if kerf else []
+    wishes += [("--lead", "auto")] if roll.random() < 0.7 else []
+    wishes += [("--tabs", str(roll.randint(1, 4)))] if roll.random() < 0.3 else []
+    wishes += [("--mark", roll.choice(("point", "cross", "circle")))]
+    wishes += [("--copies", "2"), ("--plate", "6000mmx6000mm")] if roll.random() < 0.3 else []
+    words = [word for wish in wishes for word in wish]
+    how = f"{how}: {process} {' '.join(words)}"
+    said = command("export", path, "--cut", out, "--form", "r12", "--process", process, *words)
+    case.tally.count("files")
+    if said.status == 1 and len(said.lines) == 1 and not out.exists():
+        case.tally.count("settings refused")
+        return []
+    if said.status or said.err:
+        case.tally.fault("not written", f"{how}: {said.status}: {said.err}")
+        return []
+    case.tally.count("with settings")
+    try:
+        found = read_r12(out.read_bytes())
+    except (NotR12, UnicodeDecodeError) as error:
+        case.tally.fault("not read", f"{how}: {error}")
+        return []
+    return [f"{how}: {wrong}" for wrong in (*out_of_order(found), *unlike_extents(found),
+                                            *wrong_layers(found, kerf))]
+
+
+def out_of_order(found: R12File) -> Iterator[str]:
+    """Marks come first; a lead meets the contour that it goes with."""
+    layers = [each.layer for each in found.entities]
+    marks = layers.count("MARK")
+    if "MARK" in layers[marks:]:
+        yield "a mark comes after a contour"
+    drawn = found.entities[marks:]
+    for before, after in pairwise(drawn):
+        if (before.layer == "LEAD") and (after.layer != "LEAD") and apart(before, after) > MEETS:
+            yield f"a lead-in ends {apart(before, after)} off its contour"
+    for number, each in enumerate(drawn[1:], 1):
+        ahead = drawn[number + 1].layer if number + 1 < len(drawn) else "LEAD"
+        lead_out = each.layer == ahead == "LEAD" != drawn[number - 1].layer
+        if lead_out and apart(drawn[number - 1], each) > MEETS:
+            yield f"a lead-out begins {apart(drawn[number - 1], each)} off its contour"
+
+
+def apart(before: Drawn, after: Drawn) -> float:
+    """Distance from where one entity ends to where the next begins."""
+    return dist(before.segments[-1][1], after.segments[0][0])
+
+
+def wrong_layers(found: R12File, kerf: str) -> Iterator[str]:
+    """Contours stand on layers with the kerf's name, in the unit of the file."""
+    names = {each.layer for each in found.entities} - {"MARK", "LEAD"}
+    plain = {"INSIDE", "OUTSIDE"}
+    if kerf and any("_KERF_" not in name for name in names):
+        yield f"no kerf on {sorted(names)}"
+    if kerf and not any("do not offset it again" in line for line in found.comments):
+        yield f"no kerf in {found.comments}"
+    if not kerf and not names <= plain:
+        yield f"layers {sorted(names)}"
 
 
 def wrong_in(
@@ -98,12 +169,17 @@ def wrong_in(
     tally.worst("share of the area off", abs(measured / area - 1.0))
     if abs(measured - area) > EXACT * area:
         wrong.append(f"encloses {measured!r}, not {area!r}")
-    extents = (*found.low, *found.high)
-    if any(abs(a - b) > EXACT * span(found) for a, b in zip(extents, found.box, strict=True)):
-        wrong.append(f"extents {extents}, and it fills {found.box}")
+    wrong += unlike_extents(found)
     if f"unit {unit}" not in found.comments:
         wrong.append(f"no unit in {found.comments}")
     return wrong
+
+
+def unlike_extents(found: R12File) -> Iterator[str]:
+    """The extents are the box of what is drawn."""
+    extents = (*found.low, *found.high)
+    if any(abs(a - b) > EXACT * span(found) for a, b in zip(extents, found.box, strict=True)):
+        yield f"extents {extents}, and it fills {found.box}"
 
 
 def lower_left(found: R12File, moved: bool) -> list[str]:
