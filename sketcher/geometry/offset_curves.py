@@ -21,6 +21,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import reversed_curve, split, tangent_at, turn
 from sketcher.geometry.meet import meet
 from sketcher.geometry.meet_many import meet_all
+from sketcher.geometry.vicinity import Vicinity
 
 Join: TypeAlias = Literal["round", "mitre"]
 
@@ -229,8 +230,8 @@ def _kept(
     probes = np.concatenate(
         [table.points(every, np.full(len(pieces), t)) for t in (0.5, 0.25, 0.75)]
     )
-    original = CurveTable(curves)
-    apart = original.distances_to_all(probes).min(axis=1).reshape(3, -1).min(axis=0)
+    _, least = Vicinity(CurveTable(curves)).nearest(probes)
+    apart = least.reshape(3, -1).min(axis=0)
     # Near a shallow crossing a short wrong piece is hardly too near; a millionth of the offset is
     # far above rounding and far below what such a piece would show.
     keep = apart >= distance - max(10.0 * tol, 1e-7 * distance)

@@ -21,6 +21,7 @@ from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import XY, Arc, Circle, Curve
 from sketcher.geometry.evaluate import end_of
 from sketcher.geometry.offset_curves import CurveRun, offset
+from sketcher.geometry.vicinity import Vicinity
 from sketcher.inspect.words import length
 from sketcher.interrupt import check
 from sketcher.shop.cut_plan import CutContour
@@ -154,7 +155,7 @@ def _rounded(contour: CutContour, way: CutContour, kerf: float, unit: str) -> It
     table = CurveTable(contour.curves)
     every = np.arange(len(contour.curves))
     places = np.concatenate([table.points(every, np.full(len(every), t)) for t in (0.0, 0.5)])
-    apart = CurveTable(way.curves).distances_to_all(places).min(axis=1) - 0.5 * kerf
+    apart = Vicinity(CurveTable(way.curves)).nearest(places)[1] - 0.5 * kerf
     left = float(apart.max())
     if left > max(1e-6 * kerf, tolerance(contour.curves)):
         numbers = sorted({k % len(every) for k in np.flatnonzero(apart > 0.5 * left).tolist()})
