@@ -23,7 +23,10 @@ coordinates, the inside contours on their own layer (INSIDE) and first in the fi
 header. No center lines, no text, no layout lines. Contours are polylines whose arcs are exact
 bulges; --pieces exports single lines and arcs for controllers that want those. --form r12 is for
 the simplest controllers: it has no unit in its header, so put it in the name, plate-mm.dxf. Sizes
-are nominal: nothing is offset for the kerf, which the cutter's own program does, once.
+are nominal, and the cutter's own program offsets for the kerf, once. Where it does not, --kerf LEN
+does: outside contours grow and inside ones shrink by half of it; the layers and a comment name it,
+and a file or a part that carries a kerf is never offset again. 'sketcher coupon' makes a test piece
+to measure it by.
 
 A part with findings is neither cut nor drawn. --despite CODE accepts those of a code ('loose',
 'near-tangent', as 'sketcher inspect' tells them), several with commas or by saying it again; every

@@ -112,7 +112,7 @@ def _exported(args: argparse.Namespace, sizes: CouponSizes) -> Iterator[str]:
     with progress("making the coupon"):
         solution = solve_sketch(coupon_part(sizes))
         inspection = inspect_part(solution.part, solution.report)
-        settings = CutSettings(process=sizes.process, small_holes="cut")
+        settings = CutSettings(process=sizes.process, small_holes="cut", lead="auto")
         write_cut(inspection, place, put=outputs.put, settings=settings)
     outputs.write()
     yield from (f"{args.out}: {line}" if not k else f"  {line}"
@@ -132,6 +132,8 @@ def _how(sizes: CouponSizes) -> Iterator[str]:
     yield (f"a square of {said(side)} for {said(sizes.thickness)} plate and {sizes.process}, two "
            f"holes, {len(sizes.slots)} slots; nominal size, unit {sizes.unit}")
     yield "cut it on its lines: switch the kerf of the cutter's program off, for this file alone"
+    yield ("the cut leads in from the scrap, at the middle of an edge and in the holes: measure "
+           "beside those places")
     yield (f"width and height: kerf = {bare_length(side, sizes.unit)} - what the caliper says; "
            f"{bare_length(side - kerf, sizes.unit)} gives {said(kerf)}")
     for name, hole in (("hole1, the left one", first), ("hole2", second)):

@@ -44,7 +44,9 @@ def without_needless_vertices(contour: CutContour, tol: float) -> CutContour:
     runs = tuple(_runs([contour.curves[k] for k in order], tol))
     if len(runs) == count:
         return contour
-    ids, merged, start, done = [], [], 0, 0
+    ids: list[str] = []
+    merged: list[Curve] = []
+    start = done = 0
     for many, curve in runs:
         numbers = order[done : done + many]
         # It goes on beginning where it began, or with the run in which that place lies.

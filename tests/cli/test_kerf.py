@@ -7,6 +7,7 @@ from pathlib import Path
 
 import ezdxf
 import pytest
+from ezdxf import bbox
 
 from sketcher.cli import main
 from tests.demo_parts import SOUND
@@ -73,9 +74,16 @@ def test_a_coupon_is_written_and_its_readings_give_the_kerf(
     assert "cut it on its lines" in told
     assert "Nominal size: not offset for the kerf. Let" not in told
     space = ezdxf.readfile(out).modelspace()
-    assert sorted(c.dxf.radius for c in space.query("CIRCLE")) == [6.0, 10.5]
-    (outline,) = space.query("LWPOLYLINE")
-    assert (outline.closed, len(outline)) == (True, 5 + 4 * 7)
+    found = {(e.dxftype(), e.dxf.layer) for e in space}
+    assert ("LWPOLYLINE", "LEAD") in found
+    (outline,) = space.query('LWPOLYLINE[layer=="OUTSIDE"]')
+    xs, ys = zip(*outline.get_points("xy"), strict=True)
+    assert outline.closed
+    assert (min(xs), min(ys), max(xs), max(ys)) == (0.0, 0.0, 120.0, 120.0)
+    assert len(xs) == 5 + 4 * 7 + 1  # and where the cut begins
+    inside = space.query('*[layer=="INSIDE"]')
+    widths = sorted(bbox.extents([e]).size.x for e in inside)
+    assert widths == pytest.approx([12.0, 21.0], abs=1e-6)
     assert main([*kind, "--measured", "width=118.5", "height=118.3", "hole1=22.6", "slot=3"]) == 0
     lines = capsys.readouterr().out.splitlines()
     assert lines == ["width: kerf 1.5 mm", "height: kerf 1.7 mm", "hole1: kerf 1.6 mm",
