@@ -18,6 +18,7 @@ OFTEN = (
     ("bind.join",),
     ("edit.cut", "edit.copy", "edit.paste", "edit.delete", "edit.delete_heal"),
     ("shape.outline", "shape.layout", "shape.axis"),
+    ("readout.hole_zero", "readout.hole_along"),
     ("edit.undo", "view.fit_selection", "view.fit"),
 )
 

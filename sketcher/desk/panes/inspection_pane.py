@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 
 from sketcher.board.board import Board
 from sketcher.board.job import Job
+from sketcher.board.steps.notices import Change
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.advice_watch import AdviceWatch
 from sketcher.desk.panes.cutting_section import (
@@ -29,6 +30,7 @@ from sketcher.desk.panes.cutting_section import (
     CuttingTold,
     short_entry,
 )
+from sketcher.desk.panes.holes_section import HolesWatch
 from sketcher.desk.panes.reason_note import ReasonNote
 from sketcher.desk.panes.row_table import EntryTable
 from sketcher.desk.panes.section_tabs import SectionTabs
@@ -40,9 +42,9 @@ from sketcher.part.value import Part
 TITLES = {
     "findings": "Findings", "dimensions": "Dimensions", "joints": "Joints and touches",
     "freedoms": "Freedoms", "doubled": "Redundant", "profile": "Profile", "symmetry": "Symmetry",
-    "cutting": "Cutting",
+    "cutting": "Cutting", "holes": "Holes",
 }
-FINDINGS, CUTTING = (list(TITLES).index(name) for name in ("findings", "cutting"))
+FINDINGS, CUTTING, HOLES = (list(TITLES).index(name) for name in ("findings", "cutting", "holes"))
 AIR = 14
 """Pixels around the words on a section's tab."""
 NOTE_SHARE = 5
@@ -96,6 +98,7 @@ class InspectionPane(QWidget):
         self.advice.came.connect(self._advise)
         self.advice.waits.connect(self._await_advice)
         self.advice.lacks.connect(self._no_advice)
+        self.holes = HolesWatch(board, self.tables["holes"], self)
         self._stopped = False
         self._drawing = ""
         self.box.currentChanged.connect(self._opened)
@@ -167,8 +170,15 @@ class InspectionPane(QWidget):
             table.viewport().update()
 
     @Slot(object)
-    def hear(self, _: object) -> None:
-        """Judge anew where the outline that is being drawn is another one, or ends."""
+    def hear(self, change: Change) -> None:
+        """Judge anew where the outline that is being drawn is another one, or ends.
+
+        The list of holes is the part's, and its chosen rows are what is selected.
+        """
+        if self.box.currentIndex() == HOLES and change.reason != "drag":  # letting go is an edit
+            self.holes.look()
+            if change.reason == "selection":
+                self.holes.follow()
         if self.board.tool.drawn_from != self._drawing:
             self._drawing = self.board.tool.drawn_from
             known = self.board.bench.derived.known_inspection()
@@ -224,6 +234,9 @@ class InspectionPane(QWidget):
             widget = self.box.currentWidget()
             QTimer.singleShot(0, self, self._reveal)  # when the box has been laid out anew
             self.note.look_at(widget if isinstance(widget, EntryTable) else None)
+            if place == HOLES:
+                self.holes.look()
+                self.holes.follow()
             if self._stopped:  # whoever opens a section wants to know after all
                 self.refresh()
             else:
