@@ -170,7 +170,7 @@ class MainWindow(QMainWindow):
         self.host.cutting = cutting_page(self.board, self)
         self.host.shows = {
             "preferences": self._preferences, "start": self.first.show_page,
-            "about": self._about, "marking": self._mark_class,
+            "about": self._about, "holes": self.inspection.show_holes, "marking": self._mark_class,
             **paperwork(self.board, self.commands, self),
         }
 

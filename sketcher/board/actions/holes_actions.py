@@ -94,6 +94,12 @@ def export_holes(board: Board, host: Host) -> None:
     board.bench.say(f"{path.name} exported.", "done")
 
 
+def show_holes(board: Board, host: Host) -> None:
+    """Open the list of holes beside the sheet."""
+    board.bench.set_setting("show_inspection", True)
+    host.show_dialog("holes")
+
+
 def has_zero(board: Board) -> bool:
     """Tell whether a place is selected that holes can be measured from."""
     return bool(zero_chosen(board))
@@ -112,6 +118,9 @@ def has_axes(board: Board) -> bool:
 ACTIONS = (
     Action("file.export_holes", "Export the list of holes ...", export_holes, "file", (),
            "Exports place and size of every hole and slot, in the order in which they are drilled.",
+           has_outline),
+    Action("view.holes", "List of holes", show_holes, "view", (),
+           "Lists place and size of each hole beside the sheet; a row is chosen as its hole is.",
            has_outline),
     Action("readout.copy_holes", "Copy the list of holes", copy_holes, "readout", (),
            "Puts place and size of every hole on the clipboard as a table.", has_outline),

@@ -30,7 +30,7 @@ from sketcher.desk.panes.cutting_section import (
     CuttingTold,
     short_entry,
 )
-from sketcher.desk.panes.holes_section import HolesWatch
+from sketcher.desk.panes.holes_section import NAME, TITLE, HolesWatch
 from sketcher.desk.panes.reason_note import ReasonNote
 from sketcher.desk.panes.row_table import EntryTable
 from sketcher.desk.panes.section_tabs import SectionTabs
@@ -42,9 +42,11 @@ from sketcher.part.value import Part
 TITLES = {
     "findings": "Findings", "dimensions": "Dimensions", "joints": "Joints and touches",
     "freedoms": "Freedoms", "doubled": "Redundant", "profile": "Profile", "symmetry": "Symmetry",
-    "cutting": "Cutting", "holes": "Holes",
+    "cutting": "Cutting",
 }
-FINDINGS, CUTTING, HOLES = (list(TITLES).index(name) for name in ("findings", "cutting", "holes"))
+FINDINGS, CUTTING = (list(TITLES).index(name) for name in ("findings", "cutting"))
+HOLES = len(TITLES)
+"""Place of the list of holes, which has a tab once it was asked for: each tab takes room."""
 AIR = 14
 """Pixels around the words on a section's tab."""
 NOTE_SHARE = 5
@@ -84,13 +86,7 @@ class InspectionPane(QWidget):
         self.note = ReasonNote(self)
         self.tables: dict[str, EntryTable] = {}
         for name, title in TITLES.items():
-            table = EntryTable(self.box, title, look.bad)
-            table.entered.connect(self._point)
-            table.activated.connect(self._ask)
-            table.clicked.connect(self._ask)
-            self.note.watch(table)
-            self.tables[name] = table
-            self.box.addItem(table, title)
+            self.box.addItem(self._table(name, title, look), title)
         self.tabs = SectionTabs(self.box, look)
         self._short = short_entry(PENDING)
         self._first: SectionEntry | None = None
@@ -98,13 +94,39 @@ class InspectionPane(QWidget):
         self.advice.came.connect(self._advise)
         self.advice.waits.connect(self._await_advice)
         self.advice.lacks.connect(self._no_advice)
-        self.holes = HolesWatch(board, self.tables["holes"], self)
+        self.holes = HolesWatch(board, self._table(NAME, TITLE, look), self)
+        self.tables[NAME].hide()  # until its section is in the box
         self._stopped = False
         self._drawing = ""
         self.box.currentChanged.connect(self._opened)
         stack.addWidget(self._room(), 1)
         stack.addWidget(self.note)
         self._opened(self.box.currentIndex())
+
+    def _table(self, name: str, title: str, look: Look) -> EntryTable:
+        """Return the table of a section, whose rows can be pointed at and gone to."""
+        table = self.tables[name] = EntryTable(self.box, title, look.bad)
+        table.entered.connect(self._point)
+        table.activated.connect(self._ask)
+        table.clicked.connect(self._ask)
+        table.fitted.connect(self._make_room)
+        self.note.watch(table)
+        return table
+
+    def show_holes(self) -> None:
+        """Open the list of holes."""
+        table = self.tables[NAME]
+        if self.box.indexOf(table) < 0:
+            self.box.addItem(table, TITLE)
+            self._plain()
+        table.show()
+        self.box.setCurrentWidget(table)
+
+    def _plain(self) -> None:
+        """Let each section be scrolled by the room, and the keyboard go to its rows."""
+        for inner in self.box.findChildren(QScrollArea):  # each section lies in one of the box's
+            inner.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+            inner.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
 
     def _room(self) -> QScrollArea:
         """Return where the sections lie; in a low window they are scrolled to."""
@@ -115,12 +137,8 @@ class InspectionPane(QWidget):
         room.setAccessibleName("Sections of the inspection")
         room.setWidget(self.box)
         self.box.setAutoFillBackground(False)
-        for inner in self.box.findChildren(QScrollArea):  # each section lies in one of the box's
-            inner.setFocusPolicy(Qt.FocusPolicy.NoFocus)
-            inner.setVerticalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self._plain()
         room.viewport().setAutoFillBackground(False)
-        for table in self.tables.values():
-            table.fitted.connect(self._make_room)
         return room
 
     @Slot()
