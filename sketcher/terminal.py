@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import argparse
+import json
 import sys
 import threading
-from collections.abc import Callable, Collection, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from sketcher.errors import EditError
+from sketcher.errors import EditError, FileError, SketcherError
 
 if TYPE_CHECKING:
     from sketcher.exchange.outputs import Form
+    from sketcher.inspect.findings import Finding
     from sketcher.inspect.inspection import Inspection
     from sketcher.part.atomic import Put
     from sketcher.part.value import Part
@@ -51,6 +53,30 @@ class Command:
     rank: int
 
 
+JSON_VERSION = 1
+"""Of what ``--json`` prints: a key that goes, or means something else, is a new version."""
+
+STREAM = "-"
+"""In place of a file: standard input, or standard output."""
+
+
+def add_json(parser: argparse.ArgumentParser, words: str) -> None:
+    """Add the option by which a command prints JSON in place of lines; `words` say what of."""
+    parser.add_argument("--json", action="store_true", help=f"print {words} as JSON")
+
+
+def print_json(command: str, content: Mapping[str, object]) -> None:
+    """Print what a command found, with the names of its form and of its version first."""
+    told = {"format": f"part-profile-{command}", "version": JSON_VERSION, **content}
+    print(json.dumps(told, indent=1, ensure_ascii=False, allow_nan=False))
+
+
+def minded(findings: Iterable[Finding]) -> Iterator[str]:
+    """Yield findings with which something was exported all the same."""
+    for finding in findings:
+        yield f"  mind: {finding.code}: {finding.text}"
+
+
 @dataclass(frozen=True, slots=True)
 class ExportWork:
     """One output of one part, to be made.
@@ -67,6 +93,8 @@ class ExportWork:
         Where the output goes.
     put : callable
         Takes place and content.
+    facts : dict
+        What ``--json`` tells of the output beside its lines; filled in by who makes it.
     """
 
     args: argparse.Namespace
@@ -74,6 +102,7 @@ class ExportWork:
     despite: Collection[str]
     place: str
     put: Put
+    facts: dict[str, object] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,6 +138,13 @@ class ExportOutput:
     make: Callable[[ExportWork], Iterable[str]]
     goes_with: tuple[str, ...]
     rank: int
+
+
+def add_changes(parser: argparse.ArgumentParser) -> None:
+    """Add the option that gives parameters and dimensions another value for one run."""
+    parser.add_argument("--set", metavar="NAME=VALUE", action="append", default=[], dest="changes",
+                        help="another value for a parameter, or for a dimension by its id; may be "
+                             "given more than once")
 
 
 def add_jobs(parser: argparse.ArgumentParser) -> None:
@@ -149,6 +185,7 @@ def solved(
     Parameters
     ----------
     path : str
+        Or `STREAM` for what comes from standard input.
     changes : sequence of str
         NAME=VALUE for parameters and dimensions.
     others : sequence of str
@@ -159,12 +196,11 @@ def solved(
     from sketcher.inspect.sketched import solve_sketch
     from sketcher.part.edits.confirm_side import confirm_side
     from sketcher.part.edits.turn_side import turn_side
-    from sketcher.part.store import load
     from sketcher.quantity.parameters import evaluate_all
     from sketcher.solve import solve_with
 
     with progress(f"reading {path}"):
-        part = load(path)
+        part = _read(path)
     parameters, values = _changes(part, changes)
     evaluate_all({**part.parameters, **parameters}, part.unit)  # so that an error names them
     with progress(f"solving {part.name}"):
@@ -176,6 +212,20 @@ def solved(
         if changes:
             solution = solve_with(solution.part, parameters, values)
         return solution
+
+
+def _read(path: str) -> Part:
+    """Read a part from a file, or from standard input."""
+    from sketcher.part import file_text
+    from sketcher.part.store import load
+
+    if path != STREAM:
+        return load(path)
+    try:
+        return file_text.read(sys.stdin.buffer.read(file_text.MAX_BYTES + 1))
+    except SketcherError as error:
+        place = f"standard input: {error.place}" if error.place else "standard input"
+        raise FileError(place, error.problem, error.remedy) from None
 
 
 def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[str, str]]:

@@ -11,7 +11,15 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError
-from sketcher.terminal import DONE, FINDINGS, Command, add_jobs, check_jobs, progress
+from sketcher.terminal import (
+    DONE,
+    FINDINGS,
+    Command,
+    add_jobs,
+    check_jobs,
+    print_json,
+    progress,
+)
 
 if TYPE_CHECKING:
     from sketcher.marking.class_run import ClassProgress
@@ -113,8 +121,7 @@ def _mark(args: argparse.Namespace) -> int:
             put_report(outputs, files, results, next(iter(keys.values())), rubric, alike, names)
     written = outputs.write()
     if args.json:
-        print(json.dumps(_told(results, hand_ins, alike, written, names), indent=1,
-                         ensure_ascii=False, allow_nan=False))
+        print_json("marks", _told(results, hand_ins, alike, written, names))
     else:
         print(*_report(results, hand_ins, alike, written, roster is not None), sep="\n")
     return FINDINGS if any(one.marks.ungraded for one in results) else DONE

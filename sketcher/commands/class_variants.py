@@ -3,14 +3,21 @@
 from __future__ import annotations
 
 import argparse
-import json
 import os
 from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError
-from sketcher.terminal import DONE, Command, add_jobs, check_jobs, progress, solved
+from sketcher.terminal import (
+    DONE,
+    Command,
+    add_jobs,
+    check_jobs,
+    print_json,
+    progress,
+    solved,
+)
 
 if TYPE_CHECKING:
     from sketcher.marking.variant_files import VariantFiles
@@ -82,7 +89,7 @@ def _vary(args: argparse.Namespace) -> int:
     put_variants(outputs, files, made)
     written = outputs.write()
     if args.json:
-        print(json.dumps(_told(made, files, args.seed, written), indent=1, ensure_ascii=False))
+        print_json("variants", _told(made, files, args.seed, written))
     else:
         print(*_report(made, files, args.seed), sep="\n")
     return DONE

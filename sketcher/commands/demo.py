@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from sketcher.commands.deliverables.cut_output import write_cutting
 from sketcher.commands.opening import has_screen, show_window
 from sketcher.commands.ordering import numbered_steps
-from sketcher.terminal import DONE, FINDINGS, Command
+from sketcher.terminal import DONE, FINDINGS, Command, add_json, print_json
 
 if TYPE_CHECKING:
     from sketcher.solve.solve_report import Solution
@@ -38,6 +38,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--force", action="store_true",
                         help="replace what is there, even a part that was changed")
     parser.add_argument("--headless", action="store_true", help="open no window")
+    add_json(parser, "what was written, and the inspection,")
     parser.add_argument("--class", metavar="DIR", dest="class_folder",
                         help="write a class of hand-ins to mark there, and nothing else")
 
@@ -66,7 +67,12 @@ def _demo_class(args: argparse.Namespace) -> int:
     form = Form("a file of the demo class", (".json", ".csv", ".dxf"), lambda data: False)
     for name, content in contents.items():
         outputs.put(outputs.add("--class", folder / name, form, ask=False), content)
-    outputs.write()
+    written = outputs.write()
+    if args.json:
+        print_json("demo", {"hand-ins": [{"file": each.file, "faults": each.faults}
+                                         for each in hand_ins],
+                            "wrote": [str(path) for path in written]})
+        return DONE
     for each in hand_ins:
         print(f"{each.file}: {each.faults}")
     words = ("sketcher", "mark", folder / KEY_FILE, folder / HAND_INS, "--rubric",
@@ -101,12 +107,17 @@ def _demo_part(args: argparse.Namespace) -> int:
     for name, text in texts.items():
         outputs.put(outputs.add("--folder", folder / name, REPORT), text.encode("utf-8"))
     list(write_cutting(inspection, cut, False, (), outputs.put))
-    outputs.write()
+    mind = list(cautions(0.0, solution.part.unit))
+    written = outputs.write()
+    if args.json:
+        print_json("demo", {"inspection": inspection.as_dict(), "cautions": mind,
+                            "wrote": [str(path) for path in written]})
+        return DONE if inspection.sound else FINDINGS
     print(inspection.as_text())
     print(f"Written to {folder.resolve()}:")
     for name in (part_file.name, *texts, cut.name):
         print(f"  {name}")
-    for caution in cautions(0.0, solution.part.unit):
+    for caution in mind:
         print(f"caution: {caution}")
     if not args.headless and _somebody_looks():
         return show_window([str(part_file)])

@@ -3,19 +3,43 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Collection, Iterable, Iterator
-from dataclasses import replace
+import sys
+from collections.abc import Callable, Collection, Iterator
+from dataclasses import dataclass, field, replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sketcher.commands.deliverables import deliverables
-from sketcher.errors import EditError, ExportError, SketcherError
-from sketcher.terminal import DONE, FINDINGS, Command, ExportWork, progress, solved
+from sketcher.commands.paper.asked_drawing import (
+    OF_HOLES,
+    add_drawing_options,
+    drawn_as,
+    given_for_drawing,
+)
+from sketcher.commands.paper.sheets_and_records import (
+    SheetsTogether,
+    measured_values,
+    outside_limits,
+    record_output,
+    sheet_output,
+)
+from sketcher.errors import EditError, FileError
+from sketcher.terminal import (
+    DONE,
+    FINDINGS,
+    STREAM,
+    Command,
+    ExportWork,
+    add_changes,
+    add_json,
+    print_json,
+    progress,
+    solved,
+)
 
 if TYPE_CHECKING:
-    from sketcher.exchange.outputs import Outputs
-    from sketcher.inspect.findings import Finding
+    from sketcher.exchange.outputs import Form, Outputs
     from sketcher.inspect.inspection import Inspection
-    from sketcher.part.value import Part
 
 LESSON = """\
 --cut exports a DXF for a laser or plasma cutter: closed contours only, with true arcs at real
@@ -66,10 +90,19 @@ of a line is the edge. --mirrored turns it over, for scribing on the back.
 
 --measured goes into the record, and into the sheet of a part whose drawing has an inspection page.
 
+With several FILEs an output that holds one part is a folder, --cut cuts/: each goes there by the
+name of its FILE. --set gives a parameter or a dimension another value for this run. A FILE named -
+is read from standard input; one output that is text may go to standard output (--cut -, --holes -,
+--record -, or a sheet of one page as SVG), and all that is told goes to standard error then.
+
 Everything is looked at before anything is exported. An output replaces an earlier one of its kind.
 A part, another kind of file, a file of another program, and a record with measured values that
 would be lost are left alone unless --force is given; FILE itself, a folder, a device and another
 output of the same run always.
+
+--json prints what was exported as JSON: of each part its name, unit, the lines that are told and
+what each output holds (of a cut its contours, cut length, pierces, rapid travel), and all files
+under "wrote".
 
 Exit status: 0 exported, 1 refused or a measured value outside its limits, 2 the file cannot be
 read or replaced."""
@@ -77,29 +110,15 @@ read or replaced."""
 
 def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("files", metavar="FILE", nargs="+",
-                        help="a part, NAME.profile.json; several for one PDF of all their drawings")
+                        help="a part, NAME.profile.json, or - for standard input; several for one "
+                             "PDF of all their drawings, or for folders")
+    add_changes(parser)
     for output in deliverables():
         parser.add_argument(f"--{output.option}", metavar=output.metavar, help=output.help)
         output.options(parser)
     parser.add_argument("--sheet", metavar="OUT",
                         help="the drawing to export: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
-    drawing = parser.add_argument_group("the drawing, for this run")
-    drawing.add_argument("--standard", type=str.upper, choices=("ISO", "ASME"),
-                         help="by which the sheet is drawn: iso or asme")
-    drawing.add_argument("--paper", metavar="NAME",
-                         help="auto, an ISO sheet (A4, 'A4 lying', A3, ... A0) or an ASME one (A, "
-                              "'A upright', B, ... E)")
-    drawing.add_argument("--scale", metavar="SCALE",
-                         help="auto, or paper to part: 1:1, 1:2, 5:1")
-    drawing.add_argument("--lettering", metavar="MM", type=float,
-                         help="height of all lettering on paper, 3 mm (0.12 in) or more")
-    drawing.add_argument("--zero", metavar="POINT|EDGE,EDGE",
-                         help="from where holes are measured: a point, a hole, or the corner where "
-                              "two edges meet; auto is a corner")
-    drawing.add_argument("--along", metavar="EDGE|POINT,POINT",
-                         help="which way their X runs: along an edge or from place to place; level")
-    for name, words in PAGES.items():
-        drawing.add_argument(f"--{name}", action=argparse.BooleanOptionalAction, help=words)
+    add_drawing_options(parser)
     parser.add_argument("--record", metavar="OUT",
                         help="the inspection record to export: OUT.csv or OUT.pdf")
     parser.add_argument("--measured", metavar="IN.csv",
@@ -107,80 +126,164 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--despite", metavar="CODE", action="append", default=[],
                         help="export although the part has findings of this code; may be given "
                              "more than once, or with commas")
+    add_json(parser, "what was exported")
     parser.add_argument("--force", action="store_true",
                         help="replace what is there, even a part or another kind of file")
 
 
-PAGES = {"hole-table": "a table of holes on the sheet, or none",
-         "record-page": "a further page with the inspection record, or none",
-         "order-page": "a further page with the construction order, or none"}
-SETTINGS = {"standard": "practice", "paper": "sheet", "scale": "scale", "lettering": "lettering",
-            "hole_table": "hole_table", "record_page": "inspection_page",
-            "order_page": "order_page", "zero": "table_zero", "along": "table_along"}
-"""Options by what they set of a `Drawing`."""
-OF_HOLES = ("zero", "along")
-"""Those of them that the list of holes goes by too."""
+@dataclass(slots=True)
+class _Exported:
+    """What came of one part: the lines that are told, and the facts of each output."""
+
+    file: str
+    inspection: Inspection
+    told: list[str] = field(default_factory=list)
+    facts: dict[str, object] = field(default_factory=dict)
+    outside: list[str] = field(default_factory=list)
+
+    def as_dict(self) -> dict[str, object]:
+        """Return the entry of ``--json``."""
+        part = self.inspection.part
+        return {"file": self.file, "name": part.name, "unit": part.unit,
+                "findings": [finding.code for finding in self.inspection.findings],
+                **self.facts, "outside limits": self.outside,
+                "told": [line.strip() for line in self.told]}
 
 
 def _export(args: argparse.Namespace) -> int:
-    from sketcher.inspect.inspection import inspect_part
     from sketcher.inspect.release import named_codes
 
-    outputs = _planned(args)
+    plan = _planned(args)
     despite = named_codes(args.despite)
-    if len(args.files) > 1:
-        return _several(args, despite, outputs)
-    solution = solved(args.files[0])
+    together = SheetsTogether() if len(args.files) > 1 else None
+    done = [_one(args, file, despite, plan, together) for file in args.files]
+    last = ([] if together is None or not args.sheet
+            else list(together.write(args.sheet, plan.outputs.put)))
+    wrote = plan.outputs.write()
+    if args.json:
+        print_json("export", {"parts": [one.as_dict() for one in done],
+                              "wrote": [str(path) for path in wrote]})
+    else:
+        # what goes to standard output stays alone there
+        streamed = plan.outputs.stream
+        for one in done:
+            name = f"{one.inspection.part.name}: " if together is not None else ""
+            for line in one.told:
+                if streamed is None:
+                    print(f"{name}{line}")
+                else:
+                    print(line.replace(str(streamed), "standard output"), file=sys.stderr)
+        for line in last:
+            print(line)
+    return FINDINGS if any(one.outside for one in done) else DONE
+
+
+def _one(
+    args: argparse.Namespace, file: str, despite: Collection[str], plan: _Planned,
+    together: SheetsTogether | None,
+) -> _Exported:
+    """Make the outputs of one part."""
+    from sketcher.inspect.inspection import inspect_part
+
+    solution = solved(file, args.changes)
     solution = replace(solution, part=drawn_as(solution.part, args))
-    measured = _measured(solution.part, args)
     with progress("inspecting"):
         inspection = inspect_part(solution.part, solution.report)
-    told: list[str] = []
+    done = _Exported(file, inspection)
+
+    def work(option: str) -> ExportWork:
+        facts: dict[str, object] = {}
+        done.facts[option] = facts
+        return ExportWork(args, inspection, despite, str(plan.places[file, option]),
+                          plan.outputs.put, facts)
+
     for output in deliverables():
-        place = getattr(args, output.option)
-        if place is not None:
-            told += output.make(ExportWork(args, inspection, despite, place, outputs.put))
-    failed = (_paper(inspection, args, despite, measured, outputs, told)
-              if args.sheet or args.record else [])
-    outputs.write()
-    for line in told:
-        print(line)
-    return FINDINGS if failed else DONE
+        if getattr(args, output.option) is not None:
+            done.told += output.make(work(output.option))
+    if args.sheet and together is not None:
+        done.told += together.add(ExportWork(args, inspection, despite, "", plan.outputs.put))
+    if args.record or (args.sheet and together is None):
+        done.told += _paper(args, work, together is None, done)
+    return done
 
 
-def _planned(args: argparse.Namespace) -> Outputs:
+def _paper(
+    args: argparse.Namespace, work: Callable[[str], ExportWork], alone: bool, done: _Exported
+) -> Iterator[str]:
+    any_work = work("record" if args.record else "sheet")
+    measured = measured_values(any_work)
+    if args.sheet and alone:
+        yield from sheet_output(work("sheet"), measured)
+    if args.record:
+        yield from record_output(any_work, measured)
+    done.outside += outside_limits(any_work, measured)
+    yield from (f"{name}: outside its limits" for name in done.outside)
+
+
+@dataclass(frozen=True, slots=True)
+class _Planned:
+    """Where each output goes, by file and option; all of them looked at."""
+
+    outputs: Outputs
+    places: dict[tuple[str, str], Path]
+
+
+def _planned(args: argparse.Namespace) -> _Planned:
     """Plan the outputs; one that could not be written, or must not, is told before the work."""
     from sketcher.exchange.outputs import DRAWING, Outputs, record_with
 
-    wanted = (*((f"--{one.option}", getattr(args, one.option), one.form())
-                for one in deliverables()),
-              ("--sheet", args.sheet, DRAWING),
-              ("--record", args.record, record_with(args.measured, args.record)))
+    wanted = (*((one.option, getattr(args, one.option), one.form()) for one in deliverables()),
+              ("sheet", args.sheet, DRAWING),
+              ("record", args.record, record_with(args.measured, args.record)))
     if all(name is None for _, name, _ in wanted):
         raise EditError("export", "says nothing to export, see 'sketcher export --help'",
                         "add --cut OUT.dxf, --sheet OUT.pdf or --record OUT.csv")
     if args.measured is not None and args.record is None and args.sheet is None:
         raise EditError("--measured", "has nothing to go into", "add --record OUT.csv")
-    given = [option for option in _given_for_drawing(args)
+    given = [option for option in given_for_drawing(args)
              if args.holes is None or option not in OF_HOLES]
     if given and args.sheet is None and args.record is None:
         raise EditError(f"--{given[0].replace('_', '-')}", "is about a drawing, and none is asked",
                         "add --sheet OUT.pdf")
-    if len(args.files) > 1:
-        _refuse_for_several(args)
+    if args.measured is not None and len(args.files) > 1:
+        raise EditError("--measured", "is for one part at a time", "export the parts one by one")
+    if args.files.count(STREAM) > 1 or len(set(args.files)) < len(args.files):
+        raise EditError("export", "names a FILE twice", "name each once")
     _refuse_options_alone(args)
-    outputs = Outputs(tuple(args.files), args.force)
+    outputs = Outputs([file for file in args.files if file != STREAM], args.force)
+    if args.json and any(name == STREAM for _, name, _ in wanted):
+        raise EditError("--json", "goes to standard output, and so does an output",
+                        "name a file for the output")
+    return _Planned(outputs, dict(_places(args, wanted, outputs)))
+
+
+def _places(
+    args: argparse.Namespace, wanted: tuple[tuple[str, str | None, Form], ...], outputs: Outputs
+) -> Iterator[tuple[tuple[str, str], Path]]:
+    """Look at every place; with several files each output that holds one part is a folder."""
     for option, name, form in wanted:
-        if name is not None:
-            outputs.add(option, name, form)
-    return outputs
+        if name is None:
+            continue
+        if len(args.files) == 1 or option == "sheet":
+            place = outputs.add(f"--{option}", name, form)
+            yield from (((file, option), place) for file in args.files)
+            continue
+        if not (name.endswith(("/", "\\")) or Path(name).is_dir()):
+            raise FileError(f"--{option} {name}", "is one file for several parts",
+                            f"name a folder that is there, or end it with /: --{option} out/")
+        for file in args.files:
+            yield (file, option), _in_folder(name, file, option, form, outputs)
 
 
-def _given_for_drawing(args: argparse.Namespace) -> list[str]:
-    """Return the options of the drawing that are given; paper may be for a template alone."""
-    elsewhere = {"paper"} if args.template and not (args.sheet or args.record) else set()
-    return [option for option in SETTINGS
-            if option not in elsewhere and getattr(args, option) is not None]
+def _in_folder(name: str, file: str, option: str, form: Form, outputs: Outputs) -> Path:
+    """Plan NAME.dxf for a cut, NAME.holes.csv for any other output of NAME.profile.json."""
+    from sketcher.exchange.outputs import made_folder
+    from sketcher.part.store import SUFFIX
+
+    folder = made_folder(f"--{option}", name)
+    stem = "part" if file == STREAM else Path(file).name.removesuffix(SUFFIX)
+    middle = "" if option == "cut" else f".{option}"
+    return outputs.add(f"--{option}", folder / f"{stem}{middle}{form.suffixes[0]}", form)
 
 
 def _refuse_options_alone(args: argparse.Namespace) -> None:
@@ -193,144 +296,6 @@ def _refuse_options_alone(args: argparse.Namespace) -> None:
             raise EditError(f"--{given[0].replace('_', '-')}",
                             f"is about --{output.option}, and none is asked",
                             f"add --{output.option} {output.metavar}")
-
-
-def _refuse_for_several(args: argparse.Namespace) -> None:
-    """Tell the option that is about one part alone."""
-    for option in (*(output.option for output in deliverables()), "record", "measured"):
-        if getattr(args, option):
-            raise EditError(f"--{option}", "is for one part at a time",
-                            "export the parts one by one")
-
-
-def _several(args: argparse.Namespace, despite: Collection[str], outputs: Outputs) -> int:
-    """Draw several parts into one PDF; a part that is refused keeps all of it from being written.
-
-    A sheet that lacks one of its parts would look whole.
-    """
-    from sketcher.drafting.center_findings import center_findings
-    from sketcher.drafting.sheet import pages
-    from sketcher.exchange.sheet_file import lacks_of, write_sheets
-    from sketcher.inspect.inspection import inspect_part
-    from sketcher.inspect.release import UNBUILDABLE, release_made, release_sheet, stamp_codes
-
-    drawings, told = [], []
-    for file in args.files:
-        solution = solved(file)
-        part = drawn_as(solution.part, args)
-        inspection = inspect_part(part, solution.report)
-        on_paper = center_findings(part)
-        release_sheet(inspection, despite, on_paper)
-        told += [f"{part.name}:{line}" for line in _minded((*inspection.findings, *on_paper))]
-        stamp = stamp_codes(inspection)
-        with progress(f"drawing {part.name}"):
-            drawings.append(pages(part, None, stamp))
-            lacks = lacks_of(part, drawings[-1][0], stamp)
-        release_made(part.name, lacks, despite)
-        told += [f"{part.name}:  mind: {UNBUILDABLE}: {lack}" for lack in lacks]
-        told += [f"{part.name}:  mind: stamped: {', '.join(stamp)}"] if stamp else []
-    sheet = write_sheets(drawings, args.sheet, outputs.put)
-    outputs.write()
-    for line in (*(f"wrote {file}" for file in sheet.files), *told):
-        print(line)
-    if sheet.caution:
-        print(f"  mind: {sheet.caution}")
-    return DONE
-
-
-def drawn_as(part: Part, args: argparse.Namespace) -> Part:
-    """Return the part with the drawing that the options ask for.
-
-    A sheet that the file names goes back to fit where another standard is asked for.
-
-    Raises
-    ------
-    SketcherError
-        For a sheet, a scale or a height of lettering that there is not.
-    """
-    from sketcher.drafting.paper_scale import scale_value
-    from sketcher.drafting.paper_sizes import checked_lettering, sheet_named, sheet_names
-
-    changes = {SETTINGS[option]: getattr(args, option) for option in _given_for_drawing(args)}
-    if args.sheet and args.record:
-        changes["balloons"] = True
-    if args.process:  # sheet and cutting file of one run say the same of the holes to be drilled
-        changes["cut_by"] = "" if args.small_holes == "cut" else args.process
-    if not changes:
-        return part
-    for field in ("sheet", "scale"):
-        if str(changes.get(field, "")).lower() == "auto":
-            changes[field] = "auto"
-    practice = changes.get("practice", part.drawing.practice)
-    if changes.get("sheet", "auto") != "auto":
-        changes["sheet"] = sheet_named(changes["sheet"], practice, "--paper").name
-    elif part.drawing.sheet not in ("auto", *sheet_names(practice)):
-        changes["sheet"] = "auto"
-    if changes.get("scale", "auto") != "auto":
-        scale_value(changes["scale"], "--scale")
-    if "lettering" in changes:
-        checked_lettering(changes["lettering"], "--lettering")
-    part = part.having(drawing=replace(part.drawing, **changes))
-    if args.zero or args.along:
-        from sketcher.drafting.holes import drawn_axes
-
-        try:
-            drawn_axes(part)
-        except SketcherError as error:
-            place = error.place.replace("drawing.table_", "--")
-            raise EditError(place, error.problem, error.remedy) from None
-    return part
-
-
-def _measured(part: Part, args: argparse.Namespace) -> dict[str, float] | None:
-    from sketcher.exchange.measured_file import read_measured
-
-    if args.measured is None:
-        return None
-    if args.record is None and not part.drawing.inspection_page:
-        raise EditError("--measured", "the drawing of this part has no inspection page",
-                        "add --record OUT.csv")
-    return read_measured(part, args.measured)
-
-
-def _paper(
-    inspection: Inspection, args: argparse.Namespace, despite: Collection[str],
-    measured: dict[str, float] | None, outputs: Outputs, told: list[str],
-) -> list[str]:
-    """Draw sheet and record; return the dimensions measured outside their limits."""
-    from sketcher.drafting.center_findings import center_findings
-    from sketcher.drafting.record import FAIL, record
-    from sketcher.exchange.record_file import write_record
-    from sketcher.exchange.sheet_file import write_sheet
-    from sketcher.inspect.release import UNBUILDABLE, release_made, release_sheet, stamp_codes
-
-    part, stamp = inspection.part, stamp_codes(inspection)
-    if args.sheet:
-        on_paper = center_findings(part)
-        release_sheet(inspection, despite, on_paper)
-        told += _minded(on_paper if args.cut else (*inspection.findings, *on_paper))
-    if args.record and not inspection.report.converged:
-        raise ExportError(part.name, "the bindings cannot all hold",
-                          "see which with 'sketcher inspect'")
-    if args.sheet:
-        with progress("drawing"):
-            sheet = write_sheet(part, args.sheet, measured, stamp, True, outputs.put)
-        release_made(part.name, sheet.lacks, despite)
-        told += [f"wrote {file}" for file in sheet.files]
-        told += [f"  mind: {sheet.caution}"] if sheet.caution else []
-        told += [f"  mind: {UNBUILDABLE}: {lack}" for lack in sheet.lacks]
-        told += [f"  mind: stamped: {', '.join(stamp)}"] if stamp else []
-    if args.record:
-        write_record(part, args.record, measured, stamp, outputs.put)
-        told.append(f"wrote {args.record}")
-    failed = [row.id for row in record(part, measured) if row.verdict == FAIL]
-    told += [f"{name}: outside its limits" for name in failed]
-    return failed
-
-
-def _minded(findings: Iterable[Finding]) -> Iterator[str]:
-    for finding in findings:
-        yield f"  mind: {finding.code}: {finding.text}"
 
 
 COMMAND = Command("export", "export the cutting DXF or the sheet", LESSON, _options, _export,

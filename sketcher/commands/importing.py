@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import json
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sketcher.errors import EditError
-from sketcher.terminal import DONE, FINDINGS, Command, option_length, progress
+from sketcher.terminal import DONE, FINDINGS, Command, option_length, print_json, progress
 
 if TYPE_CHECKING:
     from sketcher.exchange.dxf_content import DxfContent
@@ -76,8 +75,7 @@ def _import(args: argparse.Namespace) -> int:
         _put_picture(args, taken, wishes, outputs)
     outputs.write()
     if args.json:
-        print(json.dumps(intake_record(taken, files), indent=1, ensure_ascii=False,
-                         allow_nan=False))
+        print_json("import", intake_record(taken, files))
     else:
         print(intake_report(taken, files), end="")
     return DONE if taken.sound else FINDINGS

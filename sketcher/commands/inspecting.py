@@ -3,15 +3,30 @@
 from __future__ import annotations
 
 import argparse
-import json
 from typing import TYPE_CHECKING
 
-from sketcher.terminal import DONE, FINDINGS, Command, option_length, progress, solved
+from sketcher.errors import SketcherError
+from sketcher.terminal import (
+    DONE,
+    FINDINGS,
+    UNUSABLE,
+    Command,
+    add_changes,
+    option_length,
+    print_json,
+    progress,
+    say,
+    solved,
+)
 
 if TYPE_CHECKING:
+    from sketcher.inspect.inspection import Inspection
     from sketcher.inspect.stock import Process
 
 PROCESSES = ("laser", "plasma")
+
+NEXT = "\n"
+"""Between the reports of two parts."""
 
 LESSON = """\
 Solves the part and measures the whole of it, reflection and patterns included: every dimension
@@ -23,6 +38,9 @@ A residual is what is minus what should be. For a tangency it is a length: how f
 from the circle, or by how much the distance of two centers differs from the sum or the difference
 of the radii.
 
+With several FILEs each is told by its name, one that cannot be read on standard error, and the exit
+status is the worst. --json then lists them under "parts".
+
 Exit status: 0 sound, 1 findings, 2 the file cannot be read. Findings are: bindings that cannot all
 hold; something that can still move; a dimension off its value or outside its limits; a joint that
 is nearly tangent; a gap, an overrun, an open end; outline that is stray, drawn twice, crosses
@@ -33,7 +51,10 @@ part sound and keeps its cutting file back. Without a material there is no advic
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
+    parser.add_argument("files", metavar="FILE", nargs="+",
+                        help="a part, NAME.profile.json, or - for standard input; several are "
+                             "told one after the other")
+    add_changes(parser)
     parser.add_argument("--json", action="store_true",
                         help="print everything as JSON, in the part's unit, at full precision")
     parser.add_argument("--process", choices=PROCESSES,
@@ -43,21 +64,46 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 
 def _inspect(args: argparse.Namespace) -> int:
+    if len(args.files) == 1:
+        inspection = _inspected(args, args.files[0])
+        if args.json:
+            print_json("inspection", _entry(inspection))
+        else:
+            print(inspection.as_text(), end="")
+        return DONE if inspection.sound else FINDINGS
+    status, entries, told = DONE, [], False
+    for file in args.files:
+        try:
+            inspection = _inspected(args, file)
+        except SketcherError as error:
+            # the others are inspected all the same
+            status = say(error, UNUSABLE)
+            entries.append({"file": file, "error": str(error)})
+            continue
+        status = max(status, DONE if inspection.sound else FINDINGS)
+        if args.json:
+            entries.append({"file": file, **_entry(inspection)})
+            continue
+        print(f"{NEXT if told else ''}{file}", inspection.as_text(), sep="\n", end="")
+        told = True
+    if args.json:
+        print_json("inspections", {"parts": entries})
+    return status
+
+
+def _inspected(args: argparse.Namespace, file: str) -> Inspection:
     from sketcher.inspect.inspection import inspect_part
 
-    solution = solved(args.file)
+    solution = solved(file, args.changes)
     with progress("inspecting"):
-        inspection = inspect_part(solution.part, solution.report, processes_of(args.process),
-                                  option_length("pierce-limit", args.pierce_limit,
-                                                solution.part.unit))
-    if args.json:
-        from sketcher.shop.hole_rows import holes_entry
+        return inspect_part(solution.part, solution.report, processes_of(args.process),
+                            option_length("pierce-limit", args.pierce_limit, solution.part.unit))
 
-        told = inspection.as_dict() | {"holes": holes_entry(inspection.part)}
-        print(json.dumps(told, indent=1, ensure_ascii=False, allow_nan=False))
-    else:
-        print(inspection.as_text(), end="")
-    return DONE if inspection.sound else FINDINGS
+
+def _entry(inspection: Inspection) -> dict[str, object]:
+    from sketcher.shop.hole_rows import holes_entry
+
+    return inspection.as_dict() | {"holes": holes_entry(inspection.part)}
 
 
 def processes_of(name: str | None) -> tuple[Process, ...]:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 import argparse
-import json
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from sketcher.errors import EditError
-from sketcher.terminal import DONE, Command, option_length, progress
+from sketcher.terminal import DONE, Command, option_length, print_json, progress
 
 if TYPE_CHECKING:
     from sketcher.shop.coupon import CouponSizes, MeasuredKerf
@@ -36,8 +35,6 @@ LEN is a length in the coupon's unit or with a unit of its own: 6, 1/4in, 1.5mm.
 Exit status: 0 done, 2 a value cannot be read, a reading tells of no kerf, or the file cannot be
 replaced."""
 READINGS = ("width", "height", "hole1", "hole2", "slot")
-FORMAT, VERSION = "sketcher-coupon", 1
-"""Of the JSON; the number rises when a field changes its meaning or goes."""
 MUCH = 0.25
 """Readings that lie further apart than this share of the kerf are told (common practice, no
 source)."""
@@ -72,7 +69,7 @@ def _coupon(args: argparse.Namespace) -> int:
     kerfs = _readings(args, sizes)
     told = list(_exported(args, sizes)) if args.out is not None else []
     if args.json:
-        print(json.dumps(_record(args, sizes, kerfs), indent=1, ensure_ascii=False))
+        print_json("coupon", _record(args, sizes, kerfs))
         return DONE
     for line in (*told, *_found(sizes, kerfs)):
         print(line)
@@ -170,7 +167,7 @@ def _record(
 
     kerf, spread = kerf_of_all(kerfs) if kerfs else (None, None)
     return {
-        "format": FORMAT, "version": VERSION, "unit": sizes.unit, "process": sizes.process,
+        "unit": sizes.unit, "process": sizes.process,
         "thickness": sizes.thickness, "file": args.out, "side": sizes.side,
         "holes": list(sizes.holes), "gauge": sizes.gauge, "slots": list(sizes.slots),
         "readings": [{"reading": one.reading, "least": one.least, "most": one.most}

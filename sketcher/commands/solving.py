@@ -7,7 +7,17 @@ import sys
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from sketcher.terminal import DONE, FINDINGS, Command, reasons, solved
+from sketcher.terminal import (
+    DONE,
+    FINDINGS,
+    STREAM,
+    Command,
+    add_changes,
+    add_json,
+    print_json,
+    reasons,
+    solved,
+)
 
 if TYPE_CHECKING:
     from sketcher.part.value import Part
@@ -26,21 +36,24 @@ another part, the binding is doubtful: both parts are told, --confirm says that 
 Nothing is saved without --out, and nothing when the bindings cannot all hold. A part or any
 other file that is there is replaced only with --force; so is FILE itself.
 
+--json prints the same as JSON: state, freedoms, doubts, residuals by binding, every point, and
+where the part was saved.
+
 Exit status: 0 solved, 1 the bindings cannot all hold or one is doubtful, 2 the file or a value
 cannot be read."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("file", metavar="FILE", help="a part, NAME.profile.json")
-    parser.add_argument("--set", metavar="NAME=VALUE", action="append", default=[], dest="changes",
-                        help="another value for a parameter, or for a dimension by its id; may be "
-                             "given more than once")
+    parser.add_argument("file", metavar="FILE",
+                        help="a part, NAME.profile.json, or - for standard input")
+    add_changes(parser)
     parser.add_argument("--flip", metavar="ID", action="append", default=[], dest="others",
                         help="mean the other side of this binding; may be given more than once")
     parser.add_argument("--confirm", metavar="ID", action="append", default=[], dest="sure",
                         help="mean the side that this binding has, which the sketch left in doubt; "
                              "may be given more than once")
     parser.add_argument("--out", metavar="OUT.profile.json", help="save the solved part there")
+    add_json(parser, "what was found, and every point as solved,")
     parser.add_argument("--force", action="store_true",
                         help="replace what is there, even FILE itself")
 
@@ -48,7 +61,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
 def _solve(args: argparse.Namespace) -> int:
     from sketcher.exchange.outputs import PART, Outputs
 
-    outputs = Outputs(() if args.force else (args.file,), args.force)
+    outputs = Outputs(() if args.force or args.file == STREAM else (args.file,), args.force)
     if args.out is not None:
         outputs.add("--out", args.out, PART)
     solution = solved(args.file, args.changes, args.others, args.sure)
@@ -58,17 +71,36 @@ def _solve(args: argparse.Namespace) -> int:
 
         outputs.put(args.out, content(part, args.out))
         outputs.write()
-    print(f"{part.name}: {_outcome(report)}")
-    for line in reasons(report):
-        print(f"  {line}")
-    for line in _doubts(part):
-        print(f"  doubtful: {line}")
-    if args.out and report.converged:
-        print(f"saved to {args.out}")
-    elif args.out:
+    if args.json:
+        print_json("solution", _told(part, report, args.out if report.converged else None))
+    else:
+        print(*_lines(part, report), sep="\n")
+        if args.out and report.converged:
+            print(f"saved to {args.out}")
+    if args.out and not report.converged:
         print("nothing was saved", file=sys.stderr)
     done = report.converged and not report.clashes and not part.doubts
     return DONE if done else FINDINGS
+
+
+def _lines(part: Part, report: SolveReport) -> Iterator[str]:
+    yield f"{part.name}: {_outcome(report)}"
+    yield from (f"  {line}" for line in reasons(report))
+    yield from (f"  doubtful: {line}" for line in _doubts(part))
+
+
+def _told(part: Part, report: SolveReport, saved: str | None) -> dict[str, object]:
+    from sketcher.inspect.doubtful import doubt_as_dict
+
+    return {
+        "name": part.name, "unit": part.unit, "solved": report.converged, "state": report.state,
+        "steps": report.iterations, "freedoms": report.freedoms,
+        "loose": [loose.point for loose in report.loose],
+        "doubled": list(report.doubled), "clashes": [list(clash) for clash in report.clashes],
+        "doubtful": [doubt_as_dict(part, doubt) for doubt in part.doubts],
+        "residuals": dict(report.residuals),
+        "points": {name: list(at) for name, at in part.points.items()}, "saved": saved,
+    }
 
 
 def _doubts(part: Part) -> Iterator[str]:

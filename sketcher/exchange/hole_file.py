@@ -7,7 +7,7 @@ from sketcher.shop.hole_csv import PLACES, as_csv, titles
 from sketcher.shop.hole_rows import HoleList
 
 HOLE_LIST = Form("a list of holes", (".csv",),
-                 lambda data: has_titles(data, *(titles(unit) for unit in PLACES)))
+                 lambda data: has_titles(data, *(titles(unit) for unit in PLACES)), ".csv")
 
 
 def hole_file(holes: HoleList) -> bytes:

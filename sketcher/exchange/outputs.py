@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import os
 import re
+import sys
 from codecs import BOM_UTF8
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field
@@ -22,6 +23,8 @@ from sketcher.part.store import SUFFIX
 MOST_BYTES = 64 * 1024 * 1024
 MADE_HERE = "part-profile-sketcher"
 """Stands in every PDF, SVG and PNG that the program writes."""
+STREAM = "-"
+"""In place of a file's name: standard output."""
 RECORD_MADE_HERE = f"{MADE_HERE}, inspection record"
 """Stands in the PDF of a record in its place."""
 TEMPLATE_MADE_HERE = f"{MADE_HERE}, full-size template"
@@ -34,12 +37,14 @@ PLACE = str | os.PathLike[str]
 class Form:
     """A kind of output: what it is called, how its names end, and what it may replace unasked.
 
-    `own` takes a file's content and tells whether this kind of output made it.
+    `own` takes a file's content and tells whether this kind of output made it. `text` is the ending
+    of what may go to standard output; nothing may without it.
     """
 
     what: str
     suffixes: tuple[str, ...]
     own: Callable[[bytes], bool]
+    text: str = ""
 
 
 def has_titles(data: bytes, *tables: Sequence[str]) -> bool:
@@ -84,12 +89,12 @@ def _is_empty_record(data: bytes) -> bool:
 
 
 PART = Form("a part", (SUFFIX,), lambda data: False)
-CUTTING = Form("a cutting file", (".dxf",), _is_cutting)
-DRAWING = Form("a drawing", (".pdf", ".svg", ".png", ".dxf"), _is_drawing)
+CUTTING = Form("a cutting file", (".dxf",), _is_cutting, ".dxf")
+DRAWING = Form("a drawing", (".pdf", ".svg", ".png", ".dxf"), _is_drawing, ".svg")
 TEMPLATE = Form("a template", (".pdf",), _is_template)
 PICTURE = Form("a picture", (".pdf", ".svg", ".png"), _is_drawing)
-RECORD = Form("an inspection record", (".csv", ".pdf"), _is_empty_record)
-FILLED_RECORD = Form("an inspection record", (".csv", ".pdf"), _is_record)
+RECORD = Form("an inspection record", (".csv", ".pdf"), _is_empty_record, ".csv")
+FILLED_RECORD = Form("an inspection record", (".csv", ".pdf"), _is_record, ".csv")
 """Where the measured values of the file that is there go into the new one."""
 REPORT = Form("a report", (".txt", ".json", ".csv", ".html"), lambda data: not _is_part(data))
 """Inspection and construction order: text that is made anew at any time."""
@@ -107,11 +112,14 @@ class Outputs:
         Replace what is there, whatever its kind.
     remedy : str
         What to do where something else is there.
+    stream : path, optional
+        What goes to standard output, where an output is named ``-``.
     """
 
     sources: Sequence[PLACE] = ()
     force: bool = False
     remedy: str = "choose another name, or replace it with --force"
+    stream: Path | None = None
     _forms: dict[Path, Form] = field(default_factory=dict)
     _contents: dict[Path, bytes] = field(default_factory=dict)
     _allowed: set[Path] = field(default_factory=set)
@@ -127,6 +135,8 @@ class Outputs:
         FileError
             When it could not be written there, or must not; `option` names a file that has no name.
         """
+        if os.fspath(name) == STREAM and form.text:
+            return self._to_stream(option, form)
         path = self._named(option, os.fspath(name), form)
         try:
             self._check_place(path)
@@ -138,6 +148,14 @@ class Outputs:
         if ask and form is not PART and not self.force:
             self._refuse_strange(path, form)
         return path
+
+    def _to_stream(self, option: str, form: Form) -> Path:
+        """Note that an output goes to standard output; its path tells its kind to who writes it."""
+        if self.stream is not None:
+            raise FileError(option, "two outputs go to standard output", "name a file for one")
+        self.stream = Path(STREAM + form.text)
+        self._forms[self.stream] = form
+        return self.stream
 
     def allow(self, path: Path) -> None:
         """Note that a person has agreed to replace what is at a path."""
@@ -156,13 +174,21 @@ class Outputs:
             Before anything is written when an output would replace what it must not; later when
             the disk fails, and then it says what is written already.
         """
+        if self.stream is not None:
+            pages = [path for path in self._contents if path.name.startswith(STREAM)]
+            if len(pages) > 1:
+                raise FileError(STREAM, f"there are {len(pages)} pages", "name a file instead")
         for path, data in self._contents.items():
             if path not in self._forms:
                 self._check_place(path)
-            if not self.force and path not in self._allowed:
+            if not self.force and path not in self._allowed and path != self.stream:
                 self._refuse_strange(path, self._form(path), data)
         done: list[Path] = []
         for path, data in self._contents.items():
+            if path == self.stream:
+                sys.stdout.buffer.write(data)
+                sys.stdout.buffer.flush()
+                continue
             try:
                 write_bytes(path, data)
             except FileError as error:
@@ -183,7 +209,8 @@ class Outputs:
 
     def _named(self, option: str, name: str, form: Form) -> Path:
         if not name or name == "-":
-            problem = "'-' is no file, and nothing goes to standard output" if name else "is empty"
+            problem = ("'-' is no file, and this output is no text that goes to standard output"
+                       if name else "is empty")
             raise FileError(option, problem, f"name a file that ends with {form.suffixes[0]}")
         lower = os.path.basename(name).lower()
         if not any(lower.endswith(end) and lower != end for end in form.suffixes):

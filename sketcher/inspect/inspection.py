@@ -3,6 +3,8 @@
 `Inspection.as_dict` is what ``sketcher inspect FILE --json`` writes, in the part's unit and in
 degrees, at full precision:
 
+``format``, ``version``
+    Of this form; the number rises when a key goes or means something else.
 ``name``, ``unit``, ``sound``, ``state``, ``freedoms``
     `sound` is true without findings; `state` is ``bound``, ``loose`` or ``clashing``.
 ``doubtful``
@@ -81,6 +83,9 @@ from sketcher.progress import tell
 
 if TYPE_CHECKING:
     from sketcher.solve.solve_report import SolveReport
+
+FORMAT, VERSION = "part-profile-inspection", 1
+"""Of the JSON; the number rises when a key goes or means something else."""
 
 
 @dataclass(frozen=True)
@@ -209,6 +214,8 @@ class Inspection:
             symmetry = self.symmetries[0].as_dict()
             symmetry["others"] = [other.as_dict() for other in self.symmetries[1:]]
         return {
+            "format": FORMAT,
+            "version": VERSION,
             "name": self.part.name,
             "unit": self.part.unit,
             "sound": self.sound,

@@ -207,6 +207,26 @@ class CutPlan:
         """How often the torch goes through the plate; each tab is one more."""
         return sum(1 + len(path.tabs) for path in self.paths)
 
+    def as_dict(self) -> dict[str, object]:
+        """Return what is told of the plan as JSON, lengths in its unit."""
+        chosen = self.settings
+        return {
+            "process": chosen.process,
+            "kerf": chosen.kerf,
+            "outside": sum(not path.contour.hole for path in self.paths),
+            "inside": sum(path.contour.hole for path in self.paths),
+            "copies": 1 + max((path.copy for path in self.paths), default=0),
+            "length": self.length,
+            "pierces": self.pierces,
+            "travel": self.travel,
+            "travel as drawn": self.travel_as_drawn,
+            "order": [{"ids": list(path.contour.ids), "copy": path.copy,
+                       "pierce": list(path.pierce), "tabs": len(path.tabs)}
+                      for path in self.paths],
+            "marks": [{"id": mark.id, "copy": mark.copy, "at": list(mark.at),
+                       "diameter": mark.diameter, "why": mark.why} for mark in self.marks],
+        }
+
 
 def way_between(places: Sequence[tuple[XY, XY]]) -> float:
     """Return the length of the rapid moves between runs given as (begin, end), in this order."""

@@ -141,7 +141,7 @@ def _make(work: ExportWork) -> Iterator[str]:
 
     settings = cut_settings(work.args, work.inspection.part)
     yield from write_cutting(work.inspection, work.place, work.args.pieces, work.despite, work.put,
-                             settings, work.args.form or "r2000")
+                             settings, work.args.form or "r2000", work.facts)
     if work.args.kerf == "auto" and settings.process:
         yield (f"  mind: a kerf of {KERF_MM[settings.process]:g} mm is only what is usual for "
                f"{settings.process} (common practice, no source): measure it, 'sketcher coupon'")
@@ -150,8 +150,12 @@ def _make(work: ExportWork) -> Iterator[str]:
 def write_cutting(
     inspection: Inspection, path: str | Path, pieces: bool, despite: Collection[str], put: Put,
     settings: CutSettings | None = None, form: CutForm = "r2000",
+    facts: dict[str, object] | None = None,
 ) -> Iterator[str]:
-    """Make the cutting file; yield what it holds and the cautions that go with it."""
+    """Make the cutting file; yield what it holds and the cautions that go with it.
+
+    What the plan holds goes into `facts`.
+    """
     from sketcher.exchange.dxf_cut import write_cut
     from sketcher.inspect.words import length
     from sketcher.shop.cautions import cautions
@@ -160,6 +164,8 @@ def write_cutting(
     with progress("exporting"):
         written = write_cut(inspection, path, pieces, despite, put, settings, form)
     plan = written.plan
+    if facts is not None:
+        facts.update(plan.as_dict(), cautions=list(cautions(plan.settings.kerf, unit)))
     yield (f"{path}: {written.outside} outside and {written.inside} inside contours, "
            f"{length(written.length, unit)} of cut, unit {unit}")
     if plan.marks:

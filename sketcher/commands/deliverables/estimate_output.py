@@ -24,7 +24,7 @@ MOST_BYTES = 1024 * 1024
 def _form() -> Form:
     from sketcher.exchange.outputs import Form
 
-    return Form("an estimate", (".txt", ".json"), _is_estimate)
+    return Form("an estimate", (".txt", ".json"), _is_estimate, ".txt")
 
 
 def _is_estimate(data: bytes) -> bool:
@@ -49,6 +49,7 @@ def _make(work: ExportWork) -> Iterator[str]:
     settings = cut_settings(work.args, work.inspection.part)
     plan = plan_cut(work.inspection, settings, work.despite)
     found = estimate_cut(work.inspection, plan, rates)
+    work.facts.update(found.as_dict())
     told = json.dumps(found.as_dict(), indent=1, ensure_ascii=False, allow_nan=False) \
         if str(work.place).lower().endswith(".json") else "\n".join(as_lines(found))
     work.put(work.place, f"{told}\n".encode())
