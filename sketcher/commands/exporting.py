@@ -50,7 +50,9 @@ the simplest controllers: it has no unit in its header, so put it in the name, p
 are nominal, and the cutter's own program offsets for the kerf, once. Where it does not, --kerf LEN
 does: outside contours grow and inside ones shrink by half of it; the layers and a comment name it,
 and a file or a part that carries a kerf is never offset again. 'sketcher coupon' makes a test piece
-to measure it by.
+to measure it by. --lead puts lead-ins on a layer of their own (LEAD), which meet their contours end
+to end; --tabs leaves gaps in the outside contours; holes that --process does not cut well become
+punch marks (MARK), the first in the file.
 
 A part with findings is neither cut nor drawn. --despite CODE accepts those of a code ('loose',
 'near-tangent', as 'sketcher inspect' tells them), several with commas or by saying it again; every

@@ -37,7 +37,7 @@ from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.words import length
 from sketcher.part.atomic import Put, write_bytes
 from sketcher.quantity.units import SPELLINGS, UNIT_NAMES
-from sketcher.shop.cut_layers import INSIDE, OUTSIDE
+from sketcher.shop.cut_layers import INSIDE, LEAD, MARK, OUTSIDE
 from sketcher.shop.cut_plan import CutPlan, CutSettings
 from sketcher.shop.planning import plan_cut
 
@@ -133,7 +133,14 @@ def comments_of(plan: CutPlan) -> tuple[str, ...]:
     kerf = plan.settings.kerf
     offset = (f"offset for a kerf of {length(kerf, plan.unit)}, do not offset it again" if kerf else
               "nominal size, not offset for the kerf")
-    return (f"{MADE_HERE}, cutting file", f"unit {plan.unit}", offset)
+    lines = [f"{MADE_HERE}, cutting file", f"unit {plan.unit}", offset]
+    if plan.marks:
+        lines.append(f"layer {MARK}: punch marks, not cut through")
+    if LEAD in layers_of(plan):
+        lines.append(f"layer {LEAD}: lead-ins and lead-outs, each meets its contour end to end")
+    if any(path.tabs for path in plan.paths):
+        lines.append("open contours: their gaps are tabs, not cut")
+    return tuple(lines)
 
 
 def _comments(lines: Collection[str]) -> str:

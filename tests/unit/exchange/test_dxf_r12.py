@@ -107,6 +107,7 @@ def test_punch_marks_come_first_and_the_drill_takes_them_away(
     mark = CutMark("h", (40.0, 20.0), 3.0, "small")
     plan = replace(planned(), marks=(mark,), settings=CutSettings(mark_form=form))
     found = strictly(plan)
+    assert "layer MARK: punch marks, not cut through" in found.comments
     assert kinds(found)[:len(shapes)] == [(shape, "MARK") for shape in shapes]
     assert [layer for _, layer in kinds(found)[len(shapes):]] == ["INSIDE", "INSIDE", "OUTSIDE"]
     for entity in found.entities[:len(shapes)]:
@@ -147,6 +148,9 @@ def test_leads_meet_the_contour_on_a_layer_of_their_own(hole: bool) -> None:
     assert not first.closed
     assert found.layers[-1] == "LEAD"
     assert found.box == pytest.approx((*found.low, *found.high))
+    assert any("LEAD" in line for line in found.comments)
+    assert not any("LEAD" in line or "MARK" in line or "tabs" in line
+                   for line in strictly(plan).comments)
 
 
 def test_a_circle_with_a_lead_is_two_half_turns_that_begin_at_it() -> None:
@@ -166,6 +170,7 @@ def test_tabs_are_gaps_in_the_contour() -> None:
     path = replace(plan.paths[-1], tabs=((10.0, 12.0), (39.0, 42.0), (110.0, 113.0)))
     found = strictly(replace(plan, paths=(path,)))
     runs = found.entities
+    assert "open contours: their gaps are tabs, not cut" in found.comments
     assert [run.closed for run in runs] == [False] * 4
     assert ends(runs[0])[0] == ends(runs[-1])[1] == path.contour.start
     gaps = [dist(ends(one)[1], ends(other)[0]) for one, other in pairwise(runs)]
