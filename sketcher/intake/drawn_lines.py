@@ -11,16 +11,23 @@ from sketcher.intake.noise_floor import noise_floor
 from sketcher.intake.telling_values import telling_values
 from sketcher.intake.unit_evidence import UnitVerdict
 from sketcher.intake.wishes import Wishes
+from sketcher.shop.cut_layers import beside_contours
 
 
 def drawn_lines(content: DxfContent, unit: UnitVerdict, wishes: Wishes) -> Linework:
-    """Return the curves that are to be taken in, in the part's unit."""
+    """Return the curves that are to be taken in, in the part's unit.
+
+    Leads and punch marks of a cutting file only where their layers are asked for by name: they are
+    no part of the outline.
+    """
+    drawn = {each.layer for each in content.curves} | {each.layer for each in content.splines}
+    read = drawn - beside_contours(drawn) if wishes.layers is None else set(wishes.layers)
     curves = tuple(TakenCurve(scaled(each.curve, unit.factor), (each.entity,))
                    for each in content.curves
-                   if wishes.layers is None or each.layer in wishes.layers)
+                   if each.layer in read)
     splines = tuple(TakenSpline(each.curve.scaled(unit.factor), (each.entity,))
                     for each in content.splines
-                    if wishes.layers is None or each.layer in wishes.layers)
+                    if each.layer in read)
     quantum = telling_values(content).quantum
     floor = noise_floor(content, quantum)
     floor = replace(floor, size=floor.size * unit.factor)

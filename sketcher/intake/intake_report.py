@@ -11,6 +11,7 @@ from sketcher.intake.unit_evidence import UNIT_WORDS
 from sketcher.part.value import Unit
 from sketcher.quantity.format import length
 from sketcher.shop.carried_kerf import noted_kerf
+from sketcher.shop.cut_layers import beside_contours
 
 MOST_AXES = 4
 MOST_NAMES = 6
@@ -58,10 +59,12 @@ def floor_words(taken: Taken) -> str:
 
 def _layers(taken: Taken) -> Iterator[str]:
     content = taken.content
+    beside = beside_contours(layer.name for layer in content.layers)
     for layer in content.layers:
         counts = ", ".join(f"{count} {kind}" for kind, count in layer.counts.items())
         hidden = f" ({layer.hidden}, left out)" if layer.hidden else ""
-        yield f"  layer {layer.name}: {counts or 'nothing'}{hidden}"
+        aside = " (beside the contours, read with --layers alone)" if layer.name in beside else ""
+        yield f"  layer {layer.name}: {counts or 'nothing'}{hidden}{aside}"
     if content.left_out:
         counts = ", ".join(f"{count} {kind}" for kind, count in content.left_out.items())
         yield f"  without an edge, left out: {counts}"

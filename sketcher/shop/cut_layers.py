@@ -8,6 +8,7 @@ reference of R12, from memory), so that ``_`` stands for the decimal point: ``OU
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 
 from sketcher.part.value import Unit
 from sketcher.quantity.units import convert
@@ -34,6 +35,17 @@ def kerf_of_layer(layer: str, unit: str) -> float:
     if found is None:
         return 0.0
     return convert(float(f"{found[1]}.{found[2] or 0}"), found[3].lower(), unit)
+
+
+def beside_contours(layers: Iterable[str]) -> frozenset[str]:
+    """Return the layers of a cutting file on which there is no contour: its leads, its marks.
+
+    None of a file without a layer of outside contours: there the names mean something else.
+    """
+    names = set(layers)
+    if not any(name == OUTSIDE or CARRIED.fullmatch(name) for name in names):
+        return frozenset()
+    return frozenset(names & {MARK, LEAD})
 
 
 def unit_of_layer(layer: str) -> Unit | None:

@@ -14,10 +14,12 @@ from sketcher.exchange.dxf_read import read_dxf
 from sketcher.intake.intake_record import intake_record
 from sketcher.intake.intake_report import intake_report
 from sketcher.intake.take_in import take_in
+from sketcher.intake.wishes import Wishes
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.shop.carried_kerf import noted, noted_kerf
 from sketcher.shop.cautions import NOMINAL, cautions
+from sketcher.shop.cut_layers import beside_contours
 from sketcher.shop.cut_plan import CutSettings
 from sketcher.shop.planning import plan_cut
 from tests.demo_parts import SOUND
@@ -54,6 +56,23 @@ def test_a_nominal_file_carries_none(tmp_path: Path) -> None:
     taken = take_in(read_dxf(tmp_path / "cut.dxf"))
     assert [(noted_kerf(each.part), each.part.notes) for each in taken.parts] == [(0.0, ())]
     assert "kerf" not in intake_report(taken, ("x",))
+
+
+def test_leads_and_marks_of_a_cut_are_no_outline(tmp_path: Path) -> None:
+    """Read in they would be open ends and false holes; by name they are read all the same."""
+    path = tmp_path / "cut.dxf"
+    settings = CutSettings(process="plasma", lead="auto", mark_form="circle")
+    write_cut(inspected(STRAP), path, settings=settings)
+    content = read_dxf(path)
+    assert {layer.name for layer in content.layers} == {"MARK", "LEAD", "INSIDE", "OUTSIDE"}
+    taken = take_in(content)
+    (part,) = taken.parts
+    assert (part.findings, part.faults) == ((), ())
+    told = intake_report(taken, ("x",))
+    assert told.count("(beside the contours, read with --layers alone)") == 2
+    leads = take_in(content, Wishes(layers=("LEAD",)))
+    assert leads.parts[0].findings
+    assert beside_contours(["LEAD", "MARK", "0"]) == frozenset()
 
 
 def test_the_note_is_read_in_either_unit_and_goes_with_the_note() -> None:
