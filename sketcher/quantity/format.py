@@ -10,6 +10,8 @@ from __future__ import annotations
 from decimal import ROUND_HALF_EVEN, Context, Decimal
 from fractions import Fraction
 
+from sketcher.quantity.tokens import MAX_EXPONENT
+
 DEFAULT_PLACES = 4
 CONTEXT = Context(prec=60, rounding=ROUND_HALF_EVEN)
 
@@ -98,9 +100,16 @@ def angle(degrees: float, places: int | None = None, dms: bool = False) -> str:
     return f"-{text}" if degrees < 0 and total else text
 
 
+LEAST = 10.0 ** -MAX_EXPONENT
+"""A number nearer to zero cannot be read back; no length and no angle is meant by it."""
+
+
 def exact(value: float) -> str:
-    """Return the shortest decimal text that evaluates to the very same float."""
-    text = repr(float(value) + 0.0)
+    """Return the shortest decimal text that evaluates to the very same float.
+
+    What is smaller than any text may say is nothing.
+    """
+    text = repr((float(value) if abs(value) >= LEAST else 0.0) + 0.0)
     return text.removesuffix(".0")
 
 

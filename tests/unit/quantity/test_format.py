@@ -11,6 +11,7 @@ from decimal import Decimal
 import pytest
 
 from sketcher.quantity.format import angle, exact, fraction, length, rounded
+from sketcher.quantity.parse import evaluate
 
 
 @pytest.mark.parametrize(
@@ -97,6 +98,12 @@ def test_other_rules() -> None:
 def test_angles(degrees: float, decimal: str, sexagesimal: str) -> None:
     assert angle(degrees) == decimal
     assert angle(degrees, dms=True) == sexagesimal
+
+
+@pytest.mark.parametrize("value", [1e-30, -1e-30, 1.5e-30, 9.9e-31, -1.38e-149, 5e-324])
+def test_the_smallest_exact_texts_can_be_read_back(value: float) -> None:
+    read = evaluate(exact(value), "angle", "mm")
+    assert read == (value if abs(value) >= 1e-30 else 0.0)
 
 
 def test_exact_text() -> None:
