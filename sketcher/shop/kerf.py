@@ -66,7 +66,7 @@ def offset_by_kerf(
     contours : tuple of CutContour
         In the same order; the id of an arc round a corner is that of the curve before.
     told : tuple of str
-        By how much they are moved, and a line for each contour with corners that come out round.
+        By how much they are moved, and which corners come out round.
 
     Raises
     ------
@@ -78,7 +78,7 @@ def offset_by_kerf(
         raise ExportError("kerf", f"{kerf:g} is no width of a cut", "give a length above zero")
     if kerf == 0.0:
         return tuple(contours), ()
-    moved, faults, told = [], [], [_offset_told(kerf, unit)]
+    moved, faults, corners = [], [], []
     for contour in contours:
         check()
         way = along_scrap(contour, kerf)
@@ -86,10 +86,10 @@ def offset_by_kerf(
             faults.append(way)
             continue
         moved.append(way)
-        told += _rounded(contour, way, kerf, unit)
+        corners.append(_left_in_corners(contour, way, kerf))
     if faults:
         raise _refusal(faults, kerf, unit)
-    return tuple(moved), tuple(told)
+    return tuple(moved), (_offset_told(kerf, unit), *_corners_told(corners, kerf, unit))
 
 
 def _offset_told(kerf: float, unit: str) -> str:
@@ -148,20 +148,32 @@ def _goes_round(curve: Curve, corner: XY) -> bool:
     return isinstance(curve, Arc) and curve.center == corner
 
 
-def _rounded(contour: CutContour, way: CutContour, kerf: float, unit: str) -> Iterator[str]:
-    """Tell of the corners into which the cut does not reach, and how much it leaves in them."""
+def _left_in_corners(
+    contour: CutContour, way: CutContour, kerf: float
+) -> tuple[tuple[str, ...], float]:
+    """Ids at the corners into which the cut does not reach, and how much it leaves in them."""
     if contour.circle is not None:
-        return
+        return (), 0.0
     table = CurveTable(contour.curves)
     every = np.arange(len(contour.curves))
     places = np.concatenate([table.points(every, np.full(len(every), t)) for t in (0.0, 0.5)])
     apart = Vicinity(CurveTable(way.curves)).nearest(places)[1] - 0.5 * kerf
     left = float(apart.max())
-    if left > max(1e-6 * kerf, tolerance(contour.curves)):
-        numbers = sorted({k % len(every) for k in np.flatnonzero(apart > 0.5 * left).tolist()})
-        yield (f"{named([contour.ids[k] for k in numbers])}: inside corners come out round with "
-               f"{length(0.5 * kerf, unit)}, half of the kerf; up to {length(left, unit)} is left "
-               "in them")
+    if left <= max(1e-6 * kerf, tolerance(contour.curves)):
+        return (), 0.0
+    numbers = sorted({k % len(every) for k in np.flatnonzero(apart > 0.5 * left).tolist()})
+    return tuple(contour.ids[k] for k in numbers), left
+
+
+def _corners_told(
+    found: Sequence[tuple[tuple[str, ...], float]], kerf: float, unit: str
+) -> Iterator[str]:
+    """Tell in one line of all corners that come out round."""
+    ids = [name for names, _ in found for name in names]
+    if ids:
+        left = max(left for _, left in found)
+        yield (f"{named(ids)}: inside corners come out round with {length(0.5 * kerf, unit)}, half "
+               f"of the kerf; up to {length(left, unit)} is left in them")
 
 
 def widest_kerf(contour: CutContour, kerf: float) -> float:

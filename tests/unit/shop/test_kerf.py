@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from itertools import pairwise
 
 import pytest
@@ -45,6 +46,14 @@ def test_an_inside_shrinks_and_what_its_corners_keep_is_told() -> None:
     # (sqrt 2 - 1) times half of the kerf
     assert told[1:] == ("e0, e1, e2, e3: inside corners come out round with 1 mm, half of the "
                         "kerf; up to 0.4142 mm is left in them",)
+
+
+def test_corners_of_many_holes_are_told_in_one_line() -> None:
+    holes = [replace(contour([(x + 20.0 * k, y) for x, y in SQUARE[::-1]], hole=True),
+                     ids=tuple(f"w{k}{letter}" for letter in "abcd")) for k in range(30)]
+    _, told = offset_by_kerf(holes, 2.0, "mm")
+    assert len(told) == 2
+    assert told[1].startswith("w0a, w0b, w0c, w0d, w1a, w1b and 114 more: inside corners")
 
 
 @pytest.mark.parametrize(("hole", "radius"), [(True, 4.25), (False, 5.75)])
