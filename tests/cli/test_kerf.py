@@ -95,7 +95,8 @@ def test_a_coupon_in_inches_as_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["coupon", "--process", "laser", "--unit", "in", "--thickness", "1/16", "--json",
                  "--measured", "hole2=.509", "width=4.366"]) == 0
     found = json.loads(capsys.readouterr().out)
-    assert (found["format"], found["version"], found["unit"]) == ("sketcher-coupon", 1, "in")
+    assert (found["format"], found["version"], found["unit"]) == (
+        "part-profile-coupon", 1, "in")
     assert (found["side"], found["holes"], found["gauge"]) == (4.375, [0.875, 0.5], 0.25)
     assert found["kerf"] == pytest.approx(0.009)
     assert found["spread"] == pytest.approx(0.0)
