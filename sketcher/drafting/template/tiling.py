@@ -31,6 +31,8 @@ MOST_TILES = 100
 """Sheets that somebody may still lay together; a larger part wants larger paper."""
 MOST_CELLS = 50 * MOST_TILES
 """Cells of a grid that is looked at all: a plate that fills one in fifty has no such outline."""
+HOPELESS = 2 * MOST_TILES
+"""Sheets from which on no other place of the grid is tried: none halves them."""
 SLACK = 1e-6
 """mm by which a part is smaller than its tiles: rounding must not put an edge off the paper."""
 SHARES = (0.5, 0.35, 0.65, 0.2, 0.8, 0.05, 0.95)
@@ -229,6 +231,8 @@ def _laid(
         full = _joined({place for curve in outline for place in _met(grid, curve)}
                        | {_place_of(grid, at) for at, _ in holes}, columns, rows)
         yield replace(grid, tiles=tuple(sorted(full, key=lambda place: (place[1], place[0]))))
+        if len(full) > HOPELESS:
+            return
 
 
 def _place_of(grid: Tiling, at: XY) -> Place:
