@@ -4,9 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import dist
+from typing import TypeAlias
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
-from PySide6.QtGui import QColor, QKeyEvent, QPainter, QPainterPath, QPixmap, QTransform
+from PySide6.QtGui import (
+    QColor,
+    QKeyEvent,
+    QMouseEvent,
+    QPainter,
+    QPainterPath,
+    QPixmap,
+    QTransform,
+)
 from PySide6.QtWidgets import QWidget
 
 from sketcher.board.files.cutting_run import CutRun
@@ -14,8 +23,9 @@ from sketcher.desk.dialogs.cutting_styles import FILL, cut_pen, paint_mark, pain
 from sketcher.desk.dialogs.drawn_curves import paint_curves, pen_of
 from sketcher.desk.dialogs.drawn_view import DrawnView
 from sketcher.desk.looks import Look
+from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.paths import loop_path
-from sketcher.geometry.curves import XY
+from sketcher.geometry.curves import XY, Curve
 from sketcher.geometry.evaluate import midpoint
 from sketcher.shop.cut_plan import CutMark, CutPath, CutPlan
 from sketcher.shop.lower_left import box_of_cut
@@ -27,6 +37,13 @@ AWAY = 5.0
 NEAR = 9.0
 """Pixels within which a press means a pierce point."""
 TORCH = 8.0
+CELL = 64.0
+"""Pixels of a cell in which numbers are looked for that another one would lie on."""
+
+CROWDED = 600
+"""Stretches of the way from which the picture is pulled along as it is: 4000 take half a second."""
+Painted: TypeAlias = tuple[CutRun, Camera, Look, float]
+"""Of what and from where the picture was painted."""
 
 
 class CutView(DrawnView):
@@ -48,7 +65,7 @@ class CutView(DrawnView):
         self.run: CutRun | None = None
         self.place = 0.0
         self._ground = QPixmap()
-        self._ground_of: object = None
+        self._ground_of: Painted | None = None
         self._done = QPixmap()
         self._signs = QPixmap()
         self._done_legs = 0
@@ -96,7 +113,8 @@ class CutView(DrawnView):
         if run is None:
             return False
         seen = (run, self.camera, self.look, self.devicePixelRatioF())
-        if seen != self._ground_of:
+        dx, dy = self._pulled_by(seen)
+        if seen != self._ground_of and not (dx or dy):
             self._ground_of = seen
             self._ground, self._signs = self._sheet(), self._sheet()
             with_pen = self._painting(self._ground)
@@ -107,15 +125,25 @@ class CutView(DrawnView):
             self._paint_numbers(with_pen, run.steps)
             with_pen.end()
             self._done, self._done_legs = self._sheet(), 0
-        self._follow_legs(run)
-        painter.drawPixmap(0, 0, self._ground)
-        painter.drawPixmap(0, 0, self._done)
+        if not (dx or dy):
+            self._follow_legs(run)
+        for sheet in (self._ground, self._done):
+            painter.drawPixmap(QPointF(dx, dy), sheet)
         leg = run.index(self.place)
         if leg < len(run.legs) and run.legs[leg].kind == "cut":
             paint_curves(painter, run.begun(self.place), self.camera, cut_pen("done", self.look))
-        painter.drawPixmap(0, 0, self._signs)
+        painter.drawPixmap(QPointF(dx, dy), self._signs)
         self._paint_torch(painter, run)
         return True
+
+    def _pulled_by(self, seen: Painted) -> XY:
+        """Return by how many pixels a crowded picture is pulled along as it was painted."""
+        before, run = self._ground_of, seen[0]
+        if not self.pulled_along or before is None or len(run.legs) < CROWDED \
+                or (run, seen[1].scale, *seen[2:]) != (before[0], before[1].scale, *before[2:]):
+            return 0.0, 0.0
+        (x, y), (x0, y0) = seen[1].to_screen((0.0, 0.0)), before[1].to_screen((0.0, 0.0))
+        return x - x0, y - y0
 
     def _sheet(self) -> QPixmap:
         ratio = self.devicePixelRatioF()
@@ -158,22 +186,20 @@ class CutView(DrawnView):
         shade.setAlpha(FILL)
         painter.fillPath(QTransform(scale, 0.0, 0.0, -scale, left, top).map(finished), shade)
         paint_curves(painter, plan.plate, camera, cut_pen("plate", look))
+        paint_curves(painter, [curve for leg in run.legs if leg.kind == "rapid"
+                               for curve in leg.curves], camera, cut_pen("rapid", look))
         for leg in run.legs:
-            if leg.kind == "rapid":
-                paint_curves(painter, leg.curves, camera, cut_pen("rapid", look))
-            elif leg.kind == "tab":
+            if leg.kind == "tab":
                 paint_tab(painter, self._pixel(midpoint(leg.curves[len(leg.curves) // 2])), look)
-        for path in plan.paths:
-            kind = "inside" if path.contour.hole else "outside"
-            paint_curves(painter, (*path.lead_in, *path.lead_out), camera, cut_pen("lead", look))
-            if not path.tabs:
-                paint_curves(painter, path.contour.curves, camera, cut_pen(kind, look))
+        kinds: dict[str, list[Curve]] = {"lead": [], "inside": [], "outside": []}
         for leg in run.legs:
             step = run.steps[leg.number - 1]
-            if leg.kind == "cut" and isinstance(step, CutPath) and step.tabs \
-                    and leg.curves not in (step.lead_in, step.lead_out):
-                kind = "inside" if step.contour.hole else "outside"
-                paint_curves(painter, leg.curves, camera, cut_pen(kind, look))
+            if leg.kind == "cut" and isinstance(step, CutPath):
+                kind = "lead" if leg.curves in (step.lead_in, step.lead_out) else (
+                    "inside" if step.contour.hole else "outside")
+                kinds[kind] += leg.curves
+        for kind, curves in kinds.items():
+            paint_curves(painter, curves, camera, cut_pen(kind, look))
         for mark in plan.marks:
             paint_mark(painter, self._pixel(mark.at), plan.settings.mark_form,
                        cut_pen("mark", look))
@@ -192,18 +218,20 @@ class CutView(DrawnView):
         ground = QColor(self.look.sheet)
         ground.setAlpha(200)
         window = QRectF(self.rect())
+        near: dict[tuple[int, int], list[QRectF]] = {}  # by cells: there may be thousands
         for number, step in enumerate(steps, 1):
             at = self._pixel(begin_of(step))
             if not window.contains(at):
                 continue
             wide, high = metrics.horizontalAdvance(str(number)) + 4, metrics.ascent() + 1
-            box = next((box for box in _beside(at, wide, high)
-                        if window.contains(box)
-                        and not any(box.intersects(other) for other in self._labels.values())),
-                       None)
+            box = next((box for box in _beside(at, wide, high) if window.contains(box)
+                        and not any(box.intersects(other) for cell in _cells(box)
+                                    for other in near.get(cell, ()))), None)
             if box is None:
                 continue
             self._labels[number] = box
+            for cell in _cells(box):
+                near.setdefault(cell, []).append(box)
             painter.fillRect(box, ground)
             painter.drawText(box, int(Qt.AlignmentFlag.AlignCenter), str(number))
 
@@ -225,6 +253,11 @@ class CutView(DrawnView):
 
     # Events.
 
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        """Let it go; what was pulled along is painted where it is now."""
+        self.update()
+        super().mouseReleaseEvent(event)
+
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Take the keys that play and step; the others change what is seen."""
         steps = {Qt.Key.Key_PageUp: -1, Qt.Key.Key_PageDown: 1}
@@ -240,6 +273,12 @@ class CutView(DrawnView):
 def begin_of(step: CutMark | CutPath) -> XY:
     """Return where the torch goes down."""
     return step.at if isinstance(step, CutMark) else step.pierce
+
+
+def _cells(box: QRectF) -> set[tuple[int, int]]:
+    """Return the cells in which a number's corners lie; numbers are smaller than a cell."""
+    return {(int(x // CELL), int(y // CELL)) for x in (box.left(), box.right())
+            for y in (box.top(), box.bottom())}
 
 
 def _beside(at: QPointF, wide: float, high: float) -> tuple[QRectF, ...]:
