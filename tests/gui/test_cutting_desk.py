@@ -13,6 +13,7 @@ from PySide6.QtWidgets import QComboBox, QLineEdit, QSpinBox, QWidget
 
 from sketcher.board.files import cutting_trial
 from sketcher.board.job import AtOnce
+from sketcher.desk.dialogs import cutting_view
 from sketcher.desk.dialogs.cutting_desk import CuttingDesk
 from sketcher.desk.window_host import DeskHost
 from sketcher.errors import ExportError
@@ -185,6 +186,52 @@ def test_what_a_stage_refuses_stands_beside_its_field(
     page.planned()
     assert not desk.form.reasons["tabs"].isVisible()
     assert desk.view.run is not None
+
+
+def test_copies_that_have_no_room_are_told_at_the_plate_and_fewer_are_laid_out(page: Page) -> None:
+    desk = page.desk
+    page.type("copies", "9")
+    page.type("plate", "100 x 50")
+    page.planned()
+    reason = desk.form.reasons["plate"]
+    assert reason.isVisible()
+    assert "--" not in reason.text()
+    page.type("plate", "500 x 400")
+    QTest.keyClick(page.field("copies"), Qt.Key.Key_Home)
+    field = page.field("copies")
+    assert isinstance(field, QSpinBox)
+    field.setValue(0)
+    assert field.text() == "as many as fit"
+    page.planned()
+    assert not reason.isVisible()
+    assert desk.trial is not None
+    assert desk.trial.plan is not None
+    copies = {path.copy for path in desk.trial.plan.paths}
+    assert len(copies) > 9
+    desk.player.step(1)
+    assert ", copy " in desk.player.words.text()
+
+
+def test_a_crowded_picture_is_pulled_along_as_it_was_painted(
+    page: Page, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(cutting_view, "CROWDED", 0)
+    view = page.desk.view
+    view.grab()
+    ground, before = view._ground, view.grab().toImage()
+    at = view.rect().center()
+    none = Qt.KeyboardModifier.NoModifier
+    QTest.mousePress(view, LEFT, none, at)
+    QTest.mouseMove(view, at + QPoint(40, 24))
+    page.driver.settle(20)
+    pulled = view.grab().toImage()
+    assert view._ground is ground
+    QTest.mouseRelease(view, LEFT, none, at + QPoint(40, 24))
+    after = view.grab().toImage()
+    assert view._ground is not ground
+    x, y = (round(value) for value in (at.x() - 60, at.y() - 40))
+    for image in (pulled, after):  # what stood there stands elsewhere, in both the same
+        assert all(image.pixel(x + 40 + k, y + 24) == before.pixel(x + k, y) for k in range(60))
 
 
 def test_fields_rest_that_say_nothing(page: Page) -> None:

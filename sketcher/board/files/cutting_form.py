@@ -36,7 +36,8 @@ NONE_YET = ("not said", "none")
 class CutField:
     """One line of the form; `choices` are pairs of a value and the words for it.
 
-    An open choice can be typed as well. `group` is the heading under which it stands.
+    An open choice can be typed as well. `group` is the heading under which it stands; `hint` what
+    an empty text or the least of a whole number means.
     """
 
     name: str
@@ -88,8 +89,8 @@ def cut_fields(part: Part) -> tuple[CutField, ...]:
                  "that the part stays in the plate.", HELD, most=MOST_TABS),
         CutField("tab_width", "text", "Tab width", "Left empty it goes by the process.", HELD,
                  hint="by the process"),
-        CutField("copies", "whole", "Copies", "How many of the part.", HELD, least=1,
-                 most=MOST_COPIES),
+        CutField("copies", "whole", "Copies", "How many of the part; below one, as many as the "
+                 "plate has room for.", HELD, hint="as many as fit", most=MOST_COPIES),
         CutField("plate", "text", "Plate", "Width x height of what the copies are cut from.", HELD,
                  hint="width x height"),
         CutField("between", "text", "Between copies", "Least distance of two copies.", HELD,

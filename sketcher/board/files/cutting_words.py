@@ -53,7 +53,7 @@ def step_words(run: CutRun, number: int) -> str:
     if not number:
         return f"Before the first of {len(run.steps)}"
     step = run.steps[number - 1]
-    copy = f", copy {step.copy + 1}" if run.plan.settings.copies > 1 else ""
+    copy = f", copy {step.copy + 1}" if run.plan.settings.copies != 1 else ""
     if isinstance(step, CutMark):
         unit = run.plan.unit
         what = f"mark {step.id}, drill \N{LATIN CAPITAL LETTER O WITH STROKE}" \

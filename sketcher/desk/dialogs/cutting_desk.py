@@ -209,7 +209,9 @@ class CuttingDesk(RoomyDialog):
             why, name = error.reason, error.place
         elif trial is not None and trial.refusal is not None and self.order is not None \
                 and self._tried == self.order.settings:
-            why, name = str(trial.refusal), trial.blamed
+            refusal, name = trial.refusal, trial.blamed
+            # what stands under its field needs no option of a command before it
+            why = refusal.reason if name and refusal.place.startswith("--") else str(refusal)
         else:
             why = ""
         shown = self.form.refuse(name, why)

@@ -128,6 +128,7 @@ class CuttingForm(QWidget):
         spin = QSpinBox(self)
         spin.setRange(one.least, one.most)
         spin.setKeyboardTracking(False)  # 12 is not 1 on its way
+        spin.setSpecialValueText(one.hint)
         spin.setValue(int(value))
         self._readers[one.name] = lambda: str(spin.value())
         self._setters[one.name] = lambda text: spin.setValue(int(text))
