@@ -115,7 +115,7 @@ class Reader:
         def answer(desk: CuttingDesk) -> int:
             desk.show()
             QTest.qWaitForWindowExposed(desk)
-            wait_until(lambda: desk.trial is not None)
+            wait_until(lambda: desk.trial is not None and desk.advice is not None)
             assert desk.go.isDefault()
             assert desk.lines.isVisible()
             reader.titles.append(desk.windowTitle())

@@ -11,13 +11,11 @@ from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QComboBox, QLineEdit, QSpinBox, QWidget
 
-from sketcher.board.files import cutting_trial
-from sketcher.board.job import AtOnce
+from sketcher.board.files.cutting_run import CutRun
 from sketcher.desk.dialogs import cutting_view
 from sketcher.desk.dialogs.cutting_desk import CuttingDesk
 from sketcher.desk.window_host import DeskHost
 from sketcher.errors import ExportError
-from sketcher.shop.cut_plan import CutSettings
 from tests.gui.driver import LEFT, Driver, wait_until
 
 
@@ -43,7 +41,7 @@ class Page:
         """Wait for the plan of what the form holds."""
         desk = self.desk
         wait_until(lambda: not desk._soon.isActive() and desk.order is not None
-                   and desk._tried == desk.order.settings)
+                   and desk._tried == desk.order.settings and desk.advice is not None)
 
     def field(self, name: str) -> QWidget:
         return self.desk.form.fields[name]
@@ -93,11 +91,18 @@ def test_what_is_shown_is_the_plan_and_each_setting_plans_anew(page: Page) -> No
     assert desk.order.settings.process == "plasma"
     lines = [desk.lines.item(row).text() for row in range(desk.lines.count())]
     assert "Plasma" in lines
-    assert not any("laser" in line.lower() for line in lines if not line.startswith("Before"))
+    assert not any("laser" in line.lower() for line in lines)
     assert "Cautions" in lines
+    assert not page.field("between").isEnabled()  # says nothing of one copy
+    assert not page.field("tab_width").isEnabled()
+    page.type("copies", "2")
+    assert page.field("between").isEnabled()
+    assert page.field("grain").isEnabled()
 
 
-def test_the_cut_is_played_stepped_and_pulled(page: Page) -> None:
+def test_the_cut_is_played_stepped_and_pulled(
+    page: Page, monkeypatch: pytest.MonkeyPatch
+) -> None:
     desk, player = page.desk, page.desk.player
     run = player.run
     assert run is not None
@@ -125,12 +130,13 @@ def test_the_cut_is_played_stepped_and_pulled(page: Page) -> None:
     QTest.mouseClick(desk.view, LEFT, Qt.KeyboardModifier.NoModifier, page.pixel_of(3))
     assert player.place == run.begin_of(3) > 0.0
     assert player.words.text().startswith("3 of ")
+    stands_out(desk, run)
+    monkeypatch.setattr(cutting_view, "CROWDED", 0)
+    is_pulled_along_as_it_was_painted(page)
 
 
-def test_what_is_cut_stands_out_on_the_picture(page: Page) -> None:
+def stands_out(desk: CuttingDesk, run: CutRun) -> None:
     """Pixels of the colour in which all that is cut is drawn: none, some, more."""
-    desk, run = page.desk, page.desk.player.run
-    assert run is not None
     done = desk.view.look.preview
 
     def share(place: float) -> int:
@@ -162,34 +168,21 @@ def test_a_value_that_cannot_be_read_is_told_at_its_field_and_stays(page: Page) 
     wait_until(lambda: not desk.form.reasons["kerf"].isVisible())
 
 
-def test_what_a_stage_refuses_stands_beside_its_field(
-    page: Page, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_what_a_stage_refuses_stands_beside_its_field(page: Page) -> None:
     desk = page.desk
-    real = cutting_trial.plan_cut
-
-    def planned(inspection: object, settings: CutSettings, despite: object) -> object:
-        if settings.tabs > 2:
-            raise ExportError("outside", "has no room for 3 tabs", "take fewer")
-        return real(inspection, settings, despite)  # type: ignore[arg-type]
-
-    monkeypatch.setattr(cutting_trial, "plan_cut", planned)
-    monkeypatch.setattr(page.driver.board.bench, "worker", AtOnce())  # where it is known of
-    page.type("tabs", "3")
+    page.type("kerf", "15")  # wider than the holes of 9 mm
     page.planned()
-    assert desk.form.reasons["tabs"].isVisible()
-    assert "no room for 3 tabs" in desk.form.reasons["tabs"].text()
+    reason = desk.form.reasons["kerf"]
+    assert reason.isVisible()
+    assert "h2" in reason.text()
     assert desk.view.run is None
     QTest.mouseClick(desk.go, LEFT)
     assert page.taken == []
-    page.type("tabs", "0")
+    assert "Not exported" in desk.said.text()
+    page.type("kerf", "0")
     page.planned()
-    assert not desk.form.reasons["tabs"].isVisible()
+    assert not reason.isVisible()
     assert desk.view.run is not None
-
-
-def test_copies_that_have_no_room_are_told_at_the_plate_and_fewer_are_laid_out(page: Page) -> None:
-    desk = page.desk
     page.type("copies", "9")
     page.type("plate", "100 x 50")
     page.planned()
@@ -197,7 +190,6 @@ def test_copies_that_have_no_room_are_told_at_the_plate_and_fewer_are_laid_out(p
     assert reason.isVisible()
     assert "--" not in reason.text()
     page.type("plate", "500 x 400")
-    QTest.keyClick(page.field("copies"), Qt.Key.Key_Home)
     field = page.field("copies")
     assert isinstance(field, QSpinBox)
     field.setValue(0)
@@ -212,10 +204,7 @@ def test_copies_that_have_no_room_are_told_at_the_plate_and_fewer_are_laid_out(p
     assert ", copy " in desk.player.words.text()
 
 
-def test_a_crowded_picture_is_pulled_along_as_it_was_painted(
-    page: Page, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    monkeypatch.setattr(cutting_view, "CROWDED", 0)
+def is_pulled_along_as_it_was_painted(page: Page) -> None:
     view = page.desk.view
     view.grab()
     ground, before = view._ground, view.grab().toImage()
@@ -232,14 +221,6 @@ def test_a_crowded_picture_is_pulled_along_as_it_was_painted(
     x, y = (round(value) for value in (at.x() - 60, at.y() - 40))
     for image in (pulled, after):  # what stood there stands elsewhere, in both the same
         assert all(image.pixel(x + 40 + k, y + 24) == before.pixel(x + k, y) for k in range(60))
-
-
-def test_fields_rest_that_say_nothing(page: Page) -> None:
-    assert not page.field("between").isEnabled()
-    assert not page.field("tab_width").isEnabled()
-    page.type("copies", "2")
-    assert page.field("between").isEnabled()
-    assert page.field("grain").isEnabled()
 
 
 def test_export_hands_over_what_the_form_holds_and_stays_where_that_is_refused(page: Page) -> None:

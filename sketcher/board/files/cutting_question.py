@@ -12,7 +12,6 @@ from sketcher.inspect.words import bare_length, length, listed
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
-    from sketcher.inspect.stock import Process
 
 
 INDENT = "    "
@@ -28,8 +27,8 @@ class ToRead:
     places: int
 
 
-def advice_lines(inspection: Inspection, process: Process | None = None) -> ToRead:
-    """Return what the cutting rules say of one process, or of each, the worst first.
+def advice_lines(inspection: Inspection) -> ToRead:
+    """Return what the cutting rules say by process, each the worst first.
 
     What all processes mind is said once, and first; what is so thin that no cutter here makes it
     well is strong.
@@ -37,21 +36,19 @@ def advice_lines(inspection: Inspection, process: Process | None = None) -> ToRe
     if not inspection.advised:
         return ToRead((f"no advice: {inspection.unadvised}",), 0)
     alike: dict[tuple[str, str, float], list[AdviceRow]] = {}
-    processes = inspection.processes if process is None else (process,)
-    for row in advice_rows(
-            [one for one in inspection.cutting if one.process in processes]):
+    for row in advice_rows(inspection.cutting):
         alike.setdefault((row.advice.rule, row.where, row.advice.found), []).append(row)
     groups: dict[str, list[str]] = {}
     for found in alike.values():
         rows = sorted(found, key=lambda row: row.advice.process)
         minding = listed(row.advice.process for row in rows).replace(", ", " and ")
-        strong = rows[0].serious and len(rows) == len(processes)
+        strong = rows[0].serious and len(rows) == len(inspection.processes)
         line = f"{INDENT}{STRONG if strong else ''}{_line(rows, inspection.part.unit)}"
         groups.setdefault(minding, []).append(line)
     lines = [line for minding in sorted(groups, key=lambda name: " and " not in name)
              for line in (f"{minding[:1].upper()}{minding[1:]}", *groups[minding])]
     remarks = [f"{INDENT}{remark.text}" for remark in inspection.remarks
-               if not set(processes).isdisjoint(remark.processes)]
+               if not set(inspection.processes).isdisjoint(remark.processes)]
     if remarks:
         lines += [REMARKS, *remarks]
     return ToRead(tuple(lines), len(alike))

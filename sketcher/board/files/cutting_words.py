@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
-from sketcher.board.files.cutting_question import INDENT, advice_lines
+from sketcher.board.files.cutting_question import INDENT, ToRead
 from sketcher.board.files.cutting_run import CutRun
 from sketcher.inspect.words import plural, some
 from sketcher.part.value import Part
@@ -14,7 +14,6 @@ from sketcher.shop.cut_plan import CutMark, CutPlan
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
-    from sketcher.inspect.stock import Process
 
 DOT = "  \N{MIDDLE DOT}  "
 PLACES = {"mm": 1, "in": 2}
@@ -64,7 +63,7 @@ def step_words(run: CutRun, number: int) -> str:
 
 
 def lines_to_heed(
-    inspection: Inspection, despite: Collection[str], process: Process | None,
+    inspection: Inspection, despite: Collection[str], advice: ToRead | None,
     plan: CutPlan | None, cautions: Sequence[str],
 ) -> tuple[str, ...]:
     """Return all that is read before a cut leaves: headings, and lines below them.
@@ -74,8 +73,8 @@ def lines_to_heed(
     inspection : Inspection
     despite : collection of str
         Codes of the findings with which the part is cut all the same.
-    process : "laser" or "plasma", optional
-        Whose advice is wanted; of all without one.
+    advice : ToRead, optional
+        What the cutting rules say; while it is not known, that is said.
     plan : CutPlan, optional
         What it tells comes first.
     cautions : sequence of str
@@ -88,9 +87,10 @@ def lines_to_heed(
     if known:
         lines += ["Cut all the same, despite",
                   *(f"{INDENT}{found.code}: {found.text}" for found in known)]
-    advice = advice_lines(inspection, process)
-    if advice.places:
+    if advice is None:
+        lines.append("The advice for cutters is being worked out ...")
+    elif advice.places:
         lines.append(f"Before you cut, look at {plural(advice.places, 'place')} (a trade's "
                      "starting values; the machine at hand may do better or worse)")
-    lines += advice.lines
+    lines += advice.lines if advice is not None else ()
     return (*lines, "Cautions", *(f"{INDENT}{line}" for line in cautions))

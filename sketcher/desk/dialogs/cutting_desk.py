@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import sys
 from collections.abc import Collection
+from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import Qt, QTimer, Slot
@@ -29,6 +30,7 @@ from sketcher.board.files.cutting_form import (
     read_cut,
     start_values,
 )
+from sketcher.board.files.cutting_question import ToRead, advice_lines
 from sketcher.board.files.cutting_run import CutRun
 from sketcher.board.files.cutting_trial import CutTrial, tried_cut
 from sketcher.board.files.cutting_words import lines_to_heed, material_words, plan_words
@@ -43,6 +45,7 @@ from sketcher.desk.looks import Look
 from sketcher.desk.work_bar import WorkBar
 from sketcher.desk.worker import ProcessWorker
 from sketcher.errors import SketcherError
+from sketcher.inspect.stock import PROCESSES, Process
 from sketcher.interrupt import Stopped
 from sketcher.shop.cut_plan import CutSettings
 
@@ -74,6 +77,8 @@ class CuttingDesk(RoomyDialog):
         self.trial: CutTrial | None = None
         self._tried: CutSettings | None = None  # what the trial is of
         self._misread: SketcherError | None = None
+        self.advice: ToRead | None = None
+        self._advised: tuple[Process, ...] = ()
         self.setWindowTitle("Export for cutting")
         settings = board.bench.settings
         stock = QLabel(material_words(board.part), self)
@@ -170,10 +175,27 @@ class CuttingDesk(RoomyDialog):
         if not self.read() or self.order is None:
             return
         order = self.order
+        self._advise(order.settings.process)
         job = Job("Planning the cut", tried_cut, (self.inspection, order.settings, self.despite),
                   0.0)
         self.board.bench.worker.start(job, partial(self._planned, order),
                                       partial(self._not_planned, order))
+
+    def _advise(self, process: Process | None) -> None:
+        """Work the advice out for a process, or for all of them; a large part takes its time."""
+        processes = PROCESSES if process is None else (process,)
+        if processes == self._advised:
+            return
+        self._advised, self.advice = processes, None
+        job = Job("Advice for cutters", advice_lines,
+                  (replace(self.inspection, processes=processes),), self.board.bench.derived.quick)
+        self.board.bench.worker.start(job, partial(self._now_advised, processes))
+
+    def _now_advised(self, processes: tuple[Process, ...], advice: ToRead) -> None:
+        if processes == self._advised:
+            self.advice = advice
+            if self.order is not None:
+                self._show_lines(self.order)
 
     def read(self) -> bool:
         """Take what the form holds; return whether it could be read and is new."""
@@ -236,7 +258,7 @@ class CuttingDesk(RoomyDialog):
         kerf = order.settings.kerf if plan is None else plan.settings.kerf
         self.lines.clear()
         self.lines.addItems(list(lines_to_heed(
-            self.inspection, self.despite, order.settings.process, plan,
+            self.inspection, self.despite, self.advice, plan,
             cautions(kerf, self.board.part.unit))))
         strengthen(self.lines)
 
@@ -286,7 +308,8 @@ class CuttingDesk(RoomyDialog):
         self.order = None
         self._soon.stop()
         self.player.rest()
-        self.board.bench.worker.forget(tried_cut)
+        for work in (tried_cut, advice_lines):
+            self.board.bench.worker.forget(work)
         super().done(result)
 
     def keyPressEvent(self, event: QKeyEvent) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from math import dist, pi
 
@@ -19,6 +20,7 @@ from sketcher.board.files.cutting_form import (
     read_cut,
     start_values,
 )
+from sketcher.board.files.cutting_question import advice_lines
 from sketcher.board.files.cutting_run import RAPID, CutRun
 from sketcher.board.files.cutting_trial import tried_cut
 from sketcher.board.files.cutting_words import lines_to_heed, plan_words, step_words
@@ -177,10 +179,14 @@ def test_what_the_plan_tells_is_read_first_and_only_the_advice_of_its_process() 
     assert any(one.process == "plasma" for one in inspection.cutting)
     codes = {found.code for found in inspection.findings}
     plan = made_plan()
-    told = CutPlan(**{name: getattr(plan, name) for name in plan.__dataclass_fields__
-                      if name != "told"}, told=("2 holes are marked",))
-    lines = lines_to_heed(inspection, codes, "laser", told, ("Mind the fumes.",))
+    told = replace(plan, told=("2 holes are marked",))
+    laser = advice_lines(replace(inspection, processes=("laser",)))
+    lines = lines_to_heed(inspection, codes, laser, told, ("Mind the fumes.",))
+    assert f"look at {laser.places} place" in " ".join(lines)
     assert lines[:2] == ("This cut", "    2 holes are marked")
     assert lines[-2:] == ("Cautions", "    Mind the fumes.")
     assert any(line.strip().startswith(tuple(codes)) for line in lines)
-    assert not any("(plasma)" in line or line.startswith("Plasma") for line in lines)
+    assert "Laser" in lines
+    assert not any("plasma" in line.lower() for line in lines)
+    waiting = lines_to_heed(inspection, codes, None, None, ("Mind the fumes.",))
+    assert any("being worked out" in line for line in waiting)
