@@ -138,6 +138,7 @@ def test_the_cut_is_played_stepped_and_pulled(
 def stands_out(desk: CuttingDesk, run: CutRun) -> None:
     """Pixels of the colour in which all that is cut is drawn: none, some, more."""
     done = desk.view.look.preview
+    desk.player.slider.setFocus()  # the frame of what has the keyboard has that colour too
 
     def share(place: float) -> int:
         desk.player.go_to(place)
