@@ -27,6 +27,7 @@ other place in them has less room. With a length that is given, up to that lengt
 SMALL_HOLE = 4.0
 """A plasma hole narrower than so many thicknesses has no lead-out (common practice, no source)."""
 
+
 @dataclass(frozen=True, slots=True)
 class Standard:
     """How much room a lead must have, in kerfs.
