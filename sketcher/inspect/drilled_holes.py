@@ -16,11 +16,6 @@ from sketcher.part.equal_rounds import equal_rounds
 from sketcher.part.value import Part
 from sketcher.quantity.units import convert
 
-KERFS = 2.0
-LEAST_MM = {"laser": 1.0, "plasma": 3.0}
-"""Smallest diameter by the width of the cut, and in mm (fabricators' design pages for the laser;
-else common practice, no source)."""
-
 
 class DrilledHoles:
     """Tells which holes of a part are drilled.
@@ -45,8 +40,8 @@ class DrilledHoles:
         times = hole_size.TIMES[self.process]
         if self.process == "plasma":
             times = max(times, drill_instead.TIMES)
-        return max(times * self.part.material.thickness, KERFS * kerf,
-                   convert(LEAST_MM[self.process], "mm", self.part.unit))
+        return max(times * self.part.material.thickness, hole_size.KERFS * kerf,
+                   convert(hole_size.LEAST_MM[self.process], "mm", self.part.unit))
 
     def why(self, sources: Collection[str], diameter: float) -> str:
         """Return why a hole is drilled, or an empty text where it is cut.

@@ -66,7 +66,7 @@ def drawn_as(part: Part, args: argparse.Namespace) -> Part:
     changes = {SETTINGS[option]: getattr(args, option) for option in given_for_drawing(args)}
     if args.sheet and args.record:
         changes["balloons"] = True
-    if args.process:  # sheet and cutting file of one run say the same of the holes to be drilled
+    if args.process:  # sheet and cutting file of one run say the same of holes, at a usual kerf
         changes["cut_by"] = "" if args.small_holes == "cut" else args.process
     if not changes:
         return part
