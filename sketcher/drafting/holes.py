@@ -164,19 +164,30 @@ def zero_mark(part: Part, view: View) -> list[Stroke]:
     The center of a hole is marked already.
     """
     axes = drawn_axes(part)
-    zero = view.point(axes.zero)
+    zero, around = view.point(axes.zero), _hole_at_zero(part)
     found: list[Stroke] = []
-    if not any(dist(one.at, (0.0, 0.0)) < 1e-6 * max(1.0, one.hole.width)
-               for one in table_holes(part)):
+    if not around:
         found.append(Stroke(Circle(zero, RING), "dimension", "hole:zero"))
     if axes.turn:
-        ux, uy = axes.along
-        tip = (zero[0] + ARROW * ux, zero[1] + ARROW * uy)
-        start = (zero[0] + RING * ux, zero[1] + RING * uy)
+        (ux, uy), start, tip = axes.along, *_arrow(axes, view, around)
         barbs = [Line(tip, (tip[0] - BARB * (ux + side * BARB_SLOPE * uy),
                             tip[1] - BARB * (uy - side * BARB_SLOPE * ux))) for side in (1, -1)]
         found += [Stroke(line, "dimension", "hole:along") for line in (Line(start, tip), *barbs)]
     return found
+
+
+def _hole_at_zero(part: Part) -> float:
+    """Return the width of the widest hole whose center is the zero, 0 where there is none."""
+    return max((one.hole.width for one in table_holes(part)
+                if dist(one.at, (0.0, 0.0)) < 1e-6 * max(1.0, one.hole.width)), default=0.0)
+
+
+def _arrow(axes: TableAxes, view: View, around: float) -> tuple[XY, XY]:
+    """Return where the arrow along X begins and ends on paper: outside of a hole at the zero."""
+    (x, y), (ux, uy) = view.point(axes.zero), axes.along
+    begin = max(RING, 0.5 * around * view.factor + RING if around else 0.0)
+    end = begin + ARROW
+    return (x + begin * ux, y + begin * uy), (x + end * ux, y + end * uy)
 
 
 def drawn_axes(part: Part) -> TableAxes:
@@ -194,8 +205,7 @@ def hole_labels(
     zero = view.point(axes.zero)
     wanted = [(ZERO, zero, RING)]
     if axes.turn:
-        ux, uy = axes.along
-        wanted.append((X_WAY, (zero[0] + ARROW * ux, zero[1] + ARROW * uy), 0.0))
+        wanted.append((X_WAY, _arrow(axes, view, _hole_at_zero(part))[1], 0.0))
     wanted += [(one.name, view.point(one.hole.at), 0.5 * one.hole.width * view.factor)
                for one in table_holes(part) if one.hole.at in there]
     standing = Standing([0] * len(wanted))

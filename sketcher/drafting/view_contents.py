@@ -143,12 +143,11 @@ def _main(
     centers: list[Item] = [stroke for mark in marks for stroke in mark.strokes]
     centers += symmetry_signs(part, marks)
     labels: list[Text] = []
+    zero = zero_mark(part, view) if part.drawing.hole_table else []
     if part.drawing.hole_table:
-        bare = Ground([s.curve for s in outline], list(whole_lines(marks)))
+        bare = Ground([s.curve for s in (*outline, *zero)], list(whole_lines(marks)))
         labels = hole_labels(part, view, pieces, height, bare)
-    beside = [*break_lines(whole, view), *fields]
-    if part.drawing.hole_table:
-        beside += zero_mark(part, view)
+    beside = [*break_lines(whole, view), *fields, *zero]
     for ring in rings:
         stroke, letter = ring_marks(ring, view, outline, height, [item_box(t) for t in labels])
         beside.append(stroke)

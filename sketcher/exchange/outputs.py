@@ -186,7 +186,7 @@ class Outputs:
         done: list[Path] = []
         for path, data in self._contents.items():
             if path == self.stream:
-                sys.stdout.buffer.write(data)
+                sys.stdout.buffer.write(data.removeprefix(BOM_UTF8))  # a pipe knows its code
                 sys.stdout.buffer.flush()
                 continue
             try:

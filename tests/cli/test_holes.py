@@ -88,3 +88,9 @@ def test_an_option_about_small_holes_without_a_process_is_one_line(tmp_path: Pat
     done = sketcher("export", BRACKET, "--cut", tmp_path / "a.dxf", "--small-holes", "mark")
     assert (done.returncode, len(done.stderr.splitlines())) == (1, 1), done.stderr
     assert "name laser or plasma" in done.stderr
+
+
+def test_the_list_on_standard_output_begins_with_its_titles() -> None:
+    done = sketcher("export", BRACKET, "--holes", "-")
+    assert done.returncode == 0, done.stderr
+    assert done.stdout.startswith("order,name,kind,size,")

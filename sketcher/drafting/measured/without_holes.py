@@ -40,6 +40,8 @@ def _is_size(
     """Tell whether a callout is the size of a hole, of a slot, or the circle that holes lie on."""
     named = one.stands_for or (one.id,)
     of = {source for name in named if name in part.bindings for source in part.bindings[name].of}
+    if isinstance(one, MeasuredRound) and one.label:
+        return False  # the letter by which a note names it
     if isinstance(one, MeasuredRound):
         (cx, cy), r = one.curve.center, one.curve.radius
         on = sum(abs(dist(at, (cx, cy)) - r) < near for at in centers)

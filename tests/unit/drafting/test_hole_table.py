@@ -123,3 +123,12 @@ def test_the_record_keeps_the_rows_of_holes_and_says_where_they_stand() -> None:
     rows = {row.text: row.what for row in record(drilled())}
     assert rows["Ø6"] == "Diameter (table)"
     assert rows["80"] == "Distance"
+
+
+def test_a_letter_that_a_note_names_stays_on_the_view() -> None:
+    part = solve(store.load(shipped("demo_parts", "shift-arm.profile.json"))).part
+    page = pages(part.having(drawing=replace(part.drawing, hole_table=True)))[0]
+    texts = [item.text for item in page.items if isinstance(item, Text)]
+    assert any("Edge A parallel to slot B." in text for text in texts)
+    assert texts.count("A") >= 1
+    assert {d.text for d in page.dimensions} >= {"A", "B"}

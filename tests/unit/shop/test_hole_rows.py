@@ -9,7 +9,7 @@ from math import cos, dist, radians, sin
 
 import pytest
 
-from sketcher.drafting.primitives import Text
+from sketcher.drafting.primitives import Text, item_box
 from sketcher.drafting.sheet import pages
 from sketcher.errors import SketcherError
 from sketcher.part.edits.draft import Draft
@@ -183,3 +183,14 @@ def test_what_a_spreadsheet_would_work_out_stays_text() -> None:
     assert rows_of(part)[0]["size"] == "(Ø6)"
     for row in rows_of(slotted(turn=-30.0)):
         assert not any(cell.startswith(("=", "+", "@")) for cell in row.values())
+
+
+def test_the_arrow_along_x_stands_clear_of_a_hole_and_of_its_label() -> None:
+    page = pages(halves(table_zero="h", table_along="h,k", hole_table=True))[0]
+    at, scale = page.view.point((40.0, 20.0)), page.view.factor
+    arrow = [item.curve for item in page.items if item.source == "hole:along"]
+    assert min(dist(at, end) for line in arrow for end in (line.start, line.end)) > 3.0 * scale
+    (label,) = [item for item in page.items if item.source == "hole:X0 Y0"]
+    boxes = [item_box(label)]
+    assert not any(x0 < x < x1 and y0 < y < y1 for line in arrow for x, y in (line.start, line.end)
+                   for x0, y0, x1, y1 in boxes)
