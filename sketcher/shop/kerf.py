@@ -20,6 +20,7 @@ from sketcher.geometry.bounds import tolerance
 from sketcher.geometry.curve_table import CurveTable
 from sketcher.geometry.curves import XY, Arc, Circle, Curve
 from sketcher.geometry.evaluate import end_of
+from sketcher.geometry.moments import signed_area
 from sketcher.geometry.offset_curves import CurveRun, offset
 from sketcher.geometry.vicinity import Vicinity
 from sketcher.inspect.words import length
@@ -100,7 +101,7 @@ def _offset_told(kerf: float, unit: str) -> str:
 def along_scrap(contour: CutContour, kerf: float) -> CutContour | KerfFault:
     """Return one contour moved into the scrap by half of the kerf, or why that cannot be."""
     runs = _runs(contour, 0.5 * kerf)
-    if not runs:
+    if not runs or _no_wider(runs):
         return KerfFault(contour, contour.ids, "is no wider than the kerf and vanishes")
     if len(runs) > 1:
         narrow = "has a slot that the kerf closes" if not contour.hole else (
@@ -117,6 +118,13 @@ def along_scrap(contour: CutContour, kerf: float) -> CutContour | KerfFault:
         return KerfFault(contour, contour.ids, "does not close once it is offset by the kerf")
     ids = tuple(contour.ids[k] for k in run.sources)
     return replace(contour, ids=ids, curves=run.curves)
+
+
+def _no_wider(runs: Sequence[CurveRun]) -> bool:
+    """Whether the way only goes there and back: a slot just as wide as the kerf."""
+    curves = [curve for run in runs for curve in run.curves]
+    length = sum(curve.length for curve in curves)
+    return abs(signed_area(curves)) <= tolerance(curves) * length
 
 
 def _runs(contour: CutContour, distance: float) -> tuple[CurveRun, ...]:

@@ -63,6 +63,19 @@ def test_round_contours_stay_circles(hole: bool, radius: float) -> None:
     assert len(told) == 1
 
 
+@pytest.mark.parametrize("round_ends", [False, True])
+def test_a_slot_just_as_wide_as_the_kerf_is_refused(round_ends: bool) -> None:
+    wide: Places = [(20.0, 20.0), (40.0, 20.0), (40.0, 21.5), (20.0, 21.5)]
+    slot = contour(wide, hole=True)
+    if round_ends:
+        ends = [Arc((x, 20.75), *at) for x, at in ((40.0, wide[1:3]), (20.0, (wide[3], wide[0])))]
+        slot = replace(slot, curves=(slot.curves[0], ends[0], slot.curves[2], ends[1]))
+    with pytest.raises(ExportError, match="no wider than the kerf and vanishes"):
+        offset_by_kerf([slot], 1.5, "mm")
+    (way,), _ = offset_by_kerf([slot], 1.49, "mm")
+    assert 0.0 < signed_area(way.curves) < 0.3
+
+
 def test_without_a_kerf_nothing_changes() -> None:
     both = (contour(SQUARE), circle(2.0, True))
     assert offset_by_kerf(both, 0.0, "mm") == (both, ())
