@@ -59,6 +59,7 @@ def test_no_heat_no_word_of_the_material(tmp_path: Path) -> None:
     path, out = tmp_path / "strap.profile.json", tmp_path / "t.pdf"
     path.write_text(json.dumps(tree), encoding="utf-8")
     assert command("export", path, "--cut", tmp_path / "t.dxf").status == 1
-    said = command("export", path, "--template", out)
+    said = command("export", path, "--template", out, "--holes", tmp_path / "h.csv")
     assert said.status == 0, said.err
     assert out.exists()
+    assert (tmp_path / "h.csv").exists()

@@ -24,12 +24,12 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 def _make(work: ExportWork) -> Iterator[str]:
     from sketcher.exchange.hole_file import hole_file
-    from sketcher.inspect.release import release_cut
+    from sketcher.inspect.release import release_marking_out
     from sketcher.inspect.words import length, plural
     from sketcher.shop.hole_rows import hole_rows
 
     part = work.inspection.part
-    release_cut(work.inspection, work.despite)
+    release_marking_out(work.inspection, work.despite)
     holes = hole_rows(part)
     work.put(work.place, hole_file(holes))
     slots = sum(row.kind != "hole" for row in holes.rows)
