@@ -40,7 +40,7 @@ SHORTEST = tuple(0.9**k for k in range(1, 25))
 
 def with_leads(
     paths: Sequence[CutPath], finished: Sequence[CutContour], settings: CutSettings,
-    thickness: float, unit: str,
+    thickness: float, unit: str, beyond: float = 0.0,
 ) -> tuple[tuple[CutPath, ...], tuple[str, ...]]:
     """Return the paths with lead-ins and lead-outs, and what is to be told of them.
 
@@ -55,6 +55,8 @@ def with_leads(
         Of the plate.
     unit : str
         Of all lengths.
+    beyond : float
+        How far behind the contours the part begins; above 0 where it was drawn offset already.
 
     Returns
     -------
@@ -73,7 +75,8 @@ def with_leads(
     rule = lead_rule(settings, thickness, unit)
     found: list[tuple[CutPath, LedIn]] = []
     lost: list[tuple[CutContour, Scrap]] = []
-    for path, scrap in zip(paths, scraps([path.contour for path in paths], finished), strict=True):
+    beside = scraps([path.contour for path in paths], finished, beyond)
+    for path, scrap in zip(paths, beside, strict=True):
         check()
         one = _led_in(path.contour, scrap, rule)
         if one is None:

@@ -51,7 +51,9 @@ def plan_cut(
     widened, words = offset_by_kerf(kept, asked.kerf, part.unit)
     told += words
     paths = tuple(map(CutPath, widened))
-    paths, words = with_leads(paths, finished, chosen, part.material.thickness, part.unit)
+    # A kerf that the part carries is in its contours already, and half of it lies behind them.
+    paths, words = with_leads(paths, finished, chosen, part.material.thickness, part.unit,
+                              0.5 * (chosen.kerf - asked.kerf))
     told += words
     paths, words = with_tabs(paths, chosen, part.unit)
     told += words

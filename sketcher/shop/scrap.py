@@ -21,9 +21,12 @@ class Scrap:
     ----------
     contours : sequence of CutContour
         Nominal, one at least.
+    beyond : float
+        How far behind these contours the part begins; above 0 where they are drawn offset already.
     """
 
-    def __init__(self, contours: Sequence[CutContour]) -> None:
+    def __init__(self, contours: Sequence[CutContour], beyond: float = 0.0) -> None:
+        self.beyond = beyond
         self.edges: tuple[Curve, ...] = tuple(
             curve for contour in contours for curve in contour.curves)
         self.ids: tuple[str, ...] = tuple(
@@ -38,7 +41,7 @@ class Scrap:
         out = np.empty(len(places))
         for rows in portions(np.full(len(places), len(self.edges))):
             out[rows] = self._table.distances_to_all(places[rows]).min(axis=1)
-        return out
+        return out + self.beyond
 
     def nearest_id(self, at: XY) -> str:
         """Return the id of the edge nearest to a place."""
@@ -47,7 +50,7 @@ class Scrap:
     def within(self, at: XY, reach: float) -> frozenset[int]:
         """Return the numbers of the edges within reach of a place."""
         return frozenset(k for k in self._beside((*at, *at), reach)
-                         if distance(self.edges[k], at) <= reach)
+                         if distance(self.edges[k], at) + self.beyond <= reach)
 
     def nearer(
         self, curve: Curve, least: float, near: frozenset[int], least_near: float,
@@ -67,6 +70,8 @@ class Scrap:
         """
         for k in self._beside(bounds(curve), max(least, least_near)):
             wanted = least_near if k in near else least
+            if self.beyond > 0.0:
+                wanted = max(wanted - self.beyond, self.tol)
             if k not in own and narrowest(curve, self.edges[k]).width < wanted:
                 return k
         return None
@@ -80,7 +85,7 @@ class Scrap:
 
 
 def scraps(
-    contours: Sequence[CutContour], finished: Sequence[CutContour]
+    contours: Sequence[CutContour], finished: Sequence[CutContour], beyond: float = 0.0
 ) -> Iterator[Scrap]:
     """Yield for each contour that is cut the scrap on its left.
 
@@ -94,6 +99,8 @@ def scraps(
         As the torch goes, on the scrap's side of the nominal ones.
     finished : sequence of CutContour
         All nominal contours.
+    beyond : float
+        How far behind them the part begins.
     """
     boxes = np.array([bounds_of(contour.curves) for contour in finished])
     holes = np.array([contour.hole for contour in finished])
@@ -105,4 +112,4 @@ def scraps(
             x0, y0, x1, y1 = bounds_of(contour.curves)
             bounding &= ((boxes[:, 0] <= x1) & (x0 <= boxes[:, 2])
                          & (boxes[:, 1] <= y1) & (y0 <= boxes[:, 3]))
-        yield Scrap([finished[k] for k in np.flatnonzero(bounding).tolist()])
+        yield Scrap([finished[k] for k in np.flatnonzero(bounding).tolist()], beyond)

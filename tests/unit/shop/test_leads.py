@@ -255,3 +255,23 @@ def test_the_checker_sees_what_is_wrong_with_a_lead() -> None:
     assert "the kerf of a lead cuts into the part" in faults(kerf=0.3)
     assert "pierced 3.0365 off the part" in faults(width=3.5)
     assert "meets it at" in faults(lead_in=(Line(path.pierce, path.contour.start),))
+
+
+def test_a_plate_that_is_drawn_offset_has_half_of_the_kerf_more_room() -> None:
+    chosen = CutSettings(process="plasma", kerf=1.5, lead="auto")
+    plate = box(100.0, 60.0)
+    for width, fits in ((1.7, True), (1.4, False)):
+        hole = slot(50.0, 30.0, 30.0, width)  # as the torch goes: 1.5 mm less than the hole
+        contours = (plate, hole)
+        paths = tuple(map(CutPath, contours))
+        if not fits:
+            with pytest.raises(ExportError, match=r"the hole is 2\.9 mm wide"):
+                with_leads(paths, contours, chosen, 3.0, "mm", 0.75)
+            continue
+        (outer, inner), _ = with_leads(paths, contours, chosen, 3.0, "mm", 0.75)
+        drawn = part_of(contours)
+        for path, before in ((outer, plate), (inner, hole)):
+            # Shapely's part as the drawing has it: the true one is 0.75 mm further in.
+            assert list(lead_faults(path, drawn, 0.0, 0.75, before)) == []
+    assert not any("two kerfs" in line for line in
+                   with_leads((CutPath(plate),), (plate,), chosen, 3.0, "mm", 0.75)[1])
