@@ -27,6 +27,8 @@ UPRIGHT = Line((0.0, 0.0), (0.0, 1.0))
 """Axis about which a template for the back side is turned over."""
 PLACES = 4
 """Decimals of a millimetre by which the middle of a dash is the center of a hole."""
+EXACT = 9
+"""Decimals of the part's unit to which a size is what it was typed."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -101,7 +103,8 @@ def _punches(
     hole = one.hole
     for number, place in enumerate(hole.centers[1:] or hole.centers):
         at = view.point(place)
-        words = "" if number else f"{one.name} Ø{said(part, hole.width)}"
+        # Solved to the last bit 9/32 in is none any more.
+        words = "" if number else f"{one.name} Ø{said(part, round(hole.width, EXACT))}"
         yield Punch(at, turns.get(_cell(at), 0.0), 0.5 * view.factor * hole.width, words, one.name)
 
 
