@@ -6,6 +6,7 @@ import argparse
 from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
+from sketcher.commands.deliverables.cut_output import add_form
 from sketcher.errors import EditError
 from sketcher.terminal import DONE, Command, option_length, print_json, progress
 
@@ -47,6 +48,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--thickness", metavar="LEN",
                         help="of the plate; without it 3 mm, or 1/8 in")
     parser.add_argument("--out", metavar="OUT.dxf", help="the cutting DXF to export")
+    add_form(parser)
     parser.add_argument("--measured", metavar="NAME=LEN", nargs="+", action="extend", default=[],
                         help=f"readings: {', '.join(READINGS)}")
     parser.add_argument("--gauge", metavar="LEN",
@@ -110,10 +112,12 @@ def _exported(args: argparse.Namespace, sizes: CouponSizes) -> Iterator[str]:
         solution = solve_sketch(coupon_part(sizes))
         inspection = inspect_part(solution.part, solution.report)
         settings = CutSettings(process=sizes.process, small_holes="cut", lead="auto")
-        write_cut(inspection, place, put=outputs.put, settings=settings)
+        written = write_cut(inspection, place, put=outputs.put, settings=settings,
+                            form=args.form or "r2000")
     outputs.write()
     yield from (f"{args.out}: {line}" if not k else f"  {line}"
                 for k, line in enumerate(_how(sizes)))
+    yield from (f"  mind: {line}" for line in written.minded)
     yield from (f"  caution: {caution}" for caution in SAFETY)
 
 

@@ -11,6 +11,7 @@ from ezdxf import bbox
 
 from sketcher.cli import main
 from tests.demo_parts import SOUND
+from tests.r12_reader import read_r12
 
 FLANGE = str(next(path for path in SOUND if path.name.startswith("pump")))
 
@@ -89,6 +90,17 @@ def test_a_coupon_is_written_and_its_readings_give_the_kerf(
     assert lines == ["width: kerf 1.5 mm", "height: kerf 1.7 mm", "hole1: kerf 1.6 mm",
                      "slot: kerf 1.4 to 1.8 mm",
                      "kerf 1.6 mm, give or take 0.1 mm; export with --kerf 1.6mm"]
+
+
+def test_a_coupon_for_the_simplest_controllers(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    out = tmp_path / "coupon.dxf"
+    assert main(["coupon", "--process", "laser", "--out", str(out), "--form", "r12"]) == 0
+    found = read_r12(out.read_bytes())
+    assert "unit mm" in found.comments
+    assert {entity.layer for entity in found.entities} == {"INSIDE", "OUTSIDE", "LEAD"}
+    assert "put it in the name, coupon-mm.dxf" in capsys.readouterr().out
 
 
 def test_a_coupon_in_inches_as_json(capsys: pytest.CaptureFixture[str]) -> None:

@@ -33,6 +33,13 @@ def _form() -> Form:
     return CUTTING
 
 
+def add_form(parser: argparse._ActionsContainer) -> None:
+    """Add the option for the version of the DXF to a parser or a group of one."""
+    parser.add_argument("--form", choices=("r2000", "r12"),
+                        help="version of the DXF; r2000 without it, r12 for the simplest "
+                             "controllers")
+
+
 def _options(parser: argparse.ArgumentParser) -> None:
     cut = parser.add_argument_group("the cut")
     cut.add_argument("--process", choices=("laser", "plasma"),
@@ -53,8 +60,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
     cut.add_argument("--tab-width", metavar="LEN",
                      help="material that a tab leaves; by the process without it")
     file = parser.add_argument_group("the file of the cut")
-    file.add_argument("--form", choices=("r2000", "r12"),
-                      help="version of the DXF; r2000 without it, r12 for the simplest controllers")
+    add_form(file)
     file.add_argument("--pieces", action="store_true",
                       help="single lines and arcs in place of polylines")
     file.add_argument("--lower-left", action="store_true",
