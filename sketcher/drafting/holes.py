@@ -202,10 +202,10 @@ def hole_labels(
     """Return a label beside each hole among the pieces and the zero, clear of other lines."""
     there = {hole.at for hole in holes_of(pieces)}
     axes = drawn_axes(part)
-    zero = view.point(axes.zero)
-    wanted = [(ZERO, zero, RING)]
+    around = _hole_at_zero(part)
+    wanted = [(ZERO, view.point(axes.zero), 0.5 * around * view.factor or RING)]
     if axes.turn:
-        wanted.append((X_WAY, _arrow(axes, view, _hole_at_zero(part))[1], 0.0))
+        wanted.append((X_WAY, _arrow(axes, view, around)[1], 0.0))
     wanted += [(one.name, view.point(one.hole.at), 0.5 * one.hole.width * view.factor)
                for one in table_holes(part) if one.hole.at in there]
     standing = Standing([0] * len(wanted))

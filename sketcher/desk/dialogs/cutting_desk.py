@@ -142,7 +142,7 @@ class CuttingDesk(RoomyDialog):
     def _ends(self) -> QDialogButtonBox:
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
         self.go = buttons.addButton("&Export ...", QDialogButtonBox.ButtonRole.AcceptRole)
-        self.go.setToolTip("Writes the DXF of what is shown, after what is said of it was read.")
+        self.go.setToolTip("Exports the DXF of what is shown, after what is said of it was read.")
         self.go.setDefault(True)
         self.stay = buttons.button(QDialogButtonBox.StandardButton.Cancel)
         self.stay.setAutoDefault(False)

@@ -192,5 +192,8 @@ def test_the_arrow_along_x_stands_clear_of_a_hole_and_of_its_label() -> None:
     assert min(dist(at, end) for line in arrow for end in (line.start, line.end)) > 3.0 * scale
     (label,) = [item for item in page.items if item.source == "hole:X0 Y0"]
     boxes = [item_box(label)]
+    x0, y0, x1, y1 = boxes[0]
+    near = (min(max(x0, at[0]), x1), min(max(y0, at[1]), y1))
+    assert dist(near, at) > 3.0 * scale  # outside of its hole
     assert not any(x0 < x < x1 and y0 < y < y1 for line in arrow for x, y in (line.start, line.end)
                    for x0, y0, x1, y1 in boxes)
