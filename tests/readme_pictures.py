@@ -16,6 +16,7 @@ from PySide6.QtCore import QBuffer, QIODevice
 from PySide6.QtWidgets import QApplication
 
 from sketcher.board.settings import Settings
+from sketcher.desk.dialogs.cutting_desk import CuttingDesk
 from sketcher.desk.dialogs.marking_desk import MarkingDesk
 from sketcher.desk.theme import dress, load_font
 from sketcher.marking.demo_class import demo_files, demo_hand_ins
@@ -110,6 +111,26 @@ def mark_class(driver: Driver) -> MarkingDesk:
     return desk
 
 
+def cutting(driver: Driver) -> CuttingDesk:
+    """The gate strap for a plasma table: kerf, lead-ins, tabs, four copies, played half through."""
+    driver.window.filing.open_demo("gate-strap.profile.json")
+    driver.settle(600)
+    desk = CuttingDesk(driver.board, driver.window.look, (), lambda values: False, driver.window)
+    for name, text in {"process": "plasma", "kerf": "1.5", "lead": "auto", "tabs": "2",
+                       "copies": "4", "plate": "400x280"}.items():
+        desk.form.write(name, text)
+    desk.show()
+    desk.resize(1366, 768)
+    desk.plan()
+    wait_until(lambda: desk.trial is not None and desk.trial.plan is not None
+               and desk.order is not None and desk.trial.plan.settings == desk.order.settings
+               and desk.advice is not None, 60.0)
+    run = desk.view.run
+    assert run is not None
+    desk.player.go_to(0.55 * run.takes)
+    return desk
+
+
 def main() -> int:
     """Make every picture."""
     from PIL import Image
@@ -120,7 +141,7 @@ def main() -> int:
     family = load_font()
     for scene, name in ((start, "start"), (desk_dye, "desk-dye"), (finding, "finding"),
                         (trace, "trace"), (desk_paper, "desk-paper"),
-                        (mark_class, "mark-class")):
+                        (mark_class, "mark-class"), (cutting, "cutting")):
         if sys.argv[1:] and name not in sys.argv[1:]:
             continue
         look = dress(app, "dye", family)
