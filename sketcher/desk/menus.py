@@ -32,7 +32,7 @@ MENUS = {
     "file": ("file.new_mm", "file.new_in", "file.open", "file.bring_in",
              "file.start", LINE, "file.save", "file.save_as", LINE, "file.describe", LINE,
              "file.drawing", "file.print", "file.export_sheet", LINE, "file.export_cut",
-             "file.export_template", LINE,
+             "file.export_template", "file.export_holes", LINE,
              "file.export_inspection", "file.record", LINE, "file.mark_class", LINE, "file.quit"),
     "edit": ("edit.undo", "edit.redo", LINE, "edit.cut", "edit.copy", "edit.paste",
              "edit.delete", "edit.delete_heal", LINE,

@@ -38,6 +38,7 @@ def test_every_action_stands_in_its_menu_once(driver: Driver) -> None:
             shown = [a.objectName() for a in menus[title].actions() if not a.isSeparator()]
             assert set(wanted) <= set(shown)
             assert len(shown) == len(set(shown))
+            assert "file.quit" not in shown[:-1]  # looked for at the very end
 
 
 def test_menus_name_only_what_there_is(driver: Driver) -> None:
