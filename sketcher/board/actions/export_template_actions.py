@@ -5,7 +5,7 @@ from __future__ import annotations
 from sketcher.board.action_table import Action, has_outline
 from sketcher.board.board import Board
 from sketcher.board.files.export_job import export
-from sketcher.board.files.leaving_question import accepted_for_template
+from sketcher.board.files.leaving_question import accepted_for_marking_out
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.files.replace_question import planned
 from sketcher.board.window_port import Host
@@ -20,7 +20,7 @@ def export_template(board: Board, host: Host) -> None:
     from sketcher.exchange.outputs import TEMPLATE
     from sketcher.exchange.template_file import CAUTION, write_template
 
-    if not accepted_for_template(board, host):
+    if not accepted_for_marking_out(board, host, "The template", "Make it all the same"):
         board.bench.say("No template exported.")
         return
     ways = tuple(f"{paper}{side}" for paper in PAPERS for side in ("", MIRRORED))

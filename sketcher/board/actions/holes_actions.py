@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from sketcher.board.action_table import Action, has_outline
 from sketcher.board.board import Board
+from sketcher.board.files.leaving_question import accepted_for_marking_out
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.files.replace_question import planned
 from sketcher.board.window_port import Host
@@ -75,13 +76,14 @@ def copy_holes(board: Board, host: Host) -> None:
 
 
 def export_holes(board: Board, host: Host) -> None:
-    """Write the list of holes into a file; what keeps a part from the cutter keeps it too."""
+    """Write the list of holes into a file; of a part with findings only when told to."""
     from sketcher.exchange.hole_file import HOLE_LIST, hole_file
-    from sketcher.inspect.release import release_cut
     from sketcher.shop.hole_rows import hole_rows
 
     title = "Export the list of holes"
-    release_cut(board.bench.derived.inspection())
+    if not accepted_for_marking_out(board, host, "The list of holes", "Export it all the same"):
+        board.bench.say("No list of holes exported.")
+        return
     path = host.ask_path(title, True, ".csv", suggested(board.bench, ".csv"))
     if path is None:
         return

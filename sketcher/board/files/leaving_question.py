@@ -35,19 +35,26 @@ def accepted_for_cutting(board: Board, host: Host) -> frozenset[str] | None:
     return _asked(host, "Export for cutting", opening, findings, "Cut it all the same")
 
 
-def accepted_for_template(board: Board, host: Host) -> bool:
-    """Tell whether a template of the part shall be made, whatever its findings.
+def accepted_for_marking_out(board: Board, host: Host, title: str, yes: str) -> bool:
+    """Tell whether the part shall be marked out by hand, whatever its findings.
+
+    Parameters
+    ----------
+    board : Board
+    host : Host
+    title, yes : str
+        Of the question: what it is about, and what going on is called.
 
     Raises
     ------
     ExportError
         When no cutter can make the part; nothing is asked then.
     """
-    findings = board.bench.derived.inspection().findings
-    release_marking_out(board.bench.derived.inspection(),
-                        frozenset(finding.code for finding in findings) - NEVER_CUT)
+    inspection = board.bench.derived.inspection()
+    findings = inspection.findings
+    release_marking_out(inspection, frozenset(finding.code for finding in findings) - NEVER_CUT)
     opening = "This part is not sound. It would be marked out with these findings:"
-    return _asked(host, "The template", opening, findings, "Make it all the same") is not None
+    return _asked(host, title, opening, findings, yes) is not None
 
 
 def accepted_for_paper(board: Board, host: Host) -> tuple[str, ...] | None:

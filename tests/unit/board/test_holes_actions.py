@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -72,5 +73,21 @@ def test_the_list_goes_on_the_clipboard_with_tabs_and_into_a_file(tmp_path: Path
     assert perform("file.export_holes", sound, host)
     assert host.path.read_bytes().startswith(b"\xef\xbb\xbforder,name,kind")
     host.path = tmp_path / "loose.csv"
-    assert not perform("file.export_holes", board, host)  # nothing of it is bound
+    host.sure = False
+    perform("file.export_holes", board, host)  # nothing of it is bound
+    assert [told for name, told in host.calls if name == "ask_despite"]
     assert not host.path.exists()
+    host.sure = True
+    assert perform("file.export_holes", board, host)
+    assert host.path.exists()
+
+
+def test_a_material_that_is_not_to_be_burned_is_drilled(tmp_path: Path) -> None:
+    part = bound()
+    board = board_with(part.having(material=replace(part.material, name="PVC")))
+    assert not board.bench.derived.inspection().findings
+    assert board.bench.derived.inspection().against_cutting
+    host = AnsweringHost(path=tmp_path / "holes.csv")
+    assert perform("file.export_holes", board, host)
+    assert host.path is not None
+    assert host.path.exists()
