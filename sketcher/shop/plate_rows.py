@@ -85,8 +85,8 @@ def on_plate(plan: CutPlan) -> CutPlan:
     settings = plan.settings
     if settings.plate is None:
         if settings.copies != 1:
-            raise ExportError("--copies", "are laid out on a plate, and none is given",
-                              "add --plate WIDTHxHEIGHT")
+            raise ExportError("copies", "no plate is given to lay them out on",
+                              "give its width and height")
         return plan
     rows = _Rows(plan)
     wanted = settings.copies
@@ -94,7 +94,7 @@ def on_plate(plan: CutPlan) -> CutPlan:
     width, height = (length(side, plan.unit) for side in settings.plate)
     if len(stands) < max(1, wanted):
         fit = f"{len(stands)} of {wanted} fit" if wanted > 1 else "it does not fit"
-        raise ExportError("--copies", f"{fit} on a plate of {width} x {height}, "
+        raise ExportError("copies", f"{fit} on a plate of {width} x {height}, "
                           f"{length(rows.between, plan.unit)} apart",
                           "give a larger plate, fewer copies or less between")
     copies = [moved_plan(plan, stand.at) for stand in stands]

@@ -232,8 +232,8 @@ class CuttingDesk(RoomyDialog):
         elif trial is not None and trial.refusal is not None and self.order is not None \
                 and self._tried == self.order.settings:
             refusal, name = trial.refusal, trial.blamed
-            # what stands under its field needs no option of a command before it
-            why = refusal.reason if name and refusal.place.startswith("--") else str(refusal)
+            # what stands under its field needs no name of one before it
+            why = refusal.reason if name and refusal.place in self.form.fields else str(refusal)
         else:
             why = ""
         shown = self.form.refuse(name, why)

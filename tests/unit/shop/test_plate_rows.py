@@ -118,7 +118,7 @@ def test_what_does_not_fit_is_told_with_how_many_do() -> None:
         on_plate(planned(ELL, copies=100, plate=(200.0, 100.0)))
     with pytest.raises(ExportError, match="does not fit"):
         on_plate(planned(ELL, plate=(20.0, 20.0)))
-    with pytest.raises(ExportError, match="add --plate"):
+    with pytest.raises(ExportError, match="copies: no plate is given"):
         on_plate(planned(ELL, copies=3))
     assert on_plate(planned(ELL)).plate == ()
 
