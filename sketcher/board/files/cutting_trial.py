@@ -48,15 +48,15 @@ def tried_cut(
 
 
 def _blamed(inspection: Inspection, settings: CutSettings, despite: Collection[str]) -> str:
-    left = settings
-    for name, change in WITHOUT:
-        if replace(settings, **change) != settings \
-                and _goes(inspection, replace(settings, **change), despite):
-            return name
-    for name, change in WITHOUT:
-        left = replace(left, **change)
-        if _goes(inspection, left, despite):
-            return name
+    left, refused = settings, [settings]  # a plan takes its time: none is made twice
+    for one_more in (False, True):
+        for name, change in WITHOUT:
+            tried = replace(left if one_more else settings, **change)
+            left = tried if one_more else left
+            if tried not in refused:
+                if _goes(inspection, tried, despite):
+                    return name
+                refused.append(tried)
     return ""
 
 

@@ -153,7 +153,11 @@ def test_what_can_be_done_without_is_blamed(monkeypatch: pytest.MonkeyPatch) -> 
     settings = CutSettings("plasma", 1.5, "auto", tabs=2, copies=3)
 
     def refusing(*names: str):
+        made: list[CutSettings] = []
+
         def planned(_: object, chosen: CutSettings, __: object) -> CutPlan:
+            assert chosen not in made  # a plan takes its time
+            made.append(chosen)
             if any(getattr(chosen, name) != getattr(CutSettings(), name) for name in names):
                 raise ExportError("h", "cannot be cut so", "choose otherwise")
             return made_plan()
