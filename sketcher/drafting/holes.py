@@ -146,7 +146,7 @@ def said(part: Part, value: float) -> str:
 
 
 def letters(number: int) -> str:
-    """Return the letters of a size by its number from 0: A to Z, AA, AB ..."""
+    """Return letters that count from 0, those of a size or a column: A to Z, AA, AB ..."""
     return (letters(number // 26 - 1) if number >= 26 else "") + chr(ord("A") + number % 26)
 
 

@@ -12,9 +12,9 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from itertools import product
 from math import ceil, floor
-from string import ascii_uppercase
 from typing import TypeAlias
 
+from sketcher.drafting.holes import letters
 from sketcher.drafting.paper_sizes import sheets
 from sketcher.errors import SketcherError
 from sketcher.geometry.bounds import Box, bounds, boxes_meet
@@ -133,12 +133,7 @@ class Tiling:
 
 def tile_name(tile: Place) -> str:
     """Return the name of a tile: letters from the left, numbers from the top."""
-    return f"{_letters(tile[0])}{tile[1] + 1}"
-
-
-def _letters(number: int) -> str:
-    more, own = divmod(number, len(ascii_uppercase))
-    return (_letters(more - 1) if more else "") + ascii_uppercase[own]
+    return f"{letters(tile[0])}{tile[1] + 1}"
 
 
 def template_paper(name: str, unit: str = "mm") -> tuple[str, tuple[float, float]]:
@@ -163,7 +158,7 @@ def template_paper(name: str, unit: str = "mm") -> tuple[str, tuple[float, float
                for sheet in sheets().values()}
     found = next((one for one in formats if one.lower() == wanted), None)
     if found is None:
-        raise SketcherError("--paper", f"there is no paper {name!r} for a template",
+        raise SketcherError("paper", f"there is no paper {name!r} for a template",
                             f"take auto, {', '.join(sorted(formats))}")
     short, long = sorted(formats[found])
     return found, (short, long)
@@ -202,9 +197,9 @@ def tiling_of(
         wide, tall = box[2] - box[0], box[3] - box[1]
         count = f"{len(best.tiles)} sheets" if best is not None else "thousands of sheets"
         raise SketcherError(
-            "--template", f"{wide:.0f} x {tall:.0f} mm at full size takes {count} of {paper}, more "
+            "template", f"{wide:.0f} x {tall:.0f} mm at full size takes {count} of {paper}, more "
             f"than the {MOST_TILES} that can be laid together",
-            "take larger paper with --paper, such as A0, or cut from the file")
+            "take larger paper, such as A0, or cut from the file")
     return best
 
 
