@@ -70,12 +70,11 @@ def _bar(at: XY, way: XY) -> Iterator[Item]:
 
     yield line(at, place(long, 0.0), THIN, f"{SOURCE}:bar")
     angle = 90.0 if uy else 0.0
-    for count, unit, step, side in ((BAR_MM // 10, 10.0, 10, 1.0),
-                                    (BAR_IN, MM_PER_INCH, 1, -1.0)):
+    for words, count, pitch, side in ((f"{BAR_MM} mm", BAR_MM // 10, 10.0, 1.0),
+                                      (f"{BAR_IN} in", BAR_IN, MM_PER_INCH, -1.0)):
         for k in range(count + 1):
             tall = END_TICK if k in (0, count) else TICK
-            yield line(place(k * unit, 0.0), place(k * unit, side * tall), THIN, f"{SOURCE}:bar")
-        words = f"{BAR_MM} mm" if step == 10 else f"{BAR_IN} in"
+            yield line(place(k * pitch, 0.0), place(k * pitch, side * tall), THIN, f"{SOURCE}:bar")
         up = 0.6 if side > 0.0 else -0.6 - HEIGHT
         yield Text(words, place(long + BESIDE, up), HEIGHT, f"{SOURCE}:bar", angle=angle)
 
