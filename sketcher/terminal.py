@@ -119,13 +119,16 @@ class ExportOutput:
         What it is, for the help.
     form : callable
         Returns what the file is and what it may replace unasked.
+    title : str
+        Over its options in the help.
     options : callable
-        Adds the options that go with it to a parser; each begins with no value, so that one given
+        Takes a parser and the output's group in it, adds the options that go with it to the group,
+        and groups of its own to the parser; each option begins with no value, so that one given
         without this output is told.
     make : callable
         Makes it; yields what is to be told, a line each.
     goes_with : tuple of str
-        Names of those options as the parser keeps them.
+        Names of those options as the parser keeps them, and of others that it goes by too.
     rank : int
         Where it stands in the help and in what is told.
     """
@@ -134,7 +137,8 @@ class ExportOutput:
     metavar: str
     help: str
     form: Callable[[], Form]
-    options: Callable[[argparse.ArgumentParser], None]
+    title: str
+    options: Callable[[argparse.ArgumentParser, argparse._ActionsContainer], None]
     make: Callable[[ExportWork], Iterable[str]]
     goes_with: tuple[str, ...]
     rank: int

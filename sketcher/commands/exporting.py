@@ -1,4 +1,4 @@
-"""``sketcher export``: write the cutting file, the drawing, the inspection record."""
+"""``sketcher export``: all that leaves the program by files, made of one part or of several."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 
 from sketcher.commands.deliverables import deliverables
 from sketcher.commands.paper.asked_drawing import (
-    OF_HOLES,
+    SETTINGS,
     add_drawing_options,
     drawn_as,
     given_for_drawing,
@@ -46,43 +46,25 @@ LESSON = """\
 coordinates, the inside contours on their own layer (INSIDE) and first in the file, units in the
 header. No center lines, no text, no layout lines. Contours are polylines whose arcs are exact
 bulges; --pieces exports single lines and arcs for controllers that want those. --form r12 is for
-the simplest controllers: it has no unit in its header, so put it in the name, plate-mm.dxf. Sizes
-are nominal, and the cutter's own program offsets for the kerf, once. Where it does not, --kerf LEN
-does: outside contours grow and inside ones shrink by half of it; the layers and a comment name it,
-and a file or a part that carries a kerf is never offset again. 'sketcher coupon' makes a test piece
-to measure it by. --lead puts lead-ins on a layer of their own (LEAD), which meet their contours end
-to end; --tabs leaves gaps in the outside contours; holes that --process does not cut well become
-punch marks (MARK), the first in the file.
+the simplest controllers: it has no unit in its header, so put it in the name, plate-mm.dxf.
 
-A part with findings is neither cut nor drawn. --despite CODE accepts those of a code ('loose',
-'near-tangent', as 'sketcher inspect' tells them), several with commas or by saying it again; every
-finding has to be accepted. What no cutter can make is never cut all the same: open ends, gaps,
-overruns, strays, what has no length, is drawn twice or crosses, and bindings that do not hold. A
-sheet made despite findings is stamped across with their codes, and prints what the part measures
-wherever it does not have a value; a reference that differs ('reference-differs') alone needs no
-stamp. An outline off the plate or inside a hole ('detached') is left out of both. A sheet is read
-back before it leaves: where a size, a place or a direction stands nowhere on it, that is named, and
-the sheet is not exported unless it is accepted ('unbuildable'). Nothing is exported when a part is
-refused.
-
---sheet exports the finished drawing with center lines, dimensions, frame and title block; the
-ending chooses PDF, SVG, PNG or DXF. Standard, paper, scale, lettering, table of holes and further
-pages are those that the part's file names. The options below say otherwise for this run, for the
-record too: by the standard go the general tolerances, the limits of what is measured. With several
-FILEs --sheet OUT.pdf holds the drawings of all of them, with a bookmark for each page; a part that
-is refused keeps all from being written.
+Sizes are nominal, and the cutter's own program offsets for the kerf, once. Where it does not,
+--kerf LEN does: outside contours grow and inside ones shrink by half of it; the layers and a
+comment name it, and a file or a part that carries a kerf is never offset again. 'sketcher coupon'
+makes a test piece to measure it by. --lead puts lead-ins on a layer of their own (LEAD), which meet
+their contours end to end; --tabs leaves gaps in the outside contours.
 
 --process names what cuts the part: holes that it does not cut well (small, threaded, or with a
-closer tolerance than it holds) get a punch mark in the cutting file, and the sheet of the same run
-calls them out to be drilled. --small-holes cut cuts them all the same, leave leaves them out.
+closer tolerance than it holds) get a punch mark in the cutting file (MARK), the first in it, and
+the sheet of the same run calls them out to be drilled. --small-holes cut cuts them all the same,
+leave leaves them out.
+
+--plate lays --copies of the part out in rows; the inside contours of each are cut before its
+outside one.
 
 --holes exports the list of holes as CSV, in the order in which they are drilled, for a mill with an
 axis readout, a drill press or a scriber: X and Y from --zero along --along, size, both ends of
 slots, bolt circles.
-
---record exports the inspection record, a table of all dimensions with their limits and a column for
-what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
-then says pass or fail for each.
 
 --template exports the outline at full size with center lines, punch crosses and the letters of the
 holes, as a PDF of sheets that are laid together at their register marks: --paper A4 (for a part in
@@ -90,12 +72,37 @@ inches: letter), or a larger one. Every sheet has a bar of 100 mm and of 4 in ea
 100 % and measure the bars before anything is marked out. Nothing is added for the kerf: the middle
 of a line is the edge. --mirrored turns it over, for scribing on the back.
 
---measured goes into the record, and into the sheet of a part whose drawing has an inspection page.
+--estimate exports what the same options of the cut take: length of cut, pierces, rapid travel, mass
+and blank; times and prices only by --rates of your own.
+
+--sheet exports the finished drawing with center lines, dimensions, frame and title block; the
+ending chooses PDF, SVG, PNG or DXF. Standard, paper, scale, lettering, table of holes and further
+pages are those that the part's file names. The options of the drawing say otherwise for this run,
+for the record too: by the standard go the general tolerances, the limits of what is measured. With
+several FILEs --sheet OUT.pdf holds the drawings of all of them, with a bookmark for each page; a
+part that is refused keeps all from being written.
+
+--record exports the inspection record, a table of all dimensions with their limits and a column for
+what is measured, as CSV or PDF. Fill the column in, and --measured reads it back: the next record
+then says pass or fail for each, and so does the sheet of a part whose drawing has an inspection
+page.
+
+A part with findings is neither cut nor drawn. --despite CODE accepts those of a code ('loose',
+'near-tangent', as 'sketcher inspect' tells them), several with commas or by saying it again; every
+finding has to be accepted. What no cutter can make is never cut all the same: open ends, gaps,
+overruns, strays, what has no length, is drawn twice or crosses, and bindings that do not hold; nor
+is what gives off poison when it is burnt. A sheet made despite findings is stamped across with
+their codes, and prints what the part measures wherever it does not have a value; a reference that
+differs ('reference-differs') alone needs no stamp. An outline off the plate or inside a hole
+('detached') is left out of both. A sheet is read back before it leaves: where a size, a place or a
+direction stands nowhere on it, that is named, and the sheet is not exported unless it is accepted
+('unbuildable'). Nothing is exported when a part is refused.
 
 With several FILEs an output that holds one part is a folder, --cut cuts/: each goes there by the
 name of its FILE. --set gives a parameter or a dimension another value for this run. A FILE named -
 is read from standard input; one output that is text may go to standard output (--cut -, --holes -,
---record -, or a sheet of one page as SVG), and all that is told goes to standard error then.
+--estimate -, --record -, or a sheet of one page as SVG), and all that is told goes to standard
+error then.
 
 Everything is looked at before anything is exported. An output replaces an earlier one of its kind.
 A part, another kind of file, a file of another program, and a record with measured values that
@@ -106,31 +113,33 @@ output of the same run always.
 what each output holds (of a cut its contours, cut length, pierces, rapid travel), and all files
 under "wrote".
 
+LEN is a length in the part's unit or with a unit of its own: 6, 1/4in, 1.5mm.
+
 Exit status: 0 exported, 1 refused or a measured value outside its limits, 2 the file cannot be
-read or replaced."""
+read or replaced, or an option cannot be used."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("files", metavar="FILE", nargs="+",
                         help="a part, NAME.profile.json, or - for standard input; several for one "
                              "PDF of all their drawings, or for folders")
-    add_changes(parser)
     for output in deliverables():
-        parser.add_argument(f"--{output.option}", metavar=output.metavar, help=output.help)
-        output.options(parser)
-    parser.add_argument("--sheet", metavar="OUT",
-                        help="the drawing to export: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
+        group = parser.add_argument_group(output.title)
+        group.add_argument(f"--{output.option}", metavar=output.metavar, help=output.help)
+        output.options(parser, group)
     add_drawing_options(parser)
-    parser.add_argument("--record", metavar="OUT",
+    record = parser.add_argument_group("the inspection record")
+    record.add_argument("--record", metavar="OUT",
                         help="the inspection record to export: OUT.csv or OUT.pdf")
-    parser.add_argument("--measured", metavar="IN.csv",
+    record.add_argument("--measured", metavar="IN.csv",
                         help="a record with its measured column filled in")
+    add_changes(parser)
     parser.add_argument("--despite", metavar="CODE", action="append", default=[],
                         help="export although the part has findings of this code; may be given "
                              "more than once, or with commas")
-    add_json(parser, "what was exported")
     parser.add_argument("--force", action="store_true",
                         help="replace what is there, even a part or another kind of file")
+    add_json(parser, "what was exported")
 
 
 @dataclass(slots=True)
@@ -239,14 +248,9 @@ def _planned(args: argparse.Namespace) -> _Planned:
               ("record", args.record, record_with(args.measured, args.record)))
     if all(name is None for _, name, _ in wanted):
         raise EditError("export", "says nothing to export, see 'sketcher export --help'",
-                        "add --cut OUT.dxf, --sheet OUT.pdf or --record OUT.csv")
+                        "add --cut OUT.dxf, --sheet OUT.pdf or another output")
     if args.measured is not None and args.record is None and args.sheet is None:
         raise EditError("--measured", "has nothing to go into", "add --record OUT.csv")
-    given = [option for option in given_for_drawing(args)
-             if args.holes is None or option not in OF_HOLES]
-    if given and args.sheet is None and args.record is None:
-        raise EditError(f"--{given[0].replace('_', '-')}", "is about a drawing, and none is asked",
-                        "add --sheet OUT.pdf")
     if args.measured is not None and len(args.files) > 1:
         raise EditError("--measured", "is for one part at a time", "export the parts one by one")
     if args.files.count(STREAM) > 1 or len(set(args.files)) < len(args.files):
@@ -292,13 +296,23 @@ def _refuse_options_alone(args: argparse.Namespace) -> None:
     """Tell the option that is about outputs none of which is asked for."""
     used = {name for output in deliverables() if getattr(args, output.option) is not None
             for name in output.goes_with}
+    drawn = args.sheet is not None or args.record is not None
+    idle = [] if drawn else [name for name in given_for_drawing(args) if name not in used]
+    if idle:
+        raise EditError(_dashed(idle[0]), "is about a drawing, and none is asked",
+                        "add --sheet OUT.pdf")
     for output in deliverables():
-        given = [name for name in output.goes_with if name not in used and getattr(args, name)]
-        if given:
-            raise EditError(f"--{given[0].replace('_', '-')}",
-                            f"is about --{output.option}, and none is asked",
+        idle = [name for name in output.goes_with if name not in (*used, *SETTINGS)
+                and getattr(args, name) not in (None, False)]
+        if idle:
+            raise EditError(_dashed(idle[0]), f"is about --{output.option}, and none is asked",
                             f"add --{output.option} {output.metavar}")
 
 
-COMMAND = Command("export", "export the cutting DXF or the sheet", LESSON, _options, _export,
-                  rank=4)
+def _dashed(option: str) -> str:
+    """An option as it is typed."""
+    return f"--{option.replace('_', '-')}"
+
+
+COMMAND = Command("export", "export the cutting DXF, holes, a template or the sheet", LESSON,
+                  _options, _export, rank=4)

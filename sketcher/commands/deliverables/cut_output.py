@@ -40,34 +40,33 @@ def add_form(parser: argparse._ActionsContainer) -> None:
                              "controllers")
 
 
-def _options(parser: argparse.ArgumentParser) -> None:
-    cut = parser.add_argument_group("the cut")
+def _options(parser: argparse.ArgumentParser, cut: argparse._ActionsContainer) -> None:
     cut.add_argument("--process", choices=("laser", "plasma"),
                      help="what it is cut by: holes that it does not cut well are marked only")
-    cut.add_argument("--kerf", metavar="LEN",
-                     help="width of the cut: offsets all contours by half of it, outside ones grow "
-                          "and inside ones shrink. Measure it ('sketcher coupon'); 'auto' takes "
-                          "what is usual for --process. Without it the size is nominal, and the "
-                          "cutter's program offsets")
     cut.add_argument("--small-holes", choices=("cut", "mark", "leave"),
                      help="what becomes of those holes: cut all the same, marked, left out")
     cut.add_argument("--mark", choices=("point", "cross", "circle"),
                      help="how a punch mark is drawn; a point without it")
+    cut.add_argument("--kerf", metavar="auto|LEN",
+                     help="width of the cut: offsets all contours by half of it, outside ones grow "
+                          "and inside ones shrink. Measure it ('sketcher coupon'); auto takes what "
+                          "is usual for --process. Without it the size is nominal, and the "
+                          "cutter's program offsets")
     cut.add_argument("--lead", metavar="auto|LEN",
                      help="lead into every contour from the scrap; auto: a length by the plate")
     cut.add_argument("--tabs", metavar="N", type=int,
-                     help="uncut places of the outside contour, which hold the part in the sheet")
+                     help="uncut places of the outside contour, which hold the part in the plate")
     cut.add_argument("--tab-width", metavar="LEN",
                      help="material that a tab leaves; by the process without it")
-    file = parser.add_argument_group("the file of the cut")
-    add_form(file)
-    file.add_argument("--pieces", action="store_true",
-                      help="single lines and arcs in place of polylines")
-    file.add_argument("--lower-left", action="store_true",
-                      help="moved so that all of it lies right of and above zero")
+    add_form(cut)
+    cut.add_argument("--pieces", action="store_true",
+                     help="single lines and arcs in place of polylines")
+    cut.add_argument("--lower-left", action="store_true",
+                     help="moved so that all of it lies right of and above zero")
     plate = parser.add_argument_group("copies on a plate")
-    plate.add_argument("--copies", metavar="N", help="how many parts, or fill")
-    plate.add_argument("--plate", metavar="WxH", help="width and height of what they are cut from")
+    plate.add_argument("--copies", metavar="N", help="how many parts, or fill: as many as fit")
+    plate.add_argument("--plate", metavar="WxH",
+                       help="width and height of what they are cut from: 600x400, 24inx12in")
     plate.add_argument("--between", metavar="LEN",
                        help="least distance of two copies, and from the plate's edges; without it "
                             "the thickness, twice the kerf or 3 mm, whichever is most")
@@ -186,5 +185,5 @@ def write_cutting(
         yield f"  caution: {caution}"
 
 
-OUTPUT = ExportOutput("cut", "OUT.dxf", "the cutting DXF to export", _form, _options, _make,
-                      WITH_CUT, rank=1)
+OUTPUT = ExportOutput("cut", "OUT.dxf", "the cutting DXF to export", _form, "the cut", _options,
+                      _make, WITH_CUT, rank=1)

@@ -31,8 +31,7 @@ def _is_estimate(data: bytes) -> bool:
     return data.startswith(b"Estimate: ") or all(key in data for key in (b'"pierces"', b'"blank"'))
 
 
-def _options(parser: argparse.ArgumentParser) -> None:
-    group = parser.add_argument_group("the estimate")
+def _options(_: argparse.ArgumentParser, group: argparse._ActionsContainer) -> None:
     group.add_argument("--rates", metavar="FILE.toml",
                        help="speeds and prices of your own; an estimate without them says how such "
                             "a file is written")
@@ -60,6 +59,7 @@ def _make(work: ExportWork) -> Iterator[str]:
         yield "  no times: give speeds of your own with --rates FILE.toml"
 
 
-OUTPUT = ExportOutput("estimate", "OUT.txt", "what the cut takes: lengths, mass, blank, time",
-                      _form, _options, _make,
-                      ("rates", *(name for name in WITH_CUT if name not in OF_THE_FILE)), rank=8)
+OUTPUT = ExportOutput("estimate", "OUT.txt",
+                      "what the cut takes, to export: lengths, mass, blank, time", _form,
+                      "the estimate", _options, _make,
+                      ("rates", *(name for name in WITH_CUT if name not in OF_THE_FILE)), rank=40)

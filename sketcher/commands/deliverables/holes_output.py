@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from sketcher.terminal import ExportOutput, ExportWork
+from sketcher.terminal import ExportOutput, ExportWork, minded
 
 if TYPE_CHECKING:
     from sketcher.exchange.outputs import Form
@@ -18,8 +18,12 @@ def _form() -> Form:
     return HOLE_LIST
 
 
-def _options(parser: argparse.ArgumentParser) -> None:
-    """Add none: the zero and the direction of X are those of the drawing's table."""
+def _options(_: argparse.ArgumentParser, group: argparse._ActionsContainer) -> None:
+    group.add_argument("--zero", metavar="POINT|EDGE,EDGE",
+                       help="from where holes are measured, on the sheet too: a point, a hole, or "
+                            "the corner where two edges meet; auto is a corner")
+    group.add_argument("--along", metavar="EDGE|POINT,POINT",
+                       help="which way their X runs: along an edge or from place to place; level")
 
 
 def _make(work: ExportWork) -> Iterator[str]:
@@ -37,8 +41,8 @@ def _make(work: ExportWork) -> Iterator[str]:
     along = f", X turned by {turn:g}°" if turn else ""
     yield (f"{work.place}: {plural(len(holes.rows) - slots, 'hole')} and {plural(slots, 'slot')}, "
            f"from X {length(x, part.unit)} Y {length(y, part.unit)} of the part{along}")
-    yield from (f"  mind: {finding.code}: {finding.text}" for finding in work.inspection.findings)
+    yield from minded(work.inspection.findings)
 
 
 OUTPUT = ExportOutput("holes", "OUT.csv", "the list of holes to export, place and size of each",
-                      _form, _options, _make, (), rank=3)
+                      _form, "the list of holes", _options, _make, ("zero", "along"), rank=20)

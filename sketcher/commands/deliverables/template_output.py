@@ -6,7 +6,7 @@ import argparse
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from sketcher.terminal import ExportOutput, ExportWork, progress
+from sketcher.terminal import ExportOutput, ExportWork, minded, progress
 
 if TYPE_CHECKING:
     from sketcher.exchange.outputs import Form
@@ -18,9 +18,9 @@ def _form() -> Form:
     return TEMPLATE
 
 
-def _options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--mirrored", action="store_true",
-                        help="the template turned over, to be scribed on the back side")
+def _options(_: argparse.ArgumentParser, group: argparse._ActionsContainer) -> None:
+    group.add_argument("--mirrored", action="store_true",
+                       help="the template turned over, to be scribed on the back side")
 
 
 def _make(work: ExportWork) -> Iterator[str]:
@@ -33,11 +33,10 @@ def _make(work: ExportWork) -> Iterator[str]:
                                  work.args.mirrored, work.put)
     side = ", mirrored" if work.args.mirrored else ""
     yield f"{work.place}: template of {written.told}{side}{written.lacking}"
-    for finding in () if work.args.cut else work.inspection.findings:
-        yield f"  mind: {finding.code}: {finding.text}"
+    yield from minded(() if work.args.cut else work.inspection.findings)
     yield f"  caution: {CAUTION}"
 
 
 OUTPUT = ExportOutput("template", "OUT.pdf",
                       "a template at full size to export, in tiles of --paper A4 or letter",
-                      _form, _options, _make, ("mirrored",), rank=30)
+                      _form, "the template", _options, _make, ("mirrored", "paper"), rank=30)

@@ -18,36 +18,29 @@ SETTINGS = {"standard": "practice", "paper": "sheet", "scale": "scale", "letteri
             "hole_table": "hole_table", "record_page": "inspection_page",
             "order_page": "order_page", "zero": "table_zero", "along": "table_along"}
 """Options by what they set of a `Drawing`."""
-OF_HOLES = ("zero", "along")
-"""Those of them that the list of holes goes by too."""
 
 
 def add_drawing_options(parser: argparse.ArgumentParser) -> None:
-    """Add the options that say otherwise than the part's file how it is drawn."""
-    drawing = parser.add_argument_group("the drawing, for this run")
+    """Add the sheet, and the options that say otherwise than the part's file how it is drawn."""
+    drawing = parser.add_argument_group("the drawing")
+    drawing.add_argument("--sheet", metavar="OUT",
+                         help="the drawing to export: OUT.pdf, OUT.svg, OUT.png or OUT.dxf")
     drawing.add_argument("--standard", type=str.upper, choices=("ISO", "ASME"),
                          help="by which the sheet is drawn: iso or asme")
     drawing.add_argument("--paper", metavar="NAME",
                          help="auto, an ISO sheet (A4, 'A4 lying', A3, ... A0) or an ASME one (A, "
-                              "'A upright', B, ... E)")
+                              "'A upright', B, ... E); a template takes letter too")
     drawing.add_argument("--scale", metavar="SCALE",
                          help="auto, or paper to part: 1:1, 1:2, 5:1")
     drawing.add_argument("--lettering", metavar="MM", type=float,
                          help="height of all lettering on paper, 3 mm (0.12 in) or more")
-    drawing.add_argument("--zero", metavar="POINT|EDGE,EDGE",
-                         help="from where holes are measured: a point, a hole, or the corner where "
-                              "two edges meet; auto is a corner")
-    drawing.add_argument("--along", metavar="EDGE|POINT,POINT",
-                         help="which way their X runs: along an edge or from place to place; level")
     for name, words in PAGES.items():
         drawing.add_argument(f"--{name}", action=argparse.BooleanOptionalAction, help=words)
 
 
 def given_for_drawing(args: argparse.Namespace) -> list[str]:
-    """Return the options of the drawing that are given; paper may be for a template alone."""
-    elsewhere = {"paper"} if args.template and not (args.sheet or args.record) else set()
-    return [option for option in SETTINGS
-            if option not in elsewhere and getattr(args, option) is not None]
+    """Return the options of the drawing that are given."""
+    return [option for option in SETTINGS if getattr(args, option) is not None]
 
 
 def drawn_as(part: Part, args: argparse.Namespace) -> Part:
@@ -63,7 +56,9 @@ def drawn_as(part: Part, args: argparse.Namespace) -> Part:
     from sketcher.drafting.paper_scale import scale_value
     from sketcher.drafting.paper_sizes import checked_lettering, sheet_named, sheet_names
 
-    changes = {SETTINGS[option]: getattr(args, option) for option in given_for_drawing(args)}
+    changes = {SETTINGS[option]: getattr(args, option) for option in given_for_drawing(args)
+               # without a drawing the paper is that of a template, which has names of its own
+               if option != "paper" or args.sheet or args.record}
     if args.sheet and args.record:
         changes["balloons"] = True
     if args.process:  # sheet and cutting file of one run say the same of holes, at a usual kerf
