@@ -8,7 +8,7 @@ side of the cut squarer (torch manuals), and that is then the part's side.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from itertools import pairwise
 from math import dist
 from typing import Literal, TypeAlias
@@ -43,7 +43,7 @@ class CutSettings:
     tab_width : float, optional
         By default by the process.
     copies : int
-        How many parts.
+        How many parts; below one, as many as the plate has room for.
     plate : (width, height), optional
         What they are cut from.
     between : float, optional
@@ -195,7 +195,7 @@ class CutPlan:
     plate: tuple[Line, ...] = ()
     travel: float = 0.0
     travel_as_drawn: float = 0.0
-    told: tuple[str, ...] = field(default=())
+    told: tuple[str, ...] = ()
 
     @property
     def length(self) -> float:
@@ -207,6 +207,11 @@ class CutPlan:
         """How often the torch goes through the plate; each tab is one more."""
         return sum(1 + len(path.tabs) for path in self.paths)
 
+    @property
+    def copies(self) -> int:
+        """How many parts it cuts, also where as many were asked for as there is room for."""
+        return 1 + max((path.copy for path in self.paths), default=0)
+
     def as_dict(self) -> dict[str, object]:
         """Return what is told of the plan as JSON, lengths in its unit."""
         chosen = self.settings
@@ -215,7 +220,7 @@ class CutPlan:
             "kerf": chosen.kerf,
             "outside": sum(not path.contour.hole for path in self.paths),
             "inside": sum(path.contour.hole for path in self.paths),
-            "copies": 1 + max((path.copy for path in self.paths), default=0),
+            "copies": self.copies,
             "length": self.length,
             "pierces": self.pierces,
             "travel": self.travel,

@@ -94,7 +94,7 @@ class CutEstimate:
         plan = self.plan
         return {
             "name": plan.name, "unit": plan.unit, "material": self.material,
-            "thickness": plan.thickness, "copies": plan.settings.copies, "cut": plan.length,
+            "thickness": plan.thickness, "copies": plan.copies, "cut": plan.length,
             "pierces": plan.pierces, "marks": len(plan.marks), "rapid": plan.travel,
             "mass": self.mass, "blank": list(self.blank), "blank_mass": self.blank_mass,
             "margin": self.margin, "currency": self.rates.currency if self.rates else "",
@@ -133,7 +133,7 @@ def estimate_cut(
     fitting = rates.fitting(material.name, plan.thickness, unit, plan.settings.process) \
         if rates else ()
     return CutEstimate(
-        plan, material.name, None if one is None else one * plan.settings.copies, blank, heavy,
+        plan, material.name, None if one is None else one * plan.copies, blank, heavy,
         margin, rates,
         tuple(_times(plan, rates, rate, heavy) for rate in fitting if rates is not None))
 
@@ -156,7 +156,7 @@ def _times(plan: CutPlan, rates: RateTable, rate: CutRate, blank: float | None) 
 def as_lines(estimate: CutEstimate) -> Iterator[str]:
     """Yield an estimate as it is read: quantities, then the formula with its numbers."""
     plan, unit = estimate.plan, estimate.plan.unit
-    copies = plan.settings.copies
+    copies = plan.copies
     yield (f"Estimate: {plan.name}{f', {copies} copies' if copies > 1 else ''}, "
            f"{estimate.material or 'no material given'}, {length(plan.thickness, unit)} {unit}")
     yield f"  L  cut      {length(plan.length, unit)} {unit}, lead-ins included"

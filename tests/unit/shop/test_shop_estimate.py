@@ -10,10 +10,11 @@ import pytest
 from sketcher.errors import FileError
 from sketcher.inspect.inspection import Inspection
 from sketcher.part.value import Material
-from sketcher.shop.cut_plan import CutPlan
+from sketcher.shop.cut_plan import CutPlan, CutSettings
 from sketcher.shop.cut_rates import TEMPLATE, RateTable, read_rates
 from sketcher.shop.estimate import as_lines, estimate_cut
 from sketcher.shop.planning import plan_cut
+from sketcher.shop.plate_rows import FILL
 from tests.plates import looked_at, plate, rectangle
 
 OWN = """
@@ -82,6 +83,16 @@ def test_times_and_prices_are_those_of_the_pencil(unit: str, k: float) -> None:
     assert found.blank_mass == pytest.approx(heavy)
     assert plasma.price == pytest.approx(plasma.minutes / 60.0 * 90.0 + 2.0 * heavy)
     assert laser.price == pytest.approx(laser.minutes / 60.0 * 90.0)
+
+
+def test_a_filled_plate_weighs_what_all_its_copies_do() -> None:
+    """Two of 100 by 60 go side by side on 210 by 70, 3 apart; nobody has said how many."""
+    inspection = drilled()
+    plan = plan_cut(inspection, CutSettings(copies=FILL, plate=(210.0, 70.0)))
+    found = estimate_cut(inspection, plan)
+    assert found.mass == pytest.approx(2 * (6000.0 - 64.0 * pi) * 3.0 * 7850e-9)
+    assert found.as_dict()["copies"] == 2
+    assert "2 copies" in next(as_lines(found))
 
 
 def test_the_printed_formula_comes_to_what_is_printed() -> None:
