@@ -19,7 +19,8 @@ from sketcher.quantity.units import convert
 from sketcher.shop.cut_layers import MOST_DIGITS, kerf_of_layer
 from sketcher.shop.cut_plan import CutSettings
 
-NOTE = re.compile(r"\bsizes are offset for a kerf of ([0-9.]+) (mm|in)\b", re.IGNORECASE)
+NOTE = re.compile(
+    r"\bsizes are offset for a kerf of ([0-9]{1,9}(?:\.[0-9]+)?|\.[0-9]+) (mm|in)\b", re.IGNORECASE)
 
 
 def noted(part: Part, layers: Iterable[str]) -> Part:

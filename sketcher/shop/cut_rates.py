@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from math import isfinite
 from typing import Any, cast, get_args
 
 from sketcher.errors import FileError
@@ -36,6 +35,11 @@ pierce = 0             # seconds for each pierce
 kilogram = 0           # price of a kilogram of this plate
 """
 """How the file is written; as it stands it is refused, for a speed of 0 cuts nothing."""
+
+HOW = "an estimate that is made without --rates ends with how it is written"
+
+MOST_NUMBER = 1e12
+"""Beyond it no rate is meant; sums of such numbers stay far from what a float holds."""
 
 _NUMBERS = ("rapid", "margin", "setup", "hour")
 _OF_CUT = ("thickness", "speed", "pierce", "kilogram")
@@ -145,6 +149,8 @@ def read_rates(data: bytes, place: str) -> RateTable:
         tree = tomllib.loads(data.decode("utf-8-sig"))
     except (UnicodeDecodeError, tomllib.TOMLDecodeError) as error:
         raise FileError(place, f"is no table of rates ({error})", HOW) from None
+    except (ValueError, RecursionError):  # thousands of digits, or of brackets
+        raise FileError(place, "is no table of rates (it holds what nobody writes)", HOW) from None
     _known(tree, ("unit", "currency", "cut", *_NUMBERS), place)
     if tree.get("unit") not in ("mm", "in"):
         raise FileError(f"{place}: unit", "is neither \"mm\" nor \"in\"", "write unit = \"mm\"")
@@ -155,9 +161,6 @@ def read_rates(data: bytes, place: str) -> RateTable:
     return RateTable(place, tree["unit"], rapid, margin, setup, hour,
                      _text(tree, "currency", place),
                      tuple(_cut(row, f"{place}: cut {n}") for n, row in enumerate(rows, 1)))
-
-
-HOW = "an estimate that is made without --rates ends with how it is written"
 
 
 def _cut(row: Mapping[str, Any], place: str) -> CutRate:
@@ -181,8 +184,10 @@ def _known(tree: Mapping[str, Any], keys: tuple[str, ...], place: str) -> None:
 
 def _number(tree: Mapping[str, Any], key: str, place: str) -> float:
     value = tree.get(key, 0)
-    if isinstance(value, bool) or not isinstance(value, int | float) or not isfinite(value):
+    if isinstance(value, bool) or not isinstance(value, int | float) or value != value:
         raise FileError(place, f"{value!r} is no number", f"write {key} = 1.5")
+    if value > MOST_NUMBER:
+        raise FileError(place, "is larger than any rate", f"write {key} = 1.5")
     if value < 0 or (value == 0 and key in _ABOVE_ZERO):
         raise FileError(place, f"{value:g} is not above zero" if key in _ABOVE_ZERO
                         else f"{value:g} is below zero", "put your own number there")

@@ -83,6 +83,14 @@ def test_the_note_is_read_in_either_unit_and_goes_with_the_note() -> None:
     assert noted(Part(), ["INSIDE", "0"]) == Part()
 
 
+@pytest.mark.parametrize(("said", "kerf"), [
+    ("0.25", 0.25), (".25", 0.25), ("2", 2.0), (".", 0.0), ("1.2.3", 0.0), ("9" * 400, 0.0)])
+def test_a_note_whose_number_is_none_carries_no_kerf(said: str, kerf: float) -> None:
+    """A person may have written it: what is no width is no reason to fail."""
+    note = f"All sizes are offset for a kerf of {said} mm: not the finished part."
+    assert noted_kerf(Part(unit="mm").having(notes=(note,))) == kerf
+
+
 def test_the_cautions_say_who_offsets() -> None:
     assert cautions(0.0, "mm")[0] == NOMINAL
     assert cautions(0.06, "in")[0] == (

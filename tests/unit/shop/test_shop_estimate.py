@@ -157,7 +157,10 @@ def test_rates_of_another_plate_are_not_stretched() -> None:
     ('material = "steel"', "", "cut 1: material"),
     ("pierce = 0.6", "piercing = 1", "cut 1: piercing"),
     ('currency = "EUR"', "currency = 5", "currency"), ("[[cut]]", "[cutting]", None),
-    ("rapid", "=", None),
+    ("rapid", "=", None), ("rapid = 12000", f"rapid = 1{'0' * 400}", "rapid"),
+    ("hour = 90", "hour = 1e300", "hour"), ("hour = 90", "hour = nan", "hour"),
+    ("rapid = 12000", f"rapid = {'1' * 5000}", None),
+    ("margin = 10", f"margin = {'[' * 5000}", None),
 ])
 def test_a_spoiled_file_of_rates_names_its_place(old: str, new: str, place: str | None) -> None:
     with pytest.raises(FileError) as caught:
