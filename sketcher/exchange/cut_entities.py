@@ -160,13 +160,13 @@ def between_tabs(path: CutPath) -> tuple[tuple[Line | Arc, ...], ...]:
     edges = [0.0, *(length for tab in path.tabs for length in tab), path.contour.length]
     runs = []
     for first, last in zip(edges[::2], edges[1::2], strict=True):
-        run = tuple(_between(travelled(path.contour), first, last))
+        run = tuple(between(travelled(path.contour), first, last))
         runs += [run] if run else []
     return tuple(runs)
 
 
-def _between(curves: Iterable[Line | Arc], first: float, last: float) -> Iterator[Line | Arc]:
-    """Yield the pieces of a run of curves between two lengths along it."""
+def between(curves: Iterable[Line | Arc], first: float, last: float) -> Iterator[Line | Arc]:
+    """Yield the pieces of a run of curves between two lengths along it, in its unit."""
     curves = tuple(curves)
     ends = [0.0]
     for curve in curves:

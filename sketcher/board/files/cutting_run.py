@@ -10,10 +10,11 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import accumulate
+from itertools import accumulate, cycle, pairwise
 from math import dist
 from typing import Literal, TypeAlias
 
+from sketcher.exchange.cut_entities import between, travelled
 from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.evaluate import end_of, piece, point_at
 from sketcher.shop.cut_plan import CutMark, CutPath, CutPlan
@@ -152,14 +153,12 @@ def _cuts(path: CutPath, number: int) -> Iterator[CutLeg]:
     """Yield what is cut of a path, and the tabs that it passes over."""
     if path.lead_in:
         yield _leg("cut", path.lead_in, number)
-    at, whole = 0.0, path.contour.length
-    for start, end in sorted(path.tabs):
-        if start > at:
-            yield _leg("cut", stretch(path.contour.curves, at, start), number)
-        yield _leg("tab", stretch(path.contour.curves, start, end), number)
-        at = end
-    if at < whole:
-        yield _leg("cut", stretch(path.contour.curves, at, whole), number)
+    edges = (0.0, *(length for tab in path.tabs for length in tab), path.contour.length)
+    kinds: tuple[LegKind, LegKind] = ("cut", "tab")
+    for kind, (start, end) in zip(cycle(kinds), pairwise(edges), strict=False):
+        curves = tuple(between(travelled(path.contour), start, end))
+        if curves:  # a tab may begin where the contour does
+            yield _leg(kind, curves, number)
     if path.lead_out:
         yield _leg("cut", path.lead_out, number)
 
@@ -167,18 +166,3 @@ def _cuts(path: CutPath, number: int) -> Iterator[CutLeg]:
 def _leg(kind: LegKind, curves: tuple[Curve, ...], number: int) -> CutLeg:
     takes = sum(curve.length for curve in curves) / (RAPID if kind == "tab" else 1.0)
     return CutLeg(kind, curves, number, end_of(curves[-1]), takes)
-
-
-def stretch(curves: tuple[Curve, ...], start: float, end: float) -> tuple[Curve, ...]:
-    """Return what of a run of curves lies between two lengths along it."""
-    found: list[Curve] = []
-    at = 0.0
-    for curve in curves:
-        long = curve.length
-        first, last = max(0.0, (start - at) / long), min(1.0, (end - at) / long)
-        if first <= 0.0 and last >= 1.0:
-            found.append(curve)
-        elif last - first > ROUNDING:
-            found.append(piece(curve, first, last))
-        at += long
-    return tuple(found)

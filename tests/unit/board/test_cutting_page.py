@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import pairwise
-from math import dist, pi
+from math import dist, pi, sqrt
 
 import pytest
 from shapely.geometry import LineString, Point
@@ -27,7 +27,7 @@ from sketcher.board.files.cutting_words import lines_to_heed, plan_words, step_w
 from sketcher.board.settings import Settings
 from sketcher.errors import ExportError, QuantityError
 from sketcher.geometry.curves import Circle, Line
-from sketcher.geometry.evaluate import start_of
+from sketcher.geometry.evaluate import midpoint, start_of
 from sketcher.part.value import CircleCurve
 from sketcher.shop.cut_plan import CutContour, CutMark, CutPath, CutPlan, CutSettings
 from tests.plates import bound
@@ -79,6 +79,19 @@ def test_the_torch_is_where_the_length_along_the_contour_says() -> None:
     assert cut.equals_exact(substring(ring, 3.0, 10.25), 1e-9)
     assert run.torch(run.takes) == (0.0, 0.0)
     assert run.torch(0.0) == (8.0, 8.0)
+
+
+def test_a_round_plate_is_cut_clockwise_and_its_tab_lies_there() -> None:
+    """By hand: from the right, outside contours run clockwise, so a quarter turn on is below."""
+    disc = CutContour(("d",), (Circle((0.0, 0.0), 10.0),), False, 0)
+    quarter = 5.0 * pi
+    path = CutPath(disc, tabs=((quarter - 1.0, quarter + 1.0),))
+    run = CutRun(replace(made_plan(), marks=(), paths=(path,), finished=(disc,)))
+    assert [leg.kind for leg in run.legs] == ["cut", "tab", "cut"]
+    tab = run.legs[1].curves
+    assert dist(midpoint(tab[len(tab) // 2]), (0.0, -10.0)) < 1e-9
+    assert run.torch(0.5 * quarter) == pytest.approx((10.0 / sqrt(2.0), -10.0 / sqrt(2.0)))
+    assert run.torch(run.takes) == pytest.approx((10.0, 0.0))
 
 
 def test_what_is_cut_in_a_moment_is_told_by_its_name() -> None:
