@@ -137,7 +137,7 @@ class CutRun:
         moment = MOMENT * self.plan.length
         place: XY | None = None
         for number, step in enumerate(self.steps, 1):
-            begin = step.at if isinstance(step, CutMark) else step.pierce
+            begin = down_at(step)
             if place is not None and place != begin:
                 yield CutLeg("rapid", (Line(place, begin),), number, begin,
                              dist(place, begin) / RAPID)
@@ -147,6 +147,11 @@ class CutRun:
             else:
                 yield from _cuts(step, number)
                 place = step.end
+
+
+def down_at(step: CutMark | CutPath) -> XY:
+    """Return where the torch goes down."""
+    return step.at if isinstance(step, CutMark) else step.pierce
 
 
 def _cuts(path: CutPath, number: int) -> Iterator[CutLeg]:

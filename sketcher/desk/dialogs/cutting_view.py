@@ -18,7 +18,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QWidget
 
-from sketcher.board.files.cutting_run import CutRun
+from sketcher.board.files.cutting_run import CutRun, down_at
 from sketcher.desk.dialogs.cutting_styles import FILL, cut_pen, paint_mark, paint_tab
 from sketcher.desk.dialogs.drawn_curves import paint_curves, pen_of
 from sketcher.desk.dialogs.drawn_view import DrawnView
@@ -94,7 +94,7 @@ class CutView(DrawnView):
 
     def place_of(self, number: int) -> XY | None:
         """Return where a cut begins."""
-        return None if self.run is None else begin_of(self.run.steps[number - 1])
+        return None if self.run is None else down_at(self.run.steps[number - 1])
 
     def numbers_at(self, pixel: XY) -> list[int]:
         """Return the cuts whose numbers or pierce points lie under a pixel."""
@@ -103,7 +103,7 @@ class CutView(DrawnView):
         at = QPointF(*pixel)
         shown = [number for number, box in self._labels.items() if box.contains(at)]
         return shown or [number for number, step in enumerate(self.run.steps, 1)
-                         if dist(self.camera.to_screen(begin_of(step)), pixel) <= NEAR]
+                         if dist(self.camera.to_screen(down_at(step)), pixel) <= NEAR]
 
     # Painting.
 
@@ -220,7 +220,7 @@ class CutView(DrawnView):
         window = QRectF(self.rect())
         near: dict[tuple[int, int], list[QRectF]] = {}  # by cells: there may be thousands
         for number, step in enumerate(steps, 1):
-            at = self._pixel(begin_of(step))
+            at = self._pixel(down_at(step))
             if not window.contains(at):
                 continue
             wide, high = metrics.horizontalAdvance(str(number)) + 4, metrics.ascent() + 1
@@ -268,11 +268,6 @@ class CutView(DrawnView):
             self.toggled.emit()
         else:
             super().keyPressEvent(event)
-
-
-def begin_of(step: CutMark | CutPath) -> XY:
-    """Return where the torch goes down."""
-    return step.at if isinstance(step, CutMark) else step.pierce
 
 
 def _cells(box: QRectF) -> set[tuple[int, int]]:
