@@ -11,7 +11,8 @@ from sketcher.board.files.replace_question import planned
 from sketcher.board.window_port import Host
 
 TITLE = "Export a template"
-PAPERS = ("A4", "letter", "A3", "A0")
+PAPERS = {"mm": ("A4", "letter", "A3", "A0"), "in": ("letter", "A4", "B", "E", "A0")}
+"""By the part's unit; the first is what `template_paper` takes by itself."""
 MIRRORED = ", mirrored for the back side"
 
 
@@ -23,7 +24,7 @@ def export_template(board: Board, host: Host) -> None:
     if not accepted_for_marking_out(board, host, "The template", "Make it all the same"):
         board.bench.say("No template exported.")
         return
-    ways = tuple(f"{paper}{side}" for paper in PAPERS for side in ("", MIRRORED))
+    ways = tuple(f"{paper}{side}" for paper in PAPERS[board.part.unit] for side in ("", MIRRORED))
     how = host.ask_choice(TITLE, "Paper", ways)
     if how is None:
         return

@@ -12,10 +12,11 @@ from sketcher.board.actions.describe_actions import notes_of, notes_text
 from sketcher.board.board import Board, all_tools
 from sketcher.board.files.open_and_save import suggested
 from sketcher.board.preview import Pointer
+from sketcher.drafting.template.tiling import template_paper
 from sketcher.part.edits.draft import Draft
 from sketcher.part.edits.set_pattern import set_pattern
 from sketcher.part.kinds import KINDS
-from sketcher.part.value import GridPattern, Material, Part
+from sketcher.part.value import GridPattern, Material, Part, Unit
 from tests.hosts import AnsweringHost
 from tests.r12_reader import read_r12
 from tests.read_back import words_of
@@ -218,6 +219,18 @@ def test_a_template_is_exported(tmp_path: Path, choice: int, paper: str, mirrore
     assert perform("file.export_template", board, host), board.bench.message
     assert f"t.pdf exported: 1 sheet of {paper}. Print at 100 %" in board.bench.message.text
     assert ("MIRRORED" in words_of(tmp_path / "t.pdf")) == mirrored
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_the_paper_offered_first_is_what_a_template_takes_by_itself(
+    unit: Unit, tmp_path: Path
+) -> None:
+    board, host = Board(plate().having(unit=unit)), AnsweringHost(choice=None)
+    perform("file.export_template", board, host)
+    offered = next(told for name, told in host.calls if name == "ask_choice")
+    assert offered[0] == template_paper("auto", unit)[0]
+    known = {template_paper(way.partition(",")[0], unit)[0] for way in offered}
+    assert len(known) == len(offered) // 2
 
 
 def test_the_part_is_described() -> None:
