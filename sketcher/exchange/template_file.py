@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from sketcher.drafting.template.template_pages import template
 from sketcher.exchange.outputs import TEMPLATE_MADE_HERE
 from sketcher.exchange.pdf import write_pdf
+from sketcher.inspect.words import plural
 from sketcher.part.atomic import Put, write_bytes
 from sketcher.part.value import Part
 
@@ -23,12 +24,13 @@ class WrittenTemplate:
     @property
     def told(self) -> str:
         """Sheets and paper in words."""
-        return f"{self.sheets} {'sheet' if self.sheets == 1 else 'sheets'} of {self.paper}"
+        return f"{plural(self.sheets, 'sheet')} of {self.paper}"
 
     @property
     def lacking(self) -> str:
         """What the holes without a letter say, after a comma; empty where all have theirs."""
-        return f", {self.unlettered} holes without room for a letter" if self.unlettered else ""
+        holes = plural(self.unlettered, "hole")
+        return f", {holes} without room for a letter" if self.unlettered else ""
 
 
 CAUTION = "Print at 100 % and measure the bars; a template is as true as its paper is flat and dry"
