@@ -89,13 +89,12 @@ def notes_of(text: str) -> tuple[str, ...]:
 
 
 def material_of(board: Board, found: Mapping[str, str]) -> Material:
-    """Return the material that a form describes.
+    """Return the material that a form describes; no density is that of the material, or none.
 
     Raises
     ------
     SketcherError
-        When thickness or density cannot be read or is not above zero. Without a density it is
-        that of the material, or none.
+        When thickness or density cannot be read or is not above zero.
     """
     unit = board.part.unit
     thickness = evaluate_written(found["thickness"], "length", unit, board.bench.derived.values())
