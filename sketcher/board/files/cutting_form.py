@@ -69,14 +69,15 @@ def cut_fields(part: Part) -> tuple[CutField, ...]:
     starts = tuple((_start(one, unit), f"{_start(one, unit)} {unit}: start for {one}")
                    for one in PROCESSES)
     return (
-        CutField("process", "choice", "Process", "Rules and start values go by it.", CUTTER,
-                 (("", "not said"), *((one, one) for one in PROCESSES))),
+        CutField("process", "choice", "Process", "Small holes, tabs and start values go by it.",
+                 CUTTER, (("", "not said"), *((one, one) for one in PROCESSES))),
         CutField("kerf", "open choice", "Kerf",
-                 "Width of the cut: the torch runs half of it outside the part. Off leaves the "
+                 "Width of the cut, whose middle runs half of it outside the part. Off leaves the "
                  "nominal size, for a cutter whose own program offsets. Start values are common "
                  "practice; measure a coupon.", CUTTER, (("", "off: nominal size"), *starts)),
         CutField("lead", "open choice", "Lead-ins",
-                 "The torch pierces beside the contour and runs in; a length can be typed.", CUTTER,
+                 "Pierces in the scrap beside the contour and runs in; a length can be typed.",
+                 CUTTER,
                  (("", "none"), ("auto", "by thickness and kerf"))),
         CutField("small_holes", "choice", "Small holes",
                  "Holes that the process does not cut well: cut all the same, punch-marked for "
@@ -89,19 +90,22 @@ def cut_fields(part: Part) -> tuple[CutField, ...]:
                  "that the part stays in the plate.", HELD, most=MOST_TABS),
         CutField("tab_width", "text", "Tab width", "Left empty it goes by the process.", HELD,
                  hint="by the process"),
-        CutField("copies", "whole", "Copies", "How many of the part; below one, as many as the "
-                 "plate has room for.", HELD, hint="as many as fit", most=MOST_COPIES),
+        CutField("copies", "whole", "Copies", "How many parts; below 1, as many as the plate has "
+                 "room for.", HELD, hint="as many as fit", most=MOST_COPIES),
         CutField("plate", "text", "Plate", "Width x height of what the copies are cut from.", HELD,
                  hint="width x height"),
-        CutField("between", "text", "Between copies", "Least distance of two copies.", HELD,
-                 hint="by thickness"),
-        CutField("grain", "switch", "Keep the grain", "Copies are not turned by a quarter.", HELD),
+        CutField("between", "text", "Between copies", "Least distance of two copies, and from the "
+                 "plate's edges. Left empty it is the thickness, twice the kerf or 3 mm, whichever "
+                 "is most.", HELD, hint="by thickness and kerf"),
+        CutField("grain", "switch", "Keep the grain",
+                 "Turns no copy by a quarter: the grain of the plate runs one way.", HELD),
         CutField("lower_left", "switch", "Lower left at zero",
                  "Moves all so that it lies right of and above zero.", FILE),
         CutField("form", "choice", "DXF version", "R12 for controllers that read nothing newer.",
                  FILE, (("r2000", "R2000"), ("r12", "R12"))),
-        CutField("pieces", "choice", "Contours", "Polylines whose arcs are true, or one by one.",
-                 FILE, (("", "closed contours"), (YES, "single pieces"))),
+        CutField("pieces", "choice", "Contours", "Closed polylines with true arcs, or single "
+                 "lines, arcs and circles.", FILE,
+                 (("", "closed contours"), (YES, "single pieces"))),
     )
 
 

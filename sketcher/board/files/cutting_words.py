@@ -90,7 +90,7 @@ def lines_to_heed(
     if advice is None:
         lines.append("The advice for cutters is being worked out ...")
     elif advice.places:
-        lines.append(f"Before you cut, look at {plural(advice.places, 'place')} (a trade's "
-                     "starting values; the machine at hand may do better or worse)")
+        lines.append(f"Before you cut, look at {plural(advice.places, 'place')} (starting "
+                     "values of the trade; the machine at hand may do better or worse)")
     lines += advice.lines if advice is not None else ()
     return (*lines, "Cautions", *(f"{INDENT}{line}" for line in cautions))

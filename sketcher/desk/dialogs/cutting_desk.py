@@ -142,7 +142,7 @@ class CuttingDesk(RoomyDialog):
     def _ends(self) -> QDialogButtonBox:
         buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
         self.go = buttons.addButton("&Export ...", QDialogButtonBox.ButtonRole.AcceptRole)
-        self.go.setToolTip("Exports the DXF of what is shown, after what is said of it was read.")
+        self.go.setToolTip("Writes what is shown as a DXF. Read the advice and the cautions first.")
         self.go.setDefault(True)
         self.stay = buttons.button(QDialogButtonBox.StandardButton.Cancel)
         self.stay.setAutoDefault(False)

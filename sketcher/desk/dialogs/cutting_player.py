@@ -36,7 +36,7 @@ class CutPlayer(QWidget):
         self.run: CutRun | None = None
         self.place = 0.0
         self._seconds = SHORTEST
-        self.first = self._button("&Start", "Back to where nothing is cut")
+        self.first = self._button("&Rewind", "Back to where nothing is cut")
         self.before = self._button("&Back", "To the cut before")
         self.play = self._button("&Play", "Shows the cut in motion; pressed again it rests")
         self.next = self._button("&Next", "To the next cut")
