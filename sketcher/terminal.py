@@ -7,11 +7,11 @@ import json
 import sys
 import threading
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from sketcher.errors import EditError, FileError, SketcherError
+from sketcher.errors import EditError, FileError, QuantityError, SketcherError
 
 if TYPE_CHECKING:
     from sketcher.exchange.outputs import Form
@@ -223,6 +223,8 @@ def _read(path: str) -> Part:
     from sketcher.part import file_text
     from sketcher.part.store import load
 
+    if not path:
+        raise FileError("FILE", "is empty", "name a part, or - for standard input")
     if path != STREAM:
         return load(path)
     try:
@@ -262,6 +264,22 @@ def _changes(part: Part, changes: Sequence[str]) -> tuple[dict[str, str], dict[s
     return parameters, values
 
 
+def option_count(option: str, text: str | None, least: int, remedy: str) -> int | None:
+    """Return the whole number that an option gives.
+
+    Raises
+    ------
+    EditError
+        When it is none, below `least`, or of more than nine digits; `remedy` ends it.
+    """
+    if text is None:
+        return None
+    # isdigit alone takes raised and foreign digits, and int no text without an end
+    if text.isascii() and text.isdigit() and len(text) <= 9 and int(text) >= least:
+        return int(text)
+    raise EditError(f"--{option} {text}", f"is not a whole number, {least} or more", remedy)
+
+
 def option_length(option: str, text: str | None, unit: str) -> float | None:
     """Return the length that an option gives, in `unit` where it names none.
 
@@ -270,11 +288,19 @@ def option_length(option: str, text: str | None, unit: str) -> float | None:
     SketcherError
         When it is none, or not above zero.
     """
+    from sketcher.quantity.parse import names_in
     from sketcher.quantity.written import evaluate_written
 
     if text is None:
         return None
-    value = evaluate_written(text, "length", unit, place=f"--{option}")
+    try:
+        value = evaluate_written(text, "length", unit, place=f"--{option}")
+    except QuantityError:
+        with suppress(QuantityError):
+            if text.strip() and names_in(text, unit):  # an option knows no parameters
+                raise EditError(f"--{option} {text}", "is no length",
+                                f"write it like --{option} 0.1") from None
+        raise
     if value <= 0.0:
         raise EditError(f"--{option} {text}", "is not above zero",
                         f"write a length like --{option} 0.1, or leave it out")

@@ -6,7 +6,6 @@ import argparse
 import json
 import os
 import shlex
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sketcher.commands.deliverables.cut_output import write_cutting
@@ -49,7 +48,7 @@ def _demo(args: argparse.Namespace) -> int:
 
 def _demo_class(args: argparse.Namespace) -> int:
     """Write an invented class, and say how to mark it."""
-    from sketcher.exchange.outputs import Form, Outputs
+    from sketcher.exchange.outputs import Form, Outputs, made_folder
     from sketcher.marking.demo_class import (
         HAND_INS,
         KEY_FILE,
@@ -59,8 +58,8 @@ def _demo_class(args: argparse.Namespace) -> int:
         demo_hand_ins,
     )
 
-    folder = Path(args.class_folder)
-    (folder / HAND_INS).mkdir(parents=True, exist_ok=True)
+    folder = made_folder("--class", args.class_folder, parents=True)
+    made_folder("--class", folder / HAND_INS)
     hand_ins = demo_hand_ins()
     contents = {**demo_files(), **{f"{HAND_INS}/{each.file}": each.content for each in hand_ins}}
     outputs = Outputs(force=args.force)
@@ -83,14 +82,13 @@ def _demo_class(args: argparse.Namespace) -> int:
 
 
 def _demo_part(args: argparse.Namespace) -> int:
-    from sketcher.exchange.outputs import CUTTING, PART, REPORT, Outputs
+    from sketcher.exchange.outputs import CUTTING, PART, REPORT, Outputs, made_folder
     from sketcher.inspect.export import as_csv, as_html
     from sketcher.inspect.inspection import inspect_part
     from sketcher.part.store import SUFFIX, content
     from sketcher.shop.cautions import cautions
 
-    folder = Path(args.folder)
-    folder.mkdir(parents=True, exist_ok=True)
+    folder = made_folder("--folder", args.folder, parents=True)
     solution = _solve_text(_demo_text())
     inspection = inspect_part(solution.part, solution.report)
     outputs = Outputs(force=args.force)

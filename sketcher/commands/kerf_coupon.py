@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from sketcher.commands.deliverables.cut_output import add_form
 from sketcher.errors import EditError
-from sketcher.terminal import DONE, Command, option_length, print_json, progress
+from sketcher.terminal import DONE, Command, option_count, option_length, print_json, progress
 
 if TYPE_CHECKING:
     from sketcher.shop.coupon import CouponSizes, MeasuredKerf
@@ -36,6 +36,7 @@ LEN is a length in the coupon's unit or with a unit of its own: 6, 1/4in, 1.5mm.
 Exit status: 0 done, 2 a value cannot be read, a reading tells of no kerf, or the file cannot be
 replaced."""
 READINGS = ("width", "height", "hole1", "hole2", "slot")
+SLOT = "write the number of the last one that the gauge goes into, or 0"
 MUCH = 0.25
 """Readings that lie further apart than this share of the kerf are told (common practice, no
 source)."""
@@ -65,6 +66,11 @@ def _coupon(args: argparse.Namespace) -> int:
     if args.out is None and not args.measured:
         raise EditError("coupon", "says neither what to export nor what was measured",
                         "add --out OUT.dxf, or --measured width=LEN")
+    for option, wanted in (("form", args.out is not None),
+                           ("gauge", any(each.startswith("slot") for each in args.measured))):
+        if getattr(args, option) is not None and not wanted:
+            need = "--out OUT.dxf" if option == "form" else "--measured slot=NUMBER"
+            raise EditError(f"--{option}", f"does nothing without {need}", f"add {need}")
     thickness = option_length("thickness", args.thickness, args.unit)
     sizes = coupon_sizes(args.process, args.unit,
                          USUAL_MATERIAL[args.unit].thickness if thickness is None else thickness)
@@ -89,7 +95,7 @@ def _readings(args: argparse.Namespace, sizes: CouponSizes) -> list[MeasuredKerf
             raise EditError(f"--measured {given}", "is no reading of the coupon",
                             f"write it like --measured width=49.8; there are {', '.join(READINGS)}")
         if name == "slot":
-            value = float(text) if text.isdecimal() else -1.0
+            value = float(option_count("measured slot", text, 0, SLOT) or 0)
         else:
             value = option_length(f"measured {name}", text, sizes.unit) or 0.0
         found.append(kerf_by(sizes, name, value, gauge))

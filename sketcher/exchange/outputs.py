@@ -261,17 +261,27 @@ def strange(path: Path, form: Form, data: bytes | None = None) -> str:
     return f"is there and is not {form.what} of this program"
 
 
-def made_folder(option: str, name: PLACE) -> Path:
+def made_folder(option: str, name: PLACE, parents: bool = False) -> Path:
     """Make a folder for outputs where there is none, and return its path.
+
+    Parameters
+    ----------
+    option : str
+        Where another one is named.
+    name : path-like
+    parents : bool
+        Make those above it too.
 
     Raises
     ------
     FileError
-        When it cannot be made; `option` says where another one is named.
+        When it cannot be made, or has no name.
     """
+    if not str(name):
+        raise FileError(option, "is empty", "name a folder")
     place = Path(name)
     try:
-        place.mkdir(exist_ok=True)
+        place.mkdir(parents=parents, exist_ok=True)
     except (OSError, ValueError) as error:
         raise FileError(str(place), said(error), f"name a folder with {option}") from None
     return place

@@ -210,9 +210,9 @@ def _by_slot(sizes: CouponSizes, value: float, gauge: float) -> MeasuredKerf:
     bounds = [gauge - width for width in sizes.slots]
     bounds = [0.0, *bounds, 2.0 * bounds[-1] - bounds[-2]]
     least, most = bounds[int(value)], bounds[int(value) + 1]
-    if not 0.0 <= least < most:
+    if not (0.0 <= least < most and gauge < 2.0 * sizes.gauge):
         raise EditError(f"gauge {bare_length(gauge, sizes.unit)}",
-                        "is no wider than the slots as they are drawn",
+                        "is none for slots as wide as these are drawn",
                         f"take one of about {length(sizes.gauge, sizes.unit)}")
     return MeasuredKerf("slot", least, most)
 

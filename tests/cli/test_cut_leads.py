@@ -69,7 +69,8 @@ def test_a_length_is_read_in_any_unit_and_tabs_leave_the_outside_open(
     (("--lead", "0"), "--lead 0: is not above zero"),
     (("--lead", "400"), "lead-in of the contour of e4+e4': with 400 mm it meets"),
     (("--tabs", "2"), "name the process, or give the width of a tab"),
-    (("--tabs", "-2", "--process", "laser"), "tabs: -2 is no number of tabs"),
+    (("--tabs", "-2", "--process", "laser"), "--tabs -2: is not a whole number"),
+    (("--tab-width", "2"), "--tab-width: does nothing without --tabs"),
     (("--tabs", "90", "--process", "laser"), "give fewer or narrower tabs"),
 ])
 def test_what_cannot_be_is_refused_in_one_line_and_nothing_is_written(

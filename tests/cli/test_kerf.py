@@ -50,7 +50,7 @@ def test_the_usual_kerf_is_taken_on_request_and_never_unasked(
 @pytest.mark.parametrize(("given", "status", "told"), [
     (("--kerf", "auto"), 2, "add --process laser or --process plasma"),
     (("--kerf", "0"), 2, "--kerf 0: is not above zero"),
-    (("--kerf", "wide"), 2, "--kerf: "),
+    (("--kerf", "wide"), 2, "--kerf wide: "),
     (("--kerf", "80"), 1, "with a kerf of 80 mm: is no wider than the kerf and vanishes"),
 ])
 def test_a_kerf_that_cannot_be_is_one_line(
@@ -117,7 +117,7 @@ def test_a_coupon_in_inches_as_json(capsys: pytest.CaptureFixture[str]) -> None:
 @pytest.mark.parametrize(("given", "told"), [
     ((), "says neither what to export nor what was measured"),
     (("--measured", "widht=3"), "is no reading of the coupon"),
-    (("--measured", "slot=two"), "is none of them"),
+    (("--measured", "slot=two"), "measured slot two: is not a whole number"),
     (("--measured", "width=121"), "tells of no kerf"),
 ])
 def test_what_a_coupon_cannot_do_is_one_line(

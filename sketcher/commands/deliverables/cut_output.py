@@ -8,7 +8,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from sketcher.errors import EditError
-from sketcher.terminal import ExportOutput, ExportWork, option_length, progress
+from sketcher.terminal import (
+    ExportOutput,
+    ExportWork,
+    minded,
+    option_count,
+    option_length,
+    progress,
+)
 
 if TYPE_CHECKING:
     from sketcher.exchange.dxf_cut import CutForm
@@ -25,6 +32,9 @@ WITH_CUT = (
     "copies", "plate", "between", "grain",
 )
 """Options of the cut as the parser keeps them."""
+NEEDS = {"tab_width": ("tabs", "N"), "mark": ("process", "PROCESS"),
+         "between": ("plate", "WxH"), "grain": ("plate", "WxH")}
+"""Options that do nothing without another one, and how that is written."""
 
 
 def _form() -> Form:
@@ -54,7 +64,7 @@ def _options(parser: argparse.ArgumentParser, cut: argparse._ActionsContainer) -
                           "cutter's program offsets")
     cut.add_argument("--lead", metavar="auto|LEN",
                      help="lead into every contour from the scrap; auto: a length by the plate")
-    cut.add_argument("--tabs", metavar="N", type=int,
+    cut.add_argument("--tabs", metavar="N",
                      help="uncut places of the outside contour, which hold the part in the plate")
     cut.add_argument("--tab-width", metavar="LEN",
                      help="material that a tab leaves; by the process without it")
@@ -86,13 +96,14 @@ def cut_settings(args: argparse.Namespace, part: Part) -> CutSettings:
     """
     from sketcher.shop.cut_plan import CutSettings
 
+    _refuse_idle(args)
     return CutSettings(
         process=args.process,
         kerf=_kerf(args, part.unit),
         small_holes=args.small_holes,
         mark_form=args.mark or "point",
         lead=_lead(args.lead, part.unit),
-        tabs=args.tabs or 0,
+        tabs=option_count("tabs", args.tabs, 0, "write a whole number, like --tabs 4") or 0,
         tab_width=option_length("tab-width", args.tab_width, part.unit),
         copies=_copies(args.copies),
         plate=_plate(args.plate, part.unit),
@@ -102,6 +113,14 @@ def cut_settings(args: argparse.Namespace, part: Part) -> CutSettings:
     )
 
 
+def _refuse_idle(args: argparse.Namespace) -> None:
+    """Tell the option that would do nothing: who gave it means more than is done."""
+    for name, (other, metavar) in NEEDS.items():
+        if getattr(args, name) not in (None, False) and getattr(args, other) is None:
+            raise EditError(f"--{name.replace('_', '-')}", f"does nothing without --{other}",
+                            f"add --{other} {metavar}, or leave it out")
+
+
 def _lead(text: str | None, unit: str) -> float | Literal["auto"] | None:
     return "auto" if text == "auto" else option_length("lead", text, unit)
 
@@ -109,12 +128,10 @@ def _lead(text: str | None, unit: str) -> float | Literal["auto"] | None:
 def _copies(text: str | None) -> int:
     from sketcher.shop.plate_rows import FILL
 
-    if text is None or text == "fill":
-        return 1 if text is None else FILL
-    if not text.isascii() or not text.isdigit() or int(text) < 1:
-        raise EditError(f"--copies {text}", "is no number of copies",
-                        "write a whole number, or fill for as many as there is room for")
-    return int(text)
+    if text == "fill":
+        return FILL
+    return option_count("copies", text, 1, "write a whole number, or fill for as many as there is "
+                                           "room for") or 1
 
 
 def _plate(text: str | None, unit: str) -> tuple[float, float] | None:
@@ -177,8 +194,7 @@ def write_cutting(
         yield f"  {len(plan.marks)} punch marks, first in the file"
     yield from (f"  {line}" for line in plan.told)
     yield from (f"  mind: {line}" for line in written.minded)
-    yield from (f"  mind: {finding.code}: {finding.text}"
-                for finding in inspection.against_cutting)
+    yield from minded(inspection.against_cutting)
     yield from (f"  mind: {remark.text}" for remark in inspection.remarks
                 if remark.rule == "material")
     for caution in cautions(plan.settings.kerf, unit):

@@ -78,7 +78,7 @@ def drawn_as(part: Part, args: argparse.Namespace) -> Part:
     if "lettering" in changes:
         checked_lettering(changes["lettering"], "--lettering")
     part = part.having(drawing=replace(part.drawing, **changes))
-    if args.zero or args.along:
+    if args.zero is not None or args.along is not None:
         from sketcher.drafting.holes import drawn_axes
 
         try:

@@ -104,7 +104,7 @@ def test_readings_that_tell_nothing_are_refused(reading: str, value: float, told
 
 
 def test_a_gauge_narrower_than_the_slots_and_no_thickness_are_refused() -> None:
-    with pytest.raises(EditError, match="no wider than the slots"):
+    with pytest.raises(EditError, match="none for slots as wide"):
         kerf_by(coupon_sizes("plasma", "mm", 3.0), "slot", 1, 5.0)
     with pytest.raises(EditError, match="thickness: 0 is not above zero"):
         coupon_sizes("laser", "mm", 0.0)
