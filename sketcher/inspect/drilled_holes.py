@@ -8,9 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Collection
 
-from sketcher.inspect.rules import drill_instead, hole_size
+from sketcher.inspect.rules import drill_instead
+from sketcher.inspect.rules.hole_size import least_diameter
 from sketcher.inspect.rules.tolerance import deviation
-from sketcher.inspect.stock import KERF_MM, Process
+from sketcher.inspect.stock import Process, usual_kerf
 from sketcher.inspect.words import bare_length, length
 from sketcher.part.equal_rounds import equal_rounds
 from sketcher.part.value import Part
@@ -31,17 +32,14 @@ class DrilledHoles:
 
     def __init__(self, part: Part, process: Process, kerf: float = 0.0) -> None:
         self.part, self.process = part, process
-        kerf = kerf or convert(KERF_MM[process], "mm", part.unit)
-        self.least = self._least(kerf)
+        self.least = self._least(kerf or usual_kerf(process, part.unit))
         self._closest = self._closest_of_rounds()
 
     def _least(self, kerf: float) -> float:
-        """Smallest diameter that is cut: for plasma also where the advice is to drill instead."""
-        times = hole_size.TIMES[self.process]
-        if self.process == "plasma":
-            times = max(times, drill_instead.TIMES)
-        return max(times * self.part.material.thickness, hole_size.KERFS * kerf,
-                   convert(hole_size.LEAST_MM[self.process], "mm", self.part.unit))
+        """Smallest diameter that is cut, and that is not better drilled."""
+        thickness = self.part.material.thickness
+        return max(least_diameter(self.process, thickness, kerf, self.part.unit),
+                   drill_instead.TIMES.get(self.process, 0.0) * thickness)
 
     def why(self, sources: Collection[str], diameter: float) -> str:
         """Return why a hole is drilled, or an empty text where it is cut.

@@ -75,8 +75,15 @@ def keeps_from_cutting(
     """
     against = inspection.against_cutting if process is None else (
         *inspection.findings, *cut_findings(inspection.part.material.name, (process,)))
-    return tuple(finding for finding in against
-                 if finding.code in NEVER_CUT or finding.code not in despite)
+    return _in_the_way(against, despite, NEVER_CUT)
+
+
+def _in_the_way(
+    findings: Iterable[Finding], despite: Collection[str], never: Collection[str]
+) -> tuple[Finding, ...]:
+    """Return the findings that nobody has accepted, and those that nobody can."""
+    return tuple(finding for finding in findings
+                 if finding.code in never or finding.code not in despite)
 
 
 def release_cut(
@@ -108,8 +115,7 @@ def release_marking_out(inspection: Inspection, despite: Collection[str] = ()) -
 
     The same holds as for cutting, but for the material: no heat comes near it.
     """
-    kept = [finding for finding in inspection.findings
-            if finding.code in NEVER_CUT or finding.code not in despite]
+    kept = _in_the_way(inspection.findings, despite, NEVER_CUT)
     if kept:
         raise _refusal(inspection.part.name, "marked out", kept, NEVER_CUT, "")
 
@@ -128,8 +134,7 @@ def release_sheet(
     on_paper : sequence of Finding
         Findings of the sheet alone.
     """
-    kept = [finding for finding in (*inspection.findings, *on_paper)
-            if finding.code in NEVER_DRAWN or finding.code not in despite]
+    kept = _in_the_way((*inspection.findings, *on_paper), despite, NEVER_DRAWN)
     if kept:
         stamped = any(finding.code not in NOT_STAMPED for finding in kept)
         measured = any(finding.code == "reference-differs" for finding in kept)
@@ -179,9 +184,9 @@ def _refusal(
     never = [_named(code, findings) for code in codes if code in refused]
     if never:
         of_material = next((code for code in codes if code in NEVER_OF_MATERIAL), "")
+        mend = CODES[of_material].mend.rstrip(".") if of_material else "mend it and export again"
         return ExportError(name, f"cannot be {done}: {' | '.join(never)}",
-                           CODES[of_material].mend.rstrip(".") if of_material
-                           else "mend it and export again")
+                           mend[:1].lower() + mend[1:])
     told = " | ".join(_told(code, findings) for code in codes)
     accepted = f"name what is accepted{', ' if then else ''}{then}"
     return ExportError(name, f"not {done}: {told}",

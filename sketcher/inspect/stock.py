@@ -22,6 +22,11 @@ KERF_MM: Mapping[Process, float] = MappingProxyType({"laser": 0.2, "plasma": 1.5
 """Width of the cut in mm (common practice, no source): fine laser, standard plasma."""
 
 
+def usual_kerf(process: Process, unit: str) -> float:
+    """Return the width of the cut while nobody has measured it, in a unit."""
+    return convert(KERF_MM[process], "mm", unit)
+
+
 @dataclass(frozen=True, slots=True)
 class Advice:
     """What a rule found; `found` and `wanted` are lengths in the part's unit.
@@ -159,8 +164,8 @@ class Stock:
         return convert(amount, self.unit, "mm")
 
     def kerf(self, process: Process) -> float:
-        """Return the width of the cut in the part's unit."""
-        return self.mm(KERF_MM[process])
+        """Return the usual width of the cut in the part's unit."""
+        return usual_kerf(process, self.unit)
 
     def swallowed(self, width: float, process: Process) -> bool:
         """Tell whether a hole or a slot is no wider than the cut: a rule of its own says that."""

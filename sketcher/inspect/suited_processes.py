@@ -38,8 +38,9 @@ def unsuited(name: str, processes: Sequence[Process]) -> str:
         return NO_MATERIAL
     if suited(name, processes):
         return ""
-    return f"none: {name} must not be cut by {' or '.join(processes)}" \
-        if _dangerous(name) else f"none: {name} cannot be cut by {' or '.join(processes)}"
+    kind = plate_material(name)
+    never = "must not" if kind is not None and kind.laser in DANGEROUS else "cannot"
+    return f"none: {name} {never} be cut by {' or '.join(processes)}"
 
 
 def cut_findings(name: str, processes: Sequence[Process]) -> tuple[Finding, ...]:
@@ -66,8 +67,3 @@ def _against(name: str, processes: Sequence[Process]) -> Iterator[Finding]:
     elif not any(suits(kind, process) for process in processes):
         yield Finding("no-conductor", "material", name, "a conductor", (), None,
                       f"{name} does not conduct, so no plasma arc holds on it")
-
-
-def _dangerous(name: str) -> bool:
-    kind = plate_material(name)
-    return kind is not None and kind.laser in DANGEROUS

@@ -9,7 +9,7 @@ import re
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, Literal, TypeAlias
 
 from sketcher.part.general_tolerances import standard_table
@@ -107,6 +107,7 @@ def _material(entry: Mapping[str, Any]) -> PlateMaterial:
     return PlateMaterial(inches=given.pop("in", ()), **given)
 
 
+@lru_cache(maxsize=64)
 def plate_material(name: str) -> PlateMaterial | None:
     """Return the entry that a material's name means, or None.
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from sketcher.inspect.stock import KERF_MM
-from sketcher.quantity.units import convert
+from sketcher.inspect.stock import usual_kerf
 from sketcher.shop.cut_plan import CutSettings
 
 
@@ -14,4 +13,4 @@ def assumed_kerf(settings: CutSettings, unit: str) -> float:
     """
     if settings.kerf > 0.0 or settings.process is None:
         return settings.kerf
-    return convert(KERF_MM[settings.process], "mm", unit)
+    return usual_kerf(settings.process, unit)

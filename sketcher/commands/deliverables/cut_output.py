@@ -147,15 +147,14 @@ def _plate(text: str | None, unit: str) -> tuple[float, float] | None:
 
 def _kerf(args: argparse.Namespace, unit: str) -> float:
     """The kerf in the part's unit; 0 without one."""
-    from sketcher.inspect.stock import KERF_MM
-    from sketcher.quantity.units import convert
+    from sketcher.inspect.stock import usual_kerf
 
     if args.kerf != "auto":
         return option_length("kerf", args.kerf, unit) or 0.0
     if args.process is None:
         raise EditError("--kerf auto", "goes by the process, and none is said",
                         "add --process laser or --process plasma, or give a length")
-    return convert(KERF_MM[args.process], "mm", unit)
+    return usual_kerf(args.process, unit)
 
 
 def _make(work: ExportWork) -> Iterator[str]:

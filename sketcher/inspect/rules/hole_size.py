@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from sketcher.inspect.stock import Advice, Process, Rule, Stock, reason
+from sketcher.quantity.units import convert
 
 NAME = "hole size"
 WHY = "a smaller hole blows out"
@@ -14,10 +15,14 @@ LEAST_MM = {"laser": 1.0, "plasma": 3.0}
 KERFS = 2.0  # so much is left of the diameter once half of the kerf is offset all round
 
 
+def least_diameter(process: Process, thickness: float, kerf: float, unit: str) -> float:
+    """Return the smallest diameter that a process cuts well; all lengths in the unit."""
+    return max(TIMES[process] * thickness, KERFS * kerf, convert(LEAST_MM[process], "mm", unit))
+
+
 def least(stock: Stock, process: Process) -> float:
     """Return the smallest diameter that cuts well, in the part's unit."""
-    return max(TIMES[process] * stock.thickness, KERFS * stock.kerf(process),
-               stock.mm(LEAST_MM[process]))
+    return least_diameter(process, stock.thickness, stock.kerf(process), stock.unit)
 
 
 def check(stock: Stock) -> Iterator[Advice]:

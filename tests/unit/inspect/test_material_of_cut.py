@@ -75,6 +75,7 @@ def test_what_gives_off_poison_is_drawn_and_never_cut(name: str) -> None:
         release_cut(inspection, CODES)
     assert "--despite" not in str(caught.value)
     assert "template" in caught.value.remedy
+    assert caught.value.remedy.startswith("take another material")
     text = " ".join(inspection.as_text().split())
     assert inspection.cut_findings[0].text in text
     assert CODES["toxic-fumes"].mend in text
