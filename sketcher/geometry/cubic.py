@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import ceil, radians, tan, tau
 from typing import TYPE_CHECKING
 
 import numpy as np
 
-from sketcher.geometry.curves import Arc, Circle
+from sketcher.geometry.curves import Arc, Circle, Curve, Line
 
 if TYPE_CHECKING:
     from numpy.typing import NDArray
@@ -53,3 +54,23 @@ def cubics(curve: Arc | Circle, widest: float = WIDEST) -> NDArray[np.float64]:
         on[-1] = on[0]
     along = curve.radius * handle * np.stack((-s, c), axis=1)
     return np.stack((on[:-1], on[:-1] + along[:-1], on[1:] - along[1:], on[1:]), axis=1)
+
+
+def chord_starts(curves: Iterable[Curve], widest: float) -> NDArray[np.float64]:
+    """Return where the chords of a run of curves begin, the end of the last left out.
+
+    Parameters
+    ----------
+    curves : iterable of Curve
+        Head to tail, one at least.
+    widest : float
+        Greatest sweep of a chord in radians: in its middle it lies 1 - cos(widest / 2) of the
+        radius off the arc.
+
+    Returns
+    -------
+    array (n, 2)
+    """
+    return np.concatenate([
+        np.array([curve.start]) if isinstance(curve, Line) else cubics(curve, widest)[:, 0]
+        for curve in curves])
