@@ -55,5 +55,5 @@ def with_carried_kerf(part: Part, settings: CutSettings) -> CutSettings:
         raise ExportError(
             part.name, f"is offset for a kerf of {length(carried, part.unit)} already, as its note "
             "says, and must not be offset again",
-            "leave --kerf out; or give it its nominal sizes and take the note away")
+            "leave the kerf out; or give it its nominal sizes and take the note away")
     return replace(settings, kerf=carried) if carried else settings

@@ -40,7 +40,7 @@ def test_a_file_that_carries_a_kerf_is_never_offset_again(form: str, tmp_path: P
     assert "offset for a kerf of 1.5 mm by its layers" in intake_report(taken, ("x",))
     assert intake_record(taken, ("x",))["parts"][0]["kerf"] == 1.5
     again = inspected(back.part)
-    with pytest.raises(ExportError, match=r"a kerf of 1\.5 mm already.* leave --kerf out"):
+    with pytest.raises(ExportError, match=r"a kerf of 1\.5 mm already.* leave the kerf out"):
         plan_cut(again, CutSettings(kerf=0.2))
     once, twice = plan_cut(inspected(STRAP), settings), plan_cut(again)
     assert twice.settings.kerf == 1.5
