@@ -12,8 +12,9 @@ import shapely
 from sketcher.errors import ExportError
 from sketcher.geometry.curves import Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at
+from sketcher.shop import plate_rows
 from sketcher.shop.cut_plan import CutContour, CutPath, CutPlan, CutSettings
-from sketcher.shop.plate_rows import FILL, on_plate
+from sketcher.shop.plate_rows import FILL, MOST_COPIES, on_plate
 from tests.demo_parts import SOUND
 from tests.inspected import inspected
 
@@ -121,6 +122,21 @@ def test_what_does_not_fit_is_told_with_how_many_do() -> None:
     with pytest.raises(ExportError, match="copies: no plate is given"):
         on_plate(planned(ELL, copies=3))
     assert on_plate(planned(ELL)).plate == ()
+
+
+def test_more_than_anybody_waits_for_are_refused_at_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    with pytest.raises(ExportError, match=f"more than the {MOST_COPIES} that are planned"):
+        on_plate(planned(WEDGE, copies=MOST_COPIES + 1, plate=(1e9, 1e9)))
+    monkeypatch.setattr(plate_rows, "MOST_COPIES", 40)
+    with pytest.raises(ExportError, match="more than the 40 that are planned"):
+        on_plate(planned(WEDGE, copies=FILL, plate=(1e9, 1e9), between=4.0))
+
+
+def test_a_number_below_one_fills_the_plate() -> None:
+    asked = [planned(WEDGE, copies=copies, plate=(200.0, 100.0), between=4.0)
+             for copies in (FILL, -3)]
+    full, below = (on_plate(plan).copies for plan in asked)
+    assert full == below > 1
 
 
 @pytest.mark.parametrize("name", SOUND[:1])
