@@ -13,6 +13,8 @@ from sketcher.part.table_names import WORDS
 from sketcher.part.value import LineCurve
 
 TABLE_MEDIA = "text/csv"
+FROM_HERE, ALONG_THIS = "Measure holes from here", "Run the X of holes along this"
+AS_USUAL = "Measure holes from the usual corner"
 
 
 def zero_chosen(board: Board) -> str:
@@ -39,28 +41,27 @@ def way_chosen(board: Board) -> str:
 
 def measure_from(board: Board, host: Host) -> None:
     """Measure the holes from what is selected."""
-    _set(board, "table_zero", zero_chosen(board), "Holes are measured from {}.")
+    _set(board, FROM_HERE, "Holes are measured from {}.", table_zero=zero_chosen(board))
 
 
 def measure_along(board: Board, host: Host) -> None:
     """Let the X of the holes run along what is selected."""
-    _set(board, "table_along", way_chosen(board), "The X of the holes runs along {}.")
+    _set(board, ALONG_THIS, "The X of the holes runs along {}.", table_along=way_chosen(board))
 
 
 def measure_by_itself(board: Board, host: Host) -> None:
     """Measure the holes level, and from the corner that the program takes."""
-    board.bench.do("Zero of the holes by itself", lambda part: set_drawing(part, **WORDS))
+    _set(board, AS_USUAL, "Holes are measured from the usual corner, with X level.", **WORDS)
 
 
-def _set(board: Board, field: str, names: str, said: str) -> None:
-    """Set an axis of the table, once it is known that there is one."""
+def _set(board: Board, step: str, said: str, **axes: str) -> None:
+    """Set axes of the table as one step, once it is known that there are such."""
     from sketcher.drafting.holes import drawn_axes
 
-    changed = set_drawing(board.part, **{field: names}).part
-    drawn_axes(changed)  # refuses edges that do not meet
-    if board.bench.do(said.format(names).rstrip("."),
-                      lambda part: set_drawing(part, **{field: names})).done:
-        board.bench.say(said.format(names.replace(",", " and ")), "done")
+    drawn_axes(set_drawing(board.part, **axes).part)  # refuses edges that do not meet
+    if board.bench.do(step, lambda part: set_drawing(part, **axes)).done:
+        board.bench.say(said.format(*(names.replace(",", " and ") for names in axes.values())),
+                        "done")
 
 
 def copy_holes(board: Board, host: Host) -> None:
@@ -126,11 +127,11 @@ ACTIONS = (
            has_outline),
     Action("readout.copy_holes", "Copy the list of holes", copy_holes, "readout", (),
            "Puts place and size of every hole on the clipboard as a table.", has_outline),
-    Action("readout.hole_zero", "Measure holes from here", measure_from, "readout", (),
+    Action("readout.hole_zero", FROM_HERE, measure_from, "readout", (),
            "Takes the selected point, hole, or corner of two edges as X0 Y0 of the holes.",
            has_zero),
-    Action("readout.hole_along", "Run the X of holes along this", measure_along, "readout", (),
+    Action("readout.hole_along", ALONG_THIS, measure_along, "readout", (),
            "Takes the selected edge, or two points or holes, as the way in which X runs.", has_way),
-    Action("readout.hole_auto", "Measure holes from the usual corner", measure_by_itself,
-           "readout", (), "Goes back to the corner at the lower left, with X level.", has_axes),
+    Action("readout.hole_auto", AS_USUAL, measure_by_itself, "readout", (),
+           "Goes back to the corner at the lower left, with X level.", has_axes),
 )

@@ -48,7 +48,10 @@ def test_what_is_selected_names_a_zero_or_a_way(
     assert (drawing.table_zero, drawing.table_along) == (zero or "auto", along or "level")
     assert all_actions()["readout.hole_auto"].enabled(board) == bool(zero or along)
     if zero or along:
-        perform("readout.hole_auto", board, host)
+        assert perform("readout.hole_auto", board, host)
+        # a step is called what its entry in the menu is
+        assert board.bench.history.undo_name == "Measure holes from the usual corner"
+        assert board.bench.message.severity == "done"
         assert board.part.drawing == drilled().drawing
 
 
