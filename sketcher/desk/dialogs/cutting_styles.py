@@ -22,7 +22,7 @@ STYLES: dict[str, tuple[str, float, tuple[float, ...]]] = {
     "mark": ("clash", 1.8, ()),
     "done": ("preview", 4.0, ()),
 }
-"""Colour of the look, width, and strokes and gaps of its dashes, in pixels."""
+"""Color of the look, width, and strokes and gaps of its dashes, in pixels."""
 FILL = 60
 """How much the finished part is shaded, of 255."""
 SIGN = 5.0

@@ -1,4 +1,4 @@
-"""What will be cut, in order: told by line style and mark first, by colour second."""
+"""What will be cut, in order: told by line style and mark first, by color second."""
 
 from __future__ import annotations
 

@@ -20,9 +20,9 @@ from sketcher.drafting.template.tiling import (
     tile_name,
     tiling_of,
 )
-from sketcher.geometry.bounds import Box
+from sketcher.geometry.bounds import Box, box_within
 from sketcher.geometry.clip import visible
-from sketcher.geometry.curves import XY, Circle
+from sketcher.geometry.curves import Circle
 from sketcher.geometry.evaluate import moved
 from sketcher.part.value import Part
 from sketcher.quantity.units import UNIT_NAMES
@@ -75,7 +75,7 @@ def _page(
 ) -> tuple[Page, int]:
     seen, (dx, dy) = tiling.seen(tile), tiling.move(tile)
     outline, centers = (list(_cut(strokes, seen)) for strokes in (ink.outline, ink.centers))
-    punches = [punch for punch in ink.punches if _within(punch.at, seen)]
+    punches = [punch for punch in ink.punches if box_within((*punch.at, *punch.at), seen)]
     crosses = [stroke for punch in punches for stroke in _cross(punch, seen)]
     grid = [*_trims(tiling, tile), *_register_marks(tiling, tile)]
     ground = Ground([s.curve for s in outline], [s.curve for s in (*centers, *crosses)],
@@ -105,10 +105,6 @@ def _cut(strokes: tuple[Stroke, ...], seen: Box) -> Iterator[Stroke]:
     for stroke in strokes:
         for piece in visible(stroke.curve, seen):
             yield replace(stroke, curve=piece, line=THIN)
-
-
-def _within(at: XY, box: Box) -> bool:
-    return box[0] <= at[0] <= box[2] and box[1] <= at[1] <= box[3]
 
 
 def _cross(punch: Punch, seen: Box) -> Iterator[Stroke]:
