@@ -6,7 +6,6 @@ Needs an X server with a window manager that nobody else uses: `.ci/under-x` giv
 from __future__ import annotations
 
 import os
-import shutil
 import signal
 import subprocess
 import sys
@@ -24,6 +23,7 @@ from sketcher.errors import SketcherError
 from sketcher.part.store import load
 from sketcher.part.value import CircleCurve, Part
 from sketcher.solve import solve
+from tests.gui.x_hands import UNDER_X
 from tests.inspected import inspected
 
 ROOT = Path(__file__).parents[2]
@@ -31,15 +31,7 @@ ARTIFACTS = ROOT / "artifacts"
 PATIENCE = 45.0  # other tests and lint may have both cores at the same time
 SMALL, LARGE = (1366, 768), (1920, 1080)
 
-pytestmark = [
-    pytest.mark.e2e,
-    pytest.mark.slow,
-    pytest.mark.skipif(
-        not os.environ.get("DISPLAY") or os.environ.get("QT_QPA_PLATFORM") != "xcb"
-        or shutil.which("xdotool") is None,
-        reason="needs an X server, QT_QPA_PLATFORM=xcb and xdotool; see .ci/under-x",
-    ),
-]
+pytestmark = UNDER_X
 
 T = TypeVar("T")
 

@@ -5,30 +5,19 @@ Needs an X server with a window manager that nobody else uses: `.ci/under-x` giv
 
 from __future__ import annotations
 
-import os
-import shutil
 from collections.abc import Callable
 from pathlib import Path
 
 import ezdxf
-import pytest
 from PySide6.QtCore import QObject, QTimer
 from PySide6.QtWidgets import QApplication, QWidget
 
 from sketcher.desk.dialogs.cutting_desk import CuttingDesk
 from sketcher.desk.window_host import DeskHost
 from tests.gui.driver import Driver
-from tests.gui.x_hands import XHands, xdotool
+from tests.gui.x_hands import UNDER_X, XHands, xdotool
 
-pytestmark = [
-    pytest.mark.e2e,
-    pytest.mark.slow,
-    pytest.mark.skipif(
-        not os.environ.get("DISPLAY") or os.environ.get("QT_QPA_PLATFORM") != "xcb"
-        or shutil.which("xdotool") is None,
-        reason="needs an X server, QT_QPA_PLATFORM=xcb and xdotool; see .ci/under-x",
-    ),
-]
+pytestmark = UNDER_X
 
 
 class Modal(QObject):

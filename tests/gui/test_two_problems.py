@@ -5,8 +5,6 @@ Needs an X server with a window manager that nobody else uses: `.ci/under-x` giv
 
 from __future__ import annotations
 
-import os
-import shutil
 from pathlib import Path
 
 import pytest
@@ -16,7 +14,7 @@ from sketcher.board.actions.export_sheet_actions import FORMS
 from sketcher.inspect.inspection import inspect_part
 from tests import problems
 from tests.gui.driver import Driver, wait_until
-from tests.gui.x_hands import XHands
+from tests.gui.x_hands import UNDER_X, XHands
 from tests.proof.cut_reader import area as area_cut
 
 ARTIFACTS = Path(__file__).parents[2] / "artifacts"
@@ -24,15 +22,7 @@ MOST = {"clamp_plate": (25, 80), "pivot_arm": (45, 130)}
 ENTERS = 4
 """What the questions of both exports take: how, where to; the page, where to."""
 
-pytestmark = [
-    pytest.mark.e2e,
-    pytest.mark.slow,
-    pytest.mark.skipif(
-        not os.environ.get("DISPLAY") or os.environ.get("QT_QPA_PLATFORM") != "xcb"
-        or shutil.which("xdotool") is None,
-        reason="needs an X server, QT_QPA_PLATFORM=xcb and xdotool; see .ci/under-x",
-    ),
-]
+pytestmark = UNDER_X
 
 
 @pytest.mark.parametrize("name", sorted(MOST))

@@ -6,11 +6,14 @@ the hands wait until the window has had it.
 
 from __future__ import annotations
 
+import os
+import shutil
 import subprocess
 import time
 from collections.abc import Callable, Iterable
 from math import dist
 
+import pytest
 from PySide6.QtCore import QEvent, QObject
 from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
@@ -23,6 +26,17 @@ PATIENCE = 15.0
 NAMED = {"enter": "Return", "escape": "Escape", "backspace": "BackSpace", "tab": "Tab",
          "\n": "Return", "\t": "Tab", ".": "period", ",": "comma", "-": "minus", "/": "slash",
          " ": "space", "'": "apostrophe", '"': "quotedbl", ":": "colon"}
+
+UNDER_X = [
+    pytest.mark.e2e,
+    pytest.mark.slow,
+    pytest.mark.skipif(
+        not os.environ.get("DISPLAY") or os.environ.get("QT_QPA_PLATFORM") != "xcb"
+        or shutil.which("xdotool") is None,
+        reason="needs an X server, QT_QPA_PLATFORM=xcb and xdotool; see .ci/under-x",
+    ),
+]
+"""Marks of each test that needs an X server of its own."""
 
 
 class Arrivals(QObject):
