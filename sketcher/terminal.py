@@ -9,7 +9,7 @@ import threading
 from collections.abc import Callable, Collection, Iterable, Iterator, Mapping, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from sketcher.errors import EditError, FileError, QuantityError, SketcherError
 
@@ -95,6 +95,8 @@ class ExportWork:
         Takes place and content.
     facts : dict
         What ``--json`` tells of the output beside its lines; filled in by who makes it.
+    shared : dict
+        What one output of the part has made and another one takes.
     """
 
     args: argparse.Namespace
@@ -103,6 +105,7 @@ class ExportWork:
     place: str
     put: Put
     facts: dict[str, object] = field(default_factory=dict)
+    shared: dict[str, Any] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

@@ -87,6 +87,7 @@ def _demo_part(args: argparse.Namespace) -> int:
     from sketcher.inspect.inspection import inspect_part
     from sketcher.part.store import SUFFIX, content
     from sketcher.shop.cautions import cautions
+    from sketcher.shop.planning import plan_cut
 
     folder = made_folder("--folder", args.folder, parents=True)
     solution = _solve_text(_demo_text())
@@ -104,7 +105,7 @@ def _demo_part(args: argparse.Namespace) -> int:
     }
     for name, text in texts.items():
         outputs.put(outputs.add("--folder", folder / name, REPORT), text.encode("utf-8"))
-    list(write_cutting(inspection, cut, False, (), outputs.put))
+    list(write_cutting(inspection, plan_cut(inspection), cut, False, outputs.put))
     mind = list(cautions(0.0, solution.part.unit))
     written = outputs.write()
     if args.json:

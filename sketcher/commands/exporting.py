@@ -201,12 +201,13 @@ def _one(
     with progress("inspecting"):
         inspection = inspect_part(solution.part, solution.report)
     done = _Exported(file, inspection)
+    shared: dict[str, object] = {}
 
     def work(option: str) -> ExportWork:
         facts: dict[str, object] = {}
         done.facts[option] = facts
         return ExportWork(args, inspection, despite, str(plan.places[file, option]),
-                          plan.outputs.put, facts)
+                          plan.outputs.put, facts, shared)
 
     for output in deliverables():
         if getattr(args, output.option) is not None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
@@ -53,3 +54,28 @@ def test_an_option_of_the_cut_alone_is_told(
     assert status == 2
     assert f"{option[0]}: is about --cut" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []
+
+
+def test_what_a_laser_minds_of_a_material_is_not_told_of_plasma(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Brass throws a laser's light back; its zinc burns under either (as of the material table)."""
+    part = json.loads(GUSSET.read_text("utf-8"))
+    part["material"] = {"name": "brass", "thickness": 0.125}
+    brass = tmp_path / "brass.profile.json"
+    brass.write_text(json.dumps(part), "utf-8")
+    said = {}
+    for process in ("laser", "plasma"):
+        assert cli.main(["export", str(brass), "--cut", str(tmp_path / "brass.dxf"),
+                         "--process", process]) == 0
+        said[process] = capsys.readouterr().out
+    assert "light back" in said["laser"]
+    assert "light back" not in said["plasma"]
+    assert all("zinc fumes" in told for told in said.values())
+
+
+def test_one_punch_mark_is_one(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The strap's one hole with limits of its own, ±0.1, where class 1 of ISO 9013 has ±0.25."""
+    assert cli.main(["export", str(FOLDER / "gate-strap.profile.json"), "--process", "laser",
+                     "--cut", str(tmp_path / "strap.dxf")]) == 0
+    assert "  1 punch mark, first in the file\n" in capsys.readouterr().out

@@ -9,7 +9,9 @@ import pytest
 
 from sketcher.cli import main
 from sketcher.shipped import shipped
+from sketcher.shop import planning
 from sketcher.shop.cut_rates import TEMPLATE
+from sketcher.shop.planning import plan_cut
 
 STRAP = str(shipped("demo_parts", "gate-strap.profile.json"))
 
@@ -72,3 +74,19 @@ def test_what_cannot_be_estimated_is_refused_in_one_line(
         assert words in said
         assert said.count("\n") == 1
         assert not Path(out).exists()
+
+
+def test_cut_and_estimate_of_one_run_go_by_one_plan(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    made = []
+
+    def counted(*given: object) -> object:
+        made.append(plan_cut(*given))  # type: ignore[arg-type]
+        return made[-1]
+
+    monkeypatch.setattr(planning, "plan_cut", counted)
+    assert exported("--cut", str(tmp_path / "c.dxf"), "--estimate", str(tmp_path / "e.json")) == 0
+    assert len(made) == 1
+    found = json.loads((tmp_path / "e.json").read_text("utf-8"))
+    assert found["cut"] == pytest.approx(sum(path.length for path in made[0].paths))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Collection, Iterator
+from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
     from sketcher.part.atomic import Put
     from sketcher.part.value import Part
-    from sketcher.shop.cut_plan import CutSettings
+    from sketcher.shop.cut_plan import CutPlan, CutSettings
 
 WITH_CUT = (
     "form", "pieces", "lower_left",
@@ -35,6 +35,8 @@ WITH_CUT = (
 NEEDS = {"tab_width": ("tabs", "N"), "mark": ("process", "PROCESS"),
          "between": ("plate", "WxH"), "grain": ("plate", "WxH")}
 """Options that do nothing without another one, and how that is written."""
+PLAN = "plan"
+"""Under which the outputs of a part share it."""
 
 
 def _form() -> Form:
@@ -157,45 +159,60 @@ def _kerf(args: argparse.Namespace, unit: str) -> float:
     return usual_kerf(args.process, unit)
 
 
-def _make(work: ExportWork) -> Iterator[str]:
-    from sketcher.inspect.stock import KERF_MM
+def asked_plan(work: ExportWork) -> CutPlan:
+    """Return the plan of the cut as the options choose it, made once for all outputs of a part.
 
-    settings = cut_settings(work.args, work.inspection.part)
-    yield from write_cutting(work.inspection, work.place, work.args.pieces, work.despite, work.put,
-                             settings, work.args.form or "r2000", work.facts)
-    if work.args.kerf == "auto" and settings.process:
-        yield (f"  mind: a kerf of {KERF_MM[settings.process]:g} mm is only what is usual for "
-               f"{settings.process} (common practice, no source): measure it, 'sketcher coupon'")
-
-
-def write_cutting(
-    inspection: Inspection, path: str | Path, pieces: bool, despite: Collection[str], put: Put,
-    settings: CutSettings | None = None, form: CutForm = "r2000",
-    facts: dict[str, object] | None = None,
-) -> Iterator[str]:
-    """Make the cutting file; yield what it holds and the cautions that go with it.
-
-    What the plan holds goes into `facts`.
+    Raises
+    ------
+    SketcherError
+        As of `cut_settings`, and where the part cannot be cut so.
     """
-    from sketcher.exchange.dxf_cut import write_cut
+    from sketcher.shop.planning import plan_cut
+
+    if PLAN not in work.shared:
+        settings = cut_settings(work.args, work.inspection.part)
+        with progress("planning the cut"):
+            work.shared[PLAN] = plan_cut(work.inspection, settings, work.despite)
+    plan: CutPlan = work.shared[PLAN]
+    return plan
+
+
+def _make(work: ExportWork) -> Iterator[str]:
     from sketcher.inspect.words import length
     from sketcher.shop.cautions import cautions
 
-    unit = inspection.part.unit
+    plan = asked_plan(work)
+    kerf, process = plan.settings.kerf, plan.settings.process
+    work.facts.update(plan.as_dict(), cautions=list(cautions(kerf, plan.unit)))
+    yield from write_cutting(work.inspection, plan, work.place, work.args.pieces, work.put,
+                             work.args.form or "r2000")
+    if work.args.kerf == "auto":
+        yield (f"  mind: a kerf of {length(kerf, plan.unit)} is only what is usual for {process} "
+               "(common practice, no source): measure it, 'sketcher coupon'")
+
+
+def write_cutting(
+    inspection: Inspection, plan: CutPlan, path: str | Path, pieces: bool, put: Put,
+    form: CutForm = "r2000",
+) -> Iterator[str]:
+    """Make the cutting file of a plan; yield what it holds and the cautions that go with it."""
+    from sketcher.exchange.dxf_cut import write_plan
+    from sketcher.inspect.words import length, plural
+    from sketcher.shop.cautions import cautions
+
+    unit, process = inspection.part.unit, plan.settings.process
     with progress("exporting"):
-        written = write_cut(inspection, path, pieces, despite, put, settings, form)
-    plan = written.plan
-    if facts is not None:
-        facts.update(plan.as_dict(), cautions=list(cautions(plan.settings.kerf, unit)))
+        written = write_plan(plan, path, pieces, put, form)
     yield (f"{path}: {written.outside} outside and {written.inside} inside contours, "
            f"{length(written.length, unit)} of cut, unit {unit}")
     if plan.marks:
-        yield f"  {len(plan.marks)} punch marks, first in the file"
+        yield f"  {plural(len(plan.marks), 'punch mark')}, first in the file"
     yield from (f"  {line}" for line in plan.told)
     yield from (f"  mind: {line}" for line in written.minded)
     yield from minded(inspection.against_cutting)
     yield from (f"  mind: {remark.text}" for remark in inspection.remarks
-                if remark.rule == "material")
+                if remark.rule == "material"
+                and (process is None or process in remark.processes))
     for caution in cautions(plan.settings.kerf, unit):
         yield f"  caution: {caution}"
 

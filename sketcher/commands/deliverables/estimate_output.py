@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sketcher.commands.deliverables.cut_output import WITH_CUT, cut_settings
+from sketcher.commands.deliverables.cut_output import WITH_CUT, asked_plan
 from sketcher.terminal import ExportOutput, ExportWork
 
 if TYPE_CHECKING:
@@ -41,16 +41,13 @@ def _make(work: ExportWork) -> Iterator[str]:
     from sketcher.part.atomic import read_bytes
     from sketcher.shop.cut_rates import read_rates
     from sketcher.shop.estimate import as_lines, estimate_cut, figures
-    from sketcher.shop.planning import plan_cut
 
     given = work.args.rates
     rates = None if given is None else read_rates(read_bytes(given, MOST_BYTES), Path(given).name)
-    settings = cut_settings(work.args, work.inspection.part)
-    plan = plan_cut(work.inspection, settings, work.despite)
-    found = estimate_cut(work.inspection, plan, rates)
+    found = estimate_cut(work.inspection, asked_plan(work), rates)
     work.facts.update(found.as_dict())
     told = json.dumps(found.as_dict(), indent=1, ensure_ascii=False, allow_nan=False) \
-        if str(work.place).lower().endswith(".json") else "\n".join(as_lines(found))
+        if work.place.lower().endswith(".json") else "\n".join(as_lines(found))
     work.put(work.place, f"{told}\n".encode())
     yield f"wrote {work.place}"
     for each in found.times:
