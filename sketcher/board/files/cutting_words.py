@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from typing import TYPE_CHECKING
 
-from sketcher.board.files.cutting_question import INDENT, ToRead
+from sketcher.board.files.cutting_advice import INDENT, ToRead
 from sketcher.board.files.cutting_run import CutRun
 from sketcher.inspect.words import plural, some
 from sketcher.part.value import Part

@@ -23,6 +23,7 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.board import Board
+from sketcher.board.files.cutting_advice import ToRead, advice_lines
 from sketcher.board.files.cutting_form import (
     CutOrder,
     cut_fields,
@@ -30,7 +31,6 @@ from sketcher.board.files.cutting_form import (
     read_cut,
     start_values,
 )
-from sketcher.board.files.cutting_question import ToRead, advice_lines
 from sketcher.board.files.cutting_run import CutRun
 from sketcher.board.files.cutting_trial import CutTrial, tried_cut
 from sketcher.board.files.cutting_words import lines_to_heed, material_words, plan_words

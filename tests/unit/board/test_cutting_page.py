@@ -12,6 +12,7 @@ from shapely.ops import substring
 
 from sketcher.board.board import Board
 from sketcher.board.files import cutting_trial
+from sketcher.board.files.cutting_advice import advice_lines
 from sketcher.board.files.cutting_form import (
     CutOrder,
     cut_fields,
@@ -20,7 +21,6 @@ from sketcher.board.files.cutting_form import (
     read_cut,
     start_values,
 )
-from sketcher.board.files.cutting_question import advice_lines
 from sketcher.board.files.cutting_run import RAPID, CutRun
 from sketcher.board.files.cutting_trial import tried_cut
 from sketcher.board.files.cutting_words import lines_to_heed, plan_words, step_words

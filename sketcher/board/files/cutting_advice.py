@@ -1,4 +1,4 @@
-"""What is read before a cutting file is written: what the rules say of the part."""
+"""What is read before a cutting file is written: what the rules say of the part, by process."""
 
 from __future__ import annotations
 
