@@ -6,8 +6,16 @@ import argparse
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from sketcher.errors import EditError
-from sketcher.terminal import DONE, FINDINGS, Command, option_length, print_json, progress
+from sketcher.errors import EditError, FileError
+from sketcher.terminal import (
+    DONE,
+    FINDINGS,
+    STREAM,
+    Command,
+    option_length,
+    print_json,
+    progress,
+)
 
 if TYPE_CHECKING:
     from sketcher.exchange.dxf_content import DxfContent
@@ -85,6 +93,9 @@ def _planned(args: argparse.Namespace) -> Outputs:
     """Look at where the part goes before the work; how many there are is not known yet."""
     from sketcher.exchange.outputs import PART, PICTURE, Outputs
 
+    if args.out == STREAM:
+        raise FileError("--out", "'-' is no file, and a drawing may become several parts",
+                        "name a file that ends with .profile.json")
     Outputs((args.file,), args.force).add("--out", args.out, PART)
     outputs = Outputs((args.file,), args.force)
     if args.picture is not None:

@@ -7,6 +7,7 @@ import sys
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from sketcher.errors import EditError
 from sketcher.terminal import (
     DONE,
     FINDINGS,
@@ -52,7 +53,8 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--confirm", metavar="ID", action="append", default=[], dest="sure",
                         help="mean the side that this binding has, which the sketch left in doubt; "
                              "may be given more than once")
-    parser.add_argument("--out", metavar="OUT.profile.json", help="save the solved part there")
+    parser.add_argument("--out", metavar="OUT.profile.json",
+                        help="save the solved part there; - is standard output")
     add_json(parser, "what was found, and every point as solved,")
     parser.add_argument("--force", action="store_true",
                         help="replace what is there, even FILE itself")
@@ -60,22 +62,27 @@ def _options(parser: argparse.ArgumentParser) -> None:
 
 def _solve(args: argparse.Namespace) -> int:
     from sketcher.exchange.outputs import PART, Outputs
+    from sketcher.part.store import content
 
     outputs = Outputs(() if args.force or args.file == STREAM else (args.file,), args.force)
+    place = None
     if args.out is not None:
-        outputs.add("--out", args.out, PART)
+        place = outputs.add("--out", args.out, PART)
+    if args.json and outputs.stream is not None:
+        raise EditError("--json", "goes to standard output, and so does the part",
+                        "name a file with --out")
     solution = solved(args.file, args.changes, args.others, args.sure)
     part, report = solution.part, solution.report
-    if args.out and report.converged:
-        from sketcher.part.store import content
-
-        outputs.put(args.out, content(part, args.out))
+    if place is not None and report.converged:
+        outputs.put(place, content(part, place))
         outputs.write()
     if args.json:
         print_json("solution", _told(part, report, args.out if report.converged else None))
     else:
-        print(*_lines(part, report), sep="\n")
-        if args.out and report.converged:
+        # what goes to standard output stays alone there
+        told = sys.stdout if outputs.stream is None else sys.stderr
+        print(*_lines(part, report), sep="\n", file=told)
+        if args.out and report.converged and outputs.stream is None:
             print(f"saved to {args.out}")
     if args.out and not report.converged:
         print("nothing was saved", file=sys.stderr)

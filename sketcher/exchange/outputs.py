@@ -88,7 +88,7 @@ def _is_empty_record(data: bytes) -> bool:
     return _is_record(data) and (data.startswith(b"%PDF-") or not filled_in(data))
 
 
-PART = Form("a part", (SUFFIX,), lambda data: False)
+PART = Form("a part", (SUFFIX,), lambda data: False, SUFFIX)
 CUTTING = Form("a cutting file", (".dxf",), _is_cutting, ".dxf")
 DRAWING = Form("a drawing", (".pdf", ".svg", ".png", ".dxf"), _is_drawing, ".svg")
 TEMPLATE = Form("a template", (".pdf",), _is_template)

@@ -93,7 +93,7 @@ def test_an_output_replaces_its_own_kind_alone(
 
 @pytest.mark.parametrize(("command", "option", "suffix"), OUTPUTS)
 @pytest.mark.parametrize(
-    "name", ["-", "", "out.txt", "out", "SUFFIX", "none/outSUFFIX", "a\0SUFFIX"]
+    "name", ["", "out.txt", "out", "SUFFIX", "none/outSUFFIX", "a\0SUFFIX"]
 )
 def test_a_name_that_cannot_be_is_one_error(
     part: Path, capfd: pytest.CaptureFixture[str], command: str, option: str, suffix: str,
@@ -104,7 +104,16 @@ def test_a_name_that_cannot_be_is_one_error(
         said = Said(part.parent, capfd, command, part, option, name.replace("SUFFIX", suffix),
                     *force)
         assert said.is_refused, said.err
-        assert name not in ("", "-") or option in said.err
+        assert name or option in said.err
+
+
+@pytest.mark.parametrize(("command", "option"), [("export", "--template"), ("import", "--out")])
+def test_what_is_no_text_does_not_go_to_standard_output(
+    part: Path, capfd: pytest.CaptureFixture[str], command: str, option: str
+) -> None:
+    said = Said(part.parent, capfd, command, part, option, "-")
+    assert said.is_refused, said.err
+    assert option in said.err
 
 
 @pytest.mark.parametrize(("command", "option", "suffix"), OUTPUTS)

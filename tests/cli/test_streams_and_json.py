@@ -119,6 +119,11 @@ def test_text_goes_through_pipes_and_nothing_else_does(tmp_path: Path) -> None:
     assert done.stdout == (tmp_path / "cut.dxf").read_bytes()
     assert b"standard output: " in done.stderr
     assert b"caution" in done.stderr
+    solved = piped(STRAP, "solve", "-", "--out", "-")
+    assert solved.returncode == 0
+    assert b"bound" in solved.stderr
+    (tmp_path / "solved.profile.json").write_bytes(solved.stdout)
+    assert run("inspect", tmp_path / "solved.profile.json").returncode == 0
     bad = piped(Path(__file__), "inspect", "-")
     assert bad.returncode == 2
     assert bad.stderr.startswith(b"sketcher: standard input: ")
