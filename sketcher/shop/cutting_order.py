@@ -3,7 +3,7 @@
 Marks come first, then the paths; nothing is cut loose before what lies inside it is cut. Within
 that the way of the torch is shortened: exactly for a few paths, else from the nearest next by
 reversing and moving runs of paths until neither helps (2-opt and Or-opt; Croes 1958 and Or 1976,
-from memory) with some kicks, always the same ones. Two neighbours within three plate thicknesses
+from memory) with some kicks, always the same ones. Two neighbors within three plate thicknesses
 are not cut one after the other where another order costs under 5 % (common practice, no source).
 """
 
@@ -15,9 +15,11 @@ from itertools import pairwise
 
 from sketcher.geometry.curves import XY
 from sketcher.inspect.words import length
+from sketcher.shop.cooled_way import cooled
 from sketcher.shop.cut_plan import CutMark, CutPath, way_between
 from sketcher.shop.hot_neighbors import hot_pairs
-from sketcher.shop.shortest_way import Stops, cooled, shortest
+from sketcher.shop.shortest_way import shortest
+from sketcher.shop.stops import Stops
 
 THICKNESSES = 3.0
 """Contours nearer than this many plate thicknesses heat each other: common practice, no source."""
@@ -31,7 +33,7 @@ class OrderedCut:
     """Marks and paths in the order of the cut.
 
     `travel` and `as_drawn` are rapid moves between them, in this order and in the one that came;
-    `hot` counts neighbours that are cut one right after the other all the same.
+    `hot` counts neighbors that are cut one right after the other all the same.
     """
 
     marks: tuple[CutMark, ...]
@@ -69,27 +71,26 @@ def in_order(
     drawn = way_between([*((m.at, m.at) for m in marks), *((p.pierce, p.end) for p in paths)])
     pairs = hot_pairs([path.contour for path in paths], THICKNESSES * thickness)
     levels = [(path.copy, -path.contour.depth) for path in paths]
-    found = [(marks, paths, drawn, _hot(range(len(paths)), pairs))]
+    found = [OrderedCut(tuple(marks), tuple(paths), drawn, drawn, _hot(range(len(paths)), pairs))]
     forward = _marked_way(marks)
-    for way in (forward, forward[::-1])[:max(1, min(2, len(forward)))]:
-        begin = way[-1].at if way else None
-        stops = Stops([p.pierce for p in paths], [p.end for p in paths], levels, begin)
-        row = shortest(stops)
+    for way in (forward, forward[::-1]) if len(forward) > 1 else (forward,):
+        stops = Stops([p.pierce for p in paths], [p.end for p in paths], levels,
+                      way[-1].at if way else None)
         so_far = way_between([(mark.at, mark.at) for mark in way])
-        most = min(HEAT_COSTS * (so_far + stops.way(row)), max(drawn, so_far + stops.way(row)))
-        row = cooled(stops, row, pairs, most - so_far)
-        found.append((way, [paths[k] for k in row], so_far + stops.way(row), _hot(row, pairs)))
-    within = HEAT_COSTS * min(each[2] for each in found)
-    best = min(found, key=lambda each: (each[2] > within, each[3] if each[2] <= within else 0,
-                                        each[2]))
-    return OrderedCut(tuple(best[0]), tuple(best[1]), best[2], drawn, best[3])
+        row = shortest(stops)
+        travel = so_far + stops.way(row)
+        row = cooled(stops, row, pairs, min(HEAT_COSTS * travel, max(drawn, travel)) - so_far)
+        found.append(OrderedCut(tuple(way), tuple(paths[k] for k in row),
+                                so_far + stops.way(row), drawn, _hot(row, pairs)))
+    within = min(HEAT_COSTS * min(each.travel for each in found), drawn)
+    return min((each for each in found if each.travel <= within),
+               key=lambda each: (each.hot, each.travel))
 
 
 def _marked_way(marks: Sequence[CutMark]) -> list[CutMark]:
     places: list[XY] = [mark.at for mark in marks]
-    return [marks[k] for k in shortest(Stops(places, places, [(0, 0)] * len(places), None))]
+    return [marks[k] for k in shortest(Stops(places, places, [(0, 0)] * len(places)))]
 
 
 def _hot(row: Sequence[int], pairs: frozenset[tuple[int, int]]) -> int:
-    return sum((min(a, b), max(a, b)) in pairs for a, b in pairwise(row))
-
+    return sum(pair in pairs for pair in pairwise(row))

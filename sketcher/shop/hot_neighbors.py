@@ -13,11 +13,11 @@ CHORD = radians(10.0)
 
 
 def hot_pairs(contours: Sequence[CutContour], reach: float) -> frozenset[tuple[int, int]]:
-    """Return the pairs of contours nearer to each other than `reach`, the lower number first."""
+    """Return the pairs of contours nearer to each other than `reach`, both ways round."""
     from shapely import LinearRing, STRtree
 
     if len(contours) < 2:
         return frozenset()
     rings = [LinearRing(chord_starts(contour.curves, CHORD)) for contour in contours]
     one, other = STRtree(rings).query(rings, "dwithin", reach)
-    return frozenset((int(a), int(b)) for a, b in zip(one, other, strict=True) if a < b)
+    return frozenset((int(a), int(b)) for a, b in zip(one, other, strict=True) if a != b)
