@@ -24,8 +24,8 @@ LESS = 0.005
 
 def material_words(part: Part) -> str:
     """Return what the part is of, as the part has it."""
-    thick = part.material.written or f"{length(part.material.thickness, part.unit)} {part.unit}"
-    return f"{part.material.name or 'material not said'}, {thick} thick"
+    thick = part.material.written or length(part.material.thickness, part.unit)
+    return f"{part.material.name or 'material not said'}, {thick} {part.unit} thick"
 
 
 def plan_words(plan: CutPlan) -> str:

@@ -23,12 +23,12 @@ from sketcher.board.files.cutting_form import (
 )
 from sketcher.board.files.cutting_run import RAPID, CutRun
 from sketcher.board.files.cutting_trial import tried_cut
-from sketcher.board.files.cutting_words import lines_to_heed, plan_words, step_words
+from sketcher.board.files.cutting_words import lines_to_heed, material_words, plan_words, step_words
 from sketcher.board.settings import Settings
 from sketcher.errors import ExportError, QuantityError
 from sketcher.geometry.curves import Circle, Line
 from sketcher.geometry.evaluate import midpoint, start_of
-from sketcher.part.value import CircleCurve
+from sketcher.part.value import CircleCurve, Material
 from sketcher.shop.cut_plan import CutContour, CutMark, CutPath, CutPlan, CutSettings
 from tests.plates import bound
 
@@ -106,6 +106,13 @@ def test_what_is_cut_in_a_moment_is_told_by_its_name() -> None:
     assert "3 pierces" in told  # one at each path and one after the tab
     assert "53.6 mm of cut" in told  # 4 pi + 41 by hand
     assert "30 mm of travel (45 as drawn)" in told
+
+
+def test_the_plate_is_told_with_its_unit_as_it_was_typed() -> None:
+    part = bound().having(unit="in", material=Material("brass", 0.25, written="1/4"))
+    assert material_words(part) == "brass, 1/4 in thick"
+    assert material_words(bound().having(material=Material("", 3.0))) == \
+        "material not said, 3 mm thick"
 
 
 def test_a_form_as_it_opens_orders_the_part_as_it_is() -> None:
