@@ -133,5 +133,5 @@ ACTIONS = (
     Action("readout.hole_along", ALONG_THIS, measure_along, "readout", (),
            "Takes the selected edge, or two points or holes, as the way in which X runs.", has_way),
     Action("readout.hole_auto", AS_USUAL, measure_by_itself, "readout", (),
-           "Goes back to the corner at the lower left, with X level.", has_axes),
+           "Goes back to the corner at the lower left, or the hole there, with X level.", has_axes),
 )
