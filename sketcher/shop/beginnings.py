@@ -74,7 +74,7 @@ def _round_place(circle: Circle, t: float, hole: bool) -> Beginning:
 
 
 def begun_at(contour: CutContour, beginning: Beginning) -> CutContour:
-    """Return the contour from another place on; a curve that holds the place is split in two.
+    """Return the contour from another place on; the curve that holds the place is split in two.
 
     A circle becomes two half turns: it would begin at its right, wherever it were turned.
     """
@@ -82,21 +82,11 @@ def begun_at(contour: CutContour, beginning: Beginning) -> CutContour:
     if circle is not None:
         return replace(contour, ids=contour.ids[:1] * 2,
                        curves=_half_turns(circle, beginning, contour.hole))
-    k, curve = beginning.number, contour.curves[beginning.number]
-    if beginning.parameter == 0.0:
-        return replace(contour, curves=(*contour.curves[k:], *contour.curves[:k]),
-                       ids=_turned(contour.ids, k, len(contour.curves), False))
-    ahead, behind = (piece(curve, beginning.parameter, 1.0), piece(curve, 0.0,
-                                                                   beginning.parameter))
-    curves = (ahead, *contour.curves[k + 1:], *contour.curves[:k], behind)
-    return replace(contour, curves=curves, ids=_turned(contour.ids, k, len(contour.curves), True))
-
-
-def _turned(ids: tuple[str, ...], first: int, count: int, split: bool) -> tuple[str, ...]:
-    """Ids in the order of curves that begin with another one, which stands twice where split."""
-    if len(ids) != count:
-        return ids
-    return (*ids[first:], *ids[:first], *(ids[first:first + 1] if split else ()))
+    k, t = beginning.number, beginning.parameter
+    curve, ids = contour.curves[k], contour.id_of_each
+    curves = (piece(curve, t, 1.0), *contour.curves[k + 1:], *contour.curves[:k],
+              piece(curve, 0.0, t))
+    return replace(contour, curves=curves, ids=(*ids[k:], *ids[:k + 1]))
 
 
 def _half_turns(circle: Circle, beginning: Beginning, ccw: bool) -> tuple[Curve, Curve]:

@@ -10,7 +10,7 @@ NOMINAL = "Nominal size: not offset for the kerf. Let the cutter's program do th
 SAFETY = (
     "Cutters burn and blind: follow the machine's manual, your local codes and fire rules, and "
     "leave to licensed practice what they reserve for it.",
-    "Galvanised, painted or plated metal gives off harmful fumes; PVC and unknown plastics must "
+    "Galvanized, painted or plated metal gives off harmful fumes; PVC and unknown plastics must "
     "not be cut thermally at all.",
     "A part that carries load, lifts, holds pressure or guards needs a qualified engineer; only "
     "its geometry was checked here.",

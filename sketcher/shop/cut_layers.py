@@ -16,7 +16,7 @@ from sketcher.quantity.units import convert
 INSIDE, OUTSIDE, MARK, LEAD = "INSIDE", "OUTSIDE", "MARK", "LEAD"
 
 MOST_DIGITS = 6
-"""Decimals of a kerf in a name: a millionth of a millimetre or of an inch."""
+"""Decimals of a kerf in a name: a millionth of a millimeter or of an inch."""
 
 CARRIED = re.compile(rf"(?:{INSIDE}|{OUTSIDE})_KERF_([0-9]+)(?:_([0-9]+))?(MM|IN)", re.IGNORECASE)
 

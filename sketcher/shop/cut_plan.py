@@ -96,6 +96,12 @@ class CutContour:
         return first if isinstance(first, Circle) else None
 
     @property
+    def id_of_each(self) -> tuple[str, ...]:
+        """An id for every curve; a circle that was drawn in several arcs goes by the first."""
+        alike = len(self.ids) == len(self.curves)
+        return self.ids if alike else self.ids[:1] * len(self.curves)
+
+    @property
     def start(self) -> XY:
         """Where the cut begins and ends, without a lead-in."""
         return start_of(self.curves[0])

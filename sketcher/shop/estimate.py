@@ -127,8 +127,8 @@ def estimate_cut(
     material, unit = inspection.part.material, plan.unit
     margin = convert(rates.margin, rates.unit, unit) if rates else 0.0
     blank = _blank(plan, margin)
-    metre = convert(1.0, unit, "m")
-    heavy = blank[0] * blank[1] * plan.thickness * metre**3 * material.density or None
+    meters = convert(1.0, unit, "m")
+    heavy = blank[0] * blank[1] * plan.thickness * meters**3 * material.density or None
     one = inspection.profile.mass
     fitting = rates.fitting(material.name, plan.thickness, unit, plan.settings.process) \
         if rates else ()

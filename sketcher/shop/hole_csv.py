@@ -2,7 +2,7 @@
 
 Lengths have three decimals in mm and four in inches, zeros kept and with a point: half of the last
 digit is less than an axis readout shows. Angles have four decimals of a degree, which is less than
-two thousandths of a millimetre a meter out. What is not said of a kind of hole is left empty; bolt
+two thousandths of a millimeter a meter out. What is not said of a kind of hole is left empty; bolt
 circles stand below the holes.
 """
 

@@ -123,8 +123,7 @@ def along_scrap(contour: CutContour, kerf: float) -> CutContour | KerfFault:
 def _no_wider(runs: Sequence[CurveRun]) -> bool:
     """Whether the way only goes there and back: a slot just as wide as the kerf."""
     curves = [curve for run in runs for curve in run.curves]
-    length = sum(curve.length for curve in curves)
-    return abs(signed_area(curves)) <= tolerance(curves) * length
+    return abs(signed_area(curves)) <= tolerance(curves) * sum(curve.length for curve in curves)
 
 
 def _runs(contour: CutContour, distance: float) -> tuple[CurveRun, ...]:

@@ -30,9 +30,7 @@ class Scrap:
         self.edges: tuple[Curve, ...] = tuple(
             curve for contour in contours for curve in contour.curves)
         self.ids: tuple[str, ...] = tuple(
-            name for contour in contours
-            for name in (contour.ids if len(contour.ids) == len(contour.curves)
-                         else contour.ids[:1] * len(contour.curves)))
+            name for contour in contours for name in contour.id_of_each)
         self.tol = tolerance(self.edges)
         self._table = CurveTable(self.edges)
 

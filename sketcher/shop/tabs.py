@@ -19,7 +19,7 @@ from sketcher.inspect.stock import Process
 from sketcher.inspect.words import length as with_unit
 from sketcher.quantity.units import convert
 from sketcher.shop.assumed_kerf import assumed_kerf
-from sketcher.shop.cut_plan import CutContour, CutPath, CutSettings
+from sketcher.shop.cut_plan import CutPath, CutSettings
 
 WIDTH_MM: Mapping[Process, float] = MappingProxyType({"laser": 1.0, "plasma": 4.0})
 """Material that a tab leaves standing, in mm: laser 0.5 to 2, plasma 3 to 5 (common practice, no
@@ -101,7 +101,7 @@ def with_tabs(
         seated = _seated(path, rule, unit)
         made.append(replace(path, tabs=tuple(
             (at - 0.5 * rule.gap, at + 0.5 * rule.gap) for at, _ in seated)))
-        places += [_id(path.contour, seat.number) for _, seat in seated]
+        places += [path.contour.id_of_each[seat.number] for _, seat in seated]
     told = (f"tabs of {with_unit(rule.width, unit)} on {', '.join(places)}; the cut leaves out "
             f"{with_unit(rule.gap, unit)} at each, and begins again on the contour itself")
     return tuple(made), (told,)
@@ -190,8 +190,3 @@ def _free(seat: Seat, taken: Sequence[float], apart: float) -> Iterator[Seat]:
         if first > seat.last:
             return
     yield replace(seat, first=first)
-
-
-def _id(contour: CutContour, number: int) -> str:
-    """Id of a curve of a contour."""
-    return contour.ids[number] if len(contour.ids) == len(contour.curves) else contour.ids[0]
