@@ -20,6 +20,9 @@ from sketcher.inspect.stock import Process
 SmallHoles: TypeAlias = Literal["cut", "mark", "leave"]
 MarkForm: TypeAlias = Literal["point", "cross", "circle"]
 
+MOST_NAMED = 6
+"""Of more curves or contours than these the first ones are told, and how many more there are."""
+
 
 @dataclass(frozen=True, slots=True)
 class CutSettings:

@@ -23,9 +23,9 @@ from sketcher.geometry.evaluate import end_of
 from sketcher.geometry.moments import signed_area
 from sketcher.geometry.offset_curves import CurveRun, offset
 from sketcher.geometry.vicinity import Vicinity
-from sketcher.inspect.words import length
+from sketcher.inspect.words import length, some
 from sketcher.interrupt import check
-from sketcher.shop.cut_plan import CutContour
+from sketcher.shop.cut_plan import MOST_NAMED, CutContour
 
 LOST_LENGTH = 2.0
 """A run of curves that the way does not follow at all is a lost slot or notch where it is longer
@@ -34,9 +34,6 @@ half a turn with half of the kerf is 1.57 kerfs long (by arithmetic)."""
 
 STEPS = 24
 """Halvings in the search of the widest kerf: a ten-millionth of the kerf that was refused."""
-
-MOST_NAMED = 6
-"""More ids than these are counted."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -179,8 +176,8 @@ def _corners_told(
     ids = [name for names, _ in found for name in names]
     if ids:
         left = max(left for _, left in found)
-        yield (f"{named(ids)}: inside corners come out round with {length(0.5 * kerf, unit)}, half "
-               f"of the kerf; up to {length(left, unit)} is left in them")
+        yield (f"{_named(ids)}: inside corners come out round with {length(0.5 * kerf, unit)}, "
+               f"half of the kerf; up to {length(left, unit)} is left in them")
 
 
 def widest_kerf(contour: CutContour, kerf: float) -> float:
@@ -201,18 +198,15 @@ def _refusal(faults: Sequence[KerfFault], kerf: float, unit: str) -> ExportError
     first = faults[0]
     least = min(widest_kerf(fault.contour, kerf) for fault in faults[:MOST_NAMED])
     others = [fault.ids[0] for fault in faults[1:]]
-    more = f"; so it is with {named(others)}" if others else ""
+    more = f"; so it is with {_named(others)}" if others else ""
     return ExportError(
-        named(first.ids), f"cannot be cut with a kerf of {length(kerf, unit)}: {first.problem}"
+        _named(first.ids), f"cannot be cut with a kerf of {length(kerf, unit)}: {first.problem}"
         + more, f"a kerf below {length(least, unit)} would go; else make it wider, or mark a hole "
         "in place of cutting it")
 
 
-def named(ids: Sequence[str]) -> str:
-    """Return ids as a refusal names them: the first ones, and how many more."""
-    unlike = list(dict.fromkeys(ids))
-    more = f" and {len(unlike) - MOST_NAMED} more" if len(unlike) > MOST_NAMED else ""
-    return ", ".join(unlike[:MOST_NAMED]) + more
+def _named(ids: Sequence[str]) -> str:
+    return some(list(dict.fromkeys(ids)), MOST_NAMED)
 
 
 __all__ = ["KerfFault", "along_scrap", "offset_by_kerf", "widest_kerf"]

@@ -7,15 +7,13 @@ from collections.abc import Iterator, Sequence
 from sketcher.errors import ExportError
 from sketcher.geometry.curves import Line
 from sketcher.inspect.words import length as with_unit
+from sketcher.inspect.words import some
 from sketcher.shop.beginnings import beginnings
-from sketcher.shop.cut_plan import CutContour, CutPath
+from sketcher.shop.cut_plan import MOST_NAMED, CutContour, CutPath
 from sketcher.shop.lead_clearance import LedIn, blocked, too_narrow, widest
 from sketcher.shop.lead_rule import STANDARDS, LeadRule
 from sketcher.shop.lead_shapes import SWEEPS, curved, offset_of_pierce
 from sketcher.shop.scrap import Scrap
-
-MOST_NAMED = 8
-"""More names than these are counted."""
 
 
 def refusal(
@@ -24,7 +22,8 @@ def refusal(
     """What is in the way of the first contour's lead, and which others have none."""
     first, scrap = lost[0]
     problem, remedy = _in_the_way(first, scrap, rule, unit)
-    more = f"; nor is there one for {_some([name_of(one) for one, _ in lost[1:]])}" * bool(lost[1:])
+    others = [name_of(one) for one, _ in lost[1:]]
+    more = f"; nor is there one for {some(others, MOST_NAMED)}" if others else ""
     return ExportError(f"lead-in of {name_of(first)}", problem + more, remedy)
 
 
@@ -67,15 +66,16 @@ def told_of(
         else:
             full.append(_onto(contour, one))
     if full:
-        yield f"lead-ins of {with_unit(rule.length, unit)} onto {_some(full)}"
+        yield f"lead-ins of {with_unit(rule.length, unit)} onto {some(full, MOST_NAMED)}"
     if shorter:
-        yield f"shorter lead-ins, for want of room, onto {_some(shorter)}"
+        yield f"shorter lead-ins, for want of room, onto {some(shorter, MOST_NAMED)}"
     if centers:
-        yield f"lead-ins straight from the center of {_some(centers)}"
+        yield f"lead-ins straight from the center of {some(centers, MOST_NAMED)}"
     near = [_onto(path.contour, one) for path, one in found
             if one.standard.pierce < STANDARDS[0].pierce]
     if near and rule.width > 0.0:
-        yield f"pierced less than two kerfs off the edge, for want of room: {_some(near)}"
+        yield ("pierced less than two kerfs off the edge, for want of room: "
+               f"{some(near, MOST_NAMED)}")
     if rule.width == 0.0:
         yield "no process and no kerf is named, so that the leads keep clear of none"
     elif rule.kerf == 0.0:
@@ -92,9 +92,3 @@ def name_of(contour: CutContour) -> str:
     """Return what a contour is called: by its one curve, or by the first of several."""
     alone = contour.circle is not None or len(set(contour.ids)) == 1
     return contour.ids[0] if alone else f"the contour of {contour.ids[0]}"
-
-
-def _some(names: Sequence[str]) -> str:
-    """The first few of some names, and how many more there are."""
-    more = len(names) - MOST_NAMED
-    return ", ".join(names[:MOST_NAMED]) + (f" and {more} more" if more > 0 else "")

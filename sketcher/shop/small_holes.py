@@ -9,9 +9,7 @@ from sketcher.inspect.drilled_holes import DrilledHoles
 from sketcher.inspect.words import bare_length, plural, some
 from sketcher.part.image_id import read_image_id
 from sketcher.part.value import Part
-from sketcher.shop.cut_plan import CutContour, CutMark, CutSettings
-
-MOST_NAMED = 6
+from sketcher.shop.cut_plan import MOST_NAMED, CutContour, CutMark, CutSettings
 
 
 def without_small_holes(

@@ -17,9 +17,10 @@ from sketcher.errors import ExportError
 from sketcher.geometry.curves import Curve, Line
 from sketcher.inspect.stock import Process
 from sketcher.inspect.words import length as with_unit
+from sketcher.inspect.words import some
 from sketcher.quantity.units import convert
 from sketcher.shop.assumed_kerf import assumed_kerf
-from sketcher.shop.cut_plan import CutPath, CutSettings
+from sketcher.shop.cut_plan import MOST_NAMED, CutPath, CutSettings
 
 WIDTH_MM: Mapping[Process, float] = MappingProxyType({"laser": 1.0, "plasma": 4.0})
 """Material that a tab leaves standing, in mm: laser 0.5 to 2, plasma 3 to 5 (common practice, no
@@ -102,8 +103,8 @@ def with_tabs(
         made.append(replace(path, tabs=tuple(
             (at - 0.5 * rule.gap, at + 0.5 * rule.gap) for at, _ in seated)))
         places += [path.contour.id_of_each[seat.number] for _, seat in seated]
-    told = (f"tabs of {with_unit(rule.width, unit)} on {', '.join(places)}; the cut leaves out "
-            f"{with_unit(rule.gap, unit)} at each, and begins again on the contour itself")
+    told = (f"tabs of {with_unit(rule.width, unit)} on {some(places, MOST_NAMED)}; the cut leaves "
+            f"out {with_unit(rule.gap, unit)} at each, and begins again on the contour itself")
     return tuple(made), (told,)
 
 
@@ -173,9 +174,9 @@ def _place(
     """The place for a tab: within reach on a straight, else on an arc, else the nearest of all."""
     free = [part for seat in seats for part in _free(seat, taken, apart)]
     near = [seat for seat in free if abs(seat.nearest(wanted) - wanted) < reach]
-    for some in ([seat for seat in near if seat.straight], near, free):
-        if some:
-            seat = min(some, key=lambda one: abs(one.nearest(wanted) - wanted))
+    for seats_here in ([seat for seat in near if seat.straight], near, free):
+        if seats_here:
+            seat = min(seats_here, key=lambda one: abs(one.nearest(wanted) - wanted))
             return seat.nearest(wanted), seat
     return None
 

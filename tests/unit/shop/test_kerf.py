@@ -44,7 +44,7 @@ def test_an_inside_shrinks_and_what_its_corners_keep_is_told() -> None:
     (way,), told = offset_by_kerf([contour(SQUARE[::-1], hole=True)], 2.0, "mm")
     assert signed_area(way.curves) == pytest.approx(64.0, rel=1e-12)
     # (sqrt 2 - 1) times half of the kerf
-    assert told[1:] == ("e0, e1, e2, e3: inside corners come out round with 1 mm, half of the "
+    assert told[1:] == ("e0, e1, e2 and e3: inside corners come out round with 1 mm, half of the "
                         "kerf; up to 0.4142 mm is left in them",)
 
 
@@ -116,7 +116,7 @@ def test_an_open_slot_as_narrow_as_the_kerf_is_not_lost_unsaid() -> None:
     """Its way stays one run: only the slot is gone from it."""
     slot: Places = [(0, 0), (0, 20), (9.5, 20), (9.5, 8), (10.5, 8), (10.5, 20), (20, 20),
                     (20, 0)]
-    with pytest.raises(ExportError, match=r"^e2, e3, e4: .*slot or a notch narrower than the kerf"):
+    with pytest.raises(ExportError, match=r"^e2, e3 and e4: .*slot or a notch narrower"):
         offset_by_kerf([contour(slot)], 1.2, "mm")
     offset_by_kerf([contour(slot)], 0.8, "mm")
 
