@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from sketcher.exchange.outputs import Form
     from sketcher.inspect.findings import Finding
     from sketcher.inspect.inspection import Inspection
+    from sketcher.inspect.stock import Process
     from sketcher.part.atomic import Put
     from sketcher.part.value import Part
     from sketcher.solve.solve_report import Solution, SolveReport
@@ -56,13 +57,26 @@ class Command:
 JSON_VERSION = 1
 """Of what ``--json`` prints: a key that goes, or means something else, is a new version."""
 
+PROCESSES: tuple[Process, ...] = ("laser", "plasma")
+"""As of `sketcher.inspect.stock`, which takes long to load."""
+
 STREAM = "-"
 """In place of a file: standard input, or standard output."""
 
 
-def add_json(parser: argparse.ArgumentParser, words: str) -> None:
-    """Add the option by which a command prints JSON in place of lines; `words` say what of."""
-    parser.add_argument("--json", action="store_true", help=f"print {words} as JSON")
+def add_json(parser: argparse.ArgumentParser, words: str, more: str = "") -> None:
+    """Add the option by which a command prints JSON in place of lines.
+
+    `words` say what of, `more` in which form.
+    """
+    parser.add_argument("--json", action="store_true", help=f"print {words} as JSON{more}")
+
+
+def add_process(
+    parser: argparse._ActionsContainer, words: str, required: bool = False
+) -> None:
+    """Add the option that names what cuts the plate."""
+    parser.add_argument("--process", choices=PROCESSES, required=required, help=words)
 
 
 def print_json(command: str, content: Mapping[str, object]) -> None:

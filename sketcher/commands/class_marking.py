@@ -16,6 +16,7 @@ from sketcher.terminal import (
     FINDINGS,
     Command,
     add_jobs,
+    add_json,
     check_jobs,
     print_json,
     progress,
@@ -78,8 +79,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--tables-only", action="store_true",
                         help="no marked sheets and no report: the tables alone")
     add_jobs(parser)
-    parser.add_argument("--json", action="store_true",
-                        help="print all of it as JSON, at full precision")
+    add_json(parser, "all of it", ", at full precision")
     parser.add_argument("--force", action="store_true", help="replace what is there")
 
 

@@ -13,6 +13,7 @@ from sketcher.terminal import (
     DONE,
     Command,
     add_jobs,
+    add_json,
     check_jobs,
     print_json,
     progress,
@@ -61,8 +62,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--least", metavar="LEN",
                         help="the least web, in place of 0.6 of the problem's narrowest")
     add_jobs(parser)
-    parser.add_argument("--json", action="store_true",
-                        help="print all of it as JSON, each draw that was refused with its reason")
+    add_json(parser, "all of it", ", each draw that was refused with its reason")
     parser.add_argument("--force", action="store_true", help="replace what is there")
 
 

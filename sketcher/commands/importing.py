@@ -12,6 +12,7 @@ from sketcher.terminal import (
     FINDINGS,
     STREAM,
     Command,
+    add_json,
     option_length,
     print_json,
     progress,
@@ -61,8 +62,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--picture", metavar="OUT",
                         help="the drawing with its repairs beside the part's sheet: OUT.pdf, "
                              "OUT.svg or OUT.png")
-    parser.add_argument("--json", action="store_true",
-                        help="print the report as JSON, in the part's unit, at full precision")
+    add_json(parser, "the report", ", in the part's unit, at full precision")
     parser.add_argument("--force", action="store_true", help="replace parts that are there")
 
 

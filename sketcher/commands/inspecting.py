@@ -9,9 +9,12 @@ from sketcher.errors import SketcherError
 from sketcher.terminal import (
     DONE,
     FINDINGS,
+    PROCESSES,
     UNUSABLE,
     Command,
     add_changes,
+    add_json,
+    add_process,
     option_length,
     print_json,
     progress,
@@ -21,12 +24,6 @@ from sketcher.terminal import (
 
 if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
-    from sketcher.inspect.stock import Process
-
-PROCESSES = ("laser", "plasma")
-
-NEXT = "\n"
-"""Between the reports of two parts."""
 
 LESSON = """\
 Solves the part and measures the whole of it, reflection and patterns included: every dimension
@@ -55,10 +52,8 @@ def _options(parser: argparse.ArgumentParser) -> None:
                         help="a part, NAME.profile.json, or - for standard input; several are "
                              "told one after the other")
     add_changes(parser)
-    parser.add_argument("--json", action="store_true",
-                        help="print everything as JSON, in the part's unit, at full precision")
-    parser.add_argument("--process", choices=PROCESSES,
-                        help="advise for this process alone; without it for each")
+    add_json(parser, "everything", ", in the part's unit, at full precision")
+    add_process(parser, "advise for this process alone; without it for each")
     parser.add_argument("--pierce-limit", metavar="LEN",
                         help="the thickest plate that your machine pierces: 10, '3/8 in'")
 
@@ -84,7 +79,9 @@ def _inspect(args: argparse.Namespace) -> int:
         if args.json:
             entries.append({"file": file, **_entry(inspection)})
             continue
-        print(f"{NEXT if told else ''}{file}", inspection.as_text(), sep="\n", end="")
+        if told:
+            print()
+        print(file, inspection.as_text(), sep="\n", end="")
         told = True
     if args.json:
         print_json("inspections", {"parts": entries})
@@ -94,9 +91,10 @@ def _inspect(args: argparse.Namespace) -> int:
 def _inspected(args: argparse.Namespace, file: str) -> Inspection:
     from sketcher.inspect.inspection import inspect_part
 
+    processes = PROCESSES if args.process is None else (args.process,)
     solution = solved(file, args.changes)
     with progress("inspecting"):
-        return inspect_part(solution.part, solution.report, processes_of(args.process),
+        return inspect_part(solution.part, solution.report, processes,
                             option_length("pierce-limit", args.pierce_limit, solution.part.unit))
 
 
@@ -104,13 +102,6 @@ def _entry(inspection: Inspection) -> dict[str, object]:
     from sketcher.shop.hole_rows import holes_entry
 
     return inspection.as_dict() | {"holes": holes_entry(inspection.part)}
-
-
-def processes_of(name: str | None) -> tuple[Process, ...]:
-    """Return the processes that an option names: that one, or without it each."""
-    from sketcher.inspect.stock import PROCESSES
-
-    return tuple(each for each in PROCESSES if name in (None, each))
 
 
 COMMAND = Command("inspect", "measure everything and say what is wrong", LESSON,

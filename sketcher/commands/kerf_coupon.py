@@ -8,7 +8,16 @@ from typing import TYPE_CHECKING, Any
 
 from sketcher.commands.deliverables.cut_output import add_form
 from sketcher.errors import EditError
-from sketcher.terminal import DONE, Command, option_count, option_length, print_json, progress
+from sketcher.terminal import (
+    DONE,
+    Command,
+    add_json,
+    add_process,
+    option_count,
+    option_length,
+    print_json,
+    progress,
+)
 
 if TYPE_CHECKING:
     from sketcher.shop.coupon import CouponSizes, MeasuredKerf
@@ -43,8 +52,7 @@ source)."""
 
 
 def _options(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--process", choices=("laser", "plasma"), required=True,
-                        help="how it is cut: the slots are for its usual kerfs")
+    add_process(parser, "how it is cut: the slots are for its usual kerfs", required=True)
     parser.add_argument("--unit", choices=("mm", "in"), default="mm", help="unit of the file")
     parser.add_argument("--thickness", metavar="LEN",
                         help="of the plate; without it 3 mm, or 1/8 in")
@@ -54,8 +62,7 @@ def _options(parser: argparse.ArgumentParser) -> None:
                         help=f"readings: {', '.join(READINGS)}")
     parser.add_argument("--gauge", metavar="LEN",
                         help="what the caliper says of the gauge for the slots")
-    parser.add_argument("--json", action="store_true",
-                        help="print sizes and kerfs as JSON, in the coupon's unit")
+    add_json(parser, "sizes and kerfs", ", in the coupon's unit")
     parser.add_argument("--force", action="store_true", help="replace any other kind of file")
 
 

@@ -130,7 +130,7 @@ class JsonNode:
         """Return one of the words."""
         text = self.text()
         if text not in words:
-            self.fail(f"unknown word '{text[:64]}'", f"use {' or '.join(words)}")
+            self.fail(f"unknown word '{text[:64]}'", f"use {' or '.join(filter(None, words))}")
         return text
 
     def flag(self) -> bool:

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import json
-from typing import Any
+from typing import Any, get_args
 
 import pytest
 
+from sketcher import terminal
 from sketcher.cli import main
+from sketcher.inspect import stock
 from sketcher.shipped import shipped
 
 STRAP = str(shipped("demo_parts", "gate-strap.profile.json"))
@@ -38,3 +40,7 @@ def test_the_machine_pierces_so_much_and_no_more(capsys: pytest.CaptureFixture[s
     for wrong in ("0", "thick", "4 deg"):
         assert main(["inspect", STRAP, "--pierce-limit", wrong]) in {1, 2}
         assert "--pierce-limit" in capsys.readouterr().err
+
+
+def test_the_options_know_the_processes_of_the_rules() -> None:
+    assert terminal.PROCESSES == stock.PROCESSES == get_args(stock.Process)

@@ -11,6 +11,7 @@ from sketcher.errors import EditError
 from sketcher.terminal import (
     ExportOutput,
     ExportWork,
+    add_process,
     minded,
     option_count,
     option_length,
@@ -53,8 +54,7 @@ def add_form(parser: argparse._ActionsContainer) -> None:
 
 
 def _options(parser: argparse.ArgumentParser, cut: argparse._ActionsContainer) -> None:
-    cut.add_argument("--process", choices=("laser", "plasma"),
-                     help="what it is cut by: holes that it does not cut well are marked only")
+    add_process(cut, "what it is cut by: holes that it does not cut well are marked only")
     cut.add_argument("--small-holes", choices=("cut", "mark", "leave"),
                      help="what becomes of those holes: cut all the same, marked, left out")
     cut.add_argument("--mark", choices=("point", "cross", "circle"),
