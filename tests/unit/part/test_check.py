@@ -11,7 +11,7 @@ from sketcher.part.check import check_changes
 from sketcher.part.edits.draft import Draft
 from sketcher.part.file_text import read, write
 from sketcher.part.store import load
-from sketcher.part.value import GridPattern, Part
+from sketcher.part.value import Drawing, GridPattern, Part
 from tests.defects import DEFECTS, SOUND, Defect, text_of
 
 
@@ -119,3 +119,9 @@ def test_a_fraction_behind_a_name_is_refused_where_a_length_says_it() -> None:
     said = part.having(bindings={name: replace(part.bindings[name], value="share")})
     with pytest.raises(QuantityError):
         check_changes(part, said)
+
+
+def test_a_word_that_is_empty_is_not_offered() -> None:
+    spoiled = write(Part(drawing=Drawing(cut_by="laser"))).replace('"laser"', '"water"')
+    with pytest.raises(FileError, match=r"unknown word 'water'; use laser or plasma$"):
+        read(spoiled)

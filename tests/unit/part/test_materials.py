@@ -8,6 +8,7 @@ import pytest
 
 from sketcher.part.file_text import read, write
 from sketcher.part.materials import (
+    DANGEROUS,
     coatings_of,
     density_of,
     gauge_of,
@@ -47,11 +48,18 @@ def test_every_entry_is_whole() -> None:
     for kind in plate_materials():
         assert plate_material(kind.name) is kind
         assert (kind.laser == "yes") == (not kind.why)
-        assert kind.density is not None or kind.laser == "unknown"
+        assert kind.density is not None or kind.laser in DANGEROUS
         assert list(kind.mm) == sorted(kind.mm)
         for inch, number in zip(kind.gauges.values(), kind.gauges, strict=True):
             assert gauge_of(kind.name, inch, "in") == number
             assert gauge_of(kind.name, 25.4 * inch, "mm") == number
+
+
+@pytest.mark.parametrize(("said", "density"), [
+    ("polypropylene sheet", 905.0), ("HDPE", 950.0), ("PTFE", 2170.0), ("PVDF", None)])
+def test_relatives_are_not_weighed_alike(said: str, density: float | None) -> None:
+    """Handbooks, from memory; of what is never cut by heat a density need not be known."""
+    assert density_of(said) == density
 
 
 def test_gauges_of_steel_follow_from_the_weights() -> None:
