@@ -9,7 +9,7 @@ import numpy as np
 
 from sketcher.geometry.bounds import RELATIVE, bounds_of
 from sketcher.geometry.curve_table import Bools, Floats
-from sketcher.geometry.curves import Curve
+from sketcher.geometry.curves import Arc, Curve
 from sketcher.shop.beginnings import Beginning
 from sketcher.shop.cut_plan import CutContour
 from sketcher.shop.lead_rule import LeadRule, Standard
@@ -81,8 +81,8 @@ def blocked(
     *straight, arc = lead_in
     least = _touching(rule, scrap)
     hit = scrap.nearer(arc, least, frozenset(), least, own)
-    if hit is None and straight:
-        near = scrap.within(beginning.at, 0.5 * rule.kerf + _radius(arc) + scrap.tol)
+    if hit is None and straight and isinstance(arc, Arc):
+        near = scrap.within(beginning.at, 0.5 * rule.kerf + arc.radius + scrap.tol)
         wide = max(rule.beside(standard), least)
         hit = scrap.nearer(straight[0], wide, near, least)
     return hit
@@ -100,7 +100,3 @@ def with_clear_out(lead: Lead, beginning: Beginning, scrap: Scrap, rule: LeadRul
 def _touching(rule: LeadRule, scrap: Scrap) -> float:
     """Least distance from an edge at which the kerf only touches it."""
     return 0.5 * rule.kerf - scrap.tol if rule.kerf > 0.0 else scrap.tol
-
-
-def _radius(curve: Curve) -> float:
-    return getattr(curve, "radius", 0.0)
