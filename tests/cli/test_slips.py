@@ -44,6 +44,7 @@ def test_a_slip_at_the_cut(
     (("export", STRAP, "--holes", "h.csv", "--along", ""), "--along: "),
     (("export", STRAP, "--template", "t.pdf", "--paper", ""), "--paper: there is no paper ''"),
     (("export", STRAP, FLANGE, "--cut", ""), "--cut: is empty; name a folder"),
+    (("export", STRAP, FLANGE, "--sheet", "-"), "--sheet -: is one page of text"),
     (("export", "", "--cut", "c.dxf"), "FILE: is empty"),
     (("inspect", ""), "FILE: is empty"),
     (("demo", "--folder", "", "--headless"), "--folder: is empty; name a folder"),
