@@ -271,9 +271,9 @@ def _places(
     for option, name, form in wanted:
         if name is None:
             continue
-        if len(args.files) > 1 and option == "sheet" and name == STREAM:
-            raise FileError("--sheet -", "is one page of text, and several parts have more",
-                            "name a file: --sheet OUT.pdf")
+        if len(args.files) > 1 and option == "sheet" and not name.lower().endswith(".pdf"):
+            raise FileError(f"--sheet {name}", "holds the drawing of one part alone",
+                            "name a PDF for the drawings of several: --sheet OUT.pdf")
         if len(args.files) == 1 or option == "sheet":
             place = outputs.add(f"--{option}", name, form)
             yield from (((file, option), place) for file in args.files)
