@@ -18,6 +18,10 @@ CROSSED, OPEN = "the outline crosses or covers itself", "the outline is open"
 """Where the rules of cutting cannot look at a plate."""
 
 
+WAY_PLACES = {"mm": 1, "in": 2}
+"""Decimals of ways of the torch, which nobody measures."""
+
+
 def length(value: float, unit: str) -> str:
     """Return a length with its unit; what would round to zero is written as a power of ten."""
     return f"{bare_length(value, unit)} {unit}"
@@ -28,6 +32,11 @@ def bare_length(value: float, unit: str) -> str:
     if value and abs(value) < 0.5e-4:
         return f"{value:.1e}"
     return quantity_format.length(value, unit)
+
+
+def way_length(value: float, unit: str) -> str:
+    """Return the length of a way of the torch with its unit, by decimals that are of use."""
+    return f"{quantity_format.length(value, unit, WAY_PLACES[unit])} {unit}"
 
 
 def angle(degrees: float) -> str:

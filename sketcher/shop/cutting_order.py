@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from itertools import pairwise
 
 from sketcher.geometry.curves import XY
-from sketcher.inspect.words import length
+from sketcher.inspect.words import length, way_length
 from sketcher.shop.cooled_way import cooled
 from sketcher.shop.cut_plan import CutMark, CutPath, way_between
 from sketcher.shop.hot_neighbors import hot_pairs
@@ -46,8 +46,8 @@ class OrderedCut:
         """Return what is told of the order, a line each; nothing where there is none to choose."""
         if len(self.marks) + len(self.paths) < 2:
             return ()
-        lines = [f"rapid travel {length(self.travel, unit)}, in the order of the drawing "
-                 f"{length(self.as_drawn, unit)}"]
+        lines = [f"rapid travel {way_length(self.travel, unit)}, in the order of the drawing "
+                 f"{way_length(self.as_drawn, unit)}"]
         if self.hot:
             times = "once" if self.hot == 1 else f"{self.hot} times"
             lines.append(f"{times} a contour is cut right after one nearer than "

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from sketcher.board.files.cutting_advice import INDENT, ToRead
 from sketcher.board.files.cutting_run import CutRun
-from sketcher.inspect.words import plural, some
+from sketcher.inspect.words import plural, some, way_length
 from sketcher.part.value import Part
 from sketcher.quantity.format import length
 from sketcher.shop.cut_plan import CutMark, CutPlan
@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from sketcher.inspect.inspection import Inspection
 
 DOT = "  \N{MIDDLE DOT}  "
-PLACES = {"mm": 1, "in": 2}
-"""Decimals of ways of the torch, which nobody measures."""
 LESS = 0.005
 """Share of the travel below which an order is not said to be shorter."""
 
@@ -31,18 +29,14 @@ def material_words(part: Part) -> str:
 def plan_words(plan: CutPlan) -> str:
     """Return how much there is to cut: paths, marks, pierces, lengths."""
     unit = plan.unit
-    travel = f"{_way(plan.travel, unit)} {unit} of travel"
+    travel = f"{way_length(plan.travel, unit)} of travel"
     if plan.travel < plan.travel_as_drawn * (1.0 - LESS):
-        travel += f" ({_way(plan.travel_as_drawn, unit)} as drawn)"
+        travel += f" ({way_length(plan.travel_as_drawn, unit)} as drawn)"
     return DOT.join(filter(None, (
         plural(len(plan.paths), "cut"),
         plural(len(plan.marks), "punch mark") if plan.marks else "",
         plural(plan.pierces, "pierce"),
-        f"{_way(plan.length, unit)} {unit} of cut", travel)))
-
-
-def _way(amount: float, unit: str) -> str:
-    return length(amount, unit, PLACES[unit])
+        f"{way_length(plan.length, unit)} of cut", travel)))
 
 
 def step_words(run: CutRun, number: int) -> str:

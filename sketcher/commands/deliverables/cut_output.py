@@ -197,14 +197,14 @@ def write_cutting(
 ) -> Iterator[str]:
     """Make the cutting file of a plan; yield what it holds and the cautions that go with it."""
     from sketcher.exchange.dxf_cut import write_plan
-    from sketcher.inspect.words import length, plural
+    from sketcher.inspect.words import plural, way_length
     from sketcher.shop.cautions import cautions
 
     unit, process = inspection.part.unit, plan.settings.process
     with progress("exporting"):
         written = write_plan(plan, path, pieces, put, form)
     yield (f"{path}: {written.outside} outside and {written.inside} inside contours, "
-           f"{length(written.length, unit)} of cut, unit {unit}")
+           f"{way_length(written.length, unit)} of cut, unit {unit}")
     if plan.marks:
         yield f"  {plural(len(plan.marks), 'punch mark')}, first in the file"
     yield from (f"  {line}" for line in plan.told)

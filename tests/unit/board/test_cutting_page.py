@@ -105,7 +105,7 @@ def test_what_is_cut_in_a_moment_is_told_by_its_name() -> None:
     assert "1 punch mark" in told
     assert "3 pierces" in told  # one at each path and one after the tab
     assert "53.6 mm of cut" in told  # 4 pi + 41 by hand
-    assert "30 mm of travel (45 as drawn)" in told
+    assert "30 mm of travel (45 mm as drawn)" in told
 
 
 def test_the_plate_is_told_with_its_unit_as_it_was_typed() -> None:
