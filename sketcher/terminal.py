@@ -81,8 +81,13 @@ def add_process(
 
 def print_json(command: str, content: Mapping[str, object]) -> None:
     """Print what a command found, with the names of its form and of its version first."""
-    told = {"format": f"part-profile-{command}", "version": JSON_VERSION, **content}
-    print(json.dumps(told, indent=1, ensure_ascii=False, allow_nan=False))
+    print(json_text(command, content))
+
+
+def json_text(form: str, content: Mapping[str, object]) -> str:
+    """Return what is told as JSON, with the names of its form and of its version first."""
+    told = {"format": f"part-profile-{form}", "version": JSON_VERSION, **content}
+    return json.dumps(told, indent=1, ensure_ascii=False, allow_nan=False)
 
 
 def minded(findings: Iterable[Finding]) -> Iterator[str]:

@@ -89,4 +89,5 @@ def test_cut_and_estimate_of_one_run_go_by_one_plan(
     assert exported("--cut", str(tmp_path / "c.dxf"), "--estimate", str(tmp_path / "e.json")) == 0
     assert len(made) == 1
     found = json.loads((tmp_path / "e.json").read_text("utf-8"))
+    assert list(found)[:2] == ["format", "version"]
     assert found["cut"] == pytest.approx(sum(path.length for path in made[0].paths))

@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 import argparse
-import json
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from sketcher.commands.deliverables.cut_output import WITH_CUT, asked_plan
-from sketcher.terminal import ExportOutput, ExportWork
+from sketcher.terminal import ExportOutput, ExportWork, json_text
 
 if TYPE_CHECKING:
     from sketcher.exchange.outputs import Form
@@ -46,7 +45,7 @@ def _make(work: ExportWork) -> Iterator[str]:
     rates = None if given is None else read_rates(read_bytes(given, MOST_BYTES), Path(given).name)
     found = estimate_cut(work.inspection, asked_plan(work), rates)
     work.facts.update(found.as_dict())
-    told = json.dumps(found.as_dict(), indent=1, ensure_ascii=False, allow_nan=False) \
+    told = json_text("estimate", found.as_dict()) \
         if work.place.lower().endswith(".json") else "\n".join(as_lines(found))
     work.put(work.place, f"{told}\n".encode())
     yield f"wrote {work.place}"
