@@ -127,10 +127,13 @@ def test_the_cutting_file_reads_back_identical(
     assert theirs == [pytest.approx(row, rel=1e-12) for row in ours]
     assert loops.moments.centroid == pytest.approx(
         inspection.profile.moments.centroid, abs=tol)  # type: ignore[union-attr]
-    circles = {(c.curve.center, c.curve.radius) for c in content.curves
-               if isinstance(c.curve, Circle)}
-    assert circles == {(loop.circle.center, loop.circle.radius)
-                       for loop in inspection.profile.loops if loop.circle}
+    circles = {written(c.curve) for c in content.curves if isinstance(c.curve, Circle)}
+    assert circles == {written(loop.circle) for loop in inspection.profile.loops if loop.circle}
+
+
+def written(circle: Circle) -> tuple[float, ...]:
+    """Center and radius to the twelve decimals that the file has."""
+    return tuple(round(number, 12) + 0.0 for number in (*circle.center, circle.radius))
 
 
 def test_reflected_parts_are_symmetric(inspection: Inspection) -> None:

@@ -126,7 +126,9 @@ class CuttingDesk(RoomyDialog):
         self.parts.setSizes([520, 150])
         self.parts.setAccessibleName("The cut, and what to heed")
         self.parts.handle(1).setAccessibleName("Divider between the cut and what to heed")
-        self.lines.setMinimumHeight(2 * self.fontMetrics().height())
+        # legend, player and sums share what a low screen leaves with the picture
+        self.view.setMinimumHeight(70)
+        self.lines.setMinimumHeight(self.fontMetrics().height())
         both = QHBoxLayout()
         both.addWidget(self.left)
         both.addWidget(self.parts, 1)

@@ -42,7 +42,7 @@ def sample(**report: object) -> Inspection:
 KEYS = {
     "name", "unit", "sound", "state", "freedoms", "loose", "doubled", "clashes", "dimensions",
     "joints", "touches", "profile", "symmetry", "cutting", "findings", "points", "radii",
-    "doubtful", "unadvised", "remarks", "cut_findings",
+    "doubtful", "unadvised", "remarks", "cut_findings", "format", "version",
 }
 
 
