@@ -93,3 +93,11 @@ class WorkBar(QWidget):
     @Slot()
     def _stop(self) -> None:
         self.worker.cancel()
+
+
+def work_row(worker: object, dialog: QWidget) -> QHBoxLayout:
+    """Return the row at the foot of a dialog: what goes on beside it, where that can be shown."""
+    row = QHBoxLayout()
+    if isinstance(worker, ProcessWorker):
+        row.addWidget(WorkBar(worker, dialog))
+    return row

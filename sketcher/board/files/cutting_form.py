@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING, Literal, TypeAlias, cast
 
 from sketcher.board.settings import Settings
 from sketcher.errors import QuantityError, SketcherError
-from sketcher.inspect.stock import KERF_MM, PROCESSES, Process
+from sketcher.inspect.stock import PROCESSES, Process, usual_kerf
 from sketcher.part.value import Part
 from sketcher.part.wanted import parameter_values
 from sketcher.quantity.format import length
@@ -216,7 +216,7 @@ def _plate(part: Part, text: str) -> tuple[float, float] | None:
 
 
 def _start(process: Process, unit: str) -> str:
-    return _text(KERF_MM[process], unit)
+    return length(usual_kerf(process, unit), unit)
 
 
 def _text(millimetres: float, unit: str) -> str:

@@ -30,8 +30,7 @@ from sketcher.desk.dialogs.repair_close_up import RepairCloseUp
 from sketcher.desk.dialogs.repair_tree import RepairTree
 from sketcher.desk.dialogs.roomy import RoomyDialog, lines_to_read, scrolled
 from sketcher.desk.looks import Look
-from sketcher.desk.work_bar import WorkBar
-from sketcher.desk.worker import ProcessWorker
+from sketcher.desk.work_bar import work_row
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped
 
@@ -99,9 +98,7 @@ class BringInDesk(RoomyDialog):
         outer = QVBoxLayout(self)
         outer.addWidget(split, 1)
         outer.addWidget(self.said)
-        ends = QHBoxLayout()
-        if isinstance(self.board.bench.worker, ProcessWorker):
-            ends.addWidget(WorkBar(self.board.bench.worker, self))
+        ends = work_row(self.board.bench.worker, self)
         ends.addWidget(self._ends(), 1)
         outer.addLayout(ends)
 

@@ -40,10 +40,9 @@ from sketcher.desk.dialogs.cutting_fields import CuttingForm
 from sketcher.desk.dialogs.cutting_player import CutPlayer
 from sketcher.desk.dialogs.cutting_styles import CutLegend, kinds_in
 from sketcher.desk.dialogs.cutting_view import CutView
-from sketcher.desk.dialogs.roomy import RoomyDialog, lines_to_read, scrolled
+from sketcher.desk.dialogs.roomy import RoomyDialog, go_or_stay, lines_to_read, scrolled
 from sketcher.desk.looks import Look
-from sketcher.desk.work_bar import WorkBar
-from sketcher.desk.worker import ProcessWorker
+from sketcher.desk.work_bar import work_row
 from sketcher.errors import SketcherError
 from sketcher.inspect.stock import PROCESSES, Process
 from sketcher.interrupt import Stopped
@@ -135,21 +134,15 @@ class CuttingDesk(RoomyDialog):
         outer = QVBoxLayout(self)
         outer.addLayout(both, 1)
         outer.addWidget(self.said)
-        ends = QHBoxLayout()
-        if isinstance(self.board.bench.worker, ProcessWorker):
-            ends.addWidget(WorkBar(self.board.bench.worker, self))
+        ends = work_row(self.board.bench.worker, self)
         ends.addWidget(self._ends(), 1)
         outer.addLayout(ends)
 
     def _ends(self) -> QDialogButtonBox:
-        buttons = QDialogButtonBox(QDialogButtonBox.StandardButton.Cancel, self)
-        self.go = buttons.addButton("&Export ...", QDialogButtonBox.ButtonRole.AcceptRole)
+        buttons, self.go, self.stay = go_or_stay(self, "&Export ...")
         self.go.setToolTip("Writes what is shown as a DXF. Read the advice and the cautions first.")
         self.go.setDefault(True)
-        self.stay = buttons.button(QDialogButtonBox.StandardButton.Cancel)
         self.stay.setAutoDefault(False)
-        buttons.accepted.connect(self.accept)
-        buttons.rejected.connect(self.reject)
         return buttons
 
     def _connect(self) -> None:

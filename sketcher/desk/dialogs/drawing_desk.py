@@ -30,8 +30,7 @@ from sketcher.board.job import Job
 from sketcher.desk.dialogs.page_view import PageView
 from sketcher.desk.dialogs.paper_form import PaperForm
 from sketcher.desk.dialogs.roomy import RoomyDialog
-from sketcher.desk.work_bar import WorkBar
-from sketcher.desk.worker import ProcessWorker
+from sketcher.desk.work_bar import work_row
 from sketcher.drafting.page import DetailOnPage, Page
 from sketcher.drafting.sheet import pages
 from sketcher.drafting.views.arranged_views import side_of
@@ -121,9 +120,7 @@ class DrawingDesk(RoomyDialog):
         both.addLayout(right, 1)
         outer = QVBoxLayout(self)
         outer.addLayout(both, 1)
-        ends = QHBoxLayout()
-        if isinstance(self.board.bench.worker, ProcessWorker):
-            ends.addWidget(WorkBar(self.board.bench.worker, self))
+        ends = work_row(self.board.bench.worker, self)
         ends.addWidget(self._ends(), 1)
         outer.addLayout(ends)
 

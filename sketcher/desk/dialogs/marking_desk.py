@@ -7,7 +7,6 @@ from PySide6.QtGui import QKeyEvent, QKeySequence, QPalette, QShortcut
 from PySide6.QtWidgets import (
     QCheckBox,
     QDialogButtonBox,
-    QHBoxLayout,
     QLabel,
     QSplitter,
     QTabWidget,
@@ -27,8 +26,7 @@ from sketcher.desk.dialogs.marking_setup import MarkingSetup
 from sketcher.desk.dialogs.marking_table import MarksTable
 from sketcher.desk.dialogs.roomy import RoomyDialog, scrolled
 from sketcher.desk.looks import Look
-from sketcher.desk.work_bar import WorkBar
-from sketcher.desk.worker import ProcessWorker
+from sketcher.desk.work_bar import work_row
 from sketcher.errors import SketcherError
 from sketcher.interrupt import Stopped
 from sketcher.marking.marking_file import MARKING_SUFFIX
@@ -98,10 +96,8 @@ class MarkingDesk(RoomyDialog):
         outer = QVBoxLayout(self)
         outer.addWidget(self.tabs, 1)
         outer.addWidget(self.said)
-        ends = QHBoxLayout()
-        ends.addWidget(self.names)
-        if isinstance(self.board.bench.worker, ProcessWorker):
-            ends.addWidget(WorkBar(self.board.bench.worker, self))
+        ends = work_row(self.board.bench.worker, self)
+        ends.insertWidget(0, self.names)
         ends.addWidget(self._ends(), 1)
         outer.addLayout(ends)
 
