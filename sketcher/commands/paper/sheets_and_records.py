@@ -65,6 +65,8 @@ def outside_limits(work: ExportWork, measured: dict[str, float] | None) -> list[
     """Return the dimensions that were measured outside their limits."""
     from sketcher.drafting.record import FAIL, record
 
+    if measured is None:
+        return []
     return [row.id for row in record(work.inspection.part, measured) if row.verdict == FAIL]
 
 
