@@ -10,18 +10,15 @@ contour and what a cutter of that width leaves of it.
 
 from __future__ import annotations
 
-import json
-import shutil
 from pathlib import Path
 
 import shapely
 
 from tests.buffered import QUARTER, too_narrow
-from tests.demo_parts import SOUND
 from tests.proof import cut_reader
 from tests.proof.command import Said, command
-from tests.proof.plates import sound_plate
 from tests.proof.proof import Proof
+from tests.proof.sound_files import sound_file
 from tests.proof.tally import Case
 
 STEP = 0.1
@@ -38,14 +35,7 @@ Contours = list[tuple[str, shapely.Polygon]]
 
 def one_kerf(case: Case) -> None:
     path = case.folder / "part.profile.json"
-    if case.number % 8 == 0:
-        source = SOUND[case.number // 8 % len(SOUND)]
-        shutil.copy(source, path)
-        unit = json.loads(path.read_text(encoding="utf-8"))["unit"]
-    else:
-        plate = sound_plate(case.random)
-        path.write_text(json.dumps(plate.tree()), encoding="utf-8")
-        unit = plate.unit
+    unit = sound_file(case, path)
     nominal, way = case.folder / "nominal.dxf", case.folder / "way.dxf"
     first = command("export", path, "--cut", nominal)
     if first.status:

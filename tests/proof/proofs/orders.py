@@ -10,18 +10,16 @@ may be no nearer to each other and to the plate's edges than was asked for.
 from __future__ import annotations
 
 import json
-import shutil
 from itertools import pairwise, permutations
 from math import dist
 
 import ezdxf
 import shapely
 
-from tests.demo_parts import SOUND
 from tests.proof import cut_reader
 from tests.proof.command import command
-from tests.proof.plates import sound_plate
 from tests.proof.proof import Proof
+from tests.proof.sound_files import sound_file
 from tests.proof.tally import Case
 
 STEP = 1.0
@@ -36,14 +34,7 @@ XY = tuple[float, float]
 
 def one_order(case: Case) -> None:
     path, cut = case.folder / "part.profile.json", case.folder / "cut.dxf"
-    if case.number % 8 == 0:
-        source = SOUND[case.number // 8 % len(SOUND)]
-        shutil.copy(source, path)
-        unit = json.loads(path.read_text(encoding="utf-8"))["unit"]
-    else:
-        plate = sound_plate(case.random)
-        path.write_text(json.dumps(plate.tree()), encoding="utf-8")
-        unit = plate.unit
+    unit = sound_file(case, path)
     said = command("export", path, "--cut", cut, "--json")
     how = f"case {case.number}"
     if said.status:
