@@ -5,7 +5,7 @@ from __future__ import annotations
 from sketcher.board.action_table import Action
 from sketcher.board.board import Board
 from sketcher.board.files.open_and_save import suggested
-from sketcher.board.files.replace_question import planned
+from sketcher.board.files.replace_question import asked_place
 from sketcher.board.job import Job
 from sketcher.board.window_port import Host
 
@@ -21,12 +21,11 @@ def export_inspection(board: Board, host: Host) -> None:
     if how is None:
         return
     suffix = ".html" if how == PAGE else ".csv"
-    path = host.ask_path("Export the inspection", True, suffix, suggested(board.bench, suffix))
-    if path is None:
+    place = asked_place(board.bench, host, "Export the inspection", REPORT, suffix,
+                        suggested(board.bench, suffix))
+    if place is None:
         return
-    outputs = planned(board.bench, host, "Export the inspection", path, REPORT)
-    if outputs is None:
-        return
+    path, outputs = place
     text = board.bench.worker.finish(Job("Advice for cutters", as_html if how == PAGE else as_csv,
                                    (board.bench.derived.inspection(),), board.bench.derived.quick))
     outputs.put(path, text.encode("utf-8"))

@@ -7,7 +7,7 @@ from sketcher.board.board import Board
 from sketcher.board.files.export_job import export
 from sketcher.board.files.leaving_question import accepted_as_made, accepted_for_paper
 from sketcher.board.files.open_and_save import suggested
-from sketcher.board.files.replace_question import planned
+from sketcher.board.files.replace_question import asked_place
 from sketcher.board.window_port import Host
 
 FORMS = {
@@ -28,12 +28,11 @@ def export_sheet(board: Board, host: Host) -> None:
     if how is None:
         return
     suffix = FORMS[how]
-    path = host.ask_path("Export the sheet", True, suffix, suggested(board.bench, suffix))
-    if path is None:
+    place = asked_place(board.bench, host, "Export the sheet", DRAWING, suffix,
+                        suggested(board.bench, suffix))
+    if place is None:
         return
-    outputs = planned(board.bench, host, "Export the sheet", path, DRAWING)
-    if outputs is None:
-        return
+    path, outputs = place
     sheet = export(board.bench.worker, outputs, "Drawing the sheet", write_sheet, board.part, path,
                    None, stamp, True, accepted=lambda made: accepted_as_made(host, made.lacks))
     if sheet is None:

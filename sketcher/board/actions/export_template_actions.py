@@ -7,7 +7,7 @@ from sketcher.board.board import Board
 from sketcher.board.files.export_job import export
 from sketcher.board.files.leaving_question import accepted_for_marking_out
 from sketcher.board.files.open_and_save import suggested
-from sketcher.board.files.replace_question import planned
+from sketcher.board.files.replace_question import asked_place
 from sketcher.board.window_port import Host
 
 TITLE = "Export a template"
@@ -28,12 +28,11 @@ def export_template(board: Board, host: Host) -> None:
     how = host.ask_choice(TITLE, "Paper", ways)
     if how is None:
         return
-    path = host.ask_path(TITLE, True, ".pdf", suggested(board.bench, ".template.pdf"))
-    if path is None:
+    place = asked_place(board.bench, host, TITLE, TEMPLATE, ".pdf",
+                        suggested(board.bench, ".template.pdf"))
+    if place is None:
         return
-    outputs = planned(board.bench, host, TITLE, path, TEMPLATE)
-    if outputs is None:
-        return
+    path, outputs = place
     paper = how.removesuffix(MIRRORED)
     written = export(board.bench.worker, outputs, "Drawing the template", write_template,
                      board.part, path, paper, how != paper)

@@ -6,7 +6,7 @@ from sketcher.board.action_table import Action, has_outline
 from sketcher.board.board import Board
 from sketcher.board.files.leaving_question import accepted_for_marking_out
 from sketcher.board.files.open_and_save import suggested
-from sketcher.board.files.replace_question import planned
+from sketcher.board.files.replace_question import asked_place
 from sketcher.board.window_port import Host
 from sketcher.part.edits.set_drawing import set_drawing
 from sketcher.part.table_names import WORDS
@@ -85,12 +85,11 @@ def export_holes(board: Board, host: Host) -> None:
     if not accepted_for_marking_out(board, host, "The list of holes", "Export it all the same"):
         board.bench.say("No list of holes exported.")
         return
-    path = host.ask_path(title, True, ".csv", suggested(board.bench, ".csv"))
-    if path is None:
+    place = asked_place(board.bench, host, title, HOLE_LIST, ".csv",
+                        suggested(board.bench, ".csv"))
+    if place is None:
         return
-    outputs = planned(board.bench, host, title, path, HOLE_LIST)
-    if outputs is None:
-        return
+    path, outputs = place
     outputs.put(path, hole_file(hole_rows(board.part)))
     outputs.write()
     board.bench.notices.add("exported")

@@ -10,7 +10,7 @@ from sketcher.board.board import Board
 from sketcher.board.files.cutting_form import CutOrder, keep_values
 from sketcher.board.files.export_job import export
 from sketcher.board.files.open_and_save import suggested
-from sketcher.board.files.replace_question import planned
+from sketcher.board.files.replace_question import asked_place
 from sketcher.board.window_port import Host
 from sketcher.inspect.words import length
 from sketcher.part.atomic import Put, write_bytes
@@ -43,10 +43,10 @@ def export_ordered(
     unit = board.part.unit
     name = suggested(bench, ".dxf")
     name = suggested(bench, f"-{unit}.dxf") if named_unit(name, unit) else name
-    path = host.ask_path(TITLE, True, ".dxf", name)
-    outputs = None if path is None else planned(bench, host, TITLE, path, CUTTING)
-    if path is None or outputs is None:
+    place = asked_place(bench, host, TITLE, CUTTING, ".dxf", name)
+    if place is None:
         return False
+    path, outputs = place
     export(bench.worker, outputs, "Exporting the cut", write_ordered,
            bench.derived.inspection(), path, order, despite)
     keep_values(order, board.part, bench.settings)

@@ -1,4 +1,4 @@
-"""Before an export of the window takes the place of a file."""
+"""Where an export of the window goes, and what is asked before it takes the place of a file."""
 
 from __future__ import annotations
 
@@ -29,3 +29,28 @@ def planned(bench: Bench, host: Host, title: str, path: Path, form: Form) -> Out
             return None
         outputs.allow(path)
     return outputs
+
+
+def asked_place(
+    bench: Bench, host: Host, title: str, form: Form, suffix: str, name: str
+) -> tuple[Path, Outputs] | None:
+    """Return where a person wants a file, and the outputs with it planned; None for nowhere.
+
+    Parameters
+    ----------
+    bench : Bench
+    host : Host
+    title : str
+        Of the dialog, and of the question of `planned`.
+    form : Form
+    suffix, name : str
+        What the file ends in, and what it might be called.
+
+    Raises
+    ------
+    FileError
+        As `planned`.
+    """
+    path = host.ask_path(title, True, suffix, name)
+    outputs = None if path is None else planned(bench, host, title, path, form)
+    return None if path is None or outputs is None else (path, outputs)
