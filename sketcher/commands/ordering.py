@@ -21,7 +21,7 @@ from sketcher.terminal import (
 
 if TYPE_CHECKING:
     from sketcher.part.value import Part
-    from sketcher.solve.plan import OrderStep
+    from sketcher.lesson.plan import OrderStep
 
 LESSON = """\
 Prints the steps in which a person at a drawing board would construct the half, with straightedge,
@@ -60,7 +60,7 @@ def numbered_steps(part: Part) -> Iterator[str]:
 
 
 def _steps(part: Part) -> tuple[OrderStep, ...]:
-    from sketcher.solve.order import construction_order
+    from sketcher.lesson.order import construction_order
 
     with progress("ordering"):
         return construction_order(part)

@@ -7,8 +7,7 @@ Given to others: `solve(part)` and `solve_with(part, parameters, values)`, which
 what they are to what they become, return a `Solution` of the solved part and a `SolveReport`; where
 no solution is reached its part is the last good geometry under the new bindings. `Drag(part,
 points)` with ``.to({id: (x, y)})`` is the soft-target solve of a gesture; an arc's or circle's id
-drags its radius. `order.construction_order(part)` is the order in which a person would construct
-the half. The sides of a sketch are searched by `inspect.sketched.solve_sketch`, which leads
+drags its radius. The sides of a sketch are searched by `inspect.sketched.solve_sketch`, which leads
 `rivals` from above. A part is never changed here, only returned anew; nothing here judges more than
 the equations.
 

@@ -47,7 +47,7 @@ def test_nothing_is_printed_of_what_cannot_be_constructed(
     def refused(part: object) -> None:
         raise EditError("bindings", "b34, b35 cannot all hold", "change or drop one")
 
-    monkeypatch.setattr("sketcher.solve.order.construction_order", refused)
+    monkeypatch.setattr("sketcher.lesson.order.construction_order", refused)
     assert main(["order", str(STRAP)]) == 2
     said = capsys.readouterr()
     assert said.out == ""

@@ -15,7 +15,7 @@ from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.solve.circuit import full_matrix
 from sketcher.solve.freedom import freedoms
-from sketcher.solve.order import construction_order
+from sketcher.lesson.order import construction_order
 from sketcher.solve.solver import solve
 from sketcher.solve.system import System
 from tests.demo_parts import SOUND as DEMO

@@ -14,7 +14,7 @@ ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
     "errors", "interrupt", "progress", "registry", "shipped", "quantity", "geometry", "part",
-    "solve", "inspect", "drafting", "shop", "exchange", "intake", "marking", "board", "desk",
+    "solve", "inspect", "lesson", "drafting", "shop", "exchange", "intake", "marking", "board", "desk",
     "terminal", "commands", "cli",
 ]
 ROOMS = [
@@ -30,8 +30,8 @@ THIRD_PARTIES = {
     "fontTools": ("exchange/",),
     "PySide6": ("desk/", "exchange/pdf.py"),
     "shiboken6": ("desk/",),
-    "numpy": ("geometry/", "part/", "solve/", "inspect/", "drafting/", "shop/", "exchange/",
-              "intake/", "marking/", "board/", "desk/"),
+    "numpy": ("geometry/", "part/", "solve/", "inspect/", "lesson/", "drafting/", "shop/",
+              "exchange/", "intake/", "marking/", "board/", "desk/"),
 }
 KNOWN = {"font_source_sans_pro"}
 FILES = sorted(PACKAGE.rglob("*.py"))

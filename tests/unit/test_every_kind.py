@@ -26,7 +26,7 @@ from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
 from sketcher.part.kinds import KINDS, fitting, wanted
 from sketcher.part.value import Part
-from sketcher.solve.order import construction_order
+from sketcher.lesson.order import construction_order
 from sketcher.solve.solve_report import SolveReport
 from tests.every_kind import SPECIMENS, Specimen, bare, begun, plate
 from tests.inspected import inspected

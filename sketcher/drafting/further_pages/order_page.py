@@ -12,7 +12,7 @@ COLUMN = 170.0  # least width of a column of steps
 
 def columns(asked: Asked) -> list[list[Item]]:
     """Return the body of each page."""
-    from sketcher.solve.order import construction_order
+    from sketcher.lesson.order import construction_order
 
     part, sheet = asked.part, asked.sheet
     height, large = sheet.height, sheet.large

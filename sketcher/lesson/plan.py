@@ -7,10 +7,10 @@ from dataclasses import dataclass, field
 
 from sketcher.part.operand_forms import Slot, radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
-from sketcher.solve.known import Entity, Known, entity_of
-from sketcher.solve.relations import Relation
-from sketcher.solve.repeats import repeats
-from sketcher.solve.step_wording import StepWording
+from sketcher.lesson.known import Entity, Known, entity_of
+from sketcher.lesson.relations import Relation
+from sketcher.lesson.repeats import repeats
+from sketcher.lesson.step_wording import StepWording
 
 
 @dataclass(frozen=True, slots=True)

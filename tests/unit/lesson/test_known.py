@@ -6,8 +6,8 @@ import pytest
 
 from sketcher.part.kinds import KINDS
 from sketcher.part.value import ArcCurve, CircleCurve
-from sketcher.solve.known import Known, carrier_of, entity_of
-from sketcher.solve.relations import Relation
+from sketcher.lesson.known import Known, carrier_of, entity_of
+from sketcher.lesson.relations import Relation
 from tests.specimens import frame
 
 

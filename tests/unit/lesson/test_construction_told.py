@@ -20,7 +20,7 @@ from sketcher.part.value import (
     PolarPattern,
 )
 from sketcher.solve import solve
-from sketcher.solve.order import OrderStep, construction_order
+from sketcher.lesson.order import OrderStep, construction_order
 from tests.specimens import bar, frame, said
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 from sketcher.part.construction_words import Words, on_curve, passing, reaching
 from sketcher.part.kinds import KINDS, wanted
 from sketcher.quantity.format import angle as angle_text
-from sketcher.solve.relations import Relation
+from sketcher.lesson.relations import Relation
 
 
 class StepWording(Words):

@@ -7,7 +7,7 @@ import pytest
 from scipy.sparse import csr_array
 from scipy.sparse.csgraph import connected_components, maximum_bipartite_matching
 
-from sketcher.solve.matching import blocks, matching, strong_components
+from sketcher.lesson.matching import blocks, matching, strong_components
 
 
 def patterns(seed: int, rows: int, columns: int, share: float) -> list[list[int]]:

@@ -11,9 +11,9 @@ from __future__ import annotations
 
 from sketcher.errors import GeometryError
 from sketcher.part.value import Part
-from sketcher.solve.matching import blocks, matching
-from sketcher.solve.plan import OrderPlan, OrderStep
-from sketcher.solve.relations import determined, relations, unknowns
+from sketcher.lesson.matching import blocks, matching
+from sketcher.lesson.plan import OrderPlan, OrderStep
+from sketcher.lesson.relations import determined, relations, unknowns
 from sketcher.solve.solver import solve
 
 __all__ = ["OrderStep", "construction_order"]

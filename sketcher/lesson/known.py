@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 
 from sketcher.part.operand_forms import Slot
 from sketcher.part.value import LineCurve, Part, PartCurve
-from sketcher.solve.relations import Relation
+from sketcher.lesson.relations import Relation
 
 Entity = tuple[str, str]  # ("point" | "line" | "round", id)
 

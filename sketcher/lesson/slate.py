@@ -1,0 +1,355 @@
+"""The paper while a construction is made on it: what is drawn so far, and the strokes to come.
+
+Nothing is put on the slate but by strokes, so whatever has a name on it can be used by the next
+one. What is there already is not drawn twice: a line or circle that lies where one of its kind lies
+is found again under the name it has.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from itertools import combinations
+from math import atan2, cos, dist, hypot, pi, sin, sqrt
+from string import ascii_uppercase
+
+from sketcher.geometry.curves import XY
+from sketcher.lesson.strokes import (
+    Angled,
+    Crossed,
+    GivenLine,
+    GivenPoint,
+    Move,
+    Named,
+    Opening,
+    Ruled,
+    Stroke,
+    Swung,
+    Which,
+)
+
+ALIKE = 1e-9  # of the size: what lies there is there already
+CLEAR = 0.2  # of what parts two crossings: so much of it must lie along a word to be told by it
+REACH = 0.16  # of the size: an opening of the compass where any would do
+MARK = 0.12  # radians to either side of a crossing: how much of an arc is struck
+
+
+@dataclass(frozen=True, slots=True)
+class Straight:
+    """A line without ends: a place on it and its direction, of length 1."""
+
+    at: XY
+    along: XY
+
+    @property
+    def square(self) -> XY:
+        """Direction a quarter turn counter-clockwise."""
+        return (-self.along[1], self.along[0])
+
+    def offset(self, place: XY) -> float:
+        """Distance of a place, positive to the left of the direction."""
+        return ((place[0] - self.at[0]) * self.square[0]
+                + (place[1] - self.at[1]) * self.square[1])
+
+    def foot(self, place: XY) -> XY:
+        """Return the place on the line square below another."""
+        away = self.offset(place)
+        return (place[0] - away * self.square[0], place[1] - away * self.square[1])
+
+    def beyond(self, place: XY, by: float) -> XY:
+        """Return the place so far along from another."""
+        return (place[0] + by * self.along[0], place[1] + by * self.along[1])
+
+
+@dataclass(frozen=True, slots=True)
+class Ring:
+    """A whole circle about a named center."""
+
+    center: str
+    at: XY
+    radius: float
+
+
+def straight(one: XY, other: XY) -> Straight:
+    """Return the line through two places."""
+    apart = dist(one, other)
+    return Straight(one, ((other[0] - one[0]) / apart, (other[1] - one[1]) / apart))
+
+
+class NotDrawn(Exception):
+    """A construction does not get where it should: two things do not cross, or two places are one."""
+
+
+@dataclass
+class Slate:
+    """What is drawn.
+
+    Parameters
+    ----------
+    size : float
+        Of the part, in its unit; positive.
+    """
+
+    size: float
+    points: dict[str, XY] = field(default_factory=dict)
+    lines: dict[str, Straight] = field(default_factory=dict)
+    rings: dict[str, Ring] = field(default_factory=dict)
+    on: dict[str, list[str]] = field(default_factory=dict)
+    """Names of the points that were found on, or used for, each line."""
+    moves: list[Move] = field(default_factory=list)
+    step: int = 1
+    _strokes: list[Stroke] = field(default_factory=list)
+    _letters: int = 0
+
+    # Names and sentences.
+
+    def begin(self, step: int) -> None:
+        """Start the moves of a step; helpers are named anew."""
+        self.step, self._letters = step, 0
+        self.moves, self._strokes = [], []
+
+    def letter(self) -> str:
+        """Name for the next helper."""
+        number, text = self._letters, ""
+        self._letters += 1
+        while True:
+            text = ascii_uppercase[number % 26] + text
+            number = number // 26 - 1
+            if number < 0:
+                return f"{self.step}{text}"
+
+    def say(self, text: str) -> None:
+        """Close a move with its sentence; nothing is said where nothing was drawn."""
+        if self._strokes:
+            self.moves.append(Move(text, tuple(self._strokes)))
+            self._strokes = []
+
+    @property
+    def idle(self) -> bool:
+        """Whether nothing was drawn since the last sentence."""
+        return not self._strokes
+
+    @property
+    def near(self) -> float:
+        """Distance within which two places are one."""
+        return ALIKE * self.size
+
+    # Strokes.
+
+    def mark(self, name: str, at: XY) -> str:
+        """Mark a given point."""
+        self._strokes.append(GivenPoint(name, at))
+        self.points[name] = at
+        return name
+
+    def call(self, name: str, of: str) -> str:
+        """Give a point another name as well."""
+        self._strokes.append(Named(name, of))
+        self.points[name] = self.points[of]
+        for known in self.on.values():
+            if of in known:
+                known.append(name)
+        return name
+
+    def base(self, name: str, through: str) -> str:
+        """Draw the first level line."""
+        line = Straight(self.points[through], (1.0, 0.0))
+        self._keep(name, line, (through,))
+        self._strokes.append(GivenLine(name, through, self._run(line, self.points[through])))
+        return name
+
+    def rule(self, one: str, other: str, name: str = "") -> str:
+        """Draw a line through two points; without a name one that is there is taken."""
+        p, q = self.points[one], self.points[other]
+        if dist(p, q) <= self.near:
+            raise NotDrawn(f"{one} and {other} are one place")
+        line = straight(p, q)
+        known = "" if name else self.line_at(line)
+        if known:
+            self._note(known, one, other)
+            return known
+        name = name or self.letter()
+        self._keep(name, line, (one, other))
+        self._strokes.append(Ruled(name, (one, other), self._run(line, p, q)))
+        return name
+
+    def protract(
+        self, at: str, base: str, degrees: float, text: str, along: XY, name: str = ""
+    ) -> str:
+        """Lay a line off at a measured angle; `along` is where that leads."""
+        line = Straight(self.points[at], along)
+        name = name or self.letter()
+        self._keep(name, line, (at,))
+        self._strokes.append(
+            Angled(name, at, base, degrees, text, self._run(line, self.points[at])))
+        return name
+
+    def swing(self, center: str, opening: Opening, *towards: XY, name: str = "") -> str:
+        """Swing a circle; without a name one that is there is taken.
+
+        Parameters
+        ----------
+        center : str
+        opening : Opening
+        *towards : (float, float)
+            Where its arcs are wanted; the whole circle without any.
+        name : str
+        """
+        at = self.points[center]
+        if opening.amount <= self.near:
+            raise NotDrawn(f"no opening about {center}")
+        for known, ring in () if name else self.rings.items():
+            if abs(ring.radius - opening.amount) <= self.near and dist(ring.at, at) <= self.near:
+                return known
+        name = name or self.letter()
+        self.rings[name] = Ring(center, at, opening.amount)
+        spans = tuple((atan2(y - at[1], x - at[0]) - MARK, 2.0 * MARK) for x, y in towards)
+        self._strokes.append(Swung(name, center, opening, at, spans))
+        return name
+
+    def cross(self, one: str, other: str, near: XY, name: str = "", by: str = "") -> str:
+        """Find where two things cross, nearest to a place; `by` a point to tell it from.
+
+        Without a name a point that is there is taken.
+        """
+        places = self.crossings(one, other)
+        if not places:
+            raise NotDrawn(f"{one} and {other} do not cross")
+        places.sort(key=lambda p: dist(p, near))
+        at = places[0]
+        if not name:
+            for known, place in self.points.items():
+                if dist(place, at) <= self.near:
+                    self._note(one, known)
+                    self._note(other, known)
+                    return known
+        name = name or self.letter()
+        which = Which() if len(places) == 1 else self.told_apart(at, places[1], by)
+        self.points[name] = at
+        self._note(one, name)
+        self._note(other, name)
+        self._strokes.append(Crossed(name, (one, other), which, at))
+        return name
+
+    # What is there.
+
+    def span(self, one: str, other: str) -> Opening:
+        """Opening between two points."""
+        return Opening(dist(self.points[one], self.points[other]), f"{one}-{other}", (one, other))
+
+    def any_opening(self, least: float = 0.0) -> Opening:
+        """Some convenient opening, no smaller than `least`."""
+        return Opening(max(REACH * self.size, least), "any opening", free=True)
+
+    def line_at(self, line: Straight) -> str:
+        """Name of a line that lies where this one does, else empty."""
+        far = line.beyond(line.at, self.size)
+        for name, known in self.lines.items():
+            if (abs(known.offset(line.at)) <= self.near and abs(known.offset(far)) <= self.near):
+                return name
+        return ""
+
+    def point_at(self, place: XY) -> str:
+        """Name of a point at a place, else empty."""
+        return next((name for name, at in self.points.items() if dist(at, place) <= self.near), "")
+
+    def lies_on(self, line: str, point: str) -> bool:
+        """Whether a point lies on a line."""
+        return abs(self.lines[line].offset(self.points[point])) <= self.near
+
+    def crossings(self, one: str, other: str) -> list[XY]:
+        """Places where two named things cross, none where they only touch or miss."""
+        a, b = (self.lines.get(name) or self.rings[name] for name in (one, other))
+        if isinstance(a, Straight) and isinstance(b, Straight):
+            return line_with_line(a, b)
+        if isinstance(a, Straight) and isinstance(b, Ring):
+            return line_with_ring(a, b)
+        if isinstance(a, Ring) and isinstance(b, Straight):
+            return line_with_ring(b, a)
+        assert isinstance(a, Ring) and isinstance(b, Ring)
+        return ring_with_ring(a, b)
+
+    def told_apart(self, meant: XY, other: XY, by: str = "") -> Which:
+        """Words for one of two places."""
+        if by:
+            near, far = dist(meant, self.points[by]), dist(other, self.points[by])
+            if abs(near - far) > CLEAR * dist(meant, other):
+                return Which("nearer" if near < far else "farther", by)
+        dx, dy = meant[0] - other[0], meant[1] - other[1]
+        apart = hypot(dx, dy)
+        if abs(dy) >= abs(dx) and abs(dy) > CLEAR * apart:
+            return Which("upper" if dy > 0.0 else "lower")
+        return Which("right" if dx > 0.0 else "left")
+
+    def two_on(self, line: str) -> tuple[str, str]:
+        """Two points of a line that lie far from each other; one more is found where need be."""
+        known = list(dict.fromkeys(self.on[line]))
+        pairs = [(dist(self.points[a], self.points[b]), a, b)
+                 for a, b in combinations(known[:12], 2)]
+        if pairs:
+            apart, one, other = max(pairs)
+            if apart > 0.02 * self.size:
+                return one, other
+        at = self.points[known[0]]
+        opening = self.any_opening()
+        there = self.lines[line].beyond(at, opening.amount)
+        return known[0], self.cross(line, self.swing(known[0], opening, there), there)
+
+    # Keeping.
+
+    def _keep(self, name: str, line: Straight, points: tuple[str, ...]) -> None:
+        self.lines[name] = line
+        self.on[name] = []
+        self._note(name, *points)
+
+    def _note(self, line: str, *points: str) -> None:
+        if line in self.on:
+            self.on[line] += [p for p in points if p not in self.on[line]]
+
+    def _run(self, line: Straight, *through: XY) -> tuple[XY, XY]:
+        """Ends for a picture: a little beyond what the line goes through."""
+        more = 0.06 * self.size
+        along = [(x - line.at[0]) * line.along[0] + (y - line.at[1]) * line.along[1]
+                 for x, y in through]
+        if max(along) - min(along) < 2.0 * more:
+            more *= 3.0
+        return (line.beyond(line.at, min(along) - more), line.beyond(line.at, max(along) + more))
+
+
+def line_with_line(a: Straight, b: Straight) -> list[XY]:
+    """Place where two lines cross; none where they are parallel."""
+    cross = a.along[0] * b.along[1] - a.along[1] * b.along[0]
+    if abs(cross) < 1e-9:
+        return []
+    by = ((b.at[0] - a.at[0]) * b.along[1] - (b.at[1] - a.at[1]) * b.along[0]) / cross
+    return [a.beyond(a.at, by)]
+
+
+def line_with_ring(line: Straight, ring: Ring) -> list[XY]:
+    """Two places where a line cuts a circle."""
+    away = line.offset(ring.at)
+    half = ring.radius * ring.radius - away * away
+    if half <= (1e-6 * ring.radius) ** 2:
+        return []
+    foot, half = line.foot(ring.at), sqrt(half)
+    return [line.beyond(foot, half), line.beyond(foot, -half)]
+
+
+def ring_with_ring(a: Ring, b: Ring) -> list[XY]:
+    """Two places where two circles cut each other."""
+    apart = dist(a.at, b.at)
+    if apart == 0.0:
+        return []
+    axis = straight(a.at, b.at)
+    along = (apart * apart + (a.radius - b.radius) * (a.radius + b.radius)) / (2.0 * apart)
+    half = (a.radius - along) * (a.radius + along)
+    if half <= (1e-6 * max(a.radius, b.radius)) ** 2:
+        return []
+    x, y = axis.beyond(a.at, along)
+    (nx, ny), half = axis.square, sqrt(half)
+    return [(x + half * nx, y + half * ny), (x - half * nx, y - half * ny)]
+
+
+def turned(along: XY, degrees: float) -> XY:
+    """Direction turned counter-clockwise."""
+    c, s = cos(degrees * pi / 180.0), sin(degrees * pi / 180.0)
+    return (c * along[0] - s * along[1], s * along[0] + c * along[1])
