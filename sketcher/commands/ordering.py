@@ -20,8 +20,8 @@ from sketcher.terminal import (
 )
 
 if TYPE_CHECKING:
+    from sketcher.lesson.order_step import OrderStep
     from sketcher.part.value import Part
-    from sketcher.lesson.plan import OrderStep
 
 LESSON = """\
 Prints the steps in which a person at a drawing board would construct the half, with straightedge,

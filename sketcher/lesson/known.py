@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, field
 
+from sketcher.lesson.relations import Relation
 from sketcher.part.operand_forms import Slot
 from sketcher.part.value import LineCurve, Part, PartCurve
-from sketcher.lesson.relations import Relation
 
 Entity = tuple[str, str]  # ("point" | "line" | "round", id)
 

@@ -10,10 +10,11 @@ computation.
 from __future__ import annotations
 
 from sketcher.errors import GeometryError
-from sketcher.part.value import Part
 from sketcher.lesson.matching import blocks, matching
-from sketcher.lesson.plan import OrderPlan, OrderStep
+from sketcher.lesson.order_step import OrderStep
+from sketcher.lesson.plan import OrderPlan
 from sketcher.lesson.relations import determined, relations, unknowns
+from sketcher.part.value import Part
 from sketcher.solve.solver import solve
 
 __all__ = ["OrderStep", "construction_order"]

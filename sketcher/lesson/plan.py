@@ -5,36 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from sketcher.part.operand_forms import Slot, radius_of
-from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
 from sketcher.lesson.known import Entity, Known, entity_of
+from sketcher.lesson.order_step import OrderStep
 from sketcher.lesson.relations import Relation
 from sketcher.lesson.repeats import repeats
 from sketcher.lesson.step_wording import StepWording
-
-
-@dataclass(frozen=True, slots=True)
-class OrderStep:
-    """One move.
-
-    Parameters
-    ----------
-    number : int
-        From 1.
-    text : str
-        What to do, with the bindings in brackets at the end.
-    curves, points, bindings : tuple of str
-        What the step draws, what it finds, and which bindings it uses.
-    together : bool
-        True when the step finds several things at once, for which there is no single move.
-    """
-
-    number: int
-    text: str
-    curves: tuple[str, ...] = ()
-    points: tuple[str, ...] = ()
-    bindings: tuple[str, ...] = ()
-    together: bool = False
+from sketcher.part.operand_forms import Slot, radius_of
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
 
 
 @dataclass(slots=True)

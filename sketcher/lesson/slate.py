@@ -76,7 +76,7 @@ def straight(one: XY, other: XY) -> Straight:
 
 
 class NotDrawn(Exception):
-    """A construction does not get where it should: two things do not cross, or two places are one."""
+    """A construction does not get there: two things do not cross, or two places are one."""
 
 
 @dataclass
@@ -265,7 +265,8 @@ class Slate:
             return line_with_ring(a, b)
         if isinstance(a, Ring) and isinstance(b, Straight):
             return line_with_ring(b, a)
-        assert isinstance(a, Ring) and isinstance(b, Ring)
+        assert isinstance(a, Ring)
+        assert isinstance(b, Ring)
         return ring_with_ring(a, b)
 
     def told_apart(self, meant: XY, other: XY, by: str = "") -> Which:

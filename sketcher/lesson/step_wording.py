@@ -5,10 +5,10 @@ What a kind has no phrase for is named by kind and binding.
 
 from __future__ import annotations
 
+from sketcher.lesson.relations import Relation
 from sketcher.part.construction_words import Words, on_curve, passing, reaching
 from sketcher.part.kinds import KINDS, wanted
 from sketcher.quantity.format import angle as angle_text
-from sketcher.lesson.relations import Relation
 
 
 class StepWording(Words):

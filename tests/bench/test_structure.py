@@ -11,10 +11,10 @@ from time import process_time
 
 import pytest
 
+from sketcher.lesson.order import construction_order
 from sketcher.part.value import Binding, Part
 from sketcher.solve.clash import find_clashes
 from sketcher.solve.freedom import freedoms
-from sketcher.lesson.order import construction_order
 from sketcher.solve.search import search
 from sketcher.solve.system import System
 from tests.specimens import strip

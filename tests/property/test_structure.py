@@ -10,12 +10,12 @@ from hypothesis import HealthCheck, assume, given
 from hypothesis import strategies as st
 
 from sketcher.errors import EditError
+from sketcher.lesson.order import construction_order
 from sketcher.part.kinds import KINDS, bind, fitting, residual
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.solve.circuit import full_matrix
 from sketcher.solve.freedom import freedoms
-from sketcher.lesson.order import construction_order
 from sketcher.solve.solver import solve
 from sketcher.solve.system import System
 from tests.demo_parts import SOUND as DEMO

@@ -14,8 +14,8 @@ ROOT = Path(__file__).resolve().parents[2]
 PACKAGE = ROOT / "sketcher"
 ORDER = [
     "errors", "interrupt", "progress", "registry", "shipped", "quantity", "geometry", "part",
-    "solve", "inspect", "lesson", "drafting", "shop", "exchange", "intake", "marking", "board", "desk",
-    "terminal", "commands", "cli",
+    "solve", "inspect", "lesson", "drafting", "shop", "exchange", "intake", "marking", "board",
+    "desk", "terminal", "commands", "cli",
 ]
 ROOMS = [
     "settings", "job", "window_port", "dimensions", "preview", "places", "snaps",

@@ -20,13 +20,13 @@ from sketcher.drafting.measured import measured
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.record import record
 from sketcher.exchange.sheet_file import write_sheet
+from sketcher.lesson.order import construction_order
 from sketcher.part import dimension_form
 from sketcher.part.file_text import read, write
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
 from sketcher.part.kinds import KINDS, fitting, wanted
 from sketcher.part.value import Part
-from sketcher.lesson.order import construction_order
 from sketcher.solve.solve_report import SolveReport
 from tests.every_kind import SPECIMENS, Specimen, bare, begun, plate
 from tests.inspected import inspected

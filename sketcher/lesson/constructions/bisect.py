@@ -1,4 +1,4 @@
-"""What lies halfway: the square bisector and the midpoint of two points, the line halving an angle."""
+"""What lies halfway: square bisector and midpoint of two points, the line halving an angle."""
 
 from __future__ import annotations
 

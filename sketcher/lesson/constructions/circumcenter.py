@@ -28,7 +28,7 @@ def incenter(slate: Slate, lines: tuple[str, str, str], at: XY, name: str = "") 
         Where the center lies; of the four such points the one that is meant.
     name : str
     """
-    halves = []
+    halves: list[str] = []
     for pair in ((lines[0], lines[1]), (lines[1], lines[2]), (lines[0], lines[2])):
         places = line_with_line(slate.lines[pair[0]], slate.lines[pair[1]])
         if len(halves) == 2 or not places:

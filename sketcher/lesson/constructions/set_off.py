@@ -7,7 +7,9 @@ from sketcher.lesson.slate import Slate
 from sketcher.lesson.strokes import Opening
 
 
-def set_off(slate: Slate, line: str, start: str, opening: Opening, towards: XY, name: str = "") -> str:
+def set_off(
+    slate: Slate, line: str, start: str, opening: Opening, towards: XY, name: str = ""
+) -> str:
     """Return the point of a line that lies so far from one of its points (Elements I.3).
 
     Parameters

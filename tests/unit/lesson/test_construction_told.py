@@ -10,6 +10,7 @@ from math import dist, hypot
 
 import pytest
 
+from sketcher.lesson.order import OrderStep, construction_order
 from sketcher.part.value import (
     ArcCurve,
     CircleCurve,
@@ -20,7 +21,6 @@ from sketcher.part.value import (
     PolarPattern,
 )
 from sketcher.solve import solve
-from sketcher.lesson.order import OrderStep, construction_order
 from tests.specimens import bar, frame, said
 
 

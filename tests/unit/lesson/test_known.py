@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import pytest
 
-from sketcher.part.kinds import KINDS
-from sketcher.part.value import ArcCurve, CircleCurve
 from sketcher.lesson.known import Known, carrier_of, entity_of
 from sketcher.lesson.relations import Relation
+from sketcher.part.kinds import KINDS
+from sketcher.part.value import ArcCurve, CircleCurve
 from tests.specimens import frame
 
 

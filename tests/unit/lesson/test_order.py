@@ -8,10 +8,10 @@ from math import hypot
 import pytest
 
 from sketcher.errors import GeometryError
+from sketcher.lesson.order import OrderStep, construction_order
 from sketcher.part.edits.draft import Draft
 from sketcher.part.store import load
 from sketcher.part.value import ArcCurve, CircleCurve, GridPattern, LineCurve, Mirror, Part
-from sketcher.lesson.order import OrderStep, construction_order
 from sketcher.solve.solver import solve
 from tests.demo_parts import SOUND as DEMO
 from tests.refusals import refused

@@ -7,10 +7,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from sketcher.lesson.relations import Basis, determined, relations, unknowns
 from sketcher.part.store import load
 from sketcher.part.value import Part
 from sketcher.solve.freedom import freedoms
-from sketcher.lesson.relations import Basis, determined, relations, unknowns
 from sketcher.solve.solver import solve
 from sketcher.solve.system import System
 from tests.demo_parts import SOUND as DEMO

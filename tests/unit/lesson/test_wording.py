@@ -7,14 +7,14 @@ from math import cos, radians, sin
 
 import pytest
 
-from sketcher.part.construction_words import bearing
-from sketcher.part.kind_base import Kind
-from sketcher.part.kinds import KINDS
-from sketcher.part.value import ArcCurve, CircleCurve, Part
 from sketcher.lesson.order import construction_order
 from sketcher.lesson.plan import OrderPlan
 from sketcher.lesson.relations import Relation
 from sketcher.lesson.step_wording import StepWording
+from sketcher.part.construction_words import bearing
+from sketcher.part.kind_base import Kind
+from sketcher.part.kinds import KINDS
+from sketcher.part.value import ArcCurve, CircleCurve, Part
 from tests.specimens import frame, said
 
 AT = {"p1": (0.0, 0.0), "p2": (10.0, 0.0), "p3": (3.0, 4.0), "p4": (8.0, 6.0), "m": (20.0, 5.0),
