@@ -15,12 +15,12 @@ from string import ascii_uppercase
 from sketcher.geometry.curves import XY
 from sketcher.lesson.strokes import (
     Angled,
+    Compass,
     Crossed,
     GivenLine,
     GivenPoint,
     Move,
     Named,
-    Opening,
     Ruled,
     Stroke,
     Swung,
@@ -34,7 +34,7 @@ MARK = 0.12  # radians to either side of a crossing: how much of an arc is struc
 
 
 @dataclass(frozen=True, slots=True)
-class Straight:
+class BoardLine:
     """A line without ends: a place on it and its direction, of length 1."""
 
     at: XY
@@ -69,10 +69,10 @@ class Ring:
     radius: float
 
 
-def straight(one: XY, other: XY) -> Straight:
+def straight(one: XY, other: XY) -> BoardLine:
     """Return the line through two places."""
     apart = dist(one, other)
-    return Straight(one, ((other[0] - one[0]) / apart, (other[1] - one[1]) / apart))
+    return BoardLine(one, ((other[0] - one[0]) / apart, (other[1] - one[1]) / apart))
 
 
 class NotDrawn(Exception):
@@ -91,7 +91,7 @@ class Slate:
 
     size: float
     points: dict[str, XY] = field(default_factory=dict)
-    lines: dict[str, Straight] = field(default_factory=dict)
+    lines: dict[str, BoardLine] = field(default_factory=dict)
     rings: dict[str, Ring] = field(default_factory=dict)
     on: dict[str, list[str]] = field(default_factory=dict)
     """Names of the points that were found on, or used for, each line."""
@@ -152,7 +152,7 @@ class Slate:
 
     def base(self, name: str, through: str) -> str:
         """Draw the first level line."""
-        line = Straight(self.points[through], (1.0, 0.0))
+        line = BoardLine(self.points[through], (1.0, 0.0))
         self._keep(name, line, (through,))
         self._strokes.append(GivenLine(name, through, self._run(line, self.points[through])))
         return name
@@ -176,20 +176,20 @@ class Slate:
         self, at: str, base: str, degrees: float, text: str, along: XY, name: str = ""
     ) -> str:
         """Lay a line off at a measured angle; `along` is where that leads."""
-        line = Straight(self.points[at], along)
+        line = BoardLine(self.points[at], along)
         name = name or self.letter()
         self._keep(name, line, (at,))
         self._strokes.append(
             Angled(name, at, base, degrees, text, self._run(line, self.points[at])))
         return name
 
-    def swing(self, center: str, opening: Opening, *towards: XY, name: str = "") -> str:
+    def swing(self, center: str, opening: Compass, *towards: XY, name: str = "") -> str:
         """Swing a circle; without a name one that is there is taken.
 
         Parameters
         ----------
         center : str
-        opening : Opening
+        opening : Compass
         *towards : (float, float)
             Where its arcs are wanted; the whole circle without any.
         name : str
@@ -232,15 +232,15 @@ class Slate:
 
     # What is there.
 
-    def span(self, one: str, other: str) -> Opening:
-        """Opening between two points."""
-        return Opening(dist(self.points[one], self.points[other]), f"{one}-{other}", (one, other))
+    def span(self, one: str, other: str) -> Compass:
+        """Compass between two points."""
+        return Compass(dist(self.points[one], self.points[other]), f"{one}-{other}", (one, other))
 
-    def any_opening(self, least: float = 0.0) -> Opening:
+    def any_opening(self, least: float = 0.0) -> Compass:
         """Some convenient opening, no smaller than `least`."""
-        return Opening(max(REACH * self.size, least), "any opening", free=True)
+        return Compass(max(REACH * self.size, least), "any opening", free=True)
 
-    def line_at(self, line: Straight) -> str:
+    def line_at(self, line: BoardLine) -> str:
         """Name of a line that lies where this one does, else empty."""
         far = line.beyond(line.at, self.size)
         for name, known in self.lines.items():
@@ -259,11 +259,11 @@ class Slate:
     def crossings(self, one: str, other: str) -> list[XY]:
         """Places where two named things cross, none where they only touch or miss."""
         a, b = (self.lines.get(name) or self.rings[name] for name in (one, other))
-        if isinstance(a, Straight) and isinstance(b, Straight):
+        if isinstance(a, BoardLine) and isinstance(b, BoardLine):
             return line_with_line(a, b)
-        if isinstance(a, Straight) and isinstance(b, Ring):
+        if isinstance(a, BoardLine) and isinstance(b, Ring):
             return line_with_ring(a, b)
-        if isinstance(a, Ring) and isinstance(b, Straight):
+        if isinstance(a, Ring) and isinstance(b, BoardLine):
             return line_with_ring(b, a)
         assert isinstance(a, Ring)
         assert isinstance(b, Ring)
@@ -297,7 +297,7 @@ class Slate:
 
     # Keeping.
 
-    def _keep(self, name: str, line: Straight, points: tuple[str, ...]) -> None:
+    def _keep(self, name: str, line: BoardLine, points: tuple[str, ...]) -> None:
         self.lines[name] = line
         self.on[name] = []
         self._note(name, *points)
@@ -306,7 +306,7 @@ class Slate:
         if line in self.on:
             self.on[line] += [p for p in points if p not in self.on[line]]
 
-    def _run(self, line: Straight, *through: XY) -> tuple[XY, XY]:
+    def _run(self, line: BoardLine, *through: XY) -> tuple[XY, XY]:
         """Ends for a picture: a little beyond what the line goes through."""
         more = 0.06 * self.size
         along = [(x - line.at[0]) * line.along[0] + (y - line.at[1]) * line.along[1]
@@ -316,7 +316,7 @@ class Slate:
         return (line.beyond(line.at, min(along) - more), line.beyond(line.at, max(along) + more))
 
 
-def line_with_line(a: Straight, b: Straight) -> list[XY]:
+def line_with_line(a: BoardLine, b: BoardLine) -> list[XY]:
     """Place where two lines cross; none where they are parallel."""
     cross = a.along[0] * b.along[1] - a.along[1] * b.along[0]
     if abs(cross) < 1e-9:
@@ -325,7 +325,7 @@ def line_with_line(a: Straight, b: Straight) -> list[XY]:
     return [a.beyond(a.at, by)]
 
 
-def line_with_ring(line: Straight, ring: Ring) -> list[XY]:
+def line_with_ring(line: BoardLine, ring: Ring) -> list[XY]:
     """Two places where a line cuts a circle."""
     away = line.offset(ring.at)
     half = ring.radius * ring.radius - away * away

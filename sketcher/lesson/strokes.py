@@ -18,7 +18,7 @@ Word: TypeAlias = Literal["only", "upper", "lower", "left", "right", "nearer", "
 
 
 @dataclass(frozen=True, slots=True)
-class Opening:
+class Compass:
     """How far the compass is opened.
 
     Parameters
@@ -140,7 +140,7 @@ class Swung:
     name : str
     center : str
         A known point.
-    opening : Opening
+    opening : Compass
     at : (float, float)
         The center.
     spans : tuple of (float, float)
@@ -150,7 +150,7 @@ class Swung:
 
     name: str
     center: str
-    opening: Opening
+    opening: Compass
     at: XY
     spans: tuple[tuple[float, float], ...] = ()
 

@@ -56,7 +56,7 @@ class Beside:
 
 
 @dataclass(frozen=True, slots=True)
-class Around:
+class RoundAbout:
     """On a circle about a point."""
 
     point: str
@@ -88,7 +88,7 @@ class Through:
     other: str
 
 
-Locus: TypeAlias = OnCurve | Beside | Around | Along | SquareOver | Through
+Locus: TypeAlias = OnCurve | Beside | RoundAbout | Along | SquareOver | Through
 
 
 # A place that one condition gives alone.
@@ -132,7 +132,7 @@ Found: TypeAlias = Halfway | Opposite | ImageOf | SameAs
 
 
 @dataclass(frozen=True, slots=True)
-class Straight:
+class PlumbOrLevel:
     """Plumb (0) or level (1)."""
 
     axis: Axis
@@ -182,7 +182,7 @@ class Clear:
     ring: str = ""
 
 
-Course: TypeAlias = Straight | ParallelTo | SquareTo | AtAngle | Passing | Clear
+Course: TypeAlias = PlumbOrLevel | ParallelTo | SquareTo | AtAngle | Passing | Clear
 
 
 # How far the compass is opened for a round.

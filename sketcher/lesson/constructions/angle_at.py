@@ -5,7 +5,7 @@ from __future__ import annotations
 from sketcher.lesson.constructions.bisect import halving
 from sketcher.lesson.constructions.parallel_through import parallel_through
 from sketcher.lesson.constructions.square_at import square_through
-from sketcher.lesson.slate import Slate, Straight, turned
+from sketcher.lesson.slate import BoardLine, Slate, turned
 
 EXACT = 1e-12  # degrees
 
@@ -32,7 +32,7 @@ def angle_at(
     """
     degrees %= 180.0
     along = rightward(slate.lines[base])
-    known = "" if name else slate.line_at(Straight(slate.points[point], turned(along, degrees)))
+    known = "" if name else slate.line_at(BoardLine(slate.points[point], turned(along, degrees)))
     if known:
         return known
     if degrees == 0.0:
@@ -50,7 +50,7 @@ def angle_at(
     return made
 
 
-def rightward(line: Straight) -> tuple[float, float]:
+def rightward(line: BoardLine) -> tuple[float, float]:
     """Direction of a line to the right, upward where it is plumb."""
     x, y = line.along
     return (x, y) if x > 1e-9 or (abs(x) <= 1e-9 and y > 0.0) else (-x, -y)

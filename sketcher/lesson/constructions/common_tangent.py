@@ -6,7 +6,7 @@ from sketcher.geometry.curves import XY
 from sketcher.lesson.constructions.square_at import square_through
 from sketcher.lesson.constructions.tangent_from import touching_point
 from sketcher.lesson.slate import NotDrawn, Slate
-from sketcher.lesson.strokes import Opening
+from sketcher.lesson.strokes import Compass
 
 
 def common_tangent(
@@ -44,7 +44,7 @@ def common_tangent(
     sign = "-" if outer else "+"
     share = amount / one.radius
     aside = (ax + share * (ux - ax), ay + share * (uy - ay))
-    helper = slate.swing(one.center, Opening(amount, f"{texts[0]} {sign} {texts[1]}"), aside)
+    helper = slate.swing(one.center, Compass(amount, f"{texts[0]} {sign} {texts[1]}"), aside)
     slate.say(f"About {one.center} swing a circle with {texts[0]} {sign} {texts[1]}, the "
               f"{'difference' if outer else 'sum'} of the radii.")
     foot = touching_point(slate, helper, other.center, aside)

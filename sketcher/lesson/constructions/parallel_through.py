@@ -7,14 +7,14 @@ from math import sqrt
 from sketcher.geometry.curves import XY
 from sketcher.lesson.constructions.set_off import set_off
 from sketcher.lesson.constructions.square_at import square_through
-from sketcher.lesson.slate import Slate, Straight
-from sketcher.lesson.strokes import Opening
+from sketcher.lesson.slate import BoardLine, Slate
+from sketcher.lesson.strokes import Compass
 
 
 def parallel_through(slate: Slate, line: str, point: str, name: str = "") -> str:
     """Return the line through a point parallel to another, by a rhombus (cf. Elements I.31)."""
     base, at = slate.lines[line], slate.points[point]
-    known = "" if name else slate.line_at(Straight(at, base.along))
+    known = "" if name else slate.line_at(BoardLine(at, base.along))
     if known:
         return known
     if slate.lies_on(line, point):
@@ -41,7 +41,7 @@ def parallel_through(slate: Slate, line: str, point: str, name: str = "") -> str
 
 
 def parallel_at(
-    slate: Slate, line: str, opening: Opening, towards: XY, name: str = "", start: str = ""
+    slate: Slate, line: str, opening: Compass, towards: XY, name: str = "", start: str = ""
 ) -> str:
     """Return the parallel to a line at a distance: square up, set off, and two arcs.
 
@@ -49,7 +49,7 @@ def parallel_at(
     ----------
     slate : Slate
     line : str
-    opening : Opening
+    opening : Compass
         The distance; 0 gives the line itself.
     towards : (float, float)
         A place on the side where it lies.
@@ -61,7 +61,7 @@ def parallel_at(
     side = 1.0 if base.offset(towards) > 0.0 else -1.0
     moved = (base.at[0] + side * opening.amount * base.square[0],
              base.at[1] + side * opening.amount * base.square[1])
-    known = "" if name else slate.line_at(Straight(moved, base.along))
+    known = "" if name else slate.line_at(BoardLine(moved, base.along))
     if known:
         return known
     start = start or _squared_up(slate, line) or slate.on[line][0]
@@ -87,7 +87,7 @@ def _squared_up(slate: Slate, line: str) -> str:
     """Point of a line at which one stands square to it already."""
     base = slate.lines[line]
     for point in slate.on[line]:
-        if slate.line_at(Straight(slate.points[point], base.square)):
+        if slate.line_at(BoardLine(slate.points[point], base.square)):
             return point
     return ""
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from sketcher.geometry.curves import XY
 from sketcher.lesson.slate import Slate
-from sketcher.lesson.strokes import Opening
+from sketcher.lesson.strokes import Compass
 
 
 def set_off(
-    slate: Slate, line: str, start: str, opening: Opening, towards: XY, name: str = ""
+    slate: Slate, line: str, start: str, opening: Compass, towards: XY, name: str = ""
 ) -> str:
     """Return the point of a line that lies so far from one of its points (Elements I.3).
 
@@ -18,7 +18,7 @@ def set_off(
     line : str
     start : str
         A point on it.
-    opening : Opening
+    opening : Compass
     towards : (float, float)
         Which of the two ways.
     name : str

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import sqrt
 
-from sketcher.lesson.slate import Slate, Straight
+from sketcher.lesson.slate import BoardLine, Slate
 
 
 def square_through(slate: Slate, line: str, point: str, name: str = "") -> str:
     """Return the line square to another through a point (Elements I.11, I.12)."""
     base = slate.lines[line]
-    known = "" if name else slate.line_at(Straight(slate.points[point], base.square))
+    known = "" if name else slate.line_at(BoardLine(slate.points[point], base.square))
     if known:
         return known
     if slate.lies_on(line, point):
