@@ -101,7 +101,7 @@ def _demo_part(args: argparse.Namespace) -> int:
         "inspection.json": json.dumps(inspection.as_dict(), indent=1, ensure_ascii=False),
         "inspection.csv": as_csv(inspection),
         "inspection.html": as_html(inspection),
-        "order.txt": "\n".join(numbered_steps(solution.part)) + "\n",
+        "order.txt": "\n".join(numbered_steps(solution.part)).lstrip("\n") + "\n",
     }
     for name, text in texts.items():
         outputs.put(outputs.add("--folder", folder / name, REPORT), text.encode("utf-8"))

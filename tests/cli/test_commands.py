@@ -178,7 +178,7 @@ def test_a_loose_part_is_solved_and_says_so(loose: Path) -> None:
 def test_order_numbers_its_steps() -> None:
     done = run("order", STRAP)
     assert done.returncode == 0
-    numbers = [int(line.split(".")[0]) for line in done.stdout.splitlines()[1:] if line.strip()]
+    numbers = [int(n) for n in re.findall(r"^ *(\d+)\. ", done.stdout, re.MULTILINE)]
     assert numbers == list(range(1, len(numbers) + 1))
     assert len(numbers) >= 15
 
