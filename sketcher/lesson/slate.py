@@ -13,6 +13,7 @@ from math import atan2, cos, dist, hypot, pi, sin, sqrt
 from string import ascii_uppercase
 
 from sketcher.geometry.curves import XY
+from sketcher.lesson.slate_grid import SlateGrid, place_of_line
 from sketcher.lesson.strokes import (
     Angled,
     Compass,
@@ -29,7 +30,8 @@ from sketcher.lesson.strokes import (
 
 ALIKE = 1e-9  # of the size: what lies there is there already
 CLEAR = 0.2  # of what parts two crossings: so much of it must lie along a word to be told by it
-REACH = 0.16  # of the size: an opening of the compass where any would do
+REACH = 0.1617  # of the size: any opening; an odd share, so that the paper's numbers differ from it
+CELL = 1e-3  # of the size: cells by which what is there is looked up
 MARK = 0.12  # radians to either side of a crossing: how much of an arc is struck
 
 
@@ -67,6 +69,8 @@ class Ring:
     center: str
     at: XY
     radius: float
+    free: bool = False
+    """Swung with any opening: what crosses it lies somewhere, not at a measured distance."""
 
 
 def straight(one: XY, other: XY) -> BoardLine:
@@ -99,6 +103,15 @@ class Slate:
     step: int = 1
     _strokes: list[Stroke] = field(default_factory=list)
     _letters: int = 0
+    _points_at: SlateGrid = field(init=False)
+    _lines_at: SlateGrid = field(init=False)
+    _rings_at: SlateGrid = field(init=False)
+    _through: dict[str, dict[str, None]] = field(default_factory=dict)
+    """The lines of `on` by point."""
+
+    def __post_init__(self) -> None:
+        self._points_at, self._lines_at, self._rings_at = (
+            SlateGrid(CELL * self.size) for _ in range(3))
 
     # Names and sentences.
 
@@ -138,16 +151,15 @@ class Slate:
     def mark(self, name: str, at: XY) -> str:
         """Mark a given point."""
         self._strokes.append(GivenPoint(name, at))
-        self.points[name] = at
+        self._place(name, at)
         return name
 
     def call(self, name: str, of: str) -> str:
         """Give a point another name as well."""
         self._strokes.append(Named(name, of))
-        self.points[name] = self.points[of]
-        for known in self.on.values():
-            if of in known:
-                known.append(name)
+        self._place(name, self.points[of])
+        for line in tuple(self._through.get(of, ())):
+            self._note(line, name)
         return name
 
     def base(self, name: str, through: str) -> str:
@@ -197,11 +209,12 @@ class Slate:
         at = self.points[center]
         if opening.amount <= self.near:
             raise NotDrawn(f"no opening about {center}")
-        for known, ring in () if name else self.rings.items():
-            if abs(ring.radius - opening.amount) <= self.near and dist(ring.at, at) <= self.near:
-                return known
+        known = "" if name else self.ring_at(Ring(center, at, opening.amount, opening.free))
+        if known:
+            return known
         name = name or self.letter()
-        self.rings[name] = Ring(center, at, opening.amount)
+        self.rings[name] = Ring(center, at, opening.amount, opening.free)
+        self._rings_at.put(name, at)
         spans = tuple((atan2(y - at[1], x - at[0]) - MARK, 2.0 * MARK) for x, y in towards)
         self._strokes.append(Swung(name, center, opening, at, spans))
         return name
@@ -216,15 +229,14 @@ class Slate:
             raise NotDrawn(f"{one} and {other} do not cross")
         places.sort(key=lambda p: dist(p, near))
         at = places[0]
-        if not name:
-            for known, place in self.points.items():
-                if dist(place, at) <= self.near:
-                    self._note(one, known)
-                    self._note(other, known)
-                    return known
+        known = "" if name else self.point_at(at)
+        if known:
+            self._note(one, known)
+            self._note(other, known)
+            return known
         name = name or self.letter()
         which = Which() if len(places) == 1 else self.told_apart(at, places[1], by)
-        self.points[name] = at
+        self._place(name, at)
         self._note(one, name)
         self._note(other, name)
         self._strokes.append(Crossed(name, (one, other), which, at))
@@ -243,14 +255,26 @@ class Slate:
     def line_at(self, line: BoardLine) -> str:
         """Name of a line that lies where this one does, else empty."""
         far = line.beyond(line.at, self.size)
-        for name, known in self.lines.items():
-            if (abs(known.offset(line.at)) <= self.near and abs(known.offset(far)) <= self.near):
-                return name
+        for at in place_of_line(line.along, line.offset(self._anchor), self.size):
+            for name in self._lines_at.around(at):
+                known = self.lines[name]
+                if abs(known.offset(line.at)) <= self.near and abs(known.offset(far)) <= self.near:
+                    return name
         return ""
 
     def point_at(self, place: XY) -> str:
         """Name of a point at a place, else empty."""
-        return next((name for name, at in self.points.items() if dist(at, place) <= self.near), "")
+        return next((name for name in self._points_at.around(place)
+                     if dist(self.points[name], place) <= self.near), "")
+
+    def ring_at(self, ring: Ring) -> str:
+        """Name of a circle that lies where this one does and is as free, else empty."""
+        for name in self._rings_at.around(ring.at):
+            known = self.rings[name]
+            if (known.free == ring.free and abs(known.radius - ring.radius) <= self.near
+                    and dist(known.at, ring.at) <= self.near):
+                return name
+        return ""
 
     def lies_on(self, line: str, point: str) -> bool:
         """Whether a point lies on a line."""
@@ -297,14 +321,30 @@ class Slate:
 
     # Keeping.
 
+    @property
+    def _anchor(self) -> XY:
+        """Place from which lines are measured: the first point."""
+        return next(iter(self.points.values()))
+
+    def _place(self, name: str, at: XY) -> None:
+        self.points[name] = at
+        self._points_at.put(name, at)
+
     def _keep(self, name: str, line: BoardLine, points: tuple[str, ...]) -> None:
         self.lines[name] = line
+        self._lines_at.put(name, place_of_line(line.along, line.offset(self._anchor),
+                                               self.size)[0])
         self.on[name] = []
         self._note(name, *points)
 
     def _note(self, line: str, *points: str) -> None:
-        if line in self.on:
-            self.on[line] += [p for p in points if p not in self.on[line]]
+        if line not in self.on:
+            return
+        for point in points:
+            through = self._through.setdefault(point, {})
+            if line not in through:
+                through[line] = None
+                self.on[line].append(point)
 
     def _run(self, line: BoardLine, *through: XY) -> tuple[XY, XY]:
         """Ends for a picture: a little beyond what the line goes through."""
