@@ -1,0 +1,208 @@
+"""Judges hand moves: what straightedge and compass have drawn is the solved part, and all of it.
+
+The whole outline is worked out here from the part's file: the half, the places of its patterns, its
+reflections one after the other. Curves of the half are looked for by name, images by their place.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from itertools import product
+from math import cos, dist, hypot, radians, sin
+from typing import Any
+
+import numpy as np
+from mpmath import mpf
+
+from tests.paper_numbers import number_of
+from tests.straightedge import AGREED, DrawingPaper, DrawnLine, DrawnRing, Refused
+
+Place = tuple[float, float]
+
+
+@dataclass(frozen=True)
+class Outlined:
+    """A curve of the part, as judged here: the line through two places, or a circle."""
+
+    source: str
+    ends: tuple[Place, ...]
+    center: Place = (0.0, 0.0)
+    radius: float = 0.0
+    image: bool = False
+
+    def moved(self, way: Any) -> Outlined:
+        return Outlined(self.source, tuple(map(way, self.ends)), way(self.center), self.radius,
+                        True)
+
+
+def part_size(part: Mapping[str, Any]) -> float:
+    """Longer side of the box around all points."""
+    at = np.array(list(part["points"].values()), float).reshape(-1, 2)
+    return float((at.max(axis=0) - at.min(axis=0)).max()) or 1.0 if len(at) else 1.0
+
+
+def half_of(part: Mapping[str, Any]) -> dict[str, Outlined]:
+    """The drawn curves of a part's file."""
+    found = {}
+    for name, curve in part["curves"].items():
+        ends = tuple(tuple(part["points"][p]) for p in curve.get("ends", ()))
+        center = tuple(part["points"][curve["center"]]) if "center" in curve else (0.0, 0.0)
+        radius = curve.get("radius", dist(center, ends[0]) if "center" in curve else 0.0)
+        found[name] = Outlined(name, ends, center, radius)
+    return found
+
+
+def images_of(part: Mapping[str, Any]) -> list[Outlined]:
+    """Every image of the drawn curves: places of patterns, then reflections of all of it."""
+    half = half_of(part)
+    pieces = list(half.values())
+    for pattern in part.get("patterns", {}).values():
+        for way in pattern_ways(pattern, part):
+            pieces += [half[name].moved(way) for name in pattern["curves"]]
+    mirrors = part.get("mirror") or []
+    for mirror in [mirrors] if isinstance(mirrors, Mapping) else mirrors:
+        way = reflection(*half[mirror["axis"]].ends)
+        taken = {name for name, curve in part["curves"].items() if name != mirror["axis"]
+                 and (curve.get("role", "outline") == "outline"
+                      if mirror.get("curves", "outline") == "outline"
+                      else name in mirror["curves"])}
+        pieces += [piece.moved(way) for piece in pieces if piece.source in taken]
+    return pieces[len(half):]
+
+
+def reflection(start: Place, end: Place) -> Any:
+    """The reflection about the line through two places."""
+    long = dist(start, end)
+    ux, uy = (end[0] - start[0]) / long, (end[1] - start[1]) / long
+
+    def way(at: Place) -> Place:
+        off = ux * (at[1] - start[1]) - uy * (at[0] - start[0])
+        return at[0] + 2.0 * off * uy, at[1] - 2.0 * off * ux
+
+    return way
+
+
+def pattern_ways(pattern: Mapping[str, Any], part: Mapping[str, Any]) -> Iterator[Any]:
+    """Where each further place of a pattern takes what is drawn."""
+    def number(text: str) -> float:
+        return float(number_of(text, part))
+
+    if pattern["kind"] == "grid":
+        turn = radians(number(pattern.get("angle", "0")))
+        columns, rows = pattern["count"]
+        across, up = map(number, pattern["step"])
+        for column, row in product(range(columns), range(rows)):
+            x = column * across * cos(turn) - row * up * sin(turn)
+            y = column * across * sin(turn) + row * up * cos(turn)
+            if column or row:
+                yield lambda at, x=x, y=y: (at[0] + x, at[1] + y)
+        return
+    span, count = number(pattern["span"]), pattern["count"]
+    cx, cy = part["points"][pattern["center"]]
+    for k in range(1, count):
+        turn = radians(span * k / (count if abs(span) == 360.0 else count - 1))
+        c, s = cos(turn), sin(turn)
+        yield lambda at, c=c, s=s: (cx + c * (at[0] - cx) - s * (at[1] - cy),
+                                    cy + s * (at[0] - cx) + c * (at[1] - cy))
+
+
+def constructed(
+    order: Mapping[str, Any], solved: Mapping[str, Any], given: set[str], stretch: str = "1.0618"
+) -> tuple[list[str], DrawingPaper]:
+    """Make the moves of an order; return what is wrong with them, and the paper.
+
+    Parameters
+    ----------
+    order : mapping
+        What ``sketcher order --moves --json`` prints.
+    solved : mapping
+        The file of the solved part.
+    given : set of str
+        Points that may be marked.
+    stretch : str
+        By which openings that may be any are taken larger than the picture has them; ``1`` to judge
+        the picture as well.
+    """
+    size = part_size(solved)
+    paper = DrawingPaper(solved, mpf(size), given, mpf(stretch))
+    try:
+        paper.make(order["steps"])
+    except Refused as error:
+        return [str(error)], paper
+    near = float(AGREED) * size
+    found = [f"{name} is at {at}, the part has it at {place}"
+             for name, place in solved["points"].items()
+             for at in [_place(paper, name)] if at is None or not dist(at, place) <= near]
+    found += _curves_missing(paper, solved, near)
+    if stretch == "1":
+        found += pictures_off(order, paper, near)
+    return found, paper
+
+
+def _place(paper: DrawingPaper, name: str) -> Place | None:
+    at = paper.points.get(name)
+    return None if at is None else (float(at[0]), float(at[1]))
+
+
+def _curves_missing(
+    paper: DrawingPaper, solved: Mapping[str, Any], near: float
+) -> Iterator[str]:
+    """Tell curves of the half that were not drawn by their name, and images not at all."""
+    drawn = list(paper.things.values())
+    for name, curve in half_of(solved).items():
+        thing = paper.things.get(name)
+        if thing is None or not _fits([thing], curve, near):
+            yield f"{name} is not drawn" if thing is None else f"{name} is drawn elsewhere"
+    lines = [thing for thing in drawn if isinstance(thing, DrawnLine)]
+    rings = [thing for thing in drawn if isinstance(thing, DrawnRing)]
+    tables = _table(lines), _table(rings)
+    for curve in images_of(solved):
+        if not _fits_table(*tables, curve, near):
+            yield f"an image of {curve.source} is not drawn, {curve.ends or curve.center}"
+
+
+def _fits(things: list[DrawnLine | DrawnRing], curve: Outlined, near: float) -> bool:
+    lines = [thing for thing in things if isinstance(thing, DrawnLine)]
+    rings = [thing for thing in things if isinstance(thing, DrawnRing)]
+    return _fits_table(_table(lines), _table(rings), curve, near)
+
+
+def _table(things: list[Any]) -> np.ndarray:
+    rows = [(*thing.at, *(thing.along if isinstance(thing, DrawnLine) else (thing.radius,)))
+            for thing in things]
+    return np.array([[float(each) for each in row] for row in rows]).reshape(len(rows), -1)
+
+
+def _fits_table(lines: np.ndarray, rings: np.ndarray, curve: Outlined, near: float) -> bool:
+    if curve.radius:
+        if not len(rings):
+            return False
+        off = np.hypot(*(rings[:, :2] - curve.center).T)
+        return bool(((off <= near) & (abs(rings[:, 2] - curve.radius) <= near)).any())
+    if not len(lines):
+        return False
+    away = [abs(lines[:, 2] * (y - lines[:, 1]) - lines[:, 3] * (x - lines[:, 0]))
+            for x, y in curve.ends]
+    return bool((np.maximum(*away) <= near).any())
+
+
+def pictures_off(
+    order: Mapping[str, Any], paper: DrawingPaper, near: float
+) -> Iterator[str]:
+    """Tell strokes whose picture lies elsewhere than what was drawn."""
+    for step in order["steps"]:
+        for stroke in (stroke for move in step["moves"] for stroke in move["strokes"]):
+            name = stroke["name"]
+            if stroke["do"] == "cross" and dist(stroke["at"], _place(paper, name)) > near:
+                yield f"{name} crosses at {_place(paper, name)}, and its picture at {stroke['at']}"
+            if stroke["do"] == "swing":
+                ring = paper.things[name]
+                if hypot(*(float(a - b) for a, b in zip(ring.at, stroke["at"], strict=True))
+                         ) > near or abs(float(ring.radius) - stroke["opening"]["amount"]) > near:
+                    yield f"{name} is swung elsewhere than in its picture"
+            if stroke["do"] in ("level", "rule", "protract"):
+                line = paper.things[name]
+                off = [abs(float(line.offset((mpf(x), mpf(y))))) for x, y in stroke["ends"]]
+                if max(off) > near or dist(*stroke["ends"]) <= near:
+                    yield f"{name} runs elsewhere than in its picture"
