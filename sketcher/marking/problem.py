@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
 
-from sketcher.drafting.center_findings import center_findings
 from sketcher.drafting.page import Page
 from sketcher.drafting.paper_scale import scale_text
 from sketcher.drafting.paper_view import MM_PER
@@ -13,9 +12,9 @@ from sketcher.drafting.sheet import pages
 from sketcher.errors import FileError
 from sketcher.exchange.sheet_file import lacks_of
 from sketcher.geometry.curves import Line
-from sketcher.inspect.inspection import Inspection, inspect_part
+from sketcher.inspect.inspection import Inspection
 from sketcher.inspect.necks import find_necks
-from sketcher.marking.class_keys import checked_key
+from sketcher.marking.handout import sound_problem
 from sketcher.part.part_size import part_size
 from sketcher.part.value import Part, frozen
 from sketcher.part.whole import half, whole
@@ -74,12 +73,8 @@ def problem_of(solution: Solution, place: str, least: float | None = None) -> Pr
     SketcherError
         When it fits on no sheet.
     """
-    part = checked_key(solution, place)
-    inspection = inspect_part(part, solution.report)
-    findings = (*inspection.findings, *center_findings(part))
-    if findings:
-        raise FileError(place, f"is no problem for a class: {findings[0].text}",
-                        "mend it first; 'sketcher inspect' tells more")
+    inspection = sound_problem(solution, place)
+    part = inspection.part
     page = pages(part)[0]
     lacks = lacks_of(part, page)
     if lacks:

@@ -104,7 +104,7 @@ def test_it_stops_when_nobody_wants_it() -> None:
 
 @pytest.mark.parametrize(("change", "said"), [
     ("loose", "is no key: something is loose"),
-    ("unsound", "is no problem for a class"),
+    ("unsound", "is no problem to set"),
 ])
 def test_what_is_no_problem_is_not_varied(change: str, said: str) -> None:
     part = bound()
