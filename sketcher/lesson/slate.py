@@ -72,6 +72,11 @@ class Ring:
     free: bool = False
     """Swung with any opening: what crosses it lies somewhere, not at a measured distance."""
 
+    @property
+    def rightmost(self) -> XY:
+        """Place by which it is kept: rings about one center may be many, and few go through it."""
+        return (self.at[0] + self.radius, self.at[1])
+
 
 def straight(one: XY, other: XY) -> BoardLine:
     """Return the line through two places."""
@@ -213,8 +218,8 @@ class Slate:
         if known:
             return known
         name = name or self.letter()
-        self.rings[name] = Ring(center, at, opening.amount, opening.free)
-        self._rings_at.put(name, at)
+        self.rings[name] = ring = Ring(center, at, opening.amount, opening.free)
+        self._rings_at.put(name, ring.rightmost)
         spans = tuple((atan2(y - at[1], x - at[0]) - MARK, 2.0 * MARK) for x, y in towards)
         self._strokes.append(Swung(name, center, opening, at, spans))
         return name
@@ -269,7 +274,7 @@ class Slate:
 
     def ring_at(self, ring: Ring) -> str:
         """Name of a circle that lies where this one does and is as free, else empty."""
-        for name in self._rings_at.around(ring.at):
+        for name in self._rings_at.around(ring.rightmost):
             known = self.rings[name]
             if (known.free == ring.free and abs(known.radius - ring.radius) <= self.near
                     and dist(known.at, ring.at) <= self.near):

@@ -10,6 +10,9 @@ from sketcher.lesson.constructions.square_at import square_through
 from sketcher.lesson.slate import BoardLine, Slate
 from sketcher.lesson.strokes import Compass
 
+FEW = 12
+"""Points of a line that are looked at: one with thousands has a good one among its first."""
+
 
 def parallel_through(slate: Slate, line: str, point: str, name: str = "") -> str:
     """Return the line through a point parallel to another, by a rhombus (cf. Elements I.31)."""
@@ -68,7 +71,7 @@ def parallel_at(
     at = slate.points[start]
     up = (at[0] + side * base.square[0], at[1] + side * base.square[1])
     corner = set_off(slate, square_through(slate, line, start), start, opening, up)
-    end = max((p for p in slate.on[line]), key=lambda p: _apart(slate, start, p))
+    end = max(slate.on[line][:FEW], key=lambda p: _apart(slate, start, p))
     if _apart(slate, start, end) < 0.02 * slate.size:
         return parallel_through(slate, line, corner, name)
     other = slate.points[end]
@@ -86,7 +89,7 @@ def parallel_at(
 def _squared_up(slate: Slate, line: str) -> str:
     """Point of a line at which one stands square to it already."""
     base = slate.lines[line]
-    for point in slate.on[line]:
+    for point in slate.on[line][:FEW]:
         if slate.line_at(BoardLine(slate.points[point], base.square)):
             return point
     return ""

@@ -67,3 +67,12 @@ def test_any_opening_and_the_papers_number_are_two_circles() -> None:
     assert free != typed
     assert slate.swing("p1", Compass(16.0, "16")) == typed
     assert slate.swing("p1", Compass(16.0, "any opening", free=True)) == free
+
+
+def test_circles_about_one_center_are_not_all_looked_at() -> None:
+    slate = Slate(100.0)
+    slate.mark("p1", (0.0, 0.0))
+    names = {k: slate.swing("p1", Compass(0.2 * k, f"{0.2 * k:g}")) for k in range(1, 500)}
+    for k, name in names.items():
+        assert slate.swing("p1", Compass(0.2 * k, f"{0.2 * k:g}")) == name
+        assert len(list(slate._rings_at.around(slate.rings[name].rightmost))) < 5
