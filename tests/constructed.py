@@ -6,7 +6,7 @@ reflections one after the other. Curves of the half are looked for by name, imag
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from itertools import product
 from math import cos, dist, hypot, radians, sin
@@ -48,7 +48,7 @@ def half_of(part: Mapping[str, Any]) -> dict[str, Outlined]:
     for name, curve in part["curves"].items():
         ends = tuple(tuple(part["points"][p]) for p in curve.get("ends", ()))
         center = tuple(part["points"][curve["center"]]) if "center" in curve else (0.0, 0.0)
-        radius = curve.get("radius", dist(center, ends[0]) if "center" in curve else 0.0)
+        radius = dist(center, ends[0]) if curve["kind"] == "arc" else curve.get("radius", 0.0)
         found[name] = Outlined(name, ends, center, radius)
     return found
 
@@ -149,39 +149,28 @@ def _curves_missing(
     paper: DrawingPaper, solved: Mapping[str, Any], near: float
 ) -> Iterator[str]:
     """Tell curves of the half that were not drawn by their name, and images not at all."""
-    drawn = list(paper.things.values())
     for name, curve in half_of(solved).items():
         thing = paper.things.get(name)
-        if thing is None or not _fits([thing], curve, near):
+        if thing is None or not _fits(*_tables([thing]), curve, near):
             yield f"{name} is not drawn" if thing is None else f"{name} is drawn elsewhere"
-    lines = [thing for thing in drawn if isinstance(thing, DrawnLine)]
-    rings = [thing for thing in drawn if isinstance(thing, DrawnRing)]
-    tables = _table(lines), _table(rings)
+    lines, rings = _tables(paper.things.values())
     for curve in images_of(solved):
-        if not _fits_table(*tables, curve, near):
+        if not _fits(lines, rings, curve, near):
             yield f"an image of {curve.source} is not drawn, {curve.ends or curve.center}"
 
 
-def _fits(things: list[DrawnLine | DrawnRing], curve: Outlined, near: float) -> bool:
-    lines = [thing for thing in things if isinstance(thing, DrawnLine)]
-    rings = [thing for thing in things if isinstance(thing, DrawnRing)]
-    return _fits_table(_table(lines), _table(rings), curve, near)
+def _tables(things: Iterable[DrawnLine | DrawnRing]) -> tuple[np.ndarray, np.ndarray]:
+    """Places and directions of lines (n, 4), centers and radii of circles (n, 3)."""
+    lines = [[*thing.at, *thing.along] for thing in things if isinstance(thing, DrawnLine)]
+    rings = [[*thing.at, thing.radius] for thing in things if isinstance(thing, DrawnRing)]
+    return (np.array(lines, float).reshape(-1, 4), np.array(rings, float).reshape(-1, 3))
 
 
-def _table(things: list[Any]) -> np.ndarray:
-    rows = [(*thing.at, *(thing.along if isinstance(thing, DrawnLine) else (thing.radius,)))
-            for thing in things]
-    return np.array([[float(each) for each in row] for row in rows]).reshape(len(rows), -1)
-
-
-def _fits_table(lines: np.ndarray, rings: np.ndarray, curve: Outlined, near: float) -> bool:
+def _fits(lines: np.ndarray, rings: np.ndarray, curve: Outlined, near: float) -> bool:
+    """Whether one of these lines or circles lies where a curve does."""
     if curve.radius:
-        if not len(rings):
-            return False
         off = np.hypot(*(rings[:, :2] - curve.center).T)
         return bool(((off <= near) & (abs(rings[:, 2] - curve.radius) <= near)).any())
-    if not len(lines):
-        return False
     away = [abs(lines[:, 2] * (y - lines[:, 1]) - lines[:, 3] * (x - lines[:, 0]))
             for x, y in curve.ends]
     return bool((np.maximum(*away) <= near).any())

@@ -1,0 +1,150 @@
+"""Judges the sentences of a construction against the paper: its numbers, its names, its order.
+
+Every number of a sentence is one that was typed, or one whose arithmetic has been said (``R70 = 52
++ 18``); nothing is spoken of before it is drawn; nothing is taken as computed. What cannot be
+told by numbers and names is nobody's business here.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from typing import Any
+
+from tests.paper_numbers import is_number, number_of
+
+NUMBER = re.compile(r"(?<![\w.,/])(?:[RØ] ?)?(\d+(?: |-)\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)"
+                    r"(?:°(?:\d+'(?:\d+\")?)?)?(?![\w/]|\.\d)")
+PLACE = re.compile(r"\(-?[\d.]+, -?[\d.]+\)")
+BINDINGS = re.compile(r" ?\[[^\]]*\]")
+HELPER = re.compile(r"(?<![\w.])\d+[A-Z]+(?!\w)")
+ID = re.compile(r"(?<![\w.])(?:[A-Za-z_]\w*\d\w*|ax|[a-z]{1,2})(?!\w)")
+SET_SQUARES = {"15", "30", "45", "60", "75", "90", "180"}
+"""Angles that no paper needs to give."""
+EXPLAINED = re.compile(r"(?<![\w.])[RØ]?([\d./ ]*\d)°? \(([^()]*(?:\([^()]*\)[^()]*)*)\)")
+COUNTED = re.compile(r"\b\d+ (?=freedoms?\b|conditions?\b|places\b|times\b|columns\b|rows\b|"
+                     r"circles\b|points\b|holes\b|more\b|equal\b)")
+ANY_WORDS = {"a", "an", "as", "at", "be", "by", "do", "go", "if", "in", "is", "it", "no", "of",
+             "on", "or", "so", "to", "up", "we", "mm", "us", "its", "ax"}
+"""Short words that are ids in some part; as ids they are known by what stands around them."""
+
+
+def told_wrong(order: Mapping[str, Any], part: Mapping[str, Any]) -> Iterator[str]:
+    """Yield what is wrong with the sentences of an order, a line each."""
+    yield from computed(order)
+    yield from unknown_numbers(order, part)
+    yield from spoken_too_early(order, part)
+
+
+def sentences(step: Mapping[str, Any]) -> Iterator[str]:
+    """All that is said in a step."""
+    yield step["text"]
+    yield from step["substeps"]
+    yield from (move["text"] for move in step.get("moves", ()))
+
+
+def computed(order: Mapping[str, Any]) -> Iterator[str]:
+    """Tell steps that take what a computer has found."""
+    for step in order["steps"]:
+        if step["together"] or any("comput" in text.lower() for text in sentences(step)):
+            yield f"step {step['number']} takes what is computed: {step['text']}"
+
+
+def typed_numbers(part: Mapping[str, Any]) -> set[str]:
+    """Every number on the paper, as typed: whole values, and the numbers in expressions."""
+    texts = [binding["value"] for binding in part["bindings"].values() if "value" in binding]
+    texts += part.get("parameters", {}).values()
+    counts: list[int] = []
+    for pattern in part.get("patterns", {}).values():
+        if pattern["kind"] == "grid":
+            texts += [*pattern["step"], pattern.get("angle", "0")]
+            counts += pattern["count"]
+        else:
+            texts.append(pattern["span"])
+            counts.append(pattern["count"])
+    found = {text.strip() for text in texts} | set(map(str, counts))
+    return found | {number for text in texts for number in NUMBER.findall(_spaced(text))}
+
+
+def _spaced(text: str) -> str:
+    """Keep the division of two numbers apart from the fraction that it looks like."""
+    return re.sub(r"([+*()-])", r" \1 ", text)
+
+
+def unknown_numbers(order: Mapping[str, Any], part: Mapping[str, Any]) -> Iterator[str]:
+    """Tell numbers that are neither typed nor said with their arithmetic before."""
+    known = typed_numbers(part)
+    for step in order["steps"]:
+        for text in sentences(step):
+            plain = HELPER.sub("", COUNTED.sub("", PLACE.sub("", BINDINGS.sub("", text))))
+            known |= set(worked_out(plain, part, known))
+            for number in NUMBER.findall(plain):
+                angle = f"{number}°" in plain
+                if not sound(number, known) and not (angle and number in SET_SQUARES):
+                    yield f"step {step['number']}: where does {number} come from? {text}"
+
+
+def sound(number: str, known: set[str]) -> bool:
+    """Whether a number is known, or the half of one that is, as it is written."""
+    above, _, below = number.partition("/")
+    return number in known or (below in {"2", *known} - {""} and above in known)
+
+
+def worked_out(text: str, part: Mapping[str, Any], known: set[str]) -> Iterator[str]:
+    """Numbers of a sentence that are worked out in it: ``70 = 52 + 18``, ``110 (reach)``."""
+    words = text.split(" ")
+    for k, word in enumerate(words):
+        if word != "=":
+            continue
+        before = _longest(words[:k][::-1], part, back=True)
+        after = _longest(words[k + 1:], part)
+        for one, other in ((before, after), (after, before)):
+            numbers = NUMBER.findall(one)
+            if numbers and len(numbers) == 1 and one.strip("RØ°") == numbers[0] and _agree(
+                    one, other, part) and all(
+                    sound(each, known | {"2"}) for each in NUMBER.findall(_spaced(other))):
+                yield numbers[0]
+    for found in EXPLAINED.finditer(text):
+        if re.search(r"[A-Za-z_*/+-]", found[2]) and _agree(found[1], found[2], part):
+            yield found[1].split(" ")[-1] if not is_number(found[1], part) else found[1].strip()
+
+
+def _longest(words: list[str], part: Mapping[str, Any], back: bool = False) -> str:
+    """The longest row of words that is a number."""
+    best = ""
+    for k in range(1, min(len(words), 12) + 1):
+        row = " ".join(words[:k][::-1] if back else words[:k]).strip(".,;:()")
+        if is_number(row, part):
+            best = row
+    return best
+
+
+def _agree(one: str, other: str, part: Mapping[str, Any]) -> bool:
+    if not (is_number(one, part) and is_number(other, part)):
+        return False
+    return bool(abs(number_of(one, part) - number_of(other, part)) < 1e-9)
+
+
+def spoken_too_early(order: Mapping[str, Any], part: Mapping[str, Any]) -> Iterator[str]:
+    """Tell points and curves that are spoken of before they are there."""
+    ids = {*part["points"], *part["curves"]}
+    there: set[str] = set()
+    for step in order["steps"]:
+        now = there | {*step["points"], *step["curves"]}
+        for text in (step["text"], *step["substeps"]):
+            for name in names_in(text, ids):
+                if name not in now:
+                    yield f"step {step['number']} speaks of {name}, which is not there: {text}"
+        drawn = set(there)
+        for move in step.get("moves", ()):
+            drawn |= {stroke["name"] for stroke in move["strokes"]}
+            for name in names_in(move["text"], ids) | set(HELPER.findall(move["text"])):
+                if name not in drawn:
+                    yield f"step {step['number']} speaks of {name}, not drawn yet: {move['text']}"
+        there = now | drawn
+
+
+def names_in(text: str, ids: set[str]) -> set[str]:
+    """Ids of the part that a sentence speaks of, without the bindings at its end."""
+    found = set(ID.findall(BINDINGS.sub("", text))) & ids
+    return found - (ANY_WORDS - {"ax"})
