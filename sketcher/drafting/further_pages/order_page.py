@@ -1,43 +1,215 @@
-"""The construction order as numbered steps, in columns."""
+"""The construction order: on each page a figure with the steps that it is for.
+
+The steps stand below the figure or beside it, whichever takes fewer pages; a figure has what they
+do in heavy line and what stood before in thin.
+"""
 
 from __future__ import annotations
 
-from sketcher.drafting.lettering import text_width, wrapped
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from functools import cached_property
+from math import prod
+
+from sketcher.drafting.figures.figure_drawing import (
+    MARGIN,
+    FigureStyle,
+    draw_figure,
+    shape_of,
+)
+from sketcher.drafting.figures.figure_steps import FigureSteps, first_finishing
+from sketcher.drafting.figures.page_parting import parted
+from sketcher.drafting.figures.step_lines import SOURCE, Filled, StepLettering, StepUnit
 from sketcher.drafting.page_kind import EDGE, Asked, PageKind
+from sketcher.drafting.paper_sizes import LEAST_LETTERING
 from sketcher.drafting.primitives import Item, Text
+from sketcher.geometry.bounds import Box
+from sketcher.geometry.curves import XY
+from sketcher.lesson.order_step import OrderStep
 
-STEP = 1.7
-COLUMN = 170.0  # least width of a column of steps
+COLUMN = 78.0
+"""Least width of a column of steps in mm."""
+FIGURE_SHARE = 0.42
+"""Share of the page that a figure has at least, where it can use it (by trial)."""
+MAIN_SHARE = 0.6
+"""Share that the half has beside the finished part, which has fewer names (by trial)."""
+USABLE = 1.15
+"""Height that a figure gets by what it takes at the width of its place."""
+DOWN = 1.4
+"""Heights of the series of ISO 3098-1 by the next lower one."""
+LEAST_ISO = 2.5
+"""mm: the height of that series which is used here at least."""
 
 
-def columns(asked: Asked) -> list[list[Item]]:
-    """Return the body of each page."""
+@dataclass(frozen=True)
+class _OrderPages:
+    """Pages of one way to lay them out.
+
+    Parameters
+    ----------
+    asked : Asked
+    steps : tuple of OrderStep
+    beside : bool
+        Whether steps stand beside the figure, not below it.
+    moves : bool
+    """
+
+    asked: Asked
+    steps: tuple[OrderStep, ...]
+    beside: bool
+    moves: bool
+
+    @cached_property
+    def area(self) -> Box:
+        """What the body may take."""
+        sheet = self.asked.sheet
+        left, _, right, top = sheet.inner
+        return (left + EDGE, sheet.block[3] + EDGE, right - EDGE,
+                top - 2.0 * EDGE - sheet.large)
+
+    @cached_property
+    def size(self) -> tuple[float, float]:
+        """Width and height of the area."""
+        x0, y0, x1, y1 = self.area
+        return (x1 - x0, y1 - y0)
+
+    @cached_property
+    def columns(self) -> int:
+        """How many columns of steps there are."""
+        return 1 if self.beside else max(1, int(self.size[0] / COLUMN))
+
+    @cached_property
+    def apart(self) -> float:
+        """Width of a column with the room beside it."""
+        if self.beside:
+            return max(COLUMN, 0.37 * self.size[0])
+        return self.size[0] / self.columns
+
+    @cached_property
+    def lettering(self) -> StepLettering:
+        """How the steps are lettered."""
+        sheet = self.asked.sheet
+        least = LEAST_ISO if sheet.practice == "ISO" else LEAST_LETTERING
+        return StepLettering(max(least, sheet.height / DOWN), self.apart - EDGE, self.asked.said,
+                             self.moves)
+
+    @cached_property
+    def units(self) -> list[StepUnit]:
+        """The steps as lines."""
+        return self.lettering.units(self.steps)
+
+    @cached_property
+    def finishing(self) -> int:
+        """How many steps come before those that only finish the part."""
+        return first_finishing(self.steps)
+
+    def figures(self, first: int, end: int) -> list[FigureSteps]:
+        """Return the figures of a range of units."""
+        a, b = self.units[first].step, self.units[end - 1].step + 1
+        part, turn = self.asked.part, self.finishing
+        found = []
+        if a < turn:
+            found.append(FigureSteps(part, self.steps, a, min(b, turn)))
+        if b > turn:
+            found.append(FigureSteps(part, self.steps, max(a, turn), b, True))
+        return found
+
+    def room(self, first: int, end: int) -> float:
+        """Return the height in mm that steps may take."""
+        if self.beside:
+            return self.size[1]
+        least = FIGURE_SHARE * self.size[1]
+        needed = sum(natural(shape_of(figure), self.size[0])
+                     for figure in self.figures(first, end))
+        return self.size[1] - EDGE - min(least, needed)
+
+    @cached_property
+    def parts(self) -> list[tuple[int, int]]:
+        """The pages as ranges of units."""
+        def fits(first: int, end: int) -> bool:
+            some = self.units[first:end]
+            return self.lettering.least(some, self.columns, self.room(first, end)) is not None
+
+        def names(first: int, end: int) -> int:
+            return max(len(figure.named()) for figure in self.figures(first, end))
+
+        return parted(self.units, fits, names)
+
+    def bodies(self) -> Iterator[list[Item]]:
+        """Give what stands on each page."""
+        sheet = self.asked.sheet
+        style = FigureStyle(sheet.practice, self.lettering.height, self.asked.said)
+        for number, (first, end) in enumerate(self.parts):
+            heading = "Construction order" + (", continued" if number else "")
+            items: list[Item] = [Text(self.asked.said(heading), (
+                self.area[0], sheet.inner[3] - EDGE - sheet.large), sheet.large, SOURCE)]
+            boxes, corner, columns = self._laid(first, end)
+            items += self.lettering.items(columns, corner, self.apart)
+            for figure, box in zip(self.figures(first, end), boxes, strict=True):
+                items += draw_figure(figure, box, style).items
+            yield items
+
+    def _laid(self, first: int, end: int) -> tuple[list[Box], XY, Filled]:
+        """Return the places of the figures, the corner of the columns, and the columns."""
+        some, room = self.units[first:end], self.room(first, end)
+        height = self.lettering.least(some, self.columns, room) or room
+        columns = self.lettering.filled(some, self.columns, height) or []
+        shapes = [shape_of(figure) for figure in self.figures(first, end)]
+        x0, y0, x1, y1 = self.area
+        if self.beside:
+            return (places((x0, y0, x1 - self.apart, y1), shapes), (x1 - self.apart + EDGE, y1),
+                    columns)
+        boxes = places((x0, y0 + height + EDGE, x1, y1), shapes)
+        return boxes, (x0, min(box[1] for box in boxes) - EDGE), columns
+
+
+def natural(shape: XY, width: float) -> float:
+    """Return the height in mm that a figure takes which is as wide as its place."""
+    return 2.0 * MARGIN + (width - 2.0 * MARGIN) * shape[1] / max(shape[0], 1e-9)
+
+
+def places(place: Box, shapes: Sequence[XY]) -> list[Box]:
+    """Return where figures of some shapes stand, beside or below each other, from the top.
+
+    Of both ways the one in which they are larger; nothing is higher than it can use.
+    """
+    x0, y0, x1, y1 = place
+    wide, tall = x1 - x0, y1 - y0
+    shares = (1.0,) if len(shapes) == 1 else (MAIN_SHARE, 1.0 - MAIN_SHARE)
+    ways = []
+    for beside in (True, False):
+        sizes = [(wide * share, tall) if beside else (wide, tall * share) for share in shares]
+        used = [(w, min(h, USABLE * natural(shape, w)))
+                for (w, h), shape in zip(sizes, shapes, strict=True)]
+        grown = prod(fitted(shape, size) for shape, size in zip(shapes, used, strict=True))
+        boxes, x, y = [], x0, y1
+        for w, h in used:
+            boxes.append((x, y - h, x + w, y))
+            x, y = (x + w, y) if beside else (x, y - h)
+        ways.append((grown, boxes))
+    return max(ways, key=lambda way: way[0])[1]
+
+
+def fitted(shape: XY, size: XY) -> float:
+    """Return the factor at which a figure of a shape fits on a place of a size."""
+    return min((room - 2.0 * MARGIN) / max(one, 1e-9)
+               for one, room in zip(shape, size, strict=True))
+
+
+def order_bodies(asked: Asked, moves: bool = False) -> list[list[Item]]:
+    """Return the body of each page.
+
+    Parameters
+    ----------
+    asked : Asked
+    moves : bool
+        Whether what the hand does is told too.
+    """
     from sketcher.lesson.order import construction_order
 
-    part, sheet = asked.part, asked.sheet
-    height, large = sheet.height, sheet.large
-    left, _, right, top = sheet.inner
-    indent = text_width("000. ", height)
-    count = max(1, int((right - left) / COLUMN))
-    pitch = (right - left - EDGE) / count
-    first, lowest = top - 2.0 * EDGE - large, sheet.block[3] + EDGE
-    bodies: list[list[Item]] = []
-    column, at = count, lowest  # full, so that the first step opens a page
-    for step in construction_order(part):
-        lines = wrapped(asked.said(step.text), height, pitch - EDGE - indent)
-        if at - STEP * height * len(lines) < lowest:
-            column, at = column + 1, first
-            if column >= count:
-                heading = "Construction order" if not bodies else "Construction order, continued"
-                bodies.append([Text(asked.said(heading), (left + EDGE, top - EDGE - large), large,
-                                    "sheet:order")])
-                column = 0
-        x = left + EDGE + column * pitch
-        bodies[-1].append(Text(f"{step.number}.", (x, at - height), height, "sheet:order"))
-        for text in lines:
-            bodies[-1].append(Text(text, (x + indent, at - height), height, "sheet:order"))
-            at -= STEP * height
-    return bodies
+    steps = construction_order(asked.part)
+    ways = [_OrderPages(asked, steps, beside, moves) for beside in (False, True)]
+    return list(min(ways, key=lambda way: len(way.parts)).bodies())
 
 
-PAGE = PageKind("construction order", 20, lambda part: part.drawing.order_page, columns)
+PAGE = PageKind("construction order", 20, lambda part: part.drawing.order_page, order_bodies)

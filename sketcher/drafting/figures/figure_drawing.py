@@ -1,0 +1,321 @@
+"""One figure on its place on the paper, with enlarged details where names find no room."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, replace
+from itertools import chain
+from math import dist
+
+from sketcher.drafting.figures.figure_ink import (
+    AXIS,
+    HEAVY,
+    FigureInk,
+    FigureName,
+    InkLine,
+    figure_ink,
+    frame_of,
+)
+from sketcher.drafting.figures.figure_steps import FigureSteps
+from sketcher.drafting.figures.name_places import (
+    DOT,
+    NameBox,
+    NameGround,
+    PlacedName,
+    WantedName,
+    placed_names,
+    standing_badly,
+)
+from sketcher.drafting.layout.ink import CENTER, OUTLINE
+from sketcher.drafting.line_classes import Practice, fit, line_class
+from sketcher.drafting.paper_view import View
+from sketcher.drafting.primitives import Fill, Item, Stroke
+from sketcher.drafting.views.detail_views import clipped
+from sketcher.geometry.bounds import Box
+from sketcher.geometry.curves import XY, Circle
+from sketcher.geometry.evaluate import point_at
+
+MARGIN = 11.0
+"""mm left around the part for names; a name with a leader takes about as much."""
+PAST = 7.0
+"""mm by which a line without ends runs on."""
+DETAIL_SHARE = 0.4
+"""Share of the place that details take, by trial."""
+TOGETHER = 22.0
+"""mm between places without room that go into one detail."""
+AROUND = 4.5
+"""mm between such a place and the ring of the detail."""
+MOST_DETAILS = 3
+LETTERS = "ABCDEFGH"
+
+
+@dataclass(frozen=True, slots=True)
+class FigureStyle:
+    """How a figure is lettered: practice, height in mm, and a text as the sheet has it."""
+
+    practice: Practice
+    height: float
+    said: Callable[[str], str]
+
+
+@dataclass(frozen=True, slots=True)
+class DrawnFigure:
+    """A figure in mm on paper.
+
+    Parameters
+    ----------
+    items : tuple of Item
+    named : frozenset of str
+        Ids of what has its name in it.
+    numbers : frozenset of int
+        Of the steps that have their ring in it.
+    badly : tuple of str
+        Names that stand on something.
+    """
+
+    items: tuple[Item, ...]
+    named: frozenset[str]
+    numbers: frozenset[int]
+    badly: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class _FigureRing:
+    """A place of the part, in its unit, that is shown enlarged."""
+
+    letter: str
+    circle: Circle
+
+
+def shape_of(figure: FigureSteps) -> tuple[float, float]:
+    """Return width and height of what a figure shows, in the part's unit."""
+    x0, y0, x1, y1 = frame_of(figure.part, figure.finishing)
+    return (x1 - x0, y1 - y0)
+
+
+def draw_figure(figure: FigureSteps, place: Box, style: FigureStyle) -> DrawnFigure:
+    """Return a figure on its place.
+
+    Parameters
+    ----------
+    figure : FigureSteps
+    place : Box
+        What it may take of the paper, in mm.
+    style : FigureStyle
+    """
+    view = _fitted(frame_of(figure.part, figure.finishing), place)
+    ink = figure_ink(figure, PAST / view.factor)
+    drawing = _FigureView(ink, view, place, style)
+    placed = drawing.placed(ink.names)
+    if any(map(standing_badly, placed)):
+        main, side = _split(place)
+        view = _fitted(ink.box, main)
+        ink = figure_ink(figure, PAST / view.factor)
+        narrow = _FigureView(ink, view, main, style)
+        placed_narrow = narrow.placed(ink.names)
+        found = _with_details(narrow, placed_narrow, side)
+        if _bad(found) < sum(map(standing_badly, placed)):
+            return _joined(found)
+    return _joined([(drawing, placed)])
+
+
+def _fitted(box: Box, place: Box) -> View:
+    """Return the view of a box in the middle of a place."""
+    wide, tall = place[2] - place[0] - 2.0 * MARGIN, place[3] - place[1] - 2.0 * MARGIN
+    factor = min(wide / max(box[2] - box[0], 1e-9), tall / max(box[3] - box[1], 1e-9))
+    middle = (0.5 * (box[0] + box[2]), 0.5 * (box[1] + box[3]))
+    return View(factor, 0.5 * (place[0] + place[2]) - factor * middle[0],
+                0.5 * (place[1] + place[3]) - factor * middle[1])
+
+
+def _split(place: Box) -> tuple[Box, Box]:
+    """Return a place in two: for the part, and for its details to the right or below."""
+    x0, y0, x1, y1 = place
+    if x1 - x0 > y1 - y0:
+        x = x1 - DETAIL_SHARE * (x1 - x0)
+        return (x0, y0, x, y1), (x, y0, x1, y1)
+    y = y0 + DETAIL_SHARE * (y1 - y0)
+    return (x0, y, x1, y1), (x0, y0, x1, y)
+
+
+@dataclass(frozen=True, slots=True)
+class _FigureView:
+    """A view of a figure's ink: the part, or one detail of it within a ring.
+
+    Parameters
+    ----------
+    ink : FigureInk
+    view : View
+    place : Box
+        Where its names may stand, in mm.
+    style : FigureStyle
+    within : Circle or None
+        What of the part is seen, in its unit.
+    rings : tuple of _FigureRing
+        Details that it points to.
+    letter : str
+        Its own, of a detail.
+    """
+
+    ink: FigureInk
+    view: View
+    place: Box
+    style: FigureStyle
+    within: Circle | None = None
+    rings: tuple[_FigureRing, ...] = ()
+    letter: str = ""
+
+    def lines(self) -> list[InkLine]:
+        """Return the lines on paper."""
+        seen = ((one, curve) for one in self.ink.lines
+                for curve in (clipped(one.curve, self.within) if self.within else (one.curve,)))
+        return [replace(one, curve=self.view.curve(curve)) for one, curve in seen]
+
+    def edges(self) -> list[tuple[Circle, str]]:
+        """Return the rings on paper: those of its details, and its own boundary."""
+        own = [] if self.within is None else [(self.within, self.letter)]
+        return [(Circle(self.view.point(c.center), self.view.factor * c.radius), letter)
+                for c, letter in (*((r.circle, r.letter) for r in self.rings), *own)]
+
+    def placed(self, names: Sequence[FigureName]) -> list[PlacedName]:
+        """Return where names stand, and the letters of the rings."""
+        lines, edges = self.lines(), self.edges()
+        number = {name: k for k, name in enumerate(dict.fromkeys(one.name for one in lines))}
+        wanted = [self._wanted(name, lines, number) for name in names]
+        rows = [(one.curve, OUTLINE if one.look == HEAVY else CENTER, number[one.name])
+                for one in lines]
+        for k, (edge, letter) in enumerate(edges, len(number)):
+            rows.append((edge, CENTER, k))
+            label = NameBox(letter, (), 1.4 * self.style.height, bold=True)
+            wanted.append(WantedName(label, f"detail:{letter}", curves=(edge,), owner=k))
+        ground = NameGround(rows, self._dots(names), self.place)
+        return placed_names(wanted, ground)
+
+    def _dots(self, names: Sequence[FigureName]) -> list[XY]:
+        return [self.view.point(name.at) for name in names if name.at is not None]
+
+    def _wanted(
+        self, name: FigureName, lines: Sequence[InkLine], number: dict[str, int]
+    ) -> WantedName:
+        label = NameBox(self.style.said(name.text) if name.ids else "",
+                        tuple(map(str, name.numbers)), self.style.height, name.new)
+        source = f"name:{','.join(name.ids) or name.numbers[0]}"
+        if name.at is not None:
+            return WantedName(label, source, self.view.point(name.at))
+        mine = [one for one in lines if one.name in name.ids]
+        curves = tuple(one.curve for one in mine) or tuple(map(self.view.curve, name.curves))
+        return WantedName(label, source, curves=curves,
+                          owner=number[mine[0].name] if mine else -1)
+
+    def items(self, placed: Sequence[PlacedName], names: Sequence[FigureName]) -> list[Item]:
+        """Return the ink of the view with its names."""
+        found: list[Item] = []
+        for one in self.lines():
+            dashes = None
+            if one.look == AXIS:
+                kind = line_class(self.style.practice, AXIS)
+                dashes = fit(one.curve.length, kind)
+            found.append(Stroke(one.curve, one.look, f"curve:{one.name}", dashes))
+        found += [Stroke(edge, "detail", f"detail:{letter}") for edge, letter in self.edges()]
+        found += [_dot(at) for at in dict.fromkeys(self._dots(names))]
+        return [*found, *chain.from_iterable(one.items() for one in placed)]
+
+
+def _dot(at: XY) -> Fill:
+    ring = Circle(at, DOT)
+    return Fill(tuple(point_at(ring, k / 12.0) for k in range(12)), "figure:dot")
+
+
+Views = list[tuple[_FigureView, list[PlacedName]]]
+
+
+def _bad(found: Views) -> int:
+    return sum(standing_badly(one) for _, placed in found for one in placed)
+
+
+def _joined(found: Views) -> DrawnFigure:
+    items: list[Item] = []
+    named: set[str] = set()
+    numbers: set[int] = set()
+    for view, placed in found:
+        names = _names_of(view, placed)
+        items += view.items(placed, names)
+        named |= set(chain.from_iterable(name.ids for name in names))
+        numbers |= set(chain.from_iterable(name.numbers for name in names))
+    badly = tuple(one.wanted.label.text for _, placed in found for one in placed
+                  if standing_badly(one))
+    return DrawnFigure(tuple(items), frozenset(named), frozenset(numbers), badly)
+
+
+def _names_of(view: _FigureView, placed: Sequence[PlacedName]) -> list[FigureName]:
+    """Return the names that stand in a view."""
+    sources = {one.wanted.source for one in placed}
+    return [name for name in view.ink.names
+            if f"name:{','.join(name.ids) or name.numbers[0]}" in sources]
+
+
+def _with_details(main: _FigureView, placed: list[PlacedName], side: Box) -> Views:
+    """Return the part with rings about the places without room, and what is in them enlarged."""
+    names = main.ink.names
+    bad = [name for name, one in zip(names, placed, strict=False) if standing_badly(one)]
+    circles = _circles(main, bad)
+    if not circles:
+        return [(main, placed)]
+    rings = tuple(_FigureRing(letter, circle) for letter, circle in zip(LETTERS, circles, strict=False))
+    moved = {id(name): ring for ring in rings for name in names if _inside(name, ring, bad)}
+    stay = [name for name in names if id(name) not in moved]
+    whole = replace(main, rings=rings)
+    found: Views = [(whole, whole.placed(stay))]
+    for ring, place in zip(rings, _slots(side, len(rings)), strict=True):
+        c = ring.circle
+        room = 0.5 * min(place[2] - place[0], place[3] - place[1]) - 0.8 * MARGIN
+        middle = (0.5 * (place[0] + place[2]), 0.5 * (place[1] + place[3]))
+        factor = room / c.radius
+        view = View(factor, middle[0] - factor * c.center[0], middle[1] - factor * c.center[1])
+        detail = replace(main, view=view, place=place, within=c, letter=ring.letter)
+        own = [name for name in names if moved.get(id(name)) is ring]
+        found.append((detail, detail.placed(own)))
+    return found
+
+
+def _slots(side: Box, count: int) -> list[Box]:
+    """Return places for details in a row along the longer way."""
+    x0, y0, x1, y1 = side
+    if x1 - x0 > y1 - y0:
+        step = (x1 - x0) / count
+        return [(x0 + k * step, y0, x0 + (k + 1) * step, y1) for k in range(count)]
+    step = (y1 - y0) / count
+    return [(x0, y1 - (k + 1) * step, x1, y1 - k * step) for k in range(count)]
+
+
+def _circles(main: _FigureView, bad: Sequence[FigureName]) -> list[Circle]:
+    """Return circles, in the part's unit, about places without room that lie together."""
+    spots = [_spot(name) for name in bad]
+    groups: list[list[XY]] = []
+    for spot in spots:
+        near = [g for g in groups
+                if any(dist(spot, other) * main.view.factor < TOGETHER for other in g)]
+        groups = [g for g in groups if g not in near] + [[spot, *chain.from_iterable(near)]]
+    groups.sort(key=len, reverse=True)
+    circles = []
+    for group in groups[:MOST_DETAILS]:
+        xs, ys = [x for x, _ in group], [y for _, y in group]
+        middle = (0.5 * (min(xs) + max(xs)), 0.5 * (min(ys) + max(ys)))
+        reach = max(dist(middle, spot) for spot in group) + AROUND / main.view.factor
+        circles.append(Circle(middle, reach))
+    return circles
+
+
+def _spot(name: FigureName) -> XY:
+    return name.at if name.at is not None else point_at(name.curves[0], 0.5)
+
+
+def _inside(name: FigureName, ring: _FigureRing, bad: Sequence[FigureName]) -> bool:
+    """Tell whether a name goes into a detail: a point in it, a curve in it or without room."""
+    c = ring.circle
+    if name.at is not None:
+        return dist(name.at, c.center) < c.radius
+    if any(name is other for other in bad) and dist(_spot(name), c.center) < c.radius:
+        return True
+    return all(dist(point_at(curve, share), c.center) < c.radius
+               for curve in name.curves for share in (0.0, 0.25, 0.5, 0.75, 1.0))

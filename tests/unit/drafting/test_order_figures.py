@@ -1,0 +1,108 @@
+"""The figures of the construction order, read back from the display list of the pages."""
+
+from __future__ import annotations
+
+import re
+from functools import cache
+from itertools import combinations
+from pathlib import Path
+
+import pytest
+
+from sketcher.drafting.page import Page
+from sketcher.drafting.primitives import Stroke, Text, item_box
+from sketcher.drafting.sheet import pages_alone
+from sketcher.geometry.bounds import Box, boxes_meet
+from sketcher.geometry.clip import visible
+from sketcher.geometry.curves import Circle
+from sketcher.lesson.order import construction_order
+from sketcher.part.store import load
+from sketcher.part.value import Part
+from sketcher.solve.solver import solve
+
+DEMO = Path(__file__).resolve().parents[3] / "demo_parts"
+PARTS = ["shift-arm", "shelf-bracket"]
+SPACE = re.compile(r"\s")
+LEAST = 2.5  # mm, a height of the series of ISO 3098-1 (from memory)
+
+
+@cache
+def drawn(name: str) -> tuple[Part, tuple[Page, ...]]:
+    part = solve(load(DEMO / f"{name}.profile.json")).part
+    return part, pages_alone("construction order", part)
+
+
+def names_on(page: Page) -> list[Text]:
+    return [item for item in page.items
+            if isinstance(item, Text) and item.source.startswith("name:")]
+
+
+def smaller(box: Box, by: float) -> Box:
+    return (box[0] + by, box[1] + by, box[2] - by, box[3] - by)
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_names_and_numbers_stand_clear_of_each_other_and_of_all_lines(name: str) -> None:
+    for page in drawn(name)[1]:
+        names = names_on(page)
+        assert names
+        for one, other in combinations(names, 2):
+            assert not boxes_meet(item_box(one), item_box(other)), (one.text, other.text)
+        for item in page.items:
+            if isinstance(item, Stroke) and item.source.split(":")[0] in ("curve", "name"):
+                for text in names:
+                    own = text.source == item.source and isinstance(item.curve, Circle)
+                    box = smaller(item_box(text), 0.2)
+                    assert own or not any(visible(c, box) for c in item.dashes()), (
+                        text.text, item.source)
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_names_stay_on_the_page_and_are_large_enough(name: str) -> None:
+    for page in drawn(name)[1]:
+        frame = [item for item in page.items if item.source == "sheet:frame"
+                 and isinstance(item, Stroke) and item.line == "frame"]
+        x0 = min(item_box(item)[0] for item in frame)
+        x1 = max(item_box(item)[2] for item in frame)
+        for text in names_on(page):
+            box = item_box(text)
+            assert x0 < box[0]
+            assert box[2] < x1
+            assert text.height >= LEAST
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_every_name_and_number_of_the_steps_is_on_a_figure(name: str) -> None:
+    part, pages = drawn(name)
+    said = {part for page in pages for text in names_on(page)
+            for part in re.split(r", ", text.text)}
+    said = {word.lower() for word in said}
+    for step in construction_order(part):
+        words = set(re.findall(r"\w+", step.text)) & {*part.points, *part.curves}
+        assert {word.lower() for word in words} <= said, step.text
+        assert str(step.number) in said, step.text
+
+
+@pytest.mark.parametrize("name", PARTS)
+def test_all_of_every_step_is_told_once(name: str) -> None:
+    part, pages = drawn(name)
+    told = "".join(item.text for page in pages for item in page.items
+                   if isinstance(item, Text) and item.source == "sheet:order")
+    bare = SPACE.sub("", told).lower()
+    for step in construction_order(part):
+        text = step.text.removesuffix(f" [{', '.join(step.bindings)}]")
+        wanted = f"{step.number}.{SPACE.sub('', text).lower()}"
+        assert bare.count(wanted) == 1, step.text
+
+
+def test_a_figure_is_heavy_where_its_steps_draw_and_thin_where_something_stood() -> None:
+    part, (first, last, *_) = drawn("shift-arm")
+    looks = [{item.source: item.line for item in page.items if isinstance(item, Stroke)
+              and item.source.startswith("curve:")} for page in (first, last)]
+    both = looks[0].keys() & looks[1].keys()
+    outline = {f"curve:{n}" for n, c in part.curves.items() if c.role == "outline"} & both
+    assert any((looks[0][n], looks[1][n]) == ("visible", "dimension") for n in outline)
+    new = {n for n in looks[1].keys() - looks[0].keys()
+           if part.curves[n.removeprefix("curve:")].role == "outline"}
+    assert new
+    assert all(looks[1][n] == "visible" for n in new)
