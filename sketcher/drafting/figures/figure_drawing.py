@@ -261,7 +261,7 @@ def _with_details(main: _FigureView, placed: list[PlacedName], side: Box) -> Vie
     circles = _circles(main, bad)
     if not circles:
         return [(main, placed)]
-    rings = tuple(_FigureRing(letter, circle) for letter, circle in zip(LETTERS, circles, strict=False))
+    rings = tuple(map(_FigureRing, LETTERS, circles))
     moved = {id(name): ring for ring in rings for name in names if _inside(name, ring, bad)}
     stay = [name for name in names if id(name) not in moved]
     whole = replace(main, rings=rings)

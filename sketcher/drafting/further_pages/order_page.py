@@ -6,7 +6,7 @@ do in heavy line and what stood before in thin.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from math import prod
@@ -20,6 +20,7 @@ from sketcher.drafting.figures.figure_drawing import (
 from sketcher.drafting.figures.figure_steps import FigureSteps, first_finishing
 from sketcher.drafting.figures.page_parting import parted
 from sketcher.drafting.figures.step_lines import SOURCE, Filled, StepLettering, StepUnit
+from sketcher.drafting.line_classes import Practice
 from sketcher.drafting.page_kind import EDGE, Asked, PageKind
 from sketcher.drafting.paper_sizes import LEAST_LETTERING
 from sketcher.drafting.primitives import Item, Text
@@ -35,10 +36,9 @@ MAIN_SHARE = 0.6
 """Share that the half has beside the finished part, which has fewer names (by trial)."""
 USABLE = 1.15
 """Height that a figure gets by what it takes at the width of its place."""
-DOWN = 1.4
-"""Heights of the series of ISO 3098-1 by the next lower one."""
-LEAST_ISO = 2.5
-"""mm: the height of that series which is used here at least."""
+NEAR_FIGURES: Mapping[Practice, float] = {"ISO": 2.5, "ASME": LEAST_LETTERING}
+"""mm: height of the names in a figure and of the steps beside it, where no other is set. By ISO one
+down the series of ISO 3098-1 from that of the sheet (from memory): as large as print in a book."""
 
 
 @dataclass(frozen=True)
@@ -89,9 +89,9 @@ class _OrderPages:
     def lettering(self) -> StepLettering:
         """How the steps are lettered."""
         sheet = self.asked.sheet
-        least = LEAST_ISO if sheet.practice == "ISO" else LEAST_LETTERING
-        return StepLettering(max(least, sheet.height / DOWN), self.apart - EDGE, self.asked.said,
-                             self.moves)
+        set_by_hand = self.asked.part.drawing.lettering is not None
+        height = sheet.height if set_by_hand else NEAR_FIGURES[sheet.practice]
+        return StepLettering(height, self.apart - EDGE, self.asked.said, self.moves)
 
     @cached_property
     def units(self) -> list[StepUnit]:
