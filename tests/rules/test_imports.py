@@ -20,7 +20,7 @@ ORDER = [
 ROOMS = [
     "settings", "job", "window_port", "dimensions", "preview", "places", "snaps",
     "steps", "readout", "toolkit", "ledger", "mending", "tools", "board", "files",
-    "tour", "teaching", "action_table", "actions",
+    "exercise", "tour", "teaching", "action_table", "actions",
 ]
 """Files and rooms of the board: each imports only from those before it."""
 THIRD_PARTIES = {
