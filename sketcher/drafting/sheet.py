@@ -88,9 +88,18 @@ def pages_alone(
     stamp : sequence of str
         Codes of the findings for which every page is stamped.
     """
+    return pages_of_kind(page_kinds()[name], part, measured, stamp)
+
+
+def pages_of_kind(
+    kind: PageKind, part: Part, measured: Mapping[str, float] | None = None,
+    stamp: Sequence[str] = (),
+) -> tuple[Page, ...]:
+    """Return the same of a kind of page that need be in no registry."""
     part = as_measured(part)
-    bodies = _bodies(page_kinds()[name], part, measured)
-    return tuple(_stamped(_further(part, sheet, name, (number, len(bodies)), body), sheet, stamp)
+    bodies = _bodies(kind, part, measured)
+    count = len(bodies)
+    return tuple(_stamped(_further(part, sheet, kind.name, (number, count), body), sheet, stamp)
                  for number, (sheet, body) in enumerate(bodies, 1))
 
 

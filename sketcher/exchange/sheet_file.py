@@ -108,6 +108,20 @@ def write_sheets(
     return WrittenSheet(tuple(writer(drawn, target, put)), "; ".join(cautions))
 
 
+def write_pages(
+    drawn: Sequence[Page], path: str | os.PathLike[str], put: Put = write_bytes
+) -> list[Path]:
+    """Write pages as the suffix says, see `write_sheet`; return the files.
+
+    Raises
+    ------
+    FileError
+        For an unknown suffix or a file that cannot be written.
+    """
+    writer, target = _writer(path)
+    return writer(drawn, target, put)
+
+
 def _writer(path: str | os.PathLike[str]) -> tuple[Writer, Path]:
     """Return what writes a file by its suffix, and the file's path."""
     target = Path(path)

@@ -117,7 +117,7 @@ def figure_ink(figure: FigureSteps, past: float) -> FigureInk:
 def _growing(figure: FigureSteps, ink: FigureInk, past: float) -> None:
     part = figure.part
     known = made_in(figure.told)
-    later = figure.later
+    later, earlier = figure.later, made_in(figure.every[:figure.first])
     named = figure.named()
     shown: dict[str, Curve] = {}
     window = (ink.box[0] - past, ink.box[1] - past, ink.box[2] + past, ink.box[3] + past)
@@ -128,8 +128,9 @@ def _growing(figure: FigureSteps, ink: FigureInk, past: float) -> None:
             continue
         opened = name not in known or any(p in later for p in _ends(curve))
         shown[name] = _opened(curves[name], past) if opened else curves[name]
+        stood = name in earlier and not now.intersection(_ends(curve))
         look = (AXIS if curve.role == "axis" else
-                HEAVY if name in now and curve.role == "outline" and not opened else THIN)
+                THIN if curve.role == "layout" or opened or stood else HEAVY)
         ink.lines += [InkLine(seen, look, name) for seen in visible(shown[name], window)]
     ink.names = [*_point_names(figure, ink.box, named), *_curve_names(figure, ink.lines, named)]
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass
+from itertools import chain
 from typing import TypeAlias
 
 from sketcher.drafting.lettering import text_width, wrapped
@@ -87,12 +88,17 @@ class StepLettering:
     def _groups(self, step: OrderStep, opens: bool) -> Iterator[Group]:
         indent = text_width("000. ", self.height)
         heading = [StepLine(self.said(step.stage), 0.0, bold=True)] if opens else []
-        yield (*heading, *self._lines(plain_text(step), f"{step.number}.", indent))
         inner = indent + text_width("– ", self.height)
-        for text in step.substeps:
-            yield tuple(self._lines(text, "–", inner))
-        for move in step.moves if self.moves else ():
-            yield tuple(self._lines(move.text, "·", inner))
+        below = [tuple(self._lines(text, "–", inner)) for text in step.substeps]
+        if self.moves:
+            numbers = [f"{step.number}.{k}" for k in range(1, len(step.moves) + 1)]
+            wide = indent + max(text_width(f"{n} ", self.height) for n in (*numbers, "0.0"))
+            below += [tuple(self._lines(move.text, number, wide))
+                      for move, number in zip(step.moves, numbers, strict=True)]
+        # What a step says does not stand alone at the foot of a column.
+        yield (*heading, *self._lines(plain_text(step), f"{step.number}.", indent),
+               *chain.from_iterable(below[:1]))
+        yield from below[1:]
 
     def _lines(self, text: str, margin: str, indent: float) -> Iterator[StepLine]:
         for line in wrapped(self.said(text), self.height, self.width - indent):
@@ -146,7 +152,7 @@ class StepLettering:
                     base = y - self.height
                     if line.margin:
                         wide = text_width(f"{line.margin} ", self.height)
-                        at = x if line.margin[0].isdigit() else x + line.indent - wide
+                        at = x if line.margin.endswith(".") else x + line.indent - wide
                         found.append(Text(line.margin, (at, base), self.height, SOURCE))
                     found.append(Text(line.text, (x + line.indent, base), self.height, SOURCE,
                                       bold=line.bold))

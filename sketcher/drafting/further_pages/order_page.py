@@ -7,7 +7,7 @@ do in heavy line and what stood before in thin.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 from math import prod
 
@@ -196,7 +196,9 @@ def fitted(shape: XY, size: XY) -> float:
                for one, room in zip(shape, size, strict=True))
 
 
-def order_bodies(asked: Asked, moves: bool = False) -> list[list[Item]]:
+def order_bodies(
+    asked: Asked, moves: bool = False, steps: tuple[OrderStep, ...] | None = None
+) -> list[list[Item]]:
     """Return the body of each page.
 
     Parameters
@@ -204,12 +206,20 @@ def order_bodies(asked: Asked, moves: bool = False) -> list[list[Item]]:
     asked : Asked
     moves : bool
         Whether what the hand does is told too.
+    steps : tuple of OrderStep, optional
+        The construction, where the caller has it.
     """
-    from sketcher.lesson.order import construction_order
+    if steps is None:
+        from sketcher.lesson.order import construction_order
 
-    steps = construction_order(asked.part)
+        steps = construction_order(asked.part)
     ways = [_OrderPages(asked, steps, beside, moves) for beside in (False, True)]
     return list(min(ways, key=lambda way: len(way.parts)).bodies())
+
+
+def order_pages(steps: tuple[OrderStep, ...], moves: bool) -> PageKind:
+    """Return the pages of a construction that is there already, with or without hand moves."""
+    return replace(PAGE, bodies=lambda asked: order_bodies(asked, moves, steps))
 
 
 PAGE = PageKind("construction order", 20, lambda part: part.drawing.order_page, order_bodies)
