@@ -223,10 +223,14 @@ class DrawingPaper:
         return self.things[name]
 
     def _number(self, text: str) -> mpf:
+        """What a text comes to; ``70 = 52 + 18`` says one thing twice."""
         try:
-            return number_of(text, self.part)
+            *said, found = (number_of(each, self.part) for each in text.split(" = "))
         except UnreadNumber as error:
             raise Refused(str(error)) from None
+        if any(abs(one - found) > SAME * self.size for one in said):
+            raise Refused(f"'{text}' is not so")
+        return found
 
 
 USED = {"mark": ("name", "at"), "level": ("name", "through"), "rule": ("name", "through"),

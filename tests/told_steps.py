@@ -22,6 +22,7 @@ ID = re.compile(r"(?<![\w.])(?:[A-Za-z_]\w*\d\w*|ax|[a-z]{1,2})(?!\w)")
 SET_SQUARES = {"15", "30", "45", "60", "75", "90", "180"}
 """Angles that no paper needs to give."""
 EXPLAINED = re.compile(r"(?<![\w.])[RØ]?([\d./ ]*\d)°? \(([^()]*(?:\([^()]*\)[^()]*)*)\)")
+HALVED = re.compile(r" / 2(?!\w|\.\d)")
 COUNTED = re.compile(r"\b\d+ (?=freedoms?\b|conditions?\b|places\b|times\b|columns\b|rows\b|"
                      r"circles\b|points\b|holes\b|more\b|equal\b)")
 ANY_WORDS = {"a", "an", "as", "at", "be", "by", "do", "go", "if", "in", "is", "it", "no", "of",
@@ -78,7 +79,7 @@ def unknown_numbers(order: Mapping[str, Any], part: Mapping[str, Any]) -> Iterat
         for text in sentences(step):
             plain = HELPER.sub("", COUNTED.sub("", PLACE.sub("", BINDINGS.sub("", text))))
             known |= set(worked_out(plain, part, known))
-            for number in NUMBER.findall(plain):
+            for number in NUMBER.findall(HALVED.sub("", plain)):
                 angle = f"{number}°" in plain
                 if not sound(number, known) and not (angle and number in SET_SQUARES):
                     yield f"step {step['number']}: where does {number} come from? {text}"

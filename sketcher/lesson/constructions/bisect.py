@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import dist, hypot, sqrt
+from math import sqrt
 
 from sketcher.geometry.curves import XY
 from sketcher.lesson.slate import Slate
@@ -42,18 +42,17 @@ def halving(slate: Slate, corner: str, one: str, other: str, name: str = "") -> 
     Both points must lie equally far from the corner; see `halved`.
     """
     (cx, cy), (ax, ay), (bx, by) = (slate.points[p] for p in (corner, one, other))
-    x, y = ax + bx - cx, ay + by - cy
-    both = slate.span(corner, one)
-    if hypot(x - cx, y - cy) < 0.5 * dist((ax, ay), (bx, by)):  # wide: the rhombus is flat
-        both = slate.span(one, other)
-        mx, my = 0.5 * (ax + bx), 0.5 * (ay + by)
-        nx, ny = -(by - ay), bx - ax
-        sense = 1.0 if nx * (mx - cx) + ny * (my - cy) > 0.0 else -1.0
-        x, y = mx + sense * 0.5 * sqrt(3.0) * nx, my + sense * 0.5 * sqrt(3.0) * ny
+    # outside of the two, where the arcs cross well however narrow or wide the angle is
+    mx, my = 0.5 * (ax + bx), 0.5 * (ay + by)
+    nx, ny = -(by - ay), bx - ax
+    sense = 1.0 if nx * (mx - cx) + ny * (my - cy) > 0.0 else -1.0
+    x, y = mx + sense * 0.5 * sqrt(3.0) * nx, my + sense * 0.5 * sqrt(3.0) * ny
+    both = slate.span(one, other)
     far = slate.cross(slate.swing(one, both, (x, y)), slate.swing(other, both, (x, y)), (x, y))
     made = slate.rule(corner, far, name)
-    slate.say(f"Halve the angle at {corner}: about {one} and {other}, with one opening, strike "
-              f"arcs that cross at {far}. Draw {made} through {corner} and {far}.")
+    slate.say(f"Halve the angle at {corner}: about {one} and {other}, with the opening "
+              f"{one}-{other}, strike arcs that cross at {far}. Draw {made} through {corner} "
+              f"and {far}.")
     return made
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from math import dist
 
+from sketcher.geometry.curves import XY
+from sketcher.lesson.constructions.square_at import square_through
 from sketcher.lesson.slate import Slate
 
 
@@ -18,6 +20,8 @@ def image(slate: Slate, point: str, axis: str, name: str = "") -> str:
     if known:
         return known
     one, other = _well_apart(slate, axis, point)
+    if not one:
+        return _stepped_over(slate, point, axis, over, name)
     arcs = [slate.swing(p, slate.span(p, point), over) for p in (one, other)]
     found = slate.cross(arcs[0], arcs[1], over, name)
     slate.say(f"Reflect {point} about {axis}: about {one} and {other} strike arcs through "
@@ -25,8 +29,18 @@ def image(slate: Slate, point: str, axis: str, name: str = "") -> str:
     return found
 
 
+def _stepped_over(slate: Slate, point: str, axis: str, over: XY, name: str) -> str:
+    """Square to the line, and as far beyond it: where no two points of it are well apart."""
+    upright = square_through(slate, axis, point)
+    foot = slate.cross(upright, axis, slate.lines[axis].foot(slate.points[point]))
+    found = slate.cross(upright, slate.swing(foot, slate.span(foot, point), over), over, name)
+    slate.say(f"Reflect {point} about {axis}: {upright} cuts it square at {foot}; about {foot} "
+              f"swing the distance {foot}-{point} beyond it: {found}.")
+    return found
+
+
 def _well_apart(slate: Slate, axis: str, point: str) -> tuple[str, str]:
-    """Two points of a line from which a point is seen at a good angle."""
+    """Two points of a line from which a point is seen at a good angle, empty where none are."""
     at, known = slate.points[point], slate.on[axis]
     best, pair = 0.0, ("", "")
     for k, one in enumerate(known[:12]):
@@ -37,17 +51,7 @@ def _well_apart(slate: Slate, axis: str, point: str) -> tuple[str, str]:
             sine = abs(ux * vy - uy * vx) / size if size else 0.0
             if sine > best:
                 best, pair = sine, (one, other)
-    if best > 0.1:
-        return pair
-    line = slate.lines[axis]
-    away = max(abs(line.offset(at)), 0.02 * slate.size)
-    opening = slate.any_opening(1.4 * away)
-    # any opening about the point itself cuts the line on both sides of its foot
-    foot = line.foot(at)
-    half = (opening.amount ** 2 - line.offset(at) ** 2) ** 0.5
-    ends = [line.beyond(foot, sense * half) for sense in (-1.0, 1.0)]
-    ring = slate.swing(point, opening, *ends)
-    return (slate.cross(axis, ring, ends[0]), slate.cross(axis, ring, ends[1]))
+    return pair if best > 0.1 else ("", "")
 
 
 def beyond(slate: Slate, middle: str, start: str, name: str = "") -> str:

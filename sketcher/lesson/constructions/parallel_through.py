@@ -10,6 +10,8 @@ from sketcher.lesson.constructions.square_at import square_through
 from sketcher.lesson.slate import BoardLine, Slate
 from sketcher.lesson.strokes import Compass
 
+FLAT = 0.06
+"""Of the size: a rhombus so low is too flat for its arcs to cross well; two squares are drawn."""
 FEW = 12
 """Points of a line that are looked at: one with thousands has a good one among its first."""
 
@@ -26,6 +28,9 @@ def parallel_through(slate: Slate, line: str, point: str, name: str = "") -> str
         slate.say(f"Draw {made} along {line}.")
         return made
     away = abs(base.offset(at))
+    if away < FLAT * slate.size:
+        square = square_through(slate, line, point)
+        return square_through(slate, square, point, name)
     opening = slate.any_opening(1.3 * away)
     foot = base.foot(at)
     step = sqrt((opening.amount - away) * (opening.amount + away))

@@ -44,11 +44,14 @@ def _dropped(slate: Slate, line: str, point: str, name: str) -> str:
     ends = [base.beyond(foot, sense * half) for sense in (-1.0, 1.0)]
     ring = slate.swing(point, opening, *ends)
     one, other = (slate.cross(line, ring, end) for end in ends)
-    over = (2.0 * foot[0] - at[0], 2.0 * foot[1] - at[1])
-    far = slate.cross(slate.swing(one, slate.span(one, point), over),
-                      slate.swing(other, slate.span(other, point), over), over)
+    # away from the point, and with an opening that makes the arcs cross well however near it lies
+    side = -1.0 if base.offset(at) > 0.0 else 1.0
+    reach = side * sqrt(3.0) * half
+    over = (foot[0] + reach * base.square[0], foot[1] + reach * base.square[1])
+    both = slate.span(one, other)
+    far = slate.cross(slate.swing(one, both, over), slate.swing(other, both, over), over)
     made = slate.rule(point, far, name)
     slate.say(f"Square to {line} from {point}: about {point}, with any opening that reaches, cut "
-              f"{line} at {one} and {other}; about these, with the opening kept, strike two arcs "
-              f"that cross at {far}. Draw {made} through {point} and {far}.")
+              f"{line} at {one} and {other}; about these, with the opening {one}-{other}, strike "
+              f"two arcs that cross at {far}. Draw {made} through {point} and {far}.")
     return made

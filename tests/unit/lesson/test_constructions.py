@@ -1,7 +1,8 @@
 """Each classical construction on random inputs, made by a straightedge and a compass that know
 nothing of the program: what comes out is judged by its definition (Euclid's, from memory).
 
-Places are random, or on a grid, where things that have nothing to do with each other often meet.
+Places are random, or on a grid, where things that have nothing to do with each other often meet, or
+one lies very near another, where arcs may cross so flatly that no hand sees where.
 """
 
 from __future__ import annotations
@@ -31,6 +32,9 @@ from tests.constructed import pictures_off
 from tests.straightedge import DrawingPaper, DrawnLine, DrawnRing, apart
 
 TRIES = 24
+FLAT = 0.1
+"""Sine of the least angle at which things may cross; a hand sees 6 degrees (common practice, no
+source)."""
 NEAR = mpf(10) ** -12  # of the size; what is given has the 16 digits of a float
 IDS = {"points": {f"p{k}": [0, 0] for k in range(9)},
        "curves": {name: {} for name in ("e1", "e2", "e3", "e4", "a1", "a2")}}
@@ -42,17 +46,23 @@ class Bench:
 
     def __init__(self, seed: int) -> None:
         self.random = Random(seed)
-        self.grid = seed % 2 == 1
+        self.grid, self.near = seed % 3 == 1, seed % 3 == 2
         self.slate = Slate(100.0)
         self.slate.begin(1)
         self.given = 0
 
     def place(self) -> tuple[float, float]:
-        """A place far from those that are there."""
+        """A place apart from those that are there."""
+        known = list(self.slate.points.values())
         while True:
             at = tuple(4.0 * self.random.randint(-10, 10) if self.grid
                        else self.random.uniform(-40.0, 40.0) for _ in "xy")
-            if all(dist(at, other) > 3.0 for other in self.slate.points.values()):
+            if self.near and known and self.random.random() < 0.5:
+                away = 10.0 ** self.random.uniform(-2.0, 1.0)
+                turn = self.random.uniform(0.0, 6.3)
+                x, y = self.random.choice(known)
+                at = (x + away * cos(turn), y + away * sin(turn))
+            if all(dist(at, other) > (0.005 if self.near else 3.0) for other in known):
                 return at[0], at[1]
 
     def point(self, at: tuple[float, float] | None = None) -> str:
@@ -77,6 +87,7 @@ class Bench:
         steps = json.loads(json.dumps(steps))
         paper = DrawingPaper(PART, mpf(100), stretch=mpf(stretch))
         paper.make(steps)
+        assert paper.flattest > FLAT
         if stretch == "1":
             assert list(pictures_off({"steps": steps}, paper, 1e-7)) == []
         return paper
