@@ -33,6 +33,7 @@ from sketcher.desk.scene.grown_part import GrownPart
 from sketcher.desk.scene.scene_view import SceneView
 from sketcher.desk.sheet_menu import SheetMenu
 from sketcher.desk.status import status_labels
+from sketcher.desk.taught import taught
 from sketcher.desk.theme import dress
 from sketcher.desk.waiting import Waiting
 from sketcher.desk.window_files import Filing
@@ -171,7 +172,7 @@ class MainWindow(QMainWindow):
         self.host.shows = {
             "preferences": self._preferences, "start": self.first.show_page,
             "about": self._about, "holes": self.inspection.show_holes, "marking": self._mark_class,
-            **paperwork(self.board, self.commands, self),
+            **paperwork(self.board, self.commands, self), **taught(self),
         }
 
     # What is shown.

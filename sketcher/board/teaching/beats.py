@@ -22,7 +22,7 @@ POINT = 0.45
 LEAST, MOST = 0.5, 2.0
 """Seconds that a point takes, and a curve at least and at most."""
 TAKING = 0.7
-"""Seconds in which the compass is opened between two points, before it swings."""
+"""Seconds in which a compass is opened between two points, or a protractor is laid down."""
 ROUNDING = 1e-9
 """Share of a curve below which a piece of it is none."""
 
@@ -53,8 +53,8 @@ class Beat:
         Two places between which the compass is opened first.
     foot : (float, float), optional
         Where the middle of a protractor lies.
-    base : float
-        Direction of the line that it lies along, in radians.
+    base, degrees : float
+        Direction of the line that it lies along, in radians, and the angle laid off from there.
     lasts : float
         Seconds at the plain speed.
     """
@@ -71,6 +71,7 @@ class Beat:
     taken: tuple[XY, XY] | None = None
     foot: XY | None = None
     base: float = 0.0
+    degrees: float = 0.0
     lasts: float = POINT
 
     def grown(self, share: float) -> tuple[Curve, ...]:
@@ -88,9 +89,14 @@ class Beat:
             left -= curve.length
         return tuple(seen)
 
+    @property
+    def waits(self) -> float:
+        """Seconds in which the tool is set before it draws."""
+        return TAKING if self.taken is not None or self.foot is not None else 0.0
+
     def swung(self, share: float) -> float:
-        """Return how much of the drawing is done: nothing while the compass is opened."""
-        wait = TAKING / self.lasts if self.taken is not None else 0.0
+        """Return how much of the drawing is done: nothing while the tool is set."""
+        wait = self.waits / self.lasts if self.lasts else 0.0
         return min(1.0, max(0.0, (share - wait) / (1.0 - wait)))
 
     def tip(self, share: float) -> XY | None:

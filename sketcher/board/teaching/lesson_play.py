@@ -69,7 +69,7 @@ class LessonPlay:
         self.plays = False
         self._rest_at: float | None = None
         self._by_hand = False
-        self._tellings: dict[bool, _Timed] = {}
+        self._tellings: dict[bool, TimedTelling] = {}
 
     # Where it stands.
 
@@ -84,10 +84,10 @@ class LessonPlay:
         return any(step.moves for step in self.steps)
 
     @property
-    def telling(self) -> _Timed:
+    def telling(self) -> TimedTelling:
         """What is told, with its times."""
         if self._by_hand not in self._tellings:
-            self._tellings[self._by_hand] = _Timed(told(self.part, self.steps, self._by_hand))
+            self._tellings[self._by_hand] = TimedTelling(told(self.part, self.steps, self._by_hand))
         return self._tellings[self._by_hand]
 
     @property
@@ -160,7 +160,8 @@ class LessonPlay:
     def onward(self) -> None:
         """Draw the next sentence and rest; at once where it is being drawn already."""
         telling, place = self.telling, self._place
-        if self.at - telling.begins[place] > SLACK and not self.is_drawn:
+        begun = self.plays or self.at - telling.begins[place] > SLACK
+        if begun and not self.is_drawn:
             self.rest()
             self.at = telling.drawn[place]
             return
@@ -199,7 +200,7 @@ class LessonPlay:
             self.at = self.telling.ends[-1] if over else self.telling.begin_of(step)
 
 
-class _Timed:
+class TimedTelling:
     """A telling with its times, counted at the plain speed."""
 
     def __init__(self, telling: Told) -> None:
@@ -219,9 +220,26 @@ class _Timed:
             found.setdefault(passage.step, passage.first)
         return found
 
+    @cached_property
+    def _drawn_at(self) -> dict[str, list[int]]:
+        found: dict[str, list[int]] = {}
+        for index, beat in enumerate(self.beats):
+            found.setdefault(beat.name, []).append(index)
+        return found
+
+    def known(self, name: str, done: int) -> Beat | None:
+        """Return how a thing is drawn when `done` beats are; None where it is not there yet."""
+        places = self._drawn_at.get(name, [])
+        at = bisect_right(places, done - 1)
+        return self.beats[places[at - 1]] if at else None
+
     def begin_of(self, step: int) -> float:
         """Return when a step begins."""
         return self._begins[self.firsts[step]]
+
+    def begin_of_beat(self, index: int) -> float:
+        """Return when a beat begins."""
+        return self._begins[index]
 
     def passage_at(self, at: float) -> int:
         """Return which sentence is said at a time."""

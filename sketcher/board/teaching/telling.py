@@ -265,8 +265,8 @@ class _Teller:
         beat = self._ruled(stroke, (stroke.at, stroke.base))
         (x0, y0), (x1, y1) = stroke.ends
         base = atan2(y1 - y0, x1 - x0) - radians(stroke.degrees)
-        return replace(beat, tool="protractor", note=stroke.text, base=base % tau,
-                       foot=self._places[stroke.at], lasts=beat.lasts + TAKING)
+        return replace(beat, tool="protractor", note=stroke.text, foot=self._places[stroke.at],
+                       base=base % tau, degrees=stroke.degrees, lasts=beat.lasts + TAKING)
 
     @_beat.register
     def _(self, stroke: Swung) -> Beat:

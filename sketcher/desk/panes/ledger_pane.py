@@ -217,6 +217,20 @@ class LedgerPane(QWidget):
             self._following = False
         self._show_mendings()
 
+    def show_used(self, names: Iterable[str]) -> None:
+        """Light the rows of bindings that something is drawn from; none puts the lights out."""
+        self._following = True
+        try:
+            self.table.light(strongly=False)
+            self.table.clearSelection()
+            flags, mode = self.table.selectionModel(), QItemSelectionModel.SelectionFlag
+            rows = self._lines(names)
+            for n in rows:
+                flags.select(self.model.index(n, 0), mode.Select | mode.Rows)
+            self.table.bring(rows)
+        finally:
+            self._following = False
+
     @Slot(str)
     def bind(self, kind: str) -> None:
         """Bind the selection by a kind; a dimension's field opens for its value."""

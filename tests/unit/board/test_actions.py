@@ -152,11 +152,12 @@ def test_views_ask_the_host() -> None:
     board, host = Board(plate()), AnsweringHost()
     board.bench.select(("h1",))
     for name in ("view.fit", "view.fit_selection", "view.zoom_in", "view.zoom_out", "view.look",
-                 "view.preferences", "file.start", "file.quit"):
+                 "view.preferences", "view.construction", "file.start", "file.quit"):
         assert perform(name, board, host)
     assert [call[0] for call in host.calls] == [
         "fit_part", "fit_selection", "zoom", "zoom", "set_look", "show_dialog", "show_dialog",
-        "close"]
+        "show_dialog", "close"]
+    assert [call[1] for call in host.calls[5:7]] == ["preferences", "construction"]
     assert board.bench.settings["look"] == "paper"
     for name in ("grid", "snaps", "bind_drawn", "dimensions", "bindings", "motion"):
         checked = all_actions()[f"view.{name}"].checked

@@ -1,0 +1,265 @@
+"""A construction on the sheet: what is drawn, the stroke being drawn, and the tool that draws it.
+
+What is drawn stays in a picture, so that a moment costs what its one stroke costs, however much
+was drawn before; only a moved camera or a step back has it painted anew.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from math import dist, hypot, radians
+
+from PySide6.QtCore import QPointF, QRectF, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPixmap
+
+from sketcher.board.teaching.beats import Beat
+from sketcher.board.teaching.lesson_play import LessonPlay, LessonView
+from sketcher.desk.looks import Look
+from sketcher.desk.scene.camera import Camera
+from sketcher.desk.scene.curve_layer import AXIS_DASH, stroke_curves
+from sketcher.desk.scene.instruments import (
+    draw_compass,
+    draw_pencil,
+    draw_protractor,
+    draw_straightedge,
+)
+from sketcher.desk.scene.layer import Layer, card, card_place
+from sketcher.desk.scene.pens import pen_on
+from sketcher.desk.scene.scene_state import SceneState
+from sketcher.geometry.clip import visible
+from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
+from sketcher.geometry.evaluate import midpoint, point_at, start_of
+
+DOT = 2.4
+"""Pixels from a found point to the edge of its dot."""
+RING = 6.0
+"""Pixels of the ring around a point that is used or found at this moment."""
+AIR = 9.0
+"""Pixels between a thing and its name."""
+SEEN = 40
+"""Most curves of a step that stand out while it is at hand: those of a large pattern do not."""
+PENS = {"full": 2.2, "axis": 1.2, "thin": 1.0, "helper": 1.0}
+
+
+class ConstructionLayer(Layer):
+    """Paints where a construction stands.
+
+    Parameters
+    ----------
+    sheet : SceneState
+    height : float
+    play : LessonPlay
+    """
+
+    def __init__(self, sheet: SceneState, height: float, play: LessonPlay) -> None:
+        super().__init__(sheet, height)
+        self.play = play
+        self._picture = QPixmap()
+        self._painted = 0
+        self._of: tuple[object, ...] = ()
+
+    def draw(self, painter: QPainter) -> None:
+        """Paint what stands, what this step drew, and the stroke that goes on."""
+        view = self.play.view()
+        self._bring_up(painter, view.done)
+        painter.drawPixmap(QPointF(0.0, 0.0), self._picture)
+        beats, look = self.play.telling.beats, self.sheet.look
+        self._used(painter, view)
+        for beat in view.helpers:
+            self._beat(painter, beat, beat.curves)
+        fresh = [b for b in beats[view.fresh:view.done] if b.name and b.weight != "helper"]
+        for beat in fresh[-SEEN:] if len(fresh) > SEEN else fresh:
+            if not beat.at_once:
+                self._beat(painter, beat, beat.curves, look.preview)
+        if view.beat is not None:
+            self._grow(painter, view.beat, view.share)
+        self._names(painter, view)
+        if view.beat is not None:
+            self._tool(painter, view.beat, view.share)
+
+    # What stands.
+
+    def _bring_up(self, painter: QPainter, done: int) -> None:
+        """Have the picture hold the first `done` beats."""
+        sheet, ratio = self.sheet, painter.device().devicePixelRatioF()
+        of: tuple[object, ...] = (sheet.camera, sheet.look, ratio, self.play.telling)
+        if of != self._of or done < self._painted:
+            camera: Camera = sheet.camera
+            self._picture = QPixmap(round(camera.width * ratio), round(camera.height * ratio))
+            self._picture.setDevicePixelRatio(ratio)
+            self._picture.fill(Qt.GlobalColor.transparent)
+            self._of, self._painted = of, 0
+        if done == self._painted:
+            return
+        brush = QPainter(self._picture)
+        brush.setRenderHint(QPainter.RenderHint.Antialiasing, True)
+        for beat in self.play.telling.beats[self._painted:done]:
+            if beat.name and beat.weight != "helper":
+                self._beat(brush, beat, beat.curves)
+        brush.end()
+        self._painted = done
+
+    def _beat(
+        self, painter: QPainter, beat: Beat, curves: Sequence[Curve], colour: str = ""
+    ) -> None:
+        """Paint the point of a beat, or as much of its curves as is given."""
+        look = self.sheet.look
+        if beat.at is not None:
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(QColor(colour or (
+                look.guide if beat.weight == "helper" else look.scribe)))
+            painter.drawEllipse(QPointF(*self.sheet.camera.to_screen(beat.at)), DOT, DOT)
+        elif curves:
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            painter.setPen(self._pen(painter, look, beat, colour))
+            stroke_curves(painter, self.sheet, curves)
+
+    def _pen(self, painter: QPainter, look: Look, beat: Beat, colour: str) -> QPen:
+        own = {"full": look.ink, "axis": look.axis, "thin": look.scribe, "helper": look.guide}
+        dashes = AXIS_DASH if beat.weight == "axis" else [5.0, 3.0] \
+            if beat.weight == "helper" else []
+        return pen_on(painter, colour or own[beat.weight], PENS[beat.weight], dashes)
+
+    # What goes on.
+
+    def _used(self, painter: QPainter, view: LessonView) -> None:
+        """Light what the stroke at hand is drawn from."""
+        if view.beat is None:
+            return
+        look = self.sheet.look
+        for name in view.beat.uses:
+            beat = self.play.telling.known(name, view.done)
+            if beat is None:
+                continue
+            painter.setBrush(Qt.BrushStyle.NoBrush)
+            if beat.at is not None:
+                painter.setPen(QPen(QColor(look.hover), 3.0))
+                painter.drawEllipse(QPointF(*self.sheet.camera.to_screen(beat.at)), RING, RING)
+            else:
+                painter.setPen(pen_on(painter, look.hover, 6.0, cap=Qt.PenCapStyle.RoundCap))
+                stroke_curves(painter, self.sheet, beat.curves)
+
+    def _grow(self, painter: QPainter, beat: Beat, share: float) -> None:
+        look = self.sheet.look
+        if beat.at is None:
+            self._beat(painter, beat, beat.grown(share), look.preview)
+            return
+        x, y = self.sheet.camera.to_screen(beat.at)
+        painter.setBrush(Qt.BrushStyle.NoBrush)
+        painter.setPen(QPen(QColor(look.preview), 1.6))
+        reach = RING + 14.0 * (1.0 - share)
+        painter.drawEllipse(QPointF(x, y), reach, reach)
+        self._beat(painter, beat, (), look.preview)
+
+    def _tool(self, painter: QPainter, beat: Beat, share: float) -> None:
+        """Paint the tool where it stands, and what it is set to."""
+        if not beat.curves or beat.at_once:
+            return
+        look, camera = self.sheet.look, self.sheet.camera
+        curve = beat.curves[0]
+        tip = beat.tip(share)
+        assert tip is not None
+        if beat.tool == "compass" and isinstance(curve, Arc | Circle):
+            needle, lead = standing(beat, curve.center, tip, share)
+            needle, lead = camera.to_screen(needle), camera.to_screen(lead)
+            draw_compass(painter, look, needle, lead)
+            self._note(painter, beat.note, (0.5 * (needle[0] + lead[0]),
+                                            0.5 * (needle[1] + lead[1]) + 24.0))
+            return
+        if not isinstance(curve, Line):
+            return
+        if beat.tool == "protractor" and beat.foot is not None:
+            middle = camera.to_screen(beat.foot)
+            draw_protractor(painter, look, middle, beat.base, radians(beat.degrees))
+            self._note(painter, beat.note, (middle[0] + 12.0, middle[1] + 24.0))
+        if beat.tool != "protractor" or beat.swung(share) > 0.0:
+            self._straightedge(painter, curve)
+            draw_pencil(painter, look, camera.to_screen(tip))
+
+    def _straightedge(self, painter: QPainter, line: Line) -> None:
+        """Lay the straightedge along what of a line is in view."""
+        x0, y0, x1, y1 = self.sheet.camera.window
+        for seen in visible(line, (x0, y0, x1, y1)):
+            if isinstance(seen, Line):
+                ends = self.sheet.camera.all_to_screen((seen.start, seen.end))
+                draw_straightedge(painter, self.sheet.look, *ends)
+
+    def _note(self, painter: QPainter, text: str, at: XY) -> None:
+        if text:
+            look, font = self.sheet.look, self.sheet.font
+            place = card_place(QPointF(*at), text, font, self.sheet.frame)
+            card(painter, place, text, font, look.card, look.card_text)
+
+    # Names.
+
+    def _names(self, painter: QPainter, view: LessonView) -> None:
+        """Write beside each thing that the sentence speaks of what it is called."""
+        now = view.done + (view.beat is not None)
+        metrics, taken = QFontMetricsF(self.sheet.font), list[QRectF]()
+        painter.setFont(self.sheet.font)
+        for name in view.names:
+            beat = self.play.telling.known(name, now)
+            if beat is None or beat.at_once:
+                continue
+            size = (metrics.horizontalAdvance(name) + 6.0, metrics.height())
+            place = self._room(self._anchors(beat), size, taken)
+            if place is not None:
+                taken.append(place)
+                self._name(painter, place, name, beat is view.beat)
+
+    def _anchors(self, beat: Beat) -> Iterable[XY]:
+        """Return places in pixels beside which the name of a thing may stand, the best first."""
+        to = self.sheet.camera.to_screen
+        if beat.at is not None:
+            return (to(beat.at),)
+        curve = beat.curves[0]
+        if isinstance(curve, Circle):
+            return [to(point_at(curve, t)) for t in (0.125, 0.375, 0.625, 0.875)]
+        if len(beat.curves) > 1 or isinstance(curve, Arc):
+            return [to(midpoint(c)) for c in beat.curves] + [to(start_of(curve))]
+        return [to(point_at(curve, t)) for t in (0.5, 0.3, 0.7, 0.15, 0.85)]
+
+    def _room(
+        self, anchors: Iterable[XY], size: tuple[float, float], taken: Sequence[QRectF]
+    ) -> QRectF | None:
+        """Return a place beside an anchor, in view and free of other names."""
+        wide, high = size
+        far = hypot(0.5 * wide, 0.5 * high)
+        for x, y in anchors:
+            for dx, dy in ((0.8, -0.6), (-0.8, -0.6), (0.8, 0.6), (-0.8, 0.6), (0.0, -1.0),
+                           (0.0, 1.0), (1.0, 0.0), (-1.0, 0.0)):
+                reach = AIR + min(far, abs(dx) * 0.5 * wide + abs(dy) * 0.5 * high)
+                place = QRectF(x + dx * reach - 0.5 * wide, y + dy * reach - 0.5 * high, wide, high)
+                if self.sheet.frame.contains(place) \
+                        and not any(place.intersects(other) for other in taken):
+                    return place
+        return None
+
+    def _name(self, painter: QPainter, place: QRectF, name: str, now: bool) -> None:
+        look = self.sheet.look
+        ground = QColor(look.sheet)
+        ground.setAlpha(210)
+        painter.setPen(Qt.PenStyle.NoPen)
+        painter.setBrush(ground)
+        painter.drawRoundedRect(place, 3.0, 3.0)
+        painter.setPen(QColor(look.preview if now else look.dims))
+        painter.drawText(place, Qt.AlignmentFlag.AlignCenter, name)
+
+
+def standing(beat: Beat, center: XY, tip: XY, share: float) -> tuple[XY, XY]:
+    """Return where needle and lead stand: at what the opening is taken from, then in their places.
+
+    Half of the time before the compass swings it stands there; in the rest it goes over.
+    """
+    wait = beat.waits / beat.lasts if beat.lasts else 0.0
+    if beat.taken is None or share >= wait:
+        return center, tip
+    over = max(0.0, 2.0 * share / wait - 1.0)
+    one, other = beat.taken
+    if dist(one, center) > dist(other, center):  # the needle goes the shorter way
+        one, other = other, one
+    return _between(one, center, over), _between(other, tip, over)
+
+
+def _between(a: XY, b: XY, share: float) -> XY:
+    return a[0] + share * (b[0] - a[0]), a[1] + share * (b[1] - a[1])
