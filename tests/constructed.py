@@ -16,7 +16,16 @@ import numpy as np
 from mpmath import mpf
 
 from tests.paper_numbers import number_of
-from tests.straightedge import AGREED, DrawingPaper, DrawnLine, DrawnRing, Refused
+from tests.straightedge import (
+    AGREED,
+    CHOSEN,
+    DrawingPaper,
+    DrawnLine,
+    DrawnRing,
+    Heavy,
+    Refused,
+    apart,
+)
 
 Place = tuple[float, float]
 
@@ -29,11 +38,20 @@ class Outlined:
     ends: tuple[Place, ...]
     center: Place = (0.0, 0.0)
     radius: float = 0.0
+    turn: int = 0
+    """Of an arc: 1 counter-clockwise from its first end to its second, else -1."""
     image: bool = False
 
-    def moved(self, way: Any) -> Outlined:
+    def moved(self, way: Any, flips: bool = False) -> Outlined:
         return Outlined(self.source, tuple(map(way, self.ends)), way(self.center), self.radius,
-                        True)
+                        -self.turn if flips else self.turn, True)
+
+    @property
+    def row(self) -> list[float]:
+        """Ends, center, radius and turn, for tables; a whole circle ends where it begins."""
+        ends = self.ends or (self.center, self.center)
+        center = self.center if self.radius else (0.0, 0.0)
+        return [*ends[0], *ends[1], *center, self.radius, float(self.turn)]
 
 
 def part_size(part: Mapping[str, Any]) -> float:
@@ -49,7 +67,8 @@ def half_of(part: Mapping[str, Any]) -> dict[str, Outlined]:
         ends = tuple(tuple(part["points"][p]) for p in curve.get("ends", ()))
         center = tuple(part["points"][curve["center"]]) if "center" in curve else (0.0, 0.0)
         radius = dist(center, ends[0]) if curve["kind"] == "arc" else curve.get("radius", 0.0)
-        found[name] = Outlined(name, ends, center, radius)
+        turn = {"ccw": 1, "cw": -1}.get(curve.get("turn", ""), 0)
+        found[name] = Outlined(name, ends, center, radius, turn)
     return found
 
 
@@ -67,7 +86,7 @@ def images_of(part: Mapping[str, Any]) -> list[Outlined]:
                  and (curve.get("role", "outline") == "outline"
                       if mirror.get("curves", "outline") == "outline"
                       else name in mirror["curves"])}
-        pieces += [piece.moved(way) for piece in pieces if piece.source in taken]
+        pieces += [piece.moved(way, True) for piece in pieces if piece.source in taken]
     return pieces[len(half):]
 
 
@@ -108,7 +127,8 @@ def pattern_ways(pattern: Mapping[str, Any], part: Mapping[str, Any]) -> Iterato
 
 
 def constructed(
-    order: Mapping[str, Any], solved: Mapping[str, Any], given: set[str], stretch: str = "1.0618"
+    order: Mapping[str, Any], solved: Mapping[str, Any], given: set[str],
+    stretch: str = "1.0618", loose: bool = False,
 ) -> tuple[list[str], DrawingPaper]:
     """Make the moves of an order; return what is wrong with them, and the paper.
 
@@ -123,21 +143,30 @@ def constructed(
     stretch : str
         By which openings that may be any are taken larger than the picture has them; ``1`` to judge
         the picture as well.
+    loose : bool
+        Whether the part can move, so that the hand may choose.
     """
     size = part_size(solved)
-    paper = DrawingPaper(solved, mpf(size), given, mpf(stretch))
+    paper = DrawingPaper(solved, mpf(size), given, mpf(stretch), loose)
+    near = float(CHOSEN if loose else AGREED) * size
     try:
         paper.make(order["steps"])
     except Refused as error:
-        return [str(error)], paper
-    near = float(AGREED) * size
-    found = [f"{name} is at {at}, the part has it at {place}"
-             for name, place in solved["points"].items()
-             for at in [_place(paper, name)] if at is None or not dist(at, place) <= near]
+        return [str(error), *_points_off(paper, solved, near)], paper
+    found = [f"{name} is not found" for name in solved["points"] if name not in paper.points]
+    found += _points_off(paper, solved, near)
     found += _curves_missing(paper, solved, near)
+    found += outline_off(paper, solved, near)
     if stretch == "1":
         found += pictures_off(order, paper, near)
     return found, paper
+
+
+def _points_off(paper: DrawingPaper, solved: Mapping[str, Any], near: float) -> Iterator[str]:
+    for name, place in solved["points"].items():
+        at = _place(paper, name)
+        if at is not None and not dist(at, place) <= near:
+            yield f"{name} is at {at}, the part has it at {place}"
 
 
 def _place(paper: DrawingPaper, name: str) -> Place | None:
@@ -157,6 +186,36 @@ def _curves_missing(
     for curve in images_of(solved):
         if not _fits(lines, rings, curve, near):
             yield f"an image of {curve.source} is not drawn, {curve.ends or curve.center}"
+
+
+def outline_off(paper: DrawingPaper, solved: Mapping[str, Any], near: float) -> Iterator[str]:
+    """Tell curves of the whole outline that are not gone over, and what is and is none of them."""
+    roles = {name: curve.get("role", "outline") for name, curve in solved["curves"].items()}
+    wanted = [curve for curve in (*half_of(solved).values(), *images_of(solved))
+              if roles[curve.source] == "outline"]
+    rows = np.array([curve.row for curve in wanted]).reshape(-1, 8)
+    heavy = np.array([_heavy_row(each) for each in paper.outline]).reshape(-1, 8)
+    for curve, row in zip(wanted, rows, strict=True):
+        if not _among(row, heavy, near):
+            yield f"{'an image of ' * curve.image}{curve.source} is not gone over: {row}"
+    for each, row in zip(paper.outline, heavy, strict=True):
+        if not _among(row, rows, near):
+            yield f"{each.name} is gone over, and it is no curve of the part: {row}"
+
+
+def _heavy_row(heavy: Heavy) -> list[float]:
+    ends = tuple((float(x), float(y)) for x, y in heavy.ends)
+    turn = {"ccw": 1, "cw": -1}.get(heavy.way, 0)
+    if isinstance(heavy.on, DrawnLine):
+        return Outlined("", ends).row
+    center = (float(heavy.on.at[0]), float(heavy.on.at[1]))
+    return Outlined("", ends, center, float(heavy.on.radius), turn).row
+
+
+def _among(row: np.ndarray, rows: np.ndarray, near: float) -> bool:
+    """Whether a curve is one of some, whichever way each runs."""
+    back = row[[2, 3, 0, 1, 4, 5, 6, 7]] * [1, 1, 1, 1, 1, 1, 1, -1]
+    return any(bool((abs(rows - each) <= near).all(axis=1).any()) for each in (row, back))
 
 
 def _tables(things: Iterable[DrawnLine | DrawnRing]) -> tuple[np.ndarray, np.ndarray]:
@@ -195,3 +254,16 @@ def pictures_off(
                 off = [abs(float(line.offset((mpf(x), mpf(y))))) for x, y in stroke["ends"]]
                 if max(off) > near or dist(*stroke["ends"]) <= near:
                     yield f"{name} runs elsewhere than in its picture"
+            if stroke["do"] == "go over" and not _along(stroke, paper, near):
+                yield f"{name} is gone over elsewhere than in its picture"
+
+
+def _along(stroke: Mapping[str, Any], paper: DrawingPaper, near: float) -> bool:
+    """Whether the places of a heavy curve lie on what it is drawn on, from end to end."""
+    thing = paper.things[stroke["on"]]
+    places = [(mpf(x), mpf(y)) for x, y in stroke["shape"]]
+    off = [thing.offset(at) if isinstance(thing, DrawnLine) else apart(thing.at, at) - thing.radius
+           for at in places]
+    ends = [paper.points[name] for name in stroke["ends"]] or [places[-1], places[0]]
+    off += [apart(places[0], ends[0]), apart(places[-1], ends[1])]
+    return all(abs(each) <= near for each in off)

@@ -30,9 +30,13 @@ SAME = mpf(10) ** -25
 """Of the part's size: below it lies nothing but the rounding of 40 digits."""
 ON = mpf(10) ** -12
 """Of the size: a given point, whose place has 16 digits, lies on a line."""
+CHOSEN = mpf(10) ** -6
+"""Of the size: likewise in a part that can move, where a chosen length is said with few digits."""
 AGREED = mpf(10) ** -9
 """Of the part's size: how near a construction comes to the solved part, whose digits are 16."""
 HELPER = re.compile(r"(\d+)[A-Z]+")
+IMAGE = re.compile(r"([^#']+)(?:#\d+)?'*")
+"""Name of an image: h1#2 the second further instance of h1, e1' the reflection of e1."""
 SENSE = {"upper": (1, 1), "lower": (1, -1), "right": (0, 1), "left": (0, -1)}
 
 
@@ -59,6 +63,16 @@ class DrawnRing:
     radius: mpf
 
 
+@dataclass(frozen=True)
+class Heavy:
+    """A curve that is gone over: the thing that it lies on, its ends, and the way of an arc."""
+
+    name: str
+    on: DrawnLine | DrawnRing
+    ends: tuple[XY, ...]
+    way: str
+
+
 def apart(a: XY, b: XY) -> mpf:
     return mp.hypot(a[0] - b[0], a[1] - b[1])
 
@@ -66,6 +80,8 @@ def apart(a: XY, b: XY) -> mpf:
 @dataclass
 class DrawingPaper:
     """What is drawn, and how.
+
+    Where a part is loose (`loose`), a place may be chosen, and helpers too be marked anywhere.
 
     Parameters
     ----------
@@ -83,7 +99,10 @@ class DrawingPaper:
     size: mpf
     given: Iterable[str] | None = None
     stretch: mpf = field(default_factory=lambda: mpf("1.0618"))
+    loose: bool = False
     points: dict[str, XY] = field(default_factory=dict)
+    outline: list[Heavy] = field(default_factory=list)
+    """What is gone over."""
     things: dict[str, DrawnLine | DrawnRing] = field(default_factory=dict)
     strokes: int = 0
     measured: int = 0
@@ -106,17 +125,19 @@ class DrawingPaper:
 
     def stroke(self, stroke: Mapping[str, Any]) -> None:
         """Make one stroke; of the places in it only that of a given point is looked at."""
-        way = getattr(self, f"_{stroke['do']}", None)
+        way = getattr(self, f"_{stroke['do'].replace(' ', '_')}", None)
         if way is None:
             raise Refused(f"no hand can '{stroke['do']}'")
-        self._new(stroke["name"])
+        if stroke["do"] != "go over":
+            self._new(stroke["name"])
         way(**{key: stroke[key] for key in USED[stroke["do"]]})
         self.strokes += 1
 
     # What the hand can do.
 
     def _mark(self, name: str, at: list[float]) -> None:
-        if self.given is not None and name not in self.given:
+        if self.given is not None and name not in self.given and not (
+                self.loose and HELPER.fullmatch(name)):
             raise Refused(f"{name} is marked, and it is not given")
         self.points[name] = (mpf(at[0]), mpf(at[1]))
 
@@ -138,7 +159,7 @@ class DrawingPaper:
         line = self.thing(base)
         if not isinstance(line, DrawnLine):
             raise Refused(f"{base} is no line")
-        if abs(line.offset(self.point(at))) > ON * self.size:
+        if abs(line.offset(self.point(at))) > self.on:
             raise Refused(f"the protractor lies on {base} at {at}, which is not on it")
         said = self._number(text) % 180
         turns = [turn for turn in (said, 180 - said) if abs(turn - mpf(degrees) % 180) < 1e-9]
@@ -199,6 +220,24 @@ class DrawingPaper:
     def _call(self, name: str, of: str) -> None:
         self.points[name] = self.point(of)
 
+    @property
+    def on(self) -> mpf:
+        """Distance from a thing within which a point lies on it."""
+        return (CHOSEN if self.loose else ON) * self.size
+
+    def _go_over(self, name: str, on: str, ends: list[str], way: str) -> None:
+        thing, places = self.thing(on), [self.point(p) for p in ends]
+        for point, place in zip(ends, places, strict=True):
+            off = (thing.offset(place) if isinstance(thing, DrawnLine)
+                   else apart(thing.at, place) - thing.radius)
+            if abs(off) > self.on:
+                raise Refused(f"{name} is gone over to {point}, which is not on {on}")
+        wanted = (2, ("",)) if isinstance(thing, DrawnLine) else (
+            (2, ("ccw", "cw")) if ends else (0, ("",)))
+        if len(ends) != wanted[0] or way not in wanted[1]:
+            raise Refused(f"{name} is gone over from where to where?")
+        self.outline.append(Heavy(name, thing, tuple(places), way))
+
     # Names.
 
     def _new(self, name: str) -> None:
@@ -207,7 +246,9 @@ class DrawingPaper:
         helper = HELPER.fullmatch(name)
         if helper and int(helper[1]) != self.step:
             raise Refused(f"{name} is a name of another step")
-        if not helper and name not in self.part["points"] and name not in self.part["curves"]:
+        image = IMAGE.fullmatch(name)
+        source = image[1] if image else name
+        if not helper and source not in self.part["points"] and source not in self.part["curves"]:
             raise Refused(f"{name} is no name of the part, nor one of a helper")
 
     def point(self, name: str) -> XY:
@@ -236,7 +277,7 @@ class DrawingPaper:
 USED = {"mark": ("name", "at"), "level": ("name", "through"), "rule": ("name", "through"),
         "protract": ("name", "at", "base", "degrees", "text"),
         "swing": ("name", "center", "opening"), "cross": ("name", "of", "which"),
-        "call": ("name", "of")}
+        "call": ("name", "of"), "go over": ("name", "on", "ends", "way")}
 """What of a stroke is looked at; the rest is for pictures."""
 
 

@@ -13,14 +13,16 @@ from typing import Any
 
 from tests.paper_numbers import is_number, number_of
 
-NUMBER = re.compile(r"(?<![\w.,/])(?:[RØ] ?)?(\d+(?: |-)\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)"
+NUMBER = re.compile(r"(?<![\w.,/#])(?:[RØ] ?)?(\d+(?: |-)\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)"
                     r"(?:°(?:\d+'(?:\d+\")?)?)?(?![\w/]|\.\d)")
 PLACE = re.compile(r"\(-?[\d.]+, -?[\d.]+\)")
 BINDINGS = re.compile(r" ?\[[^\]]*\]")
 HELPER = re.compile(r"(?<![\w.])\d+[A-Z]+(?!\w)")
 ID = re.compile(r"(?<![\w.])(?:[A-Za-z_]\w*\d\w*|ax|[a-z]{1,2})(?!\w)")
-SET_SQUARES = {"15", "30", "45", "60", "75", "90", "180"}
+SET_SQUARES = {"360", *(str(15 * k) for k in range(1, 13))}
 """Angles that no paper needs to give."""
+CHOSEN = re.compile(r"[RØ]?([\d.]+)°? \(chosen\)")
+"""What a loose part leaves to the hand."""
 EXPLAINED = re.compile(r"(?<![\w.])[RØ]?([\d./ ]*\d)°? \(([^()]*(?:\([^()]*\)[^()]*)*)\)")
 HALVED = re.compile(r" / 2(?!\w|\.\d)")
 COUNTED = re.compile(r"\b\d+ (?=freedoms?\b|conditions?\b|places\b|times\b|columns\b|rows\b|"
@@ -78,7 +80,7 @@ def unknown_numbers(order: Mapping[str, Any], part: Mapping[str, Any]) -> Iterat
     for step in order["steps"]:
         for text in sentences(step):
             plain = HELPER.sub("", COUNTED.sub("", PLACE.sub("", BINDINGS.sub("", text))))
-            known |= set(worked_out(plain, part, known))
+            known |= {*worked_out(plain, part, known), *CHOSEN.findall(plain)}
             for number in NUMBER.findall(HALVED.sub("", plain)):
                 angle = f"{number}°" in plain
                 if not sound(number, known) and not (angle and number in SET_SQUARES):
@@ -95,19 +97,23 @@ def worked_out(text: str, part: Mapping[str, Any], known: set[str]) -> Iterator[
     """Numbers of a sentence that are worked out in it: ``70 = 52 + 18``, ``110 (reach)``."""
     words = text.split(" ")
     for k, word in enumerate(words):
-        if word != "=":
-            continue
-        before = _longest(words[:k][::-1], part, back=True)
-        after = _longest(words[k + 1:], part)
-        for one, other in ((before, after), (after, before)):
-            numbers = NUMBER.findall(one)
-            if numbers and len(numbers) == 1 and one.strip("RØ°") == numbers[0] and _agree(
-                    one, other, part) and all(
-                    sound(each, known | {"2"}) for each in NUMBER.findall(_spaced(other))):
-                yield numbers[0]
+        if word == "=":
+            sides = _longest(words[:k][::-1], part, back=True), _longest(words[k + 1:], part)
+            yield from _result(*sides, part, known)
+            yield from _result(*sides[::-1], part, known)
     for found in EXPLAINED.finditer(text):
         if re.search(r"[A-Za-z_*/+-]", found[2]) and _agree(found[1], found[2], part):
             yield found[1].split(" ")[-1] if not is_number(found[1], part) else found[1].strip()
+
+
+def _result(one: str, other: str, part: Mapping[str, Any], known: set[str]) -> Iterator[str]:
+    """Yield the single number on one side, where the other side comes to it by known numbers."""
+    numbers = NUMBER.findall(one)
+    if len(numbers) != 1 or one.strip("RØ°") != numbers[0] or not _agree(one, other, part):
+        return
+    allowed = known | {"2"} | (SET_SQUARES if "°" in one else set())
+    if all(sound(each, allowed) for each in NUMBER.findall(_spaced(other))):
+        yield numbers[0]
 
 
 def _longest(words: list[str], part: Mapping[str, Any], back: bool = False) -> str:

@@ -51,6 +51,11 @@ def cross(name: str, one: str, other: str, word: str, *at: float, by: str = "") 
             "at": list(at)}
 
 
+def over(name: str, on: str, ends: str, *shape: list[float]) -> dict[str, Any]:
+    return {"do": "go over", "name": name, "on": on, "ends": ends.split(), "way": "",
+            "shape": list(shape)}
+
+
 def step(number: int, text: str, points: str, curves: str, *strokes: dict[str, Any]
          ) -> dict[str, Any]:
     return {"number": number, "text": text, "points": points.split(), "curves": curves.split(),
@@ -86,7 +91,14 @@ ORDER = {"steps": [
          cross("5C", "5B", "3D", "upper", -30, 20), rule("5D", "5A", "5C", [-30, 0], [-30, 9]),
          cross("5E", "e1", "4A", "left", -12, 0),
          swing("5F", "5E", [-12, 0], 8, "p1-4D", "p1", "4D"),
-         cross("5G", "4E", "5F", "upper", -12, 8), swing("5H", "5G", [-12, 8], 4.5, "9/2"))]}
+         cross("5G", "4E", "5F", "upper", -12, 8), swing("5H", "5G", [-12, 8], 4.5, "9/2")),
+    step(6, "Go over the outline.", "", "",
+         over("e1", "e1", "p1 p2", [0, 0], [30, 0]), over("e2", "e2", "p2 p3", [30, 0], [30, 20]),
+         over("e3", "e3", "p3 p4", [30, 20], [0, 20]), over("h1", "h1", "", [16.5, 8], [16.5, 8]),
+         over("e1'", "e1", "5A p1", [-30, 0], [0, 0]),
+         over("e2'", "5D", "5A 5C", [-30, 0], [-30, 20]),
+         over("e3'", "e3", "p4 5C", [0, 20], [-30, 20]),
+         over("h1'", "5H", "", [-7.5, 8], [-7.5, 8]))]}
 
 
 def faults(order: dict[str, Any]) -> list[str]:
@@ -98,7 +110,7 @@ def test_the_bracket_is_drawn() -> None:
     assert faults(ORDER) == []
     assert list(told_wrong(ORDER, PART)) == []
     _, paper = constructed(ORDER, PART, {"p1"})
-    assert paper.strokes == 2 + 7 + 9 + 8 + 8
+    assert paper.strokes == 2 + 7 + 9 + 8 + 8 + 8
     assert paper.measured == 0
 
 
@@ -142,13 +154,21 @@ def put(stroke_name: str, /, **values: Any) -> Change:
     (put("5D", do="copy"), "no hand can 'copy'"),
     (put("ax", name="2G"), "ax is not there yet"),
     (put("5H", text="4"), "an image of h1 is not drawn"),
-    (put("5D", through=["5A", "p4"]), "an image of e2 is not drawn"),
-    (put("h1", name="4G"), "h1 is not drawn"),
+    (put("5D", through=["5A", "p4"]), "gone over to 5C, which is not on 5D"),
+    (put("h1'", on="h1"), "an image of h1 is not gone over"),
+    (put("h1'", ends=["p1", "p2"], way="cw"), "h1' is gone over to p1, which is not on 5H"),
+    (put("e2'", ends=["5A", "p2"]), "e2' is gone over to p2, which is not on 5D"),
+    (put("e2'", ends=["5A"]), "e2' is gone over from where to where?"),
+    (put("e3'", ends=["p3", "5C"]), "e3' is gone over, and it is no curve of the part"),
+    (put("e3'", shape=[[0, 20], [30, 20]]), "e3' is gone over elsewhere than in its picture"),
+    (put("e3'", shape=[[0, 20], [-9, 1], [-30, 20]]), "e3' is gone over elsewhere"),
+    (put("h1'", on="9Z"), "9Z is not there yet"),
 ])
 def test_each_way_to_spoil_it_is_told(change: Change, told: str) -> None:
     order = copy.deepcopy(ORDER)
-    change({stroke["name"]: stroke for step in order["steps"] for move in step["moves"]
-            for stroke in move["strokes"]})
+    strokes = [stroke for step in order["steps"] for move in step["moves"]
+               for stroke in move["strokes"]]
+    change({stroke["name"]: stroke for stroke in reversed(strokes)})
     found = faults(order)
     assert any(told in fault for fault in found), found
 
