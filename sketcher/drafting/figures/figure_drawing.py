@@ -6,17 +6,17 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 from math import dist
+from typing import TypeAlias
 
 from sketcher.drafting.figures.figure_ink import (
     AXIS,
     HEAVY,
+    STOOD,
+    THIN,
     FigureInk,
     FigureName,
     InkLine,
-    figure_ink,
-    frame_of,
 )
-from sketcher.drafting.figures.figure_steps import FigureSteps
 from sketcher.drafting.figures.name_places import (
     DOT,
     NameBox,
@@ -26,7 +26,7 @@ from sketcher.drafting.figures.name_places import (
     placed_names,
     standing_badly,
 )
-from sketcher.drafting.layout.ink import CENTER, OUTLINE
+from sketcher.drafting.layout.ink import CENTER, FAINT, OUTLINE
 from sketcher.drafting.line_classes import Practice, fit, line_class
 from sketcher.drafting.paper_view import View
 from sketcher.drafting.primitives import Fill, Item, Stroke
@@ -46,7 +46,12 @@ TOGETHER = 22.0
 AROUND = 4.5
 """mm between such a place and the ring of the detail."""
 MOST_DETAILS = 3
+GREY = 0.35
+"""mm, width of what only stands around."""
+KIND_OF = {HEAVY: OUTLINE, THIN: CENTER, AXIS: CENTER, STOOD: FAINT}
 LETTERS = "ABCDEFGH"
+
+Inked: TypeAlias = Callable[[float], FigureInk]
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,30 +92,25 @@ class _FigureRing:
     circle: Circle
 
 
-def shape_of(figure: FigureSteps) -> tuple[float, float]:
-    """Return width and height of what a figure shows, in the part's unit."""
-    x0, y0, x1, y1 = frame_of(figure.part, figure.finishing)
-    return (x1 - x0, y1 - y0)
-
-
-def draw_figure(figure: FigureSteps, place: Box, style: FigureStyle) -> DrawnFigure:
+def draw_figure(inked: Inked, place: Box, style: FigureStyle) -> DrawnFigure:
     """Return a figure on its place.
 
     Parameters
     ----------
-    figure : FigureSteps
+    inked : callable
+        Gives what the figure shows, by how much lines without ends run on in the part's unit.
     place : Box
         What it may take of the paper, in mm.
     style : FigureStyle
     """
-    view = _fitted(frame_of(figure.part, figure.finishing), place)
-    ink = figure_ink(figure, PAST / view.factor)
+    view = _fitted(inked(0.0).box, place)
+    ink = inked(PAST / view.factor)
     drawing = _FigureView(ink, view, place, style)
     placed = drawing.placed(ink.names)
     if any(map(standing_badly, placed)):
         main, side = _split(place)
         view = _fitted(ink.box, main)
-        ink = figure_ink(figure, PAST / view.factor)
+        ink = inked(PAST / view.factor)
         narrow = _FigureView(ink, view, main, style)
         placed_narrow = narrow.placed(ink.names)
         found = _with_details(narrow, placed_narrow, side)
@@ -182,7 +182,7 @@ class _FigureView:
         lines, edges = self.lines(), self.edges()
         number = {name: k for k, name in enumerate(dict.fromkeys(one.name for one in lines))}
         wanted = [self._wanted(name, lines, number) for name in names]
-        rows = [(one.curve, OUTLINE if one.look == HEAVY else CENTER, number[one.name])
+        rows = [(one.curve, KIND_OF[one.look], number[one.name])
                 for one in lines]
         for k, (edge, letter) in enumerate(edges, len(number)):
             rows.append((edge, CENTER, k))
@@ -211,11 +211,11 @@ class _FigureView:
         """Return the ink of the view with its names."""
         found: list[Item] = []
         for one in self.lines():
-            dashes = None
-            if one.look == AXIS:
-                kind = line_class(self.style.practice, AXIS)
-                dashes = fit(one.curve.length, kind)
-            found.append(Stroke(one.curve, one.look, f"curve:{one.name}", dashes))
+            axis = one.look == AXIS
+            dashes = fit(one.curve.length, line_class(self.style.practice, AXIS)) if axis else None
+            band = GREY if one.look == STOOD else 0.0
+            found.append(Stroke(one.curve, THIN if band else one.look, f"curve:{one.name}", dashes,
+                                band))
         found += [Stroke(edge, "detail", f"detail:{letter}") for edge, letter in self.edges()]
         found += [_dot(at) for at in dict.fromkeys(self._dots(names))]
         return [*found, *chain.from_iterable(one.items() for one in placed)]

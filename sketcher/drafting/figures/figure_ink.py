@@ -20,6 +20,8 @@ from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part, PolarPat
 from sketcher.part.whole import Piece, half, whole
 
 HEAVY, THIN, AXIS = "visible", "dimension", "center"
+STOOD = "stood"
+"""Of what is only there to see where one is: grey."""
 MOST_IMAGES = 2000
 """Images of a pattern that a figure shows; with more no hole is told from the next."""
 FAR = 0.6
@@ -82,16 +84,23 @@ class FigureInk:
     names: list[FigureName] = field(default_factory=list)
 
 
-def frame_of(part: Part, finishing: bool) -> Box:
-    """Return what a figure of a part shows in its own unit: its curves, and points near them."""
-    if finishing:
-        return bounds_of(piece.curve for piece in whole(part, MOST_IMAGES))
+def frame_of(figure: FigureSteps) -> Box:
+    """Return what a figure shows in the part's unit: its curves, and points near them."""
+    part = figure.part
+    if figure.finishing:
+        return bounds_of(piece.curve for piece in finished_pieces(figure))
     x0, y0, x1, y1 = bounds_of(half(part).values())
     reach = FAR * max(x1 - x0, y1 - y0)
     spots = [(x, y) for x, y in part.points.values()
              if x0 - reach <= x <= x1 + reach and y0 - reach <= y <= y1 + reach]
     xs, ys = [x0, x1, *(x for x, _ in spots)], [y0, y1, *(y for _, y in spots)]
     return (min(xs), min(ys), max(xs), max(ys))
+
+
+def shape_of(figure: FigureSteps) -> tuple[float, float]:
+    """Return width and height of what a figure shows, in the part's unit."""
+    x0, y0, x1, y1 = frame_of(figure)
+    return (x1 - x0, y1 - y0)
 
 
 def figure_ink(figure: FigureSteps, past: float) -> FigureInk:
@@ -103,7 +112,7 @@ def figure_ink(figure: FigureSteps, past: float) -> FigureInk:
     past : float
         By how much a line without ends runs on past what is shown, in the part's unit.
     """
-    ink = FigureInk(frame_of(figure.part, figure.finishing))
+    ink = FigureInk(frame_of(figure))
     if figure.finishing:
         _finished(figure, ink)
     else:
@@ -126,20 +135,21 @@ def _growing(figure: FigureSteps, ink: FigureInk, past: float) -> None:
     for name, curve in part.curves.items():
         if name not in known and name not in named:
             continue
-        opened = name not in known or any(p in later for p in _ends(curve))
-        shown[name] = _opened(curves[name], past) if opened else curves[name]
-        stood = name in earlier and not now.intersection(_ends(curve))
+        loose = name not in known or any(p in later for p in ends_of(curve))
+        shown[name] = opened(curves[name], past) if loose else curves[name]
+        stood = name in earlier and not now.intersection(ends_of(curve))
         look = (AXIS if curve.role == "axis" else
-                THIN if curve.role == "layout" or opened or stood else HEAVY)
+                THIN if curve.role == "layout" or loose or stood else HEAVY)
         ink.lines += [InkLine(seen, look, name) for seen in visible(shown[name], window)]
     ink.names = [*_point_names(figure, ink.box, named), *_curve_names(figure, ink.lines, named)]
 
 
-def _ends(curve: LineCurve | ArcCurve | CircleCurve) -> tuple[str, ...]:
+def ends_of(curve: LineCurve | ArcCurve | CircleCurve) -> tuple[str, ...]:
+    """Return the points at which a curve ends."""
     return () if isinstance(curve, CircleCurve) else curve.ends
 
 
-def _opened(curve: Curve, past: float) -> Curve:
+def opened(curve: Curve, past: float) -> Curve:
     """Return a line or an arc run on past its ends."""
     share = past / max(curve.length, 1e-12)
     if isinstance(curve, Line):
@@ -199,40 +209,32 @@ def _curve_names(
 
 def _finished(figure: FigureSteps, ink: FigureInk) -> None:
     part = figure.part
-    pieces = whole(part, MOST_IMAGES)
+    pieces = finished_pieces(figure)
     for piece in pieces:
-        if piece.role == "layout":
-            continue
-        look = AXIS if piece.role == "axis" else HEAVY
-        ink.lines.append(InkLine(piece.curve, look, piece.id))
-    named = [name for step in figure.steps for name in _spoken(part, step)]
+        if piece.role != "layout":
+            look = AXIS if piece.role == "axis" else HEAVY
+            ink.lines.append(InkLine(piece.curve, look, piece.id))
+    named = list(dict.fromkeys(n for step in figure.steps for n in _turned_about(part, step)))
     axes = [line for line in ink.lines if line.look == AXIS]
     ink.names += _point_names(figure, ink.box, [n for n in named if n in part.points])
-    ink.names += _curve_names(figure, axes, [n for n in dict.fromkeys(named) if n in part.curves])
+    ink.names += _curve_names(figure, axes, [n for n in named if n in part.curves])
     for step in figure.steps:
-        curves = _happens_at(part, step, pieces)
+        curves = tuple(p.curve for p in pieces if p.id in step.curves and p.role == "outline")
         if curves:
             ink.names.append(FigureName((), (step.number,), True, curves=curves))
 
 
-def _spoken(part: Part, step: OrderStep) -> Iterator[str]:
+def finished_pieces(figure: FigureSteps) -> tuple[Piece, ...]:
+    """Return the half and what images of it are drawn when a figure ends."""
+    done = made_in(figure.told)
+    every = whole(figure.part, MOST_IMAGES)
+    return tuple(p for p in every if p.image.drawn or p.id in done)
+
+
+def _turned_about(part: Part, step: OrderStep) -> Iterator[str]:
     """Give the axes and centers that a finishing step is about."""
     words = WORD.findall(step.text)
     yield from (mirror.axis for mirror in part.mirrors if mirror.axis in words)
     for name, pattern in part.patterns.items():
         if name in words and isinstance(pattern, PolarPattern):
             yield pattern.center
-
-
-def _happens_at(part: Part, step: OrderStep, pieces: Sequence[Piece]) -> tuple[Curve, ...]:
-    """Return the curves of the whole part that a finishing step draws."""
-    words = WORD.findall(step.text)
-    outline = [piece for piece in pieces if piece.role == "outline"]
-    for name, pattern in part.patterns.items():
-        if name in words:
-            return tuple(p.curve for p in outline if p.image.instance and not p.image.mirrors
-                         and p.source in pattern.curves)
-    for number, mirror in enumerate(part.mirrors):
-        if mirror.axis in words:
-            return tuple(p.curve for p in outline if p.image.mirrors == 1 << number)
-    return tuple(p.curve for p in outline if p.image.drawn and p.source in step.curves)

@@ -75,12 +75,16 @@ def made_in(steps: Iterable[OrderStep]) -> frozenset[str]:
     return frozenset(chain.from_iterable((*step.points, *step.curves) for step in steps))
 
 
-def first_finishing(steps: Sequence[OrderStep]) -> int:
-    """Return how many steps come before the first of those that make nothing new of the half."""
+def first_finishing(part: Part, steps: Sequence[OrderStep]) -> int:
+    """Return how many steps come before the first of those that make nothing new of the half.
+
+    They go over its outline, and draw images of it.
+    """
     known: set[str] = set()
     last = 0
     for number, step in enumerate(steps, 1):
-        new = {*step.points, *step.curves} - known
+        new = {name for name in (*step.points, *step.curves)
+               if name in part.points or name in part.curves} - known
         if new:
             known |= new
             last = number

@@ -8,16 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
-from functools import cached_property
+from functools import cached_property, partial
 from math import prod
 
 from sketcher.drafting.figures.figure_drawing import (
     MARGIN,
     FigureStyle,
     draw_figure,
-    shape_of,
 )
+from sketcher.drafting.figures.figure_ink import figure_ink, shape_of
 from sketcher.drafting.figures.figure_steps import FigureSteps, first_finishing
+from sketcher.drafting.figures.move_pages import MovePages
 from sketcher.drafting.figures.page_parting import parted
 from sketcher.drafting.figures.step_lines import SOURCE, Filled, StepLettering, StepUnit
 from sketcher.drafting.line_classes import Practice
@@ -51,13 +52,11 @@ class _OrderPages:
     steps : tuple of OrderStep
     beside : bool
         Whether steps stand beside the figure, not below it.
-    moves : bool
     """
 
     asked: Asked
     steps: tuple[OrderStep, ...]
     beside: bool
-    moves: bool
 
     @cached_property
     def area(self) -> Box:
@@ -91,7 +90,12 @@ class _OrderPages:
         sheet = self.asked.sheet
         set_by_hand = self.asked.part.drawing.lettering is not None
         height = sheet.height if set_by_hand else NEAR_FIGURES[sheet.practice]
-        return StepLettering(height, self.apart - EDGE, self.asked.said, self.moves)
+        return StepLettering(height, self.apart - EDGE, self.asked.said)
+
+    @cached_property
+    def style(self) -> FigureStyle:
+        """How the figures are lettered."""
+        return FigureStyle(self.asked.sheet.practice, self.lettering.height, self.asked.said)
 
     @cached_property
     def units(self) -> list[StepUnit]:
@@ -101,7 +105,7 @@ class _OrderPages:
     @cached_property
     def finishing(self) -> int:
         """How many steps come before those that only finish the part."""
-        return first_finishing(self.steps)
+        return first_finishing(self.asked.part, self.steps)
 
     def figures(self, first: int, end: int) -> list[FigureSteps]:
         """Return the figures of a range of units."""
@@ -137,16 +141,11 @@ class _OrderPages:
 
     def bodies(self) -> Iterator[list[Item]]:
         """Give what stands on each page."""
-        sheet = self.asked.sheet
-        style = FigureStyle(sheet.practice, self.lettering.height, self.asked.said)
-        for number, (first, end) in enumerate(self.parts):
-            heading = "Construction order" + (", continued" if number else "")
-            items: list[Item] = [Text(self.asked.said(heading), (
-                self.area[0], sheet.inner[3] - EDGE - sheet.large), sheet.large, SOURCE)]
+        for first, end in self.parts:
             boxes, corner, columns = self._laid(first, end)
-            items += self.lettering.items(columns, corner, self.apart)
+            items = self.lettering.items(columns, corner, self.apart)
             for figure, box in zip(self.figures(first, end), boxes, strict=True):
-                items += draw_figure(figure, box, style).items
+                items += draw_figure(partial(figure_ink, figure), box, self.style).items
             yield items
 
     def _laid(self, first: int, end: int) -> tuple[list[Box], XY, Filled]:
@@ -213,8 +212,20 @@ def order_bodies(
         from sketcher.lesson.order import construction_order
 
         steps = construction_order(asked.part)
-    ways = [_OrderPages(asked, steps, beside, moves) for beside in (False, True)]
-    return list(min(ways, key=lambda way: len(way.parts)).bodies())
+    ways = [_OrderPages(asked, steps, beside) for beside in (False, True)]
+    if moves and any(step.moves for step in steps):
+        lettering = replace(ways[0].lettering, moves=True)
+        bodies = MovePages(asked.part, steps, ways[0].area, lettering, ways[0].style).bodies()
+    else:
+        bodies = min(ways, key=lambda way: len(way.parts)).bodies()
+    return [[_heading(asked, number), *body] for number, body in enumerate(bodies)]
+
+
+def _heading(asked: Asked, number: int) -> Text:
+    sheet = asked.sheet
+    said = asked.said("Construction order" + (", continued" if number else ""))
+    at = (sheet.inner[0] + EDGE, sheet.inner[3] - EDGE - sheet.large)
+    return Text(said, at, sheet.large, SOURCE)
 
 
 def order_pages(steps: tuple[OrderStep, ...], moves: bool) -> PageKind:

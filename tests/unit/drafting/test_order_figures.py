@@ -9,15 +9,27 @@ from pathlib import Path
 
 import pytest
 
+from sketcher.drafting.further_pages.order_page import order_pages
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Stroke, Text, item_box
-from sketcher.drafting.sheet import pages_alone
+from sketcher.drafting.sheet import pages_alone, pages_of_kind
 from sketcher.geometry.bounds import Box, boxes_meet
 from sketcher.geometry.clip import visible
 from sketcher.geometry.curves import Circle
 from sketcher.lesson.order import construction_order
+from sketcher.lesson.order_step import OrderStep
+from sketcher.lesson.strokes import (
+    Compass,
+    Crossed,
+    GivenLine,
+    GivenPoint,
+    Move,
+    Ruled,
+    Swung,
+    Which,
+)
 from sketcher.part.store import load
-from sketcher.part.value import Part
+from sketcher.part.value import LineCurve, Part, begun
 from sketcher.solve.solver import solve
 
 DEMO = Path(__file__).resolve().parents[3] / "demo_parts"
@@ -41,20 +53,78 @@ def smaller(box: Box, by: float) -> Box:
     return (box[0] + by, box[1] + by, box[2] - by, box[3] - by)
 
 
+def stands_clear(page: Page) -> None:
+    """No name stands on another, or on a line of the part or a leader."""
+    names = names_on(page)
+    for one, other in combinations(names, 2):
+        assert not boxes_meet(item_box(one), item_box(other)), (one.text, other.text)
+    for item in page.items:
+        # Grey is what only stands around.
+        if (isinstance(item, Stroke) and not item.band
+                and item.source.split(":")[0] in ("curve", "name")):
+            for text in names:
+                own = text.source == item.source and isinstance(item.curve, Circle)
+                box = smaller(item_box(text), 0.2)
+                assert own or not any(visible(c, box) for c in item.dashes()), (
+                    text.text, item.source)
+
+
 @pytest.mark.parametrize("name", PARTS)
 def test_names_and_numbers_stand_clear_of_each_other_and_of_all_lines(name: str) -> None:
     for page in drawn(name)[1]:
-        names = names_on(page)
-        assert names
-        for one, other in combinations(names, 2):
-            assert not boxes_meet(item_box(one), item_box(other)), (one.text, other.text)
-        for item in page.items:
-            if isinstance(item, Stroke) and item.source.split(":")[0] in ("curve", "name"):
-                for text in names:
-                    own = text.source == item.source and isinstance(item.curve, Circle)
-                    box = smaller(item_box(text), 0.2)
-                    assert own or not any(visible(c, box) for c in item.dashes()), (
-                        text.text, item.source)
+        assert names_on(page)
+        stands_clear(page)
+
+
+def hand_moved() -> tuple[Part, tuple[OrderStep, ...]]:
+    """An edge of 60 on the level line through the datum, and a plumb one by a square corner."""
+    part = begun("mm").having(
+        points={"p1": (0.0, 0.0), "p2": (60.0, 0.0), "p3": (60.0, 40.0)},
+        curves={"e1": LineCurve(("p1", "p2")), "e2": LineCurve(("p2", "p3"))})
+    level = ((-10.0, 0.0), (70.0, 0.0))
+    at, up = (60.0, 0.0), (60.0, 34.641)
+    return part, (
+        OrderStep(1, "Mark p1.", points=("p1",), stage="Datum", moves=(
+            Move("Mark p1.", (GivenPoint("p1", (0.0, 0.0)),)),
+            Move("Draw 1A, level.", (GivenLine("1A", "p1", level),)))),
+        OrderStep(2, "Draw e1.", ("e1",), ("p2",), stage="Edges", moves=(
+            Move("About p1 cut 1A: p2.", (
+                Swung("2A", "p1", Compass(60.0, "60"), (0.0, 0.0), ((-0.1, 0.2),)),
+                Crossed("p2", ("1A", "2A"), Which("right"), at),
+                Ruled("e1", ("p1", "p2"), level))),)),
+        OrderStep(3, "Draw e2.", ("e2",), ("p3",), stage="Edges", moves=(
+            Move("Cut 1A at 3B and 3C; about these strike arcs that cross at 3F.", (
+                Swung("3A", "p2", Compass(20.0, "any", free=True), at, ((-0.1, 0.2), (3.0, 0.2))),
+                Crossed("3B", ("1A", "3A"), Which("left"), (40.0, 0.0)),
+                Crossed("3C", ("1A", "3A"), Which("right"), (80.0, 0.0)),
+                Swung("3D", "3B", Compass(40.0, "3B-3C", ("3B", "3C")), (40.0, 0.0),
+                      ((0.95, 0.2),)),
+                Swung("3E", "3C", Compass(40.0, "3B-3C", ("3B", "3C")), (80.0, 0.0),
+                      ((1.99, 0.2),)),
+                Crossed("3F", ("3D", "3E"), Which("upper"), up),
+                Ruled("e2", ("p2", "3F"), (at, (60.0, 45.0))))),)))
+
+
+def test_moves_have_a_figure_of_their_strokes_each() -> None:
+    part, steps = hand_moved()
+    page, = pages_of_kind(order_pages(steps, True), part)
+    stands_clear(page)
+    names = [text.text for text in names_on(page)]
+    # A figure for each step: the level line is used in all, and helpers are named that are said.
+    assert names.count("1A") == 3
+    assert {"3B", "3C", "3F"} <= set(names)
+    assert not {"2A", "3A", "3D", "3E"} & set(names)
+    assert [names.count(number) for number in "123"] == [1, 1, 1]
+    told = [item.text for item in page.items if isinstance(item, Text)
+            and item.source == "sheet:order"]
+    assert {"Datum", "Edges", "1.2", "3.1"} <= set(told)
+    # The level line is 10 too short for the crossing at 80, and runs on to it.
+    level = [item.curve for item in page.items if isinstance(item, Stroke)
+             and item.source == "curve:1A"]
+    assert len(level) == 4
+    heavy = {item.source for item in page.items if isinstance(item, Stroke)
+             and item.line == "visible"}
+    assert {"curve:e1", "curve:e2"} <= heavy
 
 
 @pytest.mark.parametrize("name", PARTS)

@@ -1,0 +1,158 @@
+"""The hand moves of a construction on paper: beside each step a figure of its strokes."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from functools import cached_property, partial
+
+from sketcher.drafting.figures.figure_drawing import MARGIN, FigureStyle, Inked, draw_figure
+from sketcher.drafting.figures.figure_ink import figure_ink
+from sketcher.drafting.figures.figure_steps import FigureSteps, first_finishing
+from sketcher.drafting.figures.step_lines import Group, StepLettering, StepUnit
+from sketcher.drafting.figures.stroke_ink import StrokeInk
+from sketcher.drafting.primitives import Item
+from sketcher.geometry.bounds import Box
+from sketcher.lesson.order_step import OrderStep
+from sketcher.part.value import Part
+
+TEXT_SHARE = 0.46
+"""Share of the width that the moves have, the figure has the rest."""
+LEAST, MOST = 34.0, 84.0
+"""Heights in mm between which a figure stays, whatever its shape (by trial on the demo parts)."""
+PER_NAME = 5.0
+"""mm by which a figure may be higher than the least for each of its names (likewise)."""
+USABLE = 1.3
+"""Height that a figure takes beside longer text, by its own."""
+APART = 5.0
+"""mm between two steps."""
+
+
+@dataclass(slots=True)
+class MoveRow:
+    """A step with its moves, or as much of it as a page holds, and the figure that it has.
+
+    Parameters
+    ----------
+    groups : list of Group
+    figure : callable or None
+        What its figure shows.
+    figure_height : float
+        Height of its place, in mm.
+    """
+
+    groups: list[Group]
+    figure: Inked | None
+    figure_height: float = 0.0
+    text_height: float = 0.0
+
+    @property
+    def height(self) -> float:
+        """Height in mm."""
+        return max(self.text_height, self.figure_height)
+
+
+@dataclass
+class MovePages:
+    """Pages of steps with their moves.
+
+    Parameters
+    ----------
+    part : Part
+    steps : tuple of OrderStep
+    area : Box
+        What of a page the steps and figures may take.
+    lettering : StepLettering
+        Its width is set here.
+    style : FigureStyle
+    """
+
+    part: Part
+    steps: tuple[OrderStep, ...]
+    area: Box
+    lettering: StepLettering
+    style: FigureStyle
+    _finishing: int = field(init=False)
+
+    def __post_init__(self) -> None:
+        """Give the lettering its column."""
+        self._finishing = first_finishing(self.part, self.steps)
+        self.lettering = replace(self.lettering, width=self.text_width)
+
+    @property
+    def text_width(self) -> float:
+        """Width of the moves in mm."""
+        return TEXT_SHARE * (self.area[2] - self.area[0])
+
+    @property
+    def figure_width(self) -> float:
+        """Width of a figure in mm."""
+        return self.area[2] - self.area[0] - self.text_width
+
+    @cached_property
+    def pages(self) -> list[list[MoveRow]]:
+        """The rows, page by page."""
+        tall = self.area[3] - self.area[1]
+        found: list[list[MoveRow]] = []
+        at = tall
+        for unit in self.lettering.units(self.steps):
+            for row in self._rows(unit, tall):
+                if at + row.height > tall:
+                    found.append([])
+                    at = 0.0
+                found[-1].append(row)
+                at += row.height + APART
+        return found
+
+    def _rows(self, unit: StepUnit, most: float) -> Iterator[MoveRow]:
+        """Give a step as one row, or as several where it is longer than a page."""
+        inked = self._inked(unit.step)
+        row = MoveRow([], inked, self._figure_height(inked))
+        for group in unit.groups:
+            need = self.lettering.tall(group, not row.groups)
+            if row.groups and row.text_height + need > most:
+                yield row
+                row = MoveRow([], None)
+                need = self.lettering.tall(group, True)
+            row.groups.append(group)
+            row.text_height += need
+        yield row
+
+    def _inked(self, step: int) -> Inked | None:
+        ink = self._strokes_of(step)
+        if ink.now:
+            return ink.ink
+        follows = step > self._finishing and not self._strokes_of(step - 1).now
+        if step < self._finishing or follows:
+            return None
+        # One figure for all that only go over the outline one after the other.
+        end = next((k for k in range(step, len(self.steps)) if self._strokes_of(k).now),
+                   len(self.steps))
+        return partial(figure_ink, FigureSteps(self.part, self.steps, step, end, True))
+
+    def _strokes_of(self, step: int) -> StrokeInk:
+        return StrokeInk(FigureSteps(self.part, self.steps, step, step + 1))
+
+    def _figure_height(self, inked: Inked | None) -> float:
+        if inked is None:
+            return 0.0
+        ink = inked(0.0)
+        x0, y0, x1, y1 = ink.box
+        scale = (self.figure_width - 2.0 * MARGIN) / max(x1 - x0, 1e-9)
+        most = min(MOST, LEAST + PER_NAME * len(ink.names))
+        return min(max(2.0 * MARGIN + scale * (y1 - y0), LEAST), most)
+
+    def bodies(self) -> Iterator[list[Item]]:
+        """Give what stands on each page, its heading left out."""
+        x0, _, x1, top = self.area
+        for rows in self.pages:
+            items: list[Item] = []
+            y = top
+            for row in rows:
+                items += self.lettering.items([row.groups], (x0, y), 0.0)
+                if row.figure is not None:
+                    tall = min(row.height, USABLE * row.figure_height)
+                    box = (x0 + self.text_width, y - tall, x1, y)
+                    items += draw_figure(row.figure, box, self.style).items
+                y -= row.height + APART
+            yield items
