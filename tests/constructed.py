@@ -19,6 +19,8 @@ from tests.paper_numbers import number_of
 from tests.straightedge import (
     AGREED,
     CHOSEN,
+    HELPER,
+    USED,
     DrawingPaper,
     DrawnLine,
     DrawnRing,
@@ -233,6 +235,29 @@ def _fits(lines: np.ndarray, rings: np.ndarray, curve: Outlined, near: float) ->
     away = [abs(lines[:, 2] * (y - lines[:, 1]) - lines[:, 3] * (x - lines[:, 0]))
             for x, y in curve.ends]
     return bool((np.maximum(*away) <= near).any())
+
+
+def drawn_for_nothing(order: Mapping[str, Any]) -> Iterator[str]:
+    """Tell helpers that no later stroke uses."""
+    strokes = [(step["number"], move["text"], stroke) for step in order["steps"]
+               for move in step["moves"] for stroke in move["strokes"]]
+    used = {name for *_, stroke in strokes for name in used_by(stroke)}
+    for number, text, stroke in strokes:
+        if HELPER.fullmatch(stroke["name"]) and stroke["name"] not in used:
+            yield f"step {number}: {stroke['name']} is of no use: {text}"
+
+
+def used_by(stroke: Mapping[str, Any]) -> Iterator[str]:
+    """Names that a stroke refers to."""
+    for key in USED[stroke["do"]]:
+        value = stroke[key]
+        if key == "opening":
+            yield from value["span"] or ()
+        elif key == "which":
+            yield value["of"]
+        elif key not in ("name", "text", "way"):
+            names = [value] if isinstance(value, str) else value if isinstance(value, list) else []
+            yield from (name for name in names if isinstance(name, str))
 
 
 def pictures_off(

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from mpmath import mpf
 
-from tests.constructed import constructed
+from tests.constructed import constructed, drawn_for_nothing
 from tests.paper_numbers import UnreadNumber, number_of
 from tests.told_steps import told_wrong
 
@@ -112,6 +112,14 @@ def test_the_bracket_is_drawn() -> None:
     _, paper = constructed(ORDER, PART, {"p1"})
     assert paper.strokes == 2 + 7 + 9 + 8 + 8 + 8
     assert paper.measured == 0
+
+
+def test_what_no_stroke_uses_is_told() -> None:
+    order = copy.deepcopy(ORDER)
+    assert list(drawn_for_nothing(order)) == []
+    order["steps"][4]["moves"][0]["strokes"].append(rule("5J", "5G", "k1", [-12, 8], [12, 8]))
+    (told,) = drawn_for_nothing(order)
+    assert told.startswith("step 5: 5J is of no use")
 
 
 Change = Callable[[dict[str, dict[str, Any]]], None]
