@@ -155,3 +155,51 @@ def names_in(text: str, ids: set[str]) -> set[str]:
     """Ids of the part that a sentence speaks of, without the bindings at its end."""
     found = set(ID.findall(BINDINGS.sub("", text))) & ids
     return found - (ANY_WORDS - {"ax"})
+
+
+def untold_strokes(order: Mapping[str, Any]) -> Iterator[str]:
+    """Tell strokes that a hand would not make by the sentence of their move.
+
+    A sentence has to name the point or the line that is found, the points that a line goes through,
+    the center of an arc and what the compass is opened to.
+    """
+    for step in order["steps"]:
+        for k, move in enumerate(step.get("moves", ()), 1):
+            place = f"{step['number']}.{k}"
+            said = words_of(move["text"])
+            if k == 1 and said[:1] in (["It"], ["They"]):
+                yield f"{place} begins with '{said[0]}', and nothing is spoken of: {move['text']}"
+            for stroke in move["strokes"]:
+                lacks = [word for word in wanted_words(stroke, move["text"]) if word not in said]
+                if lacks:
+                    yield (f"{place} does not say {', '.join(lacks)} of {stroke['do']} "
+                           f"{stroke['name']}: {move['text']}")
+
+
+def words_of(text: str) -> list[str]:
+    """Words of a sentence: names, numbers and the two ends of a length that is taken."""
+    return [word for part in re.split(r"[ ,;:.]+(?=\s|$)| ", text) if part
+            for word in {part, *part.split("-")}]
+
+
+def wanted_words(stroke: Mapping[str, Any], text: str) -> Iterator[str]:
+    """What a sentence has to name of a stroke."""
+    name = stroke["name"]
+    match stroke["do"]:
+        case "mark" | "level" | "call" | "cross":
+            yield name
+        case "rule":
+            yield name
+            if " along " not in text:
+                yield from stroke["through"]
+        case "protract":
+            yield from (name, stroke["at"], stroke["base"], stroke["text"].split(" ")[0])
+        case "swing":
+            opening = stroke["opening"]
+            yield stroke["center"]
+            if opening["span"]:
+                yield from (point for point in opening["span"] if point != stroke["center"])
+            elif opening["free"]:
+                yield "opening"
+            else:
+                yield from opening["text"].split(" ")

@@ -322,7 +322,9 @@ class Slate:
         at = self.points[known[0]]
         opening = self.any_opening()
         there = self.lines[line].beyond(at, opening.amount)
-        return known[0], self.cross(line, self.swing(known[0], opening, there), there)
+        other = self.cross(line, self.swing(known[0], opening, there), there)
+        self.say(f"About {known[0]}, with any opening, cut {line} at {other}.")
+        return known[0], other
 
     # Keeping.
 

@@ -97,7 +97,7 @@ def _by_compass(
 
     made = mark(twelfths)
     if twelfths in (4, 8):
-        made = slate.rule(point, made, name)
-        slate.say(f"Draw {made} through {point}: {text}, what the set square of 30° and 60° gives.")
+        end, made = made, slate.rule(point, made, name)
+        slate.say(f"Draw {made} through {point} and {end}: {text}, what the set square of 30° "
+                  f"and 60° gives.")
     return made
-

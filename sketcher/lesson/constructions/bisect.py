@@ -31,8 +31,11 @@ def midpoint(slate: Slate, one: str, other: str, name: str = "") -> str:
     if known:
         return known
     over = square_bisector(slate, one, other)
-    found = slate.cross(over, slate.rule(one, other), at, name)
-    slate.say(f"{found} is where it cuts {one}-{other}.")
+    drawn = set(slate.lines)
+    base = slate.rule(one, other)
+    found = slate.cross(over, base, at, name)
+    through = "" if base in drawn else f", the line through {one} and {other}"
+    slate.say(f"{over} cuts {base}{through}, at {found}, the midpoint of {one}-{other}.")
     return found
 
 

@@ -59,6 +59,7 @@ def beyond(slate: Slate, middle: str, start: str, name: str = "") -> str:
     (mx, my), (sx, sy) = slate.points[middle], slate.points[start]
     there = (2.0 * mx - sx, 2.0 * my - sy)
     line = slate.rule(start, middle)
+    slate.say(f"Draw {line} through {start} and {middle}.")
     found = slate.cross(line, slate.swing(middle, slate.span(middle, start), there), there, name)
-    slate.say(f"About {middle} swing the distance {middle}-{start} beyond it: {found}.")
+    slate.say(f"About {middle} swing the distance {middle}-{start} on {line} beyond it: {found}.")
     return found

@@ -30,6 +30,7 @@ from sketcher.lesson.stroke_form import step_form
 from sketcher.lesson.strokes import Compass
 from tests.constructed import pictures_off
 from tests.straightedge import DrawingPaper, DrawnLine, DrawnRing, apart
+from tests.told_steps import untold_strokes
 
 TRIES = 24
 FLAT = 0.1
@@ -87,6 +88,8 @@ class Bench:
         steps = json.loads(json.dumps(steps))
         paper = DrawingPaper(PART, mpf(100), stretch=mpf(stretch))
         paper.make(steps)
+        steps[0]["moves"] = steps[0]["moves"][1:]  # what is given is not told
+        assert list(untold_strokes({"steps": steps})) == []
         assert paper.flattest > FLAT
         if stretch == "1":
             assert list(pictures_off({"steps": steps}, paper, 1e-7)) == []
