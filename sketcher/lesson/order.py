@@ -10,10 +10,9 @@ computation.
 from __future__ import annotations
 
 from sketcher.errors import GeometryError
-from sketcher.lesson.matching import blocks, matching
+from sketcher.lesson.board_order import board_order
 from sketcher.lesson.order_step import OrderStep
 from sketcher.lesson.plan import OrderPlan
-from sketcher.lesson.relations import determined, relations, unknowns
 from sketcher.part.value import Part
 from sketcher.solve.solver import solve
 
@@ -37,14 +36,6 @@ def construction_order(part: Part) -> tuple[OrderStep, ...]:
         raise GeometryError(
             "bindings", f"{names or 'some'} cannot all hold, so there is nothing to construct",
             "change or drop one of them")
-    plan = OrderPlan(solution.part)
-    slots = unknowns(plan.part)
-    chosen = determined(relations(plan.part, report.doubled), slots)
-    number = {slot: k for k, slot in enumerate(slots)}
-    pattern = [[number[slot] for slot in relation.terms] for relation in chosen]
-    row_of = matching(pattern, len(slots))
-    given = {number[slot] for r in chosen if r.role == "held" for slot in r.terms}
-    for block in blocks(pattern, row_of, lambda column: (column not in given, column)):
-        plan.solve([slots[c] for c in block], [chosen[row_of[c]] for c in block])
-    plan.close(report.doubled, report.freedoms)
+    plan = OrderPlan(solution.part, board_order(solution.part, report.doubled))
+    plan.build()
     return tuple(plan.steps)

@@ -1,295 +1,222 @@
-"""Steps at the drawing board, put into words as one thing after the other becomes known."""
+"""Steps at the drawing board: each drawn on the slate, then put into words."""
 
 from __future__ import annotations
 
+import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
-from sketcher.lesson.known import Entity, Known, entity_of
+from sketcher.lesson.board_order import BoardOrder
+from sketcher.lesson.drawing import Drawing
+from sketcher.lesson.facts import Facts
+from sketcher.lesson.known import Entity
 from sketcher.lesson.order_step import OrderStep
-from sketcher.lesson.relations import Relation
-from sketcher.lesson.repeats import repeats
-from sketcher.lesson.step_wording import StepWording
-from sketcher.part.operand_forms import Slot, radius_of
-from sketcher.part.value import ArcCurve, CircleCurve, LineCurve
+from sketcher.lesson.phrases import Phrases, listed
+from sketcher.lesson.sequence import Cluster, DrawingSequence
+from sketcher.lesson.slate import NotDrawn, Slate
+from sketcher.lesson.stages import DATUM, STAGES, Stages
+from sketcher.lesson.strokes import Compass, Crossed, Which
+from sketcher.part.curve_questions import ends_of
+from sketcher.part.loci import PlumbOrLevel
+from sketcher.part.part_size import part_size
+from sketcher.part.value import Part
 
+DEBUG = bool(os.environ.get('DEBUGPLAN'))
 
-@dataclass(slots=True)
-class OrderPlan(Known):
-    """Steps under construction, told one after the other as things become known."""
+@dataclass
+class OrderPlan:
+    """Steps under construction.
 
+    Parameters
+    ----------
+    part : Part
+        Solved.
+    order : BoardOrder
+    """
+
+    part: Part
+    order: BoardOrder
     steps: list[OrderStep] = field(default_factory=list)
-    computed: set[str] = field(default_factory=set)
-    waiting: list[Entity] = field(default_factory=list)
-    say: StepWording = field(init=False)
-    rank: dict[str, int] = field(init=False)
 
     def __post_init__(self) -> None:
-        Known.__post_init__(self)
-        self.say = StepWording(self.part, self.drawn)
+        self.facts = Facts(self.part, self.order.why)
+        self.stages = Stages(self.part, self.order.why)
+        self.slate = Slate(part_size(self.part) or 1.0)
+        self.drawing = Drawing(self.facts, self.slate)
+        self.phrases = Phrases(self.facts)
         self.rank = {name: k for k, name in enumerate(self.part.bindings)}
 
+    def build(self) -> None:
+        """Draw and tell everything but what repeats it."""
+        for cluster in DrawingSequence(self.part, self.order, self.facts,
+                                       self.stages).clusters():
+            self._tell(cluster)
+
     def add(
-        self, text: Sequence[str], curves: Iterable[str] = (), points: Iterable[str] = (),
-        owners: Iterable[str] = (), together: bool = False,
+        self, stage: int, sentences: Sequence[str], head: str = "", curves: Iterable[str] = (),
+        points: Iterable[str] = (), owners: Iterable[str] = (), together: bool = False,
     ) -> None:
-        """Append a step; bindings are named once each in file order."""
+        """Append a step with the moves that the slate holds; bindings once each in file order."""
         bindings = tuple(sorted(self.rank.keys() & set(owners), key=self.rank.__getitem__))
-        whole = " ".join(text) + (f" [{', '.join(bindings)}]" if bindings else "")
-        self.steps.append(OrderStep(len(self.steps) + 1, whole, tuple(dict.fromkeys(curves)),
-                               tuple(points), bindings, together))
+        text = head or " ".join(sentences)
+        text += f" [{', '.join(bindings)}]" if bindings else ""
+        self.slate.say(text)
+        self.steps.append(OrderStep(
+            len(self.steps) + 1, text, tuple(dict.fromkeys(curves)), tuple(dict.fromkeys(points)),
+            bindings, together, STAGES[stage], tuple(sentences) if head else (),
+            tuple(self.slate.moves)))
 
-    def solve(self, slots: Sequence[Slot], found: Sequence[Relation]) -> None:
-        """Take note of a block and tell whatever it completes."""
-        entities = self.note_known(slots)
-        for entity in entities:
-            self.why.setdefault(entity, []).extend(
-                r for r in found if any(entity_of(slot) == entity for slot in r.terms))
-        if len(entities) > 1:
-            # what was known of them in part belongs to the same step
-            rows = [*found, *(r for e in entities if self.whole(e) for r in self.why[e])]
-            rows = list({id(r): r for r in rows}.values())
-            tell = self._tell_circle if self._one_circle(entities) else self._tell_together
-            tell(entities, rows)
-        else:
-            self.waiting.append(entities[0])
-        self._catch_up()
+    # One step.
 
-    def _catch_up(self, anyhow: bool = False) -> None:
-        """Tell whatever is known and speaks only of things told; `anyhow` one more in any case."""
-        while True:
-            ready = [e for e in self.waiting if self.whole(e) and self._ready(e)]
-            if not ready and anyhow:
-                ready = [e for e in self.waiting if self.whole(e)]
-            if not ready:
-                return
-            self.waiting = [e for e in self.waiting if e != ready[0]]
-            if ready[0][0] == "line":
-                self._tell_ends(ready[0])
-            self._tell(ready[0])
+    def _tell(self, cluster: Cluster) -> None:
+        slate = self.slate
+        slate.begin(len(self.steps) + 1)
+        slate.wanted = {name: self.part.points[name]
+                        for kind, name in cluster.members if kind == "point"}
+        sentences, computed, taken = [], [], False
+        if not self.steps and cluster.members[0][0] == "point":
+            taken = self._start(cluster.members[0][1], cluster.members)
+        for entity in cluster.members:
+            kind, name = entity
+            try:
+                if not self._there(entity):
+                    self.drawing.draw(kind, name)
+            except NotDrawn as error:
+                if DEBUG: print('   !!', kind, name, error, self.facts.of_point(name) if kind=='point' else self.facts.of_line(name) if kind=='line' else self.facts.of_round(name))
+                self._compute(kind, name)
+                computed.append(entity)
+                continue
+            sentences.append(self._sentence(kind, name))
+        sentences = [s for s in sentences if s]
+        if taken:
+            sentences.insert(1, "Through it draw the first level line along the edge of the board.")
+        if computed:
+            sentences.append(self._computed(computed))
+        slate.wanted = {}
+        head = self._head(cluster) if len(sentences) > 1 else ""
+        owners = [o for e in cluster.members for o in self._owners(e)]
+        self.add(cluster.stage, sentences, head,
+                 [name for kind, name in cluster.members if kind != "point"],
+                 [name for kind, name in cluster.members if kind == "point"], owners,
+                 bool(computed))
 
-    def _tell_ends(self, line: Entity) -> None:
-        """Tell points that are known but wait for one that has to come after this line."""
-        for row in self.why[line]:
-            point = ("point", row.points[-1])
-            if (row.passes and point in self.waiting and self.whole(point)
-                    and not self.loci([row])):
-                self.waiting.remove(point)
-                self._tell(point)
-
-    def _ready(self, entity: Entity) -> bool:
-        """Whether all that its conditions speak of was told.
-
-        A line may go through a point of which only the locus is known, and a radius is an opening
-        of the compass whatever it was taken from.
-        """
-        kind = entity[0]
-        if kind == "round":
-            return True
-        passing = [r for r in self.why[entity] if kind == "line" and r.passes]
-        for row in passing:
-            point = ("point", row.points[-1])
-            if point not in self.told and not self.whole(point) and not self.loci([row]):
-                return False
-        needs = {entity_of(slot) for row in self.why[entity] for slot in row.terms
-                 if not any(row is other for other in passing)}
-        return all(e in self.told or e[0] == "round" for e in needs if e != entity)
-
-    def _one_circle(self, entities: Sequence[Entity]) -> bool:
-        rounds = [name for kind, name in entities if kind == "round"]
-        points = [name for kind, name in entities if kind == "point"]
-        if len(rounds) != 1 or len(points) != 1 or len(entities) != 2:
-            return False
-        curve = self.part.curves[rounds[0]]
-        return (not isinstance(curve, LineCurve) and curve.center == points[0]
-                and self.whole(("point", points[0])))
-
-    # Telling.
-
-    def _tell(self, entity: Entity) -> None:
-        if entity in self.told:
-            return
-        self.note_told(entity)
+    def _there(self, entity: Entity) -> bool:
         kind, name = entity
-        rows = self.why[entity]
-        text: list[str] = []
+        return name in {"point": self.slate.points, "line": self.slate.lines,
+                        "round": self.slate.rings}[kind]
+
+    def _start(self, point: str, members: Sequence[Entity]) -> bool:
+        """Mark the first point of all and draw the first level line through it.
+
+        Returns True where that is no line of the part.
+        """
+        slate = self.slate
+        slate.mark(point, self.part.points[point])
+        slate.say(f"Mark {point}.")
+        level = ""
+        for kind, name in self.order.why:
+            if kind == "line" and not level:
+                courses = self.facts.of_line(name)
+                if PlumbOrLevel(1) in courses and point in self.part.curves[name].points and (
+                        ("line", name) in members):
+                    level = name
+        self.drawing.level = slate.base(level or slate.letter(), point)
+        slate.say(f"Draw {self.drawing.level}, level, through {point} along the edge of the board.")
+        return not level
+
+    def _sentence(self, kind: str, name: str) -> str:
         if kind == "point":
-            text = [self._point(name, rows)]
+            return self.phrases.point(name, self._which(name))
+        return self.phrases.line(name) if kind == "line" else self.phrases.round(name)
+
+    def _which(self, name: str) -> Which:
+        """How a point was told from the other crossing, where it was."""
+        for move in self.slate.moves:
+            for stroke in move.strokes:
+                if isinstance(stroke, Crossed) and stroke.name == name and all(
+                        n in self.part.curves or n in self.slate.rings for n in stroke.of):
+                    return stroke.which
+        return Which()
+
+    def _owners(self, entity: Entity) -> list[str]:
+        """Bindings behind a thing, those of the radii that it uses included."""
+        kind, _ = entity
+        out = []
+        rows = list(self.order.why.get(entity, ()))
+        if kind == "line":
+            rows += [r for row in rows if row.passes
+                     for r in self.order.why.get(("point", row.points[-1]), ())
+                     if r.straight and any(s[0] == row.points[-1] for s in r.terms)
+                     and not self._there(("point", row.points[-1]))]
+        for row in rows:
+            out += [row.owner, *row.owners]
+            if kind != "round":
+                for used in row.rounds:
+                    out += [o for r in self.order.why.get(("round", used), ())
+                            for o in (r.owner, *r.owners)]
+        return out
+
+    # What no construction gives.
+
+    def _compute(self, kind: str, name: str) -> None:
+        """Take a thing as it was computed."""
+        slate, at = self.slate, self.part.points
+        if kind == "point":
+            slate.mark(name, at[name])
         elif kind == "line":
-            text = [self._line(name, rows)]
-        done = self.ready_curves()
-        joined = kind == "line" and name in done and text[0].startswith("Join")
-        text += [self._draw(curve) for curve in done if not (joined and curve == name)]
-        if kind == "line":
-            rows = [*rows, *self.loci(rows)]
-        named = [n for r in rows for n in r.rounds if kind != "round"]
-        owners = [r.owner for r in rows if kind != "round"] + self._reasons([*named, *done])
-        if text:
-            curves = ([name] if kind == "line" else []) + done
-            self.add(text, curves, [name] if kind == "point" else [], owners)
+            ends = []
+            for end in self.part.curves[name].points:
+                there = end if end in slate.points else slate.point_at(at[end])
+                ends.append(there or slate.mark(slate.letter(), at[end]))
+            slate.rule(*ends, name)
+        else:
+            center = self.facts.words.center(name)
+            if center not in slate.points:
+                slate.mark(center, at[center])
+            size = self.facts.words.size(name)
+            slate.swing(center, Compass(size, f"{self.facts.words.number(size)}, as computed"),
+                        name=name)
+        slate.say(f"Take {name} as computed.")
 
-    def _reasons(self, curves: Iterable[str]) -> list[str]:
-        """Bindings behind the radii of curves."""
-        return [r.owner for name in curves for r in self.why.get(("round", name), ())]
-
-    def _tell_circle(self, entities: Sequence[Entity], found: Sequence[Relation]) -> None:
-        name = next(n for kind, n in entities if kind == "round")
-        point = next(n for kind, n in entities if kind == "point")
-        through = [r.points[0] for r in found if r.passes]
-        touched = [n for r in found if r.role == "touch" for n in self.say.of(r) if n != name]
-        rest = [self.say.condition(r) for r in found
-                if not (r.passes or r.role == "touch") or not r.rounds]
-        parts = []
-        if through:
-            parts.append(f"passes through {_listed(through)}")
-        if touched:
-            parts.append(f"touches {_listed(touched)}")
-        if rest:
-            parts.append(f"has {_listed(rest)}")
-        how = ""
-        if len(through) == 3:
-            how = (f"its center is where the square bisectors of {through[0]}-{through[1]} and "
-                   f"{through[1]}-{through[2]} cross; ")
-        self.note_told(*entities)
-        done = self.ready_curves()
-        text = [f"Find the circle of {name} that {_listed(parts)}: {how}center {point} at "
-                f"{self.say.place(point)}."]
-        text += [self._draw(curve) for curve in done]
-        self.add(text, [name, *done], [point],
-                 [r.owner for r in found] + self._reasons(done))
-
-    def _tell_together(self, entities: Sequence[Entity], found: Sequence[Relation]) -> None:
-        for entity in entities:
-            if self.whole(entity):
-                self.note_told(entity)
-        names = [entity[1] if self.whole(entity) else self._in_part(entity) for entity in entities]
-        points = [name for kind, name in entities
-                  if kind == "point" and self.whole((kind, name))]
-        clauses = list(dict.fromkeys(self.say.condition(r) for r in found if r.owner))
-        text = [f"Find {_listed(names)} together, for each depends on the others and no single "
-                f"move gives them. {len(clauses)} conditions hold at once: "
-                f"{'; '.join(clauses)}."]
-        rounds = [name for kind, name in entities if kind == "round"]
-        self.computed.update(rounds)
-        sizes = [f"{p} at {self.say.place(p)}" for p in points]
-        sizes += [f"{n} R{self.say.number(radius_of(self.part, n))}" for n in rounds]
-        if sizes:
-            text.append(f"Take what is computed: {', '.join(sizes)}.")
-        done = self.ready_curves()
-        text += [self._draw(curve) for curve in done]
-        lines = [name for kind, name in entities if kind != "point"]
-        self.add(text, [*lines, *done], points,
-                 [r.owner for r in found] + self._reasons(done), together=True)
-
-    def _in_part(self, entity: Entity) -> str:
-        """Name of a thing of which only one unknown is known."""
-        kind, name = entity
-        if kind == "line":
-            return f"the direction of {name}" if (name, "turn") in self.known else name
-        return f"the {'x' if (name, 'x') in self.known else 'y'} of {name}"
-
-    def _point(self, name: str, rows: Sequence[Relation]) -> str:
-        place = self.say.place(name)
-        for row in rows:
-            if row.role == "held":
-                return f"Mark {name}, the given point, at {place}."
-            alone = self.say.found(row, name)
-            if alone:
-                return f"{name} {alone}, at {place}."
-        free = [r for r in rows if r.role == "choice"]
-        said = sorted((r for r in rows if r.owner), key=lambda r: (
-            not r.passes, self.rank.get(r.owner, 0)))
-        loci = list(dict.fromkeys(self.say.locus(r, name) for r in said))
-        if len(free) == 2:
-            first = not any(s.points for s in self.steps)
-            return (f"Mark {name} anywhere, as the start; here it is at {place}." if first
-                    else f"Choose {name}: nothing says where it is. Here it is at {place}.")
-        if free:
-            return (f"{name} lies on {loci[0]}; nothing says where along it, so choose. "
-                    f"Here it is at {place}.")
-        note = self._tangency(name, rows) + self._partly(name, rows)
-        return f"{name} is where {' meets '.join(loci)}{note}, at {place}."
-
-    def _tangency(self, name: str, rows: Sequence[Relation]) -> str:
-        for row in rows:
-            if (row.kind is not None and row.kind.joins and row.role == "row"
-                    and row.points[-2] == name):
-                return f" (there {' and '.join(self.say.of(row))} touch)"
-        return ""
-
-    def _partly(self, name: str, rows: Sequence[Relation]) -> str:
-        """What must be said of points that are used before they are found."""
-        early = dict.fromkeys(
-            slot for row in rows for slot in row.terms
-            if entity_of(slot)[0] == "point" and slot[0] != name
-            and entity_of(slot) not in self.told)
-        notes = [f"{slot[0]} lies on {self.say.locus(r, slot[0])}"
-                 for slot in early for r in self.why.get(entity_of(slot), ())
-                 if slot in r.terms and self.speaks_of_told(r, slot[0])]
-        return f" ({'; '.join(dict.fromkeys(notes))})" if notes else ""
-
-    def _line(self, name: str, rows: Sequence[Relation]) -> str:
-        ends = [r.points[0] for r in rows if r.role == "end" and r.owner == name]
-        if len(ends) == 2:
-            return f"Join {ends[0]} and {ends[1]} by {name}."
-        courses = []
-        for row in rows:
-            point = row.points[-1] if row.passes else ""
-            if not point or ("point", point) in self.told:
-                courses.append(self.say.course(row, name))
+    def _computed(self, entities: Sequence[Entity]) -> str:
+        """Say what is taken from the computation, and by what it is determined."""
+        owners = [o for e in entities for o in self._owners(e) if o in self.rank]
+        sizes = []
+        for kind, name in entities:
+            if kind == "point":
+                sizes.append(f"{name} at {self.phrases.place(name)}")
+            elif kind == "round":
+                sizes.append(f"{name} R{self.facts.words.number(self.facts.words.size(name))}")
             else:
-                courses += [f"on {self.say.locus(r, point)}" for r in self.loci([row])]
-        plain = {c for c in ("level", "plumb") if any(f"on the {c} line" in o for o in courses)}
-        kept = dict.fromkeys(c for c in courses if c not in plain)
-        return f"Scribe {name} {', '.join(kept)}."
+                sizes.append(name)
+        return (f"No move of straightedge and compass that is known here finds "
+                f"{listed([name for _, name in entities])} from {listed(owners)}. Take what is "
+                f"computed: {', '.join(sizes)}.")
 
-    def _draw(self, name: str) -> str:
-        curve = self.part.curves[name]
-        if isinstance(curve, LineCurve):
-            return f"Draw {name} from {curve.ends[0]} to {curve.ends[1]}."
-        rows = self.why[("round", name)]
-        opening = self.say.opening(rows[0], name)
-        if name in self.computed:
-            opening = f"R{self.say.number(radius_of(self.part, name))}, as computed"
-        if isinstance(curve, CircleCurve):
-            return f"Draw circle {name} about {curve.center} with {opening}."
-        assert isinstance(curve, ArcCurve)
-        way = "counter-clockwise" if curve.turn == "ccw" else "clockwise"
-        return (f"Draw arc {name} about {curve.center} with {opening}, {way} from "
-                f"{curve.ends[0]} to {curve.ends[1]}.")
+    # Headlines.
 
-    # The end.
+    def _head(self, cluster: Cluster) -> str:
+        leader, name = cluster.members[0]
+        rounds = [n for kind, n in cluster.members if kind == "round"]
+        lines = [n for kind, n in cluster.members if kind == "line"]
+        points = [n for kind, n in cluster.members if kind == "point"]
+        if cluster.kind == "slot":
+            return f"The slot {listed([*dict.fromkeys(self._slot(cluster))])}."
+        if cluster.kind == "laid arc" and rounds:
+            curve = self.part.curves[rounds[0]]
+            beside = [n for p in ends_of(curve) for n in self.stages.users[p] if n != rounds[0]]
+            verb = "Round the corner of" if self.stages.fillet(rounds[0]) else "Lay an arc against"
+            return f"{verb} {listed(beside)}: {rounds[0]}."
+        if cluster.kind == "lengths":
+            return f"The corners {listed(points)}."
+        if leader == "point":
+            more = [*lines, *rounds]
+            if cluster.stage == DATUM:
+                return f"The datum {name}" + (f" with {listed(more)}." if more else ".")
+            return f"{name} and about it {listed(more)}." if more else f"{listed(points)}."
+        return f"{listed([name, *(n for n in (*lines, *rounds) if n != name)])}" + (
+            f" with {listed(points)}." if points else ".")
 
-    def close(self, doubled: Sequence[str], freedoms: int) -> None:
-        """Tell the reflection, the patterns, what is loose and what was not needed."""
-        self._catch_up(anyhow=True)
-        for text, curves in repeats(self.part):
-            self.add([text], curves)
-        if freedoms:
-            chosen = dict.fromkeys(
-                name for (_, name), rows in self.why.items()
-                if any(r.role == "choice" for r in rows))
-            self.add([f"Still loose: {_listed(list(chosen))} "
-                      f"{'was' if len(chosen) == 1 else 'were'} chosen above, for the bindings "
-                      f"leave {freedoms} freedom{'s' if freedoms > 1 else ''}."])
-        spare = self._spare(doubled)
-        if spare:
-            self.add([f"Not used, for {'it follows' if len(spare) == 1 else 'they follow'} from "
-                      f"the rest: check {_listed(spare)} on the finished drawing."],
-                     owners=spare)
-
-    def _spare(self, doubled: Sequence[str]) -> list[str]:
-        """Bindings said twice, and dimensions that no step used.
-
-        Where curves meet at an extreme place, such as a radius that just reaches a given run, a
-        dimension says nothing to first order and is left out though it is not said twice.
-        """
-        used = {name for step in self.steps for name in step.bindings}
-        return [name for name, b in self.part.bindings.items() if b.drives
-                and (name in doubled or (b.value is not None and name not in used))]
-
-
-def _listed(names: Sequence[str]) -> str:
-    """Names with commas and a last "and"."""
-    names = list(dict.fromkeys(names))
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+    def _slot(self, cluster: Cluster) -> list[str]:
+        names = [n for _, n in cluster.members if n in self.stages.slots]
+        return list(self.stages.slots[names[0]]) if names else []

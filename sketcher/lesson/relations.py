@@ -23,6 +23,7 @@ from sketcher.part.construction_words import Role
 from sketcher.part.equations import RADIAL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kinds import KINDS
+from sketcher.part.loci import Amount, Locus
 from sketcher.part.operand_forms import EquationRow, Slot, local
 from sketcher.part.value import ArcCurve, LineCurve, Part
 from sketcher.solve.assemble import meeting_of
@@ -52,7 +53,13 @@ class Relation:
     role : str
         ``row`` for an equation of a binding, ``held`` for a place that it gives, ``touch`` for the
         distance part of a tangency, ``end`` for the end of a curve, ``choice`` for what nothing
-        says.
+        says, ``worked out`` for a length that several of the paper's give.
+    by_value : float
+        Derivative by the value of the binding, in equation units.
+    meant : Amount, Locus or None
+        The radius or the locus, where it is worked out.
+    owners : tuple of str
+        The bindings behind it then.
     """
 
     terms: Terms
@@ -61,6 +68,9 @@ class Relation:
     points: tuple[str, ...] = ()
     rounds: tuple[str, ...] = ()
     role: Role = "row"
+    by_value: float = 0.0
+    meant: Amount | Locus | None = None
+    owners: tuple[str, ...] = ()
 
     @property
     def passes(self) -> bool:
@@ -142,11 +152,14 @@ class _Reading:
     ) -> Iterator[Relation]:
         """Relations of one equation."""
         side = _side(self.part, row, owner)
-        jacobian = row.equation.jacobian(local(self.part, row), np.zeros(1), side)
-        for gradient in jacobian[0]:
+        here, nothing = local(self.part, row), np.zeros(1)
+        jacobian = row.equation.jacobian(here, nothing, side)
+        moved = (row.equation.residual(here, np.ones(1), side)
+                 - row.equation.residual(here, nothing, side)).ravel().tolist()
+        for gradient, by_value in zip(jacobian[0], moved, strict=True):
             terms = self.terms(row, gradient, of)
             if terms:
-                yield Relation(terms, kind, owner, row.points, row.radii, role)
+                yield Relation(terms, kind, owner, row.points, row.radii, role, by_value)
 
     def same(
         self, one: Slot, other: Slot, kind: Kind, owner: str, of: Sequence[str]
@@ -214,8 +227,11 @@ def _parted(found: list[Relation]) -> list[Relation]:
         a, b, c, d = one.get(turn, 0.0), one.get(place, 0.0), other.get(turn, 0.0), other.get(
             place, 0.0)
         if abs(a * d - b * c) > NOTHING:
-            return [replace(found[0], terms=_sum(one, d, other, -b)),
-                    replace(found[1], terms=_sum(one, c, other, -a))]
+            first, second = (r.by_value for r in found)
+            return [replace(found[0], terms=_sum(one, d, other, -b),
+                            by_value=d * first - b * second),
+                    replace(found[1], terms=_sum(one, c, other, -a),
+                            by_value=c * first - a * second)]
     return found
 
 
@@ -315,7 +331,8 @@ def determined(found: Sequence[Relation], slots: Sequence[Slot]) -> list[Relatio
     number = {slot: k for k, slot in enumerate(slots)}
     basis = Basis()
     out: list[Relation] = []
-    choices = (Relation({s: 1.0}, None, "", (s[0],), role="choice") for s in slots)
+    first = sorted(slots, key=lambda slot: slot[1] != "r")  # a chosen radius makes arcs simple
+    choices = (Relation({s: 1.0}, None, "", (s[0],), role="choice") for s in first)
     for relation in (*found, *choices):
         if len(out) == len(slots):
             break

@@ -7,10 +7,13 @@ is found again under the name it has.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import combinations
 from math import atan2, cos, dist, hypot, pi, sin, sqrt
 from string import ascii_uppercase
+from typing import Any
 
 from sketcher.geometry.curves import XY
 from sketcher.lesson.slate_grid import SlateGrid, place_of_line
@@ -20,6 +23,7 @@ from sketcher.lesson.strokes import (
     Crossed,
     GivenLine,
     GivenPoint,
+    GoneOver,
     Move,
     Named,
     Ruled,
@@ -106,6 +110,8 @@ class Slate:
     """Names of the points that were found on, or used for, each line."""
     moves: list[Move] = field(default_factory=list)
     step: int = 1
+    wanted: dict[str, XY] = field(default_factory=dict)
+    """Points of the part that this step finds too: a crossing at such a place has its name."""
     _strokes: list[Stroke] = field(default_factory=list)
     _letters: int = 0
     _points_at: SlateGrid = field(init=False)
@@ -151,7 +157,42 @@ class Slate:
         """Distance within which two places are one."""
         return ALIKE * self.size
 
+    @contextmanager
+    def trying(self) -> Iterator[None]:
+        """Take back whatever was drawn when a construction does not get there.
+
+        Raises
+        ------
+        NotDrawn
+            What was raised within, also where a thing was used that is not drawn.
+        """
+        held: tuple[dict[str, Any] | list[Any], ...] = (
+            self.points, self.lines, self.rings, self.on, self.moves, self._strokes)
+        counts, letters = [len(each) for each in held], self._letters
+        strokes, moves = list(self._strokes), list(self.moves)
+        try:
+            yield
+        except (NotDrawn, KeyError, ZeroDivisionError, ValueError) as error:
+            for each, count in zip(held[:4], counts[:4], strict=True):
+                assert isinstance(each, dict)
+                while len(each) > count:
+                    each.popitem()
+            for known in self.on.values():
+                while known and known[-1] not in self.points:
+                    known.pop()
+            self._through = {
+                point: {line: None for line in lines if line in self.lines}
+                for point, lines in self._through.items() if point in self.points}
+            self.moves[:], self._strokes[:], self._letters = moves, strokes, letters
+            raise NotDrawn(str(error)) from error
+
     # Strokes.
+
+    def go_over(
+        self, name: str, on: str, ends: tuple[str, ...], way: str, shape: tuple[XY, ...]
+    ) -> None:
+        """Draw a curve out heavily."""
+        self._strokes.append(GoneOver(name, on, ends, way, shape))
 
     def mark(self, name: str, at: XY) -> str:
         """Mark a given point."""
@@ -239,6 +280,8 @@ class Slate:
             self._note(one, known)
             self._note(other, known)
             return known
+        name = name or next((known for known, place in self.wanted.items()
+                             if known not in self.points and dist(place, at) <= self.near), "")
         name = name or self.letter()
         which = Which() if len(places) == 1 else self.told_apart(at, places[1], by)
         self._place(name, at)
@@ -262,21 +305,21 @@ class Slate:
         far = line.beyond(line.at, self.size)
         for at in place_of_line(line.along, line.offset(self._anchor), self.size):
             for name in self._lines_at.around(at):
-                known = self.lines[name]
-                if abs(known.offset(line.at)) <= self.near and abs(known.offset(far)) <= self.near:
+                known = self.lines.get(name)  # None where it was taken back
+                if known is not None and abs(known.offset(line.at)) <= self.near and abs(known.offset(far)) <= self.near:
                     return name
         return ""
 
     def point_at(self, place: XY) -> str:
         """Name of a point at a place, else empty."""
         return next((name for name in self._points_at.around(place)
-                     if dist(self.points[name], place) <= self.near), "")
+                     if name in self.points and dist(self.points[name], place) <= self.near), "")
 
     def ring_at(self, ring: Ring) -> str:
         """Name of a circle that lies where this one does and is as free, else empty."""
         for name in self._rings_at.around(ring.rightmost):
-            known = self.rings[name]
-            if (known.free == ring.free and abs(known.radius - ring.radius) <= self.near
+            known = self.rings.get(name)
+            if (known is not None and known.free == ring.free and abs(known.radius - ring.radius) <= self.near
                     and dist(known.at, ring.at) <= self.near):
                 return name
         return ""

@@ -187,7 +187,33 @@ class Named:
     of: str
 
 
-Stroke: TypeAlias = GivenPoint | GivenLine | Ruled | Angled | Swung | Crossed | Named
+@dataclass(frozen=True, slots=True)
+class GoneOver:
+    """A curve of the part drawn out heavily on the thin line or circle that carries it.
+
+    Parameters
+    ----------
+    name : str
+        The curve, or its image.
+    on : str
+        The line or circle.
+    ends : tuple of str
+        Two known points; empty for a whole circle.
+    way : str
+        ``ccw`` or ``cw`` from the first to the second for an arc, else empty.
+    shape : tuple of (float, float)
+        Places along it, for pictures.
+    """
+
+    name: str
+    on: str
+    ends: tuple[str, ...]
+    way: str
+    shape: tuple[XY, ...]
+
+
+Stroke: TypeAlias = (GivenPoint | GivenLine | Ruled | Angled | Swung | Crossed | Named
+                     | GoneOver)
 
 
 @dataclass(frozen=True, slots=True)

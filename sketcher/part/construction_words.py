@@ -1,27 +1,33 @@
-"""Words that kinds use to say, at the drawing board, what they make of points, lines and radii.
+"""What kinds ask to say, at the drawing board, what they make of points, lines and radii.
 
-`Condition` is what a kind is asked about, `Words` what it can ask in turn: values as the part's
-unit prints them, names, and on which side things lie.
+`Condition` is what a kind is asked about, `Words` what it can ask in turn: amounts as the paper has
+them, and how things lie. What a kind answers are the values of `loci`.
 """
 
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from collections.abc import Set
-from math import hypot
+from math import atan2, degrees, dist
 from typing import Literal, Protocol, TypeAlias
 
 from sketcher.geometry.curves import XY
+from sketcher.part.loci import (
+    Amount,
+    Axis,
+    Beside,
+    Locus,
+    OnCurve,
+    Passing,
+    PlumbOrLevel,
+    Reaching,
+    RoundAbout,
+)
 from sketcher.part.operand_forms import radius_of, round_center
 from sketcher.part.value import LineCurve, Part
-from sketcher.quantity.format import length as length_text
 
-PLACES = 3  # decimals of a computed place: more than a scriber resolves
-SLANT = 0.38  # sine of 22.5 degrees: below it a direction is called by one word
-
-Role: TypeAlias = Literal["row", "held", "touch", "end", "choice"]
+Role: TypeAlias = Literal["row", "held", "touch", "end", "choice", "worked out"]
 """An equation of a binding, a place that it gives, the distance part of a tangency; the end of a
-curve, and what nothing says."""
+curve, what nothing says, and a length worked out from several of the paper's."""
 
 
 class Condition(Protocol):
@@ -40,45 +46,44 @@ class Condition(Protocol):
         """What the condition is of its owner."""
 
 
-def bearing(dx: float, dy: float, what: str) -> str:
-    """Return ``above e1``, ``to the left of e1`` or both for a direction, seen from `what`."""
-    size = hypot(dx, dy)
-    words = []
-    if abs(dy) > SLANT * size:
-        words.append("above" if dy > 0 else "below")
-    if abs(dx) > SLANT * size:
-        words.append(f"to the {'right' if dx > 0 else 'left'} of")
-    return f"{' and '.join(words) or 'on'} {what}"
-
-
 class Words(ABC):
     """What can be said of one solved part.
 
     Parameters
     ----------
     part : Part
-    drawn : set of str
-        Curves that the reader has drawn already; kept up to date by the owner of the set.
     """
 
-    def __init__(self, part: Part, drawn: Set[str]) -> None:
-        self.part, self.drawn = part, drawn
+    def __init__(self, part: Part) -> None:
+        self.part = part
+
+    # Amounts.
 
     @abstractmethod
-    def value(self, owner: str) -> str:
-        """Value of a dimension, with its expression where that says more."""
+    def amount(self, owner: str) -> Amount:
+        """Value of a dimension of a length, as the paper has it."""
 
-    # Values.
+    @abstractmethod
+    def angle(self, owner: str) -> tuple[float, str]:
+        """Value of a dimension of an angle in degrees, and its text."""
 
-    def number(self, amount: float) -> str:
-        """Length as the unit's practice prints it."""
-        return length_text(abs(amount), self.part.unit, PLACES, zeros=False)
+    @abstractmethod
+    def radius(self, name: str) -> Amount:
+        """Radius of a round by what has given it."""
 
-    def place(self, point: str) -> str:
-        """Coordinates of a point."""
-        unit = self.part.unit
-        x, y = (length_text(v, unit, PLACES, zeros=False) for v in self.part.points[point])
-        return f"({x}, {y})"
+    @abstractmethod
+    def worked_out(
+        self, size: float, terms: tuple[tuple[int, Amount], ...], reason: str
+    ) -> Amount:
+        """Sum of amounts, each with its sign, and what they are."""
+
+    @abstractmethod
+    def half(self, amount: Amount, sign: str = "") -> Amount:
+        """Half of an amount, before whose number a sign such as Ø stands."""
+
+    @abstractmethod
+    def span(self, one: str, other: str, /, reason: str = "") -> Amount:
+        """Distance of two points, taken with the compass."""
 
     # Where things lie.
 
@@ -87,13 +92,6 @@ class Words(ABC):
         curve = self.part.curves[name]
         assert isinstance(curve, LineCurve)
         return self.part.points[curve.ends[0]], self.part.points[curve.ends[1]]
-
-    def beside(self, line: str, at: XY) -> str:
-        """On which side of a line a place lies."""
-        (ax, ay), (bx, by) = self.line(line)
-        cross = (bx - ax) * (at[1] - ay) - (by - ay) * (at[0] - ax)
-        sense = 1.0 if cross > 0 else -1.0
-        return bearing(-sense * (by - ay), sense * (bx - ax), "it")
 
     def middle(self, line: str) -> XY:
         """Middle of a line."""
@@ -104,6 +102,25 @@ class Words(ABC):
         """Whether an id is that of a line."""
         return isinstance(self.part.curves.get(name), LineCurve)
 
+    def apart(self, one: str, other: str) -> float:
+        """Distance of the centers of two rounds."""
+        return dist(*(self.part.points[round_center(self.part, n)] for n in (one, other)))
+
+    def turned(self, line: str, base: str, owner: str) -> tuple[float, str]:
+        """Angle of a dimension, counter-clockwise from a line (level without one) to another.
+
+        Both lines taken as they run to the right; between 0 and 180 degrees, with its text.
+        """
+        amount, text = self.angle(owner)
+        stands = self.slant(line) - (self.slant(base) if base else 0.0)
+        return min((amount % 180.0, -amount % 180.0),
+                   key=lambda a: abs((a - stands + 90.0) % 180.0 - 90.0)), text
+
+    def slant(self, line: str) -> float:
+        """Angle of a line to level in degrees."""
+        (ax, ay), (bx, by) = self.line(line)
+        return degrees(atan2(by - ay, bx - ax))
+
     # Names.
 
     def of(self, condition: Condition) -> tuple[str, ...]:
@@ -111,15 +128,13 @@ class Words(ABC):
         binding = self.part.bindings.get(condition.owner)
         return binding.of if binding is not None else (condition.owner,)
 
-    def round(self, name: str) -> str:
-        """A round by its id, with center and radius while it is not drawn."""
-        if name in self.drawn:
-            return name
-        return f"{name} (R{self.radius(name)} about {round_center(self.part, name)})"
-
-    def radius(self, name: str) -> str:
+    def size(self, name: str) -> float:
         """Radius of a round as a number."""
-        return self.number(radius_of(self.part, name))
+        return radius_of(self.part, name)
+
+    def center(self, name: str) -> str:
+        """Center of a round."""
+        return round_center(self.part, name)
 
     def other(self, condition: Condition, point: str) -> str:
         """First point of a condition that is not the given one."""
@@ -131,48 +146,36 @@ class Words(ABC):
         return [n for n in self.of(condition) if n != name and n in self.part.curves]
 
 
-# Phrases that more than one kind has.
+# Answers that more than one kind has.
 
 
-def on_curve(words: Words, condition: Condition, curve: str, point: str) -> str | None:
+def on_curve(words: Words, condition: Condition, curve: str, point: str) -> Locus | None:
     """Return the locus of a point that lies on a curve, or of the center of that curve."""
     if words.is_line(curve):
-        return f"the line {curve}" if point == condition.points[-1] else None
-    if point == round_center(words.part, curve):
-        return f"the circle of {words.radius(curve)} about {condition.points[0]} " \
-            f"(radius of {curve})"
-    return f"the circle of {words.round(curve)}"
+        return OnCurve(curve) if point == condition.points[-1] else None
+    if point == words.center(curve):
+        return RoundAbout(condition.points[0], words.radius(curve))
+    return OnCurve(curve)
 
 
-def passing(condition: Condition) -> str:
-    """Return the course of a line that goes through a known point."""
-    return f"through {condition.points[-1]}"
+def passing(condition: Condition) -> Passing:
+    """Return the course of a line that goes through a point."""
+    return Passing(condition.points[-1])
 
 
-def reaching(words: Words, condition: Condition, name: str) -> str:
-    """Return the opening of the compass for a circle through a known point."""
-    return f"R{words.radius(name)}, so that it passes through {condition.points[0]}"
+def reaching(condition: Condition) -> Reaching:
+    """Return the opening of the compass for a circle through a point."""
+    return Reaching(condition.points[0])
 
 
-def line_through(words: Words, condition: Condition, point: str, way: str) -> str:
-    """Return the level or plumb line through the other point."""
-    return f"the {way} line through {words.other(condition, point)}"
-
-
-def line_beside(words: Words, condition: Condition, point: str, axis: int) -> str:
+def line_beside(words: Words, condition: Condition, point: str, axis: Axis) -> Beside:
     """Return the plumb line (axis 0) or level line (axis 1) at a value from the other point."""
     other, at = words.other(condition, point), words.part.points
     step = at[point][axis] - at[other][axis]
-    where = bearing(0.0, step, other) if axis else bearing(step, 0.0, other)
-    return f"the {('plumb', 'level')[axis]} line {words.value(condition.owner)} {where}"
+    amount = words.amount(condition.owner)
+    return Beside(other, axis, amount if amount.size else None, 1.0 if step > 0.0 else -1.0)
 
 
-def along_axis(words: Words, condition: Condition, axis: int) -> str | None:
+def along_axis(words: Words, condition: Condition, axis: Axis) -> PlumbOrLevel | None:
     """Return plumb for a run (axis 0) of nothing, level for a rise of nothing; else None."""
-    nothing = words.value(condition.owner).split()[0] == "0"
-    return ("plumb", "level")[axis] if nothing else None
-
-
-def same_radius(words: Words, condition: Condition, name: str) -> str:
-    """Return the opening of the compass for a radius taken from another round."""
-    return f"R{words.radius(name)}, the radius of {words.others(condition, name)[0]}"
+    return None if words.amount(condition.owner).size else PlumbOrLevel(axis)

@@ -27,6 +27,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.dimension_form import DimensionForm
 from sketcher.part.equations import Array
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Course, Found, Locus, Opened
 from sketcher.part.operand_forms import (
     ROUNDS,
     EquationRow,
@@ -233,26 +234,21 @@ class Kind:
                 return phrase.format(*of)
         return f"{self.name} {' '.join(of)}"
 
-    # How it is said at the drawing board. None where it has no such phrase: it is then named by
-    # its binding.
+    # What it means at the drawing board. None where it has no such meaning: what depends on it is
+    # then taken from the computation, and said to be.
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
-        """Line or circle on which a condition puts a point: ``the line e1``."""
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
+        """Line or circle on which a condition puts a point."""
         return None
 
-    def found(self, words: Words, condition: Condition, point: str) -> str | None:
-        """Place that a condition alone gives to a point: ``lies halfway between p1 and p2``."""
+    def found(self, words: Words, condition: Condition, point: str) -> Found | None:
+        """Place that a condition alone gives to a point."""
         return None
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
-        """What a condition says about an edge of the straightedge: ``parallel to e1``."""
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
+        """How a condition makes a line run."""
         return None
 
-    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
-        """What a condition says about the opening of the compass: ``R5, the radius of h1``."""
+    def opening(self, words: Words, condition: Condition, name: str) -> Opened | None:
+        """How far a condition opens the compass for a round."""
         return None
-
-    def clause(self, words: Words, condition: Condition) -> str:
-        """Return the condition as a clause of its own, for what must be found together."""
-        value = f" {words.value(condition.owner)}" if self.quantity else ""
-        return f"{self.name}{value} of {' and '.join(words.of(condition))}"

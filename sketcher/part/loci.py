@@ -17,6 +17,28 @@ Axis: TypeAlias = Literal[0, 1]
 
 
 @dataclass(frozen=True, slots=True)
+class Term:
+    """One term of a length.
+
+    Parameters
+    ----------
+    sign : int
+        1 or -1.
+    size : float
+        In the part's unit, positive.
+    of : str
+        The round whose radius it is, if it is one.
+    span : tuple of str
+        The two points between which it is taken; empty where the paper gives its number.
+    """
+
+    sign: int
+    size: float
+    of: str = ""
+    span: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
 class Amount:
     """A length with its text.
 
@@ -25,14 +47,25 @@ class Amount:
     size : float
         In the part's unit, not negative.
     text : str
-        As the paper has it, or by what it is made of: ``52 + 18``.
+        The number as the paper has it: ``9/16``.
+    made : str
+        The arithmetic behind it, empty where it is typed itself: ``52 + 18``.
     reason : str
-        Where it comes from, said once: ``radii of a1 and a2``.
+        Where that comes from: ``radii of a1 and a2``.
+    terms : tuple of Term
+        What it is made of; empty where it is typed itself.
     """
 
     size: float
     text: str
+    made: str = ""
     reason: str = ""
+    terms: tuple[Term, ...] = ()
+
+    @property
+    def measured(self) -> bool:
+        """Whether a number of the paper gives it, so that the rule can be used."""
+        return not any(term.span for term in self.terms)
 
 
 # Where a point lies.
@@ -88,7 +121,17 @@ class Through:
     other: str
 
 
-Locus: TypeAlias = OnCurve | Beside | RoundAbout | Along | SquareOver | Through
+@dataclass(frozen=True, slots=True)
+class BesideLocus:
+    """On the plumb or level line at a distance from a point of which only such a line is known."""
+
+    point: str
+    locus: OnCurve | Beside | Along | SquareOver | Through
+    axis: Axis
+    amount: Amount | None = None
+
+
+Locus: TypeAlias = OnCurve | Beside | BesideLocus | RoundAbout | Along | SquareOver | Through
 
 
 # A place that one condition gives alone.
@@ -167,10 +210,26 @@ class AtAngle:
 
 
 @dataclass(frozen=True, slots=True)
+class SquareToRay:
+    """Square to the line through two points."""
+
+    one: str
+    other: str
+
+
+@dataclass(frozen=True, slots=True)
 class Passing:
     """Through a point."""
 
     point: str
+
+
+@dataclass(frozen=True, slots=True)
+class LyingAlong:
+    """On the straight locus of a point that is found only later."""
+
+    point: str
+    locus: Locus
 
 
 @dataclass(frozen=True, slots=True)
@@ -182,7 +241,13 @@ class Clear:
     ring: str = ""
 
 
-Course: TypeAlias = PlumbOrLevel | ParallelTo | SquareTo | AtAngle | Passing | Clear
+@dataclass(frozen=True, slots=True)
+class AnyWay:
+    """Nothing says how it runs."""
+
+
+Course: TypeAlias = (PlumbOrLevel | ParallelTo | SquareTo | AtAngle | SquareToRay | Passing
+                     | LyingAlong | Clear | AnyWay)
 
 
 # How far the compass is opened for a round.
@@ -197,9 +262,15 @@ class Reaching:
 
 @dataclass(frozen=True, slots=True)
 class Touching:
-    """So that the round touches a curve."""
+    """So that the round touches a curve, or leaves a web beside it."""
 
     curve: str
+    web: Amount | None = None
 
 
-Opened: TypeAlias = Amount | Reaching | Touching
+@dataclass(frozen=True, slots=True)
+class AnyRadius:
+    """Nothing says how large it is."""
+
+
+Opened: TypeAlias = Amount | Reaching | Touching | AnyRadius

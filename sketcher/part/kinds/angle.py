@@ -13,6 +13,7 @@ from sketcher.part.dimension_form import Angular
 from sketcher.part.equations import ANGLE, INCLINATION
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import AtAngle, Course
 from sketcher.part.operand_forms import EquationRow, line_ends, local
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
@@ -69,16 +70,10 @@ class Angle(Kind):
         turn = degrees(self.first_value(part, of, None)[0]) if len(of) == 2 else 90.0
         return 7.0 if min(turn, abs(180.0 - turn)) < PARALLEL else 3.0
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
         """Return the angle to the other line, or to level."""
-        of, value = words.of(condition), words.value(condition.owner)
-        if len(of) == 2:
-            return f"at {value} to {words.others(condition, line)[0]}"
-        (ax, ay), (bx, by) = words.line(line)
-        if (bx - ax) * (by - ay) == 0.0:
-            return f"at {value} to level"
-        way = "rising" if (bx - ax) * (by - ay) > 0 else "falling"
-        return f"at {value} to level, {way} to the right"
+        base = "".join(words.others(condition, line))
+        return AtAngle(base, *words.turned(line, base, condition.owner))
 
 
 def _outgoing(part: Part, of: Sequence[str], turn: float) -> str | None:

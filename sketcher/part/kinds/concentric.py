@@ -8,6 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import SAME_PLACE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Found, SameAs
 from sketcher.part.operand_forms import EquationRow, Slot, round_center
 from sketcher.part.value import Part
 
@@ -36,11 +37,11 @@ class Concentric(Kind):
         """One plus for both."""
         return True
 
-    def found(self, words: Words, condition: Condition, point: str) -> str | None:
+    def found(self, words: Words, condition: Condition, point: str) -> Found | None:
         """Return the other center."""
         if len(condition.points) != 2:
             return None
-        return f"is at {words.other(condition, point)}: one center"
+        return SameAs(words.other(condition, point))
 
 
 def _centers(part: Part, of: Sequence[str]) -> tuple[str, ...]:

@@ -9,6 +9,7 @@ from sketcher.part.dimension_form import Radial, radial
 from sketcher.part.equations import DIAMETER
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Opened
 from sketcher.part.operand_forms import EquationRow
 from sketcher.part.value import Part
 
@@ -38,9 +39,9 @@ class Diameter(Kind):
         """Drawings give holes by it."""
         return 1.0
 
-    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+    def opening(self, words: Words, condition: Condition, name: str) -> Opened | None:
         """Return the value."""
-        return f"Ø{words.value(condition.owner)}"
+        return words.half(words.amount(condition.owner), "Ø")
 
 
 KIND = Diameter()

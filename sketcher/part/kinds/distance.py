@@ -10,6 +10,7 @@ from sketcher.part.dimension_form import Linear, ends_of_length
 from sketcher.part.equations import DISTANCE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Locus, RoundAbout
 from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
@@ -48,12 +49,9 @@ class Distance(Kind):
         """True lengths come first."""
         return 0.0
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the circle about the other point."""
-        of = words.of(condition)
-        note = f" (length of {of[0]})" if len(of) == 1 else ""
-        other = words.other(condition, point)
-        return f"the circle of {words.value(condition.owner)} about {other}{note}"
+        return RoundAbout(words.other(condition, point), words.amount(condition.owner))
 
 
 KIND = Distance()

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import dist
 
-from sketcher.part.construction_words import Condition, Words, same_radius
+from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import EQUAL_LENGTH, SAME_RADIUS
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Locus, Opened, RoundAbout
 from sketcher.part.operand_forms import EquationRow, Incidence, Slot, line_ends, operand_type
 from sketcher.part.value import Part
 
@@ -51,7 +51,7 @@ class Equal(Kind):
         """Return the length of either line."""
         return tuple(("distance", (name,)) for name in of)
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the circle about a line's other end, as large as the other line is long."""
         of = words.of(condition)
         mine = [n for n in of if point in words.part.curves[n].points]
@@ -59,12 +59,12 @@ class Equal(Kind):
             return None
         (other,) = words.others(condition, mine[0])
         center = next(p for p in words.part.curves[mine[0]].points if p != point)
-        length = words.number(dist(*words.line(other)))
-        return f"the circle of {length} (as long as {other}) about {center}"
+        one, far = words.part.curves[other].points
+        return RoundAbout(center, words.span(one, far, reason=f"as long as {other}"))
 
-    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+    def opening(self, words: Words, condition: Condition, name: str) -> Opened | None:
         """Return the radius of the other round."""
-        return same_radius(words, condition, name)
+        return words.radius(words.others(condition, name)[0])
 
 
 KIND = Equal()

@@ -8,6 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import ON_LINE, PARALLEL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Course, Locus, LyingAlong, OnCurve, ParallelTo, Through
 from sketcher.part.operand_forms import STRAIGHT, EquationRow, line_ends
 from sketcher.part.part_size import part_size
 from sketcher.part.value import Part
@@ -40,16 +41,21 @@ class InLine(Kind):
         near = STRAIGHT * part_size(part)
         return bool(max(xs) - min(xs) < near or max(ys) - min(ys) < near)
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the line through the other two of three points."""
-        rest = [p for p in condition.points if p != point]
         if len(condition.points) != 3:
             return None
-        return f"the line through {' and '.join(rest[:2])}"
+        one, other = (p for p in condition.points if p != point)
+        return Through(one, other)
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
-        """Return the direction by the other line."""
-        return f"in line with {words.others(condition, line)[0]}"
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
+        """Return the direction by the other line, or that line itself."""
+        others = words.others(condition, line)
+        if not others:
+            return None
+        if len(condition.points) == 3:  # the row that lays an end on the other line
+            return LyingAlong(condition.points[-1], OnCurve(others[0]))
+        return ParallelTo(others[0])
 
 
 KIND = InLine()

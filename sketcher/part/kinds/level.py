@@ -6,10 +6,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from sketcher.part.construction_words import Condition, Words, line_through
+from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import SAME_Y
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Beside, Course, Locus, PlumbOrLevel
 from sketcher.part.operand_forms import EquationRow, Slot, line_ends, local
 from sketcher.part.value import Part
 
@@ -58,13 +59,13 @@ class Level(Kind):
         """It is drawn level."""
         return True
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the level line through the other point."""
-        return line_through(words, condition, point, "level")
+        return Beside(words.other(condition, point), 1)
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
         """Return the direction."""
-        return "level"
+        return PlumbOrLevel(1)
 
 
 KIND = Level()

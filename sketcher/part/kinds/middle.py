@@ -8,6 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import MIDDLE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Found, Halfway, Opposite
 from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
@@ -36,14 +37,13 @@ class Middle(Kind):
         ends = of[1:] if len(of) == 3 else line_ends(part, of[1])
         return tuple(("distance", (end, of[0])) for end in ends)
 
-    def found(self, words: Words, condition: Condition, point: str) -> str | None:
+    def found(self, words: Words, condition: Condition, point: str) -> Found | None:
         """Return where the middle lies, or where an end lies by the middle and the other end."""
         middle = words.of(condition)[0]
-        ends = [p for p in condition.points if p != point]
+        one, other = (p for p in condition.points if p != point)
         if point == middle:
-            return f"lies halfway between {' and '.join(ends)}"
-        far = next(p for p in condition.points[1:] if p != point)
-        return f"lies as far beyond {middle} as {far} lies before it"
+            return Halfway(one, other)
+        return Opposite(middle, other if one == middle else one)
 
 
 KIND = Middle()

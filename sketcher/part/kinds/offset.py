@@ -11,12 +11,23 @@ from sketcher.part.dimension_form import Linear, Side, side_of
 from sketcher.part.equations import POINT_LINE, STEP
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import (
+    Along,
+    Clear,
+    Course,
+    Found,
+    Locus,
+    OnCurve,
+    Opened,
+    ParallelTo,
+    Passing,
+    SameAs,
+)
 from sketcher.part.operand_forms import (
     EquationRow,
     Slot,
     line_ends,
     operand_type,
-    radius_of,
     round_center,
 )
 from sketcher.part.part_size import part_size
@@ -72,34 +83,37 @@ class Offset(Kind):
         one, other = (part.points[round_center(part, name)] for name in of)
         return 4.0 if dist(one, other) <= NEAR * part_size(part) else 8.0
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the parallel on which a point lies."""
         base = words.of(condition)[0]
         if not words.is_line(base):
             return None
-        side = words.beside(base, words.part.points[point])
-        return f"the parallel to {base} {words.value(condition.owner)} {side}"
+        amount = words.amount(condition.owner)
+        return Along(base, amount, words.part.points[point]) if amount.size else OnCurve(base)
 
-    def found(self, words: Words, condition: Condition, point: str) -> str | None:
+    def found(self, words: Words, condition: Condition, point: str) -> Found | None:
         """Return the other center of two rounds."""
         if len(condition.points) != 2:
             return None
-        return f"is at {words.other(condition, point)}: one center"
+        return SameAs(words.other(condition, point))
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
         """Return the parallel, or the distance from a point."""
-        of, value = words.of(condition), words.value(condition.owner)
+        of, amount = words.of(condition), words.amount(condition.owner)
         if of[1] in words.part.points:
-            return f"{value} from {of[1]}"
-        other = words.others(condition, line)[0]
-        return f"parallel to {other} {value} {words.beside(other, words.middle(line))}"
+            return Clear(of[1], amount) if amount.size else Passing(of[1])
+        return ParallelTo(words.others(condition, line)[0], amount, words.middle(line))
 
-    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+    def opening(self, words: Words, condition: Condition, name: str) -> Opened | None:
         """Return the radius by that of the other round."""
         other = words.others(condition, name)[0]
-        more = radius_of(words.part, name) > radius_of(words.part, other)
-        return (f"R{words.radius(name)}, {words.value(condition.owner)} "
-                f"{'more' if more else 'less'} than {other}")
+        sign = 1 if words.size(name) > words.size(other) else -1
+        step = words.amount(condition.owner)
+        terms = ((1, words.radius(other)), (sign, step))
+        if sign < 0 and step.size > words.size(other):
+            terms = terms[::-1]
+        return words.worked_out(words.size(name), terms,
+                                f"{'outside' if sign > 0 else 'inside'} {other}")
 
 
 def _across(rounds: list[Arc | Circle]) -> Linear:

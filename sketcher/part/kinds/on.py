@@ -10,6 +10,7 @@ from sketcher.part.curve_questions import center_of
 from sketcher.part.equations import AHEAD, BESIDE, ON_LINE, RADIAL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Course, Locus, Opened
 from sketcher.part.operand_forms import EquationRow, line_ends, operand_type, round_center
 from sketcher.part.value import Part
 
@@ -61,17 +62,17 @@ class On(Kind):
         is_center = bool(named) and all(center_of(c) == point for c in named)
         return part.curves[curve].role != "outline" or not is_center
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the curve, or the circle about the point where the curve's center lies."""
         return on_curve(words, condition, words.of(condition)[1], point)
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
         """Return the point that the line goes through."""
         return passing(condition)
 
-    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+    def opening(self, words: Words, condition: Condition, name: str) -> Opened | None:
         """Return the radius by the point."""
-        return reaching(words, condition, name)
+        return reaching(condition)
 
 
 KIND = On()

@@ -8,6 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import PARALLEL
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Course, ParallelTo
 from sketcher.part.operand_forms import EquationRow, drawn_straight, line_ends
 from sketcher.part.value import Part
 
@@ -35,9 +36,9 @@ class Parallel(Kind):
         """Return the angle of either line."""
         return tuple(("angle", (name,)) for name in of)
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
         """Return the direction by the other line."""
-        return f"parallel to {words.others(condition, line)[0]}"
+        return ParallelTo(words.others(condition, line)[0])
 
 
 KIND = Parallel()

@@ -9,6 +9,7 @@ from sketcher.part.dimension_form import Radial, radial
 from sketcher.part.equations import RADIUS
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Opened
 from sketcher.part.operand_forms import EquationRow
 from sketcher.part.value import Part
 
@@ -42,9 +43,9 @@ class Radius(Kind):
         """After the diameter."""
         return 2.0
 
-    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+    def opening(self, words: Words, condition: Condition, name: str) -> Opened | None:
         """Return the value."""
-        return f"R{words.value(condition.owner)}"
+        return words.amount(condition.owner)
 
 
 KIND = Radius()

@@ -6,10 +6,11 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from sketcher.part.construction_words import Condition, Words, same_radius
+from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import MIRROR, SAME_RADIUS
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Found, ImageOf, Locus, Opened, SquareOver
 from sketcher.part.operand_forms import (
     EquationRow,
     Incidence,
@@ -88,15 +89,19 @@ class Reflected(Kind):
         """The axis is drawn."""
         return True
 
-    def found(self, words: Words, condition: Condition, point: str) -> str | None:
+    def found(self, words: Words, condition: Condition, point: str) -> Found | None:
         """Return the reflection of the other point."""
         one, other = condition.points[:2]
-        source = one if point == other else other
-        return f"is the reflection of {source} about {words.of(condition)[-1]}"
+        return ImageOf(one if point == other else other, words.of(condition)[-1])
 
-    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
+        """Return the line square to the axis through the other point."""
+        one, other = condition.points[:2]
+        return SquareOver(words.of(condition)[-1], one if point == other else other)
+
+    def opening(self, words: Words, condition: Condition, name: str) -> Opened | None:
         """Return the radius of the other round."""
-        return same_radius(words, condition, name)
+        return words.radius(words.others(condition, name)[0])
 
 
 def _pairs(part: Part, first: str, second: str, side: str | None) -> list[tuple[str, str]]:

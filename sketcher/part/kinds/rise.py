@@ -9,6 +9,7 @@ from sketcher.part.dimension_form import Linear, ends_of_length
 from sketcher.part.equations import RISE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Course, Locus
 from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
@@ -37,11 +38,11 @@ class Rise(Kind):
         """After what is measured along itself."""
         return 6.0
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the level line beside the other point."""
         return line_beside(words, condition, point, 1)
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
         """Return the direction that a rise of nothing is."""
         return along_axis(words, condition, 1)
 

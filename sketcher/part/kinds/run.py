@@ -9,6 +9,7 @@ from sketcher.part.dimension_form import Linear, ends_of_length
 from sketcher.part.equations import RUN
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Course, Locus
 from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
@@ -39,11 +40,11 @@ class Run(Kind):
         """After what is measured along itself."""
         return 5.0
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the plumb line beside the other point."""
         return line_beside(words, condition, point, 0)
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
         """Return the direction that a run of nothing is."""
         return along_axis(words, condition, 0)
 

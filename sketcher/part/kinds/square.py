@@ -8,6 +8,7 @@ from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import FOOT, SQUARE
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Course, Locus, SquareOver, SquareTo, SquareToRay
 from sketcher.part.operand_forms import EquationRow, line_ends
 from sketcher.part.value import Part
 
@@ -37,16 +38,19 @@ class Square(Kind):
         """It is drawn square."""
         return True
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the line square over the first operand, through the other point."""
         line, *points = words.of(condition)
         if len(points) != 2 or point not in points:
             return None
-        return f"the line square to {line} through {points[points[0] == point]}"
+        return SquareOver(line, points[points[0] == point])
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
-        """Return the direction by the other line."""
-        return f"square to {words.others(condition, line)[0]}"
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
+        """Return the direction by the other line, or by the two points square over it."""
+        points = words.of(condition)[1:]
+        if len(points) == 2:
+            return SquareToRay(*points)
+        return SquareTo(words.others(condition, line)[0])
 
 
 KIND = Square()

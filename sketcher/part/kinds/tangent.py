@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import dist
+from dataclasses import replace
 
-from sketcher.part.construction_words import Condition, Words, bearing
+from sketcher.part.construction_words import Condition, Words
 from sketcher.part.equations import (
     COLLINEAR,
     FOOT,
@@ -16,6 +16,18 @@ from sketcher.part.equations import (
 )
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import (
+    Along,
+    Clear,
+    Course,
+    Locus,
+    Opened,
+    RoundAbout,
+    SquareOver,
+    SquareToRay,
+    Through,
+    Touching,
+)
 from sketcher.part.operand_forms import (
     EquationRow,
     Incidence,
@@ -100,41 +112,29 @@ class Tangent(Kind):
         """It is drawn tangent."""
         return True
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return where a center lies at its distance, or the line of a joint and a center."""
         if condition.role == "touch":
             return _center_locus(words, condition, point)
         one, other = words.of(condition)
         if words.is_line(one):
-            center, joint = round_center(words.part, other), condition.points[2]
-            return f"the line square to {one} through {joint if point == center else center}"
+            center, joint = words.center(other), condition.points[2]
+            return SquareOver(one, joint if point == center else center)
         ends = [p for p in condition.points if p != point]
-        return f"the line through {ends[0]} and {ends[1]}"
+        return Through(ends[0], ends[1])
 
-    def course(self, words: Words, condition: Condition, line: str) -> str | None:
+    def course(self, words: Words, condition: Condition, line: str) -> Course | None:
         """Return on which side a line touches a circle, or its direction at the joint."""
-        if condition.role != "touch":
-            return f"square to the radius at {condition.points[2]}"
         name = words.others(condition, line)[0]
-        center = round_center(words.part, name)
-        (ax, ay), (bx, by) = words.line(line)
-        px, py = words.part.points[center]
-        cross = (bx - ax) * (py - ay) - (by - ay) * (px - ax)
-        sense = -1.0 if cross > 0 else 1.0  # from the center towards the line
-        where = bearing(-sense * (by - ay), sense * (bx - ax), center)
-        return f"touching the circle of {words.round(name)} {where}"
+        if condition.role != "touch":
+            return SquareToRay(condition.points[2], words.center(name))
+        return Clear(words.center(name), words.radius(name), name)
 
-    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+    def opening(self, words: Words, condition: Condition, name: str) -> Opened | None:
         """Return the radius by what the round touches."""
         if condition.role != "touch":
             return None
-        return f"R{words.radius(name)}, so that it touches {words.others(condition, name)[0]}"
-
-    def clause(self, words: Words, condition: Condition) -> str:
-        """Return the touch; the direction at a joint is the tangency itself."""
-        if condition.role != "touch":
-            return super().clause(words, condition)
-        return " touches ".join(words.of(condition))
+        return Touching(words.others(condition, name)[0])
 
 
 def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:
@@ -153,21 +153,23 @@ def _smooth(part: Part, of: Sequence[str]) -> tuple[str, ...]:
     return ("outside",) if before != after else ("inside", "around")
 
 
-def _center_locus(words: Words, condition: Condition, point: str) -> str:
+def _center_locus(words: Words, condition: Condition, point: str) -> Locus:
     """Circle or parallel on which the center of a round that touches lies."""
     one, other = words.of(condition)
     if words.is_line(one):
-        side = words.beside(one, words.part.points[point])
-        return f"the parallel to {one} {words.radius(other)} {side} (radius of {other})"
-    mine, given = (one, other) if round_center(words.part, one) == point else (other, one)
-    a, b = (radius_of(words.part, n) for n in (given, mine))
-    apart = dist(*(words.part.points[round_center(words.part, n)] for n in (given, mine)))
+        radius = words.radius(other)
+        return Along(one, replace(radius, reason=f"radius of {other}"),
+                     words.part.points[point])
+    mine, given = (one, other) if words.center(one) == point else (other, one)
+    a, b = words.size(given), words.size(mine)
+    apart = words.apart(one, other)
     if abs(apart - a - b) <= abs(apart - abs(a - b)):
-        how = f"{words.number(a)} + {words.number(b)}"
+        terms = ((1, words.radius(given)), (1, words.radius(mine)))
     else:
-        how = f"{words.number(max(a, b))} - {words.number(min(a, b))}"
-    return (f"the circle of {words.number(apart)} ({how}: radii of {given} and {mine}) "
-            f"about {round_center(words.part, given)}")
+        larger, smaller = (given, mine) if a > b else (mine, given)
+        terms = ((1, words.radius(larger)), (-1, words.radius(smaller)))
+    amount = words.worked_out(apart, terms, f"radii of {given} and {mine}")
+    return RoundAbout(words.center(given), amount)
 
 
 KIND = Tangent()

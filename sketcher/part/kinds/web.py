@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import dist
 
 from sketcher.geometry.curves import Line
 from sketcher.part.construction_words import Condition, Words
@@ -11,6 +10,7 @@ from sketcher.part.dimension_form import Linear, Side
 from sketcher.part.equations.web_equation import WEB
 from sketcher.part.kind_base import Kind
 from sketcher.part.kind_sign import Sign
+from sketcher.part.loci import Locus, Opened, RoundAbout, Touching
 from sketcher.part.operand_forms import EquationRow, radius_of, round_center
 from sketcher.part.value import Part
 
@@ -50,21 +50,19 @@ class Web(Kind):
         """Before the offset, which would make two holes concentric."""
         return 3.5
 
-    def locus(self, words: Words, condition: Condition, point: str) -> str | None:
+    def locus(self, words: Words, condition: Condition, point: str) -> Locus | None:
         """Return the circle about the other center on which a center lies."""
         one, other = words.of(condition)
-        mine, given = (one, other) if round_center(words.part, one) == point else (other, one)
-        center = round_center(words.part, given)
-        apart = words.number(dist(words.part.points[center], words.part.points[point]))
-        return (f"the circle of {apart} ({words.radius(given)} + {words.radius(mine)} + "
-                f"{words.value(condition.owner)}: radii of {given} and {mine} and the web between "
-                f"them) about {center}")
+        mine, given = (one, other) if words.center(one) == point else (other, one)
+        amount = words.worked_out(
+            words.apart(one, other),
+            ((1, words.radius(given)), (1, words.radius(mine)), (1, words.amount(condition.owner))),
+            f"radii of {given} and {mine} and the web between them")
+        return RoundAbout(words.center(given), amount)
 
-    def opening(self, words: Words, condition: Condition, name: str) -> str | None:
+    def opening(self, words: Words, condition: Condition, name: str) -> Opened | None:
         """Return the radius by what it leaves beside the other round."""
-        other = words.others(condition, name)[0]
-        return f"R{words.radius(name)}, which leaves a web of {words.value(condition.owner)} " \
-            f"to {other}"
+        return Touching(words.others(condition, name)[0], words.amount(condition.owner))
 
 
 KIND = Web()

@@ -1,0 +1,269 @@
+"""What is known of each point, line and round, as values: one condition, one value."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+
+from sketcher.lesson.board_words import BoardWords
+from sketcher.lesson.known import Entity
+from sketcher.lesson.matching import strong_components
+from sketcher.lesson.relations import Relation
+from sketcher.part.construction_words import on_curve, passing
+from sketcher.part.loci import (
+    Along,
+    Amount,
+    AnyWay,
+    AtAngle,
+    Beside,
+    BesideLocus,
+    Clear,
+    Course,
+    Found,
+    Halfway,
+    ImageOf,
+    Locus,
+    LyingAlong,
+    OnCurve,
+    Opened,
+    Opposite,
+    ParallelTo,
+    Passing,
+    Reaching,
+    RoundAbout,
+    SameAs,
+    SquareOver,
+    SquareTo,
+    SquareToRay,
+    Through,
+    Touching,
+)
+from sketcher.part.value import LineCurve, Part
+
+ALIKE = 1e-6  # degrees: two lines so near to one direction have it; what is drawn is checked
+
+
+@dataclass(frozen=True, slots=True)
+class PointFacts:
+    """What is known of a point.
+
+    Parameters
+    ----------
+    held : bool
+        It is the given point.
+    found : Found or None
+        A place that one condition gives alone.
+    loci : tuple of Locus
+    choices : int
+        How many of its two coordinates nothing says.
+    """
+
+    held: bool = False
+    found: Found | None = None
+    loci: tuple[Locus, ...] = ()
+    choices: int = 0
+
+
+@dataclass
+class Facts:
+    """Values of all conditions of a solved part.
+
+    Parameters
+    ----------
+    part : Part
+    why : mapping of Entity to sequence of Relation
+    """
+
+    part: Part
+    why: Mapping[Entity, Sequence[Relation]]
+    words: BoardWords = field(init=False)
+    late: set[tuple[Entity, str]] = field(default_factory=set)
+    """Things drawn before a point that they speak of."""
+
+    def __post_init__(self) -> None:
+        self.words = BoardWords(self.part, self.why)
+        self.settle()
+
+    def settle(self) -> None:
+        """Find out which things have to be drawn before a point that they speak of.
+
+        A line through a point that is found with its help lies along a locus of that point; so
+        does what is measured level or plumb from such a point.
+        """
+        every = entities(self.part)
+        for kind in ("line", "point", "line", "point"):
+            number = {entity: k for k, entity in enumerate(every)}
+            label = strong_components([
+                [number[n] for n in self.needs(entity)[0] if n in number] for entity in every])
+            for entity in every:
+                if entity[0] == kind:
+                    mine = label[number[entity]]
+                    for point in self._points_of(entity):
+                        at = number.get(("point", point))
+                        if at is not None and label[at] == mine and (
+                                self._line_of(entity, point) is not None):
+                            self.late.add((entity, point))
+
+    def _points_of(self, entity: Entity) -> list[str]:
+        """Points that a line goes through, or that a point is measured from."""
+        kind, name = entity
+        if kind == "line":
+            return [c.point for c in self.of_line(name) if isinstance(c, Passing)]
+        return [c.point for c in self.of_point(name).loci if isinstance(c, Beside)]
+
+    def _line_of(self, entity: Entity, point: str) -> Locus | None:
+        """Straight locus of a point as wanted by a thing that is drawn before the point."""
+        kind, name = entity
+        if kind == "line":
+            return self._straight_locus(point, self.words.slant(name), ("line", name))
+        axis = next(c.axis for c in self._plain_loci(name) if isinstance(c, Beside)
+                    and c.point == point)
+        return self._straight_locus(point, 90.0 if axis == 0 else 0.0, ("point", name))
+
+    def _straight_locus(self, point: str, slant: float, user: Entity) -> Locus | None:
+        for locus in self._plain_loci(point):
+            match locus:
+                case OnCurve(line) | Along(line) if self.words.is_line(line):
+                    runs, needs = self.words.slant(line), {("line", line)}
+                case Beside(other, axis):
+                    runs, needs = 90.0 if axis == 0 else 0.0, {("point", other)}
+                case SquareOver(line, other):
+                    runs, needs = self.words.slant(line) + 90.0, {("line", line), ("point", other)}
+                case _:
+                    continue
+            if user not in needs and abs((runs - slant + 90.0) % 180.0 - 90.0) < ALIKE:
+                return locus
+        return None
+
+    # One thing.
+
+    def of_point(self, name: str) -> PointFacts:
+        """What is known of a point."""
+        rows = self.why.get(("point", name), ())
+        if any(row.role == "held" for row in rows):
+            return PointFacts(held=True)
+        for row in rows:
+            found = None if row.kind is None else row.kind.found(self.words, row, name)
+            if found is not None:
+                return PointFacts(found=found)
+        loci = [self._settled(locus, name) for locus in self._plain_loci(name)]
+        return PointFacts(loci=tuple(dict.fromkeys(loci)),
+                          choices=sum(row.role == "choice" for row in rows))
+
+    def _plain_loci(self, name: str) -> list[Locus]:
+        """Loci of a point as its conditions give them."""
+        loci = [self.locus(row, name) for row in self.why.get(("point", name), ())
+                if row.role != "choice"]
+        return [locus for locus in loci if locus is not None]
+
+    def _settled(self, locus: Locus, point: str) -> Locus:
+        """A locus by what is drawn before the point."""
+        if isinstance(locus, Beside):
+            if (("point", point), locus.point) in self.late:
+                line = self._line_of(("point", point), locus.point)
+                assert not isinstance(line, (RoundAbout, BesideLocus, type(None)))
+                return BesideLocus(locus.point, line, locus.axis, locus.amount)
+            for (kind, name), other in self.late:
+                if kind == "line" and other == point and self._line_of((kind, name),
+                                                                       point) == locus:
+                    return OnCurve(name)
+        return locus
+
+    def locus(self, row: Relation, point: str) -> Locus | None:
+        """Where one condition puts a point."""
+        if row.meant is not None:
+            return None if isinstance(row.meant, Amount) else row.meant
+        if row.role == "end":
+            return on_curve(self.words, row, row.owner, point)
+        return None if row.kind is None else row.kind.locus(self.words, row, point)
+
+    def of_line(self, name: str) -> tuple[Course, ...]:
+        """What is known of a line."""
+        out: list[Course] = []
+        for row in self.why.get(("line", name), ()):
+            point = row.points[-1] if row.passes else ""
+            if row.role == "choice":
+                out.append(AnyWay())
+            elif point and (("line", name), point) in self.late:
+                locus = self._line_of(("line", name), point)
+                assert locus is not None
+                out.append(LyingAlong(point, locus))
+            elif row.role == "end":
+                out.append(passing(row))
+            elif row.kind is not None:
+                course = row.kind.course(self.words, row, name)
+                out += [course] if course is not None else []
+        return tuple(dict.fromkeys(out))
+
+    def of_round(self, name: str) -> Opened | None:
+        """What opens the compass for a round."""
+        return self.words.opening(name)
+
+    # What a thing needs.
+
+    def needs(self, entity: Entity) -> tuple[set[Entity], set[Entity]]:
+        """What has to be drawn before a thing, and what had better be."""
+        kind, name = entity
+        hard: set[Entity] = set()
+        soft: set[Entity] = set()
+        values: list[object] = []
+        if kind == "point":
+            known = self.of_point(name)
+            values = [*known.loci, known.found]
+        elif kind == "line":
+            values = list(self.of_line(name))
+        else:
+            hard.add(("point", self.words.center(name)))
+            values = [self.of_round(name)]
+        for value in values:
+            self._refer(value, hard, soft)
+        soft = {e for e in soft if e != entity and not (
+            kind == "point" and self.words.center(e[1]) == name)}
+        hard.discard(entity)
+        return hard, soft
+
+    def carrier(self, name: str) -> Entity:
+        """The line or round that a curve is drawn with."""
+        return ("line" if isinstance(self.part.curves[name], LineCurve) else "round"), name
+
+    def _refer(self, value: object, hard: set[Entity], soft: set[Entity]) -> None:
+        """Add what a value speaks of."""
+        match value:
+            case OnCurve(curve) | ParallelTo(curve) | SquareTo(curve) | Touching(curve):
+                hard.add(self.carrier(curve))
+            case Along(line):
+                hard.add(("line", line))
+            case AtAngle(line) if line:
+                hard.add(("line", line))
+            case SquareOver(line, point) | ImageOf(point, line):
+                hard.update({("line", line), ("point", point)})
+            case Through(one, other) | Halfway(one, other) | Opposite(one, other) | SquareToRay(
+                    one, other):
+                hard.update({("point", one), ("point", other)})
+            case Beside(point) | RoundAbout(point) | SameAs(point) | Passing(point) | Reaching(
+                    point) | Clear(point):
+                hard.add(("point", point))
+            case LyingAlong(_, locus) | BesideLocus(_, locus):
+                self._refer(locus, hard, soft)
+            case _:
+                pass
+        if isinstance(value, Clear) and value.ring:
+            hard.add(("round", value.ring))
+        amount = value if isinstance(value, Amount) else getattr(value, "amount", None) or getattr(
+            value, "web", None)
+        for term in amount.terms if isinstance(amount, Amount) else ():
+            hard.update(("point", p) for p in term.span)
+            if term.of:
+                soft.add(("round", term.of))
+
+
+def entities(part: Part) -> list[Entity]:
+    """Every point, line and round, in the order in which the curves name them."""
+    order: dict[Entity, None] = {}
+    for name, curve in part.curves.items():
+        first, *rest = curve.points
+        order[("point", first)] = None
+        order[("line" if isinstance(curve, LineCurve) else "round", name)] = None
+        order.update(dict.fromkeys(("point", p) for p in rest))
+    order.update(dict.fromkeys(("point", p) for p in part.points))
+    return list(order)

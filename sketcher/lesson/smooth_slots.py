@@ -1,0 +1,53 @@
+"""Which curves of a part make a slot: two sides and two rounded ends."""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
+
+
+def slots_of(part: Part) -> Iterator[tuple[str, ...]]:
+    """Yield the four curves of each slot in the order of its outline, a side first.
+
+    Straight ones have two lines between two arcs, curved ones two arcs about one center between
+    two smaller arcs.
+    """
+    at: dict[str, list[str]] = defaultdict(list)
+    ends: dict[str, tuple[str, str]] = {}
+    for name, curve in part.curves.items():
+        if curve.role == "outline" and not isinstance(curve, CircleCurve):
+            ends[name] = (curve.ends[0], curve.ends[1])
+            for point in curve.ends:
+                at[point].append(name)
+    seen: set[str] = set()
+    for start in ends:
+        if start in seen:
+            continue
+        loop, point, name = [start], ends[start][1], start
+        while len(loop) <= 4:
+            following = [n for n in at[point] if n != name]
+            if len(at[point]) != 2 or not following or following[0] == start:
+                break
+            name = following[0]
+            loop.append(name)
+            one, other = ends[name]
+            point = other if one == point else one
+        if len(loop) == 4 and point == ends[start][0]:
+            for turn in (loop, loop[1:] + loop[:1]):
+                if _is_slot(part, turn):
+                    seen.update(turn)
+                    yield tuple(turn)
+                    break
+
+
+def _is_slot(part: Part, loop: list[str]) -> bool:
+    sides = [part.curves[loop[0]], part.curves[loop[2]]]
+    caps = [part.curves[loop[1]], part.curves[loop[3]]]
+    if not all(isinstance(cap, ArcCurve) for cap in caps):
+        return False
+    if all(isinstance(side, LineCurve) for side in sides):
+        return True
+    about = {side.center for side in sides if isinstance(side, ArcCurve)}
+    return all(isinstance(side, ArcCurve) for side in sides) and len(about) == 1
