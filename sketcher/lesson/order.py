@@ -38,4 +38,5 @@ def construction_order(part: Part) -> tuple[OrderStep, ...]:
             "change or drop one of them")
     plan = OrderPlan(solution.part, board_order(solution.part, report.doubled))
     plan.build()
+    plan.close(report.doubled, report.freedoms)
     return tuple(plan.steps)

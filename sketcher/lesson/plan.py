@@ -2,26 +2,34 @@
 
 from __future__ import annotations
 
-import os
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
 from sketcher.lesson.board_order import BoardOrder
 from sketcher.lesson.drawing import Drawing
 from sketcher.lesson.facts import Facts
+from sketcher.lesson.going_over import chains, circles, shapes
 from sketcher.lesson.known import Entity
 from sketcher.lesson.order_step import OrderStep
 from sketcher.lesson.phrases import Phrases, listed
+from sketcher.lesson.repeats import Repeats
 from sketcher.lesson.sequence import Cluster, DrawingSequence
 from sketcher.lesson.slate import NotDrawn, Slate
-from sketcher.lesson.stages import DATUM, STAGES, Stages
+from sketcher.lesson.stages import (
+    DATUM,
+    END,
+    OUTLINE,
+    PATTERNS,
+    REFLECTION,
+    STAGES,
+    Stages,
+)
 from sketcher.lesson.strokes import Compass, Crossed, Which
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.loci import PlumbOrLevel
 from sketcher.part.part_size import part_size
-from sketcher.part.value import Part
+from sketcher.part.value import ArcCurve, Part
 
-DEBUG = bool(os.environ.get('DEBUGPLAN'))
 
 @dataclass
 class OrderPlan:
@@ -66,6 +74,75 @@ class OrderPlan:
             bindings, together, STAGES[stage], tuple(sentences) if head else (),
             tuple(self.slate.moves)))
 
+    # What follows the half.
+
+    def close(self, doubled: Sequence[str], freedoms: int) -> None:
+        """Go over the outline, repeat, reflect, and tell what is loose and what was not needed."""
+        self._go_over()
+        repeats = Repeats(self.drawing)
+        for name, text in repeats.patterns():
+            self.slate.begin(len(self.steps) + 1)
+            curves: tuple[str, ...] = ()
+            try:
+                with self.slate.trying():
+                    curves = repeats.pattern(name)
+            except NotDrawn:
+                text += " Its places lie closer to each other than a hand can draw."
+            self.add(PATTERNS, [text], curves=curves)
+        for number in range(len(self.part.mirrors)):
+            self.slate.begin(len(self.steps) + 1)
+            with self.slate.trying():
+                repeat = repeats.reflection(number)
+            self.add(REFLECTION, [repeat.text], curves=repeat.curves)
+        self.slate.begin(len(self.steps) + 1)
+        if freedoms:
+            chosen = [name for (_, name), rows in self.order.why.items()
+                      if any(r.role == "choice" for r in rows)]
+            self.add(END, [f"Still loose: {listed(chosen)} {'was' if len(chosen) == 1 else 'were'} "
+                           f"chosen above, for the bindings leave {freedoms} "
+                           f"freedom{'s' if freedoms > 1 else ''}."])
+        spare = self._spare(doubled)
+        if spare:
+            self.add(END, [f"Not used, for {'it follows' if len(spare) == 1 else 'they follow'} "
+                           f"from the rest: check {listed(spare)} on the finished drawing."],
+                     owners=spare)
+
+    def _go_over(self) -> None:
+        """Draw the outline out heavily, run by run, then the circles."""
+        slate, along = self.slate, shapes(self.part)
+        for run in chains(self.part):
+            slate.begin(len(self.steps) + 1)
+            told: list[str] = []
+            for name, back in run:
+                curve = self.part.curves[name]
+                ends = ends_of(curve)[::-1] if back else ends_of(curve)
+                way = ""
+                if isinstance(curve, ArcCurve):
+                    way = "ccw" if (curve.turn == "ccw") != back else "cw"
+                slate.go_over(name, name, ends, way, along[name][::-1] if back else along[name])
+                slate.say(f"Go over {name} from {ends[0]} to {ends[1]}.")
+                told.append((f"{ends[0]} " if not told else "") + f"along {name} to {ends[1]}")
+            self.add(OUTLINE, [f"Go over {', '.join(told)}."], curves=[name for name, _ in run],
+                     points=[p for name, _ in run for p in ends_of(self.part.curves[name])])
+        names = circles(self.part)
+        if names:
+            slate.begin(len(self.steps) + 1)
+            for name in names:
+                slate.go_over(name, name, (), "", along[name])
+                slate.say(f"Go over the circle {name}.")
+            self.add(OUTLINE, [f"Go over {'the circle' if len(names) == 1 else 'the circles'} "
+                               f"{listed(names)}."], curves=names)
+
+    def _spare(self, doubled: Sequence[str]) -> list[str]:
+        """Bindings said twice, and dimensions that no step used.
+
+        Where curves meet at an extreme place, such as a radius that just reaches a given run, a
+        dimension says nothing to first order and is left out though it is not said twice.
+        """
+        used = {name for step in self.steps for name in step.bindings}
+        return [name for name, b in self.part.bindings.items() if b.drives
+                and (name in doubled or (b.value is not None and name not in used))]
+
     # One step.
 
     def _tell(self, cluster: Cluster) -> None:
@@ -81,8 +158,7 @@ class OrderPlan:
             try:
                 if not self._there(entity):
                     self.drawing.draw(kind, name)
-            except NotDrawn as error:
-                if DEBUG: print('   !!', kind, name, error, self.facts.of_point(name) if kind=='point' else self.facts.of_line(name) if kind=='line' else self.facts.of_round(name))
+            except NotDrawn:
                 self._compute(kind, name)
                 computed.append(entity)
                 continue
@@ -102,8 +178,9 @@ class OrderPlan:
 
     def _there(self, entity: Entity) -> bool:
         kind, name = entity
-        return name in {"point": self.slate.points, "line": self.slate.lines,
-                        "round": self.slate.rings}[kind]
+        if kind == "point":
+            return name in self.slate.points
+        return name in (self.slate.lines if kind == "line" else self.slate.rings)
 
     def _start(self, point: str, members: Sequence[Entity]) -> bool:
         """Mark the first point of all and draw the first level line through it.
@@ -168,7 +245,7 @@ class OrderPlan:
             for end in self.part.curves[name].points:
                 there = end if end in slate.points else slate.point_at(at[end])
                 ends.append(there or slate.mark(slate.letter(), at[end]))
-            slate.rule(*ends, name)
+            slate.rule(ends[0], ends[1], name)
         else:
             center = self.facts.words.center(name)
             if center not in slate.points:

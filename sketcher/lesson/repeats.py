@@ -1,26 +1,238 @@
-"""The last moves at the board: reflect the half, repeat what a pattern repeats."""
+"""What a pattern repeats and what a mirror reflects, drawn point by point."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass, field
 
-from sketcher.part.value import GridPattern, Part
+from sketcher.geometry.curves import XY
+from sketcher.lesson.constructions.angle_at import angle_at
+from sketcher.lesson.constructions.image_about import image
+from sketcher.lesson.constructions.parallel_through import parallel_through
+from sketcher.lesson.constructions.set_off import set_off
+from sketcher.lesson.constructions.square_at import square_through
+from sketcher.lesson.constructions.sum_of_lengths import compass
+from sketcher.lesson.drawing import Drawing
+from sketcher.lesson.going_over import places_along
+from sketcher.lesson.strokes import Compass
+from sketcher.part.image_id import ImageId
+from sketcher.part.instances import FULL_TURN, InstancePlace, places
+from sketcher.part.mirror import taken
+from sketcher.part.value import ArcCurve, GridPattern, LineCurve, PolarPattern
+from sketcher.part.wanted import parameter_values
+from sketcher.part.whole import Piece, whole
+from sketcher.quantity.format import angle as angle_text
+from sketcher.quantity.parse import evaluate
 
 
-def repeats(part: Part) -> Iterator[tuple[str, tuple[str, ...]]]:
-    """Yield the text and the curves of each pattern and each mirror, patterns first."""
-    for name, pattern in part.patterns.items():
-        names = ", ".join(pattern.curves)
-        if isinstance(pattern, GridPattern):
-            turned = f", the rows turned by {pattern.angle}°" if pattern.angle != "0" else ""
-            yield (f"Repeat {names} in {pattern.count[0]} columns {pattern.step[0]} apart and "
-                   f"{pattern.count[1]} rows {pattern.step[1]} apart{turned} (pattern {name}).",
-                   pattern.curves)
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """One step that repeats what is drawn.
+
+    Parameters
+    ----------
+    text : str
+    curves : tuple of str
+        Names of the images that it draws.
+    """
+
+    text: str
+    curves: tuple[str, ...]
+
+
+@dataclass
+class Repeats:
+    """Draws the instances of patterns and the reflections.
+
+    Parameters
+    ----------
+    drawing : Drawing
+        With all of the half on its slate.
+    """
+
+    drawing: Drawing
+    corners: dict[str, tuple[str, ...]] = field(default_factory=dict)
+    """Names on the slate of the points of each curve and image, in the order of the curve's own."""
+
+    def __post_init__(self) -> None:
+        self.part, self.slate = self.drawing.part, self.drawing.slate
+        for name, curve in self.part.curves.items():
+            self.corners[name] = curve.points
+        self.pieces = {piece.image: piece for piece in whole(self.part)}
+
+    # Patterns.
+
+    def patterns(self) -> Iterator[tuple[str, str]]:
+        """Yield each pattern's id and sentence; see `pattern`."""
+        for name, pattern in self.part.patterns.items():
+            names = ", ".join(pattern.curves)
+            if isinstance(pattern, GridPattern):
+                turned = f", the rows turned by {pattern.angle}°" if pattern.angle != "0" else ""
+                yield name, (f"Repeat {names} in {pattern.count[0]} columns {pattern.step[0]} "
+                             f"apart and {pattern.count[1]} rows {pattern.step[1]} apart{turned} "
+                             f"(pattern {name}).")
+            else:
+                yield name, (f"Repeat {names} about {pattern.center}: {pattern.count} places over "
+                             f"{pattern.span}° (pattern {name}).")
+
+    def pattern(self, name: str) -> tuple[str, ...]:
+        """Draw the further instances of a pattern and return their names."""
+        pattern = self.part.patterns[name]
+        stands = places(self.part, name)
+        points = dict.fromkeys(p for c in pattern.curves for p in self.part.curves[c].points)
+        found: dict[str, list[str]] = {}
+        for point in points:
+            if isinstance(pattern, PolarPattern):
+                found[point] = self._around(pattern, point, stands)
+            else:
+                found[point] = self._grid(name, pattern, point, stands)
+        drawn: list[str] = []
+        counts = dict.fromkeys(pattern.curves, 0)
+        for k in range(len(stands)):
+            for source in pattern.curves:
+                counts[source] += 1
+                piece = self.pieces.get(ImageId(source, 0, counts[source]))
+                if piece is None:
+                    continue
+                own = tuple(found[p][k] for p in self.part.curves[source].points)
+                self._curve(piece, own)
+                drawn.append(piece.id)
+        return tuple(drawn)
+
+    def _around(
+        self, pattern: PolarPattern, point: str, stands: Sequence[InstancePlace]
+    ) -> list[str]:
+        """Images of a point about the center of a pattern: one angle, then its chord stepped."""
+        slate, at = self.slate, self.part.points[point]
+        if slate.points[point] == slate.points[pattern.center]:
+            return [point] * len(stands)
+        ring = slate.swing(pattern.center, slate.span(pattern.center, point))
+        base = slate.rule(pattern.center, point)
+        slate.say(f"About {pattern.center} swing the circle through {point}; draw {base} through "
+                  f"both.")
+        span = evaluate(pattern.span, "angle", self.part.unit, parameter_values(self.part))
+        gaps = pattern.count if abs(span) == FULL_TURN else pattern.count - 1
+        step = span / gaps
+        text = angle_text(step, 6)
+        if float(text.rstrip("°")) != step:
+            text = f"{pattern.span}° / {gaps}"
+        ray = angle_at(slate, base, pattern.center, step % 180.0, text)
+        first = slate.cross(ray, ring, stands[0].point(at))
+        slate.say(f"It cuts the circle at {first}.")
+        names = [point, first]
+        chord = slate.span(point, first)
+        for stand in stands[1:]:
+            there = stand.point(at)
+            arc = slate.swing(names[-1], chord, there)
+            found = slate.cross(arc, ring, there, by="" if len(names) < 2 else names[-2])
+            slate.say(f"With the opening {point}-{first} about {names[-1]} cut the circle: "
+                      f"{found}.")
+            names.append(found)
+        return names[1:]
+
+    def _grid(
+        self, name: str, pattern: GridPattern, point: str, stands: Sequence[InstancePlace]
+    ) -> list[str]:
+        """Images of a point in columns and rows: two lines stepped off, then parallels."""
+        slate, at, part = self.slate, self.part.points[point], self.part
+        columns, rows = pattern.count
+        values = parameter_values(part)
+        angle = evaluate(pattern.angle, "angle", part.unit, values)
+        row = (angle_at(slate, self.drawing.level, point, angle % 180.0, angle_text(angle))
+               if angle else self.drawing.straight(point, 1))
+        there = [at, *(stand.point(at) for stand in stands)]
+        sizes = [abs(evaluate(text, "length", part.unit, values)) for text in pattern.step]
+        openings = [Compass(size, self._said(text, size))
+                    for text, size in zip(pattern.step, sizes, strict=True)]
+        first = [point]
+        for k in range(1, columns):
+            first.append(set_off(slate, row, first[-1], openings[0], there[k]))
+        starts = [point]
+        if rows > 1:
+            column = square_through(slate, row, point)
+            for j in range(1, rows):
+                starts.append(set_off(slate, column, starts[-1], openings[1],
+                                      there[j * columns]))
+        names = list(first)
+        uprights = [square_through(slate, row, p) for p in first[1:]] if rows > 1 else []
+        for j in range(1, rows):
+            across = parallel_through(slate, row, starts[j])
+            names.append(starts[j])
+            for k in range(1, columns):
+                names.append(slate.cross(across, uprights[k - 1], there[j * columns + k]))
+            slate.say(f"{across} crosses the squares at {', '.join(names[-columns + 1:])}."
+                      if columns > 1 else "")
+        return names[1:]
+
+    def _said(self, text: str, size: float) -> str:
+        """A step of a pattern as typed; an expression with its number."""
+        words = self.drawing.facts.words
+        plain = all(c in "0123456789./ -" for c in text)
+        return text if plain else f"{words.number(size)} = {text}"
+
+    def _curve(self, piece: Piece, points: tuple[str, ...]) -> None:
+        """Draw an image of a curve through the images of its points."""
+        slate, name = self.slate, piece.id
+        curve = self.part.curves[piece.source]
+        self.corners[name] = points
+        ends: tuple[str, ...] = ()
+        way = ""
+        if isinstance(curve, LineCurve):
+            slate.rule(points[0], points[1], name)
+            ends, told = points, f"Draw {name} from {points[0]} to {points[1]}."
         else:
-            yield (f"Repeat {names} about {pattern.center}: {pattern.count} places over "
-                   f"{pattern.span}° (pattern {name}).", pattern.curves)
-    for mirror in part.mirrors:
-        what = "the outline" if mirror.curves == "outline" else ", ".join(mirror.curves)
-        yield (f"Reflect {what} about {mirror.axis}: from each point and center draw square to "
-               f"{mirror.axis} and step off the same distance beyond it; radii stay.",
-               () if mirror.curves == "outline" else mirror.curves)
+            amount = self.drawing.facts.words.radius(piece.source)
+            opening = compass(slate, amount)
+            slate.swing(points[-1], opening, name=name)
+            told = f"About {points[-1]} with {opening.text} strike {name}"
+            if isinstance(curve, ArcCurve):
+                ends = points[:2]
+                turned = (curve.turn == "ccw") != piece.image.turned_over
+                way = "ccw" if turned else "cw"
+                told += f" from {ends[0]} to {ends[1]}"
+            told += "."
+        if piece.role == "outline":
+            slate.go_over(name, name, ends, way, places_along(piece.curve))
+        slate.say(told)
+
+    # Reflection.
+
+    def reflection(self, number: int) -> Repeat:
+        """Draw what a mirror adds."""
+        mirror = self.part.mirrors[number]
+        sources = taken(self.part, mirror)
+        before = [p for p in self.pieces.values()
+                  if p.source in sources and not p.image.mirrors >> number]
+        images = [(p, self.pieces[p.image.reflected(number)]) for p in before
+                  if p.image.reflected(number) in self.pieces and p.id in self.corners]
+        known: dict[str, str] = {}
+        drawn: list[str] = []
+        for source, piece in images:
+            own = []
+            for point in self.corners[source.id]:
+                if point not in known:
+                    known[point] = self._image(point, mirror.axis, "'" * (number + 1))
+                own.append(known[point])
+            self._curve(piece, tuple(own))
+            drawn.append(piece.id)
+        what = ("the outline" if mirror.curves == "outline"
+                else _listed(dict.fromkeys(p.source for p, _ in images)))
+        also = any(not p.image.drawn for p, _ in images)
+        return Repeat(
+            f"Reflect {what}{' with all images' if also else ''} about {mirror.axis}: each point "
+            f"and center by two arcs about points of {mirror.axis}; radii stay.", tuple(drawn))
+
+    def _image(self, point: str, axis: str, sign: str) -> str:
+        """Image of a point, under the name that is there or its own with a sign."""
+        slate = self.slate
+        at, line = slate.points[point], slate.lines[axis]
+        foot = line.foot(at)
+        over: XY = (2.0 * foot[0] - at[0], 2.0 * foot[1] - at[1])
+        there = slate.point_at(over)
+        name = point + sign
+        return there or image(slate, point, axis, "" if name in slate.points else name)
+
+
+def _listed(names: Iterable[str]) -> str:
+    names = list(names)
+    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)

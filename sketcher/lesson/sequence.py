@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Iterable, Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
@@ -120,7 +120,7 @@ class DrawingSequence:
         block = set(self.order.together.get(leader, ()))
         curves = self.stages.users[name] if kind == "point" else [name]
         slot = next((self.stages.slots[c] for c in curves if c in self.stages.slots), ())
-        if slot and not any(center_of(self.part.curves[c]) == name for c in curves):
+        if slot and set(curves) <= set(slot):
             return "slot", block | self._of_curves(slot)
         if kind == "point":
             laid = [c for c in curves if self.stages.laid.get(c) == name]
@@ -144,13 +144,16 @@ class DrawingSequence:
         joints = {("point", p) for p in self.stages.joints.get(name, ())}
         return "", block | joints
 
-    def _of_curves(self, names: Iterable[str]) -> set[Entity]:
+    def _of_curves(self, names: Collection[str]) -> set[Entity]:
         out: set[Entity] = set()
         for name in names:
             curve = self.part.curves[name]
             out.add(("line" if isinstance(curve, LineCurve) else "round", name))
             ends = curve.ends if isinstance(curve, (LineCurve, ArcCurve)) else ()
             out.update(("point", p) for p in ends)
+            center = center_of(curve)
+            if center is not None and set(self.stages.users[center]) <= set(names):
+                out.add(("point", center))
         return out
 
 

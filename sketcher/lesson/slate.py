@@ -306,7 +306,8 @@ class Slate:
         for at in place_of_line(line.along, line.offset(self._anchor), self.size):
             for name in self._lines_at.around(at):
                 known = self.lines.get(name)  # None where it was taken back
-                if known is not None and abs(known.offset(line.at)) <= self.near and abs(known.offset(far)) <= self.near:
+                if (known is not None and abs(known.offset(line.at)) <= self.near
+                        and abs(known.offset(far)) <= self.near):
                     return name
         return ""
 
@@ -319,7 +320,8 @@ class Slate:
         """Name of a circle that lies where this one does and is as free, else empty."""
         for name in self._rings_at.around(ring.rightmost):
             known = self.rings.get(name)
-            if (known is not None and known.free == ring.free and abs(known.radius - ring.radius) <= self.near
+            if (known is not None and known.free == ring.free
+                    and abs(known.radius - ring.radius) <= self.near
                     and dist(known.at, ring.at) <= self.near):
                 return name
         return ""

@@ -78,7 +78,7 @@ class Stages:
     @cached_property
     def _corners(self) -> set[str]:
         """Points of fillets."""
-        out = set()
+        out: set[str] = set()
         for name in self.laid:
             if self.fillet(name):
                 out.update(self.part.curves[name].points)
@@ -107,6 +107,9 @@ class Stages:
         if name in self._corners:
             return FILLETS
         if name in self.laid.values():
+            return EDGES
+        if self.users[name] and any(set(self.users[name]) <= set(slot)
+                                    for slot in map(self.slots.get, self.users[name]) if slot):
             return EDGES
         curves = [self.part.curves[user] for user in self.users[name]]
         if any(isinstance(c, (ArcCurve, CircleCurve)) and c.center == name for c in curves):

@@ -154,9 +154,9 @@ def _sum(
         return None
     shares: list[tuple[Fraction, str]] = []
     total = 0.0
-    for owner, amount in by_value.items():
+    for owner, by in by_value.items():
         binding = part.bindings[owner]
-        share = next((s for s in SHARES if abs(float(s) - sense * amount) <= NOUGHT), None)
+        share = next((s for s in SHARES if abs(float(s) - sense * by) <= NOUGHT), None)
         if share is None or KINDS[binding.kind].quantity != "length":
             return None
         value = wanted(part, binding) or 0.0
