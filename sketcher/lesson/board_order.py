@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from sketcher.lesson.known import Entity, entity_of
+from sketcher.lesson.board_entities import Entity, entity_of
 from sketcher.lesson.matching import blocks, matching
 from sketcher.lesson.relations import Relation, determined, relations, unknowns
 from sketcher.lesson.worked_out import Structure, worked_out
@@ -55,7 +55,8 @@ def board_order(part: Part, without: Iterable[str] = ()) -> BoardOrder:
         return order
     # the numbers that a sum is made of come before it, what it makes superfluous after it
     owners = {owner for row in extra for owner in row.owners}
-    first = [r for r in found if r.role == "end" or r.owner in owners]
+    first = [r for r in found if r.role == "end" or r.owner in owners or (
+        r.kind is not None and r.kind.quantity is None and r.role != "touch")]
     first_ids = set(map(id, first))
     rest = [r for r in found if id(r) not in first_ids]
     return _ordered([*first, *extra, *rest], slots)

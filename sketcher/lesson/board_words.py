@@ -6,7 +6,7 @@ import re
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
-from sketcher.lesson.known import Entity
+from sketcher.lesson.board_entities import Entity
 from sketcher.lesson.relations import Relation
 from sketcher.part.construction_words import Words, reaching
 from sketcher.part.kinds import KINDS, wanted

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import hypot
 
 from sketcher.geometry.curves import XY
-from sketcher.lesson.facts import Facts
+from sketcher.lesson.board_facts import BoardFacts
 from sketcher.lesson.strokes import Which
 from sketcher.part.loci import (
     Along,
@@ -64,7 +64,7 @@ def listed(names: list[str] | tuple[str, ...]) -> str:
 class Phrases:
     """Sentences about the things of one part; arithmetic is said where it is used first."""
 
-    def __init__(self, facts: Facts) -> None:
+    def __init__(self, facts: BoardFacts) -> None:
         self.facts, self.part, self.words = facts, facts.part, facts.words
         self._said: set[tuple[str, str]] = set()
 

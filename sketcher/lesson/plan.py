@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 
+from sketcher.lesson.board_drawing import BoardDrawing
+from sketcher.lesson.board_entities import Entity
+from sketcher.lesson.board_facts import BoardFacts
 from sketcher.lesson.board_order import BoardOrder
-from sketcher.lesson.drawing import Drawing
-from sketcher.lesson.facts import Facts
 from sketcher.lesson.going_over import chains, circles, shapes
-from sketcher.lesson.known import Entity
 from sketcher.lesson.order_step import OrderStep
 from sketcher.lesson.phrases import Phrases, listed
 from sketcher.lesson.repeats import Repeats
@@ -25,6 +25,7 @@ from sketcher.lesson.stages import (
     Stages,
 )
 from sketcher.lesson.strokes import Compass, Crossed, Which
+from sketcher.lesson.three_conditions import ThreeConditions, draw_circle, three_conditions
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.loci import PlumbOrLevel
 from sketcher.part.part_size import part_size
@@ -47,10 +48,10 @@ class OrderPlan:
     steps: list[OrderStep] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.facts = Facts(self.part, self.order.why)
+        self.facts = BoardFacts(self.part, self.order.why)
         self.stages = Stages(self.part, self.order.why)
         self.slate = Slate(part_size(self.part) or 1.0)
-        self.drawing = Drawing(self.facts, self.slate)
+        self.drawing = BoardDrawing(self.facts, self.slate)
         self.phrases = Phrases(self.facts)
         self.rank = {name: k for k, name in enumerate(self.part.bindings)}
 
@@ -122,8 +123,7 @@ class OrderPlan:
                 slate.go_over(name, name, ends, way, along[name][::-1] if back else along[name])
                 slate.say(f"Go over {name} from {ends[0]} to {ends[1]}.")
                 told.append((f"{ends[0]} " if not told else "") + f"along {name} to {ends[1]}")
-            self.add(OUTLINE, [f"Go over {', '.join(told)}."], curves=[name for name, _ in run],
-                     points=[p for name, _ in run for p in ends_of(self.part.curves[name])])
+            self.add(OUTLINE, [f"Go over {', '.join(told)}."], curves=[name for name, _ in run])
         names = circles(self.part)
         if names:
             slate.begin(len(self.steps) + 1)
@@ -150,11 +150,22 @@ class OrderPlan:
         slate.begin(len(self.steps) + 1)
         slate.wanted = {name: self.part.points[name]
                         for kind, name in cluster.members if kind == "point"}
+        self._circles: dict[Entity, ThreeConditions] = {}
         sentences, computed, taken = [], [], False
         if not self.steps and cluster.members[0][0] == "point":
             taken = self._start(cluster.members[0][1], cluster.members)
+        self._at_once(cluster)
         for entity in cluster.members:
             kind, name = entity
+            if entity in self._circles:
+                found = self._circles[entity]
+                if kind == "point":
+                    where = self.phrases.locus(found.loci[0], self.part.points[name]
+                                               ) if found.loci else ""
+                    sentences.append(found.sentence(where, self.phrases.place(name)))
+                else:
+                    sentences.append(f"Strike {name} about {found.center}.")
+                continue
             try:
                 if not self._there(entity):
                     self.drawing.draw(kind, name)
@@ -175,6 +186,23 @@ class OrderPlan:
                  [name for kind, name in cluster.members if kind != "point"],
                  [name for kind, name in cluster.members if kind == "point"], owners,
                  bool(computed))
+
+    def _at_once(self, cluster: Cluster) -> None:
+        """Draw a circle that three conditions determine, center and size at once."""
+        for entity in cluster.members:
+            block = self.order.together.get(entity, ())
+            rounds = [name for kind, name in block if kind == "round"]
+            points = [name for kind, name in block if kind == "point"]
+            if len(block) != 2 or len(rounds) != 1 or entity in self._circles or (
+                    points != [self.facts.words.center(rounds[0])]):
+                continue
+            rows = [row for member in block for row in self.order.why[member]]
+            try:
+                found = three_conditions(self.drawing, points[0], rounds[0], rows)
+                draw_circle(self.drawing, found)
+            except NotDrawn:
+                continue
+            self._circles.update(dict.fromkeys(block, found))
 
     def _there(self, entity: Entity) -> bool:
         kind, name = entity

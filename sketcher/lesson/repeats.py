@@ -6,16 +6,16 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 
 from sketcher.geometry.curves import XY
+from sketcher.lesson.board_drawing import BoardDrawing
 from sketcher.lesson.constructions.angle_at import angle_at
 from sketcher.lesson.constructions.image_about import image
 from sketcher.lesson.constructions.parallel_through import parallel_through
 from sketcher.lesson.constructions.set_off import set_off
 from sketcher.lesson.constructions.square_at import square_through
 from sketcher.lesson.constructions.sum_of_lengths import compass
-from sketcher.lesson.drawing import Drawing
 from sketcher.lesson.going_over import places_along
 from sketcher.lesson.strokes import Compass
-from sketcher.part.image_id import ImageId
+from sketcher.part.image_id import ImageId, marks
 from sketcher.part.instances import FULL_TURN, InstancePlace, places
 from sketcher.part.mirror import taken
 from sketcher.part.value import ArcCurve, GridPattern, LineCurve, PolarPattern
@@ -46,11 +46,11 @@ class Repeats:
 
     Parameters
     ----------
-    drawing : Drawing
+    drawing : BoardDrawing
         With all of the half on its slate.
     """
 
-    drawing: Drawing
+    drawing: BoardDrawing
     corners: dict[str, tuple[str, ...]] = field(default_factory=dict)
     """Names on the slate of the points of each curve and image, in the order of the curve's own."""
 
@@ -211,7 +211,7 @@ class Repeats:
             own = []
             for point in self.corners[source.id]:
                 if point not in known:
-                    known[point] = self._image(point, mirror.axis, "'" * (number + 1))
+                    known[point] = self._image(point, mirror.axis, marks(number + 1))
                 own.append(known[point])
             self._curve(piece, tuple(own))
             drawn.append(piece.id)

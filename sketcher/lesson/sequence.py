@@ -7,9 +7,9 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
+from sketcher.lesson.board_entities import Entity, entities
+from sketcher.lesson.board_facts import BoardFacts
 from sketcher.lesson.board_order import BoardOrder
-from sketcher.lesson.facts import Facts, entities
-from sketcher.lesson.known import Entity
 from sketcher.lesson.stages import DATUM, LENGTHS, Stages
 from sketcher.part.curve_questions import center_of
 from sketcher.part.value import ArcCurve, LineCurve, Part
@@ -43,11 +43,11 @@ class DrawingSequence:
     ----------
     part : Part
     order : BoardOrder
-    facts : Facts
+    facts : BoardFacts
     stages : Stages
     """
 
-    def __init__(self, part: Part, order: BoardOrder, facts: Facts, stages: Stages) -> None:
+    def __init__(self, part: Part, order: BoardOrder, facts: BoardFacts, stages: Stages) -> None:
         self.part, self.order, self.stages = part, order, stages
         every = entities(part)
         self.rank = {entity: k for k, entity in enumerate(every)}

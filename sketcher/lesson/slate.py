@@ -11,11 +11,18 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
 from itertools import combinations
-from math import atan2, cos, dist, hypot, pi, sin, sqrt
+from math import atan2, dist, hypot
 from string import ascii_uppercase
 from typing import Any
 
 from sketcher.geometry.curves import XY
+from sketcher.lesson.board_lines import (
+    BoardLine,
+    Ring,
+    crossings,
+    ends_in_picture,
+    straight,
+)
 from sketcher.lesson.slate_grid import SlateGrid, place_of_line
 from sketcher.lesson.strokes import (
     Angled,
@@ -37,55 +44,6 @@ CLEAR = 0.2  # of what parts two crossings: so much of it must lie along a word 
 REACH = 0.1617  # of the size: any opening; an odd share, so that the paper's numbers differ from it
 CELL = 1e-3  # of the size: cells by which what is there is looked up
 MARK = 0.12  # radians to either side of a crossing: how much of an arc is struck
-
-
-@dataclass(frozen=True, slots=True)
-class BoardLine:
-    """A line without ends: a place on it and its direction, of length 1."""
-
-    at: XY
-    along: XY
-
-    @property
-    def square(self) -> XY:
-        """Direction a quarter turn counter-clockwise."""
-        return (-self.along[1], self.along[0])
-
-    def offset(self, place: XY) -> float:
-        """Distance of a place, positive to the left of the direction."""
-        return ((place[0] - self.at[0]) * self.square[0]
-                + (place[1] - self.at[1]) * self.square[1])
-
-    def foot(self, place: XY) -> XY:
-        """Return the place on the line square below another."""
-        away = self.offset(place)
-        return (place[0] - away * self.square[0], place[1] - away * self.square[1])
-
-    def beyond(self, place: XY, by: float) -> XY:
-        """Return the place so far along from another."""
-        return (place[0] + by * self.along[0], place[1] + by * self.along[1])
-
-
-@dataclass(frozen=True, slots=True)
-class Ring:
-    """A whole circle about a named center."""
-
-    center: str
-    at: XY
-    radius: float
-    free: bool = False
-    """Swung with any opening: what crosses it lies somewhere, not at a measured distance."""
-
-    @property
-    def rightmost(self) -> XY:
-        """Place by which it is kept: rings about one center may be many, and few go through it."""
-        return (self.at[0] + self.radius, self.at[1])
-
-
-def straight(one: XY, other: XY) -> BoardLine:
-    """Return the line through two places."""
-    apart = dist(one, other)
-    return BoardLine(one, ((other[0] - one[0]) / apart, (other[1] - one[1]) / apart))
 
 
 class NotDrawn(Exception):
@@ -212,7 +170,8 @@ class Slate:
         """Draw the first level line."""
         line = BoardLine(self.points[through], (1.0, 0.0))
         self._keep(name, line, (through,))
-        self._strokes.append(GivenLine(name, through, self._run(line, self.points[through])))
+        ends = ends_in_picture(self.size, line, self.points[through])
+        self._strokes.append(GivenLine(name, through, ends))
         return name
 
     def rule(self, one: str, other: str, name: str = "") -> str:
@@ -227,7 +186,7 @@ class Slate:
             return known
         name = name or self.letter()
         self._keep(name, line, (one, other))
-        self._strokes.append(Ruled(name, (one, other), self._run(line, p, q)))
+        self._strokes.append(Ruled(name, (one, other), ends_in_picture(self.size, line, p, q)))
         return name
 
     def protract(
@@ -237,8 +196,8 @@ class Slate:
         line = BoardLine(self.points[at], along)
         name = name or self.letter()
         self._keep(name, line, (at,))
-        self._strokes.append(
-            Angled(name, at, base, degrees, text, self._run(line, self.points[at])))
+        ends = ends_in_picture(self.size, line, self.points[at])
+        self._strokes.append(Angled(name, at, base, degrees, text, ends))
         return name
 
     def swing(self, center: str, opening: Compass, *towards: XY, name: str = "") -> str:
@@ -332,16 +291,7 @@ class Slate:
 
     def crossings(self, one: str, other: str) -> list[XY]:
         """Places where two named things cross, none where they only touch or miss."""
-        a, b = (self.lines.get(name) or self.rings[name] for name in (one, other))
-        if isinstance(a, BoardLine) and isinstance(b, BoardLine):
-            return line_with_line(a, b)
-        if isinstance(a, BoardLine) and isinstance(b, Ring):
-            return line_with_ring(a, b)
-        if isinstance(a, Ring) and isinstance(b, BoardLine):
-            return line_with_ring(b, a)
-        assert isinstance(a, Ring)
-        assert isinstance(b, Ring)
-        return ring_with_ring(a, b)
+        return crossings(*(self.lines.get(name) or self.rings[name] for name in (one, other)))
 
     def told_apart(self, meant: XY, other: XY, by: str = "") -> Which:
         """Words for one of two places."""
@@ -397,52 +347,3 @@ class Slate:
             if line not in through:
                 through[line] = None
                 self.on[line].append(point)
-
-    def _run(self, line: BoardLine, *through: XY) -> tuple[XY, XY]:
-        """Ends for a picture: a little beyond what the line goes through."""
-        more = 0.06 * self.size
-        along = [(x - line.at[0]) * line.along[0] + (y - line.at[1]) * line.along[1]
-                 for x, y in through]
-        if max(along) - min(along) < 2.0 * more:
-            more *= 3.0
-        return (line.beyond(line.at, min(along) - more), line.beyond(line.at, max(along) + more))
-
-
-def line_with_line(a: BoardLine, b: BoardLine) -> list[XY]:
-    """Place where two lines cross; none where they are parallel."""
-    cross = a.along[0] * b.along[1] - a.along[1] * b.along[0]
-    if abs(cross) < 1e-9:
-        return []
-    by = ((b.at[0] - a.at[0]) * b.along[1] - (b.at[1] - a.at[1]) * b.along[0]) / cross
-    return [a.beyond(a.at, by)]
-
-
-def line_with_ring(line: BoardLine, ring: Ring) -> list[XY]:
-    """Two places where a line cuts a circle."""
-    away = line.offset(ring.at)
-    half = ring.radius * ring.radius - away * away
-    if half <= (1e-6 * ring.radius) ** 2:
-        return []
-    foot, half = line.foot(ring.at), sqrt(half)
-    return [line.beyond(foot, half), line.beyond(foot, -half)]
-
-
-def ring_with_ring(a: Ring, b: Ring) -> list[XY]:
-    """Two places where two circles cut each other."""
-    apart = dist(a.at, b.at)
-    if apart == 0.0:
-        return []
-    axis = straight(a.at, b.at)
-    along = (apart * apart + (a.radius - b.radius) * (a.radius + b.radius)) / (2.0 * apart)
-    half = (a.radius - along) * (a.radius + along)
-    if half <= (1e-6 * max(a.radius, b.radius)) ** 2:
-        return []
-    x, y = axis.beyond(a.at, along)
-    (nx, ny), half = axis.square, sqrt(half)
-    return [(x + half * nx, y + half * ny), (x - half * nx, y - half * ny)]
-
-
-def turned(along: XY, degrees: float) -> XY:
-    """Direction turned counter-clockwise."""
-    c, s = cos(degrees * pi / 180.0), sin(degrees * pi / 180.0)
-    return (c * along[0] - s * along[1], s * along[0] + c * along[1])

@@ -11,7 +11,7 @@ from collections import defaultdict
 from collections.abc import Mapping
 from functools import cached_property
 
-from sketcher.lesson.known import Entity
+from sketcher.lesson.board_entities import Entity
 from sketcher.lesson.relations import Relation
 from sketcher.lesson.smooth_slots import slots_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part

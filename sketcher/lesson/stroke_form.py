@@ -17,6 +17,7 @@ from sketcher.lesson.strokes import (
     Crossed,
     GivenLine,
     GivenPoint,
+    GoneOver,
     Named,
     Ruled,
     Swung,
@@ -24,7 +25,7 @@ from sketcher.lesson.strokes import (
 
 DO: Mapping[type, str] = MappingProxyType({
     GivenPoint: "mark", GivenLine: "level", Ruled: "rule", Angled: "protract", Swung: "swing",
-    Crossed: "cross", Named: "call"})
+    Crossed: "cross", Named: "call", GoneOver: "go over"})
 """The word of each kind of stroke."""
 
 

@@ -16,8 +16,8 @@ from math import dist
 
 import numpy as np
 
+from sketcher.lesson.board_entities import Entity, entity_of
 from sketcher.lesson.board_words import BoardWords
-from sketcher.lesson.known import Entity, entity_of
 from sketcher.lesson.relations import Relation
 from sketcher.part.kinds import KINDS, wanted
 from sketcher.part.loci import Amount, Axis, Beside, RoundAbout, Term

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from sketcher.lesson.board_lines import BoardLine, turned
 from sketcher.lesson.constructions.bisect import halving
 from sketcher.lesson.constructions.parallel_through import parallel_through
 from sketcher.lesson.constructions.square_at import square_through
-from sketcher.lesson.slate import BoardLine, Slate, turned
+from sketcher.lesson.slate import Slate
 
 EXACT = 1e-12  # degrees
 

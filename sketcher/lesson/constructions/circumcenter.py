@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from sketcher.geometry.curves import XY
+from sketcher.lesson.board_lines import line_with_line
 from sketcher.lesson.constructions.bisect import halved, square_bisector
-from sketcher.lesson.slate import NotDrawn, Slate, line_with_line
+from sketcher.lesson.slate import NotDrawn, Slate
 
 
 def circumcenter(slate: Slate, points: tuple[str, str, str], at: XY, name: str = "") -> str:

@@ -5,9 +5,10 @@ from __future__ import annotations
 from math import sqrt
 
 from sketcher.geometry.curves import XY
+from sketcher.lesson.board_lines import BoardLine
 from sketcher.lesson.constructions.set_off import set_off
 from sketcher.lesson.constructions.square_at import square_through
-from sketcher.lesson.slate import BoardLine, Slate
+from sketcher.lesson.slate import Slate
 from sketcher.lesson.strokes import Compass
 
 FLAT = 0.06

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import sqrt
 
-from sketcher.lesson.slate import BoardLine, Slate
+from sketcher.lesson.board_lines import BoardLine
+from sketcher.lesson.slate import Slate
 
 
 def square_through(slate: Slate, line: str, point: str, name: str = "") -> str:

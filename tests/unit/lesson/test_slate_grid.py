@@ -7,7 +7,8 @@ from random import Random
 
 import pytest
 
-from sketcher.lesson.slate import BoardLine, Slate
+from sketcher.lesson.board_lines import BoardLine
+from sketcher.lesson.slate import Slate
 from sketcher.lesson.slate_grid import SlateGrid
 from sketcher.lesson.strokes import Compass
 

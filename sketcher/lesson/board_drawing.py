@@ -7,9 +7,11 @@ that it goes through or touches; a round has its center and an opening of the co
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import dist, hypot
+from math import dist
 
 from sketcher.geometry.curves import XY
+from sketcher.lesson.board_facts import BoardFacts, PointFacts
+from sketcher.lesson.board_lines import BoardLine
 from sketcher.lesson.constructions.angle_at import angle_at
 from sketcher.lesson.constructions.bisect import midpoint
 from sketcher.lesson.constructions.common_tangent import common_tangent
@@ -19,13 +21,10 @@ from sketcher.lesson.constructions.set_off import set_off
 from sketcher.lesson.constructions.square_at import square_through
 from sketcher.lesson.constructions.sum_of_lengths import compass
 from sketcher.lesson.constructions.tangent_from import tangent_from
-from sketcher.lesson.facts import Facts, PointFacts
-from sketcher.lesson.slate import BoardLine, NotDrawn, Slate
-from sketcher.lesson.strokes import Compass
+from sketcher.lesson.round_drawing import draw_round
+from sketcher.lesson.slate import NotDrawn, Slate
 from sketcher.part.loci import (
     Along,
-    Amount,
-    AnyRadius,
     AnyWay,
     AtAngle,
     Beside,
@@ -41,28 +40,26 @@ from sketcher.part.loci import (
     ParallelTo,
     Passing,
     PlumbOrLevel,
-    Reaching,
     RoundAbout,
     SameAs,
     SquareOver,
     SquareTo,
     SquareToRay,
     Through,
-    Touching,
 )
 from sketcher.part.value import LineCurve
 
 
-class Drawing:
+class BoardDrawing:
     """Draws the things of one part.
 
     Parameters
     ----------
-    facts : Facts
+    facts : BoardFacts
     slate : Slate
     """
 
-    def __init__(self, facts: Facts, slate: Slate) -> None:
+    def __init__(self, facts: BoardFacts, slate: Slate) -> None:
         self.facts, self.slate, self.part = facts, slate, facts.part
         self.level = ""
         """Name of the first level line."""
@@ -77,7 +74,12 @@ class Drawing:
             get where the solved geometry is.
         """
         with self.slate.trying():
-            {"point": self.point, "line": self.line, "round": self.round}[kind](name)
+            if kind == "round":
+                draw_round(self.facts, self.slate, name)
+            elif kind == "line":
+                self.line(name)
+            else:
+                self.point(name)
             self._check(kind, name)
 
     def _check(self, kind: str, name: str) -> None:
@@ -343,48 +345,3 @@ class Drawing:
             case SquareToRay(one, other):
                 return parallel_through(slate, slate.rule(one, other), point)
         return square_through(slate, self.through(way, point, ""), point)
-
-    # Rounds.
-
-    def round(self, name: str) -> None:
-        """Swing a round of the part about its center, which is there."""
-        slate, center = self.slate, self.facts.words.center(name)
-        opening = self._opening(name, center)
-        slate.swing(center, opening, name=name)
-        slate.say(f"About {center} with {opening.text} swing {name}.")
-
-    def _opening(self, name: str, center: str) -> Compass:
-        slate = self.slate
-        opened = self.facts.of_round(name)
-        match opened:
-            case Amount():
-                return compass(slate, opened)
-            case Reaching(point):
-                return slate.span(center, point)
-            case Touching(curve, web):
-                return slate.span(center, self._touched(name, center, curve, web))
-            case AnyRadius():
-                return Compass(self.facts.words.size(name), "any radius", free=True)
-        raise NotDrawn(f"nothing opens the compass for {name}")
-
-    def _touched(self, name: str, center: str, curve: str, web: Amount | None) -> str:
-        """Point that a round about a center reaches when it touches a curve."""
-        slate, at = self.slate, self.slate.points[center]
-        if curve in slate.lines:
-            foot = slate.cross(curve, square_through(slate, curve, center),
-                               slate.lines[curve].foot(at))
-            slate.say(f"It meets {curve} square at {foot}.")
-            return foot
-        ring = slate.rings[curve]
-        axis = slate.rule(center, ring.center)
-        x, y = at[0] - ring.at[0], at[1] - ring.at[1]
-        apart, size = hypot(x, y), self.facts.words.size(name)
-        sides = [(ring.at[0] + sense * ring.radius * x / apart,
-                  ring.at[1] + sense * ring.radius * y / apart) for sense in (1.0, -1.0)]
-        gap = web.size if web is not None else 0.0
-        place = min(sides, key=lambda p: abs(dist(p, at) - gap - size))
-        point = slate.cross(axis, curve, place)
-        slate.say(f"{axis}, the line of centers, cuts the circle of {curve} at {point}.")
-        if web is None:
-            return point
-        return set_off(slate, axis, point, compass(slate, web), at)

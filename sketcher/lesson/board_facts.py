@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field
 
+from sketcher.lesson.board_entities import Entity, entities
 from sketcher.lesson.board_words import BoardWords
-from sketcher.lesson.known import Entity
 from sketcher.lesson.matching import strong_components
 from sketcher.lesson.relations import Relation
 from sketcher.part.construction_words import on_curve, passing
@@ -65,7 +65,7 @@ class PointFacts:
 
 
 @dataclass
-class Facts:
+class BoardFacts:
     """Values of all conditions of a solved part.
 
     Parameters
@@ -82,6 +82,7 @@ class Facts:
 
     def __post_init__(self) -> None:
         self.words = BoardWords(self.part, self.why)
+        self.rank = {name: k for k, name in enumerate(self.part.bindings)}
         self.settle()
 
     def settle(self) -> None:
@@ -152,8 +153,9 @@ class Facts:
 
     def _plain_loci(self, name: str) -> list[Locus]:
         """Loci of a point as its conditions give them."""
-        loci = [self.locus(row, name) for row in self.why.get(("point", name), ())
-                if row.role != "choice"]
+        rows = sorted(self.why.get(("point", name), ()), key=lambda row: (
+            not row.passes, self.rank.get(row.owner, 0)))
+        loci = [self.locus(row, name) for row in rows if row.role != "choice"]
         return [locus for locus in loci if locus is not None]
 
     def _settled(self, locus: Locus, point: str) -> Locus:
@@ -255,15 +257,3 @@ class Facts:
             hard.update(("point", p) for p in term.span)
             if term.of:
                 soft.add(("round", term.of))
-
-
-def entities(part: Part) -> list[Entity]:
-    """Every point, line and round, in the order in which the curves name them."""
-    order: dict[Entity, None] = {}
-    for name, curve in part.curves.items():
-        first, *rest = curve.points
-        order[("point", first)] = None
-        order[("line" if isinstance(curve, LineCurve) else "round", name)] = None
-        order.update(dict.fromkeys(("point", p) for p in rest))
-    order.update(dict.fromkeys(("point", p) for p in part.points))
-    return list(order)
