@@ -11,6 +11,7 @@ from __future__ import annotations
 
 from sketcher.errors import GeometryError
 from sketcher.lesson.board_order import board_order
+from sketcher.lesson.idle_moves import without_idle_moves
 from sketcher.lesson.order_step import OrderStep
 from sketcher.lesson.plan import OrderPlan
 from sketcher.part.value import Part
@@ -39,4 +40,4 @@ def construction_order(part: Part) -> tuple[OrderStep, ...]:
     plan = OrderPlan(solution.part, board_order(solution.part, report.doubled))
     plan.build()
     plan.close(report.doubled, report.freedoms)
-    return tuple(plan.steps)
+    return without_idle_moves(plan.steps)

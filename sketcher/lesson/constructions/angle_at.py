@@ -70,30 +70,34 @@ def _by_compass(
     marks: dict[int, str] = {}
     ring = slate.swing(point, opening, there(0.0), there(60.0), there(120.0), there(180.0))
 
+    slate.say(f"About {point}, with any opening, swing a circle.")
+
     def mark(k: int) -> str:
         """Point of the circle at so many times 15 degrees."""
         if k in marks:
             return marks[k]
         if k in (0, 12):
             marks[k] = slate.cross(base, ring, there(15.0 * k))
+            slate.say(f"{base} cuts the circle about {point} at {marks[k]}.")
         elif k in (4, 8):
             start = mark(0 if k == 4 else 12)
             arc = slate.swing(start, slate.span(point, start), there(15.0 * k))
             marks[k] = slate.cross(ring, arc, there(15.0 * k))
-            slate.say(f"About {point}, with any opening, swing a circle that cuts {base} at "
-                      f"{start}; with the same opening about {start} cut it at {marks[k]}: "
-                      f"{point}-{marks[k]} stands at 60° to {base}.")
+            slate.say(f"With the same opening, {point}-{start}, about {start} cut the circle at "
+                      f"{marks[k]}: {point}-{marks[k]} stands at 60° to {base}.")
         elif k == 6:
             upright = square_through(slate, base, point)
             marks[k] = slate.cross(upright, ring, there(90.0))
-            slate.say(f"It cuts the circle about {point} at {marks[k]}.")
+            slate.say(f"{upright} cuts the circle about {point} at {marks[k]}.")
         else:
             low, high = {2: (0, 4), 10: (8, 12), 3: (0, 6), 9: (6, 12), 1: (0, 2), 5: (4, 6),
                          7: (6, 8), 11: (10, 12)}[k]
             line = halving(slate, point, mark(low), mark(high), name if k == twelfths else "")
-            marks[k] = "" if k == twelfths else slate.cross(line, ring, there(15.0 * k))
             if k == twelfths:
                 marks[k] = line
+            else:
+                marks[k] = slate.cross(line, ring, there(15.0 * k))
+                slate.say(f"{line} cuts the circle about {point} at {marks[k]}.")
         return marks[k]
 
     made = mark(twelfths)
