@@ -151,8 +151,9 @@ class BoardDrawing:
 
     def called(self, name: str) -> str:
         """Return how a line or a circle on the slate is spoken of."""
-        ring = self.slate.rings.get(name)
-        return name if ring is None else f"the circle about {ring.center}"
+        if name not in self.slate.rings:
+            return name
+        return f"the circle of {name}" if name in self.part.curves else f"the arc {name}"
 
     def _by_offsets(self, name: str, one: Beside, other: Beside, at: XY) -> None:
         """Point by its run and its rise: along one line, then square to it."""
@@ -193,13 +194,18 @@ class BoardDrawing:
                     return self.locus(OnCurve(known), at, name)
                 return parallel_at(slate, known, compass(slate, amount), at, name)
             case RoundAbout(point, amount):
-                return slate.swing(point, compass(slate, amount), at)
+                opening = compass(slate, amount)
+                ring = slate.swing(point, opening, at)
+                slate.say(f"About {point} with {opening.said} strike the arc {ring}.")
+                return ring
             case Along(line, amount):
                 return parallel_at(slate, line, compass(slate, amount), at, name)
             case SquareOver(line, point):
                 return square_through(slate, line, point, name)
             case Through(one, other):
-                return slate.rule(one, other, name)
+                made = slate.rule(one, other, name)
+                slate.say(f"Draw {made} through {one} and {other}.")
+                return made
 
     def straight(self, point: str, axis: int, name: str = "") -> str:
         """Draw the plumb (0) or level (1) line through a point."""
@@ -303,7 +309,7 @@ class BoardDrawing:
         ring = near.ring if near.ring in slate.rings else ""
         if ring:
             foot = slate.cross(spoke, ring, touch)
-            slate.say(f"It cuts the circle of {ring} at {foot}.")
+            slate.say(f"{spoke} cuts the circle of {ring} at {foot}.")
         else:
             foot = set_off(slate, spoke, near.point, compass(slate, near.amount), touch)
         square_through(slate, spoke, foot, name)

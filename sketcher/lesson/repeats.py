@@ -184,7 +184,7 @@ class Repeats:
             amount = self.drawing.facts.words.radius(piece.source)
             opening = compass(slate, amount)
             slate.swing(points[-1], opening, name=name)
-            told = f"About {points[-1]} with {opening.text} strike {name}"
+            told = f"About {points[-1]} with {opening.said} strike {name}"
             if isinstance(curve, ArcCurve):
                 ends = points[:2]
                 turned = (curve.turn == "ccw") != piece.image.turned_over

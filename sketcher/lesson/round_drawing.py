@@ -18,7 +18,7 @@ def draw_round(facts: BoardFacts, slate: Slate, name: str) -> None:
     center = facts.words.center(name)
     opening = _opening(facts, slate, name, center)
     slate.swing(center, opening, name=name)
-    slate.say(f"About {center} with {opening.text} swing {name}.")
+    slate.say(f"About {center} with {opening.said} swing {name}.")
 
 
 def _opening(facts: BoardFacts, slate: Slate, name: str, center: str) -> Compass:
@@ -41,12 +41,13 @@ def touched(
     """Point that a round about a center reaches when it touches a curve."""
     at = slate.points[center]
     if curve in slate.lines:
-        foot = slate.cross(curve, square_through(slate, curve, center),
-                           slate.lines[curve].foot(at))
-        slate.say(f"It meets {curve} square at {foot}.")
+        upright = square_through(slate, curve, center)
+        foot = slate.cross(curve, upright, slate.lines[curve].foot(at))
+        slate.say(f"{upright} meets {curve} square at {foot}.")
         return foot
     ring = slate.rings[curve]
     axis = slate.rule(center, ring.center)
+    slate.say(f"Draw {axis} through the centers {center} and {ring.center}.")
     x, y = at[0] - ring.at[0], at[1] - ring.at[1]
     apart, size = hypot(x, y), facts.words.size(name)
     sides = [(ring.at[0] + sense * ring.radius * x / apart,
@@ -54,7 +55,7 @@ def touched(
     gap = web.size if web is not None else 0.0
     place = min(sides, key=lambda p: abs(dist(p, at) - gap - size))
     point = slate.cross(axis, curve, place)
-    slate.say(f"{axis}, the line of centers, cuts the circle of {curve} at {point}.")
+    slate.say(f"{axis} cuts the circle of {curve} at {point}.")
     if web is None:
         return point
     return set_off(slate, axis, point, compass(slate, web), at)

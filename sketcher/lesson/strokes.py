@@ -38,6 +38,11 @@ class Compass:
     span: tuple[str, str] | None = None
     free: bool = False
 
+    @property
+    def said(self) -> str:
+        """How it is spoken of."""
+        return f"the opening {self.text}" if self.span else self.text
+
 
 @dataclass(frozen=True, slots=True)
 class Which:

@@ -86,7 +86,7 @@ def parallel_at(
     far = slate.cross(slate.swing(end, opening, there),
                       slate.swing(corner, slate.span(start, end), there), there)
     made = slate.rule(corner, far, name)
-    slate.say(f"Parallel to {line} at {opening.text}: about {end} with {opening.text} and about "
+    slate.say(f"Parallel to {line} at {opening.text}: about {end} with {opening.said} and about "
               f"{corner} with the opening {start}-{end} strike arcs that cross at {far}. Draw "
               f"{made} through {corner} and {far}.")
     return made

@@ -29,5 +29,5 @@ def set_off(
     ahead = (towards[0] - begin[0]) * known.along[0] + (towards[1] - begin[1]) * known.along[1]
     there = known.beyond(begin, opening.amount if ahead > 0.0 else -opening.amount)
     found = slate.cross(line, slate.swing(start, opening, there), there, name)
-    slate.say(f"Set the compass to {opening.text}; about {start} cut {line}: {found}.")
+    slate.say(f"Set the compass to {opening.said}; about {start} cut {line}: {found}.")
     return found
