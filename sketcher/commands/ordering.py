@@ -54,9 +54,11 @@ stroke is; each makes the thing "name" of things named before it:
   cross     the point where the two things "of" cross; "which" of two is meant by a "word": upper,
             lower, left, right, nearer to the point "of" or farther from it; only where there is one
   call      a second name for the point "of"
+  go over   the curve "name" drawn heavily "on" a line or circle, between the points "ends" (a whole
+            circle without); an arc goes the "way" ccw or cw from the first to the second
 
-Places beside these ("ends", "spans", "at" of a circle and of a crossing) are for pictures. All are
-in the part's unit, angles of "spans" in radians.
+Places beside these ("ends" of lines, "spans", "shape", "at" of a circle and of a crossing) are for
+pictures. All are in the part's unit, angles of "spans" in radians.
 
 Exit status: 0 done, 1 the bindings cannot all hold, 2 the file cannot be read, or a file cannot be
 written."""

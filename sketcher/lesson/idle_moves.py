@@ -19,7 +19,7 @@ from sketcher.lesson.strokes import (
     Swung,
 )
 
-HELPER = re.compile(r"\d+[A-Z]+")
+HELPER = re.compile(r"\d+[A-Za-z]+")
 """Name of what is drawn only to get at something else."""
 
 

@@ -113,9 +113,10 @@ class Repeats:
         span = evaluate(pattern.span, "angle", self.part.unit, parameter_values(self.part))
         gaps = pattern.count if abs(span) == FULL_TURN else pattern.count - 1
         step = span / gaps
-        text = angle_text(step, 6)
-        if float(text.rstrip("°")) != step:
-            text = f"{pattern.span}° / {gaps}"
+        text = f"{pattern.span}° / {gaps}" if gaps > 1 else angle_text(step, 6)
+        said = angle_text(step, 6)
+        if gaps > 1 and float(said.rstrip("°")) == step:
+            text = f"{said} = {text}"
         ray = angle_at(slate, base, pattern.center, step % 180.0, text)
         first = slate.cross(ray, ring, stands[0].point(at))
         slate.say(f"It cuts the circle at {first}.")

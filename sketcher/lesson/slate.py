@@ -234,6 +234,10 @@ class Slate:
             raise NotDrawn(f"{one} and {other} do not cross")
         places.sort(key=lambda p: dist(p, near))
         at = places[0]
+        if name in self.points:  # found on the way, under its name among those that are wanted
+            if dist(self.points[name], at) > self.near:
+                raise NotDrawn(f"{name} is elsewhere")
+            return name
         known = "" if name else self.point_at(at)
         if known:
             self._note(one, known)

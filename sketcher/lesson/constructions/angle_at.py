@@ -83,8 +83,8 @@ def _by_compass(
             start = mark(0 if k == 4 else 12)
             arc = slate.swing(start, slate.span(point, start), there(15.0 * k))
             marks[k] = slate.cross(ring, arc, there(15.0 * k))
-            slate.say(f"With the same opening, {point}-{start}, about {start} cut the circle at "
-                      f"{marks[k]}: {point}-{marks[k]} stands at 60° to {base}.")
+            slate.say(f"With the same opening, {point}-{start}, about {start} cut the circle about "
+                      f"{point} at {marks[k]}: {point}-{marks[k]} stands at 60° to {base}.")
         elif k == 6:
             upright = square_through(slate, base, point)
             marks[k] = slate.cross(upright, ring, there(90.0))
