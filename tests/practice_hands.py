@@ -80,13 +80,29 @@ class Draftsman:
         self.hands.click(edge)
         self.hands.type(f"{value}\n")
 
+    def measured(self, kind: str, value: str, *places: XY, open_at: XY) -> None:
+        """Press two things and the button of a kind, and type its value into the ledger.
+
+        A press in the open brings the keyboard back to the sheet.
+        """
+        self.bound(kind, *places)
+        self.hands.type(f"{value}\n")
+        self.hands.click(open_at)
+
     def bound(self, kind: str, *places: XY) -> None:
-        """Press what is to be bound, each thing after the other, and the button of the kind."""
+        """Press what is to be bound, each thing after the other, and the button of the kind.
+
+        Where its sign stands there already, from a snap while drawing, nothing is left to press.
+        """
         self.hands.tool("pick")
         self.hands.click(places[0])
         for at in places[1:]:
             self.hands.click(at, keys=("shift",))
-        self.hands.bind(kind)
+        board = self.hands.board
+        chosen = set(board.bench.selection.ids)
+        assert len(chosen) == len(places), (kind, chosen)
+        if not any(b.kind == kind and set(b.of) == chosen for b in board.part.bindings.values()):
+            self.hands.bind(kind)
 
     def done(self) -> None:
         self.hands.press("escape")
@@ -137,8 +153,7 @@ def keeper_plate(hands: BindingHands, paper: Paper) -> None:
     draw.line((0.0, 0.0))
     draw.size((4.5, 0.28), paper("9/16"))
     draw.size((2.3, 0.0), paper("4 1/2"))
-    draw.bound("rise", (0.0, 0.0), (3.88, 1.5))
-    hands.type(f"{paper('1 1/2')}\n")
+    draw.measured("rise", paper("1 1/2"), (0.0, 0.0), (3.88, 1.5), open_at=(3.0, 2.5))
     hands.tool("fillet")
     hands.type(paper("R1/2"))
     hands.click((1.875, 1.5))
@@ -199,8 +214,7 @@ def index_plate(hands: BindingHands, paper: Paper) -> None:
     hands.type(f"\t{paper('R66')}\n")
     draw.begin((-38.0, -54.0))
     draw.line((38.0, -54.0))
-    draw.bound("offset", (0.0, -54.0), (0.0, 0.0))
-    hands.type(f"{paper('54')}\n")
+    draw.measured("offset", paper("54"), (0.0, -54.0), (0.0, 0.0), open_at=(55.0, 55.0))
     hands.tool("trace")
     hands.click((0.0, 30.0))
     draw.hole_at((0.0, 0.0), paper("Ø30"))
@@ -241,6 +255,7 @@ def cross_plate(hands: BindingHands, paper: Paper) -> None:
     hands.click((0.0, 62.0))
     hands.press("enter")
     draw.bound("tangent", (67.9, 9.9), (40.0, 14.0))
+    draw.bound("tangent", (12.7, 56.7), (18.0, 35.0))
     draw.size((67.9, 9.9), paper("2x R14"))
     draw.size((12.7, 56.7), paper("2x R18"))
     hands.tool("fillet")
@@ -303,6 +318,7 @@ def door_hook(hands: BindingHands, paper: Paper) -> None:
     hands.point((13.0, -64.0))
     hands.type(f"{paper('R25')}\n")
     draw.line((16.0, 0.0))
+    draw.bound("plumb", (16.0, -30.0))
     draw.bound("tangent", (16.0, -40.0), (13.0, -64.0))
     draw.bound("on", (0.0, 0.0), (-21.6, -7.9))
     draw.size((30.0, -80.0), paper("60"))

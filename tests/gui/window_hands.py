@@ -2,13 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from PySide6.QtCore import Qt
 from PySide6.QtTest import QTest
+from PySide6.QtWidgets import QApplication, QLineEdit
 
 from sketcher.board.action_table import all_actions
 from tests.gui.driver import LEFT, NONE, Driver
 from tests.hands import XY, between
 
+SHIFT = Qt.KeyboardModifier.ShiftModifier
+HELD = {"Shift": SHIFT, "Ctrl": Qt.KeyboardModifier.ControlModifier}
 NAMED = {"enter": Qt.Key.Key_Return, "escape": Qt.Key.Key_Escape,
          "backspace": Qt.Key.Key_Backspace, "tab": Qt.Key.Key_Tab,
          "backtab": Qt.Key.Key_Backtab, "space": Qt.Key.Key_Space}
@@ -25,10 +30,11 @@ class WindowHands:
     def point(self, at: XY) -> None:
         self.driver.move(*at)
 
-    def click(self, *places: XY) -> None:
+    def click(self, *places: XY, keys: Iterable[str] = ()) -> None:
+        held = SHIFT if "shift" in keys else NONE
         for at in places:
             self.clicks += 1
-            self.driver.click(*at)
+            self.driver.click(*at, held)
 
     def double(self, at: XY) -> None:
         self.clicks += 2
@@ -50,26 +56,39 @@ class WindowHands:
         self.keys += len(keys)
         view = self.driver.view
         view.setFocus()
-        held = Qt.KeyboardModifier.ShiftModifier if "Shift" in keys else NONE
+        held = NONE
+        for word in keys[:-1]:
+            held |= HELD[word]
         QTest.keyClick(view, keys[-1].upper() if held else keys[-1].lower(), held)
         self.driver.app.processEvents()
         assert self.board.tool.name == name
 
     def type(self, text: str) -> None:
-        view = self.driver.view
-        view.setFocus()
+        """Type on the sheet, or into the field that a bound value has opened."""
+        field = QApplication.focusWidget()
+        if not isinstance(field, QLineEdit):
+            field = self.driver.view
+            field.setFocus()
         for letter in text:
             self.keys += 1
             if letter == "\n":
-                QTest.keyClick(view, Qt.Key.Key_Return)
+                QTest.keyClick(field, Qt.Key.Key_Return)
             elif letter == "\t":
-                QTest.keyClick(view, Qt.Key.Key_Tab)
+                QTest.keyClick(field, Qt.Key.Key_Tab)
             else:
-                QTest.keyClick(view, letter)
+                QTest.keyClick(field, letter)
             self.driver.app.processEvents()
 
     def press(self, key: str) -> None:
         self.keys += 1
         self.driver.view.setFocus()
         QTest.keyClick(self.driver.view, NAMED.get(key, key))
+        self.driver.app.processEvents()
+
+    def bind(self, kind: str) -> None:
+        """Press the button of a kind beside the ledger."""
+        self.clicks += 1
+        button = self.driver.window.ledger.kinds.buttons[kind]
+        assert button.isEnabled(), kind
+        QTest.mouseClick(button, LEFT)
         self.driver.app.processEvents()

@@ -25,6 +25,7 @@ from tests.hands import XY, between
 PATIENCE = 15.0
 NAMED = {"enter": "Return", "escape": "Escape", "backspace": "BackSpace", "tab": "Tab",
          "\n": "Return", "\t": "Tab", ".": "period", ",": "comma", "-": "minus", "/": "slash",
+         "+": "plus",
          " ": "space", "'": "apostrophe", '"': "quotedbl", ":": "colon"}
 
 UNDER_X = [
