@@ -34,7 +34,7 @@ CHOSEN = mpf(10) ** -6
 """Of the size: likewise in a part that can move, where a chosen length is said with few digits."""
 AGREED = mpf(10) ** -9
 """Of the part's size: how near a construction comes to the solved part, whose digits are 16."""
-HELPER = re.compile(r"(\d+)[A-Z]+")
+HELPER = re.compile(r"(\d+)(?:[A-Z]+|[a-z]+)")
 IMAGE = re.compile(r"([^#']+)(?:#\d+)?'*")
 """Name of an image: h1#2 the second further instance of h1, e1' the reflection of e1."""
 SENSE = {"upper": (1, 1), "lower": (1, -1), "right": (0, 1), "left": (0, -1)}

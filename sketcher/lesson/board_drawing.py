@@ -12,39 +12,27 @@ from math import dist
 from sketcher.geometry.curves import XY
 from sketcher.lesson.board_facts import BoardFacts, PointFacts
 from sketcher.lesson.board_lines import BoardLine
-from sketcher.lesson.constructions.angle_at import angle_at
 from sketcher.lesson.constructions.bisect import midpoint
-from sketcher.lesson.constructions.common_tangent import common_tangent
 from sketcher.lesson.constructions.image_about import beyond, image
 from sketcher.lesson.constructions.parallel_through import parallel_at, parallel_through
 from sketcher.lesson.constructions.set_off import set_off
 from sketcher.lesson.constructions.square_at import square_through
 from sketcher.lesson.constructions.sum_of_lengths import compass
-from sketcher.lesson.constructions.tangent_from import tangent_from
+from sketcher.lesson.line_drawing import draw_line
 from sketcher.lesson.round_drawing import draw_round
 from sketcher.lesson.slate import NotDrawn, Slate
 from sketcher.part.loci import (
     Along,
-    AnyWay,
-    AtAngle,
     Beside,
     BesideLocus,
-    Clear,
-    Course,
     Halfway,
     ImageOf,
     Locus,
-    LyingAlong,
     OnCurve,
     Opposite,
-    ParallelTo,
-    Passing,
-    PlumbOrLevel,
     RoundAbout,
     SameAs,
     SquareOver,
-    SquareTo,
-    SquareToRay,
     Through,
 )
 from sketcher.part.value import LineCurve
@@ -77,7 +65,7 @@ class BoardDrawing:
             if kind == "round":
                 draw_round(self.facts, self.slate, name)
             elif kind == "line":
-                self.line(name)
+                draw_line(self, name)
             else:
                 self.point(name)
             self._check(kind, name)
@@ -140,14 +128,27 @@ class BoardDrawing:
             return
         # what is set off along a line that is drawn needs no second line
         for first, second in ((one, other), (other, one)):
+            if isinstance(first, OnCurve) and isinstance(second, Beside) and (
+                    second.amount is not None and self._measured_along(first.curve, second)):
+                set_off(slate, first.curve, second.point, compass(slate, second.amount), at, name)
+                return
             if isinstance(second, RoundAbout) and not isinstance(first, RoundAbout):
                 line = self.locus(first, at)
                 if line in slate.lines and slate.lies_on(line, second.point):
                     set_off(slate, line, second.point, compass(slate, second.amount), at, name)
                     return
         names = self.locus(one, at), self.locus(other, at)
-        slate.cross(*names, at, name)
-        slate.say(f"{name} is where {self.called(names[0])} and {self.called(names[1])} cross.")
+        if name not in slate.points:
+            slate.cross(*names, at, name)
+            slate.say(f"{name} is where {self.called(names[0])} and {self.called(names[1])} "
+                      "cross.")
+
+    def _measured_along(self, line: str, beside: Beside) -> bool:
+        """Whether a run or rise is measured along a line that its point lies on."""
+        slate = self.slate
+        way = slate.lines[line].along if line in slate.lines else (0.0, 0.0)
+        return (abs(way[beside.axis]) >= 1.0 - 1e-12
+                and slate.lies_on(line, beside.point))
 
     def called(self, name: str) -> str:
         """Return how a line or a circle on the slate is spoken of."""
@@ -165,8 +166,10 @@ class BoardDrawing:
             first, second = second, first
         line = self.locus(first, at)
         if second.amount is None:
-            slate.cross(line, self.locus(second, at), at, name)
-            slate.say(f"{name} is where they cross.")
+            across = self.locus(second, at)
+            if name not in slate.points:
+                slate.cross(line, across, at, name)
+                slate.say(f"{name} is where {line} and {across} cross.")
             return
         foot = slate.lines[line].foot(slate.points[second.point])
         start = slate.point_at(foot)
@@ -174,7 +177,8 @@ class BoardDrawing:
             across = self.straight(second.point, second.axis)
             start = slate.cross(line, across, foot)
             slate.say(f"{across} cuts {line} at {start}.")
-        set_off(slate, line, start, compass(slate, second.amount), at, name)
+        if name not in slate.points:
+            set_off(slate, line, start, compass(slate, second.amount), at, name)
 
     # Loci.
 
@@ -238,116 +242,3 @@ class BoardDrawing:
         to = (x + step, y) if axis == 0 else (x, y + step)
         start = set_off(slate, along, locus.point, compass(slate, locus.amount), to)
         return square_through(slate, along, start, name)
-
-    # Lines.
-
-    def line(self, name: str) -> None:
-        """Draw a line of the part."""
-        slate, courses = self.slate, self.facts.of_line(name)
-        for course in courses:
-            if isinstance(course, LyingAlong):
-                self.locus(course.locus, self.part.points[course.point], name)
-                if name not in slate.lines:
-                    raise NotDrawn(f"{name} lies along a circle")
-                slate.say(f"Draw {name} there.")
-                return
-        near = [c for c in courses if isinstance(c, (Passing, Clear))]
-        ways = [c for c in courses if not isinstance(c, (Passing, Clear))]
-        if len(near) == 2:
-            self._by_two(name, near[0], near[1])
-        elif len(near) == 1 and ways:
-            self._by_way(name, ways[0], near[0])
-        else:
-            for course in ways:
-                if isinstance(course, ParallelTo) and course.amount is not None:
-                    parallel_at(slate, course.line, compass(slate, course.amount), course.side,
-                                name)
-                    return
-            raise NotDrawn(f"{name} has no point to go through")
-
-    def _by_two(self, name: str, one: Course, other: Course) -> None:
-        slate = self.slate
-        if isinstance(one, Passing) and isinstance(other, Passing):
-            slate.rule(one.point, other.point, name)
-            slate.say(f"Join {one.point} and {other.point} by {name}.")
-        elif isinstance(one, Clear) and isinstance(other, Clear):
-            rings = self._ring(one), self._ring(other)
-            touches = self._touch(name, one), self._touch(name, other)
-            common_tangent(slate, rings, touches, (one.amount.text, other.amount.text), name)
-        elif isinstance(one, Clear):
-            self._by_two(name, other, one)
-        elif isinstance(one, Passing) and isinstance(other, Clear):
-            touch = self._touch(name, other)
-            ring = self._ring(other)
-            if dist(slate.points[one.point], touch) <= 1e-6 * slate.size:
-                # the point is where it touches: square to the radius
-                square_through(slate, slate.rule(other.point, one.point), one.point, name)
-                return
-            tangent_from(slate, ring, one.point, touch, name)
-
-    def _ring(self, course: Clear) -> str:
-        if course.ring:
-            return course.ring
-        return self.slate.swing(course.point, compass(self.slate, course.amount))
-
-    def _touch(self, line: str, course: Clear) -> XY:
-        """Where a line touches a circle about a point."""
-        one, other = self.facts.words.line(line)
-        apart = dist(one, other)
-        at = BoardLine(one, ((other[0] - one[0]) / apart, (other[1] - one[1]) / apart))
-        return at.foot(self.part.points[course.point])
-
-    def _by_way(self, name: str, way: Course, near: Course) -> None:
-        """Line with a direction, through a point or clear of one."""
-        slate = self.slate
-        if isinstance(near, Passing):
-            self.through(way, near.point, name)
-            return
-        assert isinstance(near, Clear)
-        touch = self._touch(name, near)
-        spoke = self.square_to(way, near.point)
-        ring = near.ring if near.ring in slate.rings else ""
-        if ring:
-            foot = slate.cross(spoke, ring, touch)
-            slate.say(f"{spoke} cuts the circle of {ring} at {foot}.")
-        else:
-            foot = set_off(slate, spoke, near.point, compass(slate, near.amount), touch)
-        square_through(slate, spoke, foot, name)
-
-    def through(self, way: Course, point: str, name: str) -> str:
-        """Draw a line through a point that runs as a course says."""
-        slate = self.slate
-        match way:
-            case PlumbOrLevel(axis):
-                return self.straight(point, axis, name)
-            case ParallelTo(line):
-                return parallel_through(slate, line, point, name)
-            case SquareTo(line):
-                return square_through(slate, line, point, name)
-            case SquareToRay(one, other):
-                return square_through(slate, slate.rule(one, other), point, name)
-            case AtAngle(line, degrees, text):
-                base = line or self.level
-                return angle_at(slate, base, point, degrees, text, name)
-            case AnyWay():
-                ends = [self.part.points[p] for p in self.part.curves[name].points]
-                far = max(ends, key=lambda p: dist(p, slate.points[point]))
-                other = slate.mark(slate.letter(), far)
-                slate.rule(point, other, name)
-                slate.say(f"Mark {other} anywhere and join {point} and {other} by {name}.")
-                return name
-        raise NotDrawn(f"nothing says how {name or 'a line'} runs")
-
-    def square_to(self, way: Course, point: str) -> str:
-        """Draw the line through a point square to a course."""
-        slate = self.slate
-        match way:
-            case PlumbOrLevel(axis):
-                return self.straight(point, 1 - axis)
-            case ParallelTo(line):
-                return square_through(slate, line, point)
-            case SquareTo(line):
-                return parallel_through(slate, line, point)
-            case SquareToRay(one, other):
-                return parallel_through(slate, slate.rule(one, other), point)
-        return square_through(slate, self.through(way, point, ""), point)

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections import Counter, defaultdict
 from dataclasses import dataclass, field
 
 from sketcher.lesson.board_entities import Entity, entities
+from sketcher.lesson.board_order import BoardOrder
 from sketcher.lesson.board_words import BoardWords
 from sketcher.lesson.matching import strong_components
 from sketcher.lesson.relations import Relation
@@ -71,39 +72,74 @@ class BoardFacts:
     Parameters
     ----------
     part : Part
-    why : mapping of Entity to sequence of Relation
+    order : BoardOrder
     """
 
     part: Part
-    why: Mapping[Entity, Sequence[Relation]]
+    order: BoardOrder
     words: BoardWords = field(init=False)
-    late: set[tuple[Entity, str]] = field(default_factory=set)
-    """Things drawn before a point that they speak of."""
+    late: dict[tuple[Entity, str], Locus] = field(default_factory=dict)
+    """Things drawn before a point that they speak of, each with the locus taken in its stead."""
+    along: dict[str, list[tuple[str, Locus]]] = field(default_factory=dict)
+    """Lines that lie along a locus of a point, by point."""
+    _plain: dict[str, list[Locus]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
+        self.why, self.known_at = self.order.why, self.order.known_at
         self.words = BoardWords(self.part, self.why)
         self.rank = {name: k for k, name in enumerate(self.part.bindings)}
+        self.lines_at: dict[str, list[tuple[str, LineCurve]]] = defaultdict(list)
+        for name, curve in self.part.curves.items():
+            if isinstance(curve, LineCurve):
+                for end in curve.ends:
+                    self.lines_at[end].append((name, curve))
         self.settle()
 
     def settle(self) -> None:
-        """Find out which things have to be drawn before a point that they speak of.
+        """Find out which things are drawn before a point that they speak of.
 
-        A line through a point that is found with its help lies along a locus of that point; so
-        does what is measured level or plumb from such a point.
+        A line through a point lies along a locus of that point, where one runs its way: edges are
+        drawn before their corners. What is measured level or plumb from a point that is found only
+        with its help is measured from such a locus.
         """
         every = entities(self.part)
-        for kind in ("line", "point", "line", "point"):
-            number = {entity: k for k, entity in enumerate(every)}
-            label = strong_components([
-                [number[n] for n in self.needs(entity)[0] if n in number] for entity in every])
-            for entity in every:
-                if entity[0] == kind:
-                    mine = label[number[entity]]
-                    for point in self._points_of(entity):
-                        at = number.get(("point", point))
-                        if at is not None and label[at] == mine and (
-                                self._line_of(entity, point) is not None):
-                            self.late.add((entity, point))
+        for entity in every:
+            if entity[0] == "line":
+                for point in self._points_of(entity):
+                    locus = self._straight_locus(point, self.words.slant(entity[1]), entity)
+                    if locus is not None:
+                        self.late[entity, point] = locus
+                        self.along.setdefault(point, []).append((entity[1], locus))
+        for entity, other in self._circling(every):
+            if entity[0] == "line" and (entity, other) in self.late:
+                locus = self.late.pop((entity, other))
+                self.along[other].remove((entity[1], locus))
+        for entity, other in self._circling(every):
+            if entity[0] == "point":
+                axis = next(c.axis for c in self._plain_loci(entity[1])
+                            if isinstance(c, Beside) and c.point == other)
+                lines: list[Locus] = [OnCurve(name) for name, curve in self.lines_at[other]
+                                      if self._runs(name, 90.0 if axis == 0 else 0.0)
+                                      and self.known_at(("line", name)) < self.known_at(entity)]
+                found = lines[0] if lines else self._straight_locus(
+                    other, 90.0 if axis == 0 else 0.0, entity)
+                if found is not None:
+                    self.late[entity, other] = found
+
+    def _circling(self, every: list[Entity]) -> list[tuple[Entity, str]]:
+        """Things with a point that they speak of where each needs the other."""
+        number = {entity: k for k, entity in enumerate(every)}
+        label = strong_components([
+            [number[n] for n in self.needs(entity)[0] if n in number] for entity in every])
+        size = Counter(label)
+        out = []
+        for entity in every:
+            mine = label[number[entity]]
+            if size[mine] > 1 and entity[0] != "round":
+                points = self._points_of(entity) + [
+                    p for e, p in self.late if e == entity]
+                out += [(entity, p) for p in points if label[number["point", p]] == mine]
+        return out
 
     def _points_of(self, entity: Entity) -> list[str]:
         """Points that a line goes through, or that a point is measured from."""
@@ -112,16 +148,8 @@ class BoardFacts:
             return [c.point for c in self.of_line(name) if isinstance(c, Passing)]
         return [c.point for c in self.of_point(name).loci if isinstance(c, Beside)]
 
-    def _line_of(self, entity: Entity, point: str) -> Locus | None:
-        """Straight locus of a point as wanted by a thing that is drawn before the point."""
-        kind, name = entity
-        if kind == "line":
-            return self._straight_locus(point, self.words.slant(name), ("line", name))
-        axis = next(c.axis for c in self._plain_loci(name) if isinstance(c, Beside)
-                    and c.point == point)
-        return self._straight_locus(point, 90.0 if axis == 0 else 0.0, ("point", name))
-
     def _straight_locus(self, point: str, slant: float, user: Entity) -> Locus | None:
+        """A locus of a point that runs so and is known before what asks for it."""
         for locus in self._plain_loci(point):
             match locus:
                 case OnCurve(line) | Along(line) if self.words.is_line(line):
@@ -132,9 +160,13 @@ class BoardFacts:
                     runs, needs = self.words.slant(line) + 90.0, {("line", line), ("point", other)}
                 case _:
                     continue
-            if user not in needs and abs((runs - slant + 90.0) % 180.0 - 90.0) < ALIKE:
+            if user not in needs and abs((runs - slant + 90.0) % 180.0 - 90.0) < ALIKE and all(
+                    self.known_at(need) < self.known_at(user) for need in needs):
                 return locus
         return None
+
+    def _runs(self, line: str, slant: float) -> bool:
+        return abs((self.words.slant(line) - slant + 90.0) % 180.0 - 90.0) < ALIKE
 
     # One thing.
 
@@ -153,22 +185,23 @@ class BoardFacts:
 
     def _plain_loci(self, name: str) -> list[Locus]:
         """Loci of a point as its conditions give them."""
-        rows = sorted(self.why.get(("point", name), ()), key=lambda row: (
-            not row.passes, self.rank.get(row.owner, 0)))
-        loci = [self.locus(row, name) for row in rows if row.role != "choice"]
-        return [locus for locus in loci if locus is not None]
+        known = self._plain.get(name)
+        if known is None:
+            rows = sorted(self.why.get(("point", name), ()), key=lambda row: (
+                not row.passes, self.rank.get(row.owner, 0)))
+            loci = [self.locus(row, name) for row in rows if row.role != "choice"]
+            known = self._plain[name] = [locus for locus in loci if locus is not None]
+        return known
 
     def _settled(self, locus: Locus, point: str) -> Locus:
         """A locus by what is drawn before the point."""
-        if isinstance(locus, Beside):
-            if (("point", point), locus.point) in self.late:
-                line = self._line_of(("point", point), locus.point)
-                assert not isinstance(line, (RoundAbout, BesideLocus, type(None)))
-                return BesideLocus(locus.point, line, locus.axis, locus.amount)
-            for (kind, name), other in self.late:
-                if kind == "line" and other == point and self._line_of((kind, name),
-                                                                       point) == locus:
-                    return OnCurve(name)
+        if isinstance(locus, Beside) and (("point", point), locus.point) in self.late:
+            line = self.late[("point", point), locus.point]
+            assert not isinstance(line, (RoundAbout, BesideLocus))
+            return BesideLocus(locus.point, line, locus.axis, locus.amount)
+        for name, other in self.along.get(point, ()):
+            if other == locus:
+                return OnCurve(name)
         return locus
 
     def locus(self, row: Relation, point: str) -> Locus | None:
@@ -187,9 +220,7 @@ class BoardFacts:
             if row.role == "choice":
                 out.append(AnyWay())
             elif point and (("line", name), point) in self.late:
-                locus = self._line_of(("line", name), point)
-                assert locus is not None
-                out.append(LyingAlong(point, locus))
+                out.append(LyingAlong(point, self.late[("line", name), point]))
             elif row.role == "end":
                 out.append(passing(row))
             elif row.kind is not None:

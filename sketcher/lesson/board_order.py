@@ -55,8 +55,10 @@ def board_order(part: Part, without: Iterable[str] = ()) -> BoardOrder:
         return order
     # the numbers that a sum is made of come before it, what it makes superfluous after it
     owners = {owner for row in extra for owner in row.owners}
+    tangled = {id(r) for entity in order.together for r in order.why[entity]}
     first = [r for r in found if r.role == "end" or r.owner in owners or (
-        r.kind is not None and r.kind.quantity is None and r.role != "touch")]
+        r.kind is not None and r.kind.quantity is None and r.role != "touch"
+        and id(r) not in tangled)]
     first_ids = set(map(id, first))
     rest = [r for r in found if id(r) not in first_ids]
     return _ordered([*first, *extra, *rest], slots)

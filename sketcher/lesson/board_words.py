@@ -38,7 +38,7 @@ class BoardWords(Words):
         self._radii: dict[str, Amount] = {}
         self._asked: set[str] = set()
 
-    def number(self, size: float, *like: Amount) -> str:
+    def number(self, size: float, *like: Amount, places: int = PLACES) -> str:
         """Return a length as the paper would print it beside others; a fraction among such."""
         fractions = any("/" in amount.text for amount in like)
         if not like or all(amount.text.isdigit() for amount in like):
@@ -47,7 +47,7 @@ class BoardWords(Words):
             text = fraction(size)
             if not text.startswith("~"):
                 return text
-        return length_text(size, self.part.unit, PLACES, zeros=False)
+        return length_text(size, self.part.unit, places, zeros=False)
 
     def amount(self, owner: str) -> Amount:
         """Value of a dimension of a length, as the paper has it."""
@@ -82,12 +82,14 @@ class BoardWords(Words):
             made += text if not made else f" {'+' if sign > 0 else '-'} {text}"
             own = amount.terms or (Term(1, amount.size),)
             parts += [replace(term, sign=sign * term.sign) for term in own]
+        if any(term.span for term in parts):
+            return Amount(size, made, "", reason, tuple(parts))
         return Amount(size, self.number(size, *(a for _, a in terms)), made, reason, tuple(parts))
 
     @staticmethod
     def text(amount: Amount) -> str:
         """How an amount is said within a sum."""
-        return amount.text
+        return amount.made if amount.made.startswith("Ø") else amount.text
 
     def half(self, amount: Amount, sign: str = "") -> Amount:
         """Half of an amount, before whose number a sign such as Ø stands."""

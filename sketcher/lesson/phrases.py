@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot
 
 from sketcher.geometry.curves import XY
 from sketcher.lesson.board_facts import BoardFacts
-from sketcher.lesson.strokes import Which
+from sketcher.lesson.slate import told_apart
 from sketcher.part.loci import (
     Along,
     Amount,
@@ -37,7 +38,6 @@ from sketcher.part.loci import (
     Through,
     Touching,
 )
-from sketcher.quantity.format import length as length_text
 
 PLACES = 3  # decimals of a computed place: more than a scriber resolves
 SLANT = 0.38  # sine of 22.5 degrees: below it a direction is called by one word
@@ -67,25 +67,33 @@ class Phrases:
     def __init__(self, facts: BoardFacts) -> None:
         self.facts, self.part, self.words = facts, facts.part, facts.words
         self._said: set[tuple[str, str]] = set()
+        self.known: set[str] = set()
+        """Names of what is drawn, and of what the step in hand draws."""
 
     # Amounts and places.
 
     def amount(self, amount: Amount, sign: str = "") -> str:
         """Return an amount, with its arithmetic when it is said for the first time."""
         text = f"{sign}{amount.text}"
+        reason = f" ({amount.reason})" if self._drawn(amount.reason) else ""
         if not amount.measured:
-            return f"{'as ' if sign else 'the distance '}{amount.text}" + (
-                f" ({amount.reason})" if amount.reason else "")
+            return f"the opening {amount.text}{reason}"
         key = (amount.text, amount.made)
         if amount.made and key not in self._said:
             self._said.add(key)
             text += f" = {amount.made}"
-        return text + (f" ({amount.reason})" if amount.reason else "")
+        return text + reason
+
+    def _drawn(self, reason: str) -> bool:
+        """Whether a reason can be given: all that it names is there or comes in this step."""
+        words = set(reason.replace(",", " ").split())
+        return bool(reason) and all(
+            name in self.known for name in words
+            if name in self.part.curves or name in self.part.points)
 
     def place(self, point: str) -> str:
         """Coordinates of a point."""
-        x, y = (length_text(v, self.part.unit, PLACES, zeros=False)
-                for v in self.part.points[point])
+        x, y = (self.words.number(v, places=PLACES) for v in self.part.points[point])
         return f"({x}, {y})"
 
     def _beside(self, line: str, at: XY) -> str:
@@ -112,14 +120,12 @@ class Phrases:
                 if amount is None:
                     return where
                 x, y = self.part.points[point]
-                return (f"the {UPRIGHT[axis]} line {self.amount(amount)} "
-                        f"{bearing(at[0] - x, 0.0, point) if axis == 0 else ''}"
-                        f"{bearing(0.0, at[1] - y, point) if axis else ''} "
-                        f"({point} lies on {where})")
+                way = (0.0, at[1] - y) if axis else (at[0] - x, 0.0)
+                return f"the {UPRIGHT[axis]} line {self.amount(amount)} {bearing(*way, where)}"
             case RoundAbout(point, amount):
                 return f"the circle of {self.amount(amount, 'R')} about {point}"
             case Along(line, amount):
-                return f"the parallel to {line} at {self.amount(amount)}, {self._beside(line, at)}"
+                return f"the parallel to {line} at {self.amount(amount)} {self._beside(line, at)}"
             case SquareOver(line, point):
                 return f"the square to {line} through {point}"
             case Through(one, other):
@@ -137,7 +143,7 @@ class Phrases:
             case SameAs(point):
                 return f"is {point}: one center"
 
-    def point(self, name: str, which: Which) -> str:
+    def point(self, name: str) -> str:
         """Say where a point is."""
         known, at, place = self.facts.of_point(name), self.part.points[name], self.place(name)
         if known.held:
@@ -155,16 +161,52 @@ class Phrases:
                     other.line == one.curve):
                 return (f"{name} on {one.curve} is the foot of the square from {other.point}, "
                         f"at {place}.")
-        return f"{name} is where {' meets '.join(loci)}{self.which(which)}, at {place}."
+        which = self._which(known.loci, at)
+        return f"{name} is where {' meets '.join(loci)}{which}, at {place}."
 
-    def which(self, which: Which) -> str:
-        """Say which of two crossings is meant."""
-        if which.word == "only":
+    def _which(self, loci: Sequence[Locus], at: XY) -> str:
+        """Say which of two crossings is meant, where a circle makes two."""
+        if len(loci) != 2:
             return ""
-        if which.of:
-            return f", the crossing {which.word} {'to' if which.word == 'nearer' else 'from'} " \
-                f"{which.of}"
-        return f", the {which.word} crossing"
+        rounds = [c for c in map(self._center, loci) if c is not None]
+        lines = [d for d in map(self._direction, loci) if d is not None]
+        if len(rounds) == 2:
+            (ax, ay), (bx, by) = rounds
+            center, (dx, dy) = (ax, ay), (bx - ax, by - ay)
+        elif len(rounds) == 1 and lines:
+            # the other crossing is the reflection about the square from the center
+            center, (dx, dy) = rounds[0], (-lines[0][1], lines[0][0])
+        else:
+            return ""
+        size = hypot(dx, dy)
+        if not size:
+            return ""
+        nx, ny = -dy / size, dx / size
+        off = (at[0] - center[0]) * nx + (at[1] - center[1]) * ny
+        if not off:
+            return ""
+        word = told_apart(at, (at[0] - 2.0 * off * nx, at[1] - 2.0 * off * ny))
+        return f", the {word} crossing"
+
+    def _center(self, locus: Locus) -> XY | None:
+        if isinstance(locus, RoundAbout):
+            return self.part.points[locus.point]
+        if isinstance(locus, OnCurve) and not self.words.is_line(locus.curve):
+            return self.part.points[self.words.center(locus.curve)]
+        return None
+
+    def _direction(self, locus: Locus) -> XY | None:
+        match locus:
+            case Beside() | BesideLocus():
+                return (0.0, 1.0) if locus.axis == 0 else (1.0, 0.0)
+            case Through(one, other):
+                (ax, ay), (bx, by) = self.part.points[one], self.part.points[other]
+                return bx - ax, by - ay
+            case OnCurve(line) | Along(line) | SquareOver(line) if self.words.is_line(line):
+                (ax, ay), (bx, by) = self.words.line(line)
+                way = bx - ax, by - ay
+                return (-way[1], way[0]) if isinstance(locus, SquareOver) else way
+        return None
 
     # Lines.
 
@@ -187,7 +229,7 @@ class Phrases:
             case ParallelTo(line, amount, side):
                 if amount is None:
                     return f"parallel to {line}"
-                return f"parallel to {line} at {self.amount(amount)}, {self._beside(line, side)}"
+                return f"parallel to {line} at {self.amount(amount)} {self._beside(line, side)}"
             case SquareTo(line):
                 return f"square to {line}"
             case SquareToRay(one, other):

@@ -24,7 +24,7 @@ from sketcher.lesson.stages import (
     STAGES,
     Stages,
 )
-from sketcher.lesson.strokes import Compass, Crossed, Which
+from sketcher.lesson.strokes import Compass
 from sketcher.lesson.three_conditions import ThreeConditions, draw_circle, three_conditions
 from sketcher.part.curve_questions import ends_of
 from sketcher.part.loci import PlumbOrLevel
@@ -48,7 +48,7 @@ class OrderPlan:
     steps: list[OrderStep] = field(default_factory=list)
 
     def __post_init__(self) -> None:
-        self.facts = BoardFacts(self.part, self.order.why)
+        self.facts = BoardFacts(self.part, self.order)
         self.stages = Stages(self.part, self.order.why)
         self.slate = Slate(part_size(self.part) or 1.0)
         self.drawing = BoardDrawing(self.facts, self.slate)
@@ -150,6 +150,7 @@ class OrderPlan:
         slate.begin(len(self.steps) + 1)
         slate.wanted = {name: self.part.points[name]
                         for kind, name in cluster.members if kind == "point"}
+        self.phrases.known.update(name for _, name in cluster.members)
         self._circles: dict[Entity, ThreeConditions] = {}
         sentences, computed, taken = [], [], False
         if not self.steps and cluster.members[0][0] == "point":
@@ -231,17 +232,8 @@ class OrderPlan:
 
     def _sentence(self, kind: str, name: str) -> str:
         if kind == "point":
-            return self.phrases.point(name, self._which(name))
+            return self.phrases.point(name)
         return self.phrases.line(name) if kind == "line" else self.phrases.round(name)
-
-    def _which(self, name: str) -> Which:
-        """How a point was told from the other crossing, where it was."""
-        for move in self.slate.moves:
-            for stroke in move.strokes:
-                if isinstance(stroke, Crossed) and stroke.name == name and all(
-                        n in self.part.curves or n in self.slate.rings for n in stroke.of):
-                    return stroke.which
-        return Which()
 
     def _owners(self, entity: Entity) -> list[str]:
         """Bindings behind a thing, those of the radii that it uses included."""
@@ -319,8 +311,10 @@ class OrderPlan:
             if cluster.stage == DATUM:
                 return f"The datum {name}" + (f" with {listed(more)}." if more else ".")
             return f"{name} and about it {listed(more)}." if more else f"{listed(points)}."
-        return f"{listed([name, *(n for n in (*lines, *rounds) if n != name)])}" + (
-            f" with {listed(points)}." if points else ".")
+        own = listed([name, *(n for n in (*lines, *rounds) if n != name)])
+        if leader == "round" and not points:
+            return f"About {self.facts.words.center(name)} {own}."
+        return own + (f" with {listed(points)}." if points else ".")
 
     def _slot(self, cluster: Cluster) -> list[str]:
         names = [n for _, n in cluster.members if n in self.stages.slots]

@@ -99,13 +99,12 @@ class DrawingSequence:
             take(leader)
             members = [leader]
             kind, wished = self._company(leader, stage)
-            going = True
-            while going:
-                going = False
-                for entity in sorted(wished & ready, key=self.rank.__getitem__):
-                    take(entity)
-                    members.append(entity)
-                    going = True
+            while company := wished & ready:
+                # points first: the feet before the arc that runs from one to the other
+                entity = min(company, key=lambda e: (
+                    kind == "laid arc" and e[0] != "point", self.rank[e]))
+                take(entity)
+                members.append(entity)
             if kind == "lengths":
                 more = [e for e in sorted(ready, key=self.rank.__getitem__)
                         if self.stage[e] == LENGTHS and e[0] == "point"]

@@ -37,6 +37,7 @@ from sketcher.lesson.strokes import (
     Stroke,
     Swung,
     Which,
+    Word,
 )
 
 ALIKE = 1e-9  # of the size: what lies there is there already
@@ -72,6 +73,7 @@ class Slate:
     """Points of the part that this step finds too: a crossing at such a place has its name."""
     _strokes: list[Stroke] = field(default_factory=list)
     _letters: int = 0
+    _arcs: int = 0
     _points_at: SlateGrid = field(init=False)
     _lines_at: SlateGrid = field(init=False)
     _rings_at: SlateGrid = field(init=False)
@@ -86,18 +88,18 @@ class Slate:
 
     def begin(self, step: int) -> None:
         """Start the moves of a step; helpers are named anew."""
-        self.step, self._letters = step, 0
+        self.step, self._letters, self._arcs = step, 0, 0
         self.moves, self._strokes = [], []
 
     def letter(self) -> str:
-        """Name for the next helper."""
-        number, text = self._letters, ""
+        """Name for the next helper point or line."""
         self._letters += 1
-        while True:
-            text = ascii_uppercase[number % 26] + text
-            number = number // 26 - 1
-            if number < 0:
-                return f"{self.step}{text}"
+        return f"{self.step}{_lettered(self._letters - 1)}"
+
+    def _arc(self) -> str:
+        """Name for the next helper circle, which no sentence speaks of by name."""
+        self._arcs += 1
+        return f"{self.step}{_lettered(self._arcs - 1).lower()}"
 
     def say(self, text: str) -> None:
         """Close a move with its sentence; nothing is said where nothing was drawn."""
@@ -217,7 +219,7 @@ class Slate:
         known = "" if name else self.ring_at(Ring(center, at, opening.amount, opening.free))
         if known:
             return known
-        name = name or self.letter()
+        name = name or self._arc()
         self.rings[name] = ring = Ring(center, at, opening.amount, opening.free)
         self._rings_at.put(name, ring.rightmost)
         spans = tuple((atan2(y - at[1], x - at[0]) - MARK, 2.0 * MARK) for x, y in towards)
@@ -303,11 +305,7 @@ class Slate:
             near, far = dist(meant, self.points[by]), dist(other, self.points[by])
             if abs(near - far) > CLEAR * dist(meant, other):
                 return Which("nearer" if near < far else "farther", by)
-        dx, dy = meant[0] - other[0], meant[1] - other[1]
-        apart = hypot(dx, dy)
-        if abs(dy) >= abs(dx) and abs(dy) > CLEAR * apart:
-            return Which("upper" if dy > 0.0 else "lower")
-        return Which("right" if dx > 0.0 else "left")
+        return Which(told_apart(meant, other))
 
     def two_on(self, line: str) -> tuple[str, str]:
         """Two points of a line that lie far from each other; one more is found where need be."""
@@ -351,3 +349,21 @@ class Slate:
             if line not in through:
                 through[line] = None
                 self.on[line].append(point)
+
+
+def _lettered(number: int) -> str:
+    """Letters for a number from 0: A to Z, then AA, AB and so on."""
+    text = ""
+    while number >= 0:
+        text = ascii_uppercase[number % 26] + text
+        number = number // 26 - 1
+    return text
+
+
+def told_apart(meant: XY, other: XY) -> Word:
+    """Return the word for one of two places: upper, lower, left or right."""
+    dx, dy = meant[0] - other[0], meant[1] - other[1]
+    apart = hypot(dx, dy)
+    if abs(dy) >= abs(dx) and abs(dy) > CLEAR * apart:
+        return "upper" if dy > 0.0 else "lower"
+    return "right" if dx > 0.0 else "left"

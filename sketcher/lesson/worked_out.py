@@ -164,7 +164,8 @@ def _sum(
         shares.append((share if value >= 0.0 else -share, owner))
     if abs(total - size) > EXACT * part_size(part):
         return None
-    shares.sort(key=lambda each: (each[0] < 0, -abs(each[0])))
+    shares.sort(key=lambda each: (
+        each[0] < 0, -abs(each[0]) * (wanted(part, part.bindings[each[1]]) or 0.0)))
     reason = ", ".join(KINDS[part.bindings[owner].kind].phrase(part.bindings[owner].of)
                        for _, owner in shares)
     amounts = [words.amount(owner) for _, owner in shares]

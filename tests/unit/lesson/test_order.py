@@ -103,7 +103,7 @@ PATTERNS = {
     r"the plumb line ([\d.]+)(?: = [^()]*?)? to the (left|right) of (\w+)": "run",
     r"the level line ([\d.]+)(?: = [^()]*?)? (above|below) (\w+)": "rise",
     r"the circle of R([\d.]+)(?: = [^()]*?)?(?: \([^)]*\))? about (\w+)": "circle",
-    r"the parallel to (\w+) at ([\d.]+)(?: = [^()]*?)?(?: \([^)]*\))?, "
+    r"the parallel to (\w+) at ([\d.]+)(?: = [^()]*?)?(?: \([^)]*\))? "
     r"((?:above|below|to the|left|right|of|and| )+)it": "parallel",
     r"the square to (\w+) through (\w+)": "square",
     r"the line through (\w+) and (\w+)": "through",
@@ -199,7 +199,7 @@ def test_parallel_is_drawn_before_its_ends() -> None:
                  said("run", "p1", "p3", value="5"), said("run", "p1", "p4", value="45"))
     steps = construction_order(part)
     drawn = next(s for s in steps if s.bindings == ("b4",))
-    assert told(drawn) == ("Draw e2 parallel to e1 at 12.5, below it.",)
+    assert told(drawn) == ("Draw e2 parallel to e1 at 12.5 below it.",)
     assert all(s.number > drawn.number for s in steps if {"p3", "p4"} & set(s.points))
 
 
@@ -216,8 +216,8 @@ def test_a_fillet_is_one_step_with_its_center_its_feet_and_its_arc() -> None:
     assert step.text.startswith("Round the corner of e1 and e3: e2.")
     assert set(step.points) == {"m", "p2", "p3"}
     assert step.curves == ("e2",)
-    assert told(step)[0] == ("m is where the parallel to e1 at 8 (radius of e2), above it meets "
-                             "the parallel to e3 at 8 (radius of e2), to the left of it, at "
+    assert told(step)[0] == ("m is where the parallel to e1 at 8 (radius of e2) above it meets "
+                             "the parallel to e3 at 8 (radius of e2) to the left of it, at "
                              "(24, 8).")
     assert "p2 on e1 is the foot of the square from m, at (24, 0)." in told(step)
 
