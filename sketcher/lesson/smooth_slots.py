@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterator
 
+import numpy as np
+
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 
 
@@ -34,12 +36,21 @@ def slots_of(part: Part) -> Iterator[tuple[str, ...]]:
             loop.append(name)
             one, other = ends[name]
             point = other if one == point else one
-        if len(loop) == 4 and point == ends[start][0]:
+        if len(loop) == 4 and point == ends[start][0] and not _all_within(part, loop):
             for turn in (loop, loop[1:] + loop[:1]):
                 if _is_slot(part, turn):
                     seen.update(turn)
                     yield tuple(turn)
                     break
+
+
+def _all_within(part: Part, loop: list[str]) -> bool:
+    """Whether a loop is the plate's own outline: it reaches as far as everything else."""
+    own, every = (np.array([part.points[p] for name in names for p in part.curves[name].points])
+                  for names in (loop, [n for n, c in part.curves.items() if c.role == "outline"]))
+    slack = 1e-6 * float(np.ptp(every, axis=0).max())
+    return bool((own.min(axis=0) <= every.min(axis=0) + slack).all()
+                and (own.max(axis=0) >= every.max(axis=0) - slack).all())
 
 
 def _is_slot(part: Part, loop: list[str]) -> bool:
