@@ -52,9 +52,13 @@ class PageKind:
         Whether the drawing of a part has such pages.
     bodies : callable
         Returns what stands on each of the pages, in mm on paper.
+    planned : callable or None
+        Returns how many pages it takes, where that is known before they are drawn; a fraction
+        tells of ways with as many pages which is worse.
     """
 
     name: str
     rank: int
     wanted: Callable[[Part], bool]
     bodies: Callable[[Asked], Iterable[list[Item]]]
+    planned: Callable[[Asked], float] | None = None

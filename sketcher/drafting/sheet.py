@@ -112,8 +112,14 @@ def _bodies(
 ) -> list[tuple[Sheet, list[Item]]]:
     """Return the bodies of a kind of page, each on the smallest sheet on which no text is cut.
 
-    Of sheets as large the one that takes fewer of them, upright rather than lying.
+    Of sheets as large the one that takes fewer of them, upright rather than lying. A kind that
+    plans its pages cuts nothing, and is put on the smallest.
     """
+    if kind.planned is not None:
+        planned = kind.planned
+        asked = min((Asked(part, sheet, measured) for sheet in further_sheets(part)[0]),
+                    key=planned)
+        return [(asked.sheet, body) for body in kind.bodies(asked)]
     best: tuple[int, list[tuple[Sheet, list[Item]]]] | None = None
     for same in further_sheets(part):
         for sheet in same:

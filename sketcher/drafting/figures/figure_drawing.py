@@ -27,9 +27,10 @@ from sketcher.drafting.figures.name_places import (
     standing_badly,
 )
 from sketcher.drafting.layout.ink import CENTER, FAINT, OUTLINE
+from sketcher.drafting.lettering import wrapped
 from sketcher.drafting.line_classes import Practice, fit, line_class
 from sketcher.drafting.paper_view import View
-from sketcher.drafting.primitives import Fill, Item, Stroke
+from sketcher.drafting.primitives import Fill, Item, Stroke, Text
 from sketcher.drafting.views.detail_views import clipped
 from sketcher.geometry.bounds import Box
 from sketcher.geometry.curves import XY, Circle
@@ -39,13 +40,20 @@ MARGIN = 11.0
 """mm left around the part for names; a name with a leader takes about as much."""
 PAST = 7.0
 """mm by which a line without ends runs on."""
-DETAIL_SHARE = 0.4
-"""Share of the place that details take, by trial."""
+DETAIL_SHARE, FLAT_SHARE = 0.4, 0.7
+"""Share of the place that details take, and the most that they take below a flat part, by trial."""
 TOGETHER = 22.0
 """mm between places without room that go into one detail."""
-AROUND = 4.5
-"""mm between such a place and the ring of the detail."""
+AROUND, ROUNDER = 1.8, 1.2
+"""mm between such a place and the ring of the detail, beside so much of their distance."""
+BESIDE_RING = 0.35
+"""Share of a detail's place that its ring leaves free for names, where that is no wider than high;
+in a wider one names stand at its sides."""
+RIM = 3.0
+"""mm left free around a ring in any case."""
 MOST_DETAILS = 3
+LEADING, UNNAMED = 1.7, 2
+"""Distance of lines by the height of lettering, and for how many there is room below a figure."""
 GREY = 0.35
 """mm, width of what only stands around."""
 KIND_OF = {HEAVY: OUTLINE, THIN: CENTER, AXIS: CENTER, STOOD: FAINT}
@@ -75,7 +83,7 @@ class DrawnFigure:
     numbers : frozenset of int
         Of the steps that have their ring in it.
     badly : tuple of str
-        Names that stand on something.
+        Names for which there is no room; the figure says so.
     """
 
     items: tuple[Item, ...]
@@ -108,15 +116,16 @@ def draw_figure(inked: Inked, place: Box, style: FigureStyle) -> DrawnFigure:
     drawing = _FigureView(ink, view, place, style)
     placed = drawing.placed(ink.names)
     if any(map(standing_badly, placed)):
-        main, side = _split(place)
+        foot = (place[0], place[1] + UNNAMED * LEADING * style.height, *place[2:])
+        main, side = _split(foot, ink.box)
         view = _fitted(ink.box, main)
         ink = inked(PAST / view.factor)
         narrow = _FigureView(ink, view, main, style)
         placed_narrow = narrow.placed(ink.names)
         found = _with_details(narrow, placed_narrow, side)
         if _bad(found) < sum(map(standing_badly, placed)):
-            return _joined(found)
-    return _joined([(drawing, placed)])
+            return _joined(found, place)
+    return _joined([(drawing, placed)], place)
 
 
 def _fitted(box: Box, place: Box) -> View:
@@ -128,14 +137,15 @@ def _fitted(box: Box, place: Box) -> View:
                 0.5 * (place[1] + place[3]) - factor * middle[1])
 
 
-def _split(place: Box) -> tuple[Box, Box]:
-    """Return a place in two: for the part, and for its details to the right or below."""
+def _split(place: Box, shown: Box) -> tuple[Box, Box]:
+    """Return a place in two: for what is shown, and for its details to the right or below."""
     x0, y0, x1, y1 = place
-    if x1 - x0 > y1 - y0:
-        x = x1 - DETAIL_SHARE * (x1 - x0)
-        return (x0, y0, x, y1), (x, y0, x1, y1)
-    y = y0 + DETAIL_SHARE * (y1 - y0)
-    return (x0, y, x1, y1), (x0, y0, x1, y)
+    x, y = x1 - DETAIL_SHARE * (x1 - x0), y0 + DETAIL_SHARE * (y1 - y0)
+    # A flat part lies above its details, however little room that leaves above and below it.
+    y = max(y, min(y1 - 2.0 * MARGIN - (x1 - x0) * (shown[3] - shown[1]) / max(
+        shown[2] - shown[0], 1e-9), y0 + FLAT_SHARE * (y1 - y0)))
+    ways = (((x0, y0, x, y1), (x, y0, x1, y1)), ((x0, y, x1, y1), (x0, y0, x1, y)))
+    return max(ways, key=lambda way: _fitted(shown, way[0]).factor)
 
 
 @dataclass(frozen=True, slots=True)
@@ -233,8 +243,20 @@ def _bad(found: Views) -> int:
     return sum(standing_badly(one) for _, placed in found for one in placed)
 
 
-def _joined(found: Views) -> DrawnFigure:
+def _joined(found: Views, place: Box) -> DrawnFigure:
+    """Put views together; what found no room is told at the foot of the place."""
     items: list[Item] = []
+    badly = tuple(one.wanted.label for _, placed in found for one in placed
+                  if standing_badly(one))
+    found = [(view, [one for one in placed if not standing_badly(one)]) for view, placed in found]
+    if badly:
+        style = found[0][0].style
+        told = ", ".join(one.text or f"step {one.numbers[0]}" for one in badly)
+        lines = wrapped(style.said(f"No room here for {told}."), style.height,
+                        place[2] - place[0])
+        items += [Text(line, (place[0], place[1] + style.height * (0.4 + LEADING * k)),
+                       style.height, "figure:unnamed")
+                  for k, line in enumerate(reversed(lines))]
     named: set[str] = set()
     numbers: set[int] = set()
     for view, placed in found:
@@ -242,9 +264,8 @@ def _joined(found: Views) -> DrawnFigure:
         items += view.items(placed, names)
         named |= set(chain.from_iterable(name.ids for name in names))
         numbers |= set(chain.from_iterable(name.numbers for name in names))
-    badly = tuple(one.wanted.label.text for _, placed in found for one in placed
-                  if standing_badly(one))
-    return DrawnFigure(tuple(items), frozenset(named), frozenset(numbers), badly)
+    return DrawnFigure(tuple(items), frozenset(named), frozenset(numbers),
+                       tuple(one.text for one in badly))
 
 
 def _names_of(view: _FigureView, placed: Sequence[PlacedName]) -> list[FigureName]:
@@ -268,7 +289,9 @@ def _with_details(main: _FigureView, placed: list[PlacedName], side: Box) -> Vie
     found: Views = [(whole, whole.placed(stay))]
     for ring, place in zip(rings, _slots(side, len(rings)), strict=True):
         c = ring.circle
-        room = 0.5 * min(place[2] - place[0], place[3] - place[1]) - 0.8 * MARGIN
+        low, high = sorted((place[2] - place[0], place[3] - place[1]))
+        free = min(max(1.0 - low / high, 0.0), BESIDE_RING)
+        room = 0.5 * low * (1.0 - BESIDE_RING + free) - RIM
         middle = (0.5 * (place[0] + place[2]), 0.5 * (place[1] + place[3]))
         factor = room / c.radius
         view = View(factor, middle[0] - factor * c.center[0], middle[1] - factor * c.center[1])
@@ -301,7 +324,8 @@ def _circles(main: _FigureView, bad: Sequence[FigureName]) -> list[Circle]:
     for group in groups[:MOST_DETAILS]:
         xs, ys = [x for x, _ in group], [y for _, y in group]
         middle = (0.5 * (min(xs) + max(xs)), 0.5 * (min(ys) + max(ys)))
-        reach = max(dist(middle, spot) for spot in group) + AROUND / main.view.factor
+        reach = max(dist(middle, spot) for spot in group)
+        reach = ROUNDER * reach + AROUND / main.view.factor
         circles.append(Circle(middle, reach))
     return circles
 

@@ -17,13 +17,11 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at
 from sketcher.lesson.order_step import OrderStep
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part, PolarPattern
-from sketcher.part.whole import Piece, half, whole
+from sketcher.part.whole import Piece, half
 
 HEAVY, THIN, AXIS = "visible", "dimension", "center"
 STOOD = "stood"
 """Of what is only there to see where one is: grey."""
-MOST_IMAGES = 2000
-"""Images of a pattern that a figure shows; with more no hole is told from the next."""
 FAR = 0.6
 """By how much of its size a part's figure may grow for points beside it. A center further off is
 told to be off the figure."""
@@ -227,8 +225,7 @@ def _finished(figure: FigureSteps, ink: FigureInk) -> None:
 def finished_pieces(figure: FigureSteps) -> tuple[Piece, ...]:
     """Return the half and what images of it are drawn when a figure ends."""
     done = made_in(figure.told)
-    every = whole(figure.part, MOST_IMAGES)
-    return tuple(p for p in every if p.image.drawn or p.id in done)
+    return tuple(p for p in figure.stock.pieces if p.image.drawn or p.id in done)
 
 
 def _turned_about(part: Part, step: OrderStep) -> Iterator[str]:

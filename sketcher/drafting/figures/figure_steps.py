@@ -3,14 +3,57 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
+from functools import cached_property
 from itertools import chain
 
 from sketcher.lesson.order_step import OrderStep
 from sketcher.part.value import Part
+from sketcher.part.whole import Piece, whole
 
 WORD = re.compile(r"[^\W\d]\w*")
+
+
+MOST_IMAGES = 2000
+"""Images of a pattern that a figure shows; with more no hole is told from the next."""
+
+
+@dataclass(frozen=True)
+class FigureStock:
+    """What all figures of a construction are made from.
+
+    Parameters
+    ----------
+    part : Part
+        The solved part.
+    steps : tuple of OrderStep
+        All steps of its construction.
+    """
+
+    part: Part
+    steps: tuple[OrderStep, ...]
+
+    @cached_property
+    def pieces(self) -> tuple[Piece, ...]:
+        """The whole part."""
+        return whole(self.part, MOST_IMAGES)
+
+    @cached_property
+    def finishing(self) -> int:
+        """How many steps come before the first of those that make nothing new of the half.
+
+        They go over its outline, and draw images of it.
+        """
+        known: set[str] = set()
+        last = 0
+        for number, step in enumerate(self.steps, 1):
+            new = {name for name in (*step.points, *step.curves)
+                   if name in self.part.points or name in self.part.curves} - known
+            if new:
+                known |= new
+                last = number
+        return last
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,21 +62,27 @@ class FigureSteps:
 
     Parameters
     ----------
-    part : Part
-        The solved part.
-    every : tuple of OrderStep
-        All steps of its construction.
+    stock : FigureStock
     first, end : int
         Which of them the figure is for, as a range.
     finishing : bool
         Whether they only go over, repeat and reflect: the whole part is shown.
     """
 
-    part: Part
-    every: tuple[OrderStep, ...]
+    stock: FigureStock
     first: int
     end: int
     finishing: bool = False
+
+    @property
+    def part(self) -> Part:
+        """The solved part."""
+        return self.stock.part
+
+    @property
+    def every(self) -> tuple[OrderStep, ...]:
+        """All steps of the construction."""
+        return self.stock.steps
 
     @property
     def steps(self) -> tuple[OrderStep, ...]:
@@ -73,19 +122,3 @@ def names_in(part: Part, text: str) -> Iterator[str]:
 def made_in(steps: Iterable[OrderStep]) -> frozenset[str]:
     """Return the ids of all that some steps draw or find."""
     return frozenset(chain.from_iterable((*step.points, *step.curves) for step in steps))
-
-
-def first_finishing(part: Part, steps: Sequence[OrderStep]) -> int:
-    """Return how many steps come before the first of those that make nothing new of the half.
-
-    They go over its outline, and draw images of it.
-    """
-    known: set[str] = set()
-    last = 0
-    for number, step in enumerate(steps, 1):
-        new = {name for name in (*step.points, *step.curves)
-               if name in part.points or name in part.curves} - known
-        if new:
-            known |= new
-            last = number
-    return last

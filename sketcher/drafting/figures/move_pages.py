@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property, partial
 
 from sketcher.drafting.figures.figure_drawing import MARGIN, FigureStyle, Inked, draw_figure
 from sketcher.drafting.figures.figure_ink import figure_ink
-from sketcher.drafting.figures.figure_steps import FigureSteps, first_finishing
+from sketcher.drafting.figures.figure_steps import FigureSteps, FigureStock
 from sketcher.drafting.figures.step_lines import Group, StepLettering, StepUnit
 from sketcher.drafting.figures.stroke_ink import StrokeInk
 from sketcher.drafting.primitives import Item
 from sketcher.geometry.bounds import Box
-from sketcher.lesson.order_step import OrderStep
-from sketcher.part.value import Part
 
 TEXT_SHARE = 0.46
 """Share of the width that the moves have, the figure has the rest."""
@@ -58,8 +56,7 @@ class MovePages:
 
     Parameters
     ----------
-    part : Part
-    steps : tuple of OrderStep
+    stock : FigureStock
     area : Box
         What of a page the steps and figures may take.
     lettering : StepLettering
@@ -67,22 +64,24 @@ class MovePages:
     style : FigureStyle
     """
 
-    part: Part
-    steps: tuple[OrderStep, ...]
+    stock: FigureStock
     area: Box
     lettering: StepLettering
     style: FigureStyle
-    _finishing: int = field(init=False)
 
     def __post_init__(self) -> None:
         """Give the lettering its column."""
-        self._finishing = first_finishing(self.part, self.steps)
         self.lettering = replace(self.lettering, width=self.text_width)
 
     @property
     def text_width(self) -> float:
         """Width of the moves in mm."""
         return TEXT_SHARE * (self.area[2] - self.area[0])
+
+    @property
+    def grown(self) -> float:
+        """How large figures are, by the size of the paper: they are as large on any."""
+        return 1.0
 
     @property
     def figure_width(self) -> float:
@@ -95,7 +94,7 @@ class MovePages:
         tall = self.area[3] - self.area[1]
         found: list[list[MoveRow]] = []
         at = tall
-        for unit in self.lettering.units(self.steps):
+        for unit in self.lettering.units(self.stock.steps):
             for row in self._rows(unit, tall):
                 if at + row.height > tall:
                     found.append([])
@@ -122,16 +121,16 @@ class MovePages:
         ink = self._strokes_of(step)
         if ink.now:
             return ink.ink
-        follows = step > self._finishing and not self._strokes_of(step - 1).now
-        if step < self._finishing or follows:
+        first = self.stock.finishing
+        if step < first or (step > first and not self._strokes_of(step - 1).now):
             return None
         # One figure for all that only go over the outline one after the other.
-        end = next((k for k in range(step, len(self.steps)) if self._strokes_of(k).now),
-                   len(self.steps))
-        return partial(figure_ink, FigureSteps(self.part, self.steps, step, end, True))
+        count = len(self.stock.steps)
+        end = next((k for k in range(step, count) if self._strokes_of(k).now), count)
+        return partial(figure_ink, FigureSteps(self.stock, step, end, True))
 
     def _strokes_of(self, step: int) -> StrokeInk:
-        return StrokeInk(FigureSteps(self.part, self.steps, step, step + 1))
+        return StrokeInk(FigureSteps(self.stock, step, step + 1))
 
     def _figure_height(self, inked: Inked | None) -> float:
         if inked is None:

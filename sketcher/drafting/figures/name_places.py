@@ -24,11 +24,11 @@ from sketcher.drafting.layout.ink import (
     Standing,
     pieces_of,
 )
-from sketcher.drafting.layout.paper_ground import CUT_OFF, cut_off
+from sketcher.drafting.layout.paper_ground import cut_off
 from sketcher.drafting.lettering import descent, text_width
 from sketcher.drafting.primitives import Item, Stroke, Text, arrowhead, line
-from sketcher.geometry.bounds import Box
-from sketcher.geometry.curves import XY, Circle, Curve
+from sketcher.geometry.bounds import Box, bounds
+from sketcher.geometry.curves import XY, Circle, Curve, Line
 from sketcher.geometry.evaluate import point_at, tangent_at
 
 ARROW = 2.0
@@ -54,8 +54,12 @@ TAKEN_FOR = 60.0
 """What it costs that a name without a leader is nearer to another point or curve."""
 CLEARLY = 0.8
 """mm by which its own has to be nearer."""
+TIP = 32
+"""How many places are looked at together: those about one or two tips lie near each other."""
 NEAR = 5.0
 """mm: what is further from a name is not looked at."""
+OFF = 1e6
+"""What it costs to stand out of the figure's place: more than to stand on any number of lines."""
 ROUNDS = 2
 """How often every name looks again for a better place."""
 
@@ -198,15 +202,12 @@ class NameGround:
     @cached_property
     def pieces(self) -> tuple[Array, Ints]:
         """Straight pieces of all lines, and whose they are."""
-        rows = [pieces_of([(curve, owner)]) for curve, _, owner in self.lines]
-        if not rows:
-            return np.zeros((0, 4)), np.zeros(0, np.intp)
-        return np.concatenate([r for r, _ in rows]), np.concatenate([o for _, o in rows])
+        return pieces_of((seen_as(curve), owner) for curve, _, owner in self.lines)
 
     @cached_property
     def ink(self) -> Ink:
         """Lines and dots, owned by nobody."""
-        pieces, kinds = pieces_of((curve, kind) for curve, kind, _ in self.lines)
+        pieces, kinds = pieces_of((seen_as(curve), kind) for curve, kind, _ in self.lines)
         circles = np.array([(*dot, DOT) for dot in self.dots], float).reshape(-1, 3)
         return Ink(pieces, kinds, np.zeros(len(pieces), np.intp), np.zeros((0, 6)),
                    np.zeros(0, np.intp), circles, np.full(len(circles), PLUS, np.intp), 1)
@@ -214,7 +215,7 @@ class NameGround:
     def costs(self, batch: Batch) -> Array:
         """Return what each place costs here."""
         out = cut_off(batch.boxes, self.within)
-        return np.asarray(self.ink.costs(batch)[:, 0] + np.where(out > 0.0, CUT_OFF + out, 0.0))
+        return np.asarray(self.ink.costs(batch)[:, 0] + np.where(out > 0.0, OFF + out, 0.0))
 
     def away(self, middles: Array, half: tuple[float, float]) -> tuple[Array, Array]:
         """Return how far boxes are from each line and from each dot, by owner and by number."""
@@ -232,6 +233,12 @@ class NameGround:
         dots = np.array(self.dots, float).reshape(-1, 2)
         gap = np.abs(middles[:, None] - dots[None]) - half
         return found, np.hypot(*np.moveaxis(np.maximum(gap, 0.0), -1, 0))
+
+
+def seen_as(curve: Curve) -> Curve:
+    """Return a curve, or the line across it where it is no larger than a dot."""
+    x0, y0, x1, y1 = bounds(curve)
+    return curve if max(x1 - x0, y1 - y0) > 2.0 * DOT else Line((x0, y0), (x1, y1))
 
 
 def _from_boxes(middles: Array, half: tuple[float, float], pieces: Array) -> Array:
@@ -342,7 +349,13 @@ def _placed(spots: _NameSpots, k: int, cost: float) -> PlacedName:
 def _taken_for_other(spots: _NameSpots, ground: NameGround) -> Array:
     """Return what it costs that names without leaders stand nearer to something else."""
     cost = np.zeros(len(spots.middles))
-    bare = np.flatnonzero(np.isnan(spots.tips[:, 0]))
+    every = np.flatnonzero(np.isnan(spots.tips[:, 0]))
+    for bare in np.split(every, range(TIP, len(every), TIP)):
+        cost[bare] = _nearer_to_other(spots, ground, bare)
+    return cost
+
+
+def _nearer_to_other(spots: _NameSpots, ground: NameGround, bare: Ints) -> Array:
     lines, dots = ground.away(spots.middles[bare], spots.wanted.label.half)
     if spots.wanted.at is not None:
         own = np.array([hypot(x - spots.wanted.at[0], y - spots.wanted.at[1])
@@ -353,9 +366,9 @@ def _taken_for_other(spots: _NameSpots, ground: NameGround) -> Array:
         mine = np.arange(lines.shape[1]) == spots.wanted.owner
         others = np.concatenate((lines[:, ~mine], dots), axis=1)
         near = (lines[:, mine].min(axis=1) if mine.any() else np.zeros(len(bare)))
-    if others.shape[1]:
-        cost[bare] = np.where(others.min(axis=1) < near + CLEARLY, TAKEN_FOR, 0.0)
-    return cost
+    if not others.shape[1]:
+        return np.zeros(len(bare))
+    return np.where(others.min(axis=1) < near + CLEARLY, TAKEN_FOR, 0.0)
 
 
 def standing_badly(placed: PlacedName) -> bool:

@@ -3,15 +3,19 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from dataclasses import replace
+from functools import cache, partial
 from itertools import combinations
 from pathlib import Path
 
 import pytest
 
+from sketcher.drafting.figures.figure_drawing import FigureStyle, draw_figure
+from sketcher.drafting.figures.figure_ink import HEAVY, THIN, figure_ink
+from sketcher.drafting.figures.figure_steps import FigureSteps, FigureStock
 from sketcher.drafting.further_pages.order_page import order_pages
 from sketcher.drafting.page import Page
-from sketcher.drafting.primitives import Stroke, Text, item_box
+from sketcher.drafting.primitives import Stroke, Text, item_box, items_box
 from sketcher.drafting.sheet import pages_alone, pages_of_kind
 from sketcher.geometry.bounds import Box, boxes_meet
 from sketcher.geometry.clip import visible
@@ -166,13 +170,43 @@ def test_all_of_every_step_is_told_once(name: str) -> None:
 
 
 def test_a_figure_is_heavy_where_its_steps_draw_and_thin_where_something_stood() -> None:
-    part, (first, last, *_) = drawn("shift-arm")
-    looks = [{item.source: item.line for item in page.items if isinstance(item, Stroke)
-              and item.source.startswith("curve:")} for page in (first, last)]
-    both = looks[0].keys() & looks[1].keys()
-    outline = {f"curve:{n}" for n, c in part.curves.items() if c.role == "outline"} & both
-    assert any((looks[0][n], looks[1][n]) == ("visible", "dimension") for n in outline)
-    new = {n for n in looks[1].keys() - looks[0].keys()
-           if part.curves[n.removeprefix("curve:")].role == "outline"}
-    assert new
-    assert all(looks[1][n] == "visible" for n in new)
+    part, steps = hand_moved()
+    stock = FigureStock(part, steps)
+
+    def looks(first: int, end: int) -> dict[str, str]:
+        return {one.name: one.look for one in figure_ink(FigureSteps(stock, first, end), 5.0).lines}
+
+    assert looks(0, 2) == {"e1": HEAVY}
+    assert looks(2, 3) == {"e1": THIN, "e2": HEAVY}
+    assert looks(0, 3) == {"e1": HEAVY, "e2": HEAVY}
+
+
+def test_a_line_runs_on_past_an_end_that_is_found_later_and_is_heavy_when_it_is_cut() -> None:
+    part, (first, second, third) = hand_moved()
+    drawn_first = replace(second, curves=("e1",), points=())
+    cut = replace(third, text="Cut it.", curves=(), points=("p2",))
+    stock = FigureStock(part, (first, drawn_first, cut))
+    before, = figure_ink(FigureSteps(stock, 0, 2), 5.0).lines
+    assert before.look == THIN
+    assert before.curve.length == pytest.approx(60.0 + 2 * 5.0)
+    after, = figure_ink(FigureSteps(stock, 2, 3), 5.0).lines
+    assert after.look == HEAVY
+    assert after.curve.length == pytest.approx(60.0)
+
+
+def test_where_names_find_no_room_a_detail_is_drawn_or_they_are_told() -> None:
+    """Twenty points on 2 mm of a line of 500 have no names beside it, and have in a detail."""
+    points = {f"q{k}": (480.0 + 0.1 * k, 3.0 * (k % 2)) for k in range(20)}
+    part = begun("mm").having(points={"p1": (0.0, 0.0), "p2": (500.0, 0.0), **points},
+                              curves={"e1": LineCurve(("p1", "p2"))})
+    stock = FigureStock(part, (OrderStep(1, "Draw e1.", ("e1",), ("p1", "p2", *points)),))
+    style = FigureStyle("ISO", 2.5, str)
+    inked = partial(figure_ink, FigureSteps(stock, 0, 1))
+    made = draw_figure(inked, (0.0, 0.0, 170.0, 120.0), style)
+    told = " ".join(item.text for item in made.items if isinstance(item, Text))
+    assert any(item.source == "detail:A" for item in made.items)
+    for name in (*points, *made.badly):
+        assert name in told
+    x0, y0, x1, y1 = items_box(made.items)
+    assert 0.0 <= x0 < x1 <= 170.0
+    assert 0.0 <= y0 < y1 <= 120.0
