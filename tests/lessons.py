@@ -11,6 +11,7 @@ from sketcher.lesson.strokes import (
     Crossed,
     GivenLine,
     GivenPoint,
+    GoneOver,
     Move,
     Named,
     Ruled,
@@ -94,7 +95,20 @@ def roof_steps() -> tuple[OrderStep, ...]:
                 Crossed("c1", ("ax", "6A"), Which("upper"), (0.0, 5.0)))),
             Move("Swing h1 about c1 with 6/2.", (
                 Swung("h1", "c1", Compass(3.0, "6/2"), (0.0, 5.0)),)))),
-        OrderStep(7, "Reflect the outline about ax.", stage="Reflection"),
+        OrderStep(7, "Go over p1 along e1 to p2, along e2 to p3, and over h1.",
+                  ("e1", "e2", "h1"), stage="Outline", moves=(
+            Move("Go over e1 from p1 to p2, and e2 from p2 to p3.", (
+                GoneOver("e1", "e1", ("p1", "p2"), "", ((0.0, 0.0), (20.0, 0.0))),
+                GoneOver("e2", "e2", ("p2", "p3"), "", ((20.0, 0.0), (0.0, TOP))))),
+            Move("Go over h1.", (GoneOver("h1", "h1", (), "", ()),)))),
+        OrderStep(8, "Reflect the outline about ax.", ("e1'", "e2'"), stage="Reflection", moves=(
+            Move("Step p2 off beyond p1: p2'.", (
+                Crossed("p2'", ("e1", "4A"), Which("left"), (-20.0, 0.0)),)),
+            Move("Draw e1' and e2'.", (
+                Ruled("e1'", ("p1", "p2'"), ((0.0, 0.0), (-20.0, 0.0))),
+                GoneOver("e1'", "e1'", ("p1", "p2'"), "", ((0.0, 0.0), (-20.0, 0.0))),
+                Ruled("e2'", ("p2'", "p3"), ((-20.0, 0.0), (0.0, TOP))),
+                GoneOver("e2'", "e2'", ("p2'", "p3"), "", ((-20.0, 0.0), (0.0, TOP))))))),
     )
 
 

@@ -2,20 +2,21 @@
 
 from __future__ import annotations
 
-import sys
+from functools import partial
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QElapsedTimer, QEvent, QObject, Qt, QTimer, Slot
-from PySide6.QtGui import QKeyEvent, QMouseEvent
+from PySide6.QtCore import QElapsedTimer, QObject, Qt, QTimer, Slot
 from PySide6.QtWidgets import QWidget
 
 from sketcher.board.job import Job
 from sketcher.board.steps.notices import PART_REASONS, Change
 from sketcher.board.teaching.lesson_play import LessonPlay
-from sketcher.desk import keys
+from sketcher.desk.lesson_keys import LessonKeys
 from sketcher.desk.pane_keys import PaneKeys
 from sketcher.desk.panes.construction_bar import ConstructionBar
 from sketcher.desk.scene.construction_layer import ConstructionLayer
+from sketcher.desk.trying import HEIGHT, HandTry
+from sketcher.interrupt import Stopped
 from sketcher.lesson.order import construction_order
 from sketcher.lesson.order_step import OrderStep
 from sketcher.part.value import Part
@@ -25,11 +26,8 @@ if TYPE_CHECKING:
 
 FRAME = 16
 """Milliseconds between two pictures: 60 a second."""
-HEIGHT = 5.5
-"""Where the construction lies among the layers of the sheet: over all but the magnifying glass."""
 PROMPT = ("Space plays or rests, Right and Left go on and back, Up and Down set the speed, "
           "Esc leaves.")
-LOOKING = (Qt.Key.Key_PageUp, Qt.Key.Key_PageDown, Qt.Key.Key_Tab, Qt.Key.Key_Backtab)
 
 
 class Constructing(QObject):
@@ -56,11 +54,19 @@ class Constructing(QObject):
         self._timer.timeout.connect(self._tick)
         self._seen: object = None
         self._step = -1
+        self.trying: HandTry | None = None
+        self.keys = LessonKeys(window.view, {
+            "space": self.toggle, "right": self.onward, "left": self.back,
+            "up": partial(self.bar.change_speed, 1), "down": partial(self.bar.change_speed, -1),
+            "home": partial(self.go_to, 1), "end": self._go_to_end, "escape": self.leave})
+        self._switching = False
         bar = self.bar
         for signal, slot in ((bar.toggled, self.toggle), (bar.onward, self.onward),
                              (bar.back, self.back), (bar.sought, self.go_to),
                              (bar.paced, self._pace), (bar.hand_asked, self._show_hand),
-                             (bar.left, self.leave)):
+                             (bar.left, self.leave), (bar.drawing_asked, self.draw),
+                             (bar.compared, self._compare), (bar.answer_asked, self._answer),
+                             (bar.play_asked, self.play_on)):
             signal.connect(slot)
         window.bridge.changed.connect(self._hear)
 
@@ -74,6 +80,9 @@ class Constructing(QObject):
     @Slot()
     def begin(self) -> None:
         """Put the construction of the part on the sheet; leave it where it is there already."""
+        if self.trying is not None:
+            self.play_on()
+            return
         if self.is_on:
             self.leave()
             return
@@ -107,12 +116,13 @@ class Constructing(QObject):
         view.scene().addItem(self.layer)
         self._hide_part(True)
         self.bar.take(play)
+        self.bar.show_try(False)
         self.bar.show()
-        for watched in (view, view.viewport()):
-            watched.installEventFilter(self)
+        self.keys.watch(True)
         order: QWidget = view
         for piece in (self.bar.before, self.bar.play, self.bar.next, self.bar.slider,
-                      self.bar.speed, self.bar.hand, self.bar.leave):
+                      self.bar.speed, self.bar.hand, self.bar.draw, self.bar.compare,
+                      self.bar.answer, self.bar.go_on, self.bar.leave):
             QWidget.setTabOrder(order, piece)
             order = piece
         view.fit()
@@ -128,8 +138,8 @@ class Constructing(QObject):
         view = self.window.view
         self._timer.stop()
         self.play = None
-        for watched in (view, view.viewport()):
-            watched.removeEventFilter(self)
+        self._end_try()
+        self.keys.watch(False)
         view.scene().removeItem(self.layer)
         self.layer = None
         self._hide_part(False)
@@ -148,10 +158,13 @@ class Constructing(QObject):
     @Slot(object)
     def _hear(self, change: Change) -> None:
         """End with the first change of the part, and when a tool is taken up."""
-        if not self.is_on:
+        if not self.is_on or self._switching:
             return
         board = self.window.board
-        if change.reason in PART_REASONS:
+        if self.trying is not None:
+            if not self.trying.own.is_on:  # another part was opened meanwhile
+                self.leave()
+        elif change.reason in PART_REASONS:
             self.leave()
             if change.reason != "load":
                 board.bench.say("The part was changed, so its construction was left.", "warning")
@@ -189,6 +202,10 @@ class Constructing(QObject):
         if self.play is not None:
             self.play.go_to(number)
             self._follow()
+
+    def _go_to_end(self) -> None:
+        if self.play is not None:
+            self.go_to(len(self.play.steps) + 1)
 
     @Slot(float)
     def _pace(self, speed: float) -> None:
@@ -235,49 +252,64 @@ class Constructing(QObject):
             self.window.prompt.setText(PROMPT)
             self.window.prompt.setToolTip(PROMPT)
 
-    # Keys and the pointer on the sheet.
+    # A step drawn by hand.
 
-    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Take what would be done on the sheet; pan and zoom stay."""
-        try:
-            if isinstance(event, QKeyEvent):
-                return watched is self.window.view and self._keyed(event)
-            if isinstance(event, QMouseEvent) and watched is self.window.view.viewport():
-                return self._pointed(event)
-        except Exception:  # noqa: BLE001 - an exception that leaves an override can end the process
-            sys.excepthook(*sys.exc_info())
-        return False
-
-    def _keyed(self, event: QKeyEvent) -> bool:
-        kind, name = event.type(), keys.name_of(event)
-        held = keys.held(event.modifiers())
-        if kind == QEvent.Type.ShortcutOverride or "ctrl" in held or "alt" in held \
-                or event.key() in LOOKING:
-            return False
-        if kind == QEvent.Type.KeyPress and (not event.isAutoRepeat() or name in keys.ARROWS):
-            self._key(name)
-        return True
-
-    def _key(self, name: str) -> None:
-        play = self.play
-        if play is None:
+    @Slot()
+    def draw(self) -> None:
+        """Have the step at hand drawn by the person."""
+        if self.play is None or self.layer is None or self.trying is not None:
             return
-        if name == "space":
-            self.toggle()
-        elif name == "right":
-            self.onward()
-        elif name == "left":
-            self.back()
-        elif name in ("up", "down"):
-            self.bar.change_speed(1 if name == "up" else -1)
-        elif name == "home":
-            self.go_to(1)
-        elif name == "end":
-            self.go_to(len(play.steps) + 1)
-        elif name == "escape":
-            self.leave()
+        self.play.go_to(self.play.number)
+        trying = HandTry(self.window, self.play)
+        self._timer.stop()
+        self._switching = True
+        try:
+            trying.begin()
+        except Stopped:
+            return
+        finally:
+            self._switching = False
+        self.trying = trying
+        self.keys.watch(False)
+        self.layer.setVisible(False)
+        self._hide_part(False)
+        self.bar.show_try(True)
+        self.window.view.refresh()
 
-    def _pointed(self, event: QMouseEvent) -> bool:
-        """Leave the middle button to the sheet, which pans with it."""
-        middle = Qt.MouseButton.MiddleButton
-        return event.button() != middle and not event.buttons() & middle
+    @Slot()
+    def play_on(self) -> None:
+        """Put what was drawn away, and play on: past the step where it was drawn right."""
+        play, trying = self.play, self.trying
+        if play is None or trying is None or self.layer is None:
+            return
+        right = trying.judgement is not None and trying.judgement.right
+        self._end_try()
+        if right:
+            play.finish_step()
+        self.layer.setVisible(True)
+        self._hide_part(True)
+        self.keys.watch(True)
+        self.bar.show_try(False)
+        self.window.focus_sheet()
+        self._step, self._seen = -1, None
+        self._follow()
+
+    def _end_try(self) -> None:
+        """Bring the part back."""
+        trying, self.trying = self.trying, None
+        if trying is not None:
+            self._switching = True
+            try:
+                trying.end()
+            finally:
+                self._switching = False
+
+    @Slot()
+    def _compare(self) -> None:
+        if self.trying is not None:
+            self.bar.show_judgement(self.trying.compare())
+
+    @Slot(bool)
+    def _answer(self, shown: bool) -> None:
+        if self.trying is not None:
+            self.trying.show_answer(shown)

@@ -53,6 +53,8 @@ class Keeper(QObject):
     @Slot(object)
     def hear(self, change: Change) -> None:
         """Plan a copy when the part changed; a saved or loaded one needs none."""
+        if self._tries:
+            return
         if change.reason in ("saved", "load") and not self.board.bench.is_changed:
             self.forget()
         elif change.reason in ("edit", "undo", "redo", "load"):
@@ -66,6 +68,8 @@ class Keeper(QObject):
     @Slot(object)
     def before(self, job: Job[object]) -> None:
         """Have the last edit in the copy before long work begins, one that is not done yet too."""
+        if self._tries:
+            return
         if job.keeps is not None:
             self._write(job.keeps)
             self._timer.start(int(1000 * REST))  # what comes of it is kept in its place
@@ -79,12 +83,19 @@ class Keeper(QObject):
         `key` then names it, or is None where nothing is kept.
         """
         self._timer.stop()
+        if self._tries:
+            return
         if self.board.bench.worker.waits_for:  # what is waited for is in the copy
             self._timer.start(int(1000 * REST))
         elif self.board.bench.is_changed:
             self._write(self.board.part)
         else:
             self.forget()
+
+    @property
+    def _tries(self) -> bool:
+        """Whether what lies on the bench is only tried out: the copy is of the part put aside."""
+        return self.board.bench.give_back is not None
 
     def _write(self, part: Part) -> None:
         path = self.board.bench.path

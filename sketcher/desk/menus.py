@@ -141,9 +141,11 @@ class Commands(QObject):
 
     def refresh(self) -> None:
         """Follow the board: what can be done now, and which switches are on."""
+        tries = self.board.bench.give_back is not None
         for name, action in self.actions.items():
             made = self.made[name]
-            reached = not self._covered or name in WITHOUT_PART
+            kept_from = self._covered or (tries and action.group == "file")
+            reached = not kept_from or name in WITHOUT_PART
             made.setEnabled(reached and bool(action.enabled(self.board)))
             if action.checked is not None:
                 made.setChecked(bool(action.checked(self.board)))

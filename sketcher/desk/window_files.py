@@ -89,7 +89,7 @@ class Filing(QObject):
     @Slot(object)
     def hear(self, change: Change) -> None:
         """Note a file that was opened or saved, and claim it."""
-        if change.reason not in ("load", "saved"):
+        if change.reason not in ("load", "saved") or self.board.bench.give_back is not None:
             return
         self._told_of_disk = False
         who = self.claim.take(self.board.bench.path)

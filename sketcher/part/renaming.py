@@ -39,7 +39,7 @@ def merge_points(draft: Draft, renamed: Mapping[str, str]) -> None:
     for name, curve in list(draft.curves.items()):
         if renamed.keys().isdisjoint(curve.points):
             continue
-        over = _over(curve, renamed)
+        over = repointed(curve, renamed)
         if len(set(over.points)) < len(over.points):
             short.append(name)
         else:
@@ -65,7 +65,8 @@ def drop_ends_on_own(draft: Draft) -> None:
             draft.drop(key)
 
 
-def _over(curve: PartCurve, renamed: Mapping[str, str]) -> PartCurve:
+def repointed(curve: PartCurve, renamed: Mapping[str, str]) -> PartCurve:
+    """Return a curve upon other points, by the ids of those before."""
     if isinstance(curve, CircleCurve):
         return replace(curve, center=renamed.get(curve.center, curve.center))
     ends = (renamed.get(curve.ends[0], curve.ends[0]), renamed.get(curve.ends[1], curve.ends[1]))

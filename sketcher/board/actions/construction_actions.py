@@ -13,8 +13,8 @@ def show_construction(board: Board, host: Host) -> None:
 
 
 def has_geometry(board: Board) -> bool:
-    """Tell whether anything is drawn."""
-    return bool(board.part.curves)
+    """Tell whether anything is drawn, or a step is just drawn by hand."""
+    return bool(board.part.curves) or board.bench.give_back is not None
 
 
 ACTIONS = (

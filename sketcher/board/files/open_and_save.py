@@ -15,6 +15,8 @@ from sketcher.quantity.units import UNIT_NAMES
 
 def may_leave(board: Board, host: Host) -> bool:
     """Return whether the part on the bench may go; asks when it has changes that are in no file."""
+    if board.bench.give_back is not None:  # what is only tried out is nobody's work
+        board.bench.give_back()
     board.bench.gesture.restore()
     if not board.bench.is_changed:
         return True

@@ -61,6 +61,7 @@ class Bench:
         self.notices = Notices(lambda: (self.part, self.report))
         self.derived = Derived(self)
         self.after_step: Callable[[], None] = nothing
+        self.give_back: Callable[[], None] | None = None  # while another part lies here on trial
         self._refused: Callable[[], object] | None = None
         self.selection = Selection()
         self.hover: tuple[str, ...] = ()

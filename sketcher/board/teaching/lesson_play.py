@@ -86,9 +86,17 @@ class LessonPlay:
     @property
     def telling(self) -> TimedTelling:
         """What is told, with its times."""
-        if self._by_hand not in self._tellings:
-            self._tellings[self._by_hand] = TimedTelling(told(self.part, self.steps, self._by_hand))
-        return self._tellings[self._by_hand]
+        return self._told(self._by_hand)
+
+    @property
+    def told_by_steps(self) -> TimedTelling:
+        """The telling of the steps alone."""
+        return self._told(False)
+
+    def _told(self, by_hand: bool) -> TimedTelling:
+        if by_hand not in self._tellings:
+            self._tellings[by_hand] = TimedTelling(told(self.part, self.steps, by_hand))
+        return self._tellings[by_hand]
 
     @property
     def number(self) -> int:
@@ -99,6 +107,21 @@ class LessonPlay:
     def step(self) -> OrderStep:
         """The step at hand."""
         return self.steps[self.passage.step]
+
+    @property
+    def draws_new(self) -> bool:
+        """Whether the step at hand draws anything new, and does not only go over what is there."""
+        return bool(self.step.points) or any(
+            self._first[name] == self.passage.step for name in self.step.curves)
+
+    @cached_property
+    def _first(self) -> dict[str, int]:
+        """Which step names a curve first."""
+        found: dict[str, int] = {}
+        for number, step in enumerate(self.steps):
+            for name in step.curves:
+                found.setdefault(name, number)
+        return found
 
     @property
     def passage(self) -> Passage:
@@ -127,7 +150,7 @@ class LessonPlay:
         beats = telling.beats
         helpers = [beats[k] for k in telling.revived[passage.step]]
         helpers += [beat for beat in beats[fresh:index] if beat.weight == "helper"]
-        now = beats[index] if index < passage.last else None
+        now = beats[index] if index < passage.last and share > 0.0 else None
         return LessonView(index, fresh, now if now is not None and now.name else None, share,
                           tuple(helpers), passage.names)
 
@@ -190,6 +213,13 @@ class LessonPlay:
             self.at = self.telling.ends[-1]
         else:
             self.at = self.telling.begin_of(max(1, number) - 1)
+
+    def finish_step(self) -> None:
+        """Rest where all of the step at hand is drawn."""
+        self.rest()
+        telling, step = self.telling, self.passage.step
+        self.at = max(drawn for passage, drawn in zip(telling.passages, telling.drawn, strict=True)
+                      if passage.step == step)
 
     def show_hand(self, by_hand: bool) -> None:
         """Tell the hand moves, or the steps alone, from the step at hand."""

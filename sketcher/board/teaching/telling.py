@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from functools import singledispatchmethod
+from itertools import pairwise
 from math import atan2, radians, tau
 
 from sketcher.board.teaching.beats import (
@@ -25,6 +26,7 @@ from sketcher.lesson.strokes import (
     Crossed,
     GivenLine,
     GivenPoint,
+    GoneOver,
     Move,
     Named,
     Ruled,
@@ -43,7 +45,8 @@ REST = 0.6
 """Seconds after a sentence in which nothing moves, at least."""
 AT_ONCE = 30
 """Images that grow at once; what is more follows after them."""
-WORD = re.compile(r"[A-Za-z0-9_]+")
+WORD = re.compile(r"[A-Za-z0-9_]+(?:#\d+)?'*")
+"""Whatever may be the name of a thing, of a helper or of an image."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -114,16 +117,14 @@ class _Teller:
         self.part = part
         self.size = part_size(part)
         self.half = half(part)
-        self.images = [piece for piece in whole(part) if not piece.drawn]
+        self.images = {piece.id: piece for piece in whole(part) if not piece.drawn}
         self.beats: list[Beat] = []
         self.passages: list[Passage] = []
         self.steps = steps
-        self.repeats = repeating(part, steps)
         self._step = 0
         self._ran = {stroke.name: Line(*stroke.ends) for step in steps for move in step.moves
                      for stroke in move.strokes if isinstance(stroke, Ruled | Angled | GivenLine)}
-        self._last = {name: number for number, step in enumerate(steps)
-                      if number not in self.repeats for name in step.curves}
+        self._last = {name: number for number, step in enumerate(steps) for name in step.curves}
         self._places: dict[str, XY] = {}
         self._exact: set[str] = set()
         self._known: dict[str, int] = {}
@@ -147,7 +148,16 @@ class _Teller:
             if name in self.part.points:
                 self._draw(Beat(number, name, at=self.part.points[name]))
         self._curves(step, by_hand=False)
-        self._say(step.text, first)
+        self._in_order_of(step, first)
+        self._say(whole_sentence(step), first)
+
+    def _in_order_of(self, step: OrderStep, first: int) -> None:
+        """Draw the things of a step in the order in which the hand comes to them."""
+        order = {stroke.name: place for place, stroke in enumerate(
+            stroke for move in step.moves for stroke in move.strokes)}
+        fresh = sorted(self.beats[first:], key=lambda beat: order.get(beat.name, len(order)))
+        self.beats[first:] = fresh
+        self._known.update((beat.name, first + place) for place, beat in enumerate(fresh))
 
     def _say(self, text: str, first: int, move: int = 0, moves: int = 0) -> None:
         """Close a passage; it lasts until its sentence is read."""
@@ -172,26 +182,24 @@ class _Teller:
 
     def _curves(self, step: OrderStep, by_hand: bool) -> None:
         """Draw the curves of a step as far as their ends are known by now."""
-        if self._step in self.repeats:
-            self._repeat(step)
-            return
         for name in step.curves:
             if name not in self.half:
-                self._all_at_once(p for p in self.images if p.id == name)
                 continue
             curve, exact = self._as_far_as_known(name)
-            thin = not exact or self._last[name] != self._step
-            weight: Weight = "thin" if thin else self._weight(self.part.curves[name].role)
-            if by_hand and not exact and name in self._known:
+            last = exact and self._last[name] == self._step
+            weight = self._weight(self.part.curves[name].role, last)
+            if by_hand and name in self._known and weight != "full":
                 continue  # its stroke is there
-            if name in self._exact and (weight == "thin" or self._weight_of(name) == weight):
+            if name in self._exact and self._weight_of(name) == weight:
                 continue
             if exact:
                 self._exact.add(name)
-            self._draw(Beat(
-                self._step, name, (curve,), weight=weight,
-                tool="straightedge" if isinstance(curve, Line) else "compass",
-                lasts=seconds_for(curve, self.size)))
+            self._draw(self._whole(name, curve, weight))
+        self._images([piece for name in step.curves if (piece := self.images.get(name))])
+
+    def _whole(self, name: str, curve: Curve, weight: Weight) -> Beat:
+        return Beat(self._step, name, (curve,), weight=weight, lasts=seconds_for(curve, self.size),
+                    tool="straightedge" if isinstance(curve, Line) else "compass")
 
     def _as_far_as_known(self, name: str) -> tuple[Curve, bool]:
         """Return a curve as it can be drawn by now, and whether that is all of it and no more."""
@@ -203,29 +211,23 @@ class _Teller:
             return self._ran.get(name) or ran_out(curve, BEYOND * self.size), False
         return Circle(curve.center, curve.radius), False
 
-    def _weight(self, role: str) -> Weight:
-        return "full" if role == "outline" else "axis" if role == "axis" else "thin"
+    def _weight(self, role: str, last: bool) -> Weight:
+        """Return how a curve of a role is drawn: the outline heavily when it is gone over."""
+        if role == "axis":
+            return "axis"
+        return "full" if role == "outline" and last else "thin"
 
     def _weight_of(self, name: str) -> Weight:
         return self.beats[self._known[name]].weight
 
-    # Images.
-
-    def _repeat(self, step: OrderStep) -> None:
-        """Draw the images that a step makes: of a pattern, or of a reflection."""
-        mirrors = self.repeats[self._step]
-        sources = set(step.curves) or set(self.half)
-        self._all_at_once(p for p in self.images
-                          if p.source in sources and p.image.mirrors < 1 << mirrors)
-
-    def _all_at_once(self, pieces: Iterable[Piece]) -> None:
+    def _images(self, pieces: Sequence[Piece]) -> None:
+        """Draw what a reflection or a pattern makes, many at once."""
         fresh = [piece for piece in pieces if piece.id not in self._exact]
         for begin in range(0, len(fresh), AT_ONCE):
             some = fresh[begin:begin + AT_ONCE]
             self._exact.update(piece.id for piece in some)
-            weight = self._weight(some[0].role)
             self._draw(Beat(self._step, some[0].id, tuple(piece.curve for piece in some),
-                            at_once=True, weight=weight, lasts=1.0))
+                            at_once=True, weight=self._weight(some[0].role, True), lasts=1.0))
 
     # Strokes of the hand.
 
@@ -280,12 +282,23 @@ class _Teller:
         weight = self._stroke_weight(stroke.name)
         if isinstance(self.half.get(stroke.name), Circle) and not stroke.spans:
             self._exact.add(stroke.name)  # nobody draws a hole twice
-            if self._last.get(stroke.name) == self._step:
-                weight = self._weight(self.part.curves[stroke.name].role)
+            weight = self._weight(self.part.curves[stroke.name].role,
+                                  self._last.get(stroke.name) == self._step)
         return Beat(self._step, stroke.name, curves, tool="compass", note=opening.text,
                     uses=(stroke.center, *(opening.span or ())), taken=taken,
                     weight=weight,
                     lasts=lasts + (TAKING if taken is not None else 0.0))
+
+    @_beat.register
+    def _(self, stroke: GoneOver) -> Beat:
+        image = self.images.get(stroke.name)
+        curve = self.half.get(stroke.name) or (image.curve if image is not None else None)
+        self._exact.add(stroke.name)
+        if curve is not None:
+            return replace(self._whole(stroke.name, curve, "full"), uses=(stroke.on,))
+        runs = tuple(Line(a, b) for a, b in pairwise(stroke.shape))
+        return Beat(self._step, stroke.name, runs, tool="pencil", weight="full", uses=(stroke.on,),
+                    lasts=line_seconds(sum(run.length for run in runs), self.size))
 
     def _ruled(self, stroke: GivenLine | Ruled | Angled, uses: tuple[str, ...]) -> Beat:
         line = Line(*stroke.ends)
@@ -294,12 +307,11 @@ class _Teller:
                     lasts=line_seconds(line.length, self.size))
 
     def _stroke_weight(self, name: str) -> Weight:
-        if name in self.part.points:
-            return "thin"
-        curve = self.part.curves.get(name)
-        if curve is None:
+        """Return how what the hand draws is drawn: what begins with a digit only helps."""
+        if name[0].isdigit():
             return "helper"
-        return "axis" if curve.role == "axis" else "thin"
+        curve = self.part.curves.get(name)
+        return "axis" if curve is not None and curve.role == "axis" else "thin"
 
     # What is used again.
 
@@ -317,21 +329,7 @@ class _Teller:
         return tuple(tuple(sorted(indices)) for indices in used)
 
 
-def repeating(part: Part, steps: Sequence[OrderStep]) -> dict[int, int]:
-    """Return which steps only repeat what is drawn, and by how many mirrors it is done by then.
-
-    They stand at the end, find no point and use no binding: patterns, then one reflection after
-    the other.
-    """
-    wanted = len(part.mirrors) + len(part.patterns)
-    trailing: list[int] = []
-    for number in range(len(steps) - 1, -1, -1):
-        if steps[number].points or steps[number].bindings or len(trailing) == wanted:
-            break
-        trailing.append(number)
-    made: dict[int, int] = {}
-    mirrors = len(part.mirrors)
-    for number in trailing:
-        made[number] = max(0, mirrors)
-        mirrors -= 1
-    return made
+def whole_sentence(step: OrderStep) -> str:
+    """Return what a step says, its parts lettered behind it."""
+    return " ".join((step.text, *(
+        f"({chr(ord('a') + place)}) {part}" for place, part in enumerate(step.substeps))))

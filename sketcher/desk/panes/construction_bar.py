@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import sys
+from functools import partial
 
-from PySide6.QtCore import QSize, Qt, Signal, Slot
+from PySide6.QtCore import QSize, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -20,10 +21,15 @@ from PySide6.QtWidgets import (
 )
 
 from sketcher.board.teaching.lesson_play import SPEEDS, LessonPlay
+from sketcher.board.teaching.telling import whole_sentence
+from sketcher.board.teaching.try_judge import Judgement
 
 AIR, SIDE = 6, 10
 LINES = 5
 """Lines of a sentence that are seen without scrolling; longer ones are rare."""
+RIGHT, OFF = "\N{CHECK MARK}", "\N{MULTIPLICATION X}"
+FOUND = 2
+"""Lines for what is found when a drawing is compared; of a fillet with its edges there are more."""
 LONGEST = 12
 """Of so many of the longest sentences the height is tried: lines break here and there."""
 
@@ -47,6 +53,9 @@ class ConstructionBar(QFrame):
         The hand moves are wanted, or the steps alone.
     left()
         The construction is to be left.
+    drawing_asked(), compared(), answer_asked(bool), play_asked()
+        The step at hand is to be drawn by hand; what is drawn is to be compared with it; what it
+        draws is to be seen, or not; it is to be played on.
     """
 
     toggled = Signal()
@@ -56,6 +65,10 @@ class ConstructionBar(QFrame):
     paced = Signal(float)
     hand_asked = Signal(bool)
     left = Signal()
+    drawing_asked = Signal()
+    compared = Signal()
+    answer_asked = Signal(bool)
+    play_asked = Signal()
 
     def __init__(self, parent: QWidget) -> None:
         super().__init__(parent)
@@ -68,6 +81,14 @@ class ConstructionBar(QFrame):
         self.play = self._button("Play", "Draws on, or rests.  (Space)", self.toggled)
         self.next = self._button("Next", "Draws one sentence and rests.  (Right)", self.onward)
         self.leave = self._button("Leave", "Back to the part.  (Esc)", self.left)
+        self.draw = self._button("Draw it yourself", "Hides what this step draws: draw it with the "
+                                 "tools, then compare. A step that only goes over what is there "
+                                 "leaves nothing to draw.", self.drawing_asked)
+        self.compare = self._button("Compare", "Says how what you drew lies.", self.compared)
+        self.answer = self._button("Show it", "Shows what the step draws.", self.answer_asked)
+        self.answer.setCheckable(True)
+        self.go_on = self._button("Back to the play", "Puts your drawing away and the part back.",
+                                  self.play_asked)
         self.slider = QSlider(Qt.Orientation.Horizontal, self)
         self.slider.setAccessibleName("Step")
         self.slider.setMinimumWidth(50)
@@ -113,10 +134,15 @@ class ConstructionBar(QFrame):
         self.room.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         self.line = QHBoxLayout()
         self.line.setSpacing(4)
-        pieces: tuple[QWidget, ...] = (self.before, self.play, self.next, self.slider, self.speed,
-                                       self.hand, self.leave)
-        for piece in pieces:
-            self.line.addWidget(piece, 1 if piece is self.slider else 0)
+        self.playing: tuple[QWidget, ...] = (self.before, self.play, self.next, self.slider,
+                                             self.speed, self.hand, self.draw)
+        self.gap = QWidget(self)
+        self.trying: tuple[QWidget, ...] = (self.compare, self.answer, self.go_on, self.gap)
+        for piece in (*self.playing, *self.trying):
+            self.line.addWidget(piece, 1 if piece in (self.slider, self.gap) else 0)
+        for piece in self.trying:
+            piece.hide()
+        self.line.addWidget(self.leave)
         stack = QVBoxLayout(self)
         stack.setContentsMargins(SIDE - 1, AIR, SIDE - 1, AIR)  # the frame has a pixel
         stack.setSpacing(2)
@@ -141,6 +167,31 @@ class ConstructionBar(QFrame):
         self._settle()
         self.follow()
 
+    def show_try(self, tries: bool) -> None:
+        """Show the buttons for a step drawn by hand, or those that play."""
+        for piece in self.playing:
+            piece.setVisible(not tries)
+        for piece in self.trying:
+            piece.setVisible(tries)
+        self._tried = (-1, 0)
+        self._settle()
+        self.answer.setChecked(False)
+        if tries and self._play is not None:
+            play = self._play
+            self.head.setText(f"Step {play.number} of {len(play.steps)}, drawn by you")
+            self.words.setText(whole_sentence(play.step))
+            self.room.verticalScrollBar().setValue(0)
+
+    def show_judgement(self, judgement: Judgement) -> None:
+        """Say below the sentence what was found."""
+        if self._play is None:
+            return
+        lines = [f"{RIGHT if one.right else OFF} {one.text}" for one in judgement.told] \
+            or [f"{RIGHT} All that this step needs is there already."]
+        self.words.setText("\n".join((whole_sentence(self._play.step), *lines)))
+        bar = self.room.verticalScrollBar()
+        QTimer.singleShot(0, bar, partial(bar.triggerAction, bar.SliderAction.SliderToMaximum))
+
     @Slot()
     def follow(self) -> None:
         """Show where it stands."""
@@ -148,12 +199,13 @@ class ConstructionBar(QFrame):
         if play is None:
             return
         self.play.setText("Pause" if play.plays else "Play")
+        self.draw.setEnabled(play.draws_new)
         place = len(play.steps) + 1 if play.is_over else play.number
         if self.slider.value() != place:
             self.slider.blockSignals(True)
             self.slider.setValue(place)
             self.slider.blockSignals(False)
-        head, words = heading(play), sentence(play)
+        head, words = heading(play), play.passage.text
         if self.head.text() != head:
             self.head.setText(head)
         if self.words.text() != words:
@@ -184,10 +236,11 @@ class ConstructionBar(QFrame):
         self._tried = (wide, id(play.telling))
         metrics, box = self.words.fontMetrics(), self.rect().adjusted(0, 0, 0, 10_000)
         box.setWidth(wide)
-        texts = sorted((whole_text(play, p.step, p.text, p.move) for p in play.telling.passages),
-                       key=len)
+        texts = sorted((passage.text for passage in play.telling.passages), key=len)
         high = max(metrics.boundingRect(box, Qt.TextFlag.TextWordWrap, text).height()
                    for text in texts[-LONGEST:])
+        if self.compare.isVisibleTo(self):  # below the sentence there is room for what is found
+            high += FOUND * metrics.lineSpacing()
         self.room.setFixedHeight(min(high, LINES * metrics.lineSpacing()) + 2)
 
     # What is asked for.
@@ -210,15 +263,3 @@ def heading(play: LessonPlay) -> str:
     if passage.move:
         words += f", move {passage.move} of {passage.moves}"
     return f"{stage}  \N{MIDDLE DOT}  {words}" if stage else words
-
-
-def sentence(play: LessonPlay) -> str:
-    """Return what is said at the place where it stands."""
-    passage = play.passage
-    return whole_text(play, passage.step, passage.text, passage.move)
-
-
-def whole_text(play: LessonPlay, step: int, text: str, move: int) -> str:
-    """Return a sentence; that of a whole step with its parts."""
-    parts = () if move else play.steps[step].substeps
-    return " ".join((text, *(f"({chr(97 + k)}) {part}" for k, part in enumerate(parts))))

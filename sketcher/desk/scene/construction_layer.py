@@ -6,11 +6,11 @@ was drawn before; only a moved camera or a step back has it painted anew.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
-from math import dist, hypot, radians
+from collections.abc import Sequence
+from math import dist, radians
 
-from PySide6.QtCore import QPointF, QRectF, Qt
-from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPixmap
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtGui import QColor, QPainter, QPen, QPixmap
 
 from sketcher.board.teaching.beats import Beat
 from sketcher.board.teaching.lesson_play import LessonPlay, LessonView
@@ -24,18 +24,16 @@ from sketcher.desk.scene.instruments import (
     draw_straightedge,
 )
 from sketcher.desk.scene.layer import Layer, card, card_place
+from sketcher.desk.scene.names_beside import Called, write_names
 from sketcher.desk.scene.pens import pen_on
 from sketcher.desk.scene.scene_state import SceneState
 from sketcher.geometry.clip import visible
 from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
-from sketcher.geometry.evaluate import midpoint, point_at, start_of
 
 DOT = 2.4
 """Pixels from a found point to the edge of its dot."""
 RING = 6.0
 """Pixels of the ring around a point that is used or found at this moment."""
-AIR = 9.0
-"""Pixels between a thing and its name."""
 SEEN = 40
 """Most curves of a step that stand out while it is at hand: those of a large pattern do not."""
 PENS = {"full": 2.2, "axis": 1.2, "thin": 1.0, "helper": 1.0}
@@ -190,60 +188,13 @@ class ConstructionLayer(Layer):
             place = card_place(QPointF(*at), text, font, self.sheet.frame)
             card(painter, place, text, font, look.card, look.card_text)
 
-    # Names.
-
     def _names(self, painter: QPainter, view: LessonView) -> None:
         """Write beside each thing that the sentence speaks of what it is called."""
         now = view.done + (view.beat is not None)
-        metrics, taken = QFontMetricsF(self.sheet.font), list[QRectF]()
-        painter.setFont(self.sheet.font)
-        for name in view.names:
-            beat = self.play.telling.known(name, now)
-            if beat is None or beat.at_once:
-                continue
-            size = (metrics.horizontalAdvance(name) + 6.0, metrics.height())
-            place = self._room(self._anchors(beat), size, taken)
-            if place is not None:
-                taken.append(place)
-                self._name(painter, place, name, beat is view.beat)
-
-    def _anchors(self, beat: Beat) -> Iterable[XY]:
-        """Return places in pixels beside which the name of a thing may stand, the best first."""
-        to = self.sheet.camera.to_screen
-        if beat.at is not None:
-            return (to(beat.at),)
-        curve = beat.curves[0]
-        if isinstance(curve, Circle):
-            return [to(point_at(curve, t)) for t in (0.125, 0.375, 0.625, 0.875)]
-        if len(beat.curves) > 1 or isinstance(curve, Arc):
-            return [to(midpoint(c)) for c in beat.curves] + [to(start_of(curve))]
-        return [to(point_at(curve, t)) for t in (0.5, 0.3, 0.7, 0.15, 0.85)]
-
-    def _room(
-        self, anchors: Iterable[XY], size: tuple[float, float], taken: Sequence[QRectF]
-    ) -> QRectF | None:
-        """Return a place beside an anchor, in view and free of other names."""
-        wide, high = size
-        far = hypot(0.5 * wide, 0.5 * high)
-        for x, y in anchors:
-            for dx, dy in ((0.8, -0.6), (-0.8, -0.6), (0.8, 0.6), (-0.8, 0.6), (0.0, -1.0),
-                           (0.0, 1.0), (1.0, 0.0), (-1.0, 0.0)):
-                reach = AIR + min(far, abs(dx) * 0.5 * wide + abs(dy) * 0.5 * high)
-                place = QRectF(x + dx * reach - 0.5 * wide, y + dy * reach - 0.5 * high, wide, high)
-                if self.sheet.frame.contains(place) \
-                        and not any(place.intersects(other) for other in taken):
-                    return place
-        return None
-
-    def _name(self, painter: QPainter, place: QRectF, name: str, now: bool) -> None:
-        look = self.sheet.look
-        ground = QColor(look.sheet)
-        ground.setAlpha(210)
-        painter.setPen(Qt.PenStyle.NoPen)
-        painter.setBrush(ground)
-        painter.drawRoundedRect(place, 3.0, 3.0)
-        painter.setPen(QColor(look.preview if now else look.dims))
-        painter.drawText(place, Qt.AlignmentFlag.AlignCenter, name)
+        beats = (self.play.telling.known(name, now) for name in view.names)
+        write_names(painter, self.sheet, [
+            Called(beat.name, beat.curves, beat.at, beat is view.beat)
+            for beat in beats if beat is not None and not beat.at_once])
 
 
 def standing(beat: Beat, center: XY, tip: XY, share: float) -> tuple[XY, XY]:
