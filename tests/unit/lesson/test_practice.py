@@ -17,6 +17,7 @@ from sketcher.inspect.sketched import solve_sketch
 from sketcher.lesson.practice import PracticeProblem, practice_problems
 from sketcher.part.store import SUFFIX
 from tests.demo_parts import FOLDER
+from tests.practice_areas import AREAS
 
 PRACTICE = FOLDER / "practice"
 PROBLEMS = practice_problems()
@@ -44,7 +45,9 @@ def test_a_problem_is_well_determined_and_its_sheet_says_all(problem: PracticePr
     report = solution.report
     assert (report.state, report.freedoms, report.doubled) == ("bound", 0, ())
     assert solution.part.doubts == ()
-    assert inspect_part(solution.part, report).findings == ()
+    inspection = inspect_part(solution.part, report)
+    assert inspection.findings == ()
+    assert inspection.profile.area == pytest.approx(AREAS[problem.name](), rel=1e-12)
     assert center_findings(solution.part) == ()
     drawing = pages(solution.part)[0]
     assert drawing.crowded == ()

@@ -14,11 +14,10 @@ from sketcher.inspect.sketched import solve_sketch
 from sketcher.lesson.practice import practice_problems
 from sketcher.marking.datum_words import datum_words
 from sketcher.marking.handout import OF_ONE, Handout, handout_of, sound_problem
-from sketcher.part.store import load
 from sketcher.part.value import Binding, Part, frozen
 from sketcher.solve.solve_report import Solution
-from tests.demo_parts import FOLDER
 from tests.plates import bound, looked_at
+from tests.ready_keys import demo_solved
 
 A4, A = (210.0, 297.0), (215.9, 279.4)
 """Sheets in mm: ISO 216; ASME Y14.1, 8.5 by 11 in (both from memory)."""
@@ -80,6 +79,11 @@ def test_the_paper_that_somebody_has_chosen_stays() -> None:
     assert set_as_problem(SOLVED["05-drag-link"], sheet="A3").page.sheet == "A3"
 
 
+def test_what_is_crowded_on_a4_takes_the_paper_that_it_needs() -> None:
+    handout = handout_of(sound_problem(demo_solved("shift-arm"), "part"), "part")
+    assert (handout.page.sheet, handout.page.crowded) == ("A3", ())
+
+
 def test_a_part_too_large_for_a4_is_reduced_onto_it() -> None:
     large = SOLVED["02-lug-plate"].part
     values = {n: replace(b, value=f"2*{b.value}") for n, b in large.bindings.items()
@@ -94,7 +98,7 @@ def test_a_part_too_large_for_a4_is_reduced_onto_it() -> None:
 @pytest.mark.parametrize(("name", "told"), [
     ("latch-plate", "is no problem to set"), ("gate-strap", "")])
 def test_a_part_with_findings_is_none(name: str, told: str) -> None:
-    solution = solve_sketch(load(FOLDER / f"{name}.profile.json"))
+    solution = demo_solved(name)
     if told:
         with pytest.raises(FileError, match=told):
             sound_problem(solution, name)
