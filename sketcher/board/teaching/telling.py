@@ -61,7 +61,7 @@ class Passage:
         Which hand move of how many, from 1; 0 where the step is told as a whole.
     text : str
     names : tuple of str
-        What the sentence and its strokes speak of, of the points and curves drawn by its end.
+        What the sentence speaks of, of all that is drawn by its end.
     first, last : int
         Its beats: from `first` up to, not with, `last`.
     """
@@ -166,9 +166,7 @@ class _Teller:
             self.beats.append(Beat(self._step, "", lasts=0.0))
         rest = max(REST, len(text.split()) / PER_SECOND - drawn)
         self.beats.append(Beat(self._step, "", lasts=rest))
-        spoken = [*WORD.findall(text), *(beat.name for beat in self.beats[first:]),
-                  *(name for beat in self.beats[first:] for name in beat.uses)]
-        names = tuple(name for name in dict.fromkeys(spoken) if name in self._known)
+        names = tuple(n for n in dict.fromkeys(WORD.findall(text)) if n in self._known)
         self.passages.append(
             Passage(self._step, move, moves, text, names, first, len(self.beats)))
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
-from math import dist, hypot
+from math import dist, floor, hypot
 
 from sketcher.board.teaching.beats import Beat
 from sketcher.board.teaching.own_try import TryStart
@@ -174,8 +174,8 @@ class _Judging:
                 and dist(own.center, wanted.center) > self.near:
             found.append(f"its center is {self._way(wanted.center, own.center)} {curve.center}")
         if name in self.part.curves:
-            found += differences(self.part, self.step, put_in(self.part, name, own, ends=True),
-                                 put_in(self.part, name, own, ends=False), self.near)
+            ways = [put_in(self.part, name, own, ends) for ends in (True, False)]
+            found += differences(self.part, self.step, name, ways, self.near)
         return "; ".join(found) if found else self._off_by(wanted, own)
 
     def _off_by(self, wanted: Curve, own: Curve) -> str:
@@ -199,8 +199,14 @@ class _Judging:
                           "two lines or circles that cross there do.")
         best = min(places, key=lambda place: dist(place, at))
         moved = self.part.having(points={**self.part.points, name: best})
-        found = differences(self.part, self.step, moved, moved, self.near)
-        said = "; ".join(found) or f"it lies {self._length(dist(best, at))} off"
+        found = differences(self.part, self.step, name, [moved], self.near)
+        for key, curve in self.before.items():
+            meant = self.part.curves.get(key)
+            off = distance(curve, best, False)
+            if meant is not None and name in meant.points and off > self.near \
+                    and not (isinstance(meant, ArcCurve | CircleCurve) and name == meant.center):
+                found.append(f"it lies {self._length(off)} beside {key}")
+        said = "; ".join(found) or f"it lies {self._length(dist(best, at))} from its place"
         return Judged(name, False, f"{name}: {said}.")
 
     def _places(self) -> Iterable[XY]:
@@ -216,8 +222,9 @@ class _Judging:
 
     def _images(self, wanted: Sequence[Curve]) -> Judged:
         """Tell of images: all of them, in whatever way they were made."""
-        own = [piece.curve for piece in self.own]
-        right = sum(uncovered(curve, own, self.near) <= WHOLE * curve.length for curve in wanted)
+        near = _Beside([piece.curve for piece in self.own], self.near)
+        right = sum(uncovered(curve, near.curves(curve), self.near) <= WHOLE * curve.length
+                    for curve in wanted)
         if right == len(wanted):
             return Judged("", True, "The images lie as they should.")
         return Judged("", False, f"{right or 'None'} of {len(wanted)} images lie as they should.")
@@ -236,6 +243,33 @@ class _Judging:
         if abs(dy) > self.near:
             words.append(f"{self._length(abs(dy))} {'above' if dy > 0.0 else 'below'}")
         return " and ".join(words)
+
+
+class _Beside:
+    """Finds the rounds about a center without a look at all others; of lines it gives all."""
+
+    def __init__(self, curves: Iterable[Curve], near: float) -> None:
+        self._cell = 1000.0 * near
+        self._lines: list[Curve] = []
+        self._rounds: dict[tuple[int, int], list[Curve]] = {}
+        for curve in curves:
+            if isinstance(curve, Line):
+                self._lines.append(curve)
+            else:
+                self._rounds.setdefault(self._key(curve.center), []).append(curve)
+
+    def _key(self, at: XY) -> tuple[int, int]:
+        return floor(at[0] / self._cell), floor(at[1] / self._cell)
+
+    def curves(self, wanted: Curve) -> Iterable[Curve]:
+        """Give the curves that may lie where one does."""
+        if isinstance(wanted, Line):
+            yield from self._lines
+            return
+        x, y = self._key(wanted.center)
+        for dx in (-1, 0, 1):
+            for dy in (-1, 0, 1):
+                yield from self._rounds.get((x + dx, y + dy), ())
 
 
 def both_ends(curve: Curve) -> tuple[XY, ...]:

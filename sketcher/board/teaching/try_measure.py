@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import cos, dist, sin
 
@@ -17,9 +17,12 @@ from sketcher.part.renaming import repointed
 from sketcher.part.value import ArcCurve, Binding, CircleCurve, LineCurve, Part, PartCurve
 from sketcher.part.whole import curve_value
 from sketcher.quantity.format import angle, length
+from sketcher.quantity.parse import names_in
 
 STAYS = "before"
 """Behind the name of a point: its twin at the old place. No id has a space in it."""
+MOST = 3
+"""Conditions that are told of one thing."""
 ANGLE = 1e-4
 """Degrees within which two angles are one."""
 
@@ -88,27 +91,37 @@ def _on(own: Arc | Circle, at: XY) -> XY:
 
 
 def differences(
-    part: Part, step: OrderStep, one: Part, other: Part, near: float
+    part: Part, step: OrderStep, about: str, ways: Sequence[Part], near: float
 ) -> list[str]:
-    """Return which conditions of a step hold neither in one part nor in the other, in words.
+    """Return which conditions of a step do not hold for a thing, in words, numbers first.
+
+    What is said of the thing itself counts; of its points only where that holds.
 
     Parameters
     ----------
     part : Part
         As it should be.
     step : OrderStep
-    one, other : Part
-        Two ways to take what was drawn; where it is longer only one of them may be meant.
+    about : str
+        The curve or point.
+    ways : sequence of Part
+        Ways to take what was drawn: where it is longer only one of them may be meant, so a
+        condition is told that holds in none.
     near : float
         Length within which a condition holds.
     """
-    found = []
+    curve = part.curves.get(about)
+    points = set(curve.points) if curve is not None else set()
+    found: dict[bool, list[tuple[bool, str]]] = {True: [], False: []}
     for name in step.bindings:
         binding = part.bindings[name]
-        off = _off(one, binding, near)
-        if off and (one is other or _off(other, binding, near)):
-            found.append(off)
-    return found
+        itself = about in binding.of
+        if itself or points.intersection(binding.of):
+            off = [_off(way, binding, near) for way in ways]
+            if all(off):
+                found[itself].append((KINDS[binding.kind].quantity is None, off[0]))
+    told = found[True] or found[False]
+    return [text for _, text in sorted(told, key=lambda one: one[0])[:MOST]]
 
 
 def _off(part: Part, binding: Binding, near: float) -> str:
@@ -126,9 +139,19 @@ def _off(part: Part, binding: Binding, near: float) -> str:
                 return f"{phrase}, but on the other side" if kind.quantity is None \
                     else f"{phrase} is {binding.value}, but on the other side"
         if kind.quantity is None:
-            return f"{phrase} does not hold: {length(abs(off), part.unit)} off"
+            return f"{phrase} does not hold, it is {length(abs(off), part.unit)} off"
         actual = abs(kinds.measure(part, replace(binding, side=None)))
         text = angle(actual) if kind.quantity == "angle" else length(actual, part.unit)
-        return f"{phrase} is {text} where the paper says {binding.value}"
+        return f"{phrase} is {text} where the paper says {paper_value(part, binding)}"
     except SketcherError:  # what was drawn leaves it without a meaning, as a line without length
         return f"{kind.phrase(binding.of)} cannot be measured on it"
+
+
+def paper_value(part: Part, binding: Binding) -> str:
+    """Return a value as the paper has it; one that names a parameter with what that comes to."""
+    value, wanted = binding.value or "", kinds.wanted(part, binding)
+    if wanted is None or not names_in(value):
+        return value
+    amount = angle(wanted) if KINDS[binding.kind].quantity == "angle" else length(
+        wanted, part.unit)
+    return f"{amount} ({value})"
