@@ -19,6 +19,8 @@ MILLIMETRES = {"mm": mpf(1), "cm": mpf(10), "m": mpf(1000), "in": mpf("25.4"),
                "inch": mpf("25.4"), '"': mpf("25.4")}
 """The inch is 25.4 mm (international yard and pound agreement of 1959, from memory)."""
 
+SIGNS = str.maketrans("×·÷−–′″", "**/--'\"")
+
 _TOKEN = re.compile(r"""\s*(?:
     (?P<dms>[\d.]+\s*°\s*[\d.]+\s*'(?:\s*[\d.]+\s*")?)
     | (?P<mixed>\d+(?:\s+|-)\d+/\d+(?![\d.]))
@@ -42,7 +44,7 @@ class UnreadNumber(ValueError):
 
 def number_of(text: str, part: Mapping[str, Any]) -> mpf:
     """Return what a text comes to, in the unit of a part's file, or in degrees."""
-    reader = _NumberReader(text.translate(str.maketrans("×·÷−–′″", "**/--'\"")), part)
+    reader = _NumberReader(text.replace(" x ", " * ").translate(SIGNS), part)
     found = reader.total()
     if reader.at < len(reader.tokens):
         raise UnreadNumber(f"'{text}': what is '{reader.tokens[reader.at][1]}'?")

@@ -20,6 +20,7 @@ from sketcher.quantity.spelling import spelled
 
 PLAIN = re.compile(r"^-?(\d+[ -])?\d+/\d+$|^-?\d*\.?\d+$|^-?\d+\.$")
 PLACES = 4  # decimals of an amount that no number of the paper is
+EXACT_PLACES = 9  # decimals with which one is tried that has not many more
 
 
 class BoardWords(Words):
@@ -47,6 +48,10 @@ class BoardWords(Words):
             text = fraction(size)
             if not text.startswith("~"):
                 return text
+        for more in range(PLACES, EXACT_PLACES) if places == PLACES else ():
+            text = length_text(size, self.part.unit, more, zeros=False)
+            if abs(float(text) - size) <= 1e-12 * size:
+                return text  # a half of what is typed may have a decimal more
         return length_text(size, self.part.unit, places, zeros=False)
 
     def amount(self, owner: str) -> Amount:
@@ -80,7 +85,7 @@ class BoardWords(Words):
         for sign, amount in terms:
             text = self.text(amount)
             made += text if not made else f" {'+' if sign > 0 else '-'} {text}"
-            own = amount.terms or (Term(1, amount.size),)
+            own = amount.terms or (Term(1, amount.size, text=amount.said),)
             parts += [replace(term, sign=sign * term.sign) for term in own]
         if any(term.span for term in parts):
             return Amount(size, made, "", reason, tuple(parts))
@@ -94,7 +99,10 @@ class BoardWords(Words):
     def half(self, amount: Amount, sign: str = "") -> Amount:
         """Half of an amount, before whose number a sign such as Ø stands."""
         size = 0.5 * amount.size
-        return Amount(size, self.number(size, amount), f"{sign}{amount.text} / 2")
+        whole = f"{sign}{amount.text}"
+        if amount.made:  # said by what it is made of: its own number may not have been said yet
+            whole = amount.made if amount.made.isidentifier() else f"{sign}({amount.made})"
+        return Amount(size, self.number(size, amount), f"{whole} / 2")
 
     def span(self, one: str, other: str, /, reason: str = "") -> Amount:
         """Distance of two points, taken with the compass."""
@@ -129,7 +137,7 @@ class BoardWords(Words):
         if isinstance(found, AnyRadius):
             amount = Amount(self.size(name), self.number(self.size(name)), "", "chosen")
         elif isinstance(found, Amount):
-            terms = found.terms or (Term(1, found.size),)
+            terms = found.terms or (Term(1, found.size, text=found.said),)
             named = tuple(replace(term, of=term.of or name) for term in terms[:1])
             amount = replace(found, terms=(*named, *terms[1:]))
         else:
@@ -148,7 +156,7 @@ class BoardWords(Words):
             points = list(curve.ends[:1])
         size = self.size(name)
         if not points:
-            return Amount(size, self.number(size), terms=(Term(1, size, name, ()),))
+            return Amount(size, f"of {name}", terms=(Term(1, size, name, ()),))
         return replace(self.span(self.center(name), points[0]),
                        terms=(Term(1, size, name, (self.center(name), points[0])),))
 

@@ -180,6 +180,7 @@ def _sum(
         made += f" {'-' if share < 0 else '+'} {text}" if made else text
     if len(shares) == 1 and abs(shares[0][0]) == 1 and "Ø" not in made:
         return Amount(size, amounts[0].text, "", reason)
-    return Amount(size, words.number(size, *amounts), made, reason, (Term(1, size),))
+    text = words.number(size, *amounts)
+    return Amount(size, text, made, reason, (Term(1, size, text=f"{text} = {made}"),))
 
 

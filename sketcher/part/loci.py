@@ -29,13 +29,17 @@ class Term:
     of : str
         The round whose radius it is, if it is one.
     span : tuple of str
-        The two points between which it is taken; empty where the paper gives its number.
+        The two points between which it is taken; empty where the paper gives its number, and for a
+        round that has no point of its own.
+    text : str
+        That number as it is said; empty where it is taken between points.
     """
 
     sign: int
     size: float
     of: str = ""
     span: tuple[str, ...] = ()
+    text: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -63,9 +67,14 @@ class Amount:
     terms: tuple[Term, ...] = ()
 
     @property
+    def said(self) -> str:
+        """The number with the arithmetic behind it."""
+        return f"{self.text} = {self.made}" if self.made else self.text
+
+    @property
     def measured(self) -> bool:
         """Whether a number of the paper gives it, so that the rule can be used."""
-        return not any(term.span for term in self.terms)
+        return all(term.text for term in self.terms)
 
 
 # Where a point lies.

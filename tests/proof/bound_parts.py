@@ -119,7 +119,7 @@ def bound_part(random: Random) -> BoundPart:
     part = BoundPart(random, random.choice(("mm", "mm", "in")))
     begin(part)
     features = [by_loci, by_loci, ray, hole, touching_line, middle, reflection, reaching_arc,
-                bored_beside]
+                bored_beside, reaching_hole, rim, beside_line, as_long]
     for _ in range(random.randint(3, 8)):
         random.choice(features)(part)
     return part
@@ -288,3 +288,64 @@ def bored_beside(part: BoundPart) -> None:
     web = part.random.uniform(0.3, 0.6) * room
     if room - web > 3.0 * part.scale:
         part.bind("web", other, part.circle(center, room - web), value=part.length(web))
+
+
+def reaching_hole(part: BoundPart) -> None:
+    """A circle about a point that goes through another, or just touches a line."""
+    center = part.random.choice(list(part.points))
+    at = part.points[center]
+    if part.random.random() < 0.5:
+        line = part.random.choice(part.lines())
+        radius = abs(part.offset(line, at))
+        if radius > 4.0 * part.scale:
+            part.bind("tangent", line, part.circle(center, radius))
+        return
+    point = part.random.choice(list(part.points))
+    radius = dist(at, part.points[point])
+    if radius > 4.0 * part.scale:
+        part.bind("on", point, part.circle(center, radius))
+
+
+def rim(part: BoundPart) -> None:
+    """A circle around another one, or as large as it elsewhere."""
+    if not part.circles():
+        return
+    other = part.random.choice(part.circles())
+    curve = part.curves[other]
+    if part.random.random() < 0.5:
+        part.bind("equal", other, part.circle(by_loci(part), curve["radius"]))
+        return
+    more = part.random.uniform(3.0, 8.0) * part.scale
+    part.bind("offset", other, part.circle(curve["center"], curve["radius"] + more),
+              value=part.length(more))
+
+
+def beside_line(part: BoundPart) -> None:
+    """A line parallel to another at a distance, that ends level with its ends or plumb."""
+    line = part.random.choice(part.lines())
+    (ux, uy), away = part.along(line), part.random.choice((-1.0, 1.0)) * part.scale * (
+        part.random.uniform(8.0, 30.0))
+    which = 0 if abs(ux) > abs(uy) else 1
+    ends = []
+    for end in part.ends(line):
+        by = away / (ux if which == 0 else -uy)
+        ends.append((end[0], end[1] + by) if which == 0 else (end[0] + by, end[1]))
+    if not all(map(part.far, ends)):
+        return
+    names = [part.point(end) for end in ends]
+    for name, source in zip(names, part.curves[line]["ends"], strict=True):
+        part.bind(("plumb", "level")[which], source, name)
+    part.bind("offset", line, part.line(*names), value=part.length(away))
+
+
+def as_long(part: BoundPart) -> None:
+    """A line from a point as long as another one, in a direction that is said."""
+    line, start = part.random.choice(part.lines()), part.random.choice(list(part.points))
+    long, (x, y) = dist(*part.ends(line)), part.points[start]
+    turn = part.random.choice((0.0, 90.0, 180.0, 270.0))
+    end = (x + long * cos(radians(turn)), y + long * sin(radians(turn)))
+    if not part.far(end):
+        return
+    made = part.line(start, part.point(end))
+    part.bind("plumb" if turn % 180.0 else "level", made)
+    part.bind("equal", line, made)
