@@ -238,13 +238,17 @@ def _fits(lines: np.ndarray, rings: np.ndarray, curve: Outlined, near: float) ->
 
 
 def drawn_for_nothing(order: Mapping[str, Any]) -> Iterator[str]:
-    """Tell helpers that no later stroke uses."""
-    strokes = [(step["number"], move["text"], stroke) for step in order["steps"]
-               for move in step["moves"] for stroke in move["strokes"]]
-    used = {name for *_, stroke in strokes for name in used_by(stroke)}
-    for number, text, stroke in strokes:
-        if HELPER.fullmatch(stroke["name"]) and stroke["name"] not in used:
-            yield f"step {number}: {stroke['name']} is of no use: {text}"
+    """Tell moves of which no other one uses anything; a board has its level line, used or not."""
+    moves = [(step["number"], move) for step in order["steps"] for move in step["moves"]]
+    users: dict[str, set[int]] = {}
+    for k, (_, move) in enumerate(moves):
+        for stroke in move["strokes"]:
+            for name in used_by(stroke):
+                users.setdefault(name, set()).add(k)
+    for k, (number, move) in enumerate(moves):
+        if all(HELPER.fullmatch(stroke["name"]) and stroke["do"] != "level"
+               and users.get(stroke["name"], {k}) <= {k} for stroke in move["strokes"]):
+            yield f"step {number}: nothing of this is used: {move['text']}"
 
 
 def used_by(stroke: Mapping[str, Any]) -> Iterator[str]:

@@ -15,7 +15,7 @@ from tests.paper_numbers import is_number, number_of
 
 NUMBER = re.compile(r"(?<![\w.,/#])(?:[RØ] ?)?(\d+(?: |-)\d+/\d+|\d+/\d+|\d+(?:\.\d+)?|\.\d+)"
                     r"(?:°(?:\d+'(?:\d+\")?)?)?(?![\w/]|\.\d)")
-PLACE = re.compile(r"\(-?[\d.]+, -?[\d.]+\)")
+PLACE = re.compile(r"\(-?[\d./ ]+, -?[\d./ ]+\)")
 BINDINGS = re.compile(r" ?\[[^\]]*\]")
 HELPER = re.compile(r"(?<![\w.])\d+[A-Z]+(?!\w)")
 ID = re.compile(r"(?<![\w.])(?:[A-Za-z_]\w*\d\w*|ax|[a-z]{1,2})(?!\w)")
@@ -120,9 +120,8 @@ def _longest(words: list[str], part: Mapping[str, Any], back: bool = False) -> s
     """The longest row of words that is a number."""
     best = ""
     for k in range(1, min(len(words), 12) + 1):
-        row = " ".join(words[:k][::-1] if back else words[:k]).strip(".,;:()")
-        if is_number(row, part):
-            best = row
+        row = " ".join(words[:k][::-1] if back else words[:k]).strip(".,;:")
+        best = next((each for each in (row, row.strip("()")) if is_number(each, part)), best)
     return best
 
 
@@ -200,6 +199,6 @@ def wanted_words(stroke: Mapping[str, Any], text: str) -> Iterator[str]:
             if opening["span"]:
                 yield from (point for point in opening["span"] if point != stroke["center"])
             elif opening["free"]:
-                yield "opening"
+                yield "any" if "any" in text.split() else "opening"
             else:
                 yield from opening["text"].split(" ")

@@ -189,7 +189,11 @@ class BoardDrawing:
             case OnCurve(curve):
                 if curve not in slate.lines and curve not in slate.rings:
                     raise NotDrawn(f"{curve} is not drawn")
-                return slate.rule(*slate.two_on(curve), name) if name else curve
+                if not name:
+                    return curve
+                made = slate.rule(*slate.two_on(curve), name)
+                slate.say(f"Draw {made} along {curve}.")
+                return made
             case Beside():
                 return self._beside(locus, at, name)
             case BesideLocus(_, line, _, amount):

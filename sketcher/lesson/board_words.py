@@ -50,7 +50,7 @@ class BoardWords(Words):
                 return text
         for more in range(PLACES, EXACT_PLACES) if places == PLACES else ():
             text = length_text(size, self.part.unit, more, zeros=False)
-            if abs(float(text) - size) <= 1e-12 * size:
+            if abs(float(text) - size) <= min(1e-12 * size, 10.0 ** -(more + 3)):
                 return text  # a half of what is typed may have a decimal more
         return length_text(size, self.part.unit, places, zeros=False)
 

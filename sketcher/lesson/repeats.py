@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from math import prod
 
 from sketcher.geometry.curves import XY
 from sketcher.lesson.board_drawing import BoardDrawing
@@ -87,7 +89,7 @@ class Repeats:
             else:
                 found[point] = self._grid(name, pattern, point, stands)
         drawn: list[str] = []
-        counts = dict.fromkeys(pattern.curves, 0)
+        counts = self._before(name)
         for k in range(len(stands)):
             for source in pattern.curves:
                 counts[source] += 1
@@ -98,6 +100,16 @@ class Repeats:
                 self._curve(piece, own)
                 drawn.append(piece.id)
         return tuple(drawn)
+
+    def _before(self, name: str) -> Counter[str]:
+        """Instances that the patterns before this one make of each curve: numbers go on."""
+        counts: Counter[str] = Counter()
+        for other, pattern in self.part.patterns.items():
+            if other == name:
+                break
+            stands = (prod(pattern.count) if isinstance(pattern, GridPattern) else pattern.count)
+            counts.update(dict.fromkeys(pattern.curves, stands - 1))
+        return counts
 
     def _around(
         self, pattern: PolarPattern, point: str, stands: Sequence[InstancePlace]
@@ -119,7 +131,7 @@ class Repeats:
             text = f"{said} = {text}"
         ray = angle_at(slate, base, pattern.center, step % 180.0, text)
         first = slate.cross(ray, ring, stands[0].point(at))
-        slate.say(f"It cuts the circle at {first}.")
+        slate.say(f"{ray} cuts the circle at {first}.")
         names = [point, first]
         chord = slate.span(point, first)
         for stand in stands[1:]:

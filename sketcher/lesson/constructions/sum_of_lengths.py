@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from math import dist
 
+from sketcher.lesson.board_lines import straight
 from sketcher.lesson.constructions.set_off import set_off
-from sketcher.lesson.slate import NotDrawn, Slate, straight
+from sketcher.lesson.slate import NotDrawn, Slate
 from sketcher.lesson.strokes import Compass
 from sketcher.part.loci import Amount, Term
 

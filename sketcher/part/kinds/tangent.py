@@ -158,7 +158,7 @@ def _center_locus(words: Words, condition: Condition, point: str) -> Locus:
     one, other = words.of(condition)
     if words.is_line(one):
         radius = words.radius(other)
-        return Along(one, replace(radius, reason=f"radius of {other}"),
+        return Along(one, replace(radius, reason=radius.reason or f"radius of {other}"),
                      words.part.points[point])
     mine, given = (one, other) if words.center(one) == point else (other, one)
     a, b = words.size(given), words.size(mine)

@@ -117,9 +117,13 @@ def test_the_bracket_is_drawn() -> None:
 def test_what_no_stroke_uses_is_told() -> None:
     order = copy.deepcopy(ORDER)
     assert list(drawn_for_nothing(order)) == []
-    order["steps"][4]["moves"][0]["strokes"].append(rule("5J", "5G", "k1", [-12, 8], [12, 8]))
+    idle = [rule("5J", "5G", "k1", [-12, 8], [12, 8]), cross("5K", "5J", "ax", "only", 0, 8)]
+    order["steps"][4]["moves"].append({"text": "Draw 5J.", "strokes": idle})
     (told,) = drawn_for_nothing(order)
-    assert told.startswith("step 5: 5J is of no use")
+    assert told.startswith("step 5: nothing of this is used: Draw 5J.")
+    order["steps"][5]["moves"].append({"text": "Use 5K.", "strokes": [mark("p9", 0, 0), {
+        "do": "call", "name": "p8", "of": "5K"}]})
+    assert list(drawn_for_nothing(order)) == []
 
 
 Change = Callable[[dict[str, dict[str, Any]]], None]
