@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from functools import cache
 
+from sketcher.drafting.page import Page
 from sketcher.exchange.pdf import pdf_bytes
 from sketcher.inspect.sketched import solve_sketch
 from sketcher.lesson.practice import practice_problems
@@ -23,9 +24,20 @@ def practice_solved(name: str) -> Solution:
     return solve_sketch(next(p.key for p in practice_problems() if p.name == name))
 
 
+@cache
+def handout_page(name: str) -> Page:
+    """The drawing that is handed out."""
+    return handout_of(sound_problem(practice_solved(name), name), name).page
+
+
 def handout_pdf(name: str) -> bytes:
     """What is handed out."""
-    return pdf_bytes([handout_of(sound_problem(practice_solved(name), name), name).page])
+    return pdf_bytes([handout_page(name)])
+
+
+def shown_texts(name: str) -> list[str]:
+    """The dimensions of the drawing, of which is read back that they say all of the part."""
+    return [dim.text for dim in handout_page(name).dimensions]
 
 
 @cache

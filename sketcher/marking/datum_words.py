@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from itertools import combinations
+from math import radians, sin
+
 from sketcher.geometry.curves import XY, Line
-from sketcher.geometry.evaluate import joint_angle
+from sketcher.geometry.evaluate import angle_between, joint_angle
+from sketcher.geometry.project import nearest
 from sketcher.inspect.inspection import Inspection
 from sketcher.part.curve_questions import center_of, ends_of
 from sketcher.part.kinds import bind
 from sketcher.part.operand_forms import radius_of
+from sketcher.part.part_size import part_size
 from sketcher.part.printed import printed
 from sketcher.part.value import Part
 from sketcher.part.whole import curve_value
@@ -16,6 +21,8 @@ THIRD = 0.35
 """Share of the part at either side within which something lies at that side, not in the middle."""
 SHARP = 1.0
 """Least angle in degrees between two edges at a corner: less runs smoothly to the eye (a guess)."""
+NEAR = 1e-7
+"""Share of the part's size within which an edge points to a place."""
 
 
 def datum_words(inspection: Inspection) -> str:
@@ -35,7 +42,8 @@ def datum_words(inspection: Inspection) -> str:
     point = next((b.of[0] for b in part.bindings.values() if b.kind == "fixed"), None)
     if point is None:
         return ""
-    what = _round_about(inspection, point) or _corner(part, point) or _on_axes(part, point)
+    what = (_round_about(inspection, point) or _corner(part, point) or _on_axes(part, point)
+            or _lost_corner(part, point))
     return f"{what} {_where(part.points[point], inspection.profile.bounds)}" if what else ""
 
 
@@ -70,7 +78,7 @@ def _corner(part: Part, point: str) -> str:
                       for curve in part.curves.values())
         return (("the place where center line and edge cross" if on_axis else "the end of the edge")
                 if edges else "")
-    if joint_angle(edges[0], edges[1], part.points[point]) >= SHARP:
+    if joint_angle(edges[0], edges[1], part.points[point]) >= radians(SHARP):
         return "the corner"
     straight = any(isinstance(edge, Line) for edge in edges)
     return f"the place where {'edge and arc' if straight else 'two arcs'} touch"
@@ -81,6 +89,17 @@ def _on_axes(part: Part, point: str) -> str:
     axes = sum(curve.role == "axis" and point in ends_of(curve) for curve in part.curves.values())
     return ("", "the end of the center line")[axes] if axes < 2 else \
         "the place where the center lines cross"
+
+
+def _lost_corner(part: Part, point: str) -> str:
+    """Return what a corner that was rounded or cut away is: two edges point to it."""
+    near, at = NEAR * part_size(part), part.points[point]
+    edges = [curve_value(part, curve) for curve in part.curves.values() if curve.role == "outline"]
+    pointing = [edge for edge in edges if isinstance(edge, Line)
+                and nearest(edge, at, bounded=False).distance <= near]
+    meet = any(abs(sin(angle_between(one, other))) >= sin(radians(SHARP))
+               for one, other in combinations(pointing, 2))
+    return "the sharp corner of the two edges" if meet else ""
 
 
 def _where(at: XY, box: tuple[float, float, float, float]) -> str:

@@ -15,7 +15,7 @@ from sketcher.part.whole import same_outline
 from tests.handout_paper import HandoutPaper
 from tests.hands import BoardHands
 from tests.practice_hands import SCRIPTS
-from tests.practice_keys import handout_pdf, marked_by_key, practice_solved
+from tests.practice_keys import handout_pdf, marked_by_key, practice_solved, shown_texts
 from tests.seldom import some_of
 
 REACH = {"mm": 1.2, "in": 0.05}
@@ -64,6 +64,7 @@ def test_a_problem_is_drawn_by_its_handout_alone(name: str, tmp_path: Path) -> N
     paper = paper_of(name, tmp_path)
     board = drawn(name, paper)
     assert paper.left() == []
+    assert sorted(paper.texts) == sorted(shown_texts(name))
     assert (board.report.state, board.report.freedoms, board.report.doubled) == ("bound", 0, ())
     assert inspect_part(board.part, board.report).findings == ()
     key = practice_solved(name).part

@@ -79,6 +79,7 @@ def test_the_paper_that_somebody_has_chosen_stays() -> None:
     assert set_as_problem(SOLVED["05-drag-link"], sheet="A3").page.sheet == "A3"
 
 
+@pytest.mark.whole
 def test_what_is_crowded_on_a4_takes_the_paper_that_it_needs() -> None:
     handout = handout_of(sound_problem(demo_solved("shift-arm"), "part"), "part")
     assert (handout.page.sheet, handout.page.crowded) == ("A3", ())
@@ -143,6 +144,7 @@ def held(part: Part, point: str) -> str:
 
 @pytest.mark.parametrize(("name", "point", "told"), [
     ("08-pedal-foot", "p2", "the corner at the lower right"),
+    ("02-lug-plate", "p4", "the corner in the middle"),  # 30° between the edges
     ("08-pedal-foot", "t1", "the place where edge and arc touch at the lower right"),
     ("10-cradle-arm", "t5", "the place where two arcs touch at the top"),
     ("07-cross-plate", "s2", "the place where center line and edge cross at the top"),
@@ -151,6 +153,14 @@ def held(part: Part, point: str) -> str:
 ])
 def test_any_other_datum_is_told_too(name: str, point: str, told: str) -> None:
     assert held(SOLVED[name].part, point) == told
+
+
+def test_a_rounded_corner_is_told_by_its_edges() -> None:
+    part = SOLVED["04-slotted-plate"].part
+    corner = part.having(points={**part.points, "q": (118.0, 0.0)})
+    assert held(corner, "q") == "the sharp corner of the two edges at the lower right"
+    assert held(corner.having(points={**part.points, "q": (117.0, 0.0)}), "q") == ""
+    assert held(corner.having(points={**part.points, "q": (40.0, 31.0)}), "q") == ""  # on one edge
 
 
 def test_what_nobody_sees_is_not_told() -> None:
