@@ -17,7 +17,7 @@ NUMBER = re.compile(r"(?<![\w.,/#])(?:[RØ] ?)?(\d+(?: |-)\d+/\d+|\d+/\d+|\d+(?:
                     r"(?:°(?:\d+'(?:\d+\")?)?)?(?![\w/]|\.\d)")
 PLACE = re.compile(r"\(-?[\d./ ]+, -?[\d./ ]+\)")
 BINDINGS = re.compile(r" ?\[[^\]]*\]")
-HELPER = re.compile(r"(?<![\w.])\d+[A-Z]+(?!\w)")
+HELPER = re.compile(r"(?<![\w.])\d+(?:[A-Z]+|[a-z]+)(?!\w)")
 ID = re.compile(r"(?<![\w.])(?:[A-Za-z_]\w*\d\w*|ax|[a-z]{1,2})(?!\w)")
 SET_SQUARES = {"360", *(str(15 * k) for k in range(1, 13))}
 """Angles that no paper needs to give."""
