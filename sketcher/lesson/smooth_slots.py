@@ -7,7 +7,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from sketcher.part.operand_forms import radius_of
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
+
+ALIKE = 1e-6  # of a radius: both ends of a slot are of one size
 
 
 def slots_of(part: Part) -> Iterator[tuple[str, ...]]:
@@ -57,6 +60,9 @@ def _is_slot(part: Part, loop: list[str]) -> bool:
     sides = [part.curves[loop[0]], part.curves[loop[2]]]
     caps = [part.curves[loop[1]], part.curves[loop[3]]]
     if not all(isinstance(cap, ArcCurve) for cap in caps):
+        return False
+    sizes = [radius_of(part, loop[k]) for k in (1, 3)]
+    if abs(sizes[0] - sizes[1]) > ALIKE * max(sizes):
         return False
     if all(isinstance(side, LineCurve) for side in sides):
         return True
