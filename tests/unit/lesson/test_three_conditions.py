@@ -1,7 +1,8 @@
 """Circles of unknown size from three things that they reach, judged by straightedge and compass.
 
 The problem of Apollonius in its simpler cases: three points, three lines, two lines and a point,
-two points and a line, three circles of one size (Elements IV.4, IV.5, III.36; the cases from memory).
+two points and a line, three circles of one size (Elements IV.4, IV.5, III.36; all
+from memory).
 """
 
 from __future__ import annotations
