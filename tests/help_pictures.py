@@ -22,6 +22,7 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication, QWidget
 
 from sketcher.board.settings import Settings
+from sketcher.desk.constructing import Constructing
 from sketcher.desk.theme import dress, load_font
 from sketcher.shipped import shipped
 from tests.gui.class_desk import class_desk
@@ -56,6 +57,21 @@ def mirror(driver: Driver) -> tuple[QWidget, QRect]:
     """The sheet of a part with two axes."""
     opened(driver, "pump-flange")
     return driver.view, middle(driver.view)
+
+
+def construct(driver: Driver) -> tuple[QWidget, QRect]:
+    """A construction by hand moves: the compass strikes the circle of Thales."""
+    opened(driver, "gate-strap")
+    driver.act("view.construction")
+    shown: Any = driver.window.findChild(Constructing)
+    wait_until(lambda: shown.is_on)
+    shown.bar.hand.setChecked(True)
+    place = next(k for k, beat in enumerate(shown.play.telling.beats) if beat.name == "p7")
+    swung = max(k for k in range(place) if shown.play.telling.beats[k].tool == "compass")
+    shown.play.at = shown.play.telling.begin_of_beat(swung + 1) - 0.4
+    shown._follow()
+    settled(driver)
+    return driver.window, QRect(0, 22, 1040, 576)
 
 
 def inspect(driver: Driver) -> tuple[QWidget, QRect]:
@@ -98,8 +114,8 @@ def mark(driver: Driver) -> tuple[QWidget, QRect]:
 
 
 PICTURES: dict[str, Callable[[Driver], tuple[QWidget, QRect]]] = {
-    "draw": draw, "bind": bind, "mirror": mirror, "inspect": inspect, "deliver": deliver,
-    "mend": mend, "mark": mark,
+    "draw": draw, "bind": bind, "mirror": mirror, "construct": construct, "inspect": inspect,
+    "deliver": deliver, "mend": mend, "mark": mark,
 }
 
 
