@@ -243,7 +243,8 @@ class Repeats:
         over: XY = (2.0 * foot[0] - at[0], 2.0 * foot[1] - at[1])
         there = slate.point_at(over)
         name = point + sign
-        return there or image(slate, point, axis, "" if name in slate.points else name)
+        helper = point.rstrip("'") not in self.part.points
+        return there or image(slate, point, axis, "" if helper or name in slate.points else name)
 
 
 def _listed(names: Iterable[str]) -> str:

@@ -9,7 +9,7 @@ drafter's arithmetic. A sum that only happens to fit is not found, for the share
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from heapq import heapify, heappop, heappush
 from math import dist
@@ -179,7 +179,7 @@ def _sum(
             text = f"{text} / {share.denominator}"
         made += f" {'-' if share < 0 else '+'} {text}" if made else text
     if len(shares) == 1 and abs(shares[0][0]) == 1 and "Ø" not in made:
-        return Amount(size, amounts[0].text, "", reason)
+        return replace(amounts[0], reason=reason)
     text = words.number(size, *amounts)
     return Amount(size, text, made, reason, (Term(1, size, text=f"{text} = {made}"),))
 
