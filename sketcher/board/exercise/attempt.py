@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
 from math import dist
 from typing import Literal, TypeAlias
@@ -15,6 +15,7 @@ from sketcher.board.exercise.paper_probes import SizeProbe
 from sketcher.drafting.paper_view import MM_PER
 from sketcher.geometry.curves import Circle, Curve, Line
 from sketcher.geometry.meet import overlap, same_carrier
+from sketcher.geometry.project import distance
 from sketcher.inspect.words import plural
 from sketcher.marking.outline_features import Feature, features
 from sketcher.marking.poses import Pose, carried
@@ -42,11 +43,14 @@ class EntryStanding:
         ``holds``; ``off``: there with another size; ``open``: not all there yet.
     said : str
         What is to be told of it: ``24 where the paper says 25``, ``2 of 4``; empty for nothing.
+    mine : str
+        What the drawing has, beside the paper: ``24``.
     """
 
     id: str
     state: EntryState
     said: str = ""
+    mine: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,27 +61,35 @@ class AttemptStanding:
     ----------
     entries : tuple of EntryStanding
         In the order of the paper's list.
-    missing, odd, stray, doubled : int
-        Curves of the paper that are not drawn as outline yet; that are, but longer or shorter or
-        elsewhere than they ought to be; outline that is none of the paper's; drawn twice.
+    missing, stray, doubled : int
+        Curves of the paper that are not drawn as outline yet; outline that is none of the paper's;
+        drawn twice.
+    uneven : frozenset of int
+        Numbers of the key's features that are drawn, but longer or shorter than they ought to be.
+    astray : frozenset of int
+        Those that are there with another size, or elsewhere.
     turn : float
         Degrees by which the drawing would be turned to lie as the paper does.
     mirrored : bool
         It is a mirror image of the paper's part.
     right : frozenset of int
-        Numbers of the key's features that are there as they should be.
+        Numbers of the key's features that are there, on the line or circle that they should be on.
+    shown : frozenset of str
+        Points of the key that the drawing shows: centers, ends, and where its lines cross.
     pose : Pose or None
         How it lies; None where nothing of it is like the paper.
     """
 
     entries: tuple[EntryStanding, ...]
     missing: int = 0
-    odd: int = 0
     stray: int = 0
     doubled: int = 0
     turn: float = 0.0
     mirrored: bool = False
     right: frozenset[int] = field(default_factory=frozenset)
+    uneven: frozenset[int] = field(default_factory=frozenset)
+    astray: frozenset[int] = field(default_factory=frozenset)
+    shown: frozenset[str] = field(default_factory=frozenset)
     pose: Pose | None = None
 
     @property
@@ -89,7 +101,7 @@ class AttemptStanding:
     def finished(self) -> bool:
         """Whether the drawing is the paper's part: closed by its curves, and nothing else."""
         return self.holding == len(self.entries) and not self.mirrored and not (
-            self.missing or self.odd or self.stray or self.doubled)
+            self.missing or self.uneven or self.astray or self.stray or self.doubled)
 
     def remarks(self) -> tuple[str, ...]:
         """Return what else is to be told of the drawing, a sentence each."""
@@ -104,8 +116,12 @@ class AttemptStanding:
             said.append(f"{plural(self.stray, 'outline curve')} {verb} of the paper's.")
         if self.doubled:
             said.append(f"{plural(self.doubled, 'edge')} of it drawn twice.")
-        if not self.missing and self.odd:
-            said.append(f"{plural(self.odd, 'curve')} not yet from end to end as on the paper.")
+        if not self.missing and self.uneven:
+            said.append(f"{plural(len(self.uneven), 'curve')} not yet from end to end as on the "
+                        "paper.")
+        if self.astray and all(entry.state == "holds" for entry in self.entries):
+            verb = "lies" if len(self.astray) == 1 else "lie"
+            said.append(f"{plural(len(self.astray), 'curve')} {verb} elsewhere than on the paper.")
         return tuple(said)
 
 
@@ -145,7 +161,7 @@ def judge_attempt(key_part: Part, drawn: Part, before: Pose | None = None) -> At
     laid = laid_attempt(key, outline or scribed, scale, before, turns=bool(outline))
     if laid is None:
         return AttemptStanding(tuple(EntryStanding(e.id, "open") for e in key.entries),
-                               len(key.outline), 0, len(outline))
+                               len(key.outline), len(outline))
     if not outline:  # what is only scribed lies as it lies: any way round looks like another
         laid = LaidAttempt(laid.pose, (), AttemptMatch(tuple(() for _ in key.outline), {}, 0.0))
     placed = _placed(key, laid, carried(scribed, laid.pose))
@@ -194,18 +210,21 @@ def _standing(key: PaperKey, entry: PaperEntry, placed: Placed) -> EntryStanding
         elif not reading.is_soft and miss > off:
             worst, off = reading.amount, miss
     if worst is not None:
-        return EntryStanding(entry.id, "off", _told(entry, worst, key.part.unit))
+        mine, said = _told(entry, worst, key.part.unit)
+        return EntryStanding(entry.id, "off", said, mine)
     if entry.probes and right == len(entry.probes):
         return EntryStanding(entry.id, "holds")
     if right and all(isinstance(probe, SizeProbe) or entry.is_touch for probe in entry.probes):
-        return EntryStanding(entry.id, "open", f"{right} of {len(entry.probes)}")
+        some = f"{right} of {len(entry.probes)}"
+        return EntryStanding(entry.id, "open", some, some)
     return EntryStanding(entry.id, "open")
 
 
-def _told(entry: PaperEntry, amount: float, unit: Unit) -> str:
-    """Return what a measured amount is told as, beside the paper's."""
+def _told(entry: PaperEntry, amount: float, unit: Unit) -> tuple[str, str]:
+    """Return a measured amount, and what it is told as beside the paper's."""
     if entry.is_touch:
-        return f"not tangent: misses by {_amount(amount, unit, 0.0)}"
+        missed = f"misses by {_amount(amount, unit, 0.0)}"
+        return missed, f"not tangent: {missed}"
     paper = plain_size(entry.text)
     if entry.is_angle:
         mine = angle(amount, 2)
@@ -215,8 +234,8 @@ def _told(entry: PaperEntry, amount: float, unit: Unit) -> str:
         wanted = min(entry.wanted, key=lambda each: abs(each - amount))
         mine = sign + _amount(amount, unit, wanted)
     if paper == "R":
-        return f"{mine} here, which does not fit"
-    return f"{mine} where the paper says {paper}"
+        return mine, f"{mine} here, which does not fit"
+    return mine, f"{mine} where the paper says {paper}"
 
 
 def _amount(amount: float, unit: Unit, wanted: float) -> str:
@@ -232,16 +251,28 @@ def _counted(
 ) -> AttemptStanding:
     match, slack = laid.match, 4.0 * key.within
     right = frozenset(i for i in key.outline if match.right[i])
-    exact = {i for i in right if any(_same_ends(key.placed[i], laid.hand[j].curve, slack)
-                                     for j in match.right[i])}
-    missing = len(key.outline) - len(right) - len(match.near)
+    even = frozenset(i for i in right if any(_same_ends(key.placed[i], laid.hand[j].curve, slack)
+                                             for j in match.right[i]))
     # where all else is as it should be, so is what no probe reaches
-    if len(exact) == len(key.outline):
+    if len(even) == len(key.outline):
         entries = tuple(e if e.state != "open" else EntryStanding(e.id, "holds") for e in entries)
     return AttemptStanding(
-        entries, missing, len(key.outline) - missing - len(exact),
-        len(laid.hand) - len(match.claimed), doubled, laid.pose.turn % 360.0,
-        laid.pose.mirrored, right, laid.pose)
+        entries, len(key.outline) - len(right) - len(match.near),
+        len(laid.hand) - len(match.claimed), doubled, laid.pose.turn % 360.0, laid.pose.mirrored,
+        right, right - even, frozenset(match.near), _shown(key, laid, right), laid.pose)
+
+
+def _shown(key: PaperKey, laid: LaidAttempt, right: frozenset[int]) -> frozenset[str]:
+    """Return the points of the key that a drawing shows by what is right of it."""
+    slack = 4.0 * key.within
+    there = {n: key.placed[n] for n in right}
+    marked = [at for n in right for j in laid.match.right[n]
+              for at in ends_of(laid.hand[j].curve)]
+    marked += [curve.center for curve in there.values() if not isinstance(curve, Line)]
+    return frozenset(
+        name for name, at in key.part.points.items()
+        if any(dist(at, place) <= slack for place in marked)
+        or sum(distance(curve, at, bounded=False) <= slack for curve in there.values()) > 1)
 
 
 def _same_ends(mine: Curve, theirs: Curve, within: float) -> bool:
@@ -254,10 +285,3 @@ def _drawn_twice(found: Iterable[Feature], curves: Sequence[Curve], within: floa
     """Return how many features are covered more than once by what they are made of."""
     return sum(sum(curves[n].length for n in each.sources) - each.curve.length > 10.0 * within
                for each in found if len(each.sources) > 1)
-
-
-def drawn_curves(key: PaperKey, right: Iterable[int]) -> Mapping[str, bool]:
-    """Return the drawn curves of a key's outline: whether they and all their images are right."""
-    there = set(right)
-    return {name: all(n in there for n in numbers) for name, numbers in key.of_curves.items()
-            if all(n in key.outline for n in numbers)}

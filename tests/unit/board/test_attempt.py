@@ -150,7 +150,7 @@ def test_an_edge_that_is_too_long_counts_as_that_edge() -> None:
     standing = judge_attempt(key, loose(curves))
     assert clean(standing)
     assert standing.holding == len(standing.entries)
-    assert standing.odd
+    assert standing.uneven
     assert not standing.finished
 
 
