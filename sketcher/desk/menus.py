@@ -30,9 +30,9 @@ RACK = ("fillet", "chamfer", "corner", "cut back", "extend", "split", "join", "m
 LINE = "-"
 MENUS = {
     "file": ("file.new_mm", "file.new_in", "file.open", "file.bring_in",
-             "file.start", LINE, "file.save", "file.save_as", LINE, "file.describe", LINE,
-             "file.drawing", "file.print", "file.export_sheet", LINE, "file.export_cut",
-             "file.export_template", "file.export_holes", LINE,
+             "file.start", "file.practice", LINE, "file.save", "file.save_as", LINE,
+             "file.describe", LINE, "file.drawing", "file.print", "file.export_sheet", LINE,
+             "file.export_cut", "file.export_template", "file.export_holes", LINE,
              "file.export_inspection", "file.record", LINE, "file.mark_class", LINE, "file.quit"),
     "edit": ("edit.undo", "edit.redo", LINE, "edit.cut", "edit.copy", "edit.paste",
              "edit.delete", "edit.delete_heal", LINE,
@@ -54,7 +54,7 @@ TITLES = {
     "mirror": "M&irror", "readout": "&Readout", "view": "&View", "help": "&Help",
 }
 WITHOUT_PART = ("file.new_mm", "file.new_in", "file.open", "file.bring_in",
-                "file.mark_class", "file.quit", "view.look", "view.preferences")
+                "file.practice", "file.mark_class", "file.quit", "view.look", "view.preferences")
 SHORT = {"readout.unit": "mm / in", "readout.zero": "Zero", "readout.halve": "Halve"}
 
 

@@ -101,8 +101,10 @@ class PaneSplit(QWidget):
         self, parent: QWidget, panes: Sequence[QWidget], below: Sequence[QWidget]
     ) -> None:
         super().__init__(parent)
-        self.divided = self._right = False
+        self.divided = self._right = self._lean = False
         self._lent: list[int] = []
+        self._beside: QWidget | None = None
+        self._stood = 0
         self.split = QSplitter(Qt.Orientation.Horizontal, self)
         left, sheet, right = panes
         self.panes = (SidePane(left, self.split), sheet, SidePane(right, self.split))
@@ -118,20 +120,41 @@ class PaneSplit(QWidget):
         app = QApplication.instance()
         assert isinstance(app, QApplication)
         app.focusChanged.connect(self._focus_moved)
-        stack = piled(self, self.split, *below)
-        stack.setStretchFactor(self.split, 1)
+        self._line = QHBoxLayout(self)
+        self._line.setContentsMargins(0, 0, 0, 0)
+        self._line.setSpacing(0)
+        self._stack = QVBoxLayout()
+        self._stack.setSpacing(0)
+        self._line.addLayout(self._stack, 1)
+        for piece in (self.split, *below):
+            self._stack.addWidget(piece)
+        self._stack.setStretchFactor(self.split, 1)
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         """Share the width out until a person has moved a divider."""
         super().resizeEvent(event)
-        if not self.divided:
-            width = event.size().width()
-            left, right = first_width(width, LEFT), first_width(width, RIGHT)
-            if width >= NARROW:
-                self._lent, self._right = [], False
-            else:
-                left, right = (0, right) if self._right else (left, 0)
-            self.split.setSizes([left, width - left - right, right])
+        self.share()
+
+    @property
+    def room(self) -> int:
+        """Pixels of width that the three panes share."""
+        beside = self._beside
+        return self.width() - (beside.width() if beside and not beside.isHidden() else 0)
+
+    @Slot()
+    def share(self) -> None:
+        """Share the width out, as long as no person has moved a divider."""
+        if self.divided:
+            return
+        width = self.room
+        left, right = first_width(width, LEFT), first_width(width, RIGHT)
+        if width < NARROW:
+            left, right = (0, right) if self._right else (left, 0)
+        elif not self._lean:
+            self._lent, self._right = [], False
+        elif not self._right:
+            right = 0
+        self.split.setSizes([left, width - left - right, right])
 
     def show_sides(self, left: bool, right: bool) -> None:
         """Show or hide the side panes; one that was folded away comes with its first width."""
@@ -146,10 +169,10 @@ class PaneSplit(QWidget):
         """Give a side pane that was folded away its first width."""
         sizes = self.split.sizes()
         if sizes[place] == 0:
-            wide = first_width(self.width(), LEFT if place == 0 else RIGHT)
+            wide = first_width(self.room, LEFT if place == 0 else RIGHT)
             sizes[place] = wide
             sizes[1] -= wide
-            if self.width() < NARROW:  # one at a time, so that the sheet stays to be seen
+            if self.room < NARROW:  # one at a time, so that the sheet stays to be seen
                 sizes[1] += sizes[2 - place]
                 sizes[2 - place] = 0
             sizes[1] = max(sizes[1], 1)
@@ -170,9 +193,29 @@ class PaneSplit(QWidget):
 
     def put_below(self, piece: QWidget) -> None:
         """Put one more row right below the panes."""
-        stack = self.layout()
-        assert isinstance(stack, QVBoxLayout)
-        stack.insertWidget(1, piece)
+        self._stack.insertWidget(1, piece)
+
+    def put_beside(self, piece: QWidget) -> None:
+        """Put something at the right of all, as wide as it wants to be."""
+        self._beside = piece
+        self._line.addWidget(piece)
+
+    def lean(self, leans: bool) -> None:
+        """Fold the right pane away while something stands beside, and unfold it afterwards."""
+        if leans == self._lean:
+            return
+        self._lean = leans
+        if not self.divided:
+            self._right = False
+            self.share()
+            return
+        sizes = self.split.sizes()
+        if leans and sizes[2]:
+            self._stood, sizes[1], sizes[2] = sizes[2], sizes[1] + sizes[2], 0
+        elif not leans and not sizes[2] and self._stood:
+            sizes[1], sizes[2] = max(1, sizes[1] - self._stood), self._stood
+            self._stood = 0
+        self.split.setSizes(sizes)
 
     def divide(self, sizes: Sequence[int]) -> None:
         """Put the dividers where they were once, as long as the sheet keeps room."""
@@ -184,8 +227,11 @@ class PaneSplit(QWidget):
         """Return the panes' widths, hidden ones as they were; none before a divider was moved."""
         if not self.divided:
             return []
-        return [pane.width() if pane.isHidden() else size
-                for pane, size in zip(self.panes, self.split.sizes(), strict=True)]
+        sizes = [pane.width() if pane.isHidden() else size
+                 for pane, size in zip(self.panes, self.split.sizes(), strict=True)]
+        if self._stood and not sizes[2]:  # folded away for a while is no width that was chosen
+            sizes[1], sizes[2] = max(1, sizes[1] - self._stood), self._stood
+        return sizes
 
     @Slot(QWidget, QWidget)
     def _focus_moved(self, was: QWidget | None, now: QWidget | None) -> None:

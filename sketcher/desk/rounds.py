@@ -17,13 +17,18 @@ class Rounds(QObject):
     Parameters
     ----------
     stops : callable
-        Returns the stops in their order; those that are hidden are passed by.
+        Returns the stops in their order; those that are hidden, or cannot be
+        used now, are passed by.
     parent : QObject
     """
 
     def __init__(self, stops: Callable[[], Sequence[Stop]], parent: QObject) -> None:
         super().__init__(parent)
-        self._stops = stops
+        self._stops = [stops]
+
+    def go_on_to(self, stops: Callable[[], Sequence[Stop]]) -> None:
+        """Take what came to the window later into the way round, at its end."""
+        self._stops.append(stops)
 
     @Slot()
     def onward(self) -> None:
@@ -36,8 +41,8 @@ class Rounds(QObject):
         self._step(-1)
 
     def _step(self, way: int) -> None:
-        stops = [(pane, target) for pane, target in self._stops()
-                 if target is not None and pane.isVisible()]
+        stops = [(pane, target) for some in self._stops for pane, target in some()
+                 if target is not None and pane.isVisible() and target.isEnabled()]
         if not stops:
             return
         now = QApplication.focusWidget()

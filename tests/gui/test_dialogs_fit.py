@@ -26,12 +26,16 @@ from sketcher.desk.dialogs.cutting_desk import CuttingDesk
 from sketcher.desk.dialogs.drawing_desk import DrawingDesk
 from sketcher.desk.dialogs.findings_question import FindingsQuestion
 from sketcher.desk.dialogs.form import FormDialog
+from sketcher.desk.dialogs.handout_desk import HandoutDesk
 from sketcher.desk.dialogs.key_list import KeyList
+from sketcher.desk.dialogs.practice_list import PracticeList
 from sketcher.desk.dialogs.preferences import Preferences
 from sketcher.desk.dialogs.record_desk import RecordDesk
 from sketcher.desk.dialogs.recovery import RecoveryDialog
 from sketcher.desk.dialogs.roomy import FRAME, RoomyDialog, title_width, whole_title
 from sketcher.desk.help.help_window import HelpWindow
+from sketcher.drafting.page import Page
+from sketcher.lesson.practice import practice_problems
 from tests.gui.class_desk import class_desk
 from tests.gui.driver import Driver, wait_until
 from tests.gui.foreign_desk import foreign_desk
@@ -59,6 +63,8 @@ def all_dialogs(driver: Driver) -> list[QDialog]:
         CuttingDesk(board, window.look, (), lambda values: True, window),
         foreign_desk(driver),
         *(class_desk(driver, page) for page in range(3)),
+        PracticeList(practice_problems(), {"02-lug-plate"}, window),
+        HandoutDesk("A problem", Page("drawing", (297.0, 210.0), "ISO", ()), window),
         RecordDesk(board, window.host, Recording(board.part), window.look, window),
         whole_title(QMessageBox(QMessageBox.Icon.Question, "The part cannot be saved", "Why?",
                                 QMessageBox.StandardButton.Ok, window)),
