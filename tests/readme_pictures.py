@@ -16,9 +16,12 @@ from PySide6.QtCore import QBuffer, QIODevice
 from PySide6.QtWidgets import QApplication
 
 from sketcher.board.settings import Settings
+from sketcher.desk.constructing import Constructing
 from sketcher.desk.dialogs.cutting_desk import CuttingDesk
 from sketcher.desk.dialogs.marking_desk import MarkingDesk
+from sketcher.desk.practice_desk import PracticeDesk
 from sketcher.desk.theme import dress, load_font
+from sketcher.lesson.practice import practice_problems
 from sketcher.marking.demo_class import demo_files, demo_hand_ins
 from sketcher.marking.marks import PointsByHand
 from sketcher.part.edits.add_binding import add_binding
@@ -131,6 +134,48 @@ def cutting(driver: Driver) -> CuttingDesk:
     return desk
 
 
+def construction(driver: Driver) -> None:
+    """The shift arm while it is constructed by hand moves, a tangent to two circles under way."""
+    driver.window.filing.open_demo("shift-arm.profile.json")
+    driver.settle(600)
+    driver.act("view.construction")
+    shown = driver.window.findChild(Constructing)
+    assert isinstance(shown, Constructing)
+    wait_until(lambda: shown.play is not None)
+    play = shown.play
+    assert play is not None
+    shown.bar.hand.click()
+    shown.go_to(next(k for k, step in enumerate(play.steps) if "e2" in step.curves))
+    shown.toggle()
+    number = play.number
+    wait_until(lambda: play.number > number or play.view().share > 0.5
+               and play.view().done > play.view().fresh + 9, 60.0)
+    shown.toggle()
+
+
+def practice(driver: Driver) -> None:
+    """A practice problem half drawn: its paper, the ticks and a hint."""
+    driver.act("file.practice")
+    desk = driver.window.findChild(PracticeDesk)
+    assert isinstance(desk, PracticeDesk)
+    assert desk.dialog is not None
+    problem = practice_problems()[-1]
+    desk.dialog.chosen.emit(problem.name)
+    desk.dialog.close()
+    wait_until(lambda: desk.model.problem is not None)
+    part = problem.key
+    kept = {name: curve for name, curve in part.curves.items() if name not in ("a3", "e2")}
+    points = {p for curve in kept.values() for p in curve.points}
+    names = {*kept, *points}
+    bindings = {name: b for name, b in part.bindings.items() if names.issuperset(b.of)}
+    half = part.having(curves=kept, bindings=bindings,
+                       points={p: at for p, at in part.points.items() if p in points})
+    driver.board.bench.do("Draw", lambda _: half)
+    wait_until(lambda: desk.model.judged is driver.board.part)
+    driver.act("view.fit")
+    desk.pane.hint_asked.emit()
+
+
 def main() -> int:
     """Make every picture."""
     from PIL import Image
@@ -141,7 +186,8 @@ def main() -> int:
     family = load_font()
     for scene, name in ((start, "start"), (desk_dye, "desk-dye"), (finding, "finding"),
                         (trace, "trace"), (desk_paper, "desk-paper"),
-                        (mark_class, "mark-class"), (cutting, "cutting")):
+                        (mark_class, "mark-class"), (cutting, "cutting"),
+                        (construction, "construction"), (practice, "practice")):
         if sys.argv[1:] and name not in sys.argv[1:]:
             continue
         look = dress(app, "dye", family)
