@@ -148,8 +148,8 @@ def construction(driver: Driver) -> None:
     shown.go_to(next(k for k, step in enumerate(play.steps) if "e2" in step.curves))
     shown.toggle()
     number = play.number
-    wait_until(lambda: play.number > number or play.view().share > 0.5
-               and play.view().done > play.view().fresh + 9, 60.0)
+    wait_until(lambda: play.number > number or (play.view().share > 0.5
+               and play.view().done > play.view().fresh + 9), 60.0)
     shown.toggle()
 
 
