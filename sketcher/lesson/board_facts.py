@@ -41,6 +41,7 @@ from sketcher.part.loci import (
 )
 from sketcher.part.value import LineCurve, Part
 
+ANY = -1  # for what is not measured along an axis
 ALIKE = 1e-6  # degrees: two lines so near to one direction have it; what is drawn is checked
 
 
@@ -78,7 +79,7 @@ class BoardFacts:
     part: Part
     order: BoardOrder
     words: BoardWords = field(init=False)
-    late: dict[tuple[Entity, str], Locus] = field(default_factory=dict)
+    late: dict[tuple[Entity, str, int], Locus] = field(default_factory=dict)
     """Things drawn before a point that they speak of, each with the locus taken in its stead."""
     along: dict[str, list[tuple[str, Locus]]] = field(default_factory=dict)
     """Lines that lie along a locus of a point, by point."""
@@ -105,28 +106,26 @@ class BoardFacts:
         every = entities(self.part)
         for entity in every:
             if entity[0] == "line":
-                for point in self._points_of(entity):
+                for point, _ in self._points_of(entity):
                     locus = self._straight_locus(point, self.words.slant(entity[1]), entity)
                     if locus is not None:
-                        self.late[entity, point] = locus
+                        self.late[entity, point, ANY] = locus
                         self.along.setdefault(point, []).append((entity[1], locus))
-        for entity, other in self._circling(every):
-            if entity[0] == "line" and (entity, other) in self.late:
-                locus = self.late.pop((entity, other))
+        for entity, other, _ in self._circling(every):
+            if entity[0] == "line" and (entity, other, ANY) in self.late:
+                locus = self.late.pop((entity, other, ANY))
                 self.along[other].remove((entity[1], locus))
-        for entity, other in self._circling(every):
+        for entity, other, axis in self._circling(every):
             if entity[0] == "point":
-                axis = next(c.axis for c in self._plain_loci(entity[1])
-                            if isinstance(c, Beside) and c.point == other)
-                lines: list[Locus] = [OnCurve(name) for name, curve in self.lines_at[other]
-                                      if self._runs(name, 90.0 if axis == 0 else 0.0)
+                runs = 90.0 if axis == 0 else 0.0
+                lines: list[Locus] = [OnCurve(name) for name, _ in self.lines_at[other]
+                                      if self._runs(name, runs)
                                       and self.known_at(("line", name)) < self.known_at(entity)]
-                found = lines[0] if lines else self._straight_locus(
-                    other, 90.0 if axis == 0 else 0.0, entity)
+                found = lines[0] if lines else self._straight_locus(other, runs, entity)
                 if found is not None:
-                    self.late[entity, other] = found
+                    self.late[entity, other, axis] = found
 
-    def _circling(self, every: list[Entity]) -> list[tuple[Entity, str]]:
+    def _circling(self, every: list[Entity]) -> list[tuple[Entity, str, int]]:
         """Things with a point that they speak of where each needs the other."""
         number = {entity: k for k, entity in enumerate(every)}
         label = strong_components([
@@ -137,16 +136,17 @@ class BoardFacts:
             mine = label[number[entity]]
             if size[mine] > 1 and entity[0] != "round":
                 points = self._points_of(entity) + [
-                    p for e, p in self.late if e == entity]
-                out += [(entity, p) for p in points if label[number["point", p]] == mine]
+                    (p, axis) for e, p, axis in self.late if e == entity]
+                out += [(entity, p, axis) for p, axis in points
+                        if label[number["point", p]] == mine]
         return out
 
-    def _points_of(self, entity: Entity) -> list[str]:
-        """Points that a line goes through, or that a point is measured from."""
+    def _points_of(self, entity: Entity) -> list[tuple[str, int]]:
+        """Points that a line goes through, or that a point is measured from, with the axis."""
         kind, name = entity
         if kind == "line":
-            return [c.point for c in self.of_line(name) if isinstance(c, Passing)]
-        return [c.point for c in self.of_point(name).loci if isinstance(c, Beside)]
+            return [(c.point, ANY) for c in self.of_line(name) if isinstance(c, Passing)]
+        return [(c.point, c.axis) for c in self.of_point(name).loci if isinstance(c, Beside)]
 
     def _straight_locus(self, point: str, slant: float, user: Entity) -> Locus | None:
         """A locus of a point that runs so and is known before what asks for it."""
@@ -195,8 +195,8 @@ class BoardFacts:
 
     def _settled(self, locus: Locus, point: str) -> Locus:
         """A locus by what is drawn before the point."""
-        if isinstance(locus, Beside) and (("point", point), locus.point) in self.late:
-            line = self.late[("point", point), locus.point]
+        if isinstance(locus, Beside) and (("point", point), locus.point, locus.axis) in self.late:
+            line = self.late[("point", point), locus.point, locus.axis]
             assert not isinstance(line, (RoundAbout, BesideLocus))
             return BesideLocus(locus.point, line, locus.axis, locus.amount)
         for name, other in self.along.get(point, ()):
@@ -219,8 +219,8 @@ class BoardFacts:
             point = row.points[-1] if row.passes else ""
             if row.role == "choice":
                 out.append(AnyWay())
-            elif point and (("line", name), point) in self.late:
-                out.append(LyingAlong(point, self.late[("line", name), point]))
+            elif point and (("line", name), point, ANY) in self.late:
+                out.append(LyingAlong(point, self.late[("line", name), point, ANY]))
             elif row.role == "end":
                 out.append(passing(row))
             elif row.kind is not None:

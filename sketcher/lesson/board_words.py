@@ -19,6 +19,8 @@ from sketcher.quantity.format import length as length_text
 from sketcher.quantity.spelling import spelled
 
 PLAIN = re.compile(r"^-?(\d+[ -])?\d+/\d+$|^-?\d*\.?\d+$|^-?\d+\.$")
+CHOSEN = "chosen"
+CLOSE = 9  # decimals of a length that is chosen or computed, so that the drawing closes
 PLACES = 4  # decimals of an amount that no number of the paper is
 EXACT_PLACES = 9  # decimals with which one is tried that has not many more
 
@@ -89,7 +91,9 @@ class BoardWords(Words):
             parts += [replace(term, sign=sign * term.sign) for term in own]
         if any(term.span for term in parts):
             return Amount(size, made, "", reason, tuple(parts))
-        return Amount(size, self.number(size, *(a for _, a in terms)), made, reason, tuple(parts))
+        chosen = any(amount.reason == CHOSEN for _, amount in terms)
+        text = self.number(size, *(a for _, a in terms), places=CLOSE if chosen else PLACES)
+        return Amount(size, text, made, reason, tuple(parts))
 
     @staticmethod
     def text(amount: Amount) -> str:
@@ -135,7 +139,8 @@ class BoardWords(Words):
             self._asked.add(name)
             found = self.opening(name)
         if isinstance(found, AnyRadius):
-            amount = Amount(self.size(name), self.number(self.size(name)), "", "chosen")
+            size = self.size(name)
+            amount = Amount(size, self.number(size, places=CLOSE), "", CHOSEN)
         elif isinstance(found, Amount):
             terms = found.terms or (Term(1, found.size, text=found.said),)
             named = tuple(replace(term, of=term.of or name) for term in terms[:1])

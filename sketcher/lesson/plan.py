@@ -9,6 +9,7 @@ from sketcher.lesson.board_drawing import BoardDrawing
 from sketcher.lesson.board_entities import Entity
 from sketcher.lesson.board_facts import BoardFacts
 from sketcher.lesson.board_order import BoardOrder
+from sketcher.lesson.board_words import CLOSE
 from sketcher.lesson.going_over import chains, circles, shapes
 from sketcher.lesson.order_step import OrderStep
 from sketcher.lesson.phrases import Phrases, listed
@@ -271,8 +272,8 @@ class OrderPlan:
             if center not in slate.points:
                 slate.mark(center, at[center])
             size = self.facts.words.size(name)
-            slate.swing(center, Compass(size, f"{self.facts.words.number(size)}, as computed"),
-                        name=name)
+            said = self.facts.words.number(size, places=CLOSE)
+            slate.swing(center, Compass(size, said), name=name)
         slate.say(f"Take {name} as computed.")
 
     def _computed(self, entities: Sequence[Entity]) -> str:
