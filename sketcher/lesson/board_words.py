@@ -89,7 +89,7 @@ class BoardWords(Words):
             made += text if not made else f" {'+' if sign > 0 else '-'} {text}"
             own = amount.terms or (Term(1, amount.size, text=amount.said),)
             parts += [replace(term, sign=sign * term.sign) for term in own]
-        if any(term.span for term in parts):
+        if not all(term.text for term in parts):
             return Amount(size, made, "", reason, tuple(parts))
         chosen = any(amount.reason == CHOSEN for _, amount in terms)
         text = self.number(size, *(a for _, a in terms), places=CLOSE if chosen else PLACES)

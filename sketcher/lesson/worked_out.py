@@ -93,6 +93,8 @@ def worked_out(
     for name, curve in part.curves.items():
         if isinstance(curve, LineCurve) or isinstance(words.opening(name), Amount):
             continue
+        if len(structure.blocks[structure.at[name, "r"]][0]) == 1:
+            continue  # the compass is opened by what is drawn, whatever sum that may come to
         by_value, held = structure.shares({(name, "r"): 1.0})
         amount = None if held else _sum(part, words, by_value, words.size(name))
         if amount is not None:
