@@ -53,6 +53,7 @@ class Constructing(QObject):
         self._timer.setInterval(FRAME)
         self._timer.timeout.connect(self._tick)
         self._seen: object = None
+        self._share = 0.0
         self._step = -1
         self.trying: HandTry | None = None
         self.keys = LessonKeys(window.view, {
@@ -79,7 +80,15 @@ class Constructing(QObject):
 
     @Slot()
     def begin(self) -> None:
-        """Put the construction of the part on the sheet; leave it where it is there already."""
+        """Put the construction of the part on the sheet; leave it where it is there already.
+
+        Raises
+        ------
+        GeometryError
+            When there is nothing to construct, as bindings cannot all hold.
+        Stopped
+            When it took long and the person thought better of it.
+        """
         if self.trying is not None:
             self.play_on()
             return
@@ -88,19 +97,11 @@ class Constructing(QObject):
             return
         bench = self.window.board.bench
         part = bench.part
-
-        def done(steps: tuple[OrderStep, ...]) -> None:
-            self._begun(part, steps)
-
-        bench.worker.start(Job("Construction", construction_order, (part,), bench.derived.quick),
-                           done, bench.notices.tell_failed)
+        job = Job("Construction", construction_order, (part,), bench.derived.quick)
+        self._begun(part, bench.worker.finish(job))
 
     def _begun(self, part: Part, steps: tuple[OrderStep, ...]) -> None:
         board = self.window.board
-        if part is not board.part or self.is_on:
-            board.bench.say("The part was changed meanwhile: ask for its construction again.",
-                            "warning")
-            return
         if not steps:
             board.bench.say("There is nothing to construct yet: draw something and bind it.",
                             "warning")
@@ -240,12 +241,23 @@ class Constructing(QObject):
         if play.passage.step != self._step:
             self._step = play.passage.step
             self.window.ledger.show_used(play.step.bindings)
-        view = play.view()
-        seen = (view.done, view.share if view.beat is not None else 0.0, play.passage, play.by_hand)
-        if seen != self._seen:
-            self._seen = seen
-            self.window.view.viewport().update()
+        self._paint(play)
         self._prompt()
+
+    def _paint(self, play: LessonPlay) -> None:
+        """Paint what differs: within a stroke that is what lies about its tool."""
+        view, port = play.view(), self.window.view.viewport()
+        seen = (view.done, view.beat, play.passage, play.by_hand)
+        before, share, self._share = self._seen, self._share, view.share
+        if seen != before:
+            self._seen = seen
+            port.update()
+        elif self.layer is not None and share != view.share and view.beat is not None:
+            moving = self.layer.moving(view, share)
+            if moving is None:
+                port.update()
+            else:
+                port.update(moving)
 
     def _prompt(self) -> None:
         if self.window.prompt.text() != PROMPT:

@@ -7,10 +7,10 @@ was drawn before; only a moved camera or a step back has it painted anew.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import dist, radians
+from math import ceil, dist, floor, radians
 
-from PySide6.QtCore import QPointF, Qt
-from PySide6.QtGui import QColor, QPainter, QPen, QPixmap
+from PySide6.QtCore import QPointF, QRect, Qt
+from PySide6.QtGui import QColor, QFontMetricsF, QPainter, QPen, QPixmap
 
 from sketcher.board.teaching.beats import Beat
 from sketcher.board.teaching.lesson_play import LessonPlay, LessonView
@@ -18,6 +18,7 @@ from sketcher.desk.looks import Look
 from sketcher.desk.scene.camera import Camera
 from sketcher.desk.scene.curve_layer import AXIS_DASH, stroke_curves
 from sketcher.desk.scene.instruments import (
+    HIGH,
     draw_compass,
     draw_pencil,
     draw_protractor,
@@ -36,6 +37,12 @@ RING = 6.0
 """Pixels of the ring around a point that is used or found at this moment."""
 SEEN = 40
 """Most curves of a step that stand out while it is at hand: those of a large pattern do not."""
+NEAR_TOOL = 48.0
+"""Pixels from the places of a tool to the edge of all that is painted for it, but for the hinge."""
+TURN = 0.5
+"""Radians between two pictures up to which an arc stays beside its chord: a tenth of a radius."""
+NAMED = 24
+"""Most names beside each other; where a sentence has more, only the stroke at hand is named."""
 PENS = {"full": 2.2, "axis": 1.2, "thin": 1.0, "helper": 1.0}
 
 
@@ -74,6 +81,30 @@ class ConstructionLayer(Layer):
         self._names(painter, view)
         if view.beat is not None:
             self._tool(painter, view.beat, view.share)
+
+    def moving(self, view: LessonView, share: float) -> QRect | None:
+        """Return the pixels that differ from when a share of the stroke's time was over.
+
+        None where that is not known: all may differ.
+        """
+        beat = view.beat
+        if beat is None or beat.at_once or leaps(beat, share, view.share):
+            return None
+        places = [place for part in (share, view.share) for place in self._standing(beat, part)]
+        xs, ys = zip(*places, strict=True)
+        wide = QFontMetricsF(self.sheet.font).horizontalAdvance(beat.note)
+        aside = NEAR_TOOL + 0.5 * wide
+        return QRect(floor(min(xs) - aside), floor(min(ys) - NEAR_TOOL - HIGH),
+                     ceil(max(xs) - min(xs) + 2.0 * aside),
+                     ceil(max(ys) - min(ys) + 2.0 * NEAR_TOOL + HIGH))
+
+    def _standing(self, beat: Beat, share: float) -> list[XY]:
+        """Return where the tip is, and the needle, in pixels."""
+        tip, camera = beat.tip(share), self.sheet.camera
+        assert tip is not None
+        if not beat.curves or isinstance(beat.curves[0], Line):
+            return [camera.to_screen(tip)]
+        return camera.all_to_screen(standing(beat, beat.curves[0].center, tip, share))
 
     # What stands.
 
@@ -190,11 +221,23 @@ class ConstructionLayer(Layer):
 
     def _names(self, painter: QPainter, view: LessonView) -> None:
         """Write beside each thing that the sentence speaks of what it is called."""
-        now = view.done + (view.beat is not None)
-        beats = (self.play.telling.known(name, now) for name in view.names)
+        now, names = view.done + (view.beat is not None), view.names
+        if len(names) > NAMED:
+            names = () if view.beat is None else (view.beat.name, *view.beat.uses)
+        beats = (self.play.telling.known(name, now) for name in names)
         write_names(painter, self.sheet, [
             Called(beat.name, beat.curves, beat.at, beat is view.beat)
             for beat in beats if beat is not None and not beat.at_once])
+
+
+def leaps(beat: Beat, before: float, now: float) -> bool:
+    """Tell whether more was drawn than what lies between the places of the tip."""
+    grown, was = beat.grown(now), beat.grown(before)
+    if not grown or not was:
+        return bool(grown) != bool(was)  # a straightedge comes with the first of its line
+    last = grown[-1]
+    far = abs(last.length - was[-1].length)
+    return len(grown) != len(was) or (not isinstance(last, Line) and far > TURN * last.radius)
 
 
 def standing(beat: Beat, center: XY, tip: XY, share: float) -> tuple[XY, XY]:
