@@ -145,6 +145,50 @@ def test_a_corrected_value_gives_the_keyboard_back_to_the_tool_in_hand(driver: D
     assert QApplication.focusWidget() is driver.window.ledger.table  # the next row is at hand
 
 
+def slope(driver: Driver) -> None:
+    """Press a line that nothing binds, of 30 along and 12 up."""
+    driver.new()
+    driver.board.load(plate({"a": (0.0, 0.0), "b": (30.0, 12.0)}, {"e1": ("a", "b")}))
+    driver.view.fit()
+    driver.settle(5)
+    driver.click(20.0, 8.0)
+    assert driver.board.bench.selection.ids == ("e1",)
+    driver.settle(5)
+
+
+def bound(driver: Driver, kind: str) -> QLineEdit:
+    """Press a kind's button, which opens the field of its value."""
+    QTest.mouseClick(driver.window.ledger.kinds.buttons[kind], LEFT)
+    driver.settle(5)
+    field = QApplication.focusWidget()
+    assert isinstance(field, QLineEdit)
+    return field
+
+
+@pytest.mark.parametrize(("closing", "rise"), [(Qt.Key.Key_Return, 9.0), (Qt.Key.Key_Escape, 12.0)])
+def test_the_value_of_a_new_binding_gives_the_keyboard_back_to_the_sheet(
+    driver: Driver, closing: Qt.Key, rise: float
+) -> None:
+    slope(driver)
+    field = bound(driver, "rise")
+    field.selectAll()
+    driver.keys("9 +")
+    driver.key(Qt.Key.Key_Return)
+    assert QApplication.focusWidget() is field  # refused: it stays open
+    field.selectAll()
+    driver.keys("9")
+    driver.key(closing)
+    driver.settle(5)
+    ends = driver.board.part.points
+    assert ends["b"][1] - ends["a"][1] == pytest.approx(rise, abs=1e-9)
+    assert QApplication.focusWidget() is driver.view
+    bindings = driver.board.part.bindings
+    driver.keys("f")
+    driver.settle(5)
+    assert driver.board.tool.name == "fillet"
+    assert driver.board.part.bindings == bindings
+
+
 @pytest.mark.parametrize("text", ["2 5/8", "40 + 123.25 - 1 5/16"])
 def test_the_field_of_a_value_is_as_wide_as_its_text(driver: Driver, text: str) -> None:
     sized(driver)

@@ -19,6 +19,7 @@ def test_a_field_that_is_deleted_while_its_step_is_waited_for(qtbot, left: bool)
         widget.show()
     taken: list[str] = []
     told: list[str] = []
+    returned: list[bool] = []
 
     def submit(index, text: str) -> str:
         taken.append(text)
@@ -30,9 +31,11 @@ def test_a_field_that_is_deleted_while_its_step_is_waited_for(qtbot, left: bool)
 
     delegate = TypingDelegate(submit, table)
     delegate.refused.connect(told.append)
+    delegate.returned.connect(lambda: returned.append(True))
     table.setItemDelegate(delegate)
     table.setItem(0, 0, QTableWidgetItem("5"))
     table.editItem(table.item(0, 0))
+    delegate.lend()
     field = table.findChild(QLineEdit)
     QTest.keyClicks(field, "42")
     if left:
@@ -43,4 +46,5 @@ def test_a_field_that_is_deleted_while_its_step_is_waited_for(qtbot, left: bool)
         QTest.keyClick(field, Qt.Key.Key_Return)
     qtbot.waitUntil(lambda: bool(told), timeout=5000)
     assert (taken, told) == (["42"], [""])
+    assert returned == ([] if left else [True])  # whoever leaves it has the keyboard elsewhere
     qtbot.waitUntil(lambda: not isValid(field), timeout=5000)

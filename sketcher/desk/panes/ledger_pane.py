@@ -48,7 +48,8 @@ class LedgerPane(QWidget):
     asked(str)
         A binding whose row was chosen.
     left()
-        A value was taken while a tool is in hand: what is typed next is meant for that.
+        A value was taken while a tool is in hand, or its field had opened by itself: what is
+        typed next is meant for the sheet.
     """
 
     pointed = Signal(object)
@@ -113,6 +114,7 @@ class LedgerPane(QWidget):
         table = LedgerTable(self.model, self)
         self.typing = TypingDelegate(self.model.try_text, self)
         self.typing.refused.connect(self._refused)
+        self.typing.returned.connect(self.left)
         table.setItemDelegate(self.typing)
         table.entered.connect(self._point)
         table.selectionModel().selectionChanged.connect(self._selected)
@@ -247,6 +249,7 @@ class LedgerPane(QWidget):
             self.table.setCurrentIndex(index)
             self.table.setFocus()
             self.table.edit(index)
+            self.typing.lend()  # whoever pressed a kind has not gone to the table
 
     # What the person does.
 

@@ -41,15 +41,23 @@ class TypingDelegate(QStyledItemDelegate):
         Why, or an empty text once an input was taken.
     entered()
         An input was taken with Enter or Tab, and its field is closed: the next one may open.
+    returned()
+        A field that the keyboard was lent to is closed by a key, with an input or without one.
     """
 
     refused = Signal(str)
     entered = Signal()
+    returned = Signal()
 
     def __init__(self, submit: Callable[[Index, str], str], parent: QObject) -> None:
         super().__init__(parent)
         self.submit = submit
         self._index: Index | None = None
+        self._lent = False
+
+    def lend(self) -> None:
+        """Lend the keyboard to the open field: it has opened by itself, nobody went to it."""
+        self._lent = True
 
     def createEditor(
         self, parent: QWidget, option: QStyleOptionViewItem, index: Index
@@ -60,7 +68,7 @@ class TypingDelegate(QStyledItemDelegate):
         title = index.model().headerData(index.column(), Qt.Orientation.Horizontal)
         field.setAccessibleName(str(title))
         field.textChanged.connect(self._widen)
-        self._index = index
+        self._index, self._lent = index, False
         return field
 
     def updateEditorGeometry(
@@ -100,13 +108,23 @@ class TypingDelegate(QStyledItemDelegate):
             and self._index is not None and self._index.isValid()
         ):
             return self._entered(editor)
-        return super().eventFilter(editor, event)
+        used = super().eventFilter(editor, event)
+        if isinstance(event, QKeyEvent) and event.type() == QEvent.Type.KeyPress \
+                and event.key() == Qt.Key.Key_Escape:
+            self._return()
+        return used
+
+    def _return(self) -> None:
+        lent, self._lent = self._lent, False
+        if lent:
+            self.returned.emit()
 
     def _entered(self, editor: QLineEdit) -> bool:
         assert self._index is not None
         why = self.submit(self._index, editor.text())
         if not isValid(editor):  # deleted while the step was waited for
             self.refused.emit(why)
+            self._return()
             return True
         editor.setProperty("wrong", "true" if why else "false")
         editor.style().unpolish(editor)
@@ -120,6 +138,7 @@ class TypingDelegate(QStyledItemDelegate):
         self.closeEditor.emit(editor, QStyledItemDelegate.EndEditHint.NoHint)
         self.refused.emit("")
         self.entered.emit()
+        self._return()
         return True
 
 
