@@ -178,9 +178,10 @@ class Board:
             return False
         if self.tool.name != PICKING:
             self.use(PICKING)
-        else:
-            self.bench.select(())
-        return True
+            return True
+        chosen = bool(self.bench.selection.ids)
+        self.bench.select(())
+        return chosen
 
     # After what was done: first the part, then the tool in hand; who listens hears of both.
 

@@ -12,7 +12,8 @@ A pane keeps what it cannot do without:
 All else is done as if the sheet had the keyboard: letters, Shift with a letter, digits, Delete,
 Backspace, Home, Esc. The keyboard stays in the pane, so that one can go on there with arrows,
 unless the key took up another tool or opened a row of the readout, or what had the keyboard is gone
-with it: then it goes along to the sheet.
+with it: then it goes along to the sheet. So it does with Esc once nothing there can be left: no
+tool, no selection, no place that a row led to.
 """
 
 from __future__ import annotations

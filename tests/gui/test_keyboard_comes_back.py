@@ -189,6 +189,46 @@ def test_the_value_of_a_new_binding_gives_the_keyboard_back_to_the_sheet(
     assert driver.board.part.bindings == bindings
 
 
+def test_whoever_goes_to_the_ledger_stays_there_until_nothing_is_left_to_leave(
+    driver: Driver,
+) -> None:
+    slope(driver)
+    bound(driver, "rise")
+    table = driver.window.ledger.table
+    row = driver.window.ledger.model.row_of("b1")
+    assert row is not None
+    for closing in (Qt.Key.Key_Return, Qt.Key.Key_Escape):
+        for field in ("of", "value"):  # the first press leaves a field that is open
+            cell = table.visualRect(table.model().index(row, FIELDS.index(field))).center()
+            QTest.mouseClick(table.viewport(), LEFT, pos=cell)
+            driver.settle(5)
+        QTest.mouseDClick(table.viewport(), LEFT, pos=cell)
+        assert isinstance(QApplication.focusWidget(), QLineEdit)
+        driver.key(closing)
+        driver.settle(5)
+        assert QApplication.focusWidget() is table
+    driver.key(Qt.Key.Key_Escape)
+    assert driver.board.bench.selection.ids == ()
+    assert QApplication.focusWidget() is table
+    driver.key(Qt.Key.Key_Escape)
+    assert QApplication.focusWidget() is driver.view
+
+
+def test_escape_leaves_where_a_finding_led_before_it_leaves_the_list(driver: Driver) -> None:
+    driver.new()
+    driver.board.load(open_half())
+    press_finding(driver, "half")
+    driver.board.bench.select(())
+    table = driver.window.inspection.tables["findings"]
+    assert QApplication.focusWidget() is table
+    led = driver.view.sheet.camera
+    driver.key(Qt.Key.Key_Escape)
+    assert driver.view.sheet.camera is not led
+    assert QApplication.focusWidget() is table
+    driver.key(Qt.Key.Key_Escape)
+    assert QApplication.focusWidget() is driver.view
+
+
 @pytest.mark.parametrize("text", ["2 5/8", "40 + 123.25 - 1 5/16"])
 def test_the_field_of_a_value_is_as_wide_as_its_text(driver: Driver, text: str) -> None:
     sized(driver)

@@ -32,6 +32,7 @@ SHEET = (
     ("Next pane", "F6", "Sheet, shape tools, ledger, inspection, tools, readout; Shift goes back."),
     ("Use the sheet from a pane", "Letters, Delete, Home, Esc",
      "In lists, too; a cell that is typed into keeps what is typed, a row of the ledger Delete."),
+    ("Go back to the sheet from a pane", "Esc", "Once no tool is in hand and nothing selected."),
     ("Help", "F1", "At the tool in hand, or at the finding that is chosen."),
     ("Move a row of the ledger", "Alt+Up, Alt+Down", "The order is that of the paper drawing."),
 )

@@ -300,9 +300,11 @@ class SceneView(QGraphicsView):
             sys.excepthook(*sys.exc_info())
 
     def _unused(self, event: QKeyEvent, name: str, held: frozenset[str]) -> None:
-        """Press at the keyboard's pointer, or offer the key to the window."""
+        """Press at the keyboard's pointer, take the keyboard, or offer the key to the window."""
         if name == "enter" and self.sheet.cursor is not None and "ctrl" not in held:
             self._press_at_cursor(held)
+        elif name == "escape" and not held:  # out of a pane, once there is nothing else to leave
+            self.setFocus()
         elif name and "ctrl" not in held and "alt" not in held:
             self.letter.emit(f"shift+{name}" if "shift" in held else name)
         else:
