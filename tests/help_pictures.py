@@ -11,6 +11,7 @@ import os
 import sys
 import tempfile
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +24,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from sketcher.board.settings import Settings
 from sketcher.desk.constructing import Constructing
+from sketcher.desk.practice_desk import PracticeDesk
 from sketcher.desk.theme import dress, load_font
 from sketcher.shipped import shipped
 from tests.gui.class_desk import class_desk
@@ -74,6 +76,30 @@ def construct(driver: Driver) -> tuple[QWidget, QRect]:
     return driver.window, QRect(0, 22, 1040, 576)
 
 
+def practice(driver: Driver) -> tuple[QWidget, QRect]:
+    """A problem beside the sheet, half drawn, with a size that is off and a hint."""
+    driver.act("file.practice")
+    desk: Any = driver.window.findChild(PracticeDesk)
+    desk.dialog.list.setCurrentRow(1)
+    desk.dialog.begin.click()
+    wait_until(lambda: desk.model.problem is not None)
+    key = desk.model.problem.key
+    keep = [name for name in key.curves if name not in ("e3", "e4", "e5", "h3")]
+    points = {point for name in keep for point in key.curves[name].points}
+    bindings = {name: binding for name, binding in key.bindings.items()
+                if {*binding.of} <= points | set(keep)}
+    bindings["b15"] = replace(bindings["b15"], value="18")
+    driver.board.bench.do("Draw", lambda _: key.having(
+        curves={name: key.curves[name] for name in keep}, bindings=bindings,
+        points={name: at for name, at in key.points.items() if name in points}))
+    driver.act("view.fit")
+    wait_until(lambda: desk.model.judged is driver.board.part)
+    desk.pane.ask.click()
+    wait_until(desk.pane.hint.isVisible)
+    settled(driver)
+    return driver.window, QRect(342, 22, 1024, 704)
+
+
 def inspect(driver: Driver) -> tuple[QWidget, QRect]:
     """Sheet and inspection of the part that is to be mended, with a finding chosen."""
     opened(driver, "latch-plate")
@@ -114,8 +140,8 @@ def mark(driver: Driver) -> tuple[QWidget, QRect]:
 
 
 PICTURES: dict[str, Callable[[Driver], tuple[QWidget, QRect]]] = {
-    "draw": draw, "bind": bind, "mirror": mirror, "construct": construct, "inspect": inspect,
-    "deliver": deliver, "mend": mend, "mark": mark,
+    "draw": draw, "bind": bind, "mirror": mirror, "construct": construct, "practice": practice,
+    "inspect": inspect, "deliver": deliver, "mend": mend, "mark": mark,
 }
 
 

@@ -57,6 +57,7 @@ class FirstUse(QObject):
         self.page.back_asked.connect(self._back)
         self.page.last_asked.connect(self._last)
         self.page.tour_asked.connect(self.tour)
+        self.page.practice_asked.connect(self._practice)
         self.page.recent_list.pinned.connect(self._pin)
         window.bridge.changed.connect(self.hint.hear)
 
@@ -166,6 +167,10 @@ class FirstUse(QObject):
     @Slot()
     def _open(self) -> None:
         self.window.commands.run("file.open")
+
+    @Slot()
+    def _practice(self) -> None:
+        self.window.commands.run("file.practice")
 
     @Slot()
     def _foreign(self) -> None:

@@ -110,7 +110,8 @@ def test_nothing_is_done_to_a_part_behind_the_page(over_a_part: Driver) -> None:
     assert driver.board.tool.name == "pick"
     reached = {name for name, made in window.commands.made.items() if made.isEnabled()}
     assert reached == {"file.new_mm", "file.new_in", "file.open", "file.bring_in",
-                       "file.mark_class", "file.quit", "view.look", "view.preferences"}
+                       "file.practice", "file.mark_class", "file.quit", "view.look",
+                       "view.preferences"}
     for pane in (window.ledger, window.inspection, window.rack, window.tray, window.readout):
         assert not pane.isVisible()
     assert window.prompt.text() != driver.board.prompt

@@ -95,6 +95,16 @@ def press(widget: object) -> None:
     QApplication.processEvents()
 
 
+def test_the_start_page_leads_to_the_list(driver: Driver) -> None:
+    press(driver.window.start.practice)
+    dialog = desk_of(driver).dialog
+    assert dialog is not None
+    assert dialog.isVisible()
+    press(dialog.begin)
+    wait_until(lambda: desk_of(driver).model.problem is not None)
+    assert driver.view.isVisible()
+
+
 def test_a_problem_is_chosen_drawn_and_ticked_by_keys_and_presses(driver: Driver) -> None:
     pane = begun(driver, 1)
     assert pane.isVisible()
@@ -133,23 +143,23 @@ def test_what_has_another_size_says_which(driver: Driver) -> None:
 
 def test_hints_are_seen_only_when_asked_and_come_in_halves(driver: Driver) -> None:
     pane = begun(driver, 5)
-    assert pane.hint.isHidden()
+    assert not pane.hint.isVisible()
     assert pane.view.marks == ()
     press(pane.ask)
     wait_until(pane.hint.isVisible)
     hint = desk_of(driver).model.hint
     assert hint is not None
     assert hint.first.startswith("Next: ")
-    assert pane.hint.text() == hint.first
+    assert pane.hint.label.text() == hint.first
     assert pane.view.marks == hint.marks
     press(pane.ask)
-    assert pane.hint.text() == " ".join((hint.first, *hint.rest))
+    assert pane.hint.label.text() == " ".join((hint.first, *hint.rest))
     assert pane.view.marks == (*hint.marks, *hint.further)
     assert hint.rest
     assert hint.further
     assert not pane.ask.isEnabled()
     put(driver, loose(outline_of(desk_of(driver).model.problem.key)[:3]))
-    assert pane.hint.isHidden()
+    assert not pane.hint.isVisible()
     assert pane.ask.isEnabled()
     assert pane.view.marks == ()
 

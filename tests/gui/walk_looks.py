@@ -20,6 +20,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from sketcher.board.board import all_tools
 from sketcher.board.settings import Settings
+from sketcher.desk.practice_desk import PracticeDesk
 from sketcher.desk.theme import dress, load_font
 from sketcher.part.edits.add_binding import add_binding
 from tests.gui.cut_words import cut_words, overlaps
@@ -77,6 +78,24 @@ def places(driver: Driver, tools: tuple[str, ...] | None = None) -> Iterator[tup
         dialog.close()
         dialog.deleteLater()
     driver.settle(20)
+    yield "practice", practised(driver)
+
+
+def practised(driver: Driver) -> QWidget:
+    """Put a problem with notes beside the sheet, unfolded, with a hint."""
+    driver.act("file.practice")
+    desk = driver.window.findChild(PracticeDesk)
+    assert isinstance(desk, PracticeDesk)
+    assert desk.dialog is not None
+    desk.dialog.list.setCurrentRow(8)
+    desk.dialog.begin.click()
+    wait_until(lambda: desk.model.problem is not None)
+    desk.side.fold(False)
+    desk.pane.ask.click()
+    wait_until(desk.pane.hint.isVisible)
+    desk.pane.ask.click()
+    driver.settle(50)
+    return driver.window
 
 
 def screen_of(size: str) -> tuple[str, ...]:

@@ -72,6 +72,26 @@ def hint_steps(key: Part) -> tuple[OrderStep, ...]:
     return construction_order(key)
 
 
+_last: tuple[Part, tuple[OrderStep, ...]] | None = None
+
+
+def asked_hint(
+    key_part: Part, standing: AttemptStanding, taken: Iterable[str]
+) -> PracticeHint | None:
+    """Return the hint for what comes next; the construction of the last key is remembered.
+
+    Raises
+    ------
+    GeometryError
+        When the key cannot be constructed.
+    """
+    global _last
+    last = _last
+    if last is None or (last[0] is not key_part and last[0] != key_part):
+        last = _last = (key_part, hint_steps(key_part))
+    return next_hint(key_part, last[1], standing, taken)
+
+
 def next_hint(
     key_part: Part, steps: Sequence[OrderStep], standing: AttemptStanding,
     taken: Iterable[str] = (),

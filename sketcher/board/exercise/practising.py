@@ -8,18 +8,18 @@ from pathlib import Path
 
 from sketcher.board.board import Board
 from sketcher.board.exercise.attempt import AttemptStanding, EntryStanding, judge_attempt
-from sketcher.board.exercise.hints import PracticeHint, hint_steps, next_hint
+from sketcher.board.exercise.hints import PracticeHint, asked_hint
 from sketcher.board.exercise.opened_problem import OpenedProblem, set_problem, shipped_problem
 from sketcher.board.files.open_and_save import may_leave
 from sketcher.board.job import Job
 from sketcher.board.window_port import Host
 from sketcher.errors import SketcherError
-from sketcher.lesson.order_step import OrderStep
 from sketcher.part.store import open_file
 from sketcher.part.value import Part, begun
 
-QUICK = 0.02
-"""Seconds that a look is tried in place: a frame or so, somebody may be typing."""
+ELSEWHERE = 0.0
+"""Seconds that work is tried in place: none of it, somebody may be typing, and what the other
+process knows of the key need not be found anew here."""
 
 
 class Practising:
@@ -41,7 +41,6 @@ class Practising:
         self.judged: Part | None = None
         self.failed = ""
         self._changed = changed
-        self._steps: tuple[OrderStep, ...] | None = None
 
     # Which problem.
 
@@ -55,12 +54,12 @@ class Practising:
         Stopped
             When the person did not want to wait for it.
         """
-        return self._begin(host, Job("Setting the problem", shipped_problem, (name,), 0.0))
+        return self._begin(host, Job("Setting the problem", shipped_problem, (name,), ELSEWHERE))
 
     def begin_file(self, host: Host, path: Path) -> bool:
         """Put a part on the table as a problem; see `begin_shipped`."""
         part = open_file(path).part
-        return self._begin(host, Job("Setting the problem", set_problem, (part,), 0.0))
+        return self._begin(host, Job("Setting the problem", set_problem, (part,), ELSEWHERE))
 
     def _begin(self, host: Host, job: Job[OpenedProblem]) -> bool:
         problem = self.board.bench.worker.finish(job)
@@ -80,9 +79,9 @@ class Practising:
         """Take the problem off the table; what was drawn stays as it is."""
         if self.problem is None:
             return
-        for function in (judge_attempt, hint_steps):
+        for function in (judge_attempt, asked_hint):
             self.board.bench.worker.forget(function)
-        self.problem, self._steps, self.judged, self.failed = None, None, None, ""
+        self.problem, self.judged, self.failed = None, None, ""
         self._drop_hint()
         self._changed()
 
@@ -94,7 +93,7 @@ class Practising:
         if problem is None or part is self.judged:
             return
         job = Job("Looking at the paper", judge_attempt,
-                  (problem.key, part, self.standing.pose), QUICK)
+                  (problem.key, part, self.standing.pose), ELSEWHERE)
         self.board.bench.worker.start(
             job, partial(self._take, problem, part), partial(self._fail, problem, part))
 
@@ -146,30 +145,26 @@ class Practising:
         if self.hint is not None:
             self.whole = True
             self._changed()
-        elif self._steps is not None:
-            self._show_hint()
         else:
+            taken = tuple(dim.text for dim in problem.picture.dimensions if dim.form == "label")
             self.board.bench.worker.start(
-                Job("Looking for the next step", hint_steps, (problem.key,), QUICK),
-                partial(self._take_steps, problem), self.board.bench.notices.tell_failed)
+                Job("Looking for the next step", asked_hint,
+                    (problem.key, self.standing, taken), ELSEWHERE),
+                partial(self._take_hint, problem, self.standing),
+                self.board.bench.notices.tell_failed)
 
     @property
     def has_more(self) -> bool:
         """Whether asking again would show more."""
         return self.hint is None or (bool(self.hint.rest) and not self.whole)
 
-    def _take_steps(self, problem: OpenedProblem, steps: tuple[OrderStep, ...]) -> None:
-        if problem is self.problem:
-            self._steps = steps
-            self._show_hint()
-
-    def _show_hint(self) -> None:
-        assert self.problem is not None
-        assert self._steps is not None
-        taken = {dim.text for dim in self.problem.picture.dimensions if dim.form == "label"}
-        self.hint = next_hint(self.problem.key, self._steps, self.standing, taken)
-        self.whole = False
-        if self.hint is None:
+    def _take_hint(
+        self, problem: OpenedProblem, standing: AttemptStanding, hint: PracticeHint | None
+    ) -> None:
+        if problem is not self.problem or standing is not self.standing:
+            return
+        self.hint, self.whole = hint, False
+        if hint is None:
             self.board.bench.say("There is nothing left to draw.", "done")
         self._changed()
 

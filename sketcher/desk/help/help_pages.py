@@ -21,7 +21,7 @@ from sketcher.inspect.joint_value import JOINT_STATES
 from sketcher.inspect.rules import rules
 from sketcher.shipped import shipped
 
-PAGES = ("draw", "bind", "mirror", "construct", "inspect", "deliver", "mend", "mark")
+PAGES = ("draw", "bind", "mirror", "construct", "practice", "inspect", "deliver", "mend", "mark")
 KEYS = "keys"
 PLACE = re.compile(r"^\{(\w+)(?:: ([^}]*))?\}$", re.MULTILINE)
 

@@ -15,6 +15,7 @@ from sketcher.desk.dialogs.page_view import PageView
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Stroke, Text
 from sketcher.exchange.pdf import curve_path
+from sketcher.geometry.bounds import bounds_of
 from sketcher.geometry.curves import XY, Circle, Curve
 from sketcher.part.whole import middle
 
@@ -27,6 +28,9 @@ ROUND_TEXT = 0.6
 DISC = 9.0
 """Pixels of radius of a letter's disc, at the usual size of lettering."""
 
+FEW, AROUND, NEAREST = 4, 0.12, 2.5
+"""Marks past which the picture comes closer to them; what of the larger side stays around them; and
+how much closer at most."""
 RINGS = (1.6, 2.6, 3.6)
 TURNS = tuple(radians(turn) for turn in (55, 125, 0, 180, 270, 90, 305, 235))
 """How far from its place a letter goes, by the radius of its disc, and to which sides in turn."""
@@ -63,9 +67,23 @@ class HandoutView(PageView):
         self.update()
 
     def ask_about(self, marks: Sequence[HintMark]) -> None:
-        """Mark what a hint is about."""
+        """Mark what a hint is about, and come closer to it where that helps."""
+        if self._marks == tuple(marks):
+            return
         self._marks = tuple(marks)
+        self.zoom(0.0)
+        if len(marks) > FEW and self.page is not None and self.page.view is not None:
+            self._come_closer(self.page)
         self.update()
+
+    def _come_closer(self, page: Page) -> None:
+        assert page.view is not None
+        left, low, right, high = bounds_of([page.view.curve(mark.curve) for mark in self._marks])
+        wide, tall = page.size
+        air = AROUND * max(wide, tall)
+        self.zoom(min(NEAREST, wide / (right - left + 2.0 * air), tall / (high - low + 2.0 * air)))
+        if self.closer > 1.0:
+            self._middle = QPointF(0.5 * (left + right) / wide, 1.0 - 0.5 * (low + high) / tall)
 
     @property
     def marks(self) -> tuple[HintMark, ...]:

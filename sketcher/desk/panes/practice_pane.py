@@ -9,7 +9,6 @@ from PySide6.QtCore import QSize, Qt, QTimer, Signal, Slot
 from PySide6.QtGui import QColor
 from PySide6.QtWidgets import (
     QCheckBox,
-    QFrame,
     QHBoxLayout,
     QHeaderView,
     QLabel,
@@ -25,6 +24,7 @@ from sketcher.board.exercise.opened_problem import OpenedProblem
 from sketcher.board.exercise.practising import Practising
 from sketcher.desk.looks import Look
 from sketcher.desk.panes.handout_view import HandoutView
+from sketcher.desk.panes.words_room import WordsRoom
 
 SIGNS = {"holds": "\N{CHECK MARK}", "off": "\N{NOT EQUAL TO}", "open": "\N{WHITE CIRCLE}"}
 SPOKEN = {"holds": "holds", "off": "not yet", "open": "open"}
@@ -69,9 +69,7 @@ class PracticePane(QWidget):
         self.view = HandoutView(self)
         self.table = self._list()
         self.state = self._label("How the drawing stands")
-        self.hint = self._label("Hint")
-        self.hint.setFrameShape(QFrame.Shape.StyledPanel)
-        self.hint.setMargin(4)
+        self.hint = WordsRoom("Hint", self)
         self.ask = self._button(HINT, "Shows what comes next; again, how.", self._ask)
         self.large = self._button("&Enlarge", "Shows the whole sheet of the problem.",
                                   self._enlarge)
@@ -213,13 +211,11 @@ class PracticePane(QWidget):
     def _show_hint(self, model: Practising) -> None:
         hint = model.hint
         if hint is None:
-            self.hint.setText("")
-            self.hint.hide()
+            self.hint.say("")
             self.view.ask_about(())
         else:
             said = [hint.first, *(hint.rest if model.whole else ())]
-            self.hint.setText(" ".join(said))
-            self.hint.show()
+            self.hint.say(" ".join(said))
             self.view.ask_about((*hint.marks, *(hint.further if model.whole else ())))
         self.ask.setText(HINT if hint is None else MORE)
         self.ask.setEnabled(model.has_more)

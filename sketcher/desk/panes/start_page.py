@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal, Slot
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QResizeEvent
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
@@ -18,6 +18,8 @@ from PySide6.QtWidgets import (
 from sketcher.desk.panes.demo_cards import DemoCards
 from sketcher.desk.panes.recent_list import RecentList
 
+EDGE = 28
+"""Pixels at the left and the right of the page."""
 MOST_NAME = 40
 """Characters of a part's name on a button."""
 BEGIN, GO_ON = "First &part, step by step", "Go on with your first &part"
@@ -41,6 +43,8 @@ class StartPage(QWidget):
         A drawing from elsewhere is to be chosen.
     tour_asked()
         The guided first part.
+    practice_asked()
+        A problem is to be chosen.
     file_asked(str)
         A recent file's path.
     demo_asked(str)
@@ -55,6 +59,7 @@ class StartPage(QWidget):
     open_asked = Signal()
     foreign_asked = Signal()
     tour_asked = Signal()
+    practice_asked = Signal()
     file_asked = Signal(str)
     demo_asked = Signal(str)
     back_asked = Signal()
@@ -67,7 +72,7 @@ class StartPage(QWidget):
         self.room = QScrollArea(self)  # on a low screen the page is scrolled
         self.bed = QWidget(self.room.viewport())
         outer = QVBoxLayout(self.bed)
-        outer.setContentsMargins(28, 18, 28, 12)
+        outer.setContentsMargins(EDGE, 18, EDGE, 12)
         outer.setSpacing(8)
         outer.addLayout(self._head())
         self.go_on = QPushButton("", self)
@@ -119,7 +124,7 @@ class StartPage(QWidget):
         return line
 
     def _buttons(self) -> QGridLayout:
-        grid = QGridLayout()
+        self._grid = QGridLayout()
         self.new_mm = QPushButton("New part in mi&llimetres", self)
         self.new_in = QPushButton("New part in &inches", self)
         self.open = QPushButton("&Open a file\N{HORIZONTAL ELLIPSIS}", self)
@@ -127,14 +132,31 @@ class StartPage(QWidget):
         self.foreign.setToolTip("Makes a bound part of a drawing from elsewhere.")
         self.tour = QPushButton(BEGIN, self)
         self.tour.setToolTip("Leads through a small part in ten steps, on the real sheet.")
-        for column, (button, slot) in enumerate((
-            (self.new_mm, self._new_mm), (self.new_in, self._new_in), (self.open, self._open),
-            (self.foreign, self._foreign), (self.tour, self._tour),
-        )):
+        self.practice = QPushButton("Pr&actice\N{HORIZONTAL ELLIPSIS}", self)
+        self.practice.setToolTip("Sets a problem to draw from its paper, and ticks what holds.")
+        asks = ((self.new_mm, self._new_mm), (self.new_in, self._new_in), (self.open, self._open),
+                (self.foreign, self._foreign), (self.tour, self._tour),
+                (self.practice, self._practice))
+        for button, slot in asks:
             button.setMinimumHeight(int(button.sizeHint().height() * 1.4))
             button.clicked.connect(slot)
-            grid.addWidget(button, 0, column)
-        return grid
+        self._first_row = tuple(button for button, _ in asks)
+        self._set_out(len(asks))
+        return self._grid
+
+    def _set_out(self, across: int) -> None:
+        """Lay the buttons so many in a row."""
+        for number, button in enumerate(self._first_row):
+            self._grid.addWidget(button, *divmod(number, across))
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        """Lay the buttons in two rows where one has no room for their words."""
+        super().resizeEvent(event)
+        wanted = sum(button.sizeHint().width() + self._grid.horizontalSpacing()
+                     for button in self._first_row) + 2 * EDGE + (
+                         self.room.verticalScrollBar().sizeHint().width())
+        every = len(self._first_row)
+        self._set_out(every if wanted <= event.size().width() else every // 2)
 
     @property
     def stops(self) -> tuple[QWidget, ...]:
@@ -193,6 +215,10 @@ class StartPage(QWidget):
     @Slot()
     def _tour(self) -> None:
         self.tour_asked.emit()
+
+    @Slot()
+    def _practice(self) -> None:
+        self.practice_asked.emit()
 
     @Slot()
     def _last(self) -> None:
