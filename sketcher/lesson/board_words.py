@@ -64,8 +64,6 @@ class BoardWords(Words):
         typed = typed[1:-1] if re.fullmatch(r"\(\d+/\d+\)", typed) else typed
         if PLAIN.match(typed):
             return Amount(size, typed.lstrip("-"))
-        if re.fullmatch(r"[\w. ]+", typed) and self.part.parameters.get(typed):
-            return Amount(size, self.number(size), typed)
         return Amount(size, self.number(size), typed)
 
     def angle(self, owner: str) -> tuple[float, str]:

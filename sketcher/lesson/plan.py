@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from dataclasses import dataclass, field
+from functools import partial
 
 from sketcher.lesson.board_drawing import BoardDrawing
 from sketcher.lesson.board_entities import Entity
@@ -83,19 +84,9 @@ class OrderPlan:
         self._go_over()
         repeats = Repeats(self.drawing)
         for name, text in repeats.patterns():
-            self.slate.begin(len(self.steps) + 1)
-            curves: tuple[str, ...] = ()
-            try:
-                with self.slate.trying():
-                    curves = repeats.pattern(name)
-            except NotDrawn:
-                text += " Its places lie closer to each other than a hand can draw."
-            self.add(PATTERNS, [text], curves=curves)
-        for number in range(len(self.part.mirrors)):
-            self.slate.begin(len(self.steps) + 1)
-            with self.slate.trying():
-                repeat = repeats.reflection(number)
-            self.add(REFLECTION, [repeat.text], curves=repeat.curves)
+            self._repeat(PATTERNS, text, partial(repeats.pattern, name))
+        for number, text in repeats.reflections():
+            self._repeat(REFLECTION, text, partial(repeats.reflection, number))
         self.slate.begin(len(self.steps) + 1)
         if freedoms:
             chosen = [name for (_, name), rows in self.order.why.items()
@@ -108,6 +99,17 @@ class OrderPlan:
             self.add(END, [f"Not used, for {'it follows' if len(spare) == 1 else 'they follow'} "
                            f"from the rest: check {listed(spare)} on the finished drawing."],
                      owners=spare)
+
+    def _repeat(self, stage: int, text: str, draw: Callable[[], tuple[str, ...]]) -> None:
+        """Draw and tell what repeats the half, or say that no hand can."""
+        self.slate.begin(len(self.steps) + 1)
+        curves: tuple[str, ...] = ()
+        try:
+            with self.slate.trying():
+                curves = draw()
+        except NotDrawn:
+            text += " Its places lie closer to each other than a hand can draw."
+        self.add(stage, [text], curves=curves)
 
     def _go_over(self) -> None:
         """Draw the outline out heavily, run by run, then the circles."""

@@ -27,21 +27,6 @@ from sketcher.quantity.format import angle as angle_text
 from sketcher.quantity.parse import evaluate
 
 
-@dataclass(frozen=True, slots=True)
-class Repeat:
-    """One step that repeats what is drawn.
-
-    Parameters
-    ----------
-    text : str
-    curves : tuple of str
-        Names of the images that it draws.
-    """
-
-    text: str
-    curves: tuple[str, ...]
-
-
 @dataclass
 class Repeats:
     """Draws the instances of patterns and the reflections.
@@ -210,30 +195,39 @@ class Repeats:
 
     # Reflection.
 
-    def reflection(self, number: int) -> Repeat:
-        """Draw what a mirror adds."""
-        mirror = self.part.mirrors[number]
-        sources = taken(self.part, mirror)
-        before = [p for p in self.pieces.values()
-                  if p.source in sources and not p.image.mirrors >> number]
-        images = [(p, self.pieces[p.image.reflected(number)]) for p in before
-                  if p.image.reflected(number) in self.pieces and p.id in self.corners]
+    def reflections(self) -> Iterator[tuple[int, str]]:
+        """Yield each mirror's number and sentence; see `reflection`."""
+        for number, mirror in enumerate(self.part.mirrors):
+            sources = [source.image for source, _ in self._images(number)]
+            what = ("the outline" if mirror.curves == "outline"
+                    else _listed(dict.fromkeys(image.source for image in sources)))
+            also = any(not image.drawn for image in sources)
+            yield number, (f"Reflect {what}{' with all images' if also else ''} about "
+                           f"{mirror.axis}: each point and center by two arcs about points of "
+                           f"{mirror.axis}; radii stay.")
+
+    def reflection(self, number: int) -> tuple[str, ...]:
+        """Draw what a mirror adds and return the names of it."""
+        axis = self.part.mirrors[number].axis
         known: dict[str, str] = {}
         drawn: list[str] = []
-        for source, piece in images:
+        for source, piece in self._images(number):
             own = []
             for point in self.corners[source.id]:
                 if point not in known:
-                    known[point] = self._image(point, mirror.axis, marks(number + 1))
+                    known[point] = self._image(point, axis, marks(number + 1))
                 own.append(known[point])
             self._curve(piece, tuple(own))
             drawn.append(piece.id)
-        what = ("the outline" if mirror.curves == "outline"
-                else _listed(dict.fromkeys(p.source for p, _ in images)))
-        also = any(not p.image.drawn for p, _ in images)
-        return Repeat(
-            f"Reflect {what}{' with all images' if also else ''} about {mirror.axis}: each point "
-            f"and center by two arcs about points of {mirror.axis}; radii stay.", tuple(drawn))
+        return tuple(drawn)
+
+    def _images(self, number: int) -> list[tuple[Piece, Piece]]:
+        """What a mirror reflects, of what is drawn, each with its image."""
+        sources = taken(self.part, self.part.mirrors[number])
+        return [(piece, self.pieces[piece.image.reflected(number)])
+                for piece in self.pieces.values()
+                if piece.source in sources and not piece.image.mirrors >> number
+                and piece.image.reflected(number) in self.pieces and piece.id in self.corners]
 
     def _image(self, point: str, axis: str, sign: str) -> str:
         """Image of a point, under the name that is there or its own with a sign."""

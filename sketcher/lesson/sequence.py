@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import defaultdict
-from collections.abc import Collection, Iterator
+from collections.abc import Callable, Collection, Iterator
 from dataclasses import dataclass
 from heapq import heapify, heappop, heappush
 
@@ -160,9 +160,8 @@ def _lines_last(entity: Entity) -> tuple[int, str]:
     return (("point", "round", "line").index(entity[0]), entity[1])
 
 
-def _sorted(needs: Needs, key: object) -> list[Entity]:
+def _sorted(needs: Needs, key: Callable[[Entity], tuple[int, int]]) -> list[Entity]:
     """All things, each after its needs; where they go round in a circle the first by key."""
-    assert callable(key)
     users: dict[Entity, list[Entity]] = defaultdict(list)
     left = {entity: len(wanted) for entity, wanted in needs.items()}
     for entity, wanted in needs.items():
@@ -172,7 +171,7 @@ def _sorted(needs: Needs, key: object) -> list[Entity]:
     heapify(heap)
     out: list[Entity] = []
     done: set[Entity] = set()
-    rest = sorted(needs, key=lambda e: key(e), reverse=True)
+    rest = sorted(needs, key=key, reverse=True)
     while len(out) < len(needs):
         while not heap:
             entity = rest.pop()
