@@ -29,6 +29,9 @@ class BoundPart:
     points: dict[str, XY] = field(default_factory=dict)
     curves: dict[str, Any] = field(default_factory=dict)
     bindings: dict[str, Any] = field(default_factory=dict)
+    parameters: dict[str, str] = field(default_factory=dict)
+    patterns: dict[str, Any] = field(default_factory=dict)
+    mirror: list[dict[str, Any]] = field(default_factory=list)
 
     @property
     def scale(self) -> float:
@@ -46,9 +49,13 @@ class BoundPart:
             while part and part % 2 == 0:
                 part, below = part // 2, below // 2
             return " ".join([str(whole)] * bool(whole) + [f"{part}/{below}"] * bool(part))
-        figure = max(1, round(abs(amount) * 2.0)) / 2.0
-        if figure > 8.0 and self.random.random() < 0.1:
+        figure, how = max(1, round(abs(amount) * 2.0)) / 2.0, self.random.random()
+        if figure > 8.0 and how < 0.1:
             return f"{figure - 3.5:g} + 3.5"
+        if how < 0.2:
+            name = f"s{len(self.parameters) + 1}"
+            self.parameters[name] = f"{figure * (1.0 if how < 0.15 else 2.0):g}"
+            return name if how < 0.15 else f"{name}/2"
         return f"{figure:g}"
 
     def angle(self, amount: float) -> str:
@@ -106,7 +113,8 @@ class BoundPart:
         """The part's file."""
         return {"format": "part-profile", "version": 1, "name": name, "unit": self.unit,
                 "points": {name: list(at) for name, at in self.points.items()},
-                "curves": self.curves, "bindings": self.bindings}
+                "curves": self.curves, "bindings": self.bindings, "parameters": self.parameters,
+                "patterns": self.patterns} | ({"mirror": self.mirror} if self.mirror else {})
 
 
 def unit(way: XY) -> XY:
@@ -122,6 +130,10 @@ def bound_part(random: Random) -> BoundPart:
                 bored_beside, reaching_hole, rim, beside_line, as_long]
     for _ in range(random.randint(3, 8)):
         random.choice(features)(part)
+    if part.circles() and random.random() < 0.3:
+        repeat(part)
+    if random.random() < 0.3:
+        reflect(part)
     return part
 
 
@@ -349,3 +361,36 @@ def as_long(part: BoundPart) -> None:
     made = part.line(start, part.point(end))
     part.bind("plumb" if turn % 180.0 else "level", made)
     part.bind("equal", line, made)
+
+
+def repeat(part: BoundPart) -> None:
+    """A circle in rows and columns, or about a point."""
+    circle = part.random.choice(part.circles())
+    if part.random.random() < 0.5:
+        steps = [part.length(part.random.uniform(8.0, 20.0) * part.scale) for _ in "xy"]
+        part.patterns["n1"] = {
+            "kind": "grid", "curves": [circle], "step": steps,
+            "count": [part.random.randint(1, 4), part.random.randint(2, 3)],
+            "angle": part.random.choice(("0", "0", "30", "12.5"))}
+        return
+    center = part.random.choice([name for name in part.points
+                                 if name != part.curves[circle]["center"]])
+    part.patterns["n1"] = {
+        "kind": "polar", "curves": [circle], "center": center,
+        "count": part.random.randint(2, 7), "span": part.random.choice(("360", "90", "-120"))}
+
+
+def reflect(part: BoundPart) -> None:
+    """Everything about a line of its own, and about another one square to it."""
+    axis = part.random.choice(part.lines())
+    part.curves[axis]["role"] = "axis"
+    part.mirror.append({"axis": axis, "curves": "outline"})
+    if part.random.random() < 0.5:
+        end = part.curves[axis]["ends"][1]
+        (x, y), (ux, uy) = part.points[end], part.along(axis)
+        long = 30.0 * part.scale
+        line = part.line(end, part.point((x - long * uy, y + long * ux)))
+        part.curves[line]["role"] = "axis"
+        part.bind("square", axis, line)
+        part.bind("distance", line, value=part.length(long))
+        part.mirror.append({"axis": line, "curves": "outline"})
