@@ -143,13 +143,13 @@ def constructed(
     given : set of str
         Points that may be marked.
     stretch : str
-        By which openings that may be any are taken larger than the picture has them; ``1`` to judge
-        the picture as well.
+        By which openings that may be any are taken larger than the picture has them, and crossings
+        contrary to it where no sentence says which; ``1`` to do as it shows, and judge it as well.
     loose : bool
         Whether the part can move, so that the hand may choose.
     """
     size = part_size(solved)
-    paper = DrawingPaper(solved, mpf(size), given, mpf(stretch), loose)
+    paper = DrawingPaper(solved, mpf(size), given, mpf(stretch), loose, stretch != "1")
     near = float(CHOSEN if loose else AGREED) * size
     try:
         paper.make(order["steps"])

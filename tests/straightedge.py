@@ -100,6 +100,8 @@ class DrawingPaper:
     given: Iterable[str] | None = None
     stretch: mpf = field(default_factory=lambda: mpf("1.0618"))
     loose: bool = False
+    contrary: bool = False
+    """Takes the other one of two crossings wherever a sentence does not tell which."""
     points: dict[str, XY] = field(default_factory=dict)
     outline: list[Heavy] = field(default_factory=list)
     """What is gone over."""
@@ -110,6 +112,8 @@ class DrawingPaper:
     flattest: mpf = field(default_factory=lambda: mpf(1))
     """Least sine of an angle at which two things cross that make a point."""
     step: int = 0
+    said: str = ""
+    """The sentence in hand."""
     levels: int = 0
 
     def make(self, steps: Iterable[Mapping[str, Any]]) -> None:
@@ -117,6 +121,7 @@ class DrawingPaper:
         for step in steps:
             self.step = step["number"]
             for k, move in enumerate(step["moves"], 1):
+                self.said = move["text"]
                 for stroke in move["strokes"]:
                     try:
                         self.stroke(stroke)
@@ -162,14 +167,14 @@ class DrawingPaper:
         if abs(line.offset(self.point(at))) > self.on:
             raise Refused(f"the protractor lies on {base} at {at}, which is not on it")
         said = self._number(text) % 180
-        turns = [turn for turn in (said, 180 - said) if abs(turn - mpf(degrees) % 180) < 1e-9]
-        if not turns:
-            raise Refused(f"{name} at {degrees}, and the text says {text}")
+        turn = said if re.search(r"\bcounter-clockwise\b", self.said) else 180 - said
+        if "clockwise" not in self.said or abs(turn - mpf(degrees) % 180) > 1e-9:
+            raise Refused(f"{name} at {degrees}, and the sentence says {text}")
         self.measured += 1
         x, y = line.along
         if x < -SAME or (abs(x) <= SAME and y < 0):
             x, y = -x, -y
-        c, s = mp.cos(mp.radians(turns[0])), mp.sin(mp.radians(turns[0]))
+        c, s = mp.cos(mp.radians(turn)), mp.sin(mp.radians(turn))
         self.things[name] = DrawnLine(self.point(at), (c * x - s * y, s * x + c * y))
 
     def _swing(self, name: str, center: str, opening: Mapping[str, Any]) -> None:
@@ -194,10 +199,10 @@ class DrawingPaper:
     def _cross(self, name: str, of: list[str], which: Mapping[str, str]) -> None:
         one, other = (self.thing(thing) for thing in of)
         places, sine = crossings(one, other)
-        self.points[name] = self._chosen(places, which, " and ".join(of))
+        self.points[name] = self._chosen(places, which, " and ".join(of), self._told(name, which))
         self.flattest = min(self.flattest, sine)
 
-    def _chosen(self, places: list[XY], which: Mapping[str, str], of: str) -> XY:
+    def _chosen(self, places: list[XY], which: Mapping[str, str], of: str, told: bool) -> XY:
         word, by = which["word"], which["of"]
         if word == "only":
             if len(places) != 1:
@@ -215,7 +220,13 @@ class DrawingPaper:
             raise Refused(f"which of two is '{word}' {by}?")
         if abs(far[0] - far[1]) <= LEAST * apart(*places):
             raise Refused(f"no telling which crossing of {of} is {word} {by}")
-        return places[0] if far[0] > far[1] else places[1]
+        return places[0] if (far[0] > far[1]) == (told or not self.contrary) else places[1]
+
+    def _told(self, name: str, which: Mapping[str, str]) -> bool:
+        """Whether the sentence says behind a point which of two crossings it is."""
+        word = which["word"] + (f" {'to' if which['word'] == 'nearer' else 'from'} {which['of']}"
+                                if which["of"] else "")
+        return "beyond" in self.said or f"{name} ({word})" in self.said
 
     def _call(self, name: str, of: str) -> None:
         self.points[name] = self.point(of)

@@ -64,7 +64,7 @@ def typed_numbers(part: Mapping[str, Any]) -> set[str]:
             counts += pattern["count"]
         else:
             texts.append(pattern["span"])
-            counts.append(pattern["count"])
+            counts += [pattern["count"], pattern["count"] - 1]  # places, and the parts between
     found = {text.strip() for text in texts} | set(map(str, counts))
     return found | {number for text in texts for number in NUMBER.findall(_spaced(text))}
 

@@ -110,9 +110,9 @@ class Repeats:
         span = evaluate(pattern.span, "angle", self.part.unit, parameter_values(self.part))
         gaps = pattern.count if abs(span) == FULL_TURN else pattern.count - 1
         step = span / gaps
-        text = f"{pattern.span}° / {gaps}" if gaps > 1 else angle_text(step, 6)
-        said = angle_text(step, 6)
-        if gaps > 1 and float(said.rstrip("°")) == step:
+        typed, said = pattern.span.lstrip("-"), angle_text(abs(step), 6)
+        text = f"{typed}° / {gaps}" if gaps > 1 else said
+        if gaps > 1 and float(said.rstrip("°")) == abs(step):
             text = f"{said} = {text}"
         ray = angle_at(slate, base, pattern.center, step % 180.0, text)
         first = slate.cross(ray, ring, stands[0].point(at))

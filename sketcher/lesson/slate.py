@@ -39,6 +39,7 @@ from sketcher.lesson.strokes import (
     Which,
     Word,
 )
+from sketcher.lesson.which_words import with_which
 
 ALIKE = 1e-9  # of the size: what lies there is there already
 CLEAR = 0.2  # of what parts two crossings: so much of it must lie along a word to be told by it
@@ -104,7 +105,7 @@ class Slate:
     def say(self, text: str) -> None:
         """Close a move with its sentence; nothing is said where nothing was drawn."""
         if self._strokes:
-            self.moves.append(Move(text, tuple(self._strokes)))
+            self.moves.append(Move(with_which(text, self._strokes), tuple(self._strokes)))
             self._strokes = []
 
     @property

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 from sketcher.lesson.board_lines import BoardLine, turned
 from sketcher.lesson.constructions.bisect import halving
 from sketcher.lesson.constructions.parallel_through import parallel_through
@@ -46,9 +48,18 @@ def angle_at(
     if abs(twelfth - round(twelfth)) * 15.0 <= EXACT:
         return _by_compass(slate, base, point, round(twelfth), text, name)
     made = slate.protract(point, base, degrees, text, turned(along, degrees), name)
-    slate.say(f"Lay the protractor on {base} at {point} and mark {text}: draw {made} through "
-              f"{point} (an angle by protractor is measured, not constructed).")
+    way = _way(degrees, text)
+    slate.say(f"Lay the protractor on {base} at {point} and mark {text}, turned {way} from it: "
+              f"draw {made} through {point} (an angle by protractor is measured, not constructed).")
     return made
+
+
+def _way(degrees: float, text: str) -> str:
+    """How a line turns from its base by the angle that is said, not by what is left of 180."""
+    found = re.match(r"[\d.]+", text)
+    said = float(found[0]) % 180.0 if found else degrees
+    near = abs(said - degrees) <= abs(said - 180.0 + degrees)
+    return "counter-clockwise" if near else "clockwise"
 
 
 def rightward(line: BoardLine) -> tuple[float, float]:

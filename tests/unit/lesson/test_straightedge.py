@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import copy
+import re
 from collections.abc import Callable
 from math import sqrt
 from typing import Any
@@ -60,7 +61,16 @@ def step(number: int, text: str, points: str, curves: str, *strokes: dict[str, A
          ) -> dict[str, Any]:
     return {"number": number, "text": text, "points": points.split(), "curves": curves.split(),
             "bindings": [], "together": False, "stage": "", "substeps": [],
-            "moves": [{"text": text, "strokes": list(strokes)}]}
+            "moves": [{"text": " ".join([text, *map(told, strokes)]), "strokes": list(strokes)}]}
+
+
+def told(stroke: dict[str, Any]) -> str:
+    """Which of two crossings a sentence says is meant."""
+    which = stroke.get("which", {"word": "only"})
+    if which["word"] == "only":
+        return ""
+    far = f" from {which['of']}" if which["of"] else ""
+    return f"{stroke['name']} ({which['word']}{far})"
 
 
 LEVEL = {"do": "level", "name": "e1", "through": "p1", "ends": [[-9, 0], [40, 0]]}
@@ -112,6 +122,29 @@ def test_the_bracket_is_drawn() -> None:
     _, paper = constructed(ORDER, PART, {"p1"})
     assert paper.strokes == 2 + 7 + 9 + 8 + 8 + 8
     assert paper.measured == 0
+
+
+@pytest.mark.parametrize("name", ["p2", "p3", "k1", "5C", "5G"])
+def test_a_crossing_that_no_sentence_tells_is_taken_contrary(name: str) -> None:
+    order = copy.deepcopy(ORDER)
+    for move in (move for step in order["steps"] for move in step["moves"]):
+        move["text"] = re.sub(rf"{name} \(\w+( from p1)?\)", name, move["text"])
+    assert constructed(order, PART, {"p1"}, "1")[0] == []
+    assert constructed(order, PART, {"p1"})[0] != []
+
+
+def test_an_angle_needs_the_way_in_which_it_turns() -> None:
+    def made(text: str, degrees: float) -> list[str]:
+        stroke = {"do": "protract", "name": "ax", "at": "p1", "base": "e1", "degrees": degrees,
+                  "text": "20°", "ends": [[0, 0], [1, 1]]}
+        order = {"steps": [step(1, text, "", "", mark("p1", 0, 0), LEVEL, stroke)]}
+        return constructed(order, PART, {"p1"}, "1")[0]
+
+    refused = "and the sentence says 20°"
+    assert not any(refused in fault for fault in made("20°, turned counter-clockwise", 20.0))
+    assert not any(refused in fault for fault in made("20°, turned clockwise", 160.0))
+    assert any(refused in fault for fault in made("20°, turned clockwise", 20.0))
+    assert any(refused in fault for fault in made("20°", 20.0))
 
 
 def test_what_no_stroke_uses_is_told() -> None:
