@@ -4,12 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QObject, Slot
+from PySide6.QtCore import QObject, QTimer, Slot
 
 from sketcher.board.teaching.lesson_play import LessonPlay
 from sketcher.board.teaching.own_try import OwnTry
 from sketcher.board.teaching.try_judge import Judgement, judge
 from sketcher.desk.scene.try_layer import TryLayer
+from sketcher.geometry.bounds import Box, box_within
 
 if TYPE_CHECKING:
     from sketcher.desk.window import MainWindow
@@ -33,6 +34,7 @@ class HandTry(QObject):
         self.window = window
         self.own = OwnTry(window.board, play)
         self.judgement: Judgement | None = None
+        self._whole: Box | None = None
         self.layer = TryLayer(window.view.sheet, HEIGHT, self.own.start, play.passage.names)
 
     def begin(self) -> None:
@@ -45,12 +47,21 @@ class HandTry(QObject):
         """
         self.window.keeper.keep()  # no copy is written while the part is aside
         view = self.window.view
-        camera = view.sheet.camera
+        camera, around = view.sheet.camera, view.sheet.around()
+        self._whole = around if around is not None and box_within(around, camera.window) else None
         self.own.begin()
         view.see(camera.scale, camera.center)
+        QTimer.singleShot(0, self, self._see_whole)  # once the bar has its height
         view.scene().addItem(self.layer)
         self.window.ledger.table.scrollToTop()
         self.window.focus_sheet()
+
+    @Slot()
+    def _see_whole(self) -> None:
+        """Show as much as was seen before, where that was the whole part."""
+        if self._whole is not None:
+            camera = self.window.view.sheet.camera.fitting(self._whole)
+            self.window.view.see(camera.scale, camera.center)
 
     def end(self) -> None:
         """Bring the part back, where nobody else has."""

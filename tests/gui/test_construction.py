@@ -15,6 +15,7 @@ from sketcher.desk import constructing
 from sketcher.desk.constructing import Constructing
 from sketcher.errors import GeometryError
 from sketcher.part.value import Part
+from tests.accessible import WORKED, tree
 from tests.gui.driver import LEFT, Driver, wait_until
 from tests.gui.test_drag_repaint import Painted, on_screen
 from tests.lessons import roof, roof_steps
@@ -190,28 +191,35 @@ def test_the_sheet_can_be_panned_and_zoomed_meanwhile(driver: Driver) -> None:
     assert shown.is_on
 
 
-@pytest.mark.parametrize("how", ["undo", "ledger", "tool", "open"])
-def test_a_change_of_the_part_ends_it_cleanly(driver: Driver, how: str) -> None:
-    shown = opened(driver)
-    driver.key(KEY.Key_Space)
+def changed(driver: Driver, how: str) -> None:
+    """Change the part, or begin to, in one of the ways that stand beside the sheet."""
     if how == "tool":
         driver.tool("outline")
         assert driver.board.tool.name == "outline"
     elif how == "open":
         driver.board.load(roof())
-    elif how == "undo":
+    elif how == "step":
         driver.board.bench.do("Name", lambda part: part.having(name="Other"))
     else:
         model = driver.window.ledger.model
         row = model.row_of("b4")
         assert row is not None
         assert model.try_text(model.index(row, 2), "21") == ""
-    driver.settle()
-    assert not shown.is_on
-    assert not shown.bar.isVisible()
-    assert all(layer.isVisible() for layer in driver.view.layers)
-    if how in ("undo", "ledger"):
-        assert "construction" in driver.board.bench.message.text
+
+
+def test_a_change_of_the_part_ends_it_cleanly(driver: Driver) -> None:
+    shown = opened(driver)
+    for how in ("step", "ledger", "tool", "open"):
+        if not shown.is_on:
+            driver.act("view.construction")
+        driver.key(KEY.Key_Space)
+        changed(driver, how)
+        driver.settle()
+        assert not shown.is_on, how
+        assert not shown.bar.isVisible()
+        assert all(layer.isVisible() for layer in driver.view.layers)
+        if how in ("step", "ledger"):
+            assert "construction" in driver.board.bench.message.text
 
 
 def test_what_cannot_be_constructed_is_told_in_one_sentence(
@@ -249,25 +257,28 @@ def test_the_start_page_rests_it_and_the_menu_leaves_it(driver: Driver) -> None:
     assert not shown.is_on
 
 
-@pytest.mark.parametrize("size", [(1366, 768), (800, 600), (1920, 1080)])
-@pytest.mark.parametrize("look_name", ["dye", "paper"], indirect=True)
-def test_everything_of_the_bar_fits(driver: Driver, size: tuple[int, int]) -> None:
-    driver.window.resize(*size)
+def test_everything_of_the_bar_fits_and_has_a_name(driver: Driver) -> None:
     shown = roofed(driver)
     shown._show_hand(True)
-    shown.go_to(5)
-    driver.settle()
     bar = shown.bar
-    shown_pieces = (bar.before, bar.play, bar.next, bar.slider, bar.speed, bar.hand, bar.leave)
-    for piece in shown_pieces:
-        assert piece.isVisible()
-        assert bar.rect().contains(piece.geometry())
-        assert piece.width() >= piece.minimumSizeHint().width()
-    for one, other in pairwise(shown_pieces):
-        assert not one.geometry().intersects(other.geometry())
-    assert bar.room.verticalScrollBar().maximum() == 0
-    assert driver.window.width() == size[0]
-    assert driver.view.viewport().height() >= 150
+    for size in ((1920, 1080), (1366, 768), (800, 600)):
+        driver.window.resize(*size)
+        shown.go_to(5)
+        driver.settle()
+        for pieces in ((*bar.playing, bar.leave), (*bar.trying, bar.leave)):
+            bar.show_try(pieces[0] is bar.compare)
+            driver.settle()
+            for piece in pieces:
+                assert piece.isVisible()
+                assert bar.rect().contains(piece.geometry())
+                assert piece.width() >= piece.minimumSizeHint().width()
+            for one, other in pairwise(pieces):
+                assert not one.geometry().intersects(other.geometry())
+            assert bar.room.verticalScrollBar().maximum() == 0
+            assert driver.window.width() == size[0]
+            assert driver.view.viewport().height() >= 150
+            nameless = [node for node in tree(bar) if node.role in WORKED and not node.name]
+            assert nameless == []
 
 
 def test_a_tool_stands_at_its_stroke(driver: Driver) -> None:
@@ -381,10 +392,13 @@ def test_the_answer_is_seen_only_when_it_is_asked_for(driver: Driver) -> None:
 def test_a_try_touches_neither_the_part_nor_its_file(driver: Driver) -> None:
     shown = roofed(driver)
     part, history = driver.board.part, driver.board.bench.history
-    camera = driver.view.sheet.camera
+    driver.view.zoom(3.0)
+    center = driver.view.sheet.camera.center
     shown.go_to(5)
     QTest.mouseClick(shown.bar.draw, LEFT)
-    assert driver.view.sheet.camera == camera
+    driver.settle()
+    assert driver.view.sheet.camera.center == center
+    driver.view.fit()
     line_by_numbers(driver, (20.0, 0.0), (0.0, 9.0))
     assert driver.board.bench.is_changed
     for name in ("file.save", "file.save_as", "file.export_cut", "file.start"):

@@ -15,7 +15,8 @@ from sketcher.board.teaching.beats import Beat
 from sketcher.board.teaching.lesson_play import LessonPlay
 from sketcher.geometry.curves import XY, Arc, Curve, Line
 from sketcher.lesson.order_step import OrderStep
-from sketcher.part.kinds import KINDS
+from sketcher.part.kinds import KINDS, residual
+from sketcher.part.part_size import part_size
 from sketcher.part.value import (
     ArcCurve,
     Binding,
@@ -29,6 +30,8 @@ from sketcher.part.value import (
 )
 from sketcher.quantity.format import exact
 
+ROUNDING = 1e-6
+"""Share of the part's size, and degrees, within which a number holds."""
 SIZES = ("radius", "diameter")
 ROLES: dict[str, Role] = {"full": "outline", "axis": "axis", "thin": "layout"}
 
@@ -123,13 +126,15 @@ class _Scaffold:
                 self.bindings[key] = held
 
     def refer(self, steps: Iterable[OrderStep]) -> None:
-        """Keep the numbers of the steps before, as references."""
-        there = self.points.keys() | self.curves.keys()
+        """Keep the numbers of the steps before that hold here, as references."""
+        there, made = self.points.keys() | self.curves.keys(), self.made()
+        near = ROUNDING * part_size(made)
         for step in steps:
             for name in step.bindings:
                 binding = self.part.bindings[name]
                 if name not in self.bindings and KINDS[binding.kind].quantity is not None \
-                        and there.issuperset(binding.of):
+                        and there.issuperset(binding.of) \
+                        and abs(residual(made, binding)) <= near:
                     self.bindings[name] = Binding(binding.kind, binding.of, binding.value,
                                                   binding.side, drives=False)
 

@@ -97,15 +97,13 @@ class _Judging:
         curves = [beat for beat in self.last.values() if beat.curves and not self._is_there(beat)]
         ends = {name for beat in curves if beat.name in self.part.curves
                 for name in self.part.curves[beat.name].points}
-        meant: set[str] = set()
         for beat in self.last.values():
             if beat.at is not None and beat.name not in ends:
                 yield self._point(beat.name, beat.at)
-        for beat in curves:
-            if not beat.at_once:
-                judged = self._curve(beat, meant)
-                meant.update(judged.own)
-                yield judged
+        singly = [beat for beat in curves if not beat.at_once]
+        meant = self._meant(singly)
+        for beat in singly:
+            yield self._curve(beat, meant.get(beat.name))
         images = [curve for beat in curves if beat.at_once for curve in beat.curves]
         if images:
             yield self._images(images)
@@ -117,18 +115,36 @@ class _Judging:
         before = self.before.get(beat.name)
         return before is not None and same_carrier(before, beat.curves[0], self.near)
 
-    def _curve(self, beat: Beat, taken: set[str]) -> Judged:
+    def _meant(self, beats: Sequence[Beat]) -> dict[str, Piece]:
+        """Pair what lies elsewhere with what was drawn for it: what lies nearest comes first."""
+        off = [beat for beat in beats if not self._on(beat.curves[0])]
+        free = [piece for piece in self.own if not any(
+            same_carrier(beat.curves[0], piece.curve, self.near) for beat in beats)]
+        pairs = sorted(((apart(beat.curves[0], piece.curve), beat.name, row)
+                        for beat in off for row, piece in enumerate(free)
+                        if alike(beat.curves[0], piece.curve)))
+        found: dict[str, Piece] = {}
+        taken: set[int] = set()
+        for _, name, row in pairs:
+            if name not in found and row not in taken:
+                found[name] = free[row]
+                taken.add(row)
+        return found
+
+    def _on(self, wanted: Curve) -> list[Piece]:
+        """Return what was drawn on the line or circle of a curve."""
+        return [piece for piece in self.own if alike(wanted, piece.curve)
+                and same_carrier(wanted, piece.curve, self.near)]
+
+    def _curve(self, beat: Beat, meant: Piece | None) -> Judged:
         name, wanted = beat.name, beat.curves[0]
-        alike = [p for p in self.own if isinstance(p.curve, Line) == isinstance(wanted, Line)]
-        on = [p for p in alike if same_carrier(wanted, p.curve, self.near)]
+        on = self._on(wanted)
         if on:
             return self._lies(name, wanted, on)
-        rest = [p for p in alike if p.id not in taken]
-        if not rest:
+        if meant is None:
             noun = "line" if isinstance(wanted, Line) else "circle or arc"
             return Judged(name, False, f"{name}: no {noun} is drawn for it yet.")
-        best = min(rest, key=lambda p: apart(wanted, p.curve))
-        return Judged(name, False, f"{name}: {self._off(name, wanted, best.curve)}.", (best.id,))
+        return Judged(name, False, f"{name}: {self._off(name, wanted, meant.curve)}.", (meant.id,))
 
     def _lies(self, name: str, wanted: Curve, on: Sequence[Piece]) -> Judged:
         """Tell of curves that lie on the right line or circle how much of it they cover."""
@@ -275,6 +291,11 @@ class _Beside:
 def both_ends(curve: Curve) -> tuple[XY, ...]:
     """Return the ends of a curve; of a circle its center."""
     return (curve.center,) if isinstance(curve, Circle) else (curve.start, curve.end)
+
+
+def alike(wanted: Curve, own: Curve) -> bool:
+    """Tell whether both are straight, or both are round."""
+    return isinstance(wanted, Line) == isinstance(own, Line)
 
 
 def apart(wanted: Curve, own: Curve) -> float:

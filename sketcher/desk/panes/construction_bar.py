@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 import sys
-from functools import partial
 
-from PySide6.QtCore import QSize, Qt, QTimer, Signal, Slot
+from PySide6.QtCore import QSize, Qt, Signal, Slot
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QCheckBox,
@@ -135,7 +134,7 @@ class ConstructionBar(QFrame):
         self.line = QHBoxLayout()
         self.line.setSpacing(4)
         self.playing: tuple[QWidget, ...] = (self.before, self.play, self.next, self.slider,
-                                             self.speed, self.hand, self.draw)
+                                             self.draw)
         self.gap = QWidget(self)
         self.trying: tuple[QWidget, ...] = (self.compare, self.answer, self.go_on, self.gap)
         for piece in (*self.playing, *self.trying):
@@ -146,8 +145,12 @@ class ConstructionBar(QFrame):
         stack = QVBoxLayout(self)
         stack.setContentsMargins(SIDE - 1, AIR, SIDE - 1, AIR)  # the frame has a pixel
         stack.setSpacing(2)
+        second = QHBoxLayout()
+        second.addWidget(self.head, 1)
+        for piece in (self.speed, self.hand):
+            second.addWidget(piece)
         stack.addLayout(self.line)
-        stack.addWidget(self.head)
+        stack.addLayout(second)
         stack.addWidget(self.room, 1)
 
     # What is shown.
@@ -169,7 +172,7 @@ class ConstructionBar(QFrame):
 
     def show_try(self, tries: bool) -> None:
         """Show the buttons for a step drawn by hand, or those that play."""
-        for piece in self.playing:
+        for piece in (*self.playing, self.speed, self.hand):
             piece.setVisible(not tries)
         for piece in self.trying:
             piece.setVisible(tries)
@@ -183,14 +186,13 @@ class ConstructionBar(QFrame):
             self.room.verticalScrollBar().setValue(0)
 
     def show_judgement(self, judgement: Judgement) -> None:
-        """Say below the sentence what was found."""
+        """Say above the sentence what was found."""
         if self._play is None:
             return
         lines = [f"{RIGHT if one.right else OFF} {one.text}" for one in judgement.told] \
             or [f"{RIGHT} All that this step needs is there already."]
-        self.words.setText("\n".join((whole_sentence(self._play.step), *lines)))
-        bar = self.room.verticalScrollBar()
-        QTimer.singleShot(0, bar, partial(bar.triggerAction, bar.SliderAction.SliderToMaximum))
+        self.words.setText("\n".join((*lines, whole_sentence(self._play.step))))
+        self.room.verticalScrollBar().setValue(0)
 
     @Slot()
     def follow(self) -> None:

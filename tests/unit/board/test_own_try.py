@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import cos, radians, sin
 from time import process_time
 
@@ -137,6 +138,17 @@ def test_the_papers_numbers_stay_as_references_and_a_hole_keeps_its_own() -> Non
     assert start.part.bindings["b8"] == Binding("diameter", ("h1",), "6")
 
 
+def test_no_reference_is_kept_of_a_line_that_is_still_too_long() -> None:
+    """The length of e1 is known before p3 is found, and the line that carries ax runs on."""
+    part = roof()
+    bindings = {**part.bindings, "b9": Binding("distance", ("ax",), "15", drives=False)}
+    steps = list(roof_steps())
+    steps[2] = replace(steps[2], bindings=("b2", "b9"))
+    solved, start = at_step(part.having(bindings=bindings), tuple(steps), 5)
+    assert "b9" in solved.bindings
+    assert "b9" not in start.part.bindings
+
+
 # What is said.
 
 
@@ -206,6 +218,13 @@ def test_the_other_way_round_of_the_circle_is_told() -> None:
     first = next(one for one in judgement.told if one.name == "a1")
     assert (first.right, first.text) == (
         False, "a1: lies on the right circle, but on its other side.")
+
+
+def test_what_was_drawn_is_held_against_what_it_lies_nearest_to() -> None:
+    judgement = said(2, Line((40.0, 9.0), (41.0, 30.0)), Line((0.0, 1.0), (32.0, 0.0)),
+                     steps=AT_ONCE)
+    told = {one.name: one.own for one in judgement.told}
+    assert told == {"e1": ("own1",), "a1": (), "e2": ("own0",)}
 
 
 def test_nothing_drawn_is_told() -> None:
