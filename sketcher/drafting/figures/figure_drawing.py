@@ -17,15 +17,8 @@ from sketcher.drafting.figures.figure_ink import (
     FigureName,
     InkLine,
 )
-from sketcher.drafting.figures.name_places import (
-    DOT,
-    NameBox,
-    NameGround,
-    PlacedName,
-    WantedName,
-    placed_names,
-    standing_badly,
-)
+from sketcher.drafting.figures.name_labels import NameBox, PlacedName, WantedName
+from sketcher.drafting.figures.name_places import DOT, NameGround, placed_names, standing_badly
 from sketcher.drafting.layout.ink import CENTER, FAINT, OUTLINE
 from sketcher.drafting.lettering import wrapped
 from sketcher.drafting.line_classes import Practice, fit, line_class
@@ -49,6 +42,8 @@ AROUND, ROUNDER = 1.8, 1.2
 BESIDE_RING = 0.35
 """Share of a detail's place that its ring leaves free for names, where that is no wider than high;
 in a wider one names stand at its sides."""
+MOST_TOLD = 40
+"""Names without room that are told one by one."""
 RIM = 3.0
 """mm left free around a ring in any case."""
 MOST_DETAILS = 3
@@ -249,11 +244,13 @@ def _joined(found: Views, place: Box) -> DrawnFigure:
     badly = tuple(one.wanted.label for _, placed in found for one in placed
                   if standing_badly(one))
     found = [(view, [one for one in placed if not standing_badly(one)]) for view, placed in found]
-    if badly:
+    untold = [*(one.text or f"step {one.numbers[0]}" for one in badly),
+              *(name.text for name in found[0][0].ink.left_out)]
+    if untold:
         style = found[0][0].style
-        told = ", ".join(one.text or f"step {one.numbers[0]}" for one in badly)
-        lines = wrapped(style.said(f"No room here for {told}."), style.height,
-                        place[2] - place[0])
+        more = f" and {len(untold) - MOST_TOLD} more" if len(untold) > MOST_TOLD else ""
+        told = style.said(f"No room here for {', '.join(untold[:MOST_TOLD])}{more}.")
+        lines = wrapped(told, style.height, place[2] - place[0])
         items += [Text(line, (place[0], place[1] + style.height * (0.4 + LEADING * k)),
                        style.height, "figure:unnamed")
                   for k, line in enumerate(reversed(lines))]
@@ -265,7 +262,7 @@ def _joined(found: Views, place: Box) -> DrawnFigure:
         named |= set(chain.from_iterable(name.ids for name in names))
         numbers |= set(chain.from_iterable(name.numbers for name in names))
     return DrawnFigure(tuple(items), frozenset(named), frozenset(numbers),
-                       tuple(one.text for one in badly))
+                       tuple(untold))
 
 
 def _names_of(view: _FigureView, placed: Sequence[PlacedName]) -> list[FigureName]:

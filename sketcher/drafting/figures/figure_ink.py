@@ -73,13 +73,24 @@ class FigureName:
         return f"{said}, off the figure" if self.off else said
 
 
+MOST_NAMES = 80
+"""Names that one figure has at most; with more nobody finds the one that is meant, and a pattern of
+a thousand holes by hand moves would be searched for minutes."""
+
+
 @dataclass(slots=True)
 class FigureInk:
-    """All of a figure in the part's unit."""
+    """All of a figure in the part's unit; `left_out` are the names past `MOST_NAMES`."""
 
     box: Box
     lines: list[InkLine] = field(default_factory=list)
     names: list[FigureName] = field(default_factory=list)
+    left_out: list[FigureName] = field(default_factory=list)
+
+    def take(self, names: Iterable[FigureName]) -> None:
+        """Take names, those with the number of a step first."""
+        every = sorted((*self.names, *names), key=lambda name: not name.numbers)
+        self.names, self.left_out = every[:MOST_NAMES], every[MOST_NAMES:]
 
 
 def frame_of(figure: FigureSteps) -> Box:
@@ -139,7 +150,7 @@ def _growing(figure: FigureSteps, ink: FigureInk, past: float) -> None:
         look = (AXIS if curve.role == "axis" else
                 THIN if curve.role == "layout" or loose or stood else HEAVY)
         ink.lines += [InkLine(seen, look, name) for seen in visible(shown[name], window)]
-    ink.names = [*_point_names(figure, ink.box, named), *_curve_names(figure, ink.lines, named)]
+    ink.take((*_point_names(figure, ink.box, named), *_curve_names(figure, ink.lines, named)))
 
 
 def ends_of(curve: LineCurve | ArcCurve | CircleCurve) -> tuple[str, ...]:
@@ -214,12 +225,12 @@ def _finished(figure: FigureSteps, ink: FigureInk) -> None:
             ink.lines.append(InkLine(piece.curve, look, piece.id))
     named = list(dict.fromkeys(n for step in figure.steps for n in _turned_about(part, step)))
     axes = [line for line in ink.lines if line.look == AXIS]
-    ink.names += _point_names(figure, ink.box, [n for n in named if n in part.points])
-    ink.names += _curve_names(figure, axes, [n for n in named if n in part.curves])
+    ink.take(_point_names(figure, ink.box, [n for n in named if n in part.points]))
+    ink.take(_curve_names(figure, axes, [n for n in named if n in part.curves]))
     for step in figure.steps:
         curves = tuple(p.curve for p in pieces if p.id in step.curves and p.role == "outline")
         if curves:
-            ink.names.append(FigureName((), (step.number,), True, curves=curves))
+            ink.take([FigureName((), (step.number,), True, curves=curves)])
 
 
 def finished_pieces(figure: FigureSteps) -> tuple[Piece, ...]:

@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from math import cos, hypot, pi, sin
+from math import cos, hypot, isnan, pi, sin
 
 import numpy as np
 
+from sketcher.drafting.figures.name_labels import PlacedName, WantedName
 from sketcher.drafting.layout.ink import (
     HARD,
     LEADER,
@@ -25,18 +26,10 @@ from sketcher.drafting.layout.ink import (
     pieces_of,
 )
 from sketcher.drafting.layout.paper_ground import cut_off
-from sketcher.drafting.lettering import descent, text_width
-from sketcher.drafting.primitives import Item, Stroke, Text, arrowhead, line
 from sketcher.geometry.bounds import Box, bounds
-from sketcher.geometry.curves import XY, Circle, Curve, Line
+from sketcher.geometry.curves import XY, Curve, Line
 from sketcher.geometry.evaluate import point_at, tangent_at
 
-ARROW = 2.0
-"""mm, length of the arrowhead on a curve: it tells a leader from a line of the part."""
-CLEAR = 0.5
-"""mm between a name and its leader."""
-GAP = 0.8
-"""mm between ring and name, and between two rings (common practice, no source)."""
 DOT = 0.7
 """mm, radius of a dot."""
 TURNS = tuple(0.125 * pi * k for k in (2, 6, 14, 10, 1, 3, 5, 7, 15, 13, 9, 11, 0, 8, 4, 12))
@@ -47,6 +40,10 @@ AWAY = (4.0, 6.0, 8.5, 11.5, 15.0, 19.0, 24.0, 30.0, 37.0)
 """The same with a leader."""
 SHARES = (0.5, 0.38, 0.62, 0.26, 0.74, 0.15, 0.85, 0.07, 0.93)
 """Where along a curve its name may stand."""
+LEANING = (0.0, pi, 0.5, -0.5, pi + 0.5, pi - 0.5, 1.0, -1.0, pi + 1.0, pi - 1.0)
+"""Directions from a curve, in radians from square to it."""
+ENOUGH = 3
+"""Free places without a leader with which none with one is looked for (by trial)."""
 LEADERED, PER_MM, PER_TURN = 4.0, 0.15, 0.03
 """What a leader costs, each mm of it, and each direction after the first: by trial on the demo
 parts. A leader over one line costs as much as half a leader."""
@@ -62,124 +59,6 @@ OFF = 1e6
 """What it costs to stand out of the figure's place: more than to stand on any number of lines."""
 ROUNDS = 2
 """How often every name looks again for a better place."""
-
-
-@dataclass(frozen=True)
-class NameBox:
-    """A name as it is lettered, with its size.
-
-    Parameters
-    ----------
-    text : str
-    numbers : tuple of str
-    height : float
-        Of the lettering in mm.
-    bold : bool
-    """
-
-    text: str
-    numbers: tuple[str, ...]
-    height: float
-    bold: bool = False
-
-    @cached_property
-    def ring(self) -> float:
-        """Radius of the rings in mm."""
-        widest = max((text_width(number, self.height) for number in self.numbers), default=0.0)
-        return hypot(0.5 * widest, 0.5 * self.height) + 0.15 * self.height
-
-    @property
-    def rings(self) -> float:
-        """Width of the rings with the gaps behind them."""
-        return len(self.numbers) * (2.0 * self.ring + GAP) - (0.0 if self.text else
-                                                             GAP * bool(self.numbers))
-
-    @cached_property
-    def half(self) -> tuple[float, float]:
-        """Half width and half height."""
-        wide = Text(self.text, (0.0, 0.0), self.height, "", bold=self.bold).width
-        tall = 0.5 * self.height + 0.2 * descent(self.height)
-        return (0.5 * (self.rings + wide), max(tall, self.ring if self.numbers else 0.0))
-
-    def items(self, middle: XY, source: str) -> list[Item]:
-        """Return the ink around a middle."""
-        (x, y), (wide, _), low = middle, self.half, 0.5 * self.height
-        at = x - wide
-        found: list[Item] = []
-        for number in self.numbers:
-            center = (at + self.ring, y)
-            found += [Stroke(Circle(center, self.ring), "dimension", source),
-                      Text(number, (center[0], y - low), self.height, source, "center")]
-            at += 2.0 * self.ring + GAP
-        if self.text:
-            found.append(Text(self.text, (at, y - low), self.height, source, bold=self.bold))
-        return found
-
-    def reached(self, middles: Array, tips: Array) -> Array:
-        """Return where leaders from tips (n, 2) end at the name about middles (n, 2)."""
-        (wide, tall), ring = self.half, self.ring
-        ends = []
-        if self.numbers:
-            center = middles - np.array((wide - ring, 0.0))
-            way = tips - center
-            far = np.maximum(np.hypot(*way.T), 1e-9)[:, None]
-            ends.append(center + ring * way / far)
-        else:
-            ends.append(middles - np.array((wide + CLEAR, 0.0)))
-            across = np.where(tips[:, 1] > middles[:, 1], tall + CLEAR, -tall - CLEAR)
-            over = np.abs(tips[:, 0] - middles[:, 0]) < wide
-            ends.append(np.where(over[:, None], np.stack((tips[:, 0], middles[:, 1] + across), 1),
-                                 np.inf))
-        if self.text:
-            ends.append(middles + np.array((wide + CLEAR, 0.0)))
-        every = np.stack(ends)
-        nearest = np.hypot(*np.moveaxis(every - tips, -1, 0)).argmin(axis=0)
-        return np.asarray(every[nearest, np.arange(len(tips))])
-
-
-@dataclass(frozen=True, slots=True)
-class WantedName:
-    """A name that is to be placed, in mm on paper.
-
-    Parameters
-    ----------
-    label : NameBox
-    source : str
-    at : XY or None
-        The point that it names.
-    curves : tuple of Curve
-        What it names where that is no point.
-    owner : int
-        Number of its curve among those of the figure, -1 for a point.
-    """
-
-    label: NameBox
-    source: str
-    at: XY | None = None
-    curves: tuple[Curve, ...] = ()
-    owner: int = -1
-
-
-@dataclass(frozen=True, slots=True)
-class PlacedName:
-    """Where a name stands, and the tip of its leader."""
-
-    wanted: WantedName
-    middle: XY
-    tip: XY | None
-    cost: float
-
-    def items(self) -> list[Item]:
-        """Return the ink."""
-        found = self.wanted.label.items(self.middle, self.wanted.source)
-        if self.tip is not None:
-            label, source = self.wanted.label, self.wanted.source
-            x, y = label.reached(np.array([self.middle]), np.array([self.tip]))[0].tolist()
-            found.append(line(self.tip, (x, y), "leader", source))
-            if self.wanted.at is None:
-                way = (self.tip[0] - x, self.tip[1] - y)
-                found.append(arrowhead(self.tip, way, source, ARROW, ARROW / 3.0))
-        return found
 
 
 @dataclass
@@ -270,16 +149,16 @@ class _NameSpots:
         return Batch(rows, np.full(len(led), LEADER), led, boxes)
 
 
-def _spots(wanted: WantedName) -> _NameSpots:
+def _spots(wanted: WantedName, led: bool) -> _NameSpots:
+    """Return the places without leaders, or those with."""
     half = wanted.label.half
     edge = DOT + 0.3 if wanted.at is not None else 0.0
     rows: list[tuple[float, ...]] = []
-    for tip, turns in _tips(wanted):
+    for tip, turns in _tips(wanted, led):
         for rank, turn in enumerate(turns):
             c, s = cos(turn), sin(turn)
             to = (half[0] * max(-1.0, min(1.0, 1.4 * c)), half[1] * max(-1.0, min(1.0, 1.4 * s)))
-            for away in (*BESIDE, *AWAY):
-                led = away in AWAY
+            for away in AWAY if led else BESIDE:
                 x, y = tip[0] + away * c + to[0], tip[1] + away * s + to[1]
                 end = (tip[0] + edge * c, tip[1] + edge * s) if led else (np.nan, np.nan)
                 cost = PER_TURN * rank + (LEADERED + PER_MM * away if led else 0.3 * away)
@@ -288,21 +167,20 @@ def _spots(wanted: WantedName) -> _NameSpots:
     return _NameSpots(wanted, found[:, :2], found[:, 2:4], found[:, 4])
 
 
-def _tips(wanted: WantedName) -> list[tuple[XY, tuple[float, ...]]]:
+def _tips(wanted: WantedName, led: bool) -> list[tuple[XY, tuple[float, ...]]]:
     """Return where a name may belong, each with the directions in which it may stand from there."""
     if wanted.at is not None:
         return [(wanted.at, TURNS)]
     found = []
     every = wanted.curves if len(wanted.curves) < 5 else _spread(wanted.curves)
-    shares = SHARES if len(every) < 3 else SHARES[:3]
+    shares = SHARES[:3] if len(every) > 2 else SHARES[:5] if led else SHARES
     for curve in every:
         for share in shares:
             x, y = tangent_at(curve, share)
             across = np.arctan2(x, -y)
             if sin(across) < -1e-9:
                 across += pi
-            turns = tuple(across + off for off in (0.0, pi, 0.5, -0.5, pi + 0.5, pi - 0.5,
-                                                   1.0, -1.0, pi + 1.0, pi - 1.0))
+            turns = tuple(across + off for off in (LEANING[:6] if led else LEANING))
             found.append((point_at(curve, share), turns))
     return found
 
@@ -310,6 +188,55 @@ def _tips(wanted: WantedName) -> list[tuple[XY, tuple[float, ...]]]:
 def _spread(curves: Sequence[Curve]) -> tuple[Curve, ...]:
     """Return four of many curves, from all over the row."""
     return tuple(curves[k * (len(curves) - 1) // 3] for k in range(4))
+
+
+class _NameChoice:
+    """Where one name may stand, and what that costs on the ground.
+
+    Places with leaders are looked at only where those without are few: most names need none.
+    """
+
+    def __init__(self, wanted: WantedName, ground: NameGround) -> None:
+        self.wanted, self.ground = wanted, ground
+        self.led = False
+        self.spots = _spots(wanted, False)
+        self.costs = self._costs(self.spots)
+        if self.free < ENOUGH:
+            self.lead()
+
+    def _costs(self, spots: _NameSpots) -> Array:
+        return np.asarray(spots.own + self.ground.costs(spots.batch)
+                          + _taken_for_other(spots, self.ground))
+
+    @property
+    def free(self) -> int:
+        """How many places are free."""
+        return int((self.costs < TAKEN_FOR).sum())
+
+    def lead(self) -> None:
+        """Look at places with leaders too."""
+        self.led = True
+        more = _spots(self.wanted, True)
+        self.costs = np.concatenate((self.costs, self._costs(more)))
+        self.spots = _NameSpots(self.wanted, np.concatenate((self.spots.middles, more.middles)),
+                                np.concatenate((self.spots.tips, more.tips)),
+                                np.concatenate((self.spots.own, more.own)))
+
+    def best(self, standing: Standing, number: int) -> tuple[int, float]:
+        """Return the best place beside the names that stand, and its cost."""
+        beside = standing.costs(self.spots.batch)
+        beside[:, number] = 0.0
+        total = self.costs + beside.sum(axis=1)
+        at = int(total.argmin())
+        if total[at] >= TAKEN_FOR and not self.led:
+            self.lead()
+            return self.best(standing, number)
+        return at, float(total[at])
+
+    def placed(self, at: int, cost: float) -> PlacedName:
+        """Return the name at a place."""
+        (x, y), (u, v) = self.spots.middles[at].tolist(), self.spots.tips[at].tolist()
+        return PlacedName(self.wanted, (x, y), None if isnan(u) else (u, v), cost)
 
 
 def placed_names(wanted: Sequence[WantedName], ground: NameGround) -> list[PlacedName]:
@@ -320,37 +247,26 @@ def placed_names(wanted: Sequence[WantedName], ground: NameGround) -> list[Place
     wanted : sequence of WantedName
     ground : NameGround
     """
-    every = [_spots(one) for one in wanted]
-    fixed = [spots.own + ground.costs(spots.batch) + _taken_for_other(spots, ground)
-             for spots in every]
+    every = [_NameChoice(one, ground) for one in wanted]
     standing = Standing([1] * len(every))
-    chosen = [0] * len(every)
-    costs = [0.0] * len(every)
+    chosen = [(0, 0.0)] * len(every)
     # The one with the fewest free places first.
-    order = sorted(range(len(every)), key=lambda k: int((fixed[k] < 0.5 * HARD).sum()))
-    for _ in range(1 + ROUNDS):
+    order = sorted(range(len(every)), key=lambda k: every[k].free)
+    for turn in range(1 + ROUNDS):
+        before = list(chosen)
         for k in order:
-            beside = standing.costs(every[k].batch)
-            beside[:, k] = 0.0
-            total = fixed[k] + beside.sum(axis=1)
-            chosen[k] = int(total.argmin())
-            costs[k] = float(total[chosen[k]])
-            standing.put(k, *every[k].batch.only(chosen[k]))
-    return [_placed(spots, at, cost)
-            for spots, at, cost in zip(every, chosen, costs, strict=True)]
-
-
-def _placed(spots: _NameSpots, k: int, cost: float) -> PlacedName:
-    tip = None if np.isnan(spots.tips[k, 0]) else (float(spots.tips[k, 0]), float(spots.tips[k, 1]))
-    return PlacedName(spots.wanted, (float(spots.middles[k, 0]), float(spots.middles[k, 1])), tip,
-                      cost)
+            chosen[k] = every[k].best(standing, k)
+            standing.put(k, *every[k].spots.batch.only(chosen[k][0]))
+        if turn and before == chosen:
+            break
+    return [one.placed(at, cost) for one, (at, cost) in zip(every, chosen, strict=True)]
 
 
 def _taken_for_other(spots: _NameSpots, ground: NameGround) -> Array:
     """Return what it costs that names without leaders stand nearer to something else."""
     cost = np.zeros(len(spots.middles))
     every = np.flatnonzero(np.isnan(spots.tips[:, 0]))
-    for bare in np.split(every, range(TIP, len(every), TIP)):
+    for bare in (every[k:k + TIP] for k in range(0, len(every), TIP)):
         cost[bare] = _nearer_to_other(spots, ground, bare)
     return cost
 

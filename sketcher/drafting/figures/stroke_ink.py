@@ -194,7 +194,7 @@ class StrokeInk:
         for name in shown:
             found.lines += [InkLine(seen, look, name) for curve, look in self.curves(name, past)
                             for seen in visible(curve, window)]
-        found.names = list(self._names(found))
+        found.take(self._names(found))
         return found
 
     def _names(self, ink: FigureInk) -> Iterator[FigureName]:
