@@ -73,9 +73,10 @@ class FigureName:
         return f"{said}, off the figure" if self.off else said
 
 
-MOST_NAMES = 80
-"""Names that one figure has at most; with more nobody finds the one that is meant, and a pattern of
-a thousand holes by hand moves would be searched for minutes."""
+MOST_NAMES, KEPT = 80, 30
+"""Names that one figure has at most, and how many are left of more: as a rule the first places of a
+pattern. Among more nobody finds the one that is meant, and a pattern of a thousand holes by hand
+moves would be searched for minutes."""
 
 
 @dataclass(slots=True)
@@ -89,8 +90,9 @@ class FigureInk:
 
     def take(self, names: Iterable[FigureName]) -> None:
         """Take names, those with the number of a step first."""
-        every = sorted((*self.names, *names), key=lambda name: not name.numbers)
-        self.names, self.left_out = every[:MOST_NAMES], every[MOST_NAMES:]
+        every = sorted((*self.names, *self.left_out, *names), key=lambda name: not name.numbers)
+        kept = len(every) if len(every) <= MOST_NAMES else KEPT
+        self.names, self.left_out = every[:kept], every[kept:]
 
 
 def frame_of(figure: FigureSteps) -> Box:

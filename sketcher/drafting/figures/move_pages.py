@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from functools import cached_property, partial
+from itertools import chain
 
 from sketcher.drafting.figures.figure_drawing import MARGIN, FigureStyle, Inked, draw_figure
-from sketcher.drafting.figures.figure_ink import figure_ink
+from sketcher.drafting.figures.figure_ink import FigureInk, figure_ink
 from sketcher.drafting.figures.figure_steps import FigureSteps, FigureStock
-from sketcher.drafting.figures.step_lines import Group, StepLettering, StepUnit
+from sketcher.drafting.figures.step_lines import Filled, StepLettering, StepUnit
 from sketcher.drafting.figures.stroke_ink import StrokeInk
 from sketcher.drafting.primitives import Item
 from sketcher.geometry.bounds import Box
@@ -20,6 +21,8 @@ LEAST, MOST = 34.0, 84.0
 """Heights in mm between which a figure stays, whatever its shape (by trial on the demo parts)."""
 PER_NAME = 5.0
 """mm by which a figure may be higher than the least for each of its names (likewise)."""
+CROWDED, WIDE = 28, 0.6
+"""Names with which a figure is as wide as the page, and its height then at most, by the page's."""
 USABLE = 1.3
 """Height that a figure takes beside longer text, by its own."""
 APART = 5.0
@@ -32,21 +35,27 @@ class MoveRow:
 
     Parameters
     ----------
-    groups : list of Group
+    columns : list of list of Group
+        One column beside the figure, or two where there is none.
     figure : callable or None
         What its figure shows.
-    figure_height : float
-        Height of its place, in mm.
+    figure_height, text_height : float
+        In mm.
+    below : bool
+        Whether the figure stands below the text, as wide as the page.
     """
 
-    groups: list[Group]
-    figure: Inked | None
+    columns: Filled
+    figure: Inked | None = None
     figure_height: float = 0.0
     text_height: float = 0.0
+    below: bool = False
 
     @property
     def height(self) -> float:
         """Height in mm."""
+        if self.below:
+            return self.text_height + self.figure_height
         return max(self.text_height, self.figure_height)
 
 
@@ -106,16 +115,37 @@ class MovePages:
     def _rows(self, unit: StepUnit, most: float) -> Iterator[MoveRow]:
         """Give a step as one row, or as several where it is longer than a page."""
         inked = self._inked(unit.step)
-        row = MoveRow([], inked, self._figure_height(inked))
+        ink = None if inked is None else inked(0.0)
+        if ink is not None and len(ink.names) > CROWDED:
+            yield from self._crowded(unit, inked, ink, most)
+            return
+        height = 0.0 if ink is None else self._natural(
+            ink, self.figure_width, min(MOST, LEAST + PER_NAME * len(ink.names)))
+        row = MoveRow([[]], inked, height)
         for group in unit.groups:
-            need = self.lettering.tall(group, not row.groups)
-            if row.groups and row.text_height + need > most:
+            need = self.lettering.tall(group, not row.columns[0])
+            if row.columns[0] and row.text_height + need > most:
                 yield row
-                row = MoveRow([], None)
+                row = MoveRow([[]])
                 need = self.lettering.tall(group, True)
-            row.groups.append(group)
+            row.columns[0].append(group)
             row.text_height += need
         yield row
+
+    def _crowded(
+        self, unit: StepUnit, inked: Inked | None, ink: FigureInk, most: float
+    ) -> Iterator[MoveRow]:
+        """Give a step of many names: what it says, a figure as wide as the page, the moves."""
+        head = unit.groups[0]
+        text = self.lettering.tall(head, True)
+        height = self._natural(ink, self.area[2] - self.area[0], WIDE * most)
+        yield MoveRow([[head]], inked, height, text, below=True)
+        rest = replace(unit, groups=unit.groups[1:])
+        columns = self.lettering.filled([rest], len(rest.groups) + 1, most) or []
+        for k in range(0, len(columns), 2):
+            pair = replace(unit, groups=tuple(chain.from_iterable(columns[k:k + 2])))
+            text = self.lettering.least([pair], 2, most) or most
+            yield MoveRow(self.lettering.filled([pair], 2, text) or [], text_height=text)
 
     def _inked(self, step: int) -> Inked | None:
         ink = self._strokes_of(step)
@@ -132,13 +162,10 @@ class MovePages:
     def _strokes_of(self, step: int) -> StrokeInk:
         return StrokeInk(FigureSteps(self.stock, step, step + 1))
 
-    def _figure_height(self, inked: Inked | None) -> float:
-        if inked is None:
-            return 0.0
-        ink = inked(0.0)
+    def _natural(self, ink: FigureInk, width: float, most: float) -> float:
+        """Return the height of a figure of a width, in mm."""
         x0, y0, x1, y1 = ink.box
-        scale = (self.figure_width - 2.0 * MARGIN) / max(x1 - x0, 1e-9)
-        most = min(MOST, LEAST + PER_NAME * len(ink.names))
+        scale = (width - 2.0 * MARGIN) / max(x1 - x0, 1e-9)
         return min(max(2.0 * MARGIN + scale * (y1 - y0), LEAST), most)
 
     def bodies(self) -> Iterator[list[Item]]:
@@ -148,8 +175,11 @@ class MovePages:
             items: list[Item] = []
             y = top
             for row in rows:
-                items += self.lettering.items([row.groups], (x0, y), 0.0)
-                if row.figure is not None:
+                items += self.lettering.items(row.columns, (x0, y), 0.5 * (x1 - x0))
+                if row.figure is not None and row.below:
+                    box = (x0, y - row.height, x1, y - row.text_height)
+                    items += draw_figure(row.figure, box, self.style).items
+                elif row.figure is not None:
                     tall = min(row.height, USABLE * row.figure_height)
                     box = (x0 + self.text_width, y - tall, x1, y)
                     items += draw_figure(row.figure, box, self.style).items

@@ -80,8 +80,10 @@ class NameGround:
 
     @cached_property
     def pieces(self) -> tuple[Array, Ints]:
-        """Straight pieces of all lines, and whose they are."""
-        return pieces_of((seen_as(curve), owner) for curve, _, owner in self.lines)
+        """Straight pieces of all lines, and whose they are, owner by owner."""
+        pieces, owners = pieces_of((seen_as(curve), owner) for curve, _, owner in self.lines)
+        order = np.argsort(owners, kind="stable")
+        return pieces[order], owners[order]
 
     @cached_property
     def ink(self) -> Ink:
@@ -105,10 +107,9 @@ class NameGround:
                 & (np.maximum(pieces[:, :2], pieces[:, 2:]) > low).all(axis=1))
         pieces, owners = pieces[near], owners[near]
         found = np.full((len(middles), count), np.inf)
-        for owner in np.unique(owners):
-            mine = pieces[owners == owner]
-            if len(mine):
-                found[:, owner] = _from_boxes(middles, half, mine).min(axis=1)
+        if len(owners):
+            some, first = np.unique(owners, return_index=True)
+            found[:, some] = np.minimum.reduceat(_from_boxes(middles, half, pieces), first, axis=1)
         dots = np.array(self.dots, float).reshape(-1, 2)
         gap = np.abs(middles[:, None] - dots[None]) - half
         return found, np.hypot(*np.moveaxis(np.maximum(gap, 0.0), -1, 0))
@@ -121,11 +122,15 @@ def seen_as(curve: Curve) -> Curve:
 
 
 def _from_boxes(middles: Array, half: tuple[float, float], pieces: Array) -> Array:
-    """Return about how far level boxes are from straight pieces: by five places on each piece."""
+    """Return about how far level boxes are from straight pieces, (boxes, pieces).
+
+    It is judged by five places on each piece.
+    """
     shares = np.linspace(0.0, 1.0, 5)[:, None]
     spots = (pieces[:, None, :2] + shares * (pieces[:, None, 2:] - pieces[:, None, :2]))
     gap = np.abs(middles[:, None] - spots.reshape(1, -1, 2)) - half
-    return np.asarray(np.hypot(*np.moveaxis(np.maximum(gap, 0.0), -1, 0)))
+    away = np.hypot(*np.moveaxis(np.maximum(gap, 0.0), -1, 0))
+    return np.asarray(away.reshape(len(middles), len(pieces), 5).min(axis=2))
 
 
 @dataclass(frozen=True)
