@@ -217,6 +217,16 @@ def test_backspace_and_escape_take_places_back(tool: str) -> None:
     assert not board.part.points
 
 
+def test_escape_with_nothing_to_leave_is_left_to_the_window() -> None:
+    board = board_with("line")
+    click(board, (3, 4), (40, 21))
+    assert board.key("escape")  # the tool
+    board.bench.select(tuple(board.part.curves))
+    assert board.key("escape")
+    assert not board.bench.selection.ids
+    assert not board.key("escape")
+
+
 def test_nothing_is_drawn_without_a_size() -> None:
     board = board_with("line")
     click(board, (5, 5), (5, 5))
