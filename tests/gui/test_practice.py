@@ -188,6 +188,15 @@ def test_time_is_shown_only_if_wanted(driver: Driver) -> None:
     assert pane.time.text() == ""
 
 
+def test_the_time_stands_when_all_holds(driver: Driver) -> None:
+    pane = begun(driver, 5)
+    pane.timed.setChecked(True)
+    put(driver, desk_of(driver).model.problem.key)
+    taken = pane.time.text()
+    QTest.qWait(1100)
+    assert pane.time.text() == taken != ""
+
+
 def test_the_finished_part_says_so_and_is_remembered(driver: Driver) -> None:
     pane = begun(driver, 5)
     problem = desk_of(driver).model.problem

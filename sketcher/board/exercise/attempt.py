@@ -134,6 +134,7 @@ def paper_key(part: Part) -> PaperKey:
     last = _last
     if last is None or (last[0] is not part and last[0] != part):
         last = _last = (part, PaperKey(part))
+        last[1].entries  # noqa: B018 - found once, before anybody waits for a look
     return last[1]
 
 

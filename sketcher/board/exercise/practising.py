@@ -7,7 +7,12 @@ from functools import partial
 from pathlib import Path
 
 from sketcher.board.board import Board
-from sketcher.board.exercise.attempt import AttemptStanding, EntryStanding, judge_attempt
+from sketcher.board.exercise.attempt import (
+    AttemptStanding,
+    EntryStanding,
+    judge_attempt,
+    paper_key,
+)
 from sketcher.board.exercise.hints import PracticeHint, asked_hint
 from sketcher.board.exercise.opened_problem import OpenedProblem, set_problem, shipped_problem
 from sketcher.board.files.open_and_save import may_leave
@@ -17,9 +22,11 @@ from sketcher.errors import SketcherError
 from sketcher.part.store import open_file
 from sketcher.part.value import Part, begun
 
-ELSEWHERE = 0.0
-"""Seconds that work is tried in place: none of it, somebody may be typing, and what the other
-process knows of the key need not be found anew here."""
+ELSEWHERE, QUICK = 0.0, 0.02
+"""Seconds that work is tried in place: none of what is known to be long; a frame or so of a look,
+which for a small part takes less than to hand it over, with a recovery copy before it."""
+SMALL = 60
+"""Features of a key up to which a look is tried in place (tried: 3 to 15 ms for the problems)."""
 
 
 class Practising:
@@ -67,6 +74,8 @@ class Practising:
             return False
         self.leave()
         self.board.load(begun(problem.key.unit))
+        if len(problem.curves) <= SMALL:
+            paper_key(problem.key)  # now, while nobody types
         self.problem = problem
         self.standing = AttemptStanding(
             tuple(EntryStanding(entry.id, "open") for entry in problem.entries))
@@ -93,7 +102,8 @@ class Practising:
         if problem is None or part is self.judged:
             return
         job = Job("Looking at the paper", judge_attempt,
-                  (problem.key, part, self.standing.pose), ELSEWHERE)
+                  (problem.key, part, self.standing.pose),
+                  QUICK if len(problem.curves) <= SMALL else ELSEWHERE)
         self.board.bench.worker.start(
             job, partial(self._take, problem, part), partial(self._fail, problem, part))
 

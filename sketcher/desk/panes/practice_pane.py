@@ -167,6 +167,8 @@ class PracticePane(QWidget):
         if font.bold() != model.standing.finished:
             font.setBold(model.standing.finished)
             self.state.setFont(font)
+        if model.standing.finished:
+            self._tick.stop()  # the time that it took stays to be read
         self._show_hint(model)
 
     def _begin(self, problem: OpenedProblem) -> None:

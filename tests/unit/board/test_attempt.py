@@ -5,10 +5,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 from itertools import combinations
+from random import Random
 
 import pytest
 
 from sketcher.board.exercise.attempt import AttemptStanding, judge_attempt, paper_key
+from sketcher.board.exercise.paper_probes import GapProbe, SizeProbe
 from sketcher.geometry.curves import Arc, Circle, Line
 from sketcher.part.value import Part
 from sketcher.solve.solver import solve
@@ -23,6 +25,7 @@ from tests.loose_drawings import (
     turned_by,
     without,
 )
+from tests.seldom import some_of
 
 EVERY = ("gate-strap", "pump-flange", "roof-gusset", "shelf-bracket", "shift-arm")
 
@@ -79,6 +82,39 @@ def test_nothing_is_wrong_while_curves_come_one_by_one(name: str) -> None:
 
 
 @pytest.mark.parametrize("name", EVERY)
+def test_nothing_is_wrong_in_whatever_order_curves_come(name: str) -> None:
+    key, chance = demo(name), Random(name)
+    curves = outline_of(key)
+    for _ in range(8):
+        some = chance.sample(curves, chance.randint(1, len(curves)))
+        away = elsewhere(some, chance.uniform(-300.0, 300.0), chance.uniform(-300.0, 300.0))
+        standing = judge_attempt(key, loose(away, key.unit))
+        assert clean(standing), some
+        assert (standing.turn, standing.mirrored) == (0.0, False)
+
+
+@pytest.mark.parametrize("name", EVERY)
+def test_of_a_round_that_is_wrong_among_half_of_the_others_its_own_size_is_told(name: str) -> None:
+    key, chance = demo(name), Random(name)
+    ready = paper_key(key)
+    sized = {entry.probes[0].feature: entry.id for entry in ready.entries
+             if isinstance(entry.probes[0], SizeProbe)}
+    holes = [n for n in sized if isinstance(ready.placed[n], Circle)]
+    for wrong in holes:
+        others = [n for n in ready.outline if n != wrong]
+        hole = ready.placed[wrong]
+        assert isinstance(hole, Circle)
+        drawn = [ready.placed[n] for n in chance.sample(others, (len(others) + 1) // 2)]
+        standing = judge_attempt(key, loose([*drawn, Circle(hole.center, 0.9 * hole.radius)],
+                                            key.unit))
+        off = {entry.id for entry in standing.entries if entry.state == "off"}
+        # what is measured from its rim is off as well, and where nothing holds the hole it is open
+        assert off - {sized[wrong]} <= {entry.id for entry in ready.entries if any(
+            isinstance(probe, GapProbe) and wrong in probe.rounds for probe in entry.probes)}
+        assert sized[wrong] in off
+
+
+@pytest.mark.parametrize("name", some_of(EVERY, ("pump-flange", "shelf-bracket").__contains__))
 def test_one_value_drawn_otherwise_is_named_with_what_it_measures(name: str) -> None:
     key = demo(name)
     entries = paper_key(key).entries
