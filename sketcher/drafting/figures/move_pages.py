@@ -21,7 +21,7 @@ LEAST, MOST = 34.0, 84.0
 """Heights in mm between which a figure stays, whatever its shape (by trial on the demo parts)."""
 PER_NAME = 5.0
 """mm by which a figure may be higher than the least for each of its names (likewise)."""
-CROWDED, WIDE = 28, 0.6
+CROWDED, WIDE = 22, 0.6
 """Names with which a figure is as wide as the page, and its height then at most, by the page's."""
 USABLE = 1.3
 """Height that a figure takes beside longer text, by its own."""

@@ -90,8 +90,10 @@ class StrokeInk:
 
     @cached_property
     def used(self) -> list[str]:
-        """What the strokes make or start from, each once."""
+        """What the strokes make or start from, each once, and the axis that a step is about."""
         found = [name for stroke in self.now for name in (*_needs(stroke), stroke.name)]
+        found += [name for step in self.figure.steps for name in names_in(self.part, step.text)
+                  if name in self.own and self.part.curves[name].role == "axis"]
         return list(dict.fromkeys((*found, *made_in(self.figure.steps))))
 
     @cached_property

@@ -11,8 +11,9 @@ from pathlib import Path
 import pytest
 
 from sketcher.drafting.figures.figure_drawing import FigureStyle, draw_figure
-from sketcher.drafting.figures.figure_ink import HEAVY, THIN, figure_ink
+from sketcher.drafting.figures.figure_ink import HEAVY, MOST_NAMES, THIN, figure_ink
 from sketcher.drafting.figures.figure_steps import FigureSteps, FigureStock
+from sketcher.drafting.figures.stroke_ink import StrokeInk
 from sketcher.drafting.further_pages.order_page import order_pages
 from sketcher.drafting.page import Page
 from sketcher.drafting.primitives import Stroke, Text, item_box, items_box
@@ -167,6 +168,30 @@ def test_all_of_every_step_is_told_once(name: str) -> None:
         text = step.text.removesuffix(f" [{', '.join(step.bindings)}]")
         wanted = f"{step.number}.{SPACE.sub('', text).lower()}"
         assert bare.count(wanted) == 1, step.text
+
+
+def test_a_step_of_many_names_has_a_figure_as_wide_as_the_page_and_all_its_moves() -> None:
+    count = 30
+    points = {f"q{k}": (7.0 * (k % 6), 9.0 * (k // 6)) for k in range(count)}
+    part = begun("mm").having(points=points, curves={"e1": LineCurve(("q0", "q29"))})
+    moves = tuple(Move(f"Mark {name}.", (GivenPoint(name, at),)) for name, at in points.items())
+    steps = (OrderStep(1, "Mark all.", ("e1",), tuple(points), moves=moves),)
+    page, = pages_of_kind(order_pages(steps, True), part)
+    stands_clear(page)
+    assert {text.text for text in names_on(page)} == {*points, "e1", "1"}
+    told = [item.text for item in page.items if isinstance(item, Text)
+            and item.source == "sheet:order"]
+    assert [told.count(f"1.{k}") for k in range(1, count + 1)] == [1] * count
+    spread = [text.at[0] for text in names_on(page)]
+    assert max(spread) - min(spread) > 0.5 * page.size[0]
+    # Of more than a figure can have it tells which it leaves out.
+    assert MOST_NAMES < 90
+    many = {f"q{k}": (7.0 * (k % 10), 9.0 * (k // 10)) for k in range(90)}
+    part = part.having(points=many)
+    steps = (OrderStep(1, "Mark all.", ("e1",), tuple(many), moves=moves),)
+    ink = StrokeInk(FigureSteps(FigureStock(part, steps), 0, 1)).ink(1.0)
+    assert len(ink.names) < MOST_NAMES
+    assert len(ink.names) + len(ink.left_out) == 90 + 1
 
 
 def test_a_figure_is_heavy_where_its_steps_draw_and_thin_where_something_stood() -> None:
