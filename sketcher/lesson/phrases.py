@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from math import hypot
 
 from sketcher.geometry.curves import XY
+from sketcher.inspect.words import listed
 from sketcher.lesson.board_facts import BoardFacts
 from sketcher.lesson.slate import told_apart
 from sketcher.part.loci import (
@@ -55,10 +56,9 @@ def bearing(dx: float, dy: float, what: str) -> str:
     return f"{' and '.join(words) or 'on'} {what}"
 
 
-def listed(names: list[str] | tuple[str, ...]) -> str:
-    """Names with commas and a last "and"."""
-    names = list(dict.fromkeys(names))
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
+def named(names: Iterable[str]) -> str:
+    """Return names as ``a, b and c``, each once."""
+    return listed(dict.fromkeys(names))
 
 
 class Phrases:

@@ -13,7 +13,7 @@ from sketcher.lesson.board_order import BoardOrder
 from sketcher.lesson.board_words import CLOSE
 from sketcher.lesson.going_over import chains, circles, shapes
 from sketcher.lesson.order_step import OrderStep
-from sketcher.lesson.phrases import Phrases, listed
+from sketcher.lesson.phrases import Phrases, named
 from sketcher.lesson.repeats import Repeats
 from sketcher.lesson.sequence import Cluster, DrawingSequence
 from sketcher.lesson.slate import NotDrawn, Slate
@@ -91,13 +91,13 @@ class OrderPlan:
         if freedoms:
             chosen = [name for (_, name), rows in self.order.why.items()
                       if any(r.role == "choice" for r in rows)]
-            self.add(END, [f"Still loose: {listed(chosen)} {'was' if len(chosen) == 1 else 'were'} "
+            self.add(END, [f"Still loose: {named(chosen)} {'was' if len(chosen) == 1 else 'were'} "
                            f"chosen above, for the bindings leave {freedoms} "
                            f"freedom{'s' if freedoms > 1 else ''}."])
         spare = self._spare(doubled)
         if spare:
             self.add(END, [f"Not used, for {'it follows' if len(spare) == 1 else 'they follow'} "
-                           f"from the rest: check {listed(spare)} on the finished drawing."],
+                           f"from the rest: check {named(spare)} on the finished drawing."],
                      owners=spare)
 
     def _repeat(self, stage: int, text: str, draw: Callable[[], tuple[str, ...]]) -> None:
@@ -134,7 +134,7 @@ class OrderPlan:
                 slate.go_over(name, name, (), "", along[name])
                 slate.say(f"Go over the circle {name}.")
             self.add(OUTLINE, [f"Go over {'the circle' if len(names) == 1 else 'the circles'} "
-                               f"{listed(names)}."], curves=names)
+                               f"{named(names)}."], curves=names)
 
     def _spare(self, doubled: Sequence[str]) -> list[str]:
         """Bindings said twice, and dimensions that no step used.
@@ -290,7 +290,7 @@ class OrderPlan:
             else:
                 sizes.append(name)
         return (f"No move of straightedge and compass that is known here finds "
-                f"{listed([name for _, name in entities])} from {listed(owners)}. Take what is "
+                f"{named([name for _, name in entities])} from {named(owners)}. Take what is "
                 f"computed: {', '.join(sizes)}.")
 
     # Headlines.
@@ -301,23 +301,23 @@ class OrderPlan:
         lines = [n for kind, n in cluster.members if kind == "line"]
         points = [n for kind, n in cluster.members if kind == "point"]
         if cluster.kind == "slot":
-            return f"The slot {listed([*dict.fromkeys(self._slot(cluster))])}."
+            return f"The slot {named([*dict.fromkeys(self._slot(cluster))])}."
         if cluster.kind == "laid arc" and rounds:
             curve = self.part.curves[rounds[0]]
             beside = [n for p in ends_of(curve) for n in self.stages.users[p] if n != rounds[0]]
             verb = "Round the corner of" if self.stages.fillet(rounds[0]) else "Lay an arc against"
-            return f"{verb} {listed(beside)}: {rounds[0]}."
+            return f"{verb} {named(beside)}: {rounds[0]}."
         if cluster.kind == "lengths":
-            return f"The corners {listed(points)}."
+            return f"The corners {named(points)}."
         if leader == "point":
             more = [*lines, *rounds]
             if cluster.stage == DATUM:
-                return f"The datum {name}" + (f" with {listed(more)}." if more else ".")
-            return f"{name} and about it {listed(more)}." if more else f"{listed(points)}."
-        own = listed([name, *(n for n in (*lines, *rounds) if n != name)])
+                return f"The datum {name}" + (f" with {named(more)}." if more else ".")
+            return f"{name} and about it {named(more)}." if more else f"{named(points)}."
+        own = named([name, *(n for n in (*lines, *rounds) if n != name)])
         if leader == "round" and not points:
             return f"About {self.facts.words.center(name)} {own}."
-        return own + (f" with {listed(points)}." if points else ".")
+        return own + (f" with {named(points)}." if points else ".")
 
     def _slot(self, cluster: Cluster) -> list[str]:
         names = [n for _, n in cluster.members if n in self.stages.slots]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from math import prod
 
@@ -16,6 +16,7 @@ from sketcher.lesson.constructions.set_off import set_off
 from sketcher.lesson.constructions.square_at import square_through
 from sketcher.lesson.constructions.sum_of_lengths import compass
 from sketcher.lesson.going_over import places_along
+from sketcher.lesson.phrases import named
 from sketcher.lesson.strokes import Compass
 from sketcher.part.image_id import ImageId, marks
 from sketcher.part.instances import FULL_TURN, InstancePlace, places
@@ -200,7 +201,7 @@ class Repeats:
         for number, mirror in enumerate(self.part.mirrors):
             sources = [source.image for source, _ in self._images(number)]
             what = ("the outline" if mirror.curves == "outline"
-                    else _listed(dict.fromkeys(image.source for image in sources)))
+                    else named(dict.fromkeys(image.source for image in sources)))
             also = any(not image.drawn for image in sources)
             yield number, (f"Reflect {what}{' with all images' if also else ''} about "
                            f"{mirror.axis}: each point and center by two arcs about points of "
@@ -239,8 +240,3 @@ class Repeats:
         name = point + sign
         helper = point.rstrip("'") not in self.part.points
         return there or image(slate, point, axis, "" if helper or name in slate.points else name)
-
-
-def _listed(names: Iterable[str]) -> str:
-    names = list(names)
-    return " and ".join([", ".join(names[:-1]), names[-1]] if len(names) > 1 else names)
