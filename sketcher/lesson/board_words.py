@@ -95,16 +95,21 @@ class BoardWords(Words):
 
     @staticmethod
     def text(amount: Amount) -> str:
-        """How an amount is said within a sum."""
-        return amount.made if amount.made.startswith("Ø") else amount.text
+        """How an amount is said within a sum: by what was typed, for its number may be said later.
+
+        A sum of several is said by its number; it has been used before it is used in another.
+        """
+        if not amount.made or len(amount.terms) > 1:
+            return amount.text
+        alone = amount.made.isidentifier() or re.fullmatch(r"Ø[^-+]*", amount.made)
+        return amount.made if alone else f"({amount.made})"
 
     def half(self, amount: Amount, sign: str = "") -> Amount:
         """Half of an amount, before whose number a sign such as Ø stands."""
         size = 0.5 * amount.size
-        whole = f"{sign}{amount.text}"
-        if amount.made:  # said by what it is made of: its own number may not have been said yet
-            whole = amount.made if amount.made.isidentifier() else f"{sign}({amount.made})"
-        return Amount(size, self.number(size, amount), f"{whole} / 2")
+        whole = self.text(amount)
+        sign = "" if whole.isidentifier() else sign
+        return Amount(size, self.number(size, amount), f"{sign}{whole} / 2")
 
     def span(self, one: str, other: str, /, reason: str = "") -> Amount:
         """Distance of two points, taken with the compass."""

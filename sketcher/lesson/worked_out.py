@@ -174,7 +174,8 @@ def _sum(
     made = ""
     for (share, owner), amount in zip(shares, amounts, strict=True):
         sign = KINDS[part.bindings[owner].kind].prefix
-        text = f"{sign if sign == 'Ø' else ''}{amount.text}"
+        text = words.text(amount)
+        text = f"Ø{text}" if sign == "Ø" and not text.isidentifier() else text
         if abs(share.numerator) != 1:
             text = f"{abs(share.numerator)} x {text}"
         if share.denominator != 1:
