@@ -183,6 +183,12 @@ class Constructing(QObject):
             self.play.toggle()
             self._follow()
 
+    def rest(self) -> None:
+        """Stand still."""
+        if self.play is not None:
+            self.play.rest()
+            self._follow()
+
     @Slot()
     def onward(self) -> None:
         """Draw the next sentence."""

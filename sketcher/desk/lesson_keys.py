@@ -33,29 +33,30 @@ class LessonKeys(QObject):
 
     def watch(self, watches: bool) -> None:
         """Take keys and presses, or leave them to the sheet."""
-        for watched in (self.view, self.view.viewport()):
-            watched.removeEventFilter(self)
-            if watches:
-                watched.installEventFilter(self)
+        port = self.view.viewport()
+        port.removeEventFilter(self)
+        self.view.takes_key = self.take if watches else None
+        if watches:
+            port.installEventFilter(self)
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
-        """Take what would be done on the sheet."""
+        """Keep presses and the pointer from the sheet, but for the middle button, which pans."""
         try:
-            if isinstance(event, QKeyEvent):
-                return watched is self.view and self._keyed(event)
-            if isinstance(event, QMouseEvent) and watched is self.view.viewport():
-                middle = Qt.MouseButton.MiddleButton  # which pans
-                return event.button() != middle and not event.buttons() & middle
+            middle = Qt.MouseButton.MiddleButton
+            return isinstance(event, QMouseEvent) and event.button() != middle \
+                and not event.buttons() & middle
         except Exception:  # noqa: BLE001 - an exception that leaves an override can end the process
             sys.excepthook(*sys.exc_info())
         return False
 
-    def _keyed(self, event: QKeyEvent) -> bool:
-        kind, name, held = event.type(), keys.name_of(event), keys.held(event.modifiers())
-        if kind == QEvent.Type.ShortcutOverride or held & {"ctrl", "alt"} \
-                or event.key() in LOOKING:
+    def take(self, event: QKeyEvent) -> bool:
+        """Do what a key means, whichever pane it comes from; return whether it was taken."""
+        name, held = keys.name_of(event), keys.held(event.modifiers())
+        if held & {"ctrl", "alt"} or event.key() in LOOKING:
             return False
-        fresh = not event.isAutoRepeat() or name in keys.ARROWS
-        if kind == QEvent.Type.KeyPress and fresh and name in self._uses:
-            self._uses[name]()
+        if name in self._uses and (not event.isAutoRepeat() or name in keys.ARROWS):
+            try:
+                self._uses[name]()
+            except Exception:  # noqa: BLE001 - it is called from an override
+                sys.excepthook(*sys.exc_info())
         return True

@@ -146,6 +146,16 @@ def test_the_bar_does_the_same_by_presses(driver: Driver) -> None:
     assert driver.view.hasFocus()
 
 
+def test_escape_leaves_from_a_button_of_the_bar_too(driver: Driver) -> None:
+    shown = roofed(driver)
+    driver.key(KEY.Key_Tab)
+    assert shown.bar.isAncestorOf(driver.target())
+    driver.key(KEY.Key_Space)  # presses the button that has the keyboard
+    driver.key(KEY.Key_Escape)
+    assert not shown.is_on
+    assert driver.view.hasFocus()
+
+
 def test_the_numbers_of_a_step_are_lit_in_the_ledger(driver: Driver) -> None:
     shown = roofed(driver)
     for number, used in ((5, ["b5"]), (6, ["b7", "b8", "b6"]), (8, [])):
@@ -167,6 +177,8 @@ def test_nothing_on_the_sheet_can_be_changed_by_accident(driver: Driver) -> None
         driver.key(getattr(KEY, f"Key_{letter.upper()}"))
     driver.key(KEY.Key_Delete)
     driver.key(KEY.Key_Return)
+    driver.window.ledger.table.setFocus()
+    driver.keys("l1")  # a pane hands letters and digits on to the sheet
     assert driver.board.part is part
     assert driver.board.tool.name == "pick"
     assert driver.board.bench.hover == ()

@@ -20,6 +20,7 @@ from PySide6.QtWidgets import QApplication, QWidget
 
 from sketcher.board.board import all_tools
 from sketcher.board.settings import Settings
+from sketcher.desk.constructing import Constructing
 from sketcher.desk.practice_desk import PracticeDesk
 from sketcher.desk.theme import dress, load_font
 from sketcher.part.edits.add_binding import add_binding
@@ -78,7 +79,27 @@ def places(driver: Driver, tools: tuple[str, ...] | None = None) -> Iterator[tup
         dialog.close()
         dialog.deleteLater()
     driver.settle(20)
+    yield from constructed(driver)
     yield "practice", practised(driver)
+
+
+def constructed(driver: Driver) -> Iterator[tuple[str, QWidget]]:
+    """Play the construction by steps and by hand, then have a step of it drawn and compared."""
+    driver.act("view.construction")
+    shown = driver.window.findChild(Constructing)
+    assert isinstance(shown, Constructing)
+    shown.go_to(3)
+    shown.onward()
+    shown.rest()
+    yield "construction", driver.window
+    shown.bar.hand.click()
+    yield "construction by hand moves", driver.window
+    shown.bar.draw.click()
+    shown.bar.compare.click()
+    driver.settle(50)
+    yield "construction, a step drawn", driver.window
+    shown.leave()
+    driver.settle(20)
 
 
 def practised(driver: Driver) -> QWidget:

@@ -19,6 +19,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.meet import meet, overlap, same_carrier
 from sketcher.geometry.project import distance, parameter_at
 from sketcher.lesson.order_step import OrderStep
+from sketcher.part.kinds import KINDS
 from sketcher.part.part_size import part_size
 from sketcher.part.value import ArcCurve, CircleCurve, LineCurve, Part
 from sketcher.part.whole import Piece, half, whole
@@ -191,6 +192,8 @@ class _Judging:
             found.append(f"its center is {self._way(wanted.center, own.center)} {curve.center}")
         if name in self.part.curves:
             ways = [put_in(self.part, name, own, ends) for ends in (True, False)]
+            if not self._says_size(name):
+                found += self._other_radius(wanted, own)
             found += differences(self.part, self.step, name, ways, self.near)
         return "; ".join(found) if found else self._off_by(wanted, own)
 
@@ -199,10 +202,21 @@ class _Judging:
         if isinstance(wanted, Line) or isinstance(own, Line):
             far = max(distance(own, at, False) for at in both_ends(wanted))
             return f"it lies {self._length(far)} off"
-        if abs(wanted.radius - own.radius) > self.near:
-            return (f"its radius is {self._length(own.radius)} where the construction has "
-                    f"{self._length(wanted.radius)}")
-        return f"its center lies {self._length(dist(wanted.center, own.center))} off"
+        far = dist(wanted.center, own.center)
+        return next(iter(self._other_radius(wanted, own)),
+                    f"its center lies {self._length(far)} off")
+
+    def _says_size(self, name: str) -> bool:
+        """Tell whether a number of the step is the radius of a curve, or is measured from it."""
+        bindings = [self.part.bindings[key] for key in self.step.bindings]
+        return any(name in binding.of and KINDS[binding.kind].quantity for binding in bindings)
+
+    def _other_radius(self, wanted: Curve, own: Curve) -> list[str]:
+        if isinstance(wanted, Line) or isinstance(own, Line) \
+                or abs(wanted.radius - own.radius) <= self.near:
+            return []
+        return [f"its radius is {self._length(own.radius)} where the construction has "
+                f"{self._length(wanted.radius)}"]
 
     # Points and images.
 

@@ -69,6 +69,7 @@ class SceneView(QGraphicsView):
         self.sheet = SceneState(board, look, self.font())
         self.changes = Repaint(self.sheet)
         self.only_looks = False  # while a job is waited for: pan and zoom, and nothing else
+        self.takes_key: Callable[[QKeyEvent], bool] | None = None  # of what plays here
         self._pan = Panning(self, self.sheet, self._moved)
         self._keyed = False  # a key came since the last press
         self._still = Stillness(self.sheet, self._rested, self)
@@ -272,6 +273,8 @@ class SceneView(QGraphicsView):
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
         """Move the pointer with arrows, press with Enter, type values into the readout."""
+        if self.takes_key is not None and self.takes_key(event):
+            return
         self._keyed = True
         name, held = keys.name_of(event), keys.held(event.modifiers())
         text, typing = event.text(), self.board.typing

@@ -201,6 +201,13 @@ def test_a_wrong_radius_is_told_with_the_papers_number() -> None:
     assert first.text == "a1: radius of a1 is 7 where the paper says 8."  # it touches both edges
 
 
+def test_a_radius_that_the_step_has_no_number_for_is_told_by_the_construction() -> None:
+    steps = (*STEPS[:4], replace(STEPS[4], bindings=("b7", "b8")))
+    first = next(one for one in said(5, Circle((33.0, 7.0), 7.0), steps=steps).told
+                 if one.name == "a1")
+    assert first.text == "a1: its radius is 7 where the construction has 8."
+
+
 def test_a_curve_that_touches_nothing_is_told_so() -> None:
     judgement = said(5, Arc((30.0, 8.0), (30.0, 0.0), (38.0, 8.0)))
     first = next(one for one in judgement.told if one.name == "a1")
