@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import replace
 from math import cos, radians, sin
+from random import Random
 from time import process_time
 
 import pytest
@@ -18,6 +20,7 @@ from sketcher.geometry.curves import XY, Arc, Circle, Curve, Line
 from sketcher.geometry.evaluate import moved
 from sketcher.lesson.order import construction_order
 from sketcher.lesson.order_step import OrderStep
+from sketcher.part.file_text import read
 from sketcher.part.store import load
 from sketcher.part.value import (
     ArcCurve,
@@ -34,6 +37,7 @@ from sketcher.solve.solver import solve
 from tests.demo_parts import FOLDER
 from tests.hosts import AnsweringHost
 from tests.lessons import roof, roof_steps
+from tests.proof.bound_parts import bound_part
 
 
 def corner() -> Part:
@@ -325,9 +329,8 @@ def test_whoever_leaves_the_part_is_asked_about_it_and_not_about_the_try() -> No
     assert board.part.name == "Roof"
 
 
-def told_right(name: str) -> None:
+def told_right(part: Part) -> None:
     """Every step of a part is right where it is drawn right, and wrong where nothing is drawn."""
-    part = solve(load(FOLDER / f"{name}.profile.json")).part
     steps = construction_order(part)
     play = LessonPlay(part, steps)
     for number, step in enumerate(steps, 1):
@@ -348,7 +351,13 @@ def told_right(name: str) -> None:
 
 @pytest.mark.parametrize("name", ["gate-strap", "pump-flange", "practice/08-pedal-foot"])
 def test_every_step_of_a_part_can_be_drawn_by_hand(name: str) -> None:
-    told_right(name)
+    told_right(solve(load(FOLDER / f"{name}.profile.json")).part)
+
+
+@pytest.mark.parametrize("seed", range(8))
+def test_every_step_of_a_random_part_can_be_drawn_by_hand(seed: int) -> None:
+    tree = bound_part(Random(seed)).tree(f"{seed}")
+    told_right(solve(read(json.dumps(tree).encode())).part)
 
 
 def test_a_value_by_a_parameter_is_told_with_what_it_comes_to() -> None:
