@@ -6,11 +6,15 @@ import copy
 import re
 from collections.abc import Callable
 from math import sqrt
+from pathlib import Path
+from types import ModuleType
 from typing import Any
 
 import pytest
 from mpmath import mpf
 
+from tests import constructed as judge_of_drawing
+from tests import paper_numbers, straightedge, told_steps
 from tests.constructed import constructed, drawn_for_nothing
 from tests.paper_numbers import UnreadNumber, number_of
 from tests.told_steps import told_wrong
@@ -247,3 +251,12 @@ def test_numbers_of_the_paper_are_read(text: str, wanted: mpf) -> None:
 def test_what_is_no_number_is_not_read(text: str) -> None:
     with pytest.raises(UnreadNumber):
         number_of(text, PART)
+
+
+@pytest.mark.parametrize("judge", [straightedge, judge_of_drawing, told_steps, paper_numbers],
+                         ids=lambda module: module.__name__)
+def test_a_judge_shares_no_code_with_the_program(judge: ModuleType) -> None:
+    text = Path(str(judge.__file__)).read_text(encoding="utf-8")
+    imports = [line for line in text.splitlines() if re.match(r"\s*(from|import) ", line)]
+    assert len(imports) > 2
+    assert not [line for line in imports if "sketcher" in line or "tests.proof" in line]
