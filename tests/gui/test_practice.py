@@ -226,6 +226,31 @@ def test_leaving_keeps_the_drawing_and_the_panes_come_back(driver: Driver) -> No
     assert abs(driver.window.middle.split.sizes()[2] - wide[2]) <= 1
 
 
+def test_panes_that_were_divided_come_back_as_they_were(driver: Driver) -> None:
+    driver.new()
+    middle = driver.window.middle
+    middle.divide([300, 720, 320])
+    stood = middle.sizes()
+    pane = begun(driver, 1)
+    assert middle.split.sizes()[2] == 0
+    assert middle.sizes()[2] == stood[2]  # what is remembered is what was chosen
+    press(pane.leave)
+    driver.settle(5)
+    assert abs(middle.split.sizes()[2] - stood[2]) <= 1
+
+
+def test_the_inspection_can_be_seen_beside_the_paper(driver: Driver) -> None:
+    begun(driver, 1)
+    sizes = driver.window.middle.split.sizes
+    assert sizes()[2] == 0
+    for _ in range(2):  # hidden, and shown with its width
+        driver.act("view.inspection")
+    assert sizes()[2] > 200
+    driver.window.resize(1400, 768)
+    driver.settle(5)
+    assert sizes()[2] > 200
+
+
 def test_unsaved_work_is_asked_for_and_stays(driver: Driver) -> None:
     driver.new()
     driver.tool("circle")

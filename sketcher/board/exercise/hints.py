@@ -13,18 +13,23 @@ from dataclasses import dataclass
 
 from sketcher.board.exercise.attempt import AttemptStanding, paper_key
 from sketcher.board.exercise.paper_key import PaperKey
+from sketcher.errors import QuantityError
 from sketcher.geometry.curves import Circle, Curve
 from sketcher.lesson.order import construction_order
 from sketcher.lesson.order_step import OrderStep
 from sketcher.part.image_id import read_image_id
 from sketcher.part.value import ArcCurve, LineCurve, Part
+from sketcher.part.wanted import parameter_values
 from sketcher.part.whole import curve_value
+from sketcher.quantity.format import angle, length
+from sketcher.quantity.parse import evaluate
 
 LETTERS = "KLMNPQSTUVWXYZABCDEFGHJ"
 """In this order: the first letters are those that notes on a sheet use."""
 PLACE = re.compile(r",?\s*(?:at\s+)?\(\s*-?[\d./ ]*\d[\d./ ]*,\s*-?[\d./ ]*\d[\d./ ]*\)")
 USED = re.compile(r"\s*\[[^\]]*\]\s*$")
 PATTERN = re.compile(r"\s*\(pattern \w+\)")
+ITSELF = re.compile(r"\b([\d.]+)(\N{DEGREE SIGN}?) = \1(?![\d./])")
 WORD = re.compile(r"[A-Za-z_]\w*")
 
 
@@ -174,6 +179,7 @@ class _Letters:
 
     def __init__(self, key: PaperKey, taken: Iterable[str]) -> None:
         self._key = key
+        self._amounts = {name: _amount(key.part, name) for name in key.part.parameters}
         self._free = [letter for letter in LETTERS if letter not in set(taken)]
         self.marks: dict[str, HintMark] = {}
 
@@ -191,14 +197,24 @@ class _Letters:
     def within(self, text: str) -> str:
         """Return a sentence with letters in the place of names, and without places."""
         part = self._key.part
-        for name in part.parameters:
-            text = re.sub(rf"\s=\s[^\s,]*\b{re.escape(name)}\b[^\s,]*", "", text)
+        for name, amount in self._amounts.items():
+            text = re.sub(rf"\b{re.escape(name)}\b", amount, text)
+        text = ITSELF.sub(r"\1\2", text)
 
         def letter(found: re.Match[str]) -> str:
             name = found[0]
             return self.of(name) if name in part.points or name in part.curves else name
 
         return WORD.sub(letter, PLACE.sub("", PATTERN.sub("", USED.sub("", text))))
+
+
+def _amount(part: Part, name: str) -> str:
+    """Return what a parameter of the key comes to: the paper has the number, not the name."""
+    values = parameter_values(part)
+    try:
+        return length(evaluate(name, "length", part.unit, values), part.unit)
+    except QuantityError:
+        return angle(evaluate(name, "angle", part.unit, values))
 
 
 def _told(
