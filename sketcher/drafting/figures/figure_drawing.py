@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import chain
 from math import dist
@@ -33,8 +33,9 @@ MARGIN = 11.0
 """mm left around the part for names; a name with a leader takes about as much."""
 PAST = 7.0
 """mm by which a line without ends runs on."""
-DETAIL_SHARE, FLAT_SHARE = 0.4, 0.7
-"""Share of the place that details take, and the most that they take below a flat part, by trial."""
+DETAIL_SHARES, FLAT_SHARE = (0.4, 0.28, 0.55), 0.7
+"""Shares of the place that details may take, and the most that they take below a flat part, by
+trial."""
 TOGETHER = 22.0
 """mm between places without room that go into one detail."""
 AROUND, ROUNDER = 1.8, 1.2
@@ -46,7 +47,7 @@ MOST_TOLD = 40
 """Names without room that are told one by one."""
 RIM = 3.0
 """mm left free around a ring in any case."""
-MOST_DETAILS = 3
+MOST_DETAILS, RINGED = 3, 2
 LEADING, UNNAMED = 1.7, 2
 """Distance of lines by the height of lettering, and for how many there is room below a figure."""
 GREY = 0.35
@@ -110,17 +111,16 @@ def draw_figure(inked: Inked, place: Box, style: FigureStyle) -> DrawnFigure:
     ink = inked(PAST / view.factor)
     drawing = _FigureView(ink, view, place, style)
     placed = drawing.placed(ink.names)
-    if any(map(standing_badly, placed)):
-        foot = (place[0], place[1] + UNNAMED * LEADING * style.height, *place[2:])
-        main, side = _split(foot, ink.box)
+    best: Views = [(drawing, placed)]
+    foot = (place[0], place[1] + UNNAMED * LEADING * style.height, *place[2:])
+    for main, side in _splits(foot, ink.box):
+        if not _bad(best):
+            break
         view = _fitted(ink.box, main)
-        ink = inked(PAST / view.factor)
-        narrow = _FigureView(ink, view, main, style)
-        placed_narrow = narrow.placed(ink.names)
-        found = _with_details(narrow, placed_narrow, side)
-        if _bad(found) < sum(map(standing_badly, placed)):
-            return _joined(found, place)
-    return _joined([(drawing, placed)], place)
+        narrow = _FigureView(inked(PAST / view.factor), view, main, style)
+        found = _with_details(narrow, narrow.placed(narrow.ink.names), side)
+        best = min(best, found, key=_bad)
+    return _joined(best, place)
 
 
 def _fitted(box: Box, place: Box) -> View:
@@ -132,15 +132,19 @@ def _fitted(box: Box, place: Box) -> View:
                 0.5 * (place[1] + place[3]) - factor * middle[1])
 
 
-def _split(place: Box, shown: Box) -> tuple[Box, Box]:
-    """Return a place in two: for what is shown, and for its details to the right or below."""
+def _splits(place: Box, shown: Box) -> Iterator[tuple[Box, Box]]:
+    """Give ways to part a place: for what is shown, and for its details to the right or below.
+
+    That in which what is shown is largest comes first, by each share of the details.
+    """
     x0, y0, x1, y1 = place
-    x, y = x1 - DETAIL_SHARE * (x1 - x0), y0 + DETAIL_SHARE * (y1 - y0)
-    # A flat part lies above its details, however little room that leaves above and below it.
-    y = max(y, min(y1 - 2.0 * MARGIN - (x1 - x0) * (shown[3] - shown[1]) / max(
-        shown[2] - shown[0], 1e-9), y0 + FLAT_SHARE * (y1 - y0)))
-    ways = (((x0, y0, x, y1), (x, y0, x1, y1)), ((x0, y, x1, y1), (x0, y0, x1, y)))
-    return max(ways, key=lambda way: _fitted(shown, way[0]).factor)
+    flat = (x1 - x0) * (shown[3] - shown[1]) / max(shown[2] - shown[0], 1e-9)
+    for share in DETAIL_SHARES:
+        x, y = x1 - share * (x1 - x0), y0 + share * (y1 - y0)
+        # A flat part lies above its details, however little room that leaves above and below it.
+        y = max(y, min(y1 - 2.0 * MARGIN - flat, y0 + FLAT_SHARE * (y1 - y0)))
+        ways = (((x0, y0, x, y1), (x, y0, x1, y1)), ((x0, y, x1, y1), (x0, y0, x1, y)))
+        yield from sorted(ways, key=lambda way: -_fitted(shown, way[0]).factor)
 
 
 @dataclass(frozen=True, slots=True)
@@ -244,8 +248,8 @@ def _joined(found: Views, place: Box) -> DrawnFigure:
     badly = tuple(one.wanted.label for _, placed in found for one in placed
                   if standing_badly(one))
     found = [(view, [one for one in placed if not standing_badly(one)]) for view, placed in found]
-    untold = [*(one.text or f"step {one.numbers[0]}" for one in badly),
-              *(name.text for name in found[0][0].ink.left_out)]
+    untold = [*(_unnamed(one.text, one.numbers) for one in badly),
+              *(_unnamed(name.text, name.numbers) for name in found[0][0].ink.left_out)]
     if untold:
         style = found[0][0].style
         more = f" and {len(untold) - MOST_TOLD} more" if len(untold) > MOST_TOLD else ""
@@ -265,6 +269,12 @@ def _joined(found: Views, place: Box) -> DrawnFigure:
                        tuple(untold))
 
 
+def _unnamed(text: str, numbers: Sequence[object]) -> str:
+    """Return what is told of a name without room: with the step whose ring it would have."""
+    step = f"step {', '.join(map(str, numbers))}" if numbers else ""
+    return f"{text} ({step})" if text and step else text or step
+
+
 def _names_of(view: _FigureView, placed: Sequence[PlacedName]) -> list[FigureName]:
     """Return the names that stand in a view."""
     sources = {one.wanted.source for one in placed}
@@ -274,28 +284,37 @@ def _names_of(view: _FigureView, placed: Sequence[PlacedName]) -> list[FigureNam
 
 def _with_details(main: _FigureView, placed: list[PlacedName], side: Box) -> Views:
     """Return the part with rings about the places without room, and what is in them enlarged."""
-    names = main.ink.names
-    bad = [name for name, one in zip(names, placed, strict=False) if standing_badly(one)]
-    circles = _circles(main, bad)
-    if not circles:
-        return [(main, placed)]
-    rings = tuple(map(_FigureRing, LETTERS, circles))
-    moved = {id(name): ring for ring in rings for name in names if _inside(name, ring, bad)}
-    stay = [name for name in names if id(name) not in moved]
-    whole = replace(main, rings=rings)
-    found: Views = [(whole, whole.placed(stay))]
-    for ring, place in zip(rings, _slots(side, len(rings)), strict=True):
-        c = ring.circle
-        low, high = sorted((place[2] - place[0], place[3] - place[1]))
-        free = min(max(1.0 - low / high, 0.0), BESIDE_RING)
-        room = 0.5 * low * (1.0 - BESIDE_RING + free) - RIM
-        middle = (0.5 * (place[0] + place[2]), 0.5 * (place[1] + place[3]))
-        factor = room / c.radius
-        view = View(factor, middle[0] - factor * c.center[0], middle[1] - factor * c.center[1])
-        detail = replace(main, view=view, place=place, within=c, letter=ring.letter)
-        own = [name for name in names if moved.get(id(name)) is ring]
-        found.append((detail, detail.placed(own)))
+    found: Views = [(main, placed)]
+    stay, bad = list(main.ink.names), list[FigureName]()
+    for _ in range(RINGED):
+        # What has no room only beside the rings gets a ring too.
+        more = [name for name, one in zip(stay, found[0][1], strict=False) if standing_badly(one)]
+        if not more:
+            break
+        bad += more
+        rings = tuple(map(_FigureRing, LETTERS, _circles(main, bad)))
+        moved = {id(name): ring for ring in rings for name in main.ink.names
+                 if _inside(name, ring, bad)}
+        stay = [name for name in main.ink.names if id(name) not in moved]
+        whole = replace(main, rings=rings)
+        found = [(whole, whole.placed(stay))]
+        for ring, place in zip(rings, _slots(side, len(rings)), strict=True):
+            detail = _detail(main, ring, place)
+            own = [name for name in main.ink.names if moved.get(id(name)) is ring]
+            found.append((detail, detail.placed(own)))
     return found
+
+
+def _detail(main: _FigureView, ring: _FigureRing, place: Box) -> _FigureView:
+    """Return what is within a ring as large as its place allows."""
+    c = ring.circle
+    low, high = sorted((place[2] - place[0], place[3] - place[1]))
+    free = min(max(1.0 - low / high, 0.0), BESIDE_RING)
+    room = 0.5 * low * (1.0 - BESIDE_RING + free) - RIM
+    middle = (0.5 * (place[0] + place[2]), 0.5 * (place[1] + place[3]))
+    factor = room / c.radius
+    view = View(factor, middle[0] - factor * c.center[0], middle[1] - factor * c.center[1])
+    return replace(main, view=view, place=place, within=c, letter=ring.letter)
 
 
 def _slots(side: Box, count: int) -> list[Box]:
