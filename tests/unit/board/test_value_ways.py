@@ -8,6 +8,7 @@ from sketcher.board.board import Board
 from sketcher.board.dimensions.desk_layout import states_of
 from sketcher.board.ledger.ledger_edits import set_cell
 from sketcher.board.ledger.ledger_rows import ledger_rows
+from sketcher.board.mending import clash_mending
 from sketcher.board.mending.clash_mending import offers, take
 from sketcher.part.edits.set_parameter import set_parameter
 from sketcher.part.kinds import measure
@@ -17,6 +18,12 @@ from tests.specimens import frame, said
 
 SHELF = next(path for path in SOUND if "shelf" in path.name)
 FLANGE = next(path for path in SOUND if "flange" in path.name)
+
+
+@pytest.fixture(autouse=True)
+def patient(monkeypatch: pytest.MonkeyPatch) -> None:
+    """How many ways are tried goes by the clock; here all are, however busy the machine is."""
+    monkeypatch.setattr(clash_mending, "PATIENCE", 60.0)
 
 
 @pytest.fixture
