@@ -33,6 +33,8 @@ from sketcher.part.loci import PlumbOrLevel
 from sketcher.part.part_size import part_size
 from sketcher.part.value import ArcCurve, Part
 
+MANY = 12  # names in one sentence
+
 
 @dataclass
 class OrderPlan:
@@ -133,8 +135,9 @@ class OrderPlan:
             for name in names:
                 slate.go_over(name, name, (), "", along[name])
                 slate.say(f"Go over the circle {name}.")
-            self.add(OUTLINE, [f"Go over {'the circle' if len(names) == 1 else 'the circles'} "
-                               f"{named(names)}."], curves=names)
+            what = (f"the circle{'s' if len(names) > 1 else ''} {named(names)}"
+                    if len(names) <= MANY else "every circle")
+            self.add(OUTLINE, [f"Go over {what}."], curves=names)
 
     def _spare(self, doubled: Sequence[str]) -> list[str]:
         """Bindings said twice, and dimensions that no step used.
