@@ -74,17 +74,11 @@ class DrawnFigure:
     Parameters
     ----------
     items : tuple of Item
-    named : frozenset of str
-        Ids of what has its name in it.
-    numbers : frozenset of int
-        Of the steps that have their ring in it.
     badly : tuple of str
         Names for which there is no room; the figure says so.
     """
 
     items: tuple[Item, ...]
-    named: frozenset[str]
-    numbers: frozenset[int]
     badly: tuple[str, ...]
 
 
@@ -258,15 +252,9 @@ def _joined(found: Views, place: Box) -> DrawnFigure:
         items += [Text(line, (place[0], place[1] + style.height * (0.4 + LEADING * k)),
                        style.height, "figure:unnamed")
                   for k, line in enumerate(reversed(lines))]
-    named: set[str] = set()
-    numbers: set[int] = set()
     for view, placed in found:
-        names = _names_of(view, placed)
-        items += view.items(placed, names)
-        named |= set(chain.from_iterable(name.ids for name in names))
-        numbers |= set(chain.from_iterable(name.numbers for name in names))
-    return DrawnFigure(tuple(items), frozenset(named), frozenset(numbers),
-                       tuple(untold))
+        items += view.items(placed, _names_of(view, placed))
+    return DrawnFigure(tuple(items), tuple(untold))
 
 
 def _unnamed(text: str, numbers: Sequence[object]) -> str:
