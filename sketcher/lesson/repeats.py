@@ -18,7 +18,7 @@ from sketcher.lesson.constructions.sum_of_lengths import compass
 from sketcher.lesson.going_over import places_along
 from sketcher.lesson.phrases import named
 from sketcher.lesson.strokes import Compass
-from sketcher.part.image_id import ImageId, marks
+from sketcher.part.image_id import ImageId, marks, read_image_id
 from sketcher.part.instances import FULL_TURN, InstancePlace, places
 from sketcher.part.mirror import taken
 from sketcher.part.value import ArcCurve, GridPattern, LineCurve, PolarPattern
@@ -238,5 +238,5 @@ class Repeats:
         over: XY = (2.0 * foot[0] - at[0], 2.0 * foot[1] - at[1])
         there = slate.point_at(over)
         name = point + sign
-        helper = point.rstrip("'") not in self.part.points
+        helper = read_image_id(point).source not in self.part.points
         return there or image(slate, point, axis, "" if helper or name in slate.points else name)
