@@ -17,7 +17,8 @@ from math import dist, sqrt
 from sketcher.geometry.curves import XY
 from sketcher.lesson.board_drawing import BoardDrawing
 from sketcher.lesson.board_lines import line_with_line
-from sketcher.lesson.constructions.bisect import halved, midpoint, square_bisector
+from sketcher.lesson.constructions.bisect import midpoint, square_bisector
+from sketcher.lesson.constructions.circumcenter import circumcenter, equally_far, incenter
 from sketcher.lesson.constructions.parallel_through import parallel_through
 from sketcher.lesson.constructions.set_off import set_off
 from sketcher.lesson.constructions.square_at import square_through
@@ -114,6 +115,10 @@ def _draw(drawing: BoardDrawing, found: ThreeConditions) -> None:
         _point_and_lines(drawing, found, at)
     elif kinds == ["line", "point", "point"]:
         _points_and_line(drawing, found, at)
+    elif kinds in (["point"] * 3, ["line"] * 3):
+        first, second, third = (r.name for r in found.reached)
+        central = circumcenter if kinds[0] == "point" else incenter
+        central(slate, (first, second, third), at, found.center)
     else:
         lines = []
         for locus in found.loci:
@@ -127,11 +132,11 @@ def _draw(drawing: BoardDrawing, found: ThreeConditions) -> None:
         slate.say(f"{found.center} is where {lines[0]} and {lines[1]} cross.")
     if dist(slate.points[found.center], at) > slate.near:
         raise NotDrawn(f"{found.center} comes to lie elsewhere")
-    first = found.reached[0]
-    if first.kind == "point":
-        edge = first.name
+    nearest = found.reached[0]
+    if nearest.kind == "point":
+        edge = nearest.name
     else:
-        edge = touched(drawing.facts, slate, found.name, found.center, first.name)
+        edge = touched(drawing.facts, slate, found.name, found.center, nearest.name)
     slate.swing(found.center, slate.span(found.center, edge), name=found.name)
     slate.say(f"About {found.center} swing {found.name} through {edge}.")
 
@@ -146,30 +151,14 @@ def _equally_far(drawing: BoardDrawing, one: Reached, other: Reached, at: XY) ->
         if abs(rings[0].radius - rings[1].radius) > slate.near:
             raise NotDrawn(f"{one.name} and {other.name} are not of one size")
         return square_bisector(slate, rings[0].center, rings[1].center)
-    return _between(drawing, one.name, other.name, at)[0]
-
-
-def _between(drawing: BoardDrawing, one: str, other: str, at: XY) -> tuple[str, str]:
-    """Line as far from one line as from another, and the corner of both."""
-    slate = drawing.slate
-    places = line_with_line(slate.lines[one], slate.lines[other])
-    if not places:
-        start = slate.on[one][0]
-        upright = square_through(slate, one, start)
-        over = slate.cross(upright, other, slate.lines[other].foot(slate.points[start]))
-        slate.say(f"{upright} cuts {other} at {over}.")
-        return parallel_through(slate, one, midpoint(slate, start, over)), ""
-    corner = slate.cross(one, other, places[0])
-    slate.say(f"{one} and {other} cross at {corner}.")
-    ways = slate.lines[one].foot(at), slate.lines[other].foot(at)
-    return halved(slate, (one, other), corner, ways), corner
+    return equally_far(slate, one.name, other.name, at)[0]
 
 
 def _point_and_lines(drawing: BoardDrawing, found: ThreeConditions, at: XY) -> None:
     slate = drawing.slate
     one, other = (r.name for r in found.reached if r.kind == "line")
     point = next(r.name for r in found.reached if r.kind == "point")
-    middle, corner = _between(drawing, one, other, at)
+    middle, corner = equally_far(slate, one, other, at)
     if not corner:
         raise NotDrawn(f"{one} and {other} are parallel")
     start = set_off(slate, middle, corner, slate.any_opening(), at)

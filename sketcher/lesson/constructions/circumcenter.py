@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from sketcher.geometry.curves import XY
 from sketcher.lesson.board_lines import line_with_line
-from sketcher.lesson.constructions.bisect import halved, square_bisector
-from sketcher.lesson.slate import NotDrawn, Slate
+from sketcher.lesson.constructions.bisect import halved, midpoint, square_bisector
+from sketcher.lesson.constructions.parallel_through import parallel_through
+from sketcher.lesson.constructions.square_at import square_through
+from sketcher.lesson.slate import Slate
 
 
 def circumcenter(slate: Slate, points: tuple[str, str, str], at: XY, name: str = "") -> str:
@@ -29,17 +31,26 @@ def incenter(slate: Slate, lines: tuple[str, str, str], at: XY, name: str = "") 
         Where the center lies; of the four such points the one that is meant.
     name : str
     """
-    halves: list[str] = []
-    for pair in ((lines[0], lines[1]), (lines[1], lines[2]), (lines[0], lines[2])):
-        places = line_with_line(slate.lines[pair[0]], slate.lines[pair[1]])
-        if len(halves) == 2 or not places:
-            continue
-        corner = slate.cross(*pair, places[0])
-        slate.say(f"{pair[0]} and {pair[1]} cross at {corner}.")
-        ways = slate.lines[pair[0]].foot(at), slate.lines[pair[1]].foot(at)
-        halves.append(halved(slate, pair, corner, ways))
-    if len(halves) < 2:
-        raise NotDrawn(f"{' and '.join(lines)} do not make two angles")
+    halves = [equally_far(slate, *pair, at)[0] for pair in (lines[:2], lines[1:])]
     found = slate.cross(halves[0], halves[1], at, name)
     slate.say(f"The halving lines cross at {found}, as far from each of the three lines.")
     return found
+
+
+def equally_far(slate: Slate, one: str, other: str, at: XY) -> tuple[str, str]:
+    """Return the line as far from one line as from another, and their corner.
+
+    Of the two lines that halve the angles it is the one through the angle where `at` lies. Parallel
+    lines have no corner: its name is empty then.
+    """
+    places = line_with_line(slate.lines[one], slate.lines[other])
+    if not places:
+        start = slate.on[one][0]
+        upright = square_through(slate, one, start)
+        over = slate.cross(upright, other, slate.lines[other].foot(slate.points[start]))
+        slate.say(f"{upright} cuts {other} at {over}.")
+        return parallel_through(slate, one, midpoint(slate, start, over)), ""
+    corner = slate.cross(one, other, places[0])
+    slate.say(f"{one} and {other} cross at {corner}.")
+    ways = slate.lines[one].foot(at), slate.lines[other].foot(at)
+    return halved(slate, (one, other), corner, ways), corner
